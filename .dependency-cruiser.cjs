@@ -1,0 +1,64 @@
+/** Holds the arrows of DEVELOPERS.md: imports go one way, downward through the layers. */
+const layers = ["music", "acoustics", "instrument", "document", "design", "make", "review", "language"];
+
+/** A layer may import itself and what lies below it; `acoustics` and `music` are the floor and know nothing of each other. */
+const upward = layers.flatMap((layer, i) => {
+  const above = layers.slice(i + 1);
+  return above.length === 0
+    ? []
+    : [
+        {
+          name: `${layer}-imports-nothing-above`,
+          severity: "error",
+          from: { path: `^server/src/${layer}/` },
+          to: { path: `^server/src/(${above.join("|")})/` },
+        },
+      ];
+});
+
+module.exports = {
+  forbidden: [
+    ...upward,
+    {
+      name: "acoustics-knows-no-music",
+      severity: "error",
+      from: { path: "^server/src/acoustics/" },
+      to: { path: "^server/src/music/" },
+    },
+    {
+      name: "shells-on-top",
+      comment: "Nothing imports the two shells.",
+      severity: "error",
+      from: { path: "^server/src/" },
+      to: { path: "^server/src/(server|cli)\\.ts$" },
+    },
+    {
+      name: "protocol-only-in-language",
+      comment: "Only the language features and the server know the protocol.",
+      severity: "error",
+      from: { path: "^server/src/", pathNot: "^server/src/(language/|server\\.ts)" },
+      to: { path: "vscode-(languageserver|jsonrpc)", pathNot: "vscode-languageserver-textdocument" },
+    },
+    {
+      name: "text-libraries-only-in-document",
+      severity: "error",
+      from: { path: "^server/src/", pathNot: "^server/src/document/" },
+      to: { path: "node_modules/(yaml|jsonc-parser)/" },
+    },
+    {
+      name: "client-is-apart",
+      comment: "Client and server meet in the protocol, not in code.",
+      severity: "error",
+      from: { path: "^client/" },
+      to: { path: "^server/" },
+    },
+    { name: "no-cycles", severity: "error", from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
+    { name: "no-orphans-unresolved", severity: "error", from: {}, to: { couldNotResolve: true } },
+  ],
+  options: {
+    doNotFollow: { path: "node_modules" },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: "tsconfig.json" },
+    enhancedResolveOptions: { mainFields: ["module", "main"], extensions: [".ts", ".js", ".mjs", ".cjs", ".json"] },
+  },
+};

@@ -1,0 +1,77 @@
+/**
+ * The air column as the physics sees it: pure numbers in SI units, nothing of files or music.
+ * Positions `x` are metres along the axis, 0 at the centre of the mouth opening, growing toward the foot.
+ */
+
+/** A point of the bore's outline. Between stations the bore is a cone frustum; two stations at one `x` are a step. */
+export interface Station {
+  readonly x: number;
+  /** Inner radius, m. */
+  readonly radius: number;
+}
+
+/** A round, sharp-edged hole through the wall, its axis across the bore's axis. */
+export interface ToneHole {
+  readonly x: number;
+  /** Radius of the hole, m. */
+  readonly radius: number;
+  /** Wall thickness on the hole's axis, m: from the bore's surface to the outer end of the hole. */
+  readonly chimney: number;
+  /** Direction around the bore's axis, rad; 0 is the front (finger side), π the back (thumb side). */
+  readonly angle: number;
+}
+
+/**
+ * How much of a hole's outer opening a finger leaves free, or a lip: 0 fully open, 1 closed flush at the outer surface.
+ * Values between are half-closed holes.
+ */
+export type Cover = number;
+
+export type Mouth =
+  /** A pressure node at x = 0 that radiates nothing and couples to nothing: the textbook open end. */
+  | { readonly kind: "ideal" }
+  /** A measured mouth: the bore continues by `length` m upstream of x = 0 and ends there in a pressure node. */
+  | { readonly kind: "correction"; readonly length: number }
+  /** Duct flute: a rectangular window at a rigid block, `width` across and `cutUp` along the axis, m; centre at x = 0. */
+  | { readonly kind: "window"; readonly width: number; readonly cutUp: number; readonly chimney: number }
+  /**
+   * Transverse flute: an oval hole, `length` along and `width` across the axis, m, its centre at x = 0; the lip covers the
+   * share `cover` of it; the stopper's face lies `stopper` m upstream of x = 0.
+   */
+  | {
+      readonly kind: "embouchure";
+      readonly length: number;
+      readonly width: number;
+      readonly chimney: number;
+      readonly cover: Cover;
+      readonly stopper: number;
+    }
+  /** End-blown: the bore's own open end at x = 0, of which the lip covers the share `cover`. */
+  | { readonly kind: "rim"; readonly cover: Cover };
+
+export interface Column {
+  /** At least two stations, `x` never decreasing; the last is the foot. Stations before 0 are upstream of the mouth. */
+  readonly bore: readonly Station[];
+  /** Distance from the bore's wall to the outer surface, across the axis, m. */
+  readonly wall: number;
+  readonly foot: "open" | "stopped";
+  /** From the mouth to the foot. */
+  readonly holes: readonly ToneHole[];
+  readonly mouth: Mouth;
+}
+
+/** Radius of the bore at `x`, m; beyond the outline the nearest station's. At a step, the downstream side's. */
+export function boreRadiusAt(bore: readonly Station[], x: number): number {
+  const first = bore[0];
+  if (first === undefined) throw new RangeError("a bore needs at least one station");
+  let before = first;
+  for (const station of bore) {
+    if (station.x > x) {
+      if (station === first) return first.radius;
+      const share = (x - before.x) / (station.x - before.x);
+      return before.radius + share * (station.radius - before.radius);
+    }
+    before = station;
+  }
+  return before.radius;
+}

@@ -1,0 +1,35 @@
+/** A design file as read: text, the trees of its instruments, what each says, and where everything stands. */
+import type { Finding, Path } from "../instrument/finding.js";
+import type { Resolution } from "../instrument/model.js";
+import type { TreeNode } from "./tree.js";
+
+/** Half-open range of UTF-16 offsets into the text of the file. */
+export interface Span {
+  readonly start: number;
+  readonly end: number;
+}
+
+export type Syntax = "yaml" | "json";
+
+/** A finding with its place in the text. */
+export interface PlacedFinding extends Omit<Finding, "related"> {
+  readonly span: Span;
+  readonly related?: readonly { readonly path: Path; readonly span: Span; readonly message: string }[];
+}
+
+/** One instrument of a file. A YAML file may hold several, separated by `---`. */
+export interface DesignDocument {
+  /** 0-based among the documents of the file. */
+  readonly index: number;
+  readonly span: Span;
+  readonly root: TreeNode | undefined;
+  readonly resolution: Resolution;
+  /** Syntax, schema, expression and geometry findings, placed; not the acoustic ones (those are design/'s). */
+  readonly findings: readonly PlacedFinding[];
+}
+
+export interface DesignFile {
+  readonly text: string;
+  readonly syntax: Syntax;
+  readonly documents: readonly DesignDocument[];
+}

@@ -1,0 +1,79 @@
+/**
+ * The checked instrument: what a design says once units, defaults, parameters and expressions are worked out. SI units.
+ * Everything that could not be worked out is `undefined` and has a finding; the rest stays usable.
+ */
+import type { AirConditions } from "../acoustics/airState.js";
+import type { Column, Cover } from "../acoustics/column.js";
+import type { Note } from "../music/note.js";
+import type { Tuning } from "../music/tuning.js";
+import type { Finding, Path } from "./finding.js";
+
+export type Family = "transverse" | "duct" | "rim" | "panpipe" | "vessel";
+
+export interface NamedHole {
+  /** The maker's name of it, or `hole 3` where there is none. */
+  readonly name: string;
+  readonly path: Path;
+}
+
+export interface Fingering {
+  readonly path: Path;
+  /** As drawn, one sign a hole: ● closed, ○ open, ◐ half. Undefined when it cannot be read. */
+  readonly pattern: string | undefined;
+  /** One cover a hole, in the order of `holes`: 1 closed, 0 open, between half-closed. */
+  readonly covers: readonly Cover[] | undefined;
+  /** The note it should sound. */
+  readonly target: Note | undefined;
+  /** Given as a degree of the key (moves with the key) or as an absolute note. */
+  readonly targetKind: "degree" | "note";
+  /** Which resonance of the column, counted from the bottom, 1 the lowest. */
+  readonly register: number;
+}
+
+export interface Instrument {
+  readonly name: string | undefined;
+  readonly family: Family | undefined;
+  readonly key: Note | undefined;
+  readonly tuning: Tuning;
+  /** Name of the temperament as written, or `custom`. */
+  readonly temperament: string;
+  /** Cents beyond which a fingering is out of tune; undefined where the design does not say. */
+  readonly tolerance: number | undefined;
+  /** Air temperature is undefined where the design does not say, so that a user's setting can stand in. */
+  readonly air: Omit<AirConditions, "temperature"> & { readonly temperature: number | undefined };
+  /**
+   * The air column as it will be printed: print scale, shrinkage and undersize of holes applied. Undefined while a number
+   * that it needs is missing or wrong (there is a finding for each).
+   */
+  readonly column: Column | undefined;
+  /** Metres of the printed object for one unit of length in the file (unit × print scale × shrinkage). */
+  readonly printedUnit: number;
+  /** Millimetres in one unit of length of the file: 1, or 25.4 for `units: in`. */
+  readonly unitMillimetres: number;
+  /** How much smaller a printed hole comes out than drawn, m on the diameter, after scaling. */
+  readonly holeUndersize: number;
+  /** 1 is the size as drawn. */
+  readonly printScale: number;
+  readonly holes: readonly NamedHole[];
+  readonly fingerings: readonly Fingering[];
+}
+
+/** A number of the design and where it came from. */
+export interface ResolvedNumber {
+  readonly path: Path;
+  /** In the file's own unit. */
+  readonly value: number;
+  readonly quantity: Quantity;
+  /** The text of the expression after `=`, where the value is one. */
+  readonly expression?: string;
+}
+
+/** What kind of number a property holds: decides its unit and whether rescaling changes it. */
+export type Quantity = "length" | "volume" | "number" | "cents" | "frequency" | "temperature" | "percent" | "speed";
+
+export interface Resolution {
+  readonly instrument: Instrument;
+  readonly findings: readonly Finding[];
+  /** Every number in the design, parameters included, in the order of the file. */
+  readonly numbers: readonly ResolvedNumber[];
+}

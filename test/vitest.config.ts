@@ -1,0 +1,12 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    root: "..",
+    include: ["test/**/*.test.ts"],
+    exclude: ["test/editor/**"],
+    // The library names an ESM file in `module` only, which Node itself does not read.
+    server: { deps: { inline: [/@tonaljs/] } },
+    testTimeout: 60_000,
+  },
+});
