@@ -52,7 +52,12 @@ module.exports = {
       from: { path: "^client/" },
       to: { path: "^server/" },
     },
-    { name: "no-cycles", severity: "error", from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
+    {
+      name: "no-cycles",
+      severity: "error",
+      from: {},
+      to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } },
+    },
     { name: "no-orphans-unresolved", severity: "error", from: {}, to: { couldNotResolve: true } },
   ],
   options: {

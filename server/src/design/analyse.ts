@@ -1,0 +1,78 @@
+import { airState } from "../acoustics/air.js";
+import { soundingFrequencies } from "../acoustics/resonance.js";
+import type { Instrument } from "../instrument/model.js";
+import { centsAbove } from "../music/cents.js";
+import { frequencyOf, nearestNote } from "../music/tuning.js";
+import type { Analysis, AnalysisSummary, FingeringPrediction } from "./analysis.js";
+import { type AnalysisSettings, DEFAULT_SETTINGS } from "./settings.js";
+
+export interface AnalyseOptions {
+  /** Asked often while computing; true makes `analyse` throw `Cancelled`. */
+  readonly shouldStop?: () => boolean;
+}
+
+/**
+ * Predicts every fingering of an instrument. Never throws for an incomplete instrument: what cannot be predicted is
+ * undefined in the result.
+ * @throws Cancelled when `shouldStop` says so
+ */
+export function analyse(
+  instrument: Instrument,
+  settings: AnalysisSettings = DEFAULT_SETTINGS,
+  options: AnalyseOptions = {},
+): Analysis {
+  const temperature = instrument.air.temperature ?? settings.temperature;
+  const tolerance = instrument.tolerance ?? settings.tolerance;
+  const air = airState({ ...instrument.air, temperature });
+  const soundings = predict(instrument, air, options);
+  const fingerings = instrument.fingerings.map((fingering, i): FingeringPrediction => {
+    const predictedHz = soundings[i];
+    const targetHz = fingering.target && frequencyOf(fingering.target, instrument.tuning);
+    return {
+      fingering,
+      targetHz,
+      predictedHz,
+      cents: targetHz !== undefined && predictedHz !== undefined ? centsAbove(predictedHz, targetHz) : undefined,
+      nearest: predictedHz === undefined ? undefined : nearestNote(predictedHz, instrument.tuning),
+    };
+  });
+  return { instrument, temperature, tolerance, air, fingerings, summary: summarise(fingerings, tolerance) };
+}
+
+/** Hz for each fingering, undefined where there is none. */
+function predict(
+  instrument: Instrument,
+  air: Analysis["air"],
+  options: AnalyseOptions,
+): readonly (number | undefined)[] {
+  const { column, fingerings } = instrument;
+  if (column === undefined) return [];
+  const playable = fingerings.flatMap(({ covers, register }, index) =>
+    covers === undefined ? [] : [{ index, query: { covers, register } }],
+  );
+  const soundings = soundingFrequencies(
+    column,
+    air,
+    playable.map(({ query }) => query),
+    options,
+  );
+  const hertz: (number | undefined)[] = new Array(fingerings.length).fill(undefined);
+  playable.forEach(({ index }, i) => {
+    hertz[index] = soundings[i]?.frequency;
+  });
+  return hertz;
+}
+
+function summarise(fingerings: readonly FingeringPrediction[], tolerance: number): AnalysisSummary | undefined {
+  const cents = fingerings.flatMap((fingering) => fingering.cents ?? []);
+  if (cents.length === 0) return undefined;
+  const mean = cents.reduce((sum, value) => sum + value, 0) / cents.length;
+  const square = cents.reduce((sum, value) => sum + value * value, 0) / cents.length;
+  return {
+    count: cents.length,
+    worstCents: cents.reduce((worst, value) => (Math.abs(value) > Math.abs(worst) ? value : worst), 0),
+    rmsCents: Math.sqrt(square),
+    meanCents: mean,
+    outOfTune: cents.filter((value) => Math.abs(value) > tolerance).length,
+  };
+}

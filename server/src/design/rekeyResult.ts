@@ -1,0 +1,27 @@
+import type { TextEdit } from "../document/edits.js";
+import type { Note } from "../music/note.js";
+import type { Analysis } from "./analysis.js";
+
+export type RekeyMethod = "print-scale" | "redraw";
+
+export interface RekeyResult {
+  readonly from: Note;
+  readonly to: Note;
+  readonly by: RekeyMethod;
+  /** What every dimension of the printed object is multiplied by. */
+  readonly factor: number;
+  /** What the equal-tempered or pure interval alone would have said: target frequency ratio from old key to new. */
+  readonly plainFactor: number;
+  /** `print.scale` after the change, percent. */
+  readonly printScalePercent: number;
+  readonly edits: readonly TextEdit[];
+  /** The whole file after the edits. */
+  readonly text: string;
+  readonly before: Analysis;
+  readonly after: Analysis;
+  /** What a maker should know of this result (walls grown, rounded dimensions, expressions replaced by numbers). */
+  readonly remarks: readonly string[];
+}
+
+/** Why a design cannot be rekeyed, in the maker's words. */
+export class CannotRekey extends Error {}

@@ -1,0 +1,10 @@
+/** The shape of every rule that needs the analysis: one module a rule, its code, its check. */
+import type { Finding, RuleCode } from "../../instrument/finding.js";
+import type { Analysis } from "../analysis.js";
+
+export interface Rule {
+  readonly code: RuleCode;
+  /** A few words for lists: what the rule looks for. */
+  readonly title: string;
+  check(analysis: Analysis): readonly Finding[];
+}
