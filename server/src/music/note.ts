@@ -1,5 +1,5 @@
 /** Notes in scientific pitch notation: C4 is middle C, A4 the pitch standard's note (ISO 16). */
-import { get, transpose } from "@tonaljs/note";
+import { distance, get, transpose } from "@tonaljs/note";
 
 export interface Note {
   /** Letter, accidentals and octave: `G4`, `Bb3`, `F#5`. */
@@ -12,7 +12,7 @@ export interface Note {
 
 /** The lowest and highest note the product takes: below and above, no wind instrument plays. */
 export const LOWEST_MIDI = 12; // C0
-export const HIGHEST_MIDI = 132; // C10
+export const HIGHEST_MIDI = 127; // G9, the top of that numbering
 
 /** Reads `G4`, `bb3`, `F♯5`; undefined for anything else, a note without an octave included. */
 export function parseNote(text: string): Note | undefined {
@@ -45,6 +45,18 @@ export function noteOfDegree(key: Note, degree: string | number): Note | undefin
   const octaves = Math.floor((number - 1) / 7);
   const note = fromName(transpose(key.name, interval));
   return note === undefined ? undefined : fromName(`${note.pitchClass}${octaveOf(note) + octaves}`);
+}
+
+/**
+ * The note as far above `to` as `note` is above `from`: how an absolute note moves when the key does. Spelled by the
+ * interval (F♯4 in G becomes E4 in F), plainly where that would need double accidentals. Undefined outside the range.
+ */
+export function transposed(note: Note, from: Note, to: Note): Note | undefined {
+  const spelled = fromName(transpose(note.name, distance(from.name, to.name)));
+  const midi = note.midi + to.midi - from.midi;
+  return spelled !== undefined && spelled.midi === midi && spelled.pitchClass.length <= 2
+    ? spelled
+    : noteFromMidi(midi);
 }
 
 function octaveOf(note: Note): number {

@@ -1,0 +1,37 @@
+/** Bundles the extension's client, the language server and the command line into dist/. `--watch` rebuilds on change. */
+import { chmod, rm } from "node:fs/promises";
+import * as esbuild from "esbuild";
+
+const watch = process.argv.includes("--watch");
+const production = process.argv.includes("--production");
+
+/** @type {esbuild.BuildOptions} */
+const shared = {
+  bundle: true,
+  platform: "node",
+  // VS Code loads extensions as CommonJS; Node 20 is what the oldest supported editor ships and what npm users run.
+  format: "cjs",
+  target: "node20",
+  // Some libraries ship their ES module only; bundling that also lets unused code be dropped.
+  mainFields: ["module", "main"],
+  minify: production,
+  sourcemap: production ? false : "linked",
+  legalComments: "none",
+  logLevel: "info",
+};
+
+/** One bundle a program. The command line loads the server only when asked to serve, so that it starts fast. */
+const bundles = [
+  { ...shared, entryPoints: { client: "client/src/extension.ts" }, external: ["vscode"] },
+  { ...shared, entryPoints: { server: "server/src/server.ts" } },
+  { ...shared, entryPoints: { cli: "server/src/cli.ts" }, external: ["./server.cjs"], banner: { js: "#!/usr/bin/env node" } },
+].map((options) => ({ ...options, outdir: "dist", outExtension: { ".js": ".cjs" } }));
+
+if (!watch) await rm("dist", { recursive: true, force: true });
+if (watch) {
+  const contexts = await Promise.all(bundles.map((options) => esbuild.context(options)));
+  await Promise.all(contexts.map((context) => context.watch()));
+} else {
+  await Promise.all(bundles.map((options) => esbuild.build(options)));
+  await chmod("dist/cli.cjs", 0o755);
+}

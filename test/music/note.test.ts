@@ -1,0 +1,93 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import {
+  HIGHEST_MIDI,
+  LOWEST_MIDI,
+  noteFromMidi,
+  noteOfDegree,
+  parseNote,
+  transposed,
+} from "../../server/src/music/note.js";
+
+const note = (text: string) => {
+  const found = parseNote(text);
+  if (found === undefined) throw new Error(`no note: ${text}`);
+  return found;
+};
+
+describe("notes in scientific pitch notation", () => {
+  // The MIDI 1.0 specification numbers middle C (C4) 60 and A4 69.
+  it.each([
+    ["C4", 60],
+    ["A4", 69],
+    ["Bb3", 58],
+    ["F#5", 78],
+    ["a4", 69],
+    ["b♭3", 58],
+    ["F♯5", 78],
+    ["B#3", 60],
+    ["Cb4", 59],
+    ["C0", 12],
+  ])("reads %s", (text, midi) => {
+    expect(note(text).midi).toBe(midi);
+  });
+
+  it.each(["", "H4", "G", "4G", "G44", "G4x", "C-1", "G#b4", "G 4", "do"])("refuses %j", (text) => {
+    expect(parseNote(text)).toBeUndefined();
+  });
+
+  it("reads back the name of every note", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: LOWEST_MIDI, max: HIGHEST_MIDI }), (midi) => {
+        const named = noteFromMidi(midi);
+        expect(named?.midi).toBe(midi);
+        expect(parseNote(named?.name ?? "")).toEqual(named);
+      }),
+    );
+  });
+});
+
+describe("degrees of a key", () => {
+  // Common practice, no source: the major scale of G has F sharp, that of E flat has A flat.
+  it.each([
+    ["G4", 1, "G4"],
+    ["G4", 7, "F#5"],
+    ["G4", 8, "G5"],
+    ["G4", 9, "A5"],
+    ["Eb4", 4, "Ab4"],
+    ["Bb3", 3, "D4"],
+    ["G4", "b7", "F5"],
+    ["C4", "#4", "F#4"],
+    ["F4", "15", "F6"],
+  ])("in %s, degree %s is %s", (key, degree, name) => {
+    expect(noteOfDegree(note(key), degree)?.name).toBe(name);
+  });
+
+  it.each([0, -1, "x", "", 1.5, "##4"])("refuses degree %j", (degree) => {
+    expect(noteOfDegree(note("G4"), degree)).toBeUndefined();
+  });
+});
+
+describe("moving a note with its key", () => {
+  it("keeps the interval and the spelling", () => {
+    expect(transposed(note("F#4"), note("G4"), note("F4"))?.name).toBe("E4");
+    expect(transposed(note("B4"), note("G4"), note("Eb4"))?.name).toBe("G4");
+    expect(transposed(note("C5"), note("G4"), note("A4"))?.name).toBe("D5");
+  });
+
+  it("avoids double accidentals", () => {
+    expect(transposed(note("G#4"), note("C4"), note("C#4"))?.name).toBe("A4");
+  });
+
+  it("is undone by moving back", () => {
+    const any = fc.integer({ min: 48, max: 84 });
+    fc.assert(
+      fc.property(any, any, any, (a, b, c) => {
+        const [x, from, to] = [a, b, c].map((midi) => noteFromMidi(midi) ?? note("A4")) as [never, never, never];
+        const there = transposed(x, from, to);
+        if (there === undefined) return;
+        expect(transposed(there, to, from)?.midi).toBe(a);
+      }),
+    );
+  });
+});

@@ -1,0 +1,76 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { centsAbove, centsOfRatio } from "../../server/src/music/cents.js";
+import { noteFromMidi, parseNote } from "../../server/src/music/note.js";
+import { TEMPERAMENT_NAMES, temperamentCents } from "../../server/src/music/temperament.js";
+import { frequencyOf, ISO_16_HZ, nearestNote, type Tuning } from "../../server/src/music/tuning.js";
+
+const equal: Tuning = { cents: temperamentCents("equal"), root: 0, pitchStandard: ISO_16_HZ };
+
+const hz = (name: string, tuning: Tuning = equal) => {
+  const note = parseNote(name);
+  if (note === undefined) throw new Error(name);
+  return frequencyOf(note, tuning);
+};
+
+describe("frequencies", () => {
+  it("sets A4 to 440 Hz (ISO 16:1975)", () => {
+    expect(hz("A4")).toBe(440);
+  });
+
+  // Equal temperament on A4 = 440 Hz: the values printed in any table of note frequencies, here computed by music.py.
+  it.each([
+    ["C4", 261.6256],
+    ["D4", 293.6648],
+    ["E4", 329.6276],
+    ["F4", 349.2282],
+    ["G4", 391.9954],
+    ["B4", 493.8833],
+    ["C5", 523.2511],
+    ["D5", 587.3295],
+    ["G5", 783.9909],
+    ["A5", 880],
+  ])("%s sounds %f Hz", (name, expected) => {
+    expect(hz(name)).toBeCloseTo(expected, 4);
+  });
+
+  it("keeps A4 at the pitch standard in every temperament and on every root", () => {
+    for (const name of TEMPERAMENT_NAMES)
+      for (let root = 0; root < 12; root++)
+        expect(hz("A4", { cents: temperamentCents(name), root, pitchStandard: 415 })).toBeCloseTo(415, 9);
+  });
+
+  it("makes a pure 5:4 third on the root of just intonation, 13.686 cents narrower than the equal one", () => {
+    const just: Tuning = { cents: temperamentCents("just"), root: 7, pitchStandard: 440 };
+    const pure = centsAbove(hz("B4", just), hz("G4", just));
+    expect(pure).toBeCloseTo(centsOfRatio(5 / 4), 9);
+    expect(centsAbove(hz("B4"), hz("G4")) - pure).toBeCloseTo(13.686, 3);
+  });
+});
+
+describe("nearest note", () => {
+  it("finds the note and how far it is", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 40, max: 100 }),
+        fc.double({ min: -39, max: 39, noNaN: true }),
+        fc.constantFrom(...TEMPERAMENT_NAMES),
+        fc.integer({ min: 0, max: 11 }),
+        (midi, cents, name, root) => {
+          const tuning: Tuning = { cents: temperamentCents(name), root, pitchStandard: 442 };
+          const note = noteFromMidi(midi);
+          if (note === undefined) return;
+          const near = nearestNote(frequencyOf(note, tuning) * 2 ** (cents / 1200), tuning);
+          // The narrowest semitone of these rows (quarter-comma meantone) is 76 cents, so that 38 either way is certain.
+          if (Math.abs(cents) > 38) return;
+          expect(near?.note.midi).toBe(midi);
+          expect(near?.cents).toBeCloseTo(cents, 6);
+        },
+      ),
+    );
+  });
+
+  it.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY, 1e-9, 1e9])("knows no note at %f Hz", (frequency) => {
+    expect(nearestNote(frequency, equal)).toBeUndefined();
+  });
+});
