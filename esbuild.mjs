@@ -20,11 +20,11 @@ const shared = {
   logLevel: "info",
 };
 
-/** One bundle a program. The command line loads the server only when asked to serve, so that it starts fast. */
+/** One bundle a program. */
 const bundles = [
   { ...shared, entryPoints: { client: "client/src/extension.ts" }, external: ["vscode"] },
   { ...shared, entryPoints: { server: "server/src/server.ts" } },
-  { ...shared, entryPoints: { cli: "server/src/cli.ts" }, external: ["./server.cjs"], banner: { js: "#!/usr/bin/env node" } },
+  { ...shared, entryPoints: { cli: "server/src/cli.ts" }, banner: { js: "#!/usr/bin/env node" } },
 ].map((options) => ({ ...options, outdir: "dist", outExtension: { ".js": ".cjs" } }));
 
 if (!watch) await rm("dist", { recursive: true, force: true });

@@ -2,7 +2,9 @@ import type { TextEdit } from "../document/edits.js";
 import type { Note } from "../music/note.js";
 import type { Analysis } from "./analysis.js";
 
-export type RekeyMethod = "print-scale" | "redraw";
+/** How a design comes into another key: see README, "Two ways to another key". */
+export const REKEY_METHODS = ["print-scale", "redraw"] as const;
+export type RekeyMethod = (typeof REKEY_METHODS)[number];
 
 export interface RekeyResult {
   readonly from: Note;

@@ -1,0 +1,147 @@
+/** The command line: a thin shell over the same services as the language server. */
+import { writeFileSync } from "node:fs";
+import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import packageJson from "../../package.json";
+import { checkFile, FAIL_ON, type FailOn, fails } from "./cli/check.js";
+import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
+import { findDesignFiles, readDesignFile } from "./cli/files.js";
+import { analyseFile, pitchReport, pitchTable } from "./cli/pitch.js";
+import { rekeyFile, rekeyJson, rekeySummary } from "./cli/rekey.js";
+import { FORMATS, type Format, report } from "./cli/reports/index.js";
+import { REKEY_METHODS, type RekeyMethod } from "./design/rekeyResult.js";
+import { type AnalysisSettings, DEFAULT_SETTINGS } from "./design/settings.js";
+
+const print = (text: string) => process.stdout.write(`${text}\n`);
+const complain = (text: string) => process.stderr.write(`${text}\n`);
+
+interface AirOptions {
+  readonly airTemperature: number;
+  readonly tolerance: number;
+}
+
+const settingsFrom = ({ airTemperature, tolerance }: AirOptions): AnalysisSettings => ({
+  temperature: airTemperature,
+  tolerance,
+});
+
+function number(text: string): number {
+  const value = Number(text);
+  if (text.trim() === "" || !Number.isFinite(value)) throw new InvalidArgumentError("write a number.");
+  return value;
+}
+
+/** Options every command that predicts has; the design's own words win over them. */
+function withAir(command: Command): Command {
+  return command
+    .option(
+      "--air-temperature <°C>",
+      "air temperature where the design states none",
+      number,
+      DEFAULT_SETTINGS.temperature,
+    )
+    .option(
+      "--tolerance <cents>",
+      "what counts as in tune where the design states nothing",
+      number,
+      DEFAULT_SETTINGS.tolerance,
+    );
+}
+
+function program(): Command {
+  const root = new Command("borewright")
+    .description("Predicts what every fingering of a wind instrument design will sound, and moves it to another key.")
+    .version(packageJson.version)
+    .exitOverride()
+    .showHelpAfterError("(borewright --help shows the commands)");
+
+  withAir(root.command("pitch").description("table of every fingering: target, prediction, cents"))
+    .argument("<file...>", "design files")
+    .option("--json", "print data instead of a table")
+    .action((files: string[], options: AirOptions & { json?: true }) => {
+      const reads = files.map(readDesignFile);
+      const analyses = reads.flatMap((read) =>
+        analyseFile(read, settingsFrom(options)).map((analysis) => ({ file: read.file, analysis })),
+      );
+      if (options.json)
+        print(
+          JSON.stringify(
+            analyses.map(({ file, analysis }) => pitchReport(file, analysis)),
+            null,
+            2,
+          ),
+        );
+      else print(analyses.map(({ file, analysis }) => pitchTable(file, analysis)).join("\n\n"));
+    });
+
+  withAir(root.command("check").description("all findings of files and folders"))
+    .argument("<path...>", "design files, or folders that hold some")
+    .addOption(new Option("--format <format>", "how to print").choices(FORMATS).default("text"))
+    .addOption(
+      new Option("--fail-on <severity>", "exit with 1 from this severity on").choices(FAIL_ON).default("error"),
+    )
+    .action((paths: string[], options: AirOptions & { format: Format; failOn: FailOn }) => {
+      const checked = findDesignFiles(paths).map((file) => checkFile(readDesignFile(file), settingsFrom(options)));
+      if (checked.length === 0)
+        throw new UnusableInput(paths.join(", "), "no *.bore.yaml, *.bore.yml or *.bore.json there");
+      const text = report(checked, options.format, packageJson.version);
+      if (text !== "") print(text);
+      process.exitCode = fails(checked, options.failOn) ? FINDINGS : FINE;
+    });
+
+  withAir(root.command("rekey").description("the design in another key; prints it unless told to write"))
+    .argument("<file>", "design file")
+    .requiredOption("--to <note>", "the new key, like G4 or Bb3")
+    .addOption(new Option("--by <method>", "how").choices(REKEY_METHODS).default("print-scale"))
+    .option("--instrument <number>", "which, where the file holds several", number)
+    .option("--write", "change the file in place")
+    .option("-o, --output <file>", "write the result to another file")
+    .option("--json", "print data instead of the design")
+    .action(rekeyAction);
+
+  root
+    .command("serve")
+    .description("the language server, for any editor")
+    .option("--stdio", "speak over standard input and output (the only way there is)")
+    .action(async () => {
+      const { serveStdio } = await import("./language/serveStdio.js");
+      serveStdio();
+    });
+  return root;
+}
+
+interface RekeyOptions extends AirOptions {
+  readonly to: string;
+  readonly by: RekeyMethod;
+  readonly instrument?: number;
+  readonly write?: true;
+  readonly output?: string;
+  readonly json?: true;
+}
+
+function rekeyAction(file: string, options: RekeyOptions): void {
+  if (options.write && options.output !== undefined)
+    throw new UnusableInput("--write", "and -o are two ways to write: choose one");
+  const result = rekeyFile(readDesignFile(file), options, settingsFrom(options));
+  complain(rekeySummary(result));
+  const destination = options.write ? file : options.output;
+  if (destination !== undefined) writeFileSync(destination, result.text);
+  if (options.json) print(rekeyJson(file, result));
+  else if (destination === undefined) process.stdout.write(result.text);
+}
+
+async function main(): Promise<void> {
+  try {
+    await program().parseAsync();
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      process.exitCode = error.exitCode === 0 ? FINE : UNUSABLE;
+    } else if (error instanceof UnusableInput) {
+      complain(error.message);
+      process.exitCode = UNUSABLE;
+    } else {
+      throw error;
+    }
+  }
+}
+
+void main();

@@ -1,0 +1,13 @@
+/** What the program tells its caller. */
+export const FINE = 0;
+/** There were findings at or above the severity asked for. */
+export const FINDINGS = 1;
+/** The input or the command line could not be used. */
+export const UNUSABLE = 2;
+
+/** Something is wrong with what the user named; the message says what and where. */
+export class UnusableInput extends Error {
+  constructor(where: string, what: string) {
+    super(`${where}: ${what}`);
+  }
+}

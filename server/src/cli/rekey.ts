@@ -1,0 +1,71 @@
+/** `borewright rekey FILE --to NOTE --by METHOD`: the design in another key. */
+import { rekey } from "../design/rekey.js";
+import { CannotRekey, type RekeyMethod, type RekeyResult } from "../design/rekeyResult.js";
+import type { AnalysisSettings } from "../design/settings.js";
+import { deviationInWords } from "../design/wording.js";
+import { parseNote } from "../music/note.js";
+import { UnusableInput } from "./exitStatus.js";
+import type { ReadFile } from "./files.js";
+import { fingeringReport } from "./pitch.js";
+
+export interface RekeyArguments {
+  readonly to: string;
+  readonly by: RekeyMethod;
+  /** Which instrument of a file that holds several, from 1. */
+  readonly instrument?: number | undefined;
+}
+
+/** @throws UnusableInput */
+export function rekeyFile(
+  read: ReadFile,
+  { to, by, instrument }: RekeyArguments,
+  settings: AnalysisSettings,
+): RekeyResult {
+  const note = parseNote(to);
+  if (note === undefined)
+    throw new UnusableInput("--to", `${JSON.stringify(to)} is not a note: write it like G4, Bb3 or F#5`);
+  const count = read.design.documents.length;
+  if (instrument === undefined && count > 1)
+    throw new UnusableInput(read.file, `holds ${count} instruments: say which with --instrument 1 … ${count}`);
+  const index = (instrument ?? 1) - 1;
+  if (index < 0 || index >= count || !Number.isInteger(index))
+    throw new UnusableInput(read.file, `has no instrument ${instrument}: it holds ${count}`);
+  try {
+    return rekey(read.design, index, note, by, settings);
+  } catch (error) {
+    if (error instanceof CannotRekey) throw new UnusableInput(read.file, error.message);
+    throw error;
+  }
+}
+
+export function rekeyJson(file: string, result: RekeyResult): string {
+  const report = {
+    file,
+    from: result.from.name,
+    to: result.to.name,
+    by: result.by,
+    printScalePercent: result.printScalePercent,
+    fingerings: result.before.fingerings.map((before, i) => {
+      const after = result.after.fingerings[i];
+      return { ...fingeringReport(before), after: after === undefined ? null : fingeringReport(after) };
+    }),
+    text: result.text,
+  };
+  return JSON.stringify(report, null, 2);
+}
+
+/** What was done and what to know of it, for stderr. */
+export function rekeySummary(result: RekeyResult): string {
+  const percent = (100 * result.factor).toFixed(2);
+  const plain = (100 * result.plainFactor).toFixed(2);
+  const how =
+    result.by === "print-scale"
+      ? `print at ${result.printScalePercent} %`
+      : `every dimension redrawn at ${percent} % of its size`;
+  const worst = result.after.summary;
+  return [
+    `${result.from.name} → ${result.to.name}: ${how} (the interval alone would say ${plain} %).`,
+    ...(worst === undefined ? [] : [`Worst note now ${deviationInWords(worst.worstCents)}.`]),
+    ...result.remarks,
+  ].join("\n");
+}

@@ -1,0 +1,80 @@
+/** Edits that bring one hole's worst note right: by moving the hole, or by another size. */
+import type { DesignDocument } from "../document/designFile.js";
+import type { TextEdit } from "../document/edits.js";
+import type { Analysis } from "./analysis.js";
+import { nameOfFingering } from "./governing.js";
+import { footPlace, type HoleChange, holeChanges } from "./holeChange.js";
+import { changeNumber } from "./numberEdit.js";
+import { remedyInWords } from "./remedy.js";
+import { drawnDecimals, drawnLength } from "./wording.js";
+
+export interface HoleFix {
+  /** `Move L2 2.4 mm toward the mouth, so that A4 is in tune`. */
+  readonly title: string;
+  readonly kind: "move" | "resize" | "bore-length";
+  readonly edits: readonly TextEdit[];
+  /** Absent where the bore's length is what changes. */
+  readonly hole?: number;
+  /** Index of the fingering that comes right. */
+  readonly fingering: number;
+  /** The smallest of the changes on offer. */
+  readonly preferred: boolean;
+}
+
+/**
+ * The fixes for a hole (or, without one, for the bore's length) by which fingering `fingering` comes right. Empty where no
+ * sound change does. Places and sizes are rounded as drawn: 0.1 mm.
+ */
+export function fixesFor(
+  document: DesignDocument,
+  analysis: Analysis,
+  hole: number | undefined,
+  fingering: number,
+): readonly HoleFix[] {
+  if (hole === undefined) return boreFixes(document, analysis, fingering);
+  const changes = holeChanges(analysis, hole, fingering);
+  const smallest = Math.min(...changes.map(({ change }) => Math.abs(change)));
+  return changes.map((change) => ({
+    title: title(remedyInWords(analysis, change), analysis, fingering),
+    kind: change.kind,
+    edits: holeEdits(document, analysis, change),
+    hole,
+    fingering,
+    preferred: Math.abs(change.change) === smallest,
+  }));
+}
+
+function title(remedy: string, analysis: Analysis, fingering: number): string {
+  const prediction = analysis.fingerings[fingering];
+  const note = prediction === undefined ? "its note" : nameOfFingering(prediction);
+  return `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}, so that ${note} is in tune`;
+}
+
+function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleChange): readonly TextEdit[] {
+  const { instrument } = analysis;
+  const path = instrument.holes[change.hole]?.path;
+  if (path === undefined) return [];
+  const [property, printed] =
+    change.kind === "move" ? ["at", change.value] : ["diameter", change.value + instrument.holeUndersize];
+  return changeNumber(document, [...path, property], printed / instrument.printedUnit, drawnDecimals(instrument));
+}
+
+function boreFixes(document: DesignDocument, analysis: Analysis, fingering: number): readonly HoleFix[] {
+  const { instrument } = analysis;
+  const place = footPlace(analysis, fingering);
+  const foot = instrument.column?.bore.at(-1)?.x;
+  const stations = instrument.column?.bore.length ?? 0;
+  if (place === undefined || foot === undefined) return [];
+  const size = drawnLength(Math.abs(place - foot), instrument);
+  const remedy = `${place < foot ? "shorten" : "lengthen"} the bore by ${size}`;
+  const path = ["bore", stations - 1, "at"];
+  return [
+    {
+      title: title(remedy, analysis, fingering),
+      kind: "bore-length",
+      edits: changeNumber(document, path, place / instrument.printedUnit, drawnDecimals(instrument)),
+      fingering,
+      preferred: true,
+    },
+  ];
+}

@@ -1,0 +1,13 @@
+/** All rules that need the analysis, in the order in which their findings are listed. */
+import type { Finding } from "../../instrument/finding.js";
+import type { Analysis } from "../analysis.js";
+import { noResonance } from "./noResonance.js";
+import { outOfRange } from "./outOfRange.js";
+import { outOfTune } from "./outOfTune.js";
+import type { Rule } from "./rule.js";
+
+export const ANALYSIS_RULES: readonly Rule[] = [outOfTune, noResonance, outOfRange];
+
+export function checkAnalysis(analysis: Analysis): readonly Finding[] {
+  return ANALYSIS_RULES.flatMap((rule) => rule.check(analysis));
+}

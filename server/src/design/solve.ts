@@ -1,0 +1,29 @@
+/**
+ * Root of a smooth, nearly linear function by the secant method, kept inside bounds.
+ * Undefined when it does not come within `tolerance` of zero in `STEPS` steps or leaves the bounds for good.
+ */
+export function secant(
+  valueAt: (x: number) => number | undefined,
+  first: number,
+  second: number,
+  options: { readonly least: number; readonly greatest: number; readonly tolerance: number },
+): number | undefined {
+  const { least, greatest, tolerance } = options;
+  const inside = (x: number) => Math.min(greatest, Math.max(least, x));
+  let [x0, x1] = [inside(first), inside(second)];
+  let y0 = valueAt(x0);
+  if (y0 === undefined) return undefined;
+  if (Math.abs(y0) <= tolerance) return x0;
+  for (let step = 0; step < STEPS; step++) {
+    const y1 = valueAt(x1);
+    if (y1 === undefined) return undefined;
+    if (Math.abs(y1) <= tolerance) return x1;
+    if (x1 === x0 || y1 === y0) return undefined;
+    const next = inside(x1 - (y1 * (x1 - x0)) / (y1 - y0));
+    [x0, y0, x1] = [x1, y1, next];
+  }
+  return undefined;
+}
+
+/** A secant on cents against millimetres gains about one and a half times the digits each step; 12 is ample. */
+const STEPS = 12;
