@@ -1,0 +1,109 @@
+import { frustumMatrix } from "./bore.js";
+import { sideResistance } from "./hole.js";
+import { WAVE_CONSTANTS, waveConstants } from "./losses.js";
+import type { Port } from "./ports.js";
+import { bluntEnd, endImpedance } from "./radiation.js";
+import type { Piece, Skeleton } from "./skeleton.js";
+import { identity, multiplyRight, seriesReactance, TWO_PORT } from "./twoPort.js";
+
+/**
+ * All that one frequency makes of a column whatever the fingers do; every fingering is put together from it. Impedances over
+ * ρc/`skeleton.area`, flat arrays numbered as `skeleton.ports`.
+ */
+export class FrequencyPoint {
+  /** ω/c, 1/m. */
+  k = 0;
+  /** Two-port of the bore that ends at each port; the mouth's is the cavity upstream of it. */
+  readonly sections: Float64Array;
+  /** Two-port from the bore to the opening's outer face. */
+  readonly chimneys: Float64Array;
+  /** Impedance of each chimney closed flush outside. */
+  readonly closed: Float64Array;
+  /** Radiation impedances: on the diagonal an opening's own, elsewhere that of two with each other. */
+  readonly radiationRe: Float64Array;
+  readonly radiationIm: Float64Array;
+  private readonly waves: Float64Array;
+  private readonly scratch = new Float64Array(TWO_PORT);
+
+  constructor(private readonly skeleton: Skeleton) {
+    const m = skeleton.ports.length;
+    this.sections = new Float64Array(m * TWO_PORT);
+    this.chimneys = new Float64Array(m * TWO_PORT);
+    this.closed = new Float64Array(m * 2);
+    this.radiationRe = new Float64Array(m * m);
+    this.radiationIm = new Float64Array(m * m);
+    this.waves = new Float64Array(skeleton.lossRadii.length * WAVE_CONSTANTS);
+  }
+
+  /** Moves to another frequency. @param k ω/c, 1/m, above 0 */
+  set(k: number): this {
+    const { skeleton, waves } = this;
+    const { air, lossRadii, sections, cavity, ports, outside, area } = skeleton;
+    const m = ports.length;
+    this.k = k;
+    for (let i = 0; i < lossRadii.length; i++) waveConstants(air, lossRadii[i] as number, k, waves, i * WAVE_CONSTANTS);
+    for (let i = 0; i < sections.length; i++) this.setSection(sections[i] as readonly Piece[], i * TWO_PORT);
+    this.setSection(cavity, (m - 1) * TWO_PORT);
+    for (let i = 0; i < m; i++) this.setPort(i);
+    for (let n = 0; n < outside.length; n++) {
+      const { i, j, distance } = outside[n] as { i: number; j: number; distance: number };
+      const size = (k * area) / (4 * Math.PI * distance);
+      this.radiationRe[i * m + j] = this.radiationRe[j * m + i] = size * Math.sin(k * distance);
+      this.radiationIm[i * m + j] = this.radiationIm[j * m + i] = size * Math.cos(k * distance);
+    }
+    return this;
+  }
+
+  private setSection(pieces: readonly Piece[], at: number): void {
+    const { sections, scratch, waves, skeleton } = this;
+    const first = pieces[0];
+    if (first === undefined) {
+      identity(sections, at);
+      return;
+    }
+    frustumMatrix(first, skeleton.area, waves, first.wave * WAVE_CONSTANTS, sections, at);
+    for (let i = 1; i < pieces.length; i++) {
+      const piece = pieces[i] as Piece;
+      frustumMatrix(piece, skeleton.area, waves, piece.wave * WAVE_CONSTANTS, scratch);
+      multiplyRight(sections, at, scratch, 0);
+    }
+  }
+
+  private setPort(i: number): void {
+    const { k, skeleton, chimneys } = this;
+    const { ports, area } = skeleton;
+    const port = ports[i] as Port;
+    const at = i * TWO_PORT;
+    const own = i * ports.length + i;
+    const scale = area / port.area;
+    identity(chimneys, at);
+    const { chimney, place } = port;
+    if (!place) return;
+    if (!chimney) {
+      const end = endImpedance(bluntEnd(port.boreRadius, place.outerRadius, k), k);
+      this.radiationRe[own] = end.re * scale;
+      this.radiationIm[own] = (end.im + k * port.added) * scale;
+      return;
+    }
+    const inner = chimney.inner + chimney.innerGrowth * (k * port.boreRadius) ** 2;
+    seriesReactance(chimneys, at, k * inner * scale);
+    const radius = Math.sqrt(port.area / Math.PI);
+    const line = { length: chimney.length, radius1: radius, radius2: radius };
+    const wave = (skeleton.chimneyWave[i] as number) * WAVE_CONSTANTS;
+    frustumMatrix(line, area, this.waves, wave, this.scratch);
+    multiplyRight(chimneys, at, this.scratch, 0);
+    const outer = chimney.outer + chimney.outerGrowth * k * k;
+    this.radiationRe[own] = sideResistance(port.area, place.outerRadius, k) * scale;
+    this.radiationIm[own] = (Math.tan(k * outer) + k * port.added) * scale;
+    this.setClosed(i);
+  }
+
+  /** A / C of the line alone: its impedance with a rigid plug at the outer end. */
+  private setClosed(i: number): void {
+    const { scratch: line, closed } = this;
+    const [ar, ai, cr, ci] = [line[0] as number, line[1] as number, line[4] as number, line[5] as number];
+    const norm = cr * cr + ci * ci;
+    closed[2 * i] = (ar * cr + ai * ci) / norm;
+    closed[2 * i + 1] = (ai * cr - ar * ci) / norm;
+  }
+}

@@ -1,0 +1,237 @@
+import { coverLength } from "./aperture.js";
+import type { Cover } from "./column.js";
+import type { FrequencyPoint } from "./frequencyPoint.js";
+import { solveLast } from "./gauss.js";
+import type { Skeleton } from "./skeleton.js";
+import { TWO_PORT } from "./twoPort.js";
+
+/** What one fingering makes of the ports, numbered as `skeleton.ports`. */
+export interface PortStates {
+  /** 1 where air goes out and sound comes in. */
+  readonly open: Uint8Array;
+  /** Half the series length at each node over (bore radius)², as a share of the yardstick area/π, m. */
+  readonly halfSeries: Float64Array;
+  /** Length the finger's cover adds outside over the opening's area, times the yardstick area, m. */
+  readonly added: Float64Array;
+}
+
+/** @param covers one for each hole, in the column's own order */
+export function portStates(skeleton: Skeleton, covers: readonly Cover[]): PortStates {
+  const { ports, order, foot, area } = skeleton;
+  const m = ports.length;
+  if (covers.length !== order.length)
+    throw new RangeError(`${order.length} holes need as many covers, not ${covers.length}`);
+  const states = { open: new Uint8Array(m), halfSeries: new Float64Array(m), added: new Float64Array(m) };
+  ports.forEach((port, i) => {
+    const cover = i < order.length ? (covers[order[i] as number] as number) : 0;
+    if (!(cover >= 0 && cover <= 1)) throw new RangeError("a cover lies between 0 (open) and 1 (closed)");
+    const silent = !port.place || (foot === "stopped" && port.place.on === "footEnd");
+    states.open[i] = silent || cover === 1 ? 0 : 1;
+    const series = port.seriesOpen + cover * (port.seriesClosed - port.seriesOpen);
+    states.halfSeries[i] = (series * area) / (2 * Math.PI * port.boreRadius ** 2);
+    if (cover > 0 && cover < 1) {
+      const radius = port.holeRadius ?? port.boreRadius;
+      states.added[i] = (coverLength(radius, port.plainEnd, cover) * area) / port.area;
+    }
+  });
+  return states;
+}
+
+/**
+ * The linear system of one column (coupling.md §4, written for flows). Unknown are the flow out of each open port's outer face,
+ * the flow into each closed chimney, and at a stopped foot the pressure. From the foot upstream every pressure and flow in the bore is
+ * a combination of the unknowns; each port says what its node's pressure is, and the upstream end that no air passes. No step divides
+ * by a section's matrix, so neither holes at one place nor half wavelengths between holes are special.
+ */
+export class Network {
+  private readonly m: number;
+  private readonly re: Float64Array;
+  private readonly im: Float64Array;
+  /** Flow out of the bore at each port, by the unknowns. */
+  private readonly outRe: Float64Array;
+  private readonly outIm: Float64Array;
+  private readonly pRe: Float64Array;
+  private readonly pIm: Float64Array;
+  private readonly uRe: Float64Array;
+  private readonly uIm: Float64Array;
+  private readonly bRe: Float64Array;
+  private readonly bIm: Float64Array;
+  private readonly answer = new Float64Array(2);
+
+  constructor(private readonly skeleton: Skeleton) {
+    const m = skeleton.ports.length;
+    const vector = () => new Float64Array(m);
+    const matrix = () => new Float64Array(m * m);
+    this.m = m;
+    this.re = matrix();
+    this.im = matrix();
+    this.outRe = matrix();
+    this.outIm = matrix();
+    this.pRe = vector();
+    this.pIm = vector();
+    this.uRe = vector();
+    this.uIm = vector();
+    this.bRe = vector();
+    this.bIm = vector();
+  }
+
+  /** Impedance the jet works against, over ρc/`skeleton.area`, written to `out` (real, imaginary). */
+  impedance(point: FrequencyPoint, states: PortStates, out: Float64Array): void {
+    const { m, answer } = this;
+    const mouth = m - 1;
+    const foot = m - 2;
+    this.re.fill(0);
+    this.im.fill(0);
+    this.outRe.fill(0);
+    this.outIm.fill(0);
+    this.startAtFoot(point, states);
+    let downstream = foot;
+    for (let i = foot - 1; i >= -1; i--) {
+      const node = i < 0 ? mouth : i;
+      // The foot is no branch: its flow is already in u.
+      this.step(point, states, node, downstream, downstream !== foot);
+      this.setRow(point, states, node);
+      downstream = node;
+    }
+    this.upstreamEnd(point, states, mouth, foot);
+    this.insideCoupling(point);
+    this.bRe.fill(0);
+    this.bIm.fill(0);
+    this.bRe[mouth] = -1;
+    solveLast(m, this.re, this.im, this.bRe, this.bIm, answer);
+    const r = answer[0] as number;
+    const i = answer[1] as number;
+    const norm = r * r + i * i;
+    out[0] = r / norm;
+    out[1] = -i / norm;
+  }
+
+  private startAtFoot(point: FrequencyPoint, states: PortStates): void {
+    const { m, pRe, pIm, uRe, uIm } = this;
+    const foot = m - 2;
+    pRe.fill(0);
+    pIm.fill(0);
+    uRe.fill(0);
+    uIm.fill(0);
+    if (!states.open[foot]) {
+      pRe[foot] = 1;
+      return;
+    }
+    uRe[foot] = 1;
+    for (let j = 0; j < m; j++) {
+      if (!states.open[j]) continue;
+      pRe[j] = point.radiationRe[foot * m + j] as number;
+      pIm[j] = point.radiationIm[foot * m + j] as number;
+    }
+  }
+
+  /** From the node `downstream` to `node`: the branch's flow joins, then half series, bore, half series. */
+  private step(point: FrequencyPoint, states: PortStates, node: number, downstream: number, branch: boolean): void {
+    const { m, pRe, pIm, uRe, uIm, outRe, outIm } = this;
+    const s = point.sections;
+    const at = downstream * TWO_PORT;
+    const ar = s[at] as number;
+    const ai = s[at + 1] as number;
+    const br = s[at + 2] as number;
+    const bi = s[at + 3] as number;
+    const cr = s[at + 4] as number;
+    const ci = s[at + 5] as number;
+    const dr = s[at + 6] as number;
+    const di = s[at + 7] as number;
+    const x2 = point.k * (states.halfSeries[downstream] as number);
+    const x1 = point.k * (states.halfSeries[node] as number);
+    for (let j = 0; j < m; j++) {
+      let ur = uRe[j] as number;
+      let ui = uIm[j] as number;
+      if (branch) {
+        ur += outRe[downstream * m + j] as number;
+        ui += outIm[downstream * m + j] as number;
+      }
+      const pr = (pRe[j] as number) - x2 * ui;
+      const pi = (pIm[j] as number) + x2 * ur;
+      const vr = cr * pr - ci * pi + dr * ur - di * ui;
+      const vi = cr * pi + ci * pr + dr * ui + di * ur;
+      pRe[j] = ar * pr - ai * pi + br * ur - bi * ui - x1 * vi;
+      pIm[j] = ar * pi + ai * pr + br * ui + bi * ur + x1 * vr;
+      uRe[j] = vr;
+      uIm[j] = vi;
+    }
+  }
+
+  /** Pressure at the node = pressure the port makes of the outer flows; at the mouth the jet's unit pressure comes on top. */
+  private setRow(point: FrequencyPoint, states: PortStates, i: number): void {
+    const { m, re, im, pRe, pIm, outRe, outIm } = this;
+    const row = i * m;
+    for (let j = 0; j < m; j++) {
+      re[row + j] = pRe[j] as number;
+      im[row + j] = pIm[j] as number;
+    }
+    if (!states.open[i]) {
+      outRe[row + i] = 1;
+      if (i === m - 1) return;
+      re[row + i] = (re[row + i] as number) - (point.closed[2 * i] as number);
+      im[row + i] = (im[row + i] as number) - (point.closed[2 * i + 1] as number);
+      return;
+    }
+    const c = point.chimneys;
+    const at = i * TWO_PORT;
+    const ar = c[at] as number;
+    const ai = c[at + 1] as number;
+    const cr = c[at + 4] as number;
+    const ci = c[at + 5] as number;
+    for (let j = 0; j < m; j++) {
+      if (!states.open[j]) continue;
+      const zr = point.radiationRe[row + j] as number;
+      const zi = (point.radiationIm[row + j] as number) + (i === j ? point.k * (states.added[i] as number) : 0);
+      re[row + j] = (re[row + j] as number) - ar * zr + ai * zi;
+      im[row + j] = (im[row + j] as number) - ar * zi - ai * zr;
+      outRe[row + j] = cr * zr - ci * zi;
+      outIm[row + j] = cr * zi + ci * zr;
+    }
+    const own = row + i;
+    re[own] = (re[own] as number) - (c[at + 2] as number);
+    im[own] = (im[own] as number) - (c[at + 3] as number);
+    outRe[own] = (outRe[own] as number) + (c[at + 6] as number);
+    outIm[own] = (outIm[own] as number) + (c[at + 7] as number);
+  }
+
+  /** No air passes the rigid end upstream of the mouth; the row of the foot holds this. */
+  private upstreamEnd(point: FrequencyPoint, states: PortStates, mouth: number, foot: number): void {
+    const { m, re, im, pRe, pIm, uRe, uIm, outRe, outIm } = this;
+    const s = point.sections;
+    const at = mouth * TWO_PORT;
+    const cr = s[at + 4] as number;
+    const ci = s[at + 5] as number;
+    const dr = s[at + 6] as number;
+    const di = s[at + 7] as number;
+    const x = point.k * (states.halfSeries[mouth] as number);
+    for (let j = 0; j < m; j++) {
+      const ur = (uRe[j] as number) + (outRe[mouth * m + j] as number);
+      const ui = (uIm[j] as number) + (outIm[mouth * m + j] as number);
+      const pr = (pRe[j] as number) - x * ui;
+      const pi = (pIm[j] as number) + x * ur;
+      re[foot * m + j] = cr * pr - ci * pi + dr * ur - di * ui;
+      im[foot * m + j] = cr * pi + ci * pr + dr * ui + di * ur;
+    }
+  }
+
+  /** The bore's near field carries each hole's flow to its neighbours (coupling.md §3). */
+  private insideCoupling(point: FrequencyPoint): void {
+    const { inside, area } = this.skeleton;
+    for (let n = 0; n < inside.length; n++) {
+      const { i, j, coupling } = inside[n] as { i: number; j: number; coupling: number };
+      const x = point.k * area * coupling;
+      this.couple(i, j, x);
+      this.couple(j, i, x);
+    }
+  }
+
+  private couple(row: number, from: number, x: number): void {
+    const { m, re, im, outRe, outIm } = this;
+    for (let j = 0; j < m; j++) {
+      const at = row * m + j;
+      re[at] = (re[at] as number) + x * (outIm[from * m + j] as number);
+      im[at] = (im[at] as number) - x * (outRe[from * m + j] as number);
+    }
+  }
+}

@@ -1,0 +1,94 @@
+import { coverLength } from "./aperture.js";
+import type { Column, ToneHole } from "./column.js";
+import { boreRadiusAt } from "./column.js";
+import type { Place } from "./coupling.js";
+import { cylinderFlange, holeLengths } from "./hole.js";
+
+/** A duct through the wall, from the bore to the outer surface. */
+export interface Chimney {
+  /** Length of the line, m. */
+  readonly length: number;
+  /** Radius whose wall losses the line has, m. */
+  readonly lossRadius: number;
+  /** Inertance length on the bore's side, m: at low frequency, and what (ka)² adds. */
+  readonly inner: number;
+  readonly innerGrowth: number;
+  /** Inertance length outside, m: at low frequency, and what k² adds, m³. */
+  readonly outer: number;
+  readonly outerGrowth: number;
+}
+
+/** A place where the bore meets the outside, or would if no finger lay there. Lengths in m. */
+export interface Port {
+  readonly x: number;
+  /** Area to which all its impedances refer, m². */
+  readonly area: number;
+  /** Radius of the bore there. */
+  readonly boreRadius: number;
+  /** Absent: a pressure node that radiates nothing and couples to nothing. */
+  readonly place?: Place;
+  /** Absent: the bore's own end. */
+  readonly chimney?: Chimney;
+  /** Radius of a round hole, for the coupling inside the bore; absent for ends and windows. */
+  readonly holeRadius?: number;
+  /** Series lengths on the bore's section, uncovered and closed. */
+  readonly seriesOpen: number;
+  readonly seriesClosed: number;
+  /** End correction of the uncovered opening over its radius, where a cover begins. */
+  readonly plainEnd: number;
+  /** Length that a lasting cover (the lip) adds outside, on `area`. */
+  readonly added: number;
+}
+
+/** A tone hole, or an embouchure hole of equal area. @param lip share covered for good */
+export function holePort(hole: ToneHole, boreRadius: number, lip = 0): Port {
+  const { x, radius, chimney, angle } = hole;
+  const lengths = holeLengths(boreRadius, radius, chimney);
+  const outerRadius = boreRadius + chimney;
+  const plainEnd = cylinderFlange(radius / outerRadius);
+  return {
+    x,
+    area: Math.PI * radius * radius,
+    boreRadius,
+    place: { x, angle, outerRadius, on: "side" },
+    chimney: { ...lengths, length: lengths.line, lossRadius: radius },
+    holeRadius: radius,
+    seriesOpen: lengths.seriesOpen,
+    seriesClosed: lengths.seriesClosed,
+    plainEnd,
+    added: lip > 0 ? coverLength(radius, plainEnd, lip) : 0,
+  };
+}
+
+/** The bore's open end downstream. */
+export function footPort(column: Column): Port {
+  const foot = column.bore[column.bore.length - 1];
+  if (foot === undefined) throw new RangeError("a bore needs at least two stations");
+  return endPort(foot.x, foot.radius, column.wall, "footEnd");
+}
+
+/** An open end of the bore. */
+export function endPort(x: number, radius: number, wall: number, on: "mouthEnd" | "footEnd"): Port {
+  return {
+    x,
+    area: Math.PI * radius * radius,
+    boreRadius: radius,
+    place: { x, angle: 0, outerRadius: radius + wall, on },
+    seriesOpen: 0,
+    seriesClosed: 0,
+    plainEnd: 0,
+    added: 0,
+  };
+}
+
+/** All tone holes from the mouth to the foot, and where each stands in the column's own list. */
+export function holePorts(column: Column): { ports: Port[]; order: number[] } {
+  const order = column.holes.map((_, i) => i).sort((i, j) => xOf(column, i) - xOf(column, j));
+  const ports = order.map((i) => {
+    const hole = column.holes[i] as ToneHole;
+    return holePort(hole, boreRadiusAt(column.bore, hole.x));
+  });
+  return { ports, order };
+}
+
+const xOf = (column: Column, i: number): number => (column.holes[i] as ToneHole).x;

@@ -1,0 +1,120 @@
+import type { AirState } from "./airState.js";
+import { zeroBetween } from "./bracket.js";
+import { Cancelled } from "./cancelled.js";
+import type { Column, Cover } from "./column.js";
+import type { PortStates } from "./network.js";
+import { Response } from "./response.js";
+import { type Crossing, crossings } from "./scan.js";
+
+/** A resonance at which the jet can sound. */
+export interface Sounding {
+  /** Hz. */
+  readonly frequency: number;
+  /** Resistance left at the resonance over ρc/S of the bore at the mouth: the smaller, the stronger the note. */
+  readonly resistance: number;
+  /** Quality factor, (f/2R)·dX/df: how firmly the resonance holds the pitch. Infinite where nothing takes energy. */
+  readonly quality: number;
+}
+
+export interface Query {
+  /** One for each hole, in the column's own order. */
+  readonly covers: readonly Cover[];
+  /** 1 is the lowest. */
+  readonly register: number;
+}
+
+export interface Options {
+  /** Asked between frequencies; once true, `Cancelled` is thrown. */
+  readonly shouldStop?: () => boolean;
+}
+
+/** Relative; 1e-10 is 2e-7 cent. */
+const TOLERANCE = 1e-10;
+/** Relative step over which the slope of the reactance is taken. */
+const SLOPE_STEP = 1e-5;
+
+/**
+ * Sounding frequency of each query: where the reactance the jet sees rises through zero, registers counted from the bottom.
+ * Undefined where the plane-wave range of the bore has no such register.
+ * Throws a RangeError where the numbers make no instrument, `Cancelled` when told to stop.
+ */
+export function soundingFrequencies(
+  column: Column,
+  air: AirState,
+  queries: readonly Query[],
+  options: Options = {},
+): (Sounding | undefined)[] {
+  const response = new Response(column, air);
+  const highest = new Map<string, number>();
+  const key = (query: Query) => query.covers.join();
+  for (const query of queries) {
+    if (!(Number.isInteger(query.register) && query.register >= 1)) throw new RangeError("registers count from 1");
+    highest.set(key(query), Math.max(query.register, highest.get(key(query)) ?? 0));
+  }
+  const found = new Map<string, Sounding[]>();
+  return queries.map((query) => {
+    const name = key(query);
+    const known = found.get(name) ?? lowest(response, query.covers, highest.get(name) as number, options);
+    found.set(name, known);
+    return known[query.register - 1];
+  });
+}
+
+/** The lowest `count` registers of one fingering, fewer where the plane-wave range of the bore ends before. Errors as above. */
+export function registersOf(
+  column: Column,
+  air: AirState,
+  covers: readonly Cover[],
+  count: number,
+  options: Options = {},
+): Sounding[] {
+  return lowest(new Response(column, air), covers, count, options);
+}
+
+/** Impedance the jet works against, Pa s/m³, at each frequency, Hz. With an `ideal` mouth it is the bore's input impedance. */
+export function inputImpedance(
+  column: Column,
+  air: AirState,
+  covers: readonly Cover[],
+  frequencies: readonly number[],
+): { re: number; im: number }[] {
+  const response = new Response(column, air);
+  const states = response.states(covers);
+  const unit = (air.density * air.soundSpeed) / response.skeleton.area;
+  return frequencies.map((frequency) => {
+    const { resistance, reactance } = response.at((2 * Math.PI * frequency) / air.soundSpeed, states);
+    return { re: resistance * unit, im: reactance * unit };
+  });
+}
+
+function lowest(response: Response, covers: readonly Cover[], count: number, { shouldStop }: Options): Sounding[] {
+  const states = response.states(covers);
+  const between = () => {
+    if (shouldStop?.()) throw new Cancelled();
+  };
+  const found: Sounding[] = [];
+  if (count < 1) return found;
+  for (const crossing of crossings(response, states, between)) {
+    found.push(soundingAt(response, states, crossing));
+    if (found.length >= count) break;
+  }
+  return found;
+}
+
+function soundingAt(response: Response, states: PortStates, [below, above]: Crossing): Sounding {
+  const k = zeroBetween(
+    (x) => response.at(x, states).reactance,
+    [below.k, below.reactance],
+    [above.k, above.reactance],
+    TOLERANCE,
+  );
+  const step = k * SLOPE_STEP;
+  const here = response.at(k, states);
+  const slope = (response.at(k + step, states).reactance - here.reactance) / step;
+  const resistance = Math.max(0, here.resistance);
+  return {
+    frequency: (k * response.skeleton.air.soundSpeed) / (2 * Math.PI),
+    resistance,
+    quality: (k * slope) / (2 * resistance),
+  };
+}

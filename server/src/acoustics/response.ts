@@ -1,0 +1,52 @@
+import type { AirState } from "./airState.js";
+import type { Column, Cover } from "./column.js";
+import { FrequencyPoint } from "./frequencyPoint.js";
+import { Network, type PortStates, portStates } from "./network.js";
+import { layOut, type Skeleton } from "./skeleton.js";
+
+/** Impedance against the jet at one wave number, over ρc/S of the bore at the mouth. */
+export interface Sample {
+  /** ω/c, 1/m. */
+  readonly k: number;
+  readonly resistance: number;
+  readonly reactance: number;
+}
+
+/** A column ready to be asked: the frequencies of the common scan are worked out once and serve all fingerings. */
+export class Response {
+  readonly skeleton: Skeleton;
+  private readonly network: Network;
+  private readonly single: FrequencyPoint;
+  private readonly grid: FrequencyPoint[] = [];
+  private readonly out = new Float64Array(2);
+
+  /** Throws a RangeError with a plain reason where the numbers make no instrument. */
+  constructor(column: Column, air: AirState) {
+    this.skeleton = layOut(column, air);
+    this.network = new Network(this.skeleton);
+    this.single = new FrequencyPoint(this.skeleton);
+  }
+
+  states(covers: readonly Cover[]): PortStates {
+    return portStates(this.skeleton, covers);
+  }
+
+  at(k: number, states: PortStates): Sample {
+    return this.sample(this.single.set(k), states);
+  }
+
+  /** The same at the nth frequency of a grid common to all fingerings; `k` is only used the first time. */
+  onGrid(n: number, k: number, states: PortStates): Sample {
+    let point = this.grid[n];
+    if (!point) {
+      point = new FrequencyPoint(this.skeleton).set(k);
+      this.grid[n] = point;
+    }
+    return this.sample(point, states);
+  }
+
+  private sample(point: FrequencyPoint, states: PortStates): Sample {
+    this.network.impedance(point, states, this.out);
+    return { k: point.k, resistance: this.out[0] as number, reactance: this.out[1] as number };
+  }
+}

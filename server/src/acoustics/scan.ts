@@ -1,0 +1,85 @@
+import type { PortStates } from "./network.js";
+import type { Response, Sample } from "./response.js";
+
+/** Step of the common grid in k × (length of the air column): an ideal tube's registers lie π apart. */
+const STEP = Math.PI / 20;
+/** Where the grid begins, in steps: below the first register the phase hardly moves, so the points double their distance. */
+const START = 1 / 64;
+/** Between neighbouring samples the phase of the reflection at the jet may turn by this much, rad… */
+const LARGEST_TURN = 1;
+/** …and the turn may differ from that of the neighbour of equal length by this much. */
+const LARGEST_CHANGE = 0.12;
+/** An interval is halved at most so often: 2^−16 of a step is 2e-6 of a register. */
+const DEEPEST = 16;
+/** Cut-on of the bore's first higher mode, ka: beyond it there is no one-dimensional bore. */
+const CUT_ON = 1.841;
+/** However thin the bore, the scan ends here (steps). */
+const MOST_STEPS = 20_000;
+
+/** Two neighbouring samples between which the reactance rises through zero once. */
+export type Crossing = readonly [Sample, Sample];
+
+/**
+ * Upward zero crossings of the reactance from the lowest upward, none skipped: what two samples might hide shows as a turn of the
+ * reflection's phase that is large or unlike its neighbours', and is looked at more closely. A pole's jump is a downward crossing.
+ */
+export function* crossings(response: Response, states: PortStates, between: () => void): Generator<Crossing> {
+  const { length, largestRadius } = response.skeleton;
+  const steps = Math.min(MOST_STEPS, (CUT_ON * length) / (largestRadius * STEP));
+  const low = Math.round(Math.log2(1 / START));
+  let last = response.onGrid(0, (STEP * START) / length, states);
+  let slope = Number.NaN;
+  for (let n = 1; n <= low + steps; n++) {
+    between();
+    const place = n <= low ? START * 2 ** n : n - low + 1;
+    const next = response.onGrid(n, (STEP * place) / length, states);
+    const samples: Sample[] = [last];
+    closer(response, states, last, next, n <= low ? Number.NaN : slope, 0, samples);
+    for (let i = 1; i < samples.length; i++) {
+      const pair = [samples[i - 1] as Sample, samples[i] as Sample] as const;
+      if (pair[0].reactance < 0 && pair[1].reactance >= 0) yield pair;
+    }
+    const beforeLast = samples[samples.length - 2] as Sample;
+    slope = turn(beforeLast, next) / (next.k - beforeLast.k);
+    last = next;
+  }
+}
+
+/** Appends to `found` all samples after `from` up to `to` that are needed between them. */
+function closer(
+  response: Response,
+  states: PortStates,
+  from: Sample,
+  to: Sample,
+  slope: number,
+  depth: number,
+  found: Sample[],
+): void {
+  const expected = slope * (to.k - from.k);
+  const turned = turn(from, to);
+  if (depth === DEEPEST || (Math.abs(turned) < LARGEST_TURN && !(Math.abs(turned - expected) > LARGEST_CHANGE))) {
+    found.push(to);
+    return;
+  }
+  const middle = response.at((from.k + to.k) / 2, states);
+  const first = turn(from, middle);
+  const second = turn(middle, to);
+  const plain = Math.max(Math.abs(first), Math.abs(second)) < LARGEST_TURN && Math.abs(first - second) < LARGEST_CHANGE;
+  if (plain) {
+    found.push(middle, to);
+    return;
+  }
+  const half = middle.k - from.k;
+  closer(response, states, from, middle, second / half, depth + 1, found);
+  closer(response, states, middle, to, first / half, depth + 1, found);
+}
+
+/** How far the phase of the reflection (Z−1)/(Z+1) turns from one sample to the next, −π…π. */
+function turn(from: Sample, to: Sample): number {
+  const d = phase(to) - phase(from);
+  return d - 2 * Math.PI * Math.round(d / (2 * Math.PI));
+}
+
+function phase({ resistance: r, reactance: x }: Sample): number {
+  return Math.atan2(2 * x, r * r + x * x - 1);
+}

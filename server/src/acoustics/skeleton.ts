@@ -1,0 +1,151 @@
+import type { AirState } from "./airState.js";
+import { type Frustum, frustaBetween, lossRadius } from "./bore.js";
+import type { Column, Station } from "./column.js";
+import { boreCoupling, effectiveDistance } from "./coupling.js";
+import { mouthEnd } from "./mouth.js";
+import { footPort, holePorts, type Port } from "./ports.js";
+
+/** A frustum and which of the skeleton's loss radii stands for its walls. */
+export interface Piece extends Frustum {
+  readonly wave: number;
+}
+
+/**
+ * Everything about a column that no frequency and no finger changes. Ports are numbered as the unknowns of the network are:
+ * tone holes from the mouth to the foot 0…n−1, the foot n, the mouth n+1.
+ */
+export interface Skeleton {
+  readonly air: AirState;
+  readonly foot: "open" | "stopped";
+  readonly ports: readonly Port[];
+  /** Position in the column's own list of holes, by port. */
+  readonly order: readonly number[];
+  /** Area to whose ρc/S all impedances refer: the bore at the mouth, m². */
+  readonly area: number;
+  /** Section i ends at port i; the first begins at the mouth. */
+  readonly sections: readonly (readonly Piece[])[];
+  /** The air upstream of the mouth's opening, from its rigid end. */
+  readonly cavity: readonly Piece[];
+  readonly lossRadii: readonly number[];
+  /** Which loss radius a port's chimney has; −1 without chimney. */
+  readonly chimneyWave: readonly number[];
+  /** Pairs of openings that hear each other outside, with the distance that stands between them, m. */
+  readonly outside: readonly { readonly i: number; readonly j: number; readonly distance: number }[];
+  /** Pairs of holes that hear each other in the bore, 1/m. */
+  readonly inside: readonly { readonly i: number; readonly j: number; readonly coupling: number }[];
+  /** Length of the air column with the mouth's own, m: the yardstick of the scan. */
+  readonly length: number;
+  readonly largestRadius: number;
+}
+
+/** Coupling in the bore below this share of 1/(bore radius) is left out. */
+const INSIDE_NEGLIGIBLE = 1e-7;
+
+/** Lays a column out. Throws a RangeError with a plain reason where the numbers make no instrument. */
+export function layOut(column: Column, air: AirState): Skeleton {
+  validate(column);
+  const mouth = mouthEnd(column);
+  const holes = holePorts(column);
+  const foot = footPort(column);
+  const ports = [...holes.ports, foot, mouth.port];
+  for (const hole of holes.ports) {
+    if (hole.x < mouth.port.x || hole.x > foot.x) {
+      throw new RangeError(`the hole at ${(hole.x * 1e3).toFixed(1)} mm does not lie between mouth and foot`);
+    }
+  }
+  if (foot.x <= mouth.port.x) throw new RangeError("the foot must lie downstream of the mouth");
+  const bore = column.bore.filter((station) => station.x >= mouth.start);
+  const radii: number[] = [];
+  const indexOf = (radius: number): number => {
+    const found = radii.indexOf(radius);
+    return found >= 0 ? found : radii.push(radius) - 1;
+  };
+  const pieces = (from: number, to: number): Piece[] =>
+    frustaBetween(mouthless(column, mouth.port), from, to, air.losses).map((f) => ({
+      ...f,
+      wave: indexOf(lossRadius(f)),
+    }));
+  const nodes = [mouth.port, ...holes.ports, foot];
+  const chimneyWave = ports.map((p) => (p.chimney ? indexOf(p.chimney.lossRadius) : -1));
+  const { port } = mouth;
+  return {
+    air,
+    foot: column.foot,
+    ports,
+    order: holes.order,
+    area: Math.PI * port.boreRadius ** 2,
+    sections: nodes.slice(1).map((node, i) => pieces((nodes[i] as Port).x, node.x)),
+    cavity: pieces(mouth.start, port.x),
+    lossRadii: radii,
+    chimneyWave,
+    outside: outsidePairs(ports, column.foot),
+    inside: insidePairs(ports),
+    length: foot.x - mouth.start + mouthLength(port),
+    largestRadius: Math.max(...bore.map((s) => s.radius), port.boreRadius),
+  };
+}
+
+/** The outline, of which a mouth that is a bare node uses nothing upstream of 0: it goes on as a cylinder there. */
+function mouthless(column: Column, port: Port): readonly Station[] {
+  return port.place ? column.bore : clippedAt0(column.bore);
+}
+
+function clippedAt0(bore: readonly Station[]): Station[] {
+  const rest = bore.filter((s) => s.x >= 0);
+  if (rest.length === bore.length || rest[0]?.x === 0) return rest;
+  const before = bore[bore.length - rest.length - 1] as Station;
+  const after = rest[0] as Station;
+  const share = -before.x / (after.x - before.x);
+  return [{ x: 0, radius: before.radius + share * (after.radius - before.radius) }, ...rest];
+}
+
+/** Length of bore that has the mouth's inertance, m, roughly. */
+function mouthLength({ chimney, area, boreRadius, added, place }: Port): number {
+  if (!place) return 0;
+  const length = added + (chimney ? chimney.inner + chimney.length + chimney.outer : boreRadius);
+  return Math.max(0, (length * Math.PI * boreRadius ** 2) / area);
+}
+
+function outsidePairs(ports: readonly Port[], foot: "open" | "stopped") {
+  const pairs: { i: number; j: number; distance: number }[] = [];
+  ports.forEach((p, i) => {
+    for (let j = 0; j < i; j++) {
+      const q = ports[j] as Port;
+      const silent = foot === "stopped" && (p.place?.on === "footEnd" || q.place?.on === "footEnd");
+      if (p.place && q.place && !silent) pairs.push({ i, j, distance: effectiveDistance(p.place, q.place) });
+    }
+  });
+  return pairs;
+}
+
+function insidePairs(ports: readonly Port[]) {
+  const holes = ports.flatMap((p, index) =>
+    p.holeRadius && p.place
+      ? [{ index, x: p.x, angle: p.place.angle, boreRadius: p.boreRadius, radius: p.holeRadius }]
+      : [],
+  );
+  const pairs: { i: number; j: number; coupling: number }[] = [];
+  for (const p of holes) {
+    for (const q of holes) {
+      if (q.index >= p.index) continue;
+      const coupling = boreCoupling(p, q);
+      if (Math.abs(coupling) * p.boreRadius > INSIDE_NEGLIGIBLE) pairs.push({ i: p.index, j: q.index, coupling });
+    }
+  }
+  return pairs;
+}
+
+function validate(column: Column): void {
+  const positive = (value: number) => Number.isFinite(value) && value > 0;
+  if (column.bore.length < 2) throw new RangeError("a bore needs at least two stations");
+  for (const { x, radius } of column.bore) {
+    if (!Number.isFinite(x) || !positive(radius))
+      throw new RangeError("every station needs a place and a diameter above 0");
+  }
+  if (!(column.wall >= 0)) throw new RangeError("the wall must not be negative");
+  for (const { x, radius, chimney, angle } of column.holes) {
+    if (!positive(radius) || !positive(chimney) || !Number.isFinite(x) || !Number.isFinite(angle)) {
+      throw new RangeError("every hole needs a place, a diameter above 0 and a chimney above 0");
+    }
+  }
+}
