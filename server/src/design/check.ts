@@ -1,7 +1,6 @@
 /** Everything there is to say about one instrument of a file: the one service behind editor and command line. */
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
-import { spanOf } from "../document/locate.js";
-import type { Finding } from "../instrument/finding.js";
+import { placeFinding } from "../document/place.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import type { Analysis } from "./analysis.js";
 import { checkAnalysis } from "./rules/index.js";
@@ -20,13 +19,6 @@ export function checkDocument(
   options: AnalyseOptions = {},
 ): CheckResult {
   const analysis = analyse(document.resolution.instrument, settings, options);
-  const found = checkAnalysis(analysis).map((finding) => place(document, finding));
+  const found = checkAnalysis(analysis).map((finding) => placeFinding(document, finding));
   return { analysis, findings: [...document.findings, ...found] };
-}
-
-function place(document: DesignDocument, finding: Finding): PlacedFinding {
-  const { related, ...rest } = finding;
-  const placed = { ...rest, span: spanOf(document, finding.path, finding.on) };
-  if (related === undefined) return placed;
-  return { ...placed, related: related.map((item) => ({ ...item, span: spanOf(document, item.path) })) };
 }
