@@ -19,6 +19,10 @@ export function checkDocument(
   options: AnalyseOptions = {},
 ): CheckResult {
   const analysis = analyse(document.resolution.instrument, settings, options);
-  const found = checkAnalysis(analysis).map((finding) => placeFinding(document, finding));
-  return { analysis, findings: [...document.findings, ...found] };
+  return { analysis, findings: findingsOf(document, analysis) };
+}
+
+/** All findings of a document whose analysis is at hand already. */
+export function findingsOf(document: DesignDocument, analysis: Analysis): readonly PlacedFinding[] {
+  return [...document.findings, ...checkAnalysis(analysis).map((finding) => placeFinding(document, finding))];
 }
