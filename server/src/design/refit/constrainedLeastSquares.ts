@@ -1,0 +1,143 @@
+/**
+ * Non-linear least squares under linear inequalities: Gauss–Newton with Levenberg–Marquardt damping, each step a convex
+ * quadratic program solved by the dual method of Goldfarb and Idnani (Mathematical Programming 27, 1–33, 1983) in the
+ * library `quadprog`. Deterministic; the inequalities hold exactly at every point it visits.
+ */
+import { solveQP } from "quadprog";
+
+/** `row · x ≥ least`. */
+export interface Inequality {
+  /** Coefficients by index of the unknown; those not named are 0. */
+  readonly row: ReadonlyMap<number, number>;
+  readonly least: number;
+}
+
+export interface LeastSquaresProblem {
+  readonly start: readonly number[];
+  /**
+   * Residuals and their derivatives `[residual][unknown]` at a point; undefined where the point has none (a note is lost),
+   * which the solver steps back from.
+   */
+  readonly evaluate: (
+    x: readonly number[],
+  ) => { readonly residuals: readonly number[]; readonly jacobian: readonly (readonly number[])[] } | undefined;
+  /** What an unknown would like to be, and the residual one unit away from it costs. */
+  readonly wish: readonly { readonly value: number; readonly weight: number }[];
+  readonly inequalities: readonly Inequality[];
+}
+
+export interface LeastSquaresSolution {
+  readonly x: readonly number[];
+  readonly residuals: readonly number[];
+  /** Sum of squares, the wish's included. */
+  readonly cost: number;
+  /** Multipliers of the inequalities at the end, 0 for those that do not bind. */
+  readonly multipliers: readonly number[];
+}
+
+/** The inequalities contradict each other. */
+export class Infeasible extends Error {}
+
+const MOST_STEPS = 100;
+/** Relative gain below which a further step is not worth taking. */
+const SMALLEST_GAIN = 1e-6;
+const FIRST_DAMPING = 1e-3;
+const LEAST_DAMPING = 1e-9;
+const MOST_DAMPING = 1e9;
+
+/** @throws Infeasible; RangeError where even the start, brought inside the inequalities, cannot be evaluated */
+export function constrainedLeastSquares(
+  problem: LeastSquaresProblem,
+  between: () => void = () => {},
+): LeastSquaresSolution {
+  let x = nearestFeasible(problem);
+  let here = problem.evaluate(x);
+  if (here === undefined) throw new RangeError("the start cannot be evaluated");
+  let cost = costOf(problem, x, here.residuals);
+  let multipliers: readonly number[] = problem.inequalities.map(() => 0);
+  let damping = FIRST_DAMPING;
+  for (let step = 0; step < MOST_STEPS && damping < MOST_DAMPING; step++) {
+    between();
+    const trial = dampedStep(problem, x, here, damping);
+    const there = problem.evaluate(trial.x);
+    const newCost = there === undefined ? Number.POSITIVE_INFINITY : costOf(problem, trial.x, there.residuals);
+    if (there === undefined || !(newCost < cost)) {
+      if (Math.abs(newCost - cost) <= SMALLEST_GAIN * cost) break;
+      damping *= 4;
+      continue;
+    }
+    const gain = (cost - newCost) / Math.max(cost, Number.MIN_VALUE);
+    [x, here, cost, multipliers] = [trial.x, there, newCost, trial.multipliers];
+    damping = Math.max(LEAST_DAMPING, damping / 5);
+    if (gain < SMALLEST_GAIN) break;
+  }
+  return { x, residuals: here.residuals, cost, multipliers };
+}
+
+function costOf({ wish }: LeastSquaresProblem, x: readonly number[], residuals: readonly number[]): number {
+  const missed = residuals.reduce((sum, r) => sum + r * r, 0);
+  return wish.reduce((sum, { value, weight }, i) => sum + (weight * ((x[i] ?? 0) - value)) ** 2, missed);
+}
+
+/** The point inside the inequalities that is nearest to the start, distances weighed alike. */
+function nearestFeasible({ start, inequalities }: LeastSquaresProblem): number[] {
+  const n = start.length;
+  const identity = Array.from({ length: n }, (_, i) => Array.from({ length: n }, (_, j) => (i === j ? 1 : 0)));
+  const { step } = quadratic(identity, new Array(n).fill(0), inequalities, start);
+  return start.map((value, i) => value + (step[i] ?? 0));
+}
+
+function dampedStep(
+  { wish, inequalities }: LeastSquaresProblem,
+  x: readonly number[],
+  here: { readonly residuals: readonly number[]; readonly jacobian: readonly (readonly number[])[] },
+  damping: number,
+): { x: number[]; multipliers: readonly number[] } {
+  const n = x.length;
+  const hessian = Array.from({ length: n }, () => new Array<number>(n).fill(0));
+  const gradient = new Array<number>(n).fill(0);
+  here.jacobian.forEach((row, r) => {
+    for (let i = 0; i < n; i++) {
+      const ji = row[i] ?? 0;
+      gradient[i] = (gradient[i] ?? 0) + ji * (here.residuals[r] ?? 0);
+      const line = hessian[i] as number[];
+      for (let j = 0; j < n; j++) line[j] = (line[j] ?? 0) + ji * (row[j] ?? 0);
+    }
+  });
+  wish.forEach(({ value, weight }, i) => {
+    const line = hessian[i] as number[];
+    line[i] = (line[i] ?? 0) + weight * weight;
+    gradient[i] = (gradient[i] ?? 0) + weight * weight * ((x[i] ?? 0) - value);
+  });
+  const largest = Math.max(...hessian.map((line, i) => line[i] ?? 0), Number.MIN_VALUE);
+  hessian.forEach((line, i) => {
+    const own = line[i] ?? 0;
+    line[i] = own + damping * own + 1e-12 * largest;
+  });
+  const { step, multipliers } = quadratic(hessian, gradient, inequalities, x);
+  return { x: x.map((value, i) => value + (step[i] ?? 0)), multipliers };
+}
+
+/** Minimises ½sᵀHs + gᵀs with row·(x+s) ≥ least. */
+function quadratic(
+  hessian: readonly (readonly number[])[],
+  gradient: readonly number[],
+  inequalities: readonly Inequality[],
+  x: readonly number[],
+): { step: readonly number[]; multipliers: readonly number[] } {
+  const n = gradient.length;
+  const pad = (row: readonly number[]) => [0, ...row];
+  const columns = Array.from({ length: n }, (_, i) => pad(inequalities.map(({ row }) => row.get(i) ?? 0)));
+  const limits = inequalities.map(
+    ({ row, least }) => least - [...row].reduce((sum, [i, a]) => sum + a * (x[i] ?? 0), 0),
+  );
+  const { solution, Lagrangian, message } = solveQP(
+    [[], ...hessian.map(pad)],
+    pad(gradient.map((g) => -g)),
+    [[], ...columns],
+    pad(limits),
+  );
+  if (message.includes("inconsistent")) throw new Infeasible("the limits contradict each other");
+  if (message !== "") throw new RangeError(message);
+  return { step: solution.slice(1), multipliers: Lagrangian.slice(1) };
+}

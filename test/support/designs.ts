@@ -1,0 +1,52 @@
+/** Designs for tests, as text: what a maker would write. */
+import type { CheckResult } from "../../server/src/design/check.js";
+import { checkDocument } from "../../server/src/design/check.js";
+import type { AnalysisSettings } from "../../server/src/design/settings.js";
+import type { DesignDocument, DesignFile, Syntax } from "../../server/src/document/designFile.js";
+import { readDesign } from "../../server/src/document/read.js";
+
+/** A duct flute a little out of tune: the second hole flat, the rest within a few cents. Dimensions invented. */
+export const WHISTLE = `# harbour workshop
+borewright: 1
+name: Test whistle   # first of its kind
+family: duct
+key: G4
+tolerance: 10
+air: { temperature: 22, humidity: 60 }
+parameters: { wall: 3, tube: 16 }
+mouth:
+  window: { width: 10, cutUp: 4.5 }
+bore:
+  - { at: 0, diameter: =tube }
+  - { at: 394.6, diameter: =tube }
+wall: =wall
+holes:
+  - { name: L1, at: 173.3, diameter: 7 }
+  - { name: L2, at: 210.3, diameter: 8.5 }   # too far down
+  - { name: L3, at: 229.8, diameter: 7 }
+  - { name: R1, at: 270.8, diameter: 7 }
+  - { name: R2, at: 289.6, diameter: 8.5 }
+  - { name: R3, at: 321.4, diameter: 6.5 }
+fingerings:
+  - { degree: 1, holes: ●●●●●● }
+  - { degree: 2, holes: ●●●●●○ }
+  - { degree: 3, holes: ●●●●○○ }
+  - { degree: 4, holes: ●●●○○○ }
+  - { note: D5, holes: ●●○○○○ }
+  - { degree: 6, holes: ●○○○○○ }
+  - { degree: 8, holes: ●●●●●●, register: 2 }
+`;
+
+export function fileOf(text: string, syntax: Syntax = "yaml"): DesignFile {
+  return readDesign(text, syntax);
+}
+
+export function documentOf(file: DesignFile, index = 0): DesignDocument {
+  const document = file.documents[index];
+  if (document === undefined) throw new Error(`no document ${index}`);
+  return document;
+}
+
+export function checked(text: string, syntax: Syntax = "yaml", settings?: AnalysisSettings): CheckResult {
+  return checkDocument(documentOf(fileOf(text, syntax)), settings);
+}
