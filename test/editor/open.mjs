@@ -11,7 +11,7 @@ import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { startSession } from "./session.mjs";
-import { packagedExtension } from "./vsix.mjs";
+import { extensionPackage } from "./vsix.mjs";
 
 const EXAMPLES = new URL("../../examples/", import.meta.url);
 const OUT = fileURLToPath(new URL("../../out/editor", import.meta.url));
@@ -21,7 +21,7 @@ const { values: options, positionals } = parseArgs({
   options: { port: { type: "string", default: "0" }, screenshot: { type: "string" }, show: { type: "string" } },
 });
 
-const vsix = process.env.EDITOR_VSIX ?? packagedExtension({ fresh: true });
+const vsix = extensionPackage();
 const session = await startSession({
   vsix,
   out: OUT,

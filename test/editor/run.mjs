@@ -3,20 +3,20 @@
  *
  *   node test/editor/run.mjs [NAME…]     only cases whose file name contains one of the names
  *
- * EDITOR_VSIX tests that .vsix instead of the one `npm run package` made; EDITOR_CASES takes the cases from that folder.
+ * EDITOR_VSIX names a .vsix to test instead of packaging one now; EDITOR_CASES takes the cases from another folder.
  */
 import fs from "node:fs";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { loadCases, runCases } from "./runner.mjs";
 import { startSession } from "./session.mjs";
-import { packagedExtension } from "./vsix.mjs";
+import { extensionPackage } from "./vsix.mjs";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 const out = path.resolve(here, "../../out/editor");
 
 const cases = await loadCases(process.env.EDITOR_CASES ?? path.join(here, "cases"), process.argv.slice(2));
-const vsix = process.env.EDITOR_VSIX ?? packagedExtension();
+const vsix = extensionPackage();
 fs.rmSync(out, { recursive: true, force: true });
 const session = await startSession({ vsix, out });
 try {

@@ -143,7 +143,7 @@ export class EditorText {
     for (let attempt = 1; ; attempt++) {
       await this.leave();
       try {
-        await this.#workbench.press(this.#lens(expected).locator("a").or(this.#lens(expected)).last());
+        await this.#workbench.press(this.#lens(expected).locator("a", { hasText: expected }).first());
         await outcome.first().waitFor({ timeout: ATTEMPT_TIMEOUT_MS });
         return;
       } catch (error) {
@@ -213,8 +213,9 @@ export class EditorText {
     await this.#page.locator(".suggest-widget.visible").waitFor({ state: "hidden" });
   }
 
-  async type(text) {
-    await this.#page.keyboard.type(text);
+  /** Puts text in at the cursor as one piece, so that no suggestion that pops up meanwhile swallows a key. */
+  async insert(text) {
+    await this.#page.keyboard.insertText(text);
   }
 
   async #boxes(selector, hasText) {

@@ -1,17 +1,17 @@
 /** The .vsix that `npm run package` makes. */
 import { execFileSync } from "node:child_process";
 import fs from "node:fs";
+import path from "node:path";
 import { fileURLToPath } from "node:url";
 
-const ROOT = new URL("../../", import.meta.url);
+const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 
-/** Path of the packaged extension of the version in package.json; packages it first if it is not there or `fresh` is asked. */
-export function packagedExtension({ fresh = false } = {}) {
-  const { name, version } = JSON.parse(fs.readFileSync(new URL("package.json", ROOT), "utf8"));
-  const vsix = fileURLToPath(new URL(`${name}-${version}.vsix`, ROOT));
-  if (fresh || !fs.existsSync(vsix)) {
-    execFileSync("npm", ["run", "--silent", "package"], { cwd: fileURLToPath(ROOT), stdio: "inherit" });
-  }
+/** Path of the extension to test: EDITOR_VSIX if that is set, else one packaged now from the sources as they stand. */
+export function extensionPackage() {
+  if (process.env.EDITOR_VSIX) return path.resolve(process.env.EDITOR_VSIX);
+  execFileSync("npm", ["run", "--silent", "package"], { cwd: ROOT, stdio: ["ignore", "inherit", "inherit"] });
+  const { name, version } = JSON.parse(fs.readFileSync(path.join(ROOT, "package.json"), "utf8"));
+  const vsix = path.join(ROOT, `${name}-${version}.vsix`);
   if (!fs.existsSync(vsix)) throw new Error(`npm run package left no ${vsix}`);
   return vsix;
 }

@@ -18,7 +18,7 @@ mouth:
   window: { width: 10, cutUp: 4.5 }
 bore:
   - { at: 0, diameter: =tube }
-  - { at: 394.6, diameter: =tube }
+  - { at: 394.1, diameter: =tube }
 wall: =wall
 holes:
   - { name: L1, at: 173.3, diameter: 7 }

@@ -30,11 +30,17 @@ export interface Options {
 
 /** Relative; 1e-10 is 2e-7 cent. */
 const TOLERANCE = 1e-10;
+/**
+ * Where more resistance than ρc/S is left, the reflection at the jet no longer turns round: the reactance grazes zero, but nothing
+ * resonates. Our own limit; the weakest minimum of the finite-element cases has 0.4 of it.
+ */
+const LARGEST_RESISTANCE = 1;
 /** Relative step over which the slope of the reactance is taken. */
 const SLOPE_STEP = 1e-5;
 
 /**
- * Sounding frequency of each query: where the reactance the jet sees rises through zero, registers counted from the bottom.
+ * Sounding frequency of each query: where the reactance the jet sees rises through zero at a resistance below ρc/S, registers
+ * counted from the bottom.
  * Undefined where the plane-wave range of the bore has no such register.
  * Throws a RangeError where the numbers make no instrument, `Cancelled` when told to stop.
  */
@@ -95,7 +101,8 @@ function lowest(response: Response, covers: readonly Cover[], count: number, { s
   const found: Sounding[] = [];
   if (count < 1) return found;
   for (const crossing of crossings(response, states, between)) {
-    found.push(soundingAt(response, states, crossing));
+    const sounding = soundingAt(response, states, crossing);
+    if (sounding.resistance < LARGEST_RESISTANCE) found.push(sounding);
     if (found.length >= count) break;
   }
   return found;

@@ -33,7 +33,7 @@ function widest(old: Column, now: Column): string[] {
 
 function gaps(old: Column, now: Column): string[] {
   const gap = ({ holes }: Column) => Math.max(...holes.slice(1).map(({ x }, i) => x - (holes[i]?.x ?? x)));
-  return old.holes.length < 2 ? [] : [`widest finger gap ${change(gap(old), gap(now))}`];
+  return old.holes.length < 2 ? [] : [`widest gap between holes ${change(gap(old), gap(now))}`];
 }
 
 function lengthOf({ bore }: Column): number {

@@ -22,6 +22,9 @@ export interface DesignDocument {
   /** 0-based among the documents of the file. */
   readonly index: number;
   readonly span: Span;
+  /** Text of the whole file, and its syntax: what an edit of this document needs to know. */
+  readonly text: string;
+  readonly syntax: Syntax;
   readonly root: TreeNode | undefined;
   readonly resolution: Resolution;
   /** Syntax, schema, expression and geometry findings, placed; not the acoustic ones (those are design/'s). */

@@ -65,15 +65,23 @@ class Inference {
       const power = this.powers.get(key);
       if (power === undefined) continue;
       this.found = [];
+      const before = [...this.powers];
       const outcome = this.expect(ast, power, guess);
       if (outcome === "unknown") continue;
       this.open.delete(key);
-      if (outcome === "conflict") this.stubborn.add(key);
-      else this.literals.set(key, this.found);
+      if (outcome === "fits") this.literals.set(key, this.found);
+      else this.giveUp(key, before);
       progress = true;
       if (guess) break;
     }
     return progress;
+  }
+
+  /** What a contradiction made us believe of other names is forgotten. */
+  private giveUp(key: string, before: readonly (readonly [string, number])[]): void {
+    this.stubborn.add(key);
+    this.powers.clear();
+    for (const [name, power] of before) this.powers.set(name, power);
   }
 
   /** Asks `node` to carry `power`; names without a power yet take what is asked. */
@@ -125,6 +133,7 @@ class Inference {
     // Where neither factor is known, either may carry the length: the product grows alike. The first one shall.
     if (l === undefined && r === undefined) {
       if (!guess) return "unknown";
+      if (operator === "*" && sameName(left, right)) return this.expectAll([left, right], power / 2, guess);
       return both(this.expect(left, power, guess), this.expect(right, 0, guess));
     }
     const leftPower = l ?? power - sign * (r ?? 0);
@@ -171,6 +180,10 @@ class Inference {
     }
     return undefined;
   }
+}
+
+function sameName(a: ExpressionNode, b: ExpressionNode): boolean {
+  return a.kind === "name" && b.kind === "name" && a.steps.join() === b.steps.join();
 }
 
 function powerOf({ path, quantity }: ResolvedNumber): number {

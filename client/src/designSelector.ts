@@ -1,0 +1,15 @@
+/** Which documents are instrument descriptions: by name, wherever they come from, but not as the old side of a diff. */
+import type { DocumentFilter, TextDocument } from "vscode";
+import { languages } from "vscode";
+
+/** Local and remote files, unsaved ones, and the virtual file systems of editors in the browser. */
+const SCHEMES = ["file", "untitled", "vscode-remote", "vscode-vfs", "vscode-userdata", "memfs"];
+
+export const DESIGN_SELECTOR: (DocumentFilter & { scheme: string; pattern: string })[] = SCHEMES.map((scheme) => ({
+  scheme,
+  pattern: "**/*.bore.{yaml,yml,json}",
+}));
+
+export function isDesign(document: TextDocument): boolean {
+  return languages.match(DESIGN_SELECTOR, document) > 0;
+}

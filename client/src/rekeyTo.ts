@@ -1,0 +1,98 @@
+/** `Rekey to…`: asks for what is not known yet, then lets the server do the work. */
+import { ProgressLocation, type QuickPickItem, window } from "vscode";
+import type { LanguageClient } from "vscode-languageclient/node";
+import { isDesign } from "./designSelector.js";
+import { noteProblem } from "./noteInput.js";
+import { type InstrumentSummary, instrumentsOf, previewRekey, type RekeyPreview } from "./requests.js";
+
+/** As the code lens and the code action give them; all may be missing when started from the command palette. */
+export interface RekeyToArguments {
+  readonly uri?: string;
+  readonly documentIndex?: number;
+}
+
+export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = {}): Promise<void> {
+  const uri = given.uri ?? activeDesign(client);
+  if (uri === undefined) {
+    void window.showInformationMessage("Open an instrument description (*.bore.yaml or *.bore.json) first.");
+    return;
+  }
+  try {
+    const instruments = await instrumentsOf(client, uri);
+    const instrument = await chooseInstrument(instruments, given.documentIndex);
+    if (instrument === undefined) return;
+    const note = await askForNote(instrument);
+    if (note === undefined) return;
+    const { documentIndex } = instrument;
+    const by = await chooseMethod(client, { uri, documentIndex, note });
+    if (by === undefined) return;
+    const answer = await window.withProgress({ location: ProgressLocation.Window, title: `Rekeying to ${note}` }, () =>
+      client.sendRequest<{ message: string }>("workspace/executeCommand", {
+        command: "borewright.rekey",
+        arguments: [{ uri, documentIndex, note, by }],
+      }),
+    );
+    void window.showInformationMessage(answer.message);
+  } catch (error) {
+    void window.showErrorMessage(`Rekeying did not work: ${error instanceof Error ? error.message : String(error)}`);
+  }
+}
+
+function activeDesign(client: LanguageClient): string | undefined {
+  const document = window.activeTextEditor?.document;
+  return document && isDesign(document) ? client.code2ProtocolConverter.asUri(document.uri) : undefined;
+}
+
+async function chooseInstrument(
+  instruments: readonly InstrumentSummary[],
+  index: number | undefined,
+): Promise<InstrumentSummary | undefined> {
+  const known = instruments.find(({ documentIndex }) => documentIndex === index);
+  if (known !== undefined) return known;
+  const [only, ...others] = instruments;
+  if (only === undefined) throw new Error("there is no instrument in this file yet");
+  if (others.length === 0) return only;
+  const items = instruments.map((instrument) => ({
+    label: instrument.name,
+    description: instrument.summary,
+    instrument,
+  }));
+  const chosen = await window.showQuickPick(items, { title: "Rekey to…", placeHolder: "Which instrument?" });
+  return chosen?.instrument;
+}
+
+async function askForNote({ name, key }: InstrumentSummary): Promise<string | undefined> {
+  const answer = await window.showInputBox({
+    title: `Rekey ${name}`,
+    prompt:
+      key === undefined
+        ? "The note it shall play with every hole closed"
+        : `Now in ${key}. The new key, with its octave`,
+    placeHolder: "A4, Bb3, F#5",
+    validateInput: noteProblem,
+  });
+  return answer?.trim();
+}
+
+interface MethodItem extends QuickPickItem {
+  readonly by: RekeyPreview["by"];
+  readonly possible: boolean;
+}
+
+/** Both ways with what each would come to, so that the choice is made on numbers. */
+async function chooseMethod(
+  client: LanguageClient,
+  question: { readonly uri: string; readonly documentIndex: number; readonly note: string },
+): Promise<RekeyPreview["by"] | undefined> {
+  const items = previewRekey(client, question).then((previews) =>
+    previews.map(({ by, outcome, possible }): MethodItem => ({ ...METHODS[by], detail: outcome, by, possible })),
+  );
+  const chosen = await window.showQuickPick(items, { title: `Rekey to ${question.note}`, placeHolder: "How?" });
+  if (chosen !== undefined && !chosen.possible) throw new Error(chosen.detail);
+  return chosen?.by;
+}
+
+const METHODS: Record<RekeyPreview["by"], { readonly label: string; readonly description: string }> = {
+  "print-scale": { label: "Print scale", description: "one percentage for the slicer; the drawing stays" },
+  redraw: { label: "Redraw", description: "every dimension rewritten by one factor" },
+};

@@ -1,0 +1,33 @@
+/** What this client and its server say to each other beyond the language server protocol. */
+import type { LanguageClient } from "vscode-languageclient/node";
+
+/** One instrument of a file, as `borewright/instruments` describes it. */
+export interface InstrumentSummary {
+  readonly documentIndex: number;
+  readonly name: string;
+  readonly key?: string;
+  /** In words: family, fingerings, the worst deviation. */
+  readonly summary: string;
+}
+
+export function instrumentsOf(client: LanguageClient, uri: string): Promise<readonly InstrumentSummary[]> {
+  return client.sendRequest("borewright/instruments", { uri });
+}
+
+/** What one way of rekeying would come to, as `borewright/rekeyPreview` works it out. */
+export interface RekeyPreview {
+  readonly by: "print-scale" | "redraw";
+  /** The numbers, or why it cannot be done. */
+  readonly outcome: string;
+  readonly possible: boolean;
+}
+
+export interface RekeyQuestion {
+  readonly uri: string;
+  readonly documentIndex: number;
+  readonly note: string;
+}
+
+export function previewRekey(client: LanguageClient, question: RekeyQuestion): Promise<readonly RekeyPreview[]> {
+  return client.sendRequest("borewright/rekeyPreview", question);
+}

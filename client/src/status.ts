@@ -1,0 +1,76 @@
+/** The language status item: what the open design plays, or how the server is doing, always in words. */
+import { type Disposable, type LanguageStatusItem, LanguageStatusSeverity, languages, window, workspace } from "vscode";
+import { type LanguageClient, State } from "vscode-languageclient/node";
+import { DESIGN_SELECTOR, isDesign } from "./designSelector.js";
+import { instrumentsOf } from "./requests.js";
+
+/** Milliseconds without typing before the summary is asked for anew: it is for a glance, not for every keystroke. */
+const QUIET = 600;
+
+export class Status implements Disposable {
+  private readonly item: LanguageStatusItem;
+  private readonly listeners: Disposable[];
+  private timer: NodeJS.Timeout | undefined;
+
+  constructor(private readonly client: LanguageClient) {
+    this.item = languages.createLanguageStatusItem("borewright.status", DESIGN_SELECTOR);
+    this.item.name = "Borewright";
+    this.show("Borewright is starting", { busy: true });
+    this.listeners = [
+      client.onDidChangeState(({ newState }) => this.onState(newState)),
+      window.onDidChangeActiveTextEditor(() => this.refreshSoon(0)),
+      workspace.onDidChangeConfiguration(
+        (event) => event.affectsConfiguration("borewright") && this.refreshSoon(QUIET),
+      ),
+      workspace.onDidChangeTextDocument(({ document }) => isDesign(document) && this.refreshSoon(QUIET)),
+    ];
+  }
+
+  dispose(): void {
+    clearTimeout(this.timer);
+    for (const listener of this.listeners) listener.dispose();
+    this.item.dispose();
+  }
+
+  failed(reason: string): void {
+    this.show("Borewright has failed", { severity: LanguageStatusSeverity.Error, detail: reason, restart: true });
+  }
+
+  private onState(state: State): void {
+    if (state === State.Running) this.refreshSoon(0);
+    else if (state === State.Starting) this.show("Borewright is starting", { busy: true });
+    else this.show("Borewright has stopped", { severity: LanguageStatusSeverity.Warning, restart: true });
+  }
+
+  private refreshSoon(delay: number): void {
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => void this.refresh(), delay);
+  }
+
+  private async refresh(): Promise<void> {
+    const document = window.activeTextEditor?.document;
+    if (document === undefined || !isDesign(document) || this.client.state !== State.Running) return;
+    try {
+      const [first, ...others] = await instrumentsOf(
+        this.client,
+        this.client.code2ProtocolConverter.asUri(document.uri),
+      );
+      if (first === undefined) return this.show("No instrument in this file yet", {});
+      const more = others.length === 0 ? "" : ` and ${others.length} more`;
+      this.show(`${first.summary}${more}`, { detail: first.name });
+    } catch {
+      // Overtaken by typing or by a restart: the next change asks again.
+    }
+  }
+
+  private show(
+    text: string,
+    options: { busy?: boolean; severity?: LanguageStatusSeverity; detail?: string; restart?: boolean },
+  ): void {
+    this.item.text = text;
+    this.item.detail = options.detail ?? "";
+    this.item.busy = options.busy === true;
+    this.item.severity = options.severity ?? LanguageStatusSeverity.Information;
+    this.item.command = options.restart ? { title: "Restart", command: "borewright.restart" } : undefined;
+  }
+}

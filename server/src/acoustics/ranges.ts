@@ -1,0 +1,79 @@
+/** Where a column leaves the ground on which its formulas were checked. */
+import type { AirState } from "./airState.js";
+import { boreRadiusAt, type Column } from "./column.js";
+
+export type RangeQuantity =
+  | "hole over bore"
+  | "chimney over hole radius"
+  | "distance of holes over bore radius"
+  | "wave number times bore radius";
+
+export interface RangeWarning {
+  readonly quantity: RangeQuantity;
+  readonly value: number;
+  readonly least: number;
+  readonly greatest: number;
+  /** Index of the hole in the column's own list, where one is meant; the second of two neighbours. */
+  readonly hole?: number;
+  /** Index into `frequencies`, where a note is meant. */
+  readonly note?: number;
+}
+
+/** Single-hole finite elements behind the hole formulas (coupled model, validity): δ, t/b, ka, and spacing s/a. */
+const HOLE_OVER_BORE = [0.2, 0.8] as const;
+const CHIMNEY_OVER_RADIUS = [0.2, 3] as const;
+const LEAST_SPACING = 1.6;
+/** Up to here the finite-element cases go; the bore's first higher mode only comes at 1.84. */
+const GREATEST_KA = 0.5;
+/** Rounding of drawn sizes must not tip a limit. */
+const SLACK = 1e-6;
+
+/**
+ * Dimensions and notes beyond the checked ranges. `frequencies` are Hz of the notes of interest, undefined ones skipped.
+ */
+export function rangeWarnings(
+  column: Column,
+  air: AirState,
+  frequencies: readonly (number | undefined)[],
+): readonly RangeWarning[] {
+  return [...holeWarnings(column), ...noteWarnings(column, air, frequencies)];
+}
+
+function holeWarnings({ holes, bore }: Column): RangeWarning[] {
+  return holes.flatMap(({ x, radius, chimney, angle }, hole): RangeWarning[] => {
+    const a = boreRadiusAt(bore, x);
+    const before = holes[hole - 1];
+    const sameSide = before !== undefined && Math.cos(before.angle - angle) > 0;
+    return [
+      ...outside("hole over bore", radius / a, ...HOLE_OVER_BORE, { hole }),
+      ...outside("chimney over hole radius", chimney / radius, ...CHIMNEY_OVER_RADIUS, { hole }),
+      ...(sameSide
+        ? outside("distance of holes over bore radius", (x - before.x) / a, LEAST_SPACING, Number.POSITIVE_INFINITY, {
+            hole,
+          })
+        : []),
+    ];
+  });
+}
+
+function noteWarnings({ bore }: Column, { soundSpeed }: AirState, frequencies: readonly (number | undefined)[]) {
+  const a = Math.max(...bore.map(({ radius }) => radius));
+  return frequencies.flatMap((frequency, note) =>
+    frequency === undefined
+      ? []
+      : outside("wave number times bore radius", ((2 * Math.PI * frequency) / soundSpeed) * a, 0, GREATEST_KA, {
+          note,
+        }),
+  );
+}
+
+function outside(
+  quantity: RangeQuantity,
+  value: number,
+  least: number,
+  greatest: number,
+  where: { readonly hole: number } | { readonly note: number },
+): RangeWarning[] {
+  const inside = value >= least * (1 - SLACK) && value <= greatest * (1 + SLACK);
+  return inside ? [] : [{ quantity, value, least, greatest, ...where }];
+}

@@ -1,0 +1,58 @@
+/** model/out-of-range: a dimension or a note where a formula of the prediction has not been checked. */
+import { type RangeQuantity, type RangeWarning, rangeWarnings } from "../../acoustics/ranges.js";
+import type { Finding, Path, RuleCode } from "../../instrument/finding.js";
+import type { Analysis } from "../analysis.js";
+import { nameOfFingering } from "../governing.js";
+import { holeName } from "../remedy.js";
+import type { Rule } from "./rule.js";
+
+const OUT_OF_RANGE: RuleCode = "model/out-of-range";
+
+export const outOfRange: Rule = {
+  code: OUT_OF_RANGE,
+  title: "dimensions beyond what the prediction was checked for",
+  check: (analysis) => {
+    const { column } = analysis.instrument;
+    if (column === undefined) return [];
+    const frequencies = analysis.fingerings.map(({ predictedHz }) => predictedHz);
+    const warnings = rangeWarnings(column, analysis.air, frequencies);
+    const high = warnings.find(({ note }) => note !== undefined);
+    return [
+      ...warnings.flatMap((warning) => holeFinding(analysis, warning) ?? []),
+      ...(high === undefined ? [] : [noteFinding(analysis, high)]),
+    ];
+  },
+};
+
+const CHECKED: Record<RangeQuantity, string> = {
+  "hole over bore": "of the bore's width",
+  "chimney over hole radius": "times its radius deep",
+  "distance of holes over bore radius": "bore radii from the hole before it",
+  "wave number times bore radius": "",
+};
+
+function holeFinding(analysis: Analysis, warning: RangeWarning): Finding | undefined {
+  const { hole, quantity, value, least, greatest } = warning;
+  const path = hole === undefined ? undefined : analysis.instrument.holes[hole]?.path;
+  if (hole === undefined || path === undefined) return undefined;
+  const range = greatest === Number.POSITIVE_INFINITY ? `at least ${least}` : `${least} to ${greatest}`;
+  const property = quantity === "distance of holes over bore radius" ? "at" : "diameter";
+  return finding(
+    `${holeName(analysis, hole)} is ${value.toFixed(2)} ${CHECKED[quantity]}; the prediction was checked for ${range}. Its notes are less sure.`,
+    [...path, property],
+  );
+}
+
+/** One finding for all high notes: the lowest that is beyond. */
+function noteFinding(analysis: Analysis, { note = 0 }: RangeWarning): Finding {
+  const prediction = analysis.fingerings[note];
+  const name = prediction === undefined ? "A note" : nameOfFingering(prediction);
+  return finding(
+    `${name} is high for so wide a bore: the prediction was not checked up there, and it and higher notes are less sure.`,
+    prediction?.fingering.path ?? ([] as Path),
+  );
+}
+
+function finding(message: string, path: Path): Finding {
+  return { code: OUT_OF_RANGE, severity: "information", message, path };
+}

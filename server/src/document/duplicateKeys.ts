@@ -1,0 +1,16 @@
+import type { TextProblem } from "./parsed.js";
+import type { MapEntry } from "./tree.js";
+
+/** A key written more than once in one map. */
+export function duplicateKeys(entries: readonly MapEntry[]): readonly TextProblem[] {
+  const seen = new Set<string>();
+  return entries.flatMap(({ key, keySpan, merged }): readonly TextProblem[] => {
+    if (merged) return [];
+    if (!seen.has(key)) {
+      seen.add(key);
+      return [];
+    }
+    const message = `\`${key}\` is written twice here, and the first one counts. Take one out.`;
+    return [{ code: "file/duplicate-key", severity: "error", message, span: keySpan }];
+  });
+}

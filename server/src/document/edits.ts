@@ -1,0 +1,122 @@
+/**
+ * Changes of a design as changes of its text: the characters of one value, or one entry more. Every other byte stays.
+ * An edit of a design that is not written as expected (nothing to insert into, say) is an empty list of edits.
+ */
+import type { Path } from "../instrument/finding.js";
+import type { DesignDocument, Span } from "./designFile.js";
+import { insertion } from "./insertion.js";
+import { quotedLike } from "./quoting.js";
+import { type MapNode, nodeAt, type ScalarNode } from "./tree.js";
+
+export interface TextEdit {
+  readonly span: Span;
+  readonly text: string;
+}
+
+/** What an edit needs to know of the file. */
+export type Editable = Pick<DesignDocument, "text" | "syntax" | "root" | "span">;
+
+/** The text with all edits made; they must not overlap. Edits at one place are made in the order given. */
+export function applyEdits(text: string, edits: readonly TextEdit[]): string {
+  const ordered = edits
+    .map((edit, order) => ({ edit, order }))
+    .sort((a, b) => a.edit.span.start - b.edit.span.start || a.order - b.order);
+  let result = "";
+  let at = 0;
+  for (const { edit } of ordered) {
+    if (edit.span.start < at) throw new RangeError("edits overlap");
+    result += text.slice(at, edit.span.start) + edit.text;
+    at = edit.span.end;
+  }
+  return result + text.slice(at);
+}
+
+/**
+ * Writes a number at `path`, rounded to `decimals`. A percent sign, quotes and an anchor stay; an alias is replaced here, a
+ * merged value gets an entry of its own, an expression becomes the number.
+ */
+export function setNumber(document: Editable, path: Path, value: number, decimals: number): readonly TextEdit[] {
+  const written = plainNumber(value, decimals);
+  const node = ownScalar(document, path);
+  if (node === undefined) return setMissing(document, path, written);
+  const percent = typeof node.value === "string" && !isExpression(node.value) ? NUMBER.exec(node.raw) : null;
+  if (percent !== null && node.source === undefined) {
+    const start = node.span.start + percent.index;
+    return replace(document, { start, end: start + percent[0].length }, written);
+  }
+  return replace(document, node.span, written);
+}
+
+/** Writes a text value at `path`, quoted as the old one was, or as the syntax needs it. */
+export function setText(document: Editable, path: Path, value: string): readonly TextEdit[] {
+  const node = ownScalar(document, path);
+  if (node === undefined)
+    return setMissing(document, path, quotedLike("", value, document.syntax, inFlow(document, path)));
+  const old = node.source === undefined ? node.raw : "";
+  return replace(document, node.span, quotedLike(old, value, document.syntax, inFlow(document, path)));
+}
+
+/** Adds `key: valueText` to the map at `mapPath`, last, in the style of its other entries. */
+export function insertEntry(document: Editable, mapPath: Path, key: string, valueText: string): readonly TextEdit[] {
+  const node = nodeAt(document.root, mapPath);
+  if (node?.kind === "map") return [insertion(document, node, key, valueText)];
+  if (node?.kind === "scalar" && node.value === null && mapPath.length > 0) {
+    const opened = document.syntax === "json" ? `{ ${JSON.stringify(key)}: ${valueText} }` : `{ ${key}: ${valueText} }`;
+    const glue = node.span.start === node.span.end && !/\s/.test(document.text.charAt(node.span.start - 1)) ? " " : "";
+    return [{ span: node.span, text: glue + opened }];
+  }
+  return [];
+}
+
+const NUMBER = /[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?/;
+
+/** As short as it goes, never in powers of ten. */
+function plainNumber(value: number, decimals: number): string {
+  const fixed = value.toFixed(decimals);
+  const short = fixed.includes(".") ? fixed.replace(/\.?0+$/, "") : fixed;
+  return short === "-0" ? "0" : short;
+}
+
+function isExpression(value: string): boolean {
+  return value.trimStart().startsWith("=");
+}
+
+function replace(document: Editable, span: Span, text: string): readonly TextEdit[] {
+  if (document.text.slice(span.start, span.end) === text) return [];
+  // A value not written yet stands right behind its colon.
+  const glue = span.start === span.end && /[:\-?]$/.test(document.text.slice(0, span.start)) ? " " : "";
+  return [{ span, text: glue + text }];
+}
+
+/** The scalar written at `path` in this very place: not one that a merge key brought in. */
+function ownScalar({ root }: Editable, path: Path): ScalarNode | undefined {
+  const node = nodeAt(root, path);
+  if (node?.kind !== "scalar") return undefined;
+  for (let depth = 0; depth < path.length; depth++) {
+    const parent = nodeAt(root, path.slice(0, depth));
+    // Inside an alias, the text belongs to somebody else.
+    if (depth > 0 && parent?.source !== undefined) return undefined;
+    if (parent?.kind === "map" && entryOf(parent, path[depth])?.merged) return undefined;
+  }
+  return node;
+}
+
+function setMissing(document: Editable, path: Path, valueText: string): readonly TextEdit[] {
+  const key = path.at(-1);
+  if (typeof key !== "string") return [];
+  const parent = nodeAt(document.root, path.slice(0, -1));
+  if (parent?.source !== undefined) return [];
+  return insertEntry(document, path.slice(0, -1), key, valueText);
+}
+
+function entryOf(map: MapNode, key: string | number | undefined) {
+  return map.entries.find((entry) => entry.key === key);
+}
+
+/** True inside `{…}` or `[…]`, where commas and brackets end a plain value. */
+function inFlow({ root }: Editable, path: Path): boolean {
+  return path.some((_, depth) => {
+    const node = nodeAt(root, path.slice(0, depth));
+    return node !== undefined && node.kind !== "scalar" && node.flow;
+  });
+}

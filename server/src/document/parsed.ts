@@ -1,0 +1,22 @@
+/** What the reader of a syntax hands on, be it YAML or JSON. */
+import type { RuleCode, Severity } from "../instrument/finding.js";
+import type { Span } from "./designFile.js";
+import type { TreeNode } from "./tree.js";
+
+/** Something wrong with the text itself. */
+export interface TextProblem {
+  readonly code: RuleCode;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly span: Span;
+}
+
+export interface ParsedDocument {
+  readonly span: Span;
+  /** Undefined where the document holds no value. */
+  readonly root: TreeNode | undefined;
+  readonly problems: readonly TextProblem[];
+}
+
+/** Values inside one another, more than any design has; bounds every recursion over the tree. */
+export const DEEPEST = 40;

@@ -1,0 +1,19 @@
+/** The air a design is played with, in SI units but for the temperature. */
+import { DEFAULTS } from "./defaults.js";
+import type { Instrument } from "./model.js";
+import type { Numbers } from "./numbers.js";
+import { own } from "./path.js";
+
+export function readAir(data: unknown, numbers: Numbers): Instrument["air"] {
+  const air = own(data, "air");
+  const number = (name: string) => numbers.at(["air", name]);
+  const soundSpeed = number("speedOfSound");
+  return {
+    temperature: number("temperature"),
+    humidity: (number("humidity") ?? DEFAULTS.humidity) / 100,
+    carbonDioxide: (number("carbonDioxide") ?? DEFAULTS.carbonDioxide) / 100,
+    pressure: (number("pressure") ?? DEFAULTS.pressure) * 1000,
+    losses: own(air, "losses") !== false,
+    ...(soundSpeed === undefined ? {} : { soundSpeed }),
+  };
+}

@@ -1,0 +1,110 @@
+/** From the plain data of a design to the checked instrument. */
+import { readAir } from "./air.js";
+import { type Draft, draftOf } from "./draft.js";
+import type { Finding } from "./finding.js";
+import { readFingerings } from "./fingerings.js";
+import type { Instrument, Resolution } from "./model.js";
+import { readNote } from "./notes.js";
+import { type Numbers, resolveNumbers } from "./numbers.js";
+import { isMap, own, pathKey } from "./path.js";
+import { columnOf, printingOf } from "./printed.js";
+import { checkBounds } from "./rules/bounds.js";
+import { TUBE_RULES } from "./rules/index.js";
+import { checkVersion } from "./rules/version.js";
+import { checkSchema } from "./schemaCheck.js";
+import { readTuning } from "./tuning.js";
+
+/**
+ * Works out a design: schema, expressions, units, defaults, shape. `data` is what the file's text says, as plain maps,
+ * lists and scalars; undefined stands for an empty file. Never throws; what is wrong is among the findings, and
+ * everything that does not depend on it is worked out all the same.
+ */
+export function resolveInstrument(data: unknown): Resolution {
+  if (!isMap(data)) return { ...resolveMap({}), findings: [notADesign(data)], numbers: [] };
+  return resolveMap(data);
+}
+
+function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
+  const numbers = resolveNumbers(data);
+  const unit = own(data, "units") === "in" ? "in" : "mm";
+  const bounds = checkBounds(numbers.list, unit);
+  const usable = without(numbers, bounds);
+  const draft = draftOf(data, usable);
+  const shape = checkShape(draft);
+  const tuning = readTuning(data, usable);
+  const fingering = readFingerings(data, tuning.key, usable);
+  const instrument = instrumentOf(draft, tuning, fingering.fingerings, shape);
+  const findings = [
+    ...checkVersion(data),
+    ...checkSchema(data),
+    ...numbers.findings,
+    ...bounds,
+    ...tuning.findings,
+    ...fingering.findings,
+    ...otherNotes(data),
+    ...shape,
+  ];
+  return { instrument, findings, numbers: numbers.list };
+}
+
+function notADesign(data: unknown): Finding {
+  if (data === undefined || data === null) {
+    const message =
+      "This file is empty. A design begins with `borewright: 1`; then come `family`, `key`, `mouth`, `bore` and so on.";
+    return { code: "file/empty", severity: "information", message, path: [] };
+  }
+  const what = Array.isArray(data) ? "a list" : "a single value";
+  const message = `A design is a group of named properties, such as \`borewright: 1\` and \`key: G4\`; this is ${what}.`;
+  return { code: "file/not-a-design", severity: "error", message, path: [] };
+}
+
+/** Numbers beyond their bounds count as not given: they have their finding, and nothing is reckoned with them. */
+function without(numbers: Numbers, bad: readonly Finding[]): Numbers {
+  const keys = new Set(bad.map(({ path }) => pathKey(path)));
+  return { ...numbers, at: (path) => (keys.has(pathKey(path)) ? undefined : numbers.at(path)) };
+}
+
+function checkShape(draft: Draft): readonly Finding[] {
+  if (draft.family !== "panpipe" && draft.family !== "vessel") return TUBE_RULES.flatMap((rule) => rule.check(draft));
+  const message = "Pan pipes and vessels are described but not predicted yet.";
+  return [{ code: "model/family-not-predicted", severity: "information", message, path: ["family"] }];
+}
+
+function instrumentOf(
+  draft: Draft,
+  { key, tuning, temperament }: ReturnType<typeof readTuning>,
+  fingerings: Instrument["fingerings"],
+  shape: readonly Finding[],
+): Instrument {
+  const { data, numbers, family } = draft;
+  const name = own(data, "name");
+  const printing = printingOf(draft);
+  const tube = family !== "panpipe" && family !== "vessel" && !shape.some(({ severity }) => severity === "error");
+  return {
+    name: typeof name === "string" ? name : undefined,
+    family,
+    key,
+    tuning,
+    temperament,
+    tolerance: numbers.at(["tolerance"]),
+    air: readAir(data, numbers),
+    column: tube ? columnOf(draft, printing) : undefined,
+    printedUnit: printing.printedUnit,
+    unitMillimetres: printing.unitMillimetres,
+    holeUndersize: printing.holeUndersize,
+    printScale: printing.printScale,
+    holes: draft.holes.map(({ label, path }) => ({ name: label, path })),
+    fingerings,
+  };
+}
+
+/** Notes that are only read to be told when they cannot be: those of measurements and pipes. */
+function otherNotes(data: unknown): readonly Finding[] {
+  const findings: Finding[] = [];
+  for (const list of ["measured", "pipes"]) {
+    const items = own(data, list);
+    if (!Array.isArray(items)) continue;
+    for (const [i, item] of items.entries()) readNote(own(item, "note"), [list, i, "note"], findings);
+  }
+  return findings;
+}

@@ -1,0 +1,37 @@
+/** What a design means where it is silent. The schema says the same to the maker; a test holds the two together. */
+import { ISO_16_HZ } from "../music/tuning.js";
+
+export const DEFAULTS = {
+  temperament: "equal",
+  /** ISO 16:1975. */
+  pitchStandard: ISO_16_HZ,
+  units: "mm",
+  foot: "open",
+  side: "front",
+  register: 1,
+  /** %, relative; indoor air. Common practice, no source. */
+  humidity: 50,
+  /** % by volume, outdoor air: the 400 ppm at which Cramer (JASA 93, 1993) takes standard air, rounded. */
+  carbonDioxide: 0.04,
+  /** kPa, the standard atmosphere (ISO 2533:1975). */
+  pressure: 101.325,
+  losses: true,
+  printScale: 100,
+  shrinkage: 0,
+  holeUndersize: 0,
+  /** Share of the embouchure hole under the lip. Common practice, no source. */
+  transverseCover: 0.45,
+  /** Share of an end-blown tube's mouth under the lip. Common practice, no source. */
+  rimCover: 0.6,
+  /**
+   * Distance of the stopper from the embouchure hole's centre in bore diameters. Common practice; Boehm's flute has
+   * 17 mm for a bore of 19 mm (from memory).
+   */
+  stopperInBores: 1,
+} as const;
+
+/** How far a finger closes a half-closed hole. Common practice, no source. */
+export const HALF_COVER = 0.5;
+
+/** Millimetres in an inch: exact by the international yard and pound agreement of 1959. */
+export const MILLIMETRES_PER_INCH = 25.4;

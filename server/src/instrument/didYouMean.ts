@@ -1,0 +1,44 @@
+/** Finds the name somebody most likely meant. */
+
+/** The nearest candidate, where it is near enough that a slip of the fingers explains it; else undefined. */
+export function didYouMean(written: string, candidates: Iterable<string>): string | undefined {
+  const name = written.toLowerCase();
+  const allowed = Math.max(1, Math.floor(name.length / 3));
+  let best: string | undefined;
+  let bestDistance = allowed + 1;
+  for (const candidate of candidates) {
+    if (candidate === written || Math.abs(candidate.length - name.length) >= bestDistance) continue;
+    const distance = editDistance(name, candidate.toLowerCase());
+    if (distance < bestDistance) [best, bestDistance] = [candidate, distance];
+  }
+  return best;
+}
+
+/** ` Did you mean …?` with a leading space, or nothing. */
+export function suggestion(written: string, candidates: Iterable<string>): string {
+  const meant = didYouMean(written, candidates);
+  return meant === undefined ? "" : ` Did you mean \`${meant}\`?`;
+}
+
+/** Longest name compared: longer ones are no slip of the fingers, and the comparison is quadratic. */
+const LONGEST = 64;
+
+/** Least number of letters to insert, delete, replace or swap with a neighbour (optimal string alignment distance). */
+function editDistance(a: string, b: string): number {
+  if (a.length > LONGEST || b.length > LONGEST) return Number.POSITIVE_INFINITY;
+  const at = (row: readonly number[] | undefined, i: number) => row?.[i] ?? Number.POSITIVE_INFINITY;
+  let older: number[] | undefined;
+  let old = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const row = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const cost = a[i - 1] === b[j - 1] ? 0 : 1;
+      let least = Math.min(at(old, j) + 1, at(row, j - 1) + 1, at(old, j - 1) + cost);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        least = Math.min(least, at(older, j - 2) + 1);
+      row.push(least);
+    }
+    [older, old] = [old, row];
+  }
+  return at(old, b.length);
+}

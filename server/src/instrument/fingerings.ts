@@ -1,0 +1,138 @@
+/** Reads the fingerings: which holes are closed, and which note is meant. */
+import type { Cover } from "../acoustics/column.js";
+import { type Note, noteOfDegree } from "../music/note.js";
+import { DEFAULTS, HALF_COVER } from "./defaults.js";
+import { holeData } from "./draft.js";
+import type { Finding, Path } from "./finding.js";
+import type { Fingering } from "./model.js";
+import { readNote } from "./notes.js";
+import type { Numbers } from "./numbers.js";
+import { isMap, own } from "./path.js";
+
+interface Sign {
+  readonly drawn: string;
+  readonly cover: Cover;
+}
+
+const CLOSED: Sign = { drawn: "●", cover: 1 };
+const OPEN: Sign = { drawn: "○", cover: 0 };
+const HALF: Sign = { drawn: "◐", cover: HALF_COVER };
+
+/** What a maker may write for each hole. */
+const SIGNS: ReadonlyMap<string, Sign> = new Map([
+  ["●", CLOSED],
+  ["x", CLOSED],
+  ["X", CLOSED],
+  ["○", OPEN],
+  ["o", OPEN],
+  ["O", OPEN],
+  ["◐", HALF],
+  ["/", HALF],
+]);
+
+/** Signs between holes that only order the picture: the gap between the hands. */
+const SEPARATOR = /[\s|]/;
+
+export interface FingeringReading {
+  readonly fingerings: readonly Fingering[];
+  readonly findings: readonly Finding[];
+}
+
+export function readFingerings(data: unknown, key: Note | undefined, numbers: Numbers): FingeringReading {
+  const findings: Finding[] = [];
+  const list = own(data, "fingerings");
+  const holeCount = holeData(data).length;
+  const fingerings = (Array.isArray(list) ? list : []).flatMap((item, i): Fingering[] => {
+    if (!isMap(item)) return [];
+    const path = ["fingerings", i];
+    const holes = readHoles(item, path, holeCount, findings);
+    const target = readTarget(item, path, key, own(data, "key") !== undefined, findings);
+    const register = numbers.at([...path, "register"]);
+    const usable = register !== undefined && Number.isInteger(register) && register >= 1;
+    return [{ path, ...holes, ...target, register: usable ? register : DEFAULTS.register }];
+  });
+  return { fingerings, findings };
+}
+
+function readTarget(
+  item: unknown,
+  path: Path,
+  key: Note | undefined,
+  keyWritten: boolean,
+  findings: Finding[],
+): Pick<Fingering, "target" | "targetKind"> {
+  const degree = own(item, "degree");
+  const note = own(item, "note");
+  if (degree !== undefined && note !== undefined) {
+    const message =
+      "This fingering has both a degree and a note. Keep `degree` if it follows the key, `note` if it does not.";
+    findings.push({ code: "fingering/two-targets", severity: "warning", message, path: [...path, "note"], on: "key" });
+  }
+  if (note !== undefined) return { target: readNote(note, [...path, "note"], findings), targetKind: "note" };
+  if (degree === undefined) {
+    const message = "What should this fingering sound? Give it `degree: 1` (a step of the key's scale) or `note: G4`.";
+    findings.push({ code: "fingering/no-target", severity: "warning", message, path });
+    return { target: undefined, targetKind: "note" };
+  }
+  const target =
+    key && (typeof degree === "string" || typeof degree === "number") ? noteOfDegree(key, degree) : undefined;
+  if (target === undefined && !keyWritten) {
+    const message = "A degree counts from the key, and the design has none. Add `key: G4`, say.";
+    // One for the whole design: every other degree has the same cause.
+    if (!findings.some(({ code }) => code === "key/missing")) {
+      findings.push({ code: "key/missing", severity: "error", message, path: [...path, "degree"] });
+    }
+  } else if (target === undefined && key && /^\s*[#b]?[1-9]\d?\s*$/.test(String(degree))) {
+    const message = `Degree ${degree} of ${key.name} is beyond what a wind instrument plays: notes go from C0 to C10.`;
+    findings.push({ code: "note/out-of-range", severity: "error", message, path: [...path, "degree"] });
+  }
+  return { target, targetKind: "degree" };
+}
+
+function readHoles(
+  item: unknown,
+  path: Path,
+  holeCount: number,
+  findings: Finding[],
+): Pick<Fingering, "pattern" | "covers"> {
+  const written = own(item, "holes");
+  const unread = { pattern: undefined, covers: undefined };
+  const place = [...path, "holes"];
+  if (written === undefined || written === null) {
+    if (holeCount === 0) return { pattern: "", covers: [] };
+    const message = `Say which of the ${holeCount} holes are closed: \`holes: "${CLOSED.drawn.repeat(holeCount)}"\`.`;
+    if (written === undefined) findings.push({ code: "fingering/hole-count", severity: "error", message, path: place });
+    return unread;
+  }
+  if (typeof written !== "string") return unread;
+  const signs: Sign[] = [];
+  let offset = 0;
+  for (const character of written) {
+    const sign = SIGNS.get(character);
+    if (sign) signs.push(sign);
+    else if (!SEPARATOR.test(character)) {
+      findings.push(unknownSign(character, place, [offset, offset + character.length]));
+      return unread;
+    }
+    offset += character.length;
+  }
+  if (signs.length !== holeCount) {
+    findings.push(wrongCount(signs.length, holeCount, place));
+    return unread;
+  }
+  return { pattern: signs.map(({ drawn }) => drawn).join(""), covers: signs.map(({ cover }) => cover) };
+}
+
+function unknownSign(character: string, path: Path, within: readonly [number, number]): Finding {
+  const help = /[0c]/i.test(character) ? " For an open hole write o, for a closed one x." : "";
+  const message = `\`${character}\` is no sign for a hole: closed is ● or x, open ○ or o, half closed ◐ or /.${help}`;
+  return { code: "fingering/sign", severity: "error", message, path, within };
+}
+
+function wrongCount(signs: number, holes: number, path: Path): Finding {
+  const difference = Math.abs(signs - holes);
+  const what = signs < holes ? `add ${difference}` : `take ${difference} away`;
+  const count = (n: number, thing: string) => `${n} ${thing}${n === 1 ? "" : "s"}`;
+  const message = `This fingering has ${count(signs, "sign")} for ${count(holes, "hole")}: ${what}, in the order the holes are listed.`;
+  return { code: "fingering/hole-count", severity: "error", message, path, data: { signs, holes } };
+}

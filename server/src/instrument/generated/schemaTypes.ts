@@ -1,0 +1,677 @@
+/** Made by schemas/generate.mjs from schemas/instrument.schema.json. Do not edit. */
+
+/**
+ * A wind instrument of the flute family: its bore, holes and fingerings, what it is meant to play, and how it is printed. Lengths are millimetres unless `units: in`. Any number may be an expression in quotes that starts with =, such as "=spread*2 + 1".
+ */
+export interface InstrumentDescription {
+/**
+ * Version of this file format. It marks the file as an instrument; write 1.
+ */
+borewright: 1
+/**
+ * The instrument's name, shown in tables and drawings.
+ */
+name?: string
+/**
+ * Anything worth telling the next maker. It changes nothing.
+ */
+remark?: string
+/**
+ * How it is blown: `transverse` across a hole in the side, `duct` through a windway, `rim` over the end of the tube; `panpipe` a row of tubes, `vessel` a hollow body.
+ */
+family?: ("transverse" | "duct" | "rim" | "panpipe" | "vessel")
+/**
+ * The note it is meant to play with every hole closed, with its octave. Degrees of the fingerings count from it.
+ */
+key?: string
+/**
+ * How the twelve notes of the octave are tuned against each other: a name, or twelve cents above the root from the root's own 0 upward. It moves targets by up to about 20 cents; `equal` suits playing with most others.
+ * 
+ * @minItems 12
+ * @maxItems 12
+ */
+temperament?: (string | [(number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string)])
+/**
+ * Note letter on which the temperament starts. Left out, it is the key's own note for `just` and C otherwise. It does not matter for `equal`.
+ */
+temperamentRoot?: string
+/**
+ * Frequency of A4 to which the instrument is tuned. ISO 16 says 440; early instruments are often made for 415.
+ */
+pitchStandard?: (number | string)
+/**
+ * Deviation beyond which a fingering counts as out of tune. About 10 is strict for a hand-made flute; 5 cents can just be heard.
+ */
+tolerance?: (number | string)
+/**
+ * Unit of every length in this file: millimetres or inches.
+ */
+units?: ("mm" | "in")
+/**
+ * The air in the tube while it is played. Warmer air sounds sharper: about 3 cents a degree.
+ */
+air?: {
+/**
+ * Temperature of the air in the tube. Each degree warmer raises the pitch about 3 cents. A played flute is often near 22 to 27.
+ */
+temperature?: (number | string)
+/**
+ * Relative humidity. Damp air is a little sharper: about 3 cents from 50 to 100 percent.
+ */
+humidity?: (number | string)
+/**
+ * Carbon dioxide in the air, by volume. Breath carries up to 4 percent and flattens: about 4 cents for each percent. Outdoor air has 0.04.
+ */
+carbonDioxide?: (number | string)
+/**
+ * Air pressure. It hardly changes the pitch; sea level is 101.325, a high valley 85.
+ */
+pressure?: (number | string)
+/**
+ * Friction and heat exchange at the walls. Leave it on; `false` is for comparison with textbooks, and sounds some cents sharper.
+ */
+losses?: boolean
+/**
+ * Speed of sound, given outright instead of worked out from temperature and humidity. For comparison with textbooks.
+ */
+speedOfSound?: (number | string)
+}
+/**
+ * Your own names for numbers, to be used in expressions: `spread: 21`, then `at: =L1.at + spread`. A parameter may itself be an expression.
+ */
+parameters?: {
+/**
+ * A number of your own, or an expression.
+ */
+[k: string]: number | string
+}
+/**
+ * How the tube is blown. Duct: `window: {width, cutUp}`. Transverse: `hole: {length, width}`, `cover`, `stopper`. Rim: `cover`. Any: `correction`, a length measured on a real instrument, or the word `ideal` for the textbook's open end.
+ */
+mouth?: ({
+/**
+ * The window of a duct flute: the opening between the end of the windway and the labium.
+ */
+window?: {
+/**
+ * Width of the window across the axis. Wider sounds sharper and louder; at most the bore's diameter.
+ */
+width: (number | string)
+/**
+ * Cut-up: distance along the axis from the windway's end to the labium's edge. A longer cut-up sounds sharper, and needs more breath. Often a third to a half of the width.
+ */
+cutUp: (number | string)
+/**
+ * Depth of the window's side walls, from the bore to the outside. Deeper sounds flatter. Left out, it is the wall at that place.
+ */
+chimney?: (number | string)
+}
+/**
+ * The embouchure hole of a transverse flute.
+ */
+hole?: {
+/**
+ * Length of the hole along the axis. A larger hole sounds sharper.
+ */
+length?: (number | string)
+/**
+ * Width of the hole across the axis. Left out, it equals the length.
+ */
+width?: (number | string)
+/**
+ * Diameter of a round hole, instead of length and width.
+ */
+diameter?: (number | string)
+/**
+ * Height of the hole's wall, from the bore to the lip. A taller one sounds flatter. Left out, it is the wall at that place.
+ */
+chimney?: (number | string)
+}
+/**
+ * Share of the mouth opening that the player's lip covers: 0 leaves it free, 0.5 covers half. More cover sounds flatter. Left out: 0.45 for a transverse flute, 0.6 for a rim.
+ */
+cover?: (number | string)
+/**
+ * Distance from the embouchure hole's centre to the stopper's face, upstream. It tunes the registers against each other: too far out and the upper ones go flat. Left out, it is the bore's diameter.
+ */
+stopper?: (number | string)
+/**
+ * Length by which the mouth makes the tube longer than it is, taken from a measured instrument; used instead of a model of the mouth. Commonly 30 to 60 mm for a transverse flute.
+ */
+correction?: (number | string)
+/**
+ * The channel that leads the breath to the window. It shapes the tone and the breath needed, hardly the pitch, and is not reckoned with.
+ */
+windway?: {
+/**
+ * Length of the windway along its axis.
+ */
+length?: (number | string)
+/**
+ * Width of the windway, usually the window's.
+ */
+width?: (number | string)
+/**
+ * Height of the windway at its exit; thinner needs less breath.
+ */
+height?: (number | string)
+}
+/**
+ * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch.
+ */
+chamber?: {
+/**
+ * Inner length of the slow air chamber.
+ */
+length?: (number | string)
+/**
+ * Inner diameter of the slow air chamber.
+ */
+diameter?: (number | string)
+}
+/**
+ * The block tied or set over the window of a two-chamber flute, which forms the windway.
+ */
+block?: {
+/**
+ * Length of the block along the axis.
+ */
+length?: (number | string)
+/**
+ * Width of the block.
+ */
+width?: (number | string)
+/**
+ * Height of the block.
+ */
+height?: (number | string)
+}
+} | string)
+/**
+ * The bore's outline from the mouth to the foot: stations along the axis, 0 at the mouth opening's centre. The last station is the foot's end; its place sets the lowest note.
+ * 
+ * @maxItems 1000
+ * 
+ * Items: One point of the bore's outline. Between two stations the bore is a straight cone or cylinder; two stations at the same place are a step.
+ */
+bore?: {
+/**
+ * Your name for the place, for expressions such as `=waist.at`.
+ */
+name?: string
+/**
+ * Distance along the axis from the mouth opening's centre, growing toward the foot; negative above the mouth.
+ */
+at: (number | string)
+/**
+ * Inner diameter of the bore here. It sets how much a hole of given size raises the pitch, and the tone's fullness.
+ */
+diameter: (number | string)
+}[]
+/**
+ * Distance from the bore's wall to the outer surface, across the axis. It is every hole's chimney unless the hole says otherwise; thicker sounds a little flatter. Typically 2.5 to 4 mm in print.
+ */
+wall?: (number | string)
+/**
+ * The lower end: open, as usual, or stopped, which sounds about an octave lower and only in odd registers.
+ */
+foot?: ("open" | "stopped")
+/**
+ * The tone holes, from the mouth to the foot.
+ * 
+ * @maxItems 100
+ * 
+ * Items: One tone hole: round, its axis across the bore's axis.
+ */
+holes?: {
+/**
+ * What you call the hole, such as T for the thumb or L1 for the first finger of the left hand. An expression elsewhere may refer to it: `=L1.at + 21`.
+ */
+name?: string
+/**
+ * Distance of the hole's centre from the mouth opening's centre, along the axis. A hole nearer the mouth sounds sharper.
+ */
+at?: (number | string)
+/**
+ * Diameter of the hole as drawn. A larger hole sounds sharper; it must be narrower than the bore at its place. Typically 5 to 11 mm under a finger.
+ */
+diameter: (number | string)
+/**
+ * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place.
+ */
+chimney?: (number | string)
+/**
+ * Where around the bore the hole lies: in front, under the fingers, or at the back, under a thumb. Holes on one side couple through the outside air a little more than opposite ones.
+ */
+side?: ("front" | "back")
+/**
+ * Direction of the hole around the bore in degrees: 0 is the front, 180 the back. Use it instead of `side` for a hole turned toward a finger.
+ */
+angle?: (number | string)
+}[]
+/**
+ * What the instrument plays: one entry a note, lowest first as a rule.
+ * 
+ * @maxItems 1000
+ * 
+ * Items: One fingering: which holes are closed, and the note it is meant to sound.
+ */
+fingerings?: {
+/**
+ * Step of the key's major scale that this fingering is meant to sound: 1 is the key's own note, 8 its octave; `b7` and `"#4"` lower and raise by a semitone. It follows the key when the design is moved.
+ */
+degree?: (number | string)
+/**
+ * The note this fingering is meant to sound, with its octave. Use `degree` instead where it should follow the key.
+ */
+note?: string
+/**
+ * One sign a hole, in the order of `holes`: closed ● or x, open ○ or o, half closed ◐ or /. Spaces and | between the hands are welcome.
+ */
+holes?: string
+/**
+ * Which resonance of the tube sounds, counted from the lowest: 1 is the fundamental, 2 the overblown one, about an octave higher in an open tube.
+ */
+register?: (number | string)
+/**
+ * What you call this fingering, where the note does not say it.
+ */
+name?: string
+}[]
+/**
+ * How it is printed. The pitch is predicted for the printed object: scale, shrinkage and undersize of holes are reckoned with.
+ */
+print?: {
+/**
+ * Size of the printer's bed and its height: x, y, z.
+ * 
+ * @minItems 3
+ * @maxItems 3
+ * 
+ * Items: Size in this direction.
+ */
+bed?: [(number | string), (number | string), (number | string)]
+/**
+ * Diameter of the nozzle. Walls print best in whole lines of about this width.
+ */
+nozzle?: (number | string)
+/**
+ * Print scale: one factor on every dimension, the number the slicer is given. A larger print sounds flatter; 200 % is an octave lower.
+ */
+scale?: (number | string)
+/**
+ * How much the material shrinks on cooling, on every dimension. A smaller object sounds sharper: 0.3 % is 5 cents.
+ */
+shrinkage?: (number | string)
+/**
+ * How much smaller a round hole comes out than drawn, on its diameter, after scaling. Flattens the notes. Print a test piece and measure; often 0.1 to 0.2 mm.
+ */
+holeUndersize?: (number | string)
+}
+/**
+ * The player's hands, for checking that the holes can be reached and covered. They do not change the pitch.
+ */
+hands?: {
+/**
+ * Largest distance between neighbouring fingers of one hand that the player is comfortable with.
+ */
+reach?: (number | string)
+/**
+ * Largest hole that a fingertip covers safely.
+ */
+fingertip?: (number | string)
+}
+/**
+ * Notes measured on a printed instrument, to correct the prediction with.
+ * 
+ * @maxItems 1000
+ * 
+ * Items: One measured note.
+ */
+measured?: {
+/**
+ * The note that was played.
+ */
+note: string
+/**
+ * Its measured frequency, blown as in playing.
+ */
+hz: (number | string)
+/**
+ * Temperature of the air when it was measured. Left out, it is the design's.
+ */
+temperature?: (number | string)
+}[]
+/**
+ * The tubes of a pan pipe, stopped at the lower end.
+ * 
+ * @maxItems 100
+ * 
+ * Items: One tube of a pan pipe.
+ */
+pipes?: {
+/**
+ * The note this tube is meant to sound.
+ */
+note?: string
+/**
+ * Inner length from the rim to the stopper. Longer sounds flatter.
+ */
+length: (number | string)
+/**
+ * Inner diameter of the tube. About a tenth to a fifteenth of its length speaks well.
+ */
+diameter: (number | string)
+}[]
+/**
+ * The hollow body of a vessel flute: its volume, or a shape with its dimensions.
+ */
+vessel?: {
+/**
+ * Inner volume in cubic centimetres (millilitres of water), whichever unit lengths have. A larger volume sounds flatter.
+ */
+volume?: (number | string)
+/**
+ * Shape of the hollow, where the volume is to be worked out from dimensions.
+ */
+shape?: ("sphere" | "cylinder" | "box" | "ellipsoid")
+/**
+ * Inner length.
+ */
+length?: (number | string)
+/**
+ * Inner width.
+ */
+width?: (number | string)
+/**
+ * Inner height.
+ */
+height?: (number | string)
+/**
+ * Inner diameter of a sphere or cylinder.
+ */
+diameter?: (number | string)
+}
+/**
+ * Your own data, which Borewright leaves alone: a place for YAML anchors, say.
+ * 
+ * This interface was referenced by `InstrumentDescription`'s JSON-Schema definition
+ * via the `patternProperty` "^x-".
+ */
+[k: string]: {
+[k: string]: unknown
+} | 1 | string | "transverse" | "duct" | "rim" | "panpipe" | "vessel" | [(number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string), (number | string)] | number | "mm" | "in" | {
+/**
+ * Temperature of the air in the tube. Each degree warmer raises the pitch about 3 cents. A played flute is often near 22 to 27.
+ */
+temperature?: (number | string)
+/**
+ * Relative humidity. Damp air is a little sharper: about 3 cents from 50 to 100 percent.
+ */
+humidity?: (number | string)
+/**
+ * Carbon dioxide in the air, by volume. Breath carries up to 4 percent and flattens: about 4 cents for each percent. Outdoor air has 0.04.
+ */
+carbonDioxide?: (number | string)
+/**
+ * Air pressure. It hardly changes the pitch; sea level is 101.325, a high valley 85.
+ */
+pressure?: (number | string)
+/**
+ * Friction and heat exchange at the walls. Leave it on; `false` is for comparison with textbooks, and sounds some cents sharper.
+ */
+losses?: boolean
+/**
+ * Speed of sound, given outright instead of worked out from temperature and humidity. For comparison with textbooks.
+ */
+speedOfSound?: (number | string)
+} | {
+/**
+ * A number of your own, or an expression.
+ */
+[k: string]: number | string
+} | {
+/**
+ * The window of a duct flute: the opening between the end of the windway and the labium.
+ */
+window?: {
+/**
+ * Width of the window across the axis. Wider sounds sharper and louder; at most the bore's diameter.
+ */
+width: (number | string)
+/**
+ * Cut-up: distance along the axis from the windway's end to the labium's edge. A longer cut-up sounds sharper, and needs more breath. Often a third to a half of the width.
+ */
+cutUp: (number | string)
+/**
+ * Depth of the window's side walls, from the bore to the outside. Deeper sounds flatter. Left out, it is the wall at that place.
+ */
+chimney?: (number | string)
+}
+/**
+ * The embouchure hole of a transverse flute.
+ */
+hole?: {
+/**
+ * Length of the hole along the axis. A larger hole sounds sharper.
+ */
+length?: (number | string)
+/**
+ * Width of the hole across the axis. Left out, it equals the length.
+ */
+width?: (number | string)
+/**
+ * Diameter of a round hole, instead of length and width.
+ */
+diameter?: (number | string)
+/**
+ * Height of the hole's wall, from the bore to the lip. A taller one sounds flatter. Left out, it is the wall at that place.
+ */
+chimney?: (number | string)
+}
+/**
+ * Share of the mouth opening that the player's lip covers: 0 leaves it free, 0.5 covers half. More cover sounds flatter. Left out: 0.45 for a transverse flute, 0.6 for a rim.
+ */
+cover?: (number | string)
+/**
+ * Distance from the embouchure hole's centre to the stopper's face, upstream. It tunes the registers against each other: too far out and the upper ones go flat. Left out, it is the bore's diameter.
+ */
+stopper?: (number | string)
+/**
+ * Length by which the mouth makes the tube longer than it is, taken from a measured instrument; used instead of a model of the mouth. Commonly 30 to 60 mm for a transverse flute.
+ */
+correction?: (number | string)
+/**
+ * The channel that leads the breath to the window. It shapes the tone and the breath needed, hardly the pitch, and is not reckoned with.
+ */
+windway?: {
+/**
+ * Length of the windway along its axis.
+ */
+length?: (number | string)
+/**
+ * Width of the windway, usually the window's.
+ */
+width?: (number | string)
+/**
+ * Height of the windway at its exit; thinner needs less breath.
+ */
+height?: (number | string)
+}
+/**
+ * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch.
+ */
+chamber?: {
+/**
+ * Inner length of the slow air chamber.
+ */
+length?: (number | string)
+/**
+ * Inner diameter of the slow air chamber.
+ */
+diameter?: (number | string)
+}
+/**
+ * The block tied or set over the window of a two-chamber flute, which forms the windway.
+ */
+block?: {
+/**
+ * Length of the block along the axis.
+ */
+length?: (number | string)
+/**
+ * Width of the block.
+ */
+width?: (number | string)
+/**
+ * Height of the block.
+ */
+height?: (number | string)
+}
+} | {
+/**
+ * Your name for the place, for expressions such as `=waist.at`.
+ */
+name?: string
+/**
+ * Distance along the axis from the mouth opening's centre, growing toward the foot; negative above the mouth.
+ */
+at: (number | string)
+/**
+ * Inner diameter of the bore here. It sets how much a hole of given size raises the pitch, and the tone's fullness.
+ */
+diameter: (number | string)
+}[] | "open" | "stopped" | {
+/**
+ * What you call the hole, such as T for the thumb or L1 for the first finger of the left hand. An expression elsewhere may refer to it: `=L1.at + 21`.
+ */
+name?: string
+/**
+ * Distance of the hole's centre from the mouth opening's centre, along the axis. A hole nearer the mouth sounds sharper.
+ */
+at?: (number | string)
+/**
+ * Diameter of the hole as drawn. A larger hole sounds sharper; it must be narrower than the bore at its place. Typically 5 to 11 mm under a finger.
+ */
+diameter: (number | string)
+/**
+ * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place.
+ */
+chimney?: (number | string)
+/**
+ * Where around the bore the hole lies: in front, under the fingers, or at the back, under a thumb. Holes on one side couple through the outside air a little more than opposite ones.
+ */
+side?: ("front" | "back")
+/**
+ * Direction of the hole around the bore in degrees: 0 is the front, 180 the back. Use it instead of `side` for a hole turned toward a finger.
+ */
+angle?: (number | string)
+}[] | {
+/**
+ * Step of the key's major scale that this fingering is meant to sound: 1 is the key's own note, 8 its octave; `b7` and `"#4"` lower and raise by a semitone. It follows the key when the design is moved.
+ */
+degree?: (number | string)
+/**
+ * The note this fingering is meant to sound, with its octave. Use `degree` instead where it should follow the key.
+ */
+note?: string
+/**
+ * One sign a hole, in the order of `holes`: closed ● or x, open ○ or o, half closed ◐ or /. Spaces and | between the hands are welcome.
+ */
+holes?: string
+/**
+ * Which resonance of the tube sounds, counted from the lowest: 1 is the fundamental, 2 the overblown one, about an octave higher in an open tube.
+ */
+register?: (number | string)
+/**
+ * What you call this fingering, where the note does not say it.
+ */
+name?: string
+}[] | {
+/**
+ * Size of the printer's bed and its height: x, y, z.
+ * 
+ * @minItems 3
+ * @maxItems 3
+ * 
+ * Items: Size in this direction.
+ */
+bed?: [(number | string), (number | string), (number | string)]
+/**
+ * Diameter of the nozzle. Walls print best in whole lines of about this width.
+ */
+nozzle?: (number | string)
+/**
+ * Print scale: one factor on every dimension, the number the slicer is given. A larger print sounds flatter; 200 % is an octave lower.
+ */
+scale?: (number | string)
+/**
+ * How much the material shrinks on cooling, on every dimension. A smaller object sounds sharper: 0.3 % is 5 cents.
+ */
+shrinkage?: (number | string)
+/**
+ * How much smaller a round hole comes out than drawn, on its diameter, after scaling. Flattens the notes. Print a test piece and measure; often 0.1 to 0.2 mm.
+ */
+holeUndersize?: (number | string)
+} | {
+/**
+ * Largest distance between neighbouring fingers of one hand that the player is comfortable with.
+ */
+reach?: (number | string)
+/**
+ * Largest hole that a fingertip covers safely.
+ */
+fingertip?: (number | string)
+} | {
+/**
+ * The note that was played.
+ */
+note: string
+/**
+ * Its measured frequency, blown as in playing.
+ */
+hz: (number | string)
+/**
+ * Temperature of the air when it was measured. Left out, it is the design's.
+ */
+temperature?: (number | string)
+}[] | {
+/**
+ * The note this tube is meant to sound.
+ */
+note?: string
+/**
+ * Inner length from the rim to the stopper. Longer sounds flatter.
+ */
+length: (number | string)
+/**
+ * Inner diameter of the tube. About a tenth to a fifteenth of its length speaks well.
+ */
+diameter: (number | string)
+}[] | {
+/**
+ * Inner volume in cubic centimetres (millilitres of water), whichever unit lengths have. A larger volume sounds flatter.
+ */
+volume?: (number | string)
+/**
+ * Shape of the hollow, where the volume is to be worked out from dimensions.
+ */
+shape?: ("sphere" | "cylinder" | "box" | "ellipsoid")
+/**
+ * Inner length.
+ */
+length?: (number | string)
+/**
+ * Inner width.
+ */
+width?: (number | string)
+/**
+ * Inner height.
+ */
+height?: (number | string)
+/**
+ * Inner diameter of a sphere or cylinder.
+ */
+diameter?: (number | string)
+} | undefined
+}

@@ -1,0 +1,83 @@
+/** What a name in an expression refers to: a parameter, a named hole or station, or any value by its place in the design. */
+import { suggestion } from "./didYouMean.js";
+import type { Path } from "./finding.js";
+import { own, pathKey, pathText, valueAt } from "./path.js";
+
+export type FoundName =
+  | { readonly path: Path; readonly problem?: undefined }
+  | { readonly problem: string; readonly path?: undefined };
+
+/** Values that stand in for one that is not written. */
+const STAND_INS: readonly { readonly missing: (path: Path) => boolean; readonly path: Path }[] = [
+  { missing: (path) => path[0] === "holes" && path[2] === "chimney" && path.length === 3, path: ["wall"] },
+  { missing: (path) => path[0] === "mouth" && path[2] === "chimney" && path.length === 3, path: ["wall"] },
+];
+
+export class Names {
+  private readonly parts = new Map<string, Path>();
+
+  constructor(
+    private readonly data: unknown,
+    /** Keyed by `pathKey`: the places where a number stands. */
+    private readonly numbers: ReadonlyMap<string, { readonly path: Path }>,
+  ) {
+    // Holes first: a maker thinks of L1 as a hole even where a station is called so too. The first of a name counts.
+    for (const list of ["holes", "bore"]) {
+      const items = own(data, list);
+      if (!Array.isArray(items)) continue;
+      for (const [i, item] of items.entries()) {
+        const name = own(item, "name");
+        if (typeof name === "string" && !this.parts.has(name)) this.parts.set(name, [list, i]);
+      }
+    }
+  }
+
+  /** Looks among the parameters first, then the names of holes, of stations, then the design's own keys. */
+  find(steps: readonly [string, ...(string | number)[]]): FoundName {
+    const [first, ...rest] = steps;
+    if (own(own(this.data, "parameters"), first) !== undefined) {
+      const path = ["parameters", first, ...rest];
+      return this.numbers.has(pathKey(path)) ? { path } : { problem: `\`${pathText(steps)}\` is not a number.` };
+    }
+    const path = [...(this.parts.get(first) ?? [first]), ...rest];
+    if (this.numbers.has(pathKey(path))) return { path };
+    const standIn = STAND_INS.find(({ missing }) => missing(path));
+    if (standIn && this.numbers.has(pathKey(standIn.path)) && valueAt(this.data, path.slice(0, -1)) !== undefined) {
+      return { path: standIn.path };
+    }
+    return { problem: this.problem(steps, path) };
+  }
+
+  private problem(steps: readonly [string, ...(string | number)[]], path: Path): string {
+    const written = pathText(steps);
+    if (valueAt(this.data, path) !== undefined) {
+      const inside = [...this.numbers.values()].find(
+        ({ path: p }) => p.length > path.length && path.every((s, i) => p[i] === s),
+      );
+      const example = inside
+        ? ` Say which of its numbers, such as \`${written}${tail(inside.path.slice(path.length))}\`.`
+        : "";
+      return `\`${written}\` is not a number.${example}`;
+    }
+    return `There is no value called \`${written}\`.${suggestion(written, this.candidates())}`;
+  }
+
+  /** Every name that could have been meant. */
+  *candidates(): Iterable<string> {
+    for (const { path } of this.numbers.values()) {
+      if (path[0] === "parameters") yield String(path[1]);
+    }
+    for (const { path } of this.numbers.values()) {
+      if (path[0] !== "parameters") yield pathText(path);
+    }
+    for (const [name, part] of this.parts) {
+      for (const property of ["at", "diameter", "chimney"]) {
+        if (this.numbers.has(pathKey([...part, property]))) yield `${name}.${property}`;
+      }
+    }
+  }
+}
+
+function tail(path: Path): string {
+  return path.map((step) => (typeof step === "number" ? `[${step}]` : `.${step}`)).join("");
+}

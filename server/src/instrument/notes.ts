@@ -1,0 +1,28 @@
+/** Reads the notes of a design. */
+import { type Note, parseNote } from "../music/note.js";
+import type { Finding, Path } from "./finding.js";
+
+/** The note written at `path`; undefined with a finding where it cannot be read, without one where it is no text at all. */
+export function readNote(value: unknown, path: Path, findings: Finding[]): Note | undefined {
+  if (typeof value !== "string") return undefined;
+  const note = parseNote(value);
+  if (note === undefined) findings.push(unreadable(value, path));
+  return note;
+}
+
+function unreadable(value: string, path: Path): Finding {
+  const text = value.trim();
+  if (/^[A-Ga-g](#{0,2}|b{0,2}|♯|♭)-?\d{1,2}$/.test(text)) {
+    const message = `${text} is beyond what a wind instrument plays: notes go from C0 to C10, and A4 is the pitch standard.`;
+    return { code: "note/out-of-range", severity: "error", message, path };
+  }
+  const withoutOctave = /^[A-Ga-g](#|b|♯|♭)?$/.test(text);
+  const german = /^[hH](\d?)$/.exec(text);
+  const help = withoutOctave
+    ? `Add the octave: ${text.charAt(0).toUpperCase()}${text.slice(1)}4 is the one from middle C upward.`
+    : german
+      ? `The note below C is written B: B${german[1] || "4"}.`
+      : "Write a letter, # or b, and the octave: G4, Bb3, F#5.";
+  const shown = text.length > 20 ? `${text.slice(0, 19)}…` : text;
+  return { code: "note/unreadable", severity: "error", message: `\`${shown}\` is not a note. ${help}`, path };
+}

@@ -1,0 +1,104 @@
+/** From the drawing to the printed object in SI units: the one border where a maker's units end. */
+import type { Column, Mouth, Station, ToneHole } from "../acoustics/column.js";
+import { DEFAULTS, MILLIMETRES_PER_INCH } from "./defaults.js";
+import type { Draft } from "./draft.js";
+import type { Path } from "./finding.js";
+import { valueAt } from "./path.js";
+
+export interface Printing {
+  /** Millimetres in one unit of length of the file. */
+  readonly unitMillimetres: number;
+  /** 1 is the size as drawn. */
+  readonly printScale: number;
+  /** Metres of the printed object for one unit of length in the file. */
+  readonly printedUnit: number;
+  /** How much smaller a printed hole comes out, m on the diameter, after scaling. */
+  readonly holeUndersize: number;
+  /** False while a number of `print` cannot be used, and the size of the printed object is not known. */
+  readonly known: boolean;
+}
+
+export function printingOf({ data, numbers, unit }: Draft): Printing {
+  const unitMillimetres = unit === "in" ? MILLIMETRES_PER_INCH : 1;
+  let known = true;
+  const read = (path: Path, standIn: number, fits: (value: number) => boolean) => {
+    const value = valueAt(data, path) === undefined ? standIn : numbers.at(path);
+    if (value !== undefined && fits(value)) return value;
+    known = false;
+    return standIn;
+  };
+  const printScale = read(["print", "scale"], DEFAULTS.printScale, (value) => value > 0) / 100;
+  const shrinkage = read(["print", "shrinkage"], DEFAULTS.shrinkage, (value) => value < 100) / 100;
+  const undersize = read(["print", "holeUndersize"], DEFAULTS.holeUndersize, (value) => value >= 0);
+  return {
+    unitMillimetres,
+    printScale,
+    printedUnit: (unitMillimetres / 1000) * printScale * (1 - shrinkage),
+    holeUndersize: (undersize * unitMillimetres) / 1000,
+    known,
+  };
+}
+
+/** The air column of the printed object, m; undefined while a number is missing or nothing of that size can be made. */
+export function columnOf(draft: Draft, printing: Printing): Column | undefined {
+  const { printedUnit, holeUndersize } = printing;
+  const { wall, foot } = draft;
+  const bore = allOf(draft.bore ?? [], ({ at, diameter }): Station | undefined =>
+    at === undefined || diameter === undefined
+      ? undefined
+      : { x: at * printedUnit, radius: (diameter * printedUnit) / 2 },
+  );
+  const holes = allOf(draft.holes, ({ at, diameter, chimney, angle }): ToneHole | undefined => {
+    if (at === undefined || diameter === undefined || chimney === undefined || angle === undefined) return undefined;
+    const radius = (diameter * printedUnit - holeUndersize) / 2;
+    return { x: at * printedUnit, radius, chimney: chimney * printedUnit, angle: (angle * Math.PI) / 180 };
+  });
+  const mouth = printedMouth(draft, printing);
+  if (!printing.known || wall === undefined || bore === undefined || holes === undefined || mouth === undefined)
+    return undefined;
+  const column = { bore, wall: wall * printedUnit, foot, holes, mouth };
+  return sizesOf(column).every((size) => Number.isFinite(size) && size > 0) ? column : undefined;
+}
+
+function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: Printing): Mouth | undefined {
+  switch (mouth?.kind) {
+    case "correction":
+      return { kind: "correction", length: mouth.length * printedUnit };
+    case "window":
+      return {
+        kind: "window",
+        width: mouth.width * printedUnit,
+        cutUp: mouth.cutUp * printedUnit,
+        chimney: mouth.chimney * printedUnit,
+      };
+    case "embouchure":
+      return {
+        kind: "embouchure",
+        length: mouth.length * printedUnit - holeUndersize,
+        width: mouth.width * printedUnit - holeUndersize,
+        chimney: mouth.chimney * printedUnit,
+        cover: mouth.cover,
+        stopper: mouth.stopper * printedUnit,
+      };
+    default:
+      return mouth;
+  }
+}
+
+/** Every length that must be more than nothing for the column to be an object at all. */
+function sizesOf({ bore, holes, wall, mouth }: Column): readonly number[] {
+  const sizes = [
+    wall,
+    ...bore.map(({ radius }) => radius),
+    ...holes.flatMap(({ radius, chimney }) => [radius, chimney]),
+  ];
+  if (mouth.kind === "window") sizes.push(mouth.width, mouth.cutUp, mouth.chimney);
+  if (mouth.kind === "embouchure") sizes.push(mouth.length, mouth.width, mouth.chimney, mouth.stopper);
+  return sizes;
+}
+
+/** The results in order, or undefined if any of them is. */
+function allOf<T, R>(items: readonly T[], make: (item: T) => R | undefined): readonly R[] | undefined {
+  const made = items.map(make).filter((item) => item !== undefined);
+  return made.length === items.length ? made : undefined;
+}

@@ -1,0 +1,45 @@
+import type { Finding } from "../finding.js";
+import type { ResolvedNumber } from "../model.js";
+import { pathText } from "../path.js";
+import { type PropertySchema, schemaAt } from "../schema.js";
+
+/** Numbers, expressions worked out, that lie outside what the schema allows. */
+export function checkBounds(numbers: readonly ResolvedNumber[], unit: "mm" | "in"): readonly Finding[] {
+  return numbers.flatMap((number) => {
+    const schema = schemaAt(number.path);
+    return schema === undefined ? [] : (findingOf(number, schema, unit) ?? []);
+  });
+}
+
+function findingOf(
+  { path, value, expression }: ResolvedNumber,
+  schema: PropertySchema,
+  unit: "mm" | "in",
+): Finding | undefined {
+  const { minimum, exclusiveMinimum, maximum, exclusiveMaximum, multipleOf } = schema;
+  const name = `\`${pathText(path)}\``;
+  const ending = schema["x-unit"] === "mm" ? ` ${unit}` : schema["x-unit"] ? ` ${schema["x-unit"]}` : "";
+  const is = `${expression === undefined ? "" : "comes out as "}${Number(value.toPrecision(6))}${ending}`;
+  if (exclusiveMinimum === 0 && value <= 0) {
+    return {
+      code: "value/not-positive",
+      severity: "error",
+      message: `${name} must be more than 0, and is ${is}.`,
+      path,
+    };
+  }
+  const bounds = [
+    minimum !== undefined && value < minimum && `at least ${minimum}${ending}`,
+    exclusiveMinimum !== undefined && value <= exclusiveMinimum && `more than ${exclusiveMinimum}${ending}`,
+    maximum !== undefined && value > maximum && `at most ${maximum}${ending}`,
+    exclusiveMaximum !== undefined && value >= exclusiveMaximum && `less than ${exclusiveMaximum}${ending}`,
+    multipleOf === 1 && !Number.isInteger(value) && "a whole number",
+  ].filter((bound) => bound !== false);
+  if (bounds.length === 0) return undefined;
+  return {
+    code: "value/out-of-range",
+    severity: "error",
+    message: `${name} must be ${bounds[0]}, and is ${is}.`,
+    path,
+  };
+}

@@ -1,0 +1,36 @@
+import { boreDiameterAt, type Draft, type DraftHole } from "../draft.js";
+import type { Finding } from "../finding.js";
+import { LENGTH_SLACK, lengthText, type Rule } from "./rule.js";
+
+/** Two holes leave wall between them. */
+export const holeOverlap: Rule = {
+  code: "hole/overlap",
+  check: (draft) =>
+    draft.holes.flatMap((hole, i) => {
+      const other = draft.holes.slice(0, i).find((earlier) => gapBetween(earlier, hole, draft) <= LENGTH_SLACK);
+      return other === undefined ? [] : [findingOf(other, hole, draft)];
+    }),
+};
+
+/** Wall left between two holes' edges on the bore's surface, unrolled; infinite where a number is missing. */
+function gapBetween(a: DraftHole, b: DraftHole, draft: Draft): number {
+  if (a.at === undefined || b.at === undefined || a.diameter === undefined || b.diameter === undefined)
+    return Number.POSITIVE_INFINITY;
+  const bore = boreDiameterAt(draft.bore, (a.at + b.at) / 2);
+  if (a.angle === undefined || b.angle === undefined || bore === undefined) return Number.POSITIVE_INFINITY;
+  const turn = Math.abs(a.angle - b.angle) % 360;
+  const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * (bore / 2);
+  return Math.hypot(b.at - a.at, across) - (a.diameter + b.diameter) / 2;
+}
+
+function findingOf(other: DraftHole, hole: DraftHole, draft: Draft): Finding {
+  const gap = gapBetween(other, hole, draft);
+  const how = gap < -LENGTH_SLACK ? `overlap by ${lengthText(-gap, draft)}` : "touch";
+  return {
+    code: "hole/overlap",
+    severity: "error",
+    message: `${hole.label} and ${other.label} ${how}, and no wall is left between them. Move them apart or make one smaller.`,
+    path: [...hole.path, "at"],
+    related: [{ path: [...other.path, "at"], message: other.label }],
+  };
+}

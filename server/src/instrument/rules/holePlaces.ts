@@ -1,0 +1,75 @@
+import { boreDiameterAt, mouthHalfLength } from "../draft.js";
+import type { Finding } from "../finding.js";
+import { LENGTH_SLACK, lengthText, type Rule } from "./rule.js";
+
+/** In a tube, every hole has a place. */
+export const holeNeedsPlace: Rule = {
+  code: "schema/missing-property",
+  check: ({ holes, data }) =>
+    holes.flatMap(({ path, at }, i): readonly Finding[] => {
+      const hole = (data as { holes: readonly unknown[] }).holes[i];
+      if (at !== undefined || typeof hole !== "object" || hole === null || Object.hasOwn(hole, "at")) return [];
+      const message = "A hole needs `at`: distance of its centre from the mouth opening's centre, along the axis.";
+      return [{ code: "schema/missing-property", severity: "error", message, path: [...path, "at"] }];
+    }),
+};
+
+/** Holes are listed from the mouth to the foot. */
+export const holeOrder: Rule = {
+  code: "hole/order",
+  check: (draft) => {
+    const findings: Finding[] = [];
+    let before: (typeof draft.holes)[number] | undefined;
+    for (const hole of draft.holes) {
+      if (hole.at === undefined) continue;
+      if (before?.at !== undefined && hole.at < before.at - LENGTH_SLACK) {
+        const message =
+          `${hole.label} lies ${lengthText(before.at - hole.at, draft)} nearer the mouth than ${before.label}, which is listed before it. ` +
+          "List holes from the mouth to the foot, and the signs of the fingerings with them.";
+        const related = [{ path: [...before.path, "at"], message: before.label }];
+        findings.push({ code: "hole/order", severity: "error", message, path: [...hole.path, "at"], related });
+      } else before = hole;
+    }
+    return findings;
+  },
+};
+
+/** A hole lies wholly between the mouth opening and the foot. */
+export const holeOutsideBore: Rule = {
+  code: "hole/outside-bore",
+  check: (draft) => {
+    const foot = draft.bore?.at(-1)?.at;
+    const mouthEnd = mouthHalfLength(draft.mouth);
+    return draft.holes.flatMap(({ at, diameter, label, path }): readonly Finding[] => {
+      if (at === undefined || diameter === undefined) return [];
+      const finding = (message: string): readonly Finding[] => [
+        { code: "hole/outside-bore", severity: "error", message, path: [...path, "at"] },
+      ];
+      if (at - diameter / 2 < mouthEnd - LENGTH_SLACK) {
+        const least = lengthText(mouthEnd + diameter / 2, draft);
+        return finding(
+          `${label} at ${lengthText(at, draft)} runs into the mouth. Move it to ${least} or further down.`,
+        );
+      }
+      if (foot === undefined || at + diameter / 2 <= foot + LENGTH_SLACK) return [];
+      const most = lengthText(foot - diameter / 2, draft);
+      return finding(
+        `${label} at ${lengthText(at, draft)} runs over the foot at ${lengthText(foot, draft)}. Move it to ${most} or less, or lengthen the bore.`,
+      );
+    });
+  },
+};
+
+/** A hole is narrower than the bore it opens into. */
+export const holeWiderThanBore: Rule = {
+  code: "hole/wider-than-bore",
+  check: (draft) =>
+    draft.holes.flatMap(({ at, diameter, label, path }): readonly Finding[] => {
+      const bore = at === undefined ? undefined : boreDiameterAt(draft.bore, at);
+      if (diameter === undefined || bore === undefined || diameter <= bore + LENGTH_SLACK) return [];
+      const message =
+        `${label} is ${lengthText(diameter, draft)} wide and the bore at its place only ${lengthText(bore, draft)}. ` +
+        `Make the hole ${lengthText(bore, draft)} or less.`;
+      return [{ code: "hole/wider-than-bore", severity: "error", message, path: [...path, "diameter"] }];
+    }),
+};

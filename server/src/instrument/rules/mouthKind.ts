@@ -1,0 +1,38 @@
+import type { Finding } from "../finding.js";
+import { isMap, own } from "../path.js";
+import type { Rule } from "./rule.js";
+
+/** What each family's mouth is described by. */
+const BY_FAMILY = { duct: "window", transverse: "hole" } as const;
+
+/** The mouth is that of the family, and one kind only. */
+export const mouthKind: Rule = {
+  code: "mouth/kind",
+  check: ({ data, family }) => {
+    const mouth = own(data, "mouth");
+    if (!isMap(mouth)) return [];
+    const kinds = ["correction", "window", "hole"].filter((key) => own(mouth, key) !== undefined);
+    const finding = (message: string, path: Finding["path"], on?: "key"): readonly Finding[] => [
+      { code: "mouth/kind", severity: "error", message, path, ...(on && { on }) },
+    ];
+    const [first, second] = kinds;
+    if (second !== undefined) {
+      return finding(
+        `A mouth is one thing: \`${first}\` and \`${second}\` exclude each other. Take one out.`,
+        ["mouth", second],
+        "key",
+      );
+    }
+    if (first === "correction" || family === undefined || family === "panpipe" || family === "vessel") return [];
+    if (family === "rim") {
+      if (first === undefined) return [];
+      const message = `A rim is the tube's own open end and has no \`${first}\`. Write \`mouth: { cover: 0.6 }\`, or change the family.`;
+      return finding(message, ["mouth", first], "key");
+    }
+    const wanted = BY_FAMILY[family];
+    if (first === wanted) return [];
+    const example = wanted === "window" ? "`window: { width: 9, cutUp: 4.5 }`" : "`hole: { length: 12, width: 10 }`";
+    const message = `A ${family === "duct" ? "duct flute" : "transverse flute"}'s mouth is described by ${example}, or by a measured \`correction\`.`;
+    return finding(message, first === undefined ? ["mouth"] : ["mouth", first], "key");
+  },
+};

@@ -1,0 +1,62 @@
+import { boreDiameterAt } from "../draft.js";
+import type { Finding } from "../finding.js";
+import { own, valueAt } from "../path.js";
+import { LENGTH_SLACK, lengthText, type Rule } from "./rule.js";
+
+/** The mouth's opening fits the tube. */
+export const mouthWiderThanBore: Rule = {
+  code: "mouth/wider-than-bore",
+  check: (draft) => {
+    const { mouth, bore, data } = draft;
+    if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return [];
+    const diameter = boreDiameterAt(bore, 0);
+    if (diameter === undefined || mouth.width <= diameter + LENGTH_SLACK) return [];
+    const part = mouth.kind === "window" ? "window" : "hole";
+    const inside = valueAt(data, ["mouth", part]);
+    const name =
+      own(inside, "width") === undefined ? (own(inside, "diameter") === undefined ? "length" : "diameter") : "width";
+    const what = mouth.kind === "window" ? "window" : "embouchure hole";
+    const message =
+      `The ${what} is ${lengthText(mouth.width, draft)} wide and the bore under it only ${lengthText(diameter, draft)}: ` +
+      `make it ${lengthText(diameter, draft)} or less.`;
+    return [{ code: "mouth/wider-than-bore", severity: "error", message, path: ["mouth", part, name] }];
+  },
+};
+
+/** An embouchure hole has a length, or a diameter that stands for both. */
+export const mouthHoleSize: Rule = {
+  code: "mouth/hole-size",
+  check: ({ data }) => {
+    const path = ["mouth", "hole"];
+    const hole = valueAt(data, path);
+    const finding = (message: string, place: Finding["path"]): readonly Finding[] => [
+      { code: "mouth/hole-size", severity: "error", message, path: place, on: "key" },
+    ];
+    if (typeof hole !== "object" || hole === null) return [];
+    const round = own(hole, "diameter") !== undefined;
+    if (!round && own(hole, "length") === undefined) {
+      return finding(
+        "The embouchure hole needs its `length` along the axis and `width` across, or a `diameter`.",
+        path,
+      );
+    }
+    if (!round || (own(hole, "length") === undefined && own(hole, "width") === undefined)) return [];
+    return finding("Give the embouchure hole either a `diameter` or `length` and `width`, not both.", [
+      ...path,
+      "diameter",
+    ]);
+  },
+};
+
+/** The stopper's face lies outside the embouchure hole. */
+export const stopperUnderHole: Rule = {
+  code: "mouth/stopper-under-hole",
+  check: (draft) => {
+    const { mouth } = draft;
+    if (mouth?.kind !== "embouchure" || mouth.stopper >= mouth.length / 2 - LENGTH_SLACK) return [];
+    const message =
+      `The stopper lies ${lengthText(mouth.stopper, draft)} from the embouchure hole's centre, under the hole: ` +
+      `move it to ${lengthText(mouth.length / 2, draft)} or more; about the bore's diameter is usual.`;
+    return [{ code: "mouth/stopper-under-hole", severity: "error", message, path: ["mouth", "stopper"] }];
+  },
+};

@@ -1,0 +1,16 @@
+import type { Finding } from "../finding.js";
+import { own } from "../path.js";
+
+/** The only version of the file format so far. */
+export const FORMAT_VERSION = 1;
+
+/** The mark that makes a file a design. */
+export function checkVersion(data: unknown): readonly Finding[] {
+  const version = own(data, "borewright");
+  if (version === FORMAT_VERSION) return [];
+  const message =
+    version === undefined
+      ? "This design does not say which version of the format it is in. Add `borewright: 1`."
+      : `Version \`${JSON.stringify(version)}\` of the format is not known here: write \`borewright: 1\`, or use a newer Borewright.`;
+  return [{ code: "file/version", severity: "error", message, path: ["borewright"] }];
+}

@@ -1,0 +1,206 @@
+/** Holds a design against the schema and says what is wrong in the maker's words, once for each place. */
+import type { ErrorObject } from "ajv";
+import { suggestion } from "./didYouMean.js";
+import type { Finding, Path, RuleCode } from "./finding.js";
+import validate from "./generated/validator.js";
+import { own, pathKey, pathText, valueAt } from "./path.js";
+import { INSTRUMENT_SCHEMA, type PropertySchema, schemaAt } from "./schema.js";
+
+/** Findings of form: unknown and missing properties, values of the wrong kind. Bounds of numbers are rules/bounds.ts's. */
+export function checkSchema(data: unknown): readonly Finding[] {
+  if (validate(data)) return [];
+  const found = new Map<string, Finding>();
+  for (const error of validate.errors ?? []) {
+    const finding = translate(error, data);
+    if (finding === undefined) continue;
+    const key = `${pathKey(finding.path)} ${finding.on ?? "value"}`;
+    const known = found.get(key);
+    // A value of the wrong kind breaks other clauses too; the kind is what to tell.
+    if (known === undefined || (error.keyword === "type" && known.code !== "value/missing")) found.set(key, finding);
+  }
+  return [...found.values()];
+}
+
+function translate(error: ErrorObject, data: unknown): Finding | undefined {
+  const path = pathOf(error.instancePath, data);
+  // Looked at by hand: the version by rules/version.ts, notes and patterns of holes where they are read.
+  if (path[0] === "borewright" || (path.length === 0 && error.params.missingProperty === "borewright"))
+    return undefined;
+  const schema = schemaAt(path) ?? {};
+  const value = valueAt(data, path);
+  switch (error.keyword) {
+    case "additionalProperties":
+      return unknownProperty(path, String(error.params.additionalProperty), schema, data);
+    case "propertyNames":
+      return parameterName([...path, String(error.params.propertyName)]);
+    case "required":
+      return missingProperty(path, String(error.params.missingProperty));
+    case "type":
+    case "enum":
+    case "const":
+      return wrongKind(path, value, schema);
+    case "pattern":
+      return schema["x-format"] === undefined && error.propertyName === undefined
+        ? wrongKind(path, value, schema)
+        : undefined;
+    case "minItems":
+    case "maxItems":
+      return wrongCount(path, value, schema);
+    default:
+      return undefined;
+  }
+}
+
+/** A JSON pointer as a path; numbers where the data has a list. */
+function pathOf(pointer: string, data: unknown): Path {
+  const path: (string | number)[] = [];
+  let value = data;
+  for (const part of pointer.split("/").slice(1)) {
+    const key = part.replaceAll("~1", "/").replaceAll("~0", "~");
+    const step = Array.isArray(value) ? Number(key) : key;
+    path.push(step);
+    value = Array.isArray(value) ? value[step as number] : own(value, key);
+  }
+  return path;
+}
+
+function unknownProperty(path: Path, name: string, schema: PropertySchema, data: unknown): Finding {
+  const known = Object.keys(schema.properties ?? {});
+  const written = valueAt(data, path);
+  const open = known.find((key) => isOpenFormula(own(written, key)));
+  const message =
+    open === undefined
+      ? `${placeName(path)} has no property \`${name}\`.${suggestion(name, known) || ` It takes ${listed(known)}.`}`
+      : `\`${name}\` seems to belong to the formula of \`${open}\`: put that formula in quotes.`;
+  return {
+    code: "schema/unknown-property",
+    severity: "error",
+    message,
+    path: [...path, name],
+    on: "key",
+    data: { known },
+  };
+}
+
+function isOpenFormula(value: unknown): boolean {
+  return (
+    typeof value === "string" && value.trimStart().startsWith("=") && value.split("(").length > value.split(")").length
+  );
+}
+
+function parameterName(path: Path): Finding {
+  const message = `\`${String(path.at(-1))}\` cannot be used in a formula: a parameter's name has letters, digits and _ only, and begins with a letter.`;
+  return { code: "schema/parameter-name", severity: "error", message, path, on: "key" };
+}
+
+function missingProperty(path: Path, name: string): Finding {
+  const what = schemaAt([...path, name])?.description?.split(". ")[0] ?? "";
+  const message = `${placeName(path)} needs \`${name}\`: ${what.charAt(0).toLowerCase()}${what.slice(1).replace(/\.$/, "")}.`;
+  return { code: "schema/missing-property", severity: "error", message, path: [...path, name] };
+}
+
+function wrongKind(path: Path, value: unknown, schema: PropertySchema): Finding {
+  const name = path.length === 0 ? "The design" : `\`${pathText(path)}\``;
+  const finding = (code: RuleCode, message: string): Finding => ({ code, severity: "error", message, path });
+  if (value === null) {
+    // `degree: #4` in YAML is a comment.
+    const hashed = schema.pattern?.includes("#") ? " Put a value that begins with # in quotes." : "";
+    return finding("value/missing", `${name} has no value yet: it takes ${expected(schema)}.${hashed}`);
+  }
+  if (typeof value === "number" && !Number.isFinite(value)) {
+    return finding("value/not-finite", `${name} must be an ordinary number; ${value} cannot be made.`);
+  }
+  const words = [...(schema.enum ?? []), ...(schema["x-names"] ?? [])].map(String);
+  if (words.length > 0 && typeof value === "string") {
+    const message = `${name} cannot be \`${shorten(value)}\`.${suggestion(value, words) || ` It takes ${expected(schema)}.`}`;
+    return finding("schema/unknown-word", message);
+  }
+  if (
+    schema["x-quantity"] !== undefined &&
+    typeof value === "string" &&
+    value.trim() !== "" &&
+    Number.isFinite(Number(value))
+  ) {
+    return finding("schema/wrong-kind", `${name} is text because of its quotes; write ${value.trim()} without them.`);
+  }
+  if (
+    schema["x-quantity"] !== undefined &&
+    typeof value === "string" &&
+    /^\s*-?\d*\.?\d+\s*[a-z"%]+\s*$/i.test(value)
+  ) {
+    return finding(
+      "schema/wrong-kind",
+      `${name} takes a number without a unit${unitHint(schema)}, not \`${shorten(value)}\`.`,
+    );
+  }
+  if (schema["x-quantity"] !== undefined && typeof value === "string" && /^\s*-?\d+,\d+\s*$/.test(value)) {
+    return finding("schema/wrong-kind", `${name}: write decimals with a point, ${value.trim().replace(",", ".")}.`);
+  }
+  return finding("schema/wrong-kind", `${name} takes ${expected(schema)}, not ${described(value)}.`);
+}
+
+function unitHint(schema: PropertySchema): string {
+  return schema["x-unit"] === "mm"
+    ? " (mm, or inches where `units: in` is set for the whole file)"
+    : ` (${schema["x-unit"]})`;
+}
+
+/** What a property takes, for the end of a sentence. */
+function expected(schema: PropertySchema): string {
+  if (schema["x-quantity"] === "percent") return "a percentage such as 100 % or a formula such as =ratio*100";
+  if (schema["x-quantity"] !== undefined) return "a number or a formula such as =wall*2";
+  if (schema["x-format"] === "note") return "a note with its octave, such as G4";
+  if (schema["x-format"] === "fingering") return 'one sign a hole, such as "●●○"';
+  const words = [...(schema.enum ?? []), ...(schema["x-names"] ?? [])].map((word) => `\`${word}\``);
+  if (words.length > 0) return words.join(words.length === 2 ? " or " : ", ");
+  const examples = (schema.examples ?? []).filter((example) => typeof example !== "object").map((e) => `\`${e}\``);
+  const such = examples.length > 0 ? ` such as ${examples.slice(0, 2).join(" or ")}` : "";
+  const types = [schema.type ?? []].flat();
+  const properties = Object.keys(schema.properties ?? {});
+  if (types.includes("object"))
+    return properties.length > 0 ? `properties such as \`${properties[0]}:\`` : "names with values";
+  if (types.includes("array")) return "a list";
+  if (types.includes("boolean")) return "true or false";
+  return types.includes("integer") ? `a step of the scale${such}` : `text${such}`;
+}
+
+function described(value: unknown): string {
+  if (Array.isArray(value)) return "a list";
+  if (typeof value === "object") return "a group of properties";
+  if (typeof value === "string") return value === "" ? "empty text" : `the text \`${shorten(value)}\``;
+  return `\`${String(value)}\``;
+}
+
+function shorten(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 39)}…` : text;
+}
+
+function wrongCount(path: Path, value: unknown, schema: PropertySchema): Finding {
+  const count = Array.isArray(value) ? value.length : 0;
+  const wanted =
+    schema.minItems === schema.maxItems ? `exactly ${schema.maxItems} entries` : `at most ${schema.maxItems} entries`;
+  const message = `\`${pathText(path)}\` takes ${wanted}, not ${count}.`;
+  return { code: "schema/wrong-count", severity: "error", message, path, on: "key" };
+}
+
+const THINGS: Readonly<Record<string, string>> = {
+  holes: "A hole",
+  bore: "A station",
+  fingerings: "A fingering",
+  measured: "A measured note",
+  pipes: "A pipe",
+};
+
+function placeName(path: Path): string {
+  if (path.length === 0) return "A design";
+  return (path.length === 2 && typeof path[1] === "number" && THINGS[String(path[0])]) || `\`${pathText(path)}\``;
+}
+
+function listed(names: readonly string[]): string {
+  const ticked = names.map((name) => `\`${name}\``);
+  if (ticked.length > 12) return `names such as ${ticked.slice(0, 12).join(", ")}`;
+  return ticked.length < 2 ? ticked.join("") : `${ticked.slice(0, -1).join(", ")} and ${ticked.at(-1)}`;
+}
+
+/** Names of the properties at the top of a design, in the order of the schema. */
+export const TOP_LEVEL_KEYS: readonly string[] = Object.keys(INSTRUMENT_SCHEMA.properties ?? {});

@@ -1,0 +1,110 @@
+/** What the client can do, in one flat list, and what the server then offers it. */
+import {
+  CodeActionKind,
+  type InitializeParams,
+  InsertTextMode,
+  MarkupKind,
+  type ServerCapabilities,
+  TextDocumentSyncKind,
+} from "vscode-languageserver";
+
+export interface ClientFeatures {
+  readonly pullDiagnostics: boolean;
+  readonly refreshDiagnostics: boolean;
+  readonly refreshInlayHints: boolean;
+  readonly refreshCodeLens: boolean;
+  readonly readsConfiguration: boolean;
+  readonly registersConfiguration: boolean;
+  readonly markdownHover: boolean;
+  readonly markdownDocumentation: boolean;
+  readonly snippets: boolean;
+  /** Leaves the indentation of inserted lines alone where told to. */
+  readonly keepsIndentation: boolean;
+  readonly resolvesCodeActions: boolean;
+  readonly relatedInformation: boolean;
+  readonly codeDescription: boolean;
+  readonly versionedEdits: boolean;
+  readonly hierarchicalSymbols: boolean;
+  readonly progress: boolean;
+  /** Commands the client carries out itself; lenses and actions that need one are offered only where it does. */
+  readonly commands: ReadonlySet<string>;
+  /** Where the rules' pages stand, as a URI with a closing slash. */
+  readonly rulePages: string | undefined;
+}
+
+/** What our own client tells the server at the start. Any other editor may send the same. */
+export interface InitializationOptions {
+  readonly commands?: readonly string[];
+  readonly rulePages?: string;
+}
+
+/** Reads the `initialize` request. Nothing in it is trusted to have the right shape. */
+export function clientFeatures(params: InitializeParams, rulePages?: string): ClientFeatures {
+  const { textDocument, workspace, window } = params.capabilities ?? {};
+  const own = readOptions(params.initializationOptions);
+  const actions = textDocument?.codeAction;
+  return {
+    pullDiagnostics: textDocument?.diagnostic !== undefined,
+    refreshDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    refreshInlayHints: workspace?.inlayHint?.refreshSupport === true,
+    refreshCodeLens: workspace?.codeLens?.refreshSupport === true,
+    readsConfiguration: workspace?.configuration === true,
+    registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
+    markdownHover: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) === true,
+    markdownDocumentation:
+      textDocument?.completion?.completionItem?.documentationFormat?.includes(MarkupKind.Markdown) === true,
+    snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    keepsIndentation:
+      textDocument?.completion?.completionItem?.insertTextModeSupport?.valueSet?.includes(InsertTextMode.asIs) === true,
+    resolvesCodeActions: actions?.dataSupport === true && actions.resolveSupport?.properties?.includes("edit") === true,
+    relatedInformation:
+      (textDocument?.diagnostic ?? textDocument?.publishDiagnostics)?.relatedInformation === true ||
+      textDocument?.publishDiagnostics?.relatedInformation === true,
+    codeDescription:
+      (textDocument?.diagnostic as { codeDescriptionSupport?: boolean } | undefined)?.codeDescriptionSupport === true ||
+      textDocument?.publishDiagnostics?.codeDescriptionSupport === true,
+    versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    hierarchicalSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    progress: window?.workDoneProgress === true,
+    commands: own.commands,
+    rulePages: withSlash(own.rulePages ?? rulePages),
+  };
+}
+
+/** Characters that open a list of suggestions: after a key in YAML and JSON, in a list, in a string, in an expression. */
+const COMPLETION_TRIGGERS = [":", " ", "-", '"', "=", "{", ","];
+
+export const REKEY_COMMAND = "borewright.rekey";
+
+export function serverCapabilities(features: ClientFeatures): ServerCapabilities {
+  return {
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    ...(features.pullDiagnostics
+      ? { diagnosticProvider: { identifier: "borewright", interFileDependencies: false, workspaceDiagnostics: false } }
+      : {}),
+    hoverProvider: true,
+    inlayHintProvider: { resolveProvider: false },
+    codeLensProvider: { resolveProvider: false },
+    documentSymbolProvider: { label: "Borewright" },
+    foldingRangeProvider: true,
+    completionProvider: { triggerCharacters: COMPLETION_TRIGGERS, resolveProvider: false },
+    codeActionProvider: {
+      codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite],
+      resolveProvider: features.resolvesCodeActions,
+    },
+    executeCommandProvider: { commands: [REKEY_COMMAND], workDoneProgress: true },
+  };
+}
+
+function readOptions(given: unknown): { commands: ReadonlySet<string>; rulePages: string | undefined } {
+  const options = (typeof given === "object" && given !== null ? given : {}) as Record<string, unknown>;
+  const commands = Array.isArray(options.commands) ? options.commands : [];
+  return {
+    commands: new Set(commands.filter((command): command is string => typeof command === "string")),
+    rulePages: typeof options.rulePages === "string" ? options.rulePages : undefined,
+  };
+}
+
+function withSlash(uri: string | undefined): string | undefined {
+  return uri === undefined || uri.endsWith("/") ? uri : `${uri}/`;
+}

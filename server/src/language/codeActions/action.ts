@@ -1,0 +1,41 @@
+/** What a code action needs to be offered, and what it carries so that its edit can be worked out once it is chosen. */
+import type { CodeAction, Diagnostic } from "vscode-languageserver";
+import type { RekeyMethod } from "../../design/rekeyResult.js";
+import type { DesignDocument, Span } from "../../document/designFile.js";
+import type { TextEdit } from "../../document/edits.js";
+import type { DesignContext } from "../designContext.js";
+
+export interface ActionPlace {
+  readonly context: DesignContext;
+  readonly document: DesignDocument;
+  /** What is selected; a cursor has no length. */
+  readonly selection: Span;
+  /** Those that the client says are at the place. */
+  readonly diagnostics: readonly Diagnostic[];
+  readonly shouldStop: () => boolean;
+}
+
+/** An action with its edit still to be worked out. */
+export interface OfferedAction {
+  readonly action: CodeAction;
+  /** @throws Cancelled, CannotRekey */
+  readonly edits?: () => readonly TextEdit[];
+  /** Plain JSON that says which edit it is. */
+  readonly recipe?: Recipe;
+}
+
+export interface Recipe {
+  readonly uri: string;
+  readonly version: number;
+  readonly documentIndex: number;
+  readonly rekey: { readonly to: string; readonly by: RekeyMethod };
+}
+
+/** Whether the client asked for this kind: a kind stands for itself and everything below it. */
+export function wanted(only: readonly string[] | undefined, kind: string): boolean {
+  return only === undefined || only.some((asked) => asked === "" || kind === asked || kind.startsWith(`${asked}.`));
+}
+
+export function touches(span: Span, selection: Span): boolean {
+  return selection.start <= span.end && selection.end >= span.start;
+}

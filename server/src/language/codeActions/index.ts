@@ -1,0 +1,55 @@
+/** The code actions at a place. Each is offered where it belongs and nowhere else. */
+import type { CodeAction, CodeActionParams } from "vscode-languageserver";
+import { rekey } from "../../design/rekey.js";
+import { CannotRekey } from "../../design/rekeyResult.js";
+import { parseNote } from "../../music/note.js";
+import { type DesignContext, documentAt } from "../designContext.js";
+import { workspaceEdit } from "../edits.js";
+import type { OfferedAction, Recipe } from "./action.js";
+import { holeActions } from "./fixHole.js";
+import { rekeyActions } from "./rekeyKey.js";
+
+/** @throws Cancelled */
+export function codeActions(
+  context: DesignContext,
+  { range, context: { only, diagnostics } }: Pick<CodeActionParams, "range" | "context">,
+  shouldStop = () => false,
+): CodeAction[] {
+  const selection = { start: context.text.offsetAt(range.start), end: context.text.offsetAt(range.end) };
+  const document = documentAt(context.file, selection.start);
+  if (document === undefined) return [];
+  const place = { context, document, selection, diagnostics, shouldStop };
+  const offered = [...holeActions(place, only), ...rekeyActions(place, only)];
+  return offered.flatMap((offer) => finished(context, offer) ?? []);
+}
+
+/** With a recipe where the client asks again for the edit, else with the edit itself. */
+function finished(context: DesignContext, { action, edits, recipe }: OfferedAction): CodeAction | undefined {
+  if (edits === undefined) return action;
+  if (context.client.resolvesCodeActions && recipe !== undefined) return { ...action, data: recipe };
+  try {
+    return { ...action, edit: workspaceEdit(context, edits()) };
+  } catch (error) {
+    if (error instanceof CannotRekey) return undefined; // what cannot be done is not offered
+    throw error;
+  }
+}
+
+/** The design that an action to be resolved is about; undefined where the action carries no recipe of ours. */
+export function recipeOf(action: CodeAction): Recipe | undefined {
+  const recipe = action.data as Partial<Recipe> | undefined;
+  return typeof recipe?.uri === "string" && recipe.rekey !== undefined ? (recipe as Recipe) : undefined;
+}
+
+/**
+ * Works out the edit of an action once it is chosen. An action offered for an older text stays without one.
+ * @throws Cancelled, CannotRekey
+ */
+export function resolveCodeAction(context: DesignContext, action: CodeAction, shouldStop = () => false): CodeAction {
+  const recipe = recipeOf(action);
+  const to = recipe && parseNote(recipe.rekey.to);
+  if (recipe === undefined || to === undefined || recipe.version !== context.version) return action;
+  const settings = context.settings.analysis;
+  const { edits } = rekey(context.file, recipe.documentIndex, to, recipe.rekey.by, settings, { shouldStop });
+  return { ...action, edit: workspaceEdit(context, edits) };
+}

@@ -1,0 +1,73 @@
+/** One line above each instrument: what it is and how far it is out, and what can be done about it. */
+import type { CodeLens, Command } from "vscode-languageserver";
+import type { Analysis } from "../design/analysis.js";
+import type { DesignDocument } from "../document/designFile.js";
+import type { DesignContext } from "./designContext.js";
+import { rangeOf } from "./designContext.js";
+import { worstOf } from "./governing.js";
+import { fingeringName, plain, plural } from "./words.js";
+
+/** The client's own command that asks for a note and a way, then rekeys. Arguments: {@link RekeyToArguments}. */
+export const REKEY_TO_COMMAND = "borewright.rekeyTo";
+
+export interface RekeyToArguments {
+  readonly uri: string;
+  readonly documentIndex: number;
+}
+
+/** Lenses of every instrument in the file. @throws Cancelled */
+export function codeLenses(context: DesignContext, shouldStop?: () => boolean): CodeLens[] {
+  if (!context.settings.codeLens.enabled) return [];
+  return context.file.documents
+    .filter(({ root }) => root?.kind === "map" && root.entries.length > 0)
+    .flatMap((document) => {
+      const summary: Command = { title: summaryOf(context.analysis(document, shouldStop)), command: "" };
+      const range = rangeOf(context, { start: top(document), end: top(document) });
+      return [summary, ...actions(context, document)].map((command) => ({ range, command }));
+    });
+}
+
+/** `G4 duct · 8 fingerings · worst −12 cents (A4) · 22 °C`: in words, so that it can be read aloud. */
+export function summaryOf(analysis: Analysis): string {
+  const { instrument, summary, temperature } = analysis;
+  const kind = [instrument.key?.name, instrument.family].filter((part) => part !== undefined).join(" ");
+  const count = plural(analysis.fingerings.length, "fingering");
+  return [
+    kind,
+    count,
+    ...(summary === undefined ? [notPredicted(analysis)] : deviation(analysis)),
+    `${plain(temperature, 1)} °C`,
+  ]
+    .filter((part) => part !== "")
+    .join(" · ");
+}
+
+/** A whole number of cents: a summary is for a glance, the tenths stand beside each fingering. */
+function deviation(analysis: Analysis): string[] {
+  const worst = worstOf(analysis.fingerings.map((prediction, index) => ({ ...prediction, index })));
+  if (worst === undefined || analysis.summary === undefined) return [];
+  const name = fingeringName(worst.fingering, worst.index);
+  const { outOfTune } = analysis.summary;
+  const size = Math.abs(worst.cents).toFixed(0);
+  const way = size === "0" ? "" : worst.cents > 0 ? " sharp" : " flat";
+  return [`worst ${size} cents${way} (${name})`, outOfTune === 0 ? "all in tune" : `${outOfTune} out of tune`];
+}
+
+function notPredicted(analysis: Analysis): string {
+  if (analysis.fingerings.length === 0) return "no fingerings yet";
+  return "not enough to predict from yet";
+}
+
+function actions(context: DesignContext, document: DesignDocument): Command[] {
+  if (!context.client.commands.has(REKEY_TO_COMMAND) || document.resolution.instrument.key === undefined) return [];
+  const argument: RekeyToArguments = { uri: context.uri, documentIndex: document.index };
+  return [{ title: "Rekey to…", command: REKEY_TO_COMMAND, arguments: [argument] }];
+}
+
+/** Above the first entry, so that in a file of several the lens stands below the `---` that opens its instrument. */
+function top(document: DesignDocument): number {
+  const first = document.root?.kind === "map" ? document.root.entries.find(({ merged }) => !merged) : undefined;
+  return document.root?.kind === "map" && document.root.flow
+    ? document.root.span.start
+    : (first?.keySpan.start ?? document.span.start);
+}

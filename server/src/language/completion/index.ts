@@ -1,0 +1,89 @@
+/** Completion: names not yet written, values that may stand there, whole files for an empty one. */
+import {
+  type CompletionItem,
+  InsertTextFormat,
+  InsertTextMode,
+  MarkupKind,
+  type Position,
+  TextEdit,
+} from "vscode-languageserver";
+import { type DesignContext, documentAt, rangeOf } from "../designContext.js";
+import { schemaAt } from "../schema.js";
+import { type Cursor, cursorAt } from "./cursor.js";
+import { nameSuggestions } from "./names.js";
+import type { Rendering } from "./render.js";
+import { starterSuggestions } from "./starters.js";
+import type { Question, Suggestion } from "./suggestion.js";
+import { valueSuggestions } from "./values.js";
+
+export function completion(context: DesignContext, position: Position): CompletionItem[] {
+  const offset = context.text.offsetAt(position);
+  const cursor = cursorAt(context.file.text, offset, context.file.syntax);
+  const document = documentAt(context.file, offset);
+  if (cursor === undefined || document === undefined) return [];
+  const rendering: Rendering = {
+    style: cursor.style,
+    column: cursor.column,
+    tabStops: context.client.snippets,
+    manyLines: context.client.keepsIndentation,
+  };
+  const question: Question = { context, document, cursor, rendering };
+  return suggestionsFor(question).map((suggestion, i) => item(question, suggestion, i));
+}
+
+function suggestionsFor(question: Question): Suggestion[] {
+  const { cursor, document } = question;
+  const { root } = document;
+  const isEmpty = root === undefined || root.kind === "scalar" || (root.kind === "map" && root.entries.length === 0);
+  const starters = isEmpty && cursor.path.length === 0 ? starterSuggestions(question) : [];
+  if (cursor.role === "dash") return newItems(question);
+  if (cursor.role === "value") return [...valueSuggestions(question), ...starters];
+  const schema = schemaAt(cursor.path);
+  if (schema?.items !== undefined) return newItems(question);
+  if (schema?.properties === undefined) return valueSuggestions(question);
+  const atDash = typeof cursor.path.at(-1) === "number" && cursor.names.length === 0 && cursor.style === "block";
+  return [...nameSuggestions(question), ...(atDash ? valueSuggestions(question) : []), ...starters];
+}
+
+/** Another entry of a block list, its dash included. */
+function newItems(question: Question): Suggestion[] {
+  const { cursor } = question;
+  const path = cursor.role === "dash" ? cursor.path : [...cursor.path, 0];
+  const inItem: Question = { ...question, cursor: { ...cursor, path, role: "value" } };
+  return valueSuggestions(inItem).map((suggestion) => ({
+    ...suggestion,
+    label: `- ${suggestion.label}`,
+    text: `- ${suggestion.text}`,
+    filter: `- ${suggestion.filter ?? suggestion.label}`,
+  }));
+}
+
+function item({ context, cursor }: Question, suggestion: Suggestion, index: number): CompletionItem {
+  const { label, kind, detail, documentation, isSnippet, rank = 0 } = suggestion;
+  const snippet = isSnippet && context.client.snippets;
+  const newText = `${cursor.needsBlank ? " " : ""}${isSnippet && !snippet ? withoutStops(suggestion.text) : suggestion.text}`;
+  return {
+    label,
+    kind,
+    ...(detail === undefined ? {} : { detail }),
+    ...(documentation === undefined ? {} : { documentation: documented(context, documentation) }),
+    filterText: suggestion.filter ?? label,
+    sortText: `${rank.toFixed(2).padStart(6, "0")}${String(index).padStart(4, "0")}`,
+    insertTextFormat: snippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
+    ...(context.client.keepsIndentation ? { insertTextMode: InsertTextMode.asIs } : {}),
+    textEdit: TextEdit.replace(rangeOf(context, replaced(cursor, suggestion)), newText),
+  };
+}
+
+function replaced({ start, end }: Cursor, suggestion: Suggestion) {
+  return { start: suggestion.start ?? start, end };
+}
+
+/** `min($1)` for a client that knows no snippets. */
+function withoutStops(text: string): string {
+  return text.replace(/\$\d/g, "");
+}
+
+function documented({ client }: DesignContext, value: string) {
+  return { kind: client.markdownDocumentation ? MarkupKind.Markdown : MarkupKind.PlainText, value };
+}

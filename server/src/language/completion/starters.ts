@@ -1,0 +1,155 @@
+/** Whole files to start from, one a family. Sizes as in examples/: each is in tune as it stands. */
+import { CompletionItemKind } from "vscode-languageserver";
+import { escapeSnippet } from "./render.js";
+import type { Question, Suggestion } from "./suggestion.js";
+
+interface Starter {
+  readonly label: string;
+  readonly describe: string;
+  readonly design: Readonly<Record<string, unknown>>;
+}
+
+/** The scale of a six-hole flute, opened from the foot. */
+const FINGERINGS = [0, 1, 2, 3, 4, 5, 6].map((open) => ({
+  degree: open + 1,
+  holes: "●".repeat(6 - open) + "○".repeat(open),
+}));
+
+const hole = (name: string, at: number, diameter: number) => ({ name, at, diameter });
+
+export const STARTERS: readonly Starter[] = [
+  {
+    label: "duct flute (whistle)",
+    describe: "A whistle in G4 with six holes and a cylindrical bore.",
+    design: {
+      borewright: 1,
+      name: "My whistle",
+      family: "duct",
+      key: "G4",
+      air: { temperature: 22, humidity: 60 },
+      mouth: { window: { width: 10, cutUp: 4.5 } },
+      bore: [
+        { at: 0, diameter: 16 },
+        { at: 394.6, diameter: 16 },
+      ],
+      wall: 3,
+      holes: [
+        hole("L1", 173.3, 7),
+        hole("L2", 205.3, 8.5),
+        hole("L3", 229.8, 7),
+        hole("R1", 270.8, 7),
+        hole("R2", 289.6, 8.5),
+        hole("R3", 321.4, 6.5),
+      ],
+      fingerings: FINGERINGS,
+      print: { nozzle: 0.4, scale: "100 %", shrinkage: "0.2 %", holeUndersize: 0.15 },
+    },
+  },
+  {
+    label: "transverse flute",
+    describe: "A transverse flute in D4 with six holes, its body narrowing toward the foot.",
+    design: {
+      borewright: 1,
+      name: "My flute",
+      family: "transverse",
+      key: "D4",
+      temperament: "just",
+      air: { temperature: 22, humidity: 60 },
+      mouth: { hole: { length: 10.5, width: 11.5 }, cover: 0.45, stopper: 18 },
+      bore: [
+        { at: -18, diameter: 19 },
+        { at: 170, diameter: 19 },
+        { at: 530.9, diameter: 16.8 },
+      ],
+      wall: 4,
+      holes: [
+        hole("L1", 237.1, 7.5),
+        hole("L2", 277.2, 8.5),
+        hole("L3", 308.8, 7.5),
+        hole("R1", 367.3, 8),
+        hole("R2", 395.4, 9),
+        hole("R3", 429.7, 6.5),
+      ],
+      fingerings: FINGERINGS,
+      print: { nozzle: 0.4, scale: "100 %", shrinkage: "0.2 %", holeUndersize: 0.15 },
+    },
+  },
+  {
+    label: "rim or notch flute",
+    describe: "An end-blown flute in G4 with a thumb hole and five finger holes.",
+    design: {
+      borewright: 1,
+      name: "My notch flute",
+      family: "rim",
+      key: "G4",
+      air: { temperature: 22, humidity: 60 },
+      mouth: { cover: 0.7 },
+      bore: [
+        { at: 0, diameter: 18 },
+        { at: 413.3, diameter: 18 },
+      ],
+      wall: 3.2,
+      holes: [
+        { ...hole("T", 190.8, 8), side: "back" },
+        hole("L1", 221.7, 9),
+        hole("L2", 254.3, 9.5),
+        hole("L3", 286.4, 7.5),
+        hole("R1", 306.2, 9.5),
+        hole("R2", 344.1, 8.5),
+      ],
+      fingerings: FINGERINGS,
+      print: { nozzle: 0.4, scale: "100 %", shrinkage: "0.2 %", holeUndersize: 0.15 },
+    },
+  },
+];
+
+export function starterSuggestions({ rendering, cursor, context }: Question): Suggestion[] {
+  const json = context.file.syntax === "json";
+  // Inside the braces of a JSON file that has them already, only the entries are wanted.
+  return STARTERS.map(({ label, describe, design }, i) => ({
+    label: `New ${label}`,
+    kind: CompletionItemKind.Snippet,
+    documentation: describe,
+    text: json
+      ? jsonText(design, cursor.path.length === 0 && cursor.role === "key")
+      : withStops(yamlText(design), rendering.tabStops),
+    isSnippet: !json,
+    filter: cursor.quote === undefined ? `New ${label}` : `${cursor.quote}New ${label}`,
+    rank: 3 + i / 10,
+  }));
+}
+
+function jsonText(design: Starter["design"], entriesOnly: boolean): string {
+  const entries = Object.entries(design).map(([name, value]) => `  ${JSON.stringify(name)}: ${jsonValue(value)}`);
+  return entriesOnly ? `\n${entries.join(",\n")}\n` : `{\n${entries.join(",\n")}\n}\n`;
+}
+
+function jsonValue(value: unknown): string {
+  if (!Array.isArray(value)) return flow(value, true);
+  return `[\n${value.map((item) => `    ${flow(item, true)}`).join(",\n")}\n  ]`;
+}
+
+export function yamlText(design: Starter["design"]): string {
+  return Object.entries(design)
+    .map(([name, value]) =>
+      Array.isArray(value)
+        ? `${name}:\n${value.map((item) => `  - ${flow(item, false)}\n`).join("")}`
+        : `${name}: ${flow(value, false)}\n`,
+    )
+    .join("");
+}
+
+function flow(value: unknown, json: boolean): string {
+  if (typeof value !== "object" || value === null)
+    return typeof value === "string" && !json ? value : JSON.stringify(value);
+  const entries = Object.entries(value).map(
+    ([name, item]) => `${json ? JSON.stringify(name) : name}: ${flow(item, json)}`,
+  );
+  return `{ ${entries.join(", ")} }`;
+}
+
+/** Tab stops at what the maker will change first: the name. The key is changed by rekeying. */
+function withStops(text: string, tabStops: boolean): string {
+  if (!tabStops) return text;
+  return escapeSnippet(text).replace(/^name: (.*)$/m, (_, name) => `name: \${1:${name}}`);
+}

@@ -1,0 +1,100 @@
+/** The open designs: read once a version, analysed once an instrument, forgotten when their file is closed. */
+import { analyse } from "../design/analyse.js";
+import type { Analysis } from "../design/analysis.js";
+import { findingsOf } from "../design/check.js";
+import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
+import { readDesign, syntaxOf } from "../document/read.js";
+import type { ClientFeatures } from "./capabilities.js";
+import { copyOf, type DesignContext, fileNameOf, isDesignUri } from "./designContext.js";
+import type { Settings } from "./settings.js";
+
+/** What of an open text the designs need; `TextDocument` has it. */
+export interface OpenText {
+  readonly uri: string;
+  readonly version: number;
+  getText(): string;
+}
+
+/** Analyses kept of one file: the instruments of a file of several, and the state before an undo. */
+const KEPT_ANALYSES = 8;
+
+interface Kept {
+  context: DesignContext;
+  /** By everything the prediction depends on, so that an edit of a comment costs no analysis. Oldest first. */
+  readonly analyses: Map<string, Analysis>;
+}
+
+export class Designs {
+  private readonly kept = new Map<string, Kept>();
+
+  constructor(
+    private readonly settings: () => Settings,
+    private readonly client: () => ClientFeatures,
+  ) {}
+
+  /** The design in its present version; undefined where the file is no instrument description. */
+  open(text: OpenText | undefined): DesignContext | undefined {
+    if (text === undefined || !isDesignUri(text.uri)) return undefined;
+    const kept = this.kept.get(text.uri);
+    const settings = this.settings();
+    if (kept?.context.version === text.version && kept.context.settings === settings) return kept.context;
+    const analyses = kept?.analyses ?? new Map<string, Analysis>();
+    const context = designContext(text, settings, this.client(), analyses);
+    this.kept.set(text.uri, { context, analyses });
+    return context;
+  }
+
+  close(uri: string): void {
+    this.kept.delete(uri);
+  }
+
+  /** For tests and the log: how many files are remembered. */
+  get size(): number {
+    return this.kept.size;
+  }
+}
+
+/** Reads a text and answers for it, reusing the analyses of earlier versions. */
+export function designContext(
+  open: OpenText,
+  settings: Settings,
+  client: ClientFeatures,
+  analyses: Map<string, Analysis> = new Map(),
+): DesignContext {
+  const { uri, version } = open;
+  const text = open.getText();
+  const file = readDesign(text, syntaxOf(fileNameOf(uri)));
+  const ownAnalyses = new Map<DesignDocument, Analysis>();
+  const ownFindings = new Map<DesignDocument, readonly PlacedFinding[]>();
+  const analysis = (document: DesignDocument, shouldStop?: () => boolean) =>
+    remember(ownAnalyses, document, () => {
+      const { instrument } = document.resolution;
+      const key = JSON.stringify([instrument, settings.analysis]);
+      const options = shouldStop === undefined ? {} : { shouldStop };
+      return remember(analyses, key, () => analyse(instrument, settings.analysis, options), KEPT_ANALYSES);
+    });
+  return {
+    uri,
+    version,
+    file,
+    text: copyOf(uri, version, text),
+    settings,
+    client,
+    analysis,
+    findings: (document, shouldStop) =>
+      remember(ownFindings, document, () => findingsOf(document, analysis(document, shouldStop))),
+  };
+}
+
+/** The value under `key`, made if need be; with a limit, the value unused for longest is dropped. */
+function remember<K, V>(map: Map<K, V>, key: K, make: () => V, limit = Number.POSITIVE_INFINITY): V {
+  const present = map.get(key);
+  const value = present ?? make();
+  map.delete(key);
+  map.set(key, value);
+  for (const oldest of map.keys()) {
+    if (map.size <= limit) break;
+    map.delete(oldest);
+  }
+  return value;
+}

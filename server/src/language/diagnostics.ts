@@ -1,0 +1,77 @@
+/** Findings as the protocol's diagnostics: code, link to the rule's page, related places, and the numbers a fix needs. */
+import { type Diagnostic, DiagnosticSeverity } from "vscode-languageserver";
+import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
+import type { Path, Severity } from "../instrument/finding.js";
+import { type DesignContext, rangeOf } from "./designContext.js";
+
+export const DIAGNOSTIC_SOURCE = "borewright";
+
+/** What a diagnostic carries back to the server when a fix is asked for. */
+export interface DiagnosticData {
+  readonly documentIndex: number;
+  readonly path: Path;
+  /** The rule's own numbers. */
+  readonly data?: unknown;
+}
+
+/** A file this broken is not read finding by finding; the rest would only slow the editor. */
+export const MOST_DIAGNOSTICS = 500;
+
+/** Every finding of every instrument of the file, in the order of the text. @throws Cancelled */
+export function diagnostics(context: DesignContext, shouldStop?: () => boolean): Diagnostic[] {
+  const all = context.file.documents.flatMap((document) =>
+    context.findings(document, shouldStop).map((finding) => toDiagnostic(context, document, finding)),
+  );
+  all.sort((a, b) => a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character);
+  if (all.length <= MOST_DIAGNOSTICS) return all;
+  return [...all.slice(0, MOST_DIAGNOSTICS), tooMany(context, all.length)];
+}
+
+function toDiagnostic(context: DesignContext, document: DesignDocument, finding: PlacedFinding): Diagnostic {
+  const { client, uri } = context;
+  const data: DiagnosticData = {
+    documentIndex: document.index,
+    path: finding.path,
+    ...(finding.data === undefined ? {} : { data: finding.data }),
+  };
+  const href = client.codeDescription ? rulePage(client.rulePages, finding.code) : undefined;
+  const related = client.relatedInformation ? (finding.related ?? []) : [];
+  return {
+    range: rangeOf(context, finding.span),
+    severity: SEVERITIES[finding.severity],
+    code: finding.code,
+    ...(href === undefined ? {} : { codeDescription: { href } }),
+    source: DIAGNOSTIC_SOURCE,
+    message: finding.message,
+    ...(related.length === 0
+      ? {}
+      : {
+          relatedInformation: related.map(({ span, message }) => ({
+            location: { uri, range: rangeOf(context, span) },
+            message,
+          })),
+        }),
+    data,
+  };
+}
+
+/** The page that explains a rule: `pitch/out-of-tune` has docs/rules/pitch-out-of-tune.md. */
+export function rulePage(base: string | undefined, code: string): string | undefined {
+  return base === undefined ? undefined : `${base}${code.replaceAll("/", "-")}.md`;
+}
+
+const SEVERITIES: Record<Severity, DiagnosticSeverity> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  information: DiagnosticSeverity.Information,
+  hint: DiagnosticSeverity.Hint,
+};
+
+function tooMany(context: DesignContext, count: number): Diagnostic {
+  return {
+    range: rangeOf(context, { start: 0, end: 0 }),
+    severity: DiagnosticSeverity.Information,
+    source: DIAGNOSTIC_SOURCE,
+    message: `${count} findings in this file; the first ${MOST_DIAGNOSTICS} are shown.`,
+  };
+}

@@ -1,0 +1,99 @@
+/** The outline: each instrument, in it the bore, the holes, the fingerings and whatever else it says. */
+import { type DocumentSymbol, type SymbolInformation, SymbolKind } from "vscode-languageserver";
+import type { DesignDocument, Span } from "../document/designFile.js";
+import { type MapEntry, nodeAt, type TreeNode } from "../document/tree.js";
+import { type DesignContext, rangeOf } from "./designContext.js";
+import { plural } from "./words.js";
+
+/** Entries of one list shown in the outline; more would make it useless and slow. */
+const MOST_CHILDREN = 500;
+
+export function documentSymbols(context: DesignContext): DocumentSymbol[] {
+  const instruments = context.file.documents.filter(({ root }) => root !== undefined);
+  return instruments.map((document) => instrumentSymbol(context, document));
+}
+
+/** The same outline as a flat list, for a client that takes no tree. */
+export function flatSymbols(context: DesignContext): SymbolInformation[] {
+  const flatten = (symbol: DocumentSymbol, containerName?: string): SymbolInformation[] => [
+    {
+      name: symbol.name,
+      kind: symbol.kind,
+      location: { uri: context.uri, range: symbol.range },
+      ...(containerName === undefined ? {} : { containerName }),
+    },
+    ...(symbol.children ?? []).flatMap((child) => flatten(child, symbol.name)),
+  ];
+  return documentSymbols(context).flatMap((symbol) => flatten(symbol));
+}
+
+function instrumentSymbol(context: DesignContext, document: DesignDocument): DocumentSymbol {
+  const { instrument } = document.resolution;
+  const root = document.root as TreeNode;
+  const entries = root.kind === "map" ? root.entries.filter((entry) => !entry.merged) : [];
+  const named = entries.find(({ key }) => key === "name");
+  const detail = [instrument.key?.name, instrument.family].filter((part) => part !== undefined).join(" ");
+  const children = entries.filter(({ key }) => key !== "borewright" && key !== "name");
+  return {
+    name: instrument.name?.trim() || `Instrument ${document.index + 1}`,
+    detail,
+    kind: SymbolKind.Class,
+    ...ranges(context, document.span, named?.value.span ?? entries[0]?.keySpan ?? root.span),
+    children: children.map((entry) => entrySymbol(context, document, entry)),
+  };
+}
+
+function entrySymbol(context: DesignContext, document: DesignDocument, entry: MapEntry): DocumentSymbol {
+  const { key, keySpan, value } = entry;
+  const span = { start: keySpan.start, end: Math.max(keySpan.end, value.span.end) };
+  return {
+    name: key || "(no name)",
+    detail: detailOf(context, value),
+    kind: value.kind === "list" ? SymbolKind.Array : value.kind === "map" ? SymbolKind.Object : SymbolKind.Property,
+    ...ranges(context, span, keySpan),
+    children: childSymbols(context, document, entry),
+  };
+}
+
+function childSymbols(context: DesignContext, document: DesignDocument, { key, value }: MapEntry): DocumentSymbol[] {
+  if (value.source !== undefined) return []; // written elsewhere: an outline's ranges must nest
+  if (value.kind === "list") {
+    return value.items.slice(0, MOST_CHILDREN).map((item, index) => ({
+      name: itemName(document, key, item, index),
+      detail: detailOf(context, item),
+      kind: key === "fingerings" ? SymbolKind.Event : key === "holes" ? SymbolKind.Field : SymbolKind.Number,
+      ...ranges(context, item.span, item.span),
+    }));
+  }
+  if (value.kind !== "map") return [];
+  return value.entries
+    .filter((entry) => !entry.merged)
+    .slice(0, MOST_CHILDREN)
+    .map((entry) => entrySymbol(context, document, entry));
+}
+
+function itemName(document: DesignDocument, key: string, item: TreeNode, index: number): string {
+  const { instrument } = document.resolution;
+  if (key === "holes") return instrument.holes[index]?.name.trim() || `hole ${index + 1}`;
+  if (key === "fingerings") return instrument.fingerings[index]?.target?.name ?? `fingering ${index + 1}`;
+  const at = nodeAt(item, ["at"]);
+  if (key === "bore" && at?.kind === "scalar") return `station at ${at.value}`;
+  const note = nodeAt(item, ["note"]);
+  if (note?.kind === "scalar" && note.value !== null && note.value !== "") return String(note.value);
+  return `${index + 1}`;
+}
+
+/** A value on one line as written, a list by its length. */
+function detailOf(context: DesignContext, value: TreeNode): string {
+  if (value.kind === "list" && !value.flow) return plural(value.items.length, "entry", "entries");
+  if (value.kind === "map" && !value.flow) return "";
+  const text = context.file.text.slice(value.span.start, value.span.end);
+  return text.includes("\n") ? "" : text;
+}
+
+/** The protocol wants the name's range within the whole's. */
+function ranges(context: DesignContext, whole: Span, name: Span) {
+  const start = Math.min(whole.start, name.start);
+  const end = Math.max(whole.end, name.end);
+  return { range: rangeOf(context, { start, end }), selectionRange: rangeOf(context, name) };
+}

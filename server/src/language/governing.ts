@@ -1,0 +1,30 @@
+/** The notes that one hole decides, from the analysis, for hovers and hints. */
+import type { Analysis, FingeringPrediction } from "../design/analysis.js";
+import { governingHole } from "../design/governing.js";
+
+export interface GovernedNote extends FingeringPrediction {
+  /** Among the fingerings of the design. */
+  readonly index: number;
+}
+
+/** The fingerings a hole governs, in the order of the design. */
+export function governedBy(analysis: Analysis, hole: number): readonly GovernedNote[] {
+  return numbered(analysis).filter(({ fingering: { covers } }) => covers && governingHole(covers) === hole);
+}
+
+export function numbered(analysis: Analysis): readonly GovernedNote[] {
+  return analysis.fingerings.map((prediction, index) => ({ ...prediction, index }));
+}
+
+/** Of several predictions, the one farthest from its target; undefined where none has a deviation. */
+export function worstOf<T extends FingeringPrediction>(
+  predictions: readonly T[],
+): (T & { readonly cents: number }) | undefined {
+  let worst: (T & { readonly cents: number }) | undefined;
+  for (const prediction of predictions) {
+    const { cents } = prediction;
+    if (cents === undefined) continue;
+    if (worst === undefined || Math.abs(cents) > Math.abs(worst.cents)) worst = { ...prediction, cents };
+  }
+  return worst;
+}

@@ -1,0 +1,52 @@
+/**
+ * Runs the work of a request so that it can be cancelled, never answers for a text that has since changed, and never
+ * takes the server down.
+ */
+import { type CancellationToken, LSPErrorCodes, ResponseError } from "vscode-languageserver";
+import { Cancelled } from "../acoustics/cancelled.js";
+
+export interface GuardedRequest<T> {
+  /** Shown in the log when the work fails. */
+  readonly name: string;
+  readonly token: CancellationToken;
+  /** The version of the text the request is about; asked again after every wait. Undefined when the text is gone. */
+  readonly version: () => number | undefined;
+  readonly fallback: T;
+  readonly log: (message: string) => void;
+  readonly work: (shouldStop: () => boolean) => T | Promise<T>;
+}
+
+/** The result of the work; an error the protocol knows where it was cancelled or overtaken; the fallback where it failed. */
+export async function guarded<T>(request: GuardedRequest<T>): Promise<T | ResponseError<void>> {
+  const { token, version, fallback } = request;
+  const asked = version();
+  const stale = () => version() !== asked;
+  try {
+    await letMessagesIn();
+    if (token.isCancellationRequested) return cancelled();
+    if (stale()) return overtaken();
+    const result = await request.work(() => token.isCancellationRequested || stale());
+    if (token.isCancellationRequested) return cancelled();
+    return stale() ? overtaken() : result;
+  } catch (error) {
+    if (error instanceof Cancelled) return token.isCancellationRequested ? cancelled() : overtaken();
+    request.log(`${request.name} failed: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+    return fallback;
+  }
+}
+
+/**
+ * Two turns of the event loop: the first ends the one that delivered this request, the second reads what has come in
+ * since, so that a cancellation or a newer text is known before any work starts.
+ */
+async function letMessagesIn(): Promise<void> {
+  for (let turn = 0; turn < 2; turn++) await new Promise<void>((resolve) => setImmediate(resolve));
+}
+
+function cancelled(): ResponseError<void> {
+  return new ResponseError<void>(LSPErrorCodes.RequestCancelled, "cancelled");
+}
+
+function overtaken(): ResponseError<void> {
+  return new ResponseError<void>(LSPErrorCodes.ContentModified, "the text has changed since");
+}

@@ -1,0 +1,22 @@
+/** The air: the speed of sound the prediction reckons with, and where its temperature comes from. */
+
+import { airState } from "../../acoustics/air.js";
+import { centsAbove } from "../../music/cents.js";
+import { plain, signed } from "../words.js";
+import type { HoverTopic } from "./place.js";
+
+export const air: HoverTopic = ({ analysis }) => {
+  const { instrument, temperature } = analysis;
+  const from = instrument.air.temperature === undefined ? ", from your settings because the design gives none" : "";
+  const given = instrument.air.soundSpeed !== undefined;
+  const speed = `**${analysis.air.soundSpeed.toFixed(1)} m/s** speed of sound`;
+  if (given) return [`${speed}, given outright: temperature and humidity do not change it.`];
+  // Cents of pitch are cents of the speed of sound: the tube's length stays.
+  const warmer = centsAbove(
+    airState({ ...instrument.air, temperature: temperature + 1 }).soundSpeed,
+    analysis.air.soundSpeed,
+  );
+  return [
+    `${speed} at ${plain(temperature, 1)} °C${from}. One degree warmer moves every note ${signed(warmer)} cents.`,
+  ];
+};

@@ -1,0 +1,81 @@
+/** A fingering: its note, what it is predicted to sound, its neighbours in the register, what decides it. */
+import { governingHole } from "../../design/governing.js";
+import { type GovernedNote, numbered } from "../governing.js";
+import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
+import { escapeMarkdown, table } from "./markdown.js";
+import { mouthCaveat } from "./mouthCaveat.js";
+import type { HoverPlace, HoverTopic } from "./place.js";
+
+export const fingering: HoverTopic = (place) => {
+  const all = numbered(place.analysis);
+  const own = all[Number(place.path[1])];
+  if (own === undefined) return [];
+  const { register, pattern } = own.fingering;
+  const parts = [`**${fingeringName(own.fingering, own.index)}**`, pattern ?? "", `register ${register}`];
+  return [
+    parts.filter((part) => part !== "").join(" · "),
+    ...prediction(place, own),
+    ...neighbours(all, own),
+    ...decidedBy(place, own),
+    ...(own.predictedHz === undefined ? [] : mouthCaveat(place.analysis)),
+  ];
+};
+
+function prediction({ analysis }: HoverPlace, own: GovernedNote): string[] {
+  const { targetHz, predictedHz, cents, nearest } = own;
+  if (predictedHz === undefined) {
+    const target = targetHz === undefined ? "" : `Target ${hertz(targetHz)}. `;
+    return [`${target}${notPredicted(own, analysis.instrument.column !== undefined)}`];
+  }
+  const rows = [
+    ...(targetHz === undefined ? [] : [["target", hertz(targetHz)]]),
+    ["predicted", hertz(predictedHz)],
+    ...(cents === undefined
+      ? []
+      : [
+          [
+            "deviation",
+            `${centsInWords(cents)}${mark(cents, analysis.tolerance)}, tolerance ${plain(analysis.tolerance, 1)}`,
+          ],
+        ]),
+    ...(nearest !== undefined && nearest.note.midi !== own.fingering.target?.midi
+      ? [["nearest note", `${nearest.note.name} ${centsInWords(nearest.cents)}`]]
+      : []),
+  ];
+  return table(["", `at ${plain(analysis.temperature, 1)} °C`], rows);
+}
+
+function mark(cents: number, tolerance: number): string {
+  return Math.abs(cents) <= tolerance ? verdict(cents, tolerance) : "";
+}
+
+function notPredicted({ fingering: { covers, register } }: GovernedNote, hasColumn: boolean): string {
+  if (!hasColumn) return "Not predicted yet: the bore, mouth or holes are not complete.";
+  if (covers === undefined) return "Not predicted: the fingering cannot be read.";
+  return `Not predicted: the air column has no register ${register} with this fingering.`;
+}
+
+/** The next lower and higher predicted notes of the same register. */
+function neighbours(all: readonly GovernedNote[], own: GovernedNote): string[] {
+  if (own.predictedHz === undefined) return [];
+  const register = all
+    .filter((other) => other.fingering.register === own.fingering.register && other.predictedHz !== undefined)
+    .sort((a, b) => (a.predictedHz ?? 0) - (b.predictedHz ?? 0));
+  const place = register.findIndex(({ index }) => index === own.index);
+  const rows = [register[place - 1], own, register[place + 1]].flatMap((other) => {
+    if (other?.predictedHz === undefined) return [];
+    const name = fingeringName(other.fingering, other.index);
+    const deviation = other.cents === undefined ? "" : centsInWords(other.cents);
+    return [[other === own ? `**${name}**` : name, hertz(other.predictedHz), deviation]];
+  });
+  return rows.length < 2 ? [] : table(["in the register", "predicted", "deviation"], rows);
+}
+
+function decidedBy({ analysis }: HoverPlace, own: GovernedNote): string[] {
+  const { covers } = own.fingering;
+  if (covers === undefined) return [];
+  const index = governingHole(covers);
+  if (index === undefined) return ["Every hole is closed: the length of the bore decides."];
+  const hole = analysis.instrument.holes[index];
+  return hole === undefined ? [] : [`Decided by ${escapeMarkdown(hole.name)}, the first open hole from the mouth.`];
+}

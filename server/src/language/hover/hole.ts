@@ -1,0 +1,33 @@
+/** A hole: the notes it governs and how far each is out. */
+import { governedBy } from "../governing.js";
+import { centsInWords, fingeringName, hertz } from "../words.js";
+import { escapeMarkdown, table } from "./markdown.js";
+import { mouthCaveat } from "./mouthCaveat.js";
+import type { HoverTopic } from "./place.js";
+
+/** More rows than this are no longer a glance. */
+const MOST_ROWS = 8;
+
+export const hole: HoverTopic = ({ analysis, path }) => {
+  const index = Number(path[1]);
+  const named = analysis.instrument.holes[index];
+  if (named === undefined) return [];
+  const governed = governedBy(analysis, index);
+  const heading = `**${escapeMarkdown(named.name)}**`;
+  if (governed.length === 0) return [`${heading} is the first open hole of no fingering.`];
+  const rows = governed
+    .slice(0, MOST_ROWS)
+    .map(({ fingering, index: i, targetHz, predictedHz, cents }) => [
+      fingeringName(fingering, i),
+      targetHz === undefined ? "" : hertz(targetHz),
+      predictedHz === undefined ? "not predicted" : hertz(predictedHz),
+      cents === undefined ? "" : centsInWords(cents),
+    ]);
+  const more = governed.length > MOST_ROWS ? [`and ${governed.length - MOST_ROWS} more`] : [];
+  return [
+    `${heading} governs the notes for which it is the first open hole from the mouth:`,
+    ...table(["note", "target", "predicted", "deviation"], rows),
+    ...more,
+    ...(governed.some(({ predictedHz }) => predictedHz !== undefined) ? mouthCaveat(analysis) : []),
+  ];
+};

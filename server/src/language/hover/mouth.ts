@@ -1,0 +1,53 @@
+/** The mouth: the length of tube it stands for, and what its model cannot know. */
+import { soundingFrequencies } from "../../acoustics/resonance.js";
+import { secant } from "../../design/solve.js";
+import { centsAbove } from "../../music/cents.js";
+import { numbered } from "../governing.js";
+import { fingeringName } from "../words.js";
+import { mouthCaveat } from "./mouthCaveat.js";
+import type { HoverPlace, HoverTopic } from "./place.js";
+
+export const mouth: HoverTopic = ({ analysis }) => {
+  const kind = analysis.instrument.column?.mouth.kind;
+  if (kind === undefined) return [];
+  const length = kind === "ideal" || kind === "correction" ? [] : actsLike(analysis);
+  return [`**Mouth**: ${MOUTHS[kind]}`, ...length, ...mouthCaveat(analysis)];
+};
+
+const MOUTHS = {
+  ideal: "an ideal open end, as textbooks have it; no real mouth is like that.",
+  correction: "a measured correction stands for it.",
+  window: "a window at the end of a windway.",
+  embouchure: "an embouchure hole under the lip, with the stopper beside it.",
+  rim: "the open end of the tube, in part under the lip.",
+} as const;
+
+/** Nearer than this the equivalent length is right to a hundredth of a millimetre. Cents. */
+const CLOSE_ENOUGH = 0.02;
+/** m; the correction of a flute's mouth commonly lies between these (common practice, no source). */
+const GUESSES = [0.02, 0.04] as const;
+const LONGEST = 0.5;
+
+/** The correction that gives the lowest note the pitch the modelled mouth gives it: comparable from flute to flute. */
+function actsLike(analysis: HoverPlace["analysis"]): string[] {
+  const { column } = analysis.instrument;
+  const lowest = numbered(analysis)
+    .filter(({ predictedHz, fingering }) => predictedHz !== undefined && fingering.register === 1)
+    .sort((a, b) => (a.predictedHz ?? 0) - (b.predictedHz ?? 0))[0];
+  const { covers, register } = lowest?.fingering ?? {};
+  const { predictedHz } = lowest ?? {};
+  if (column === undefined || lowest === undefined || covers === undefined || register === undefined) return [];
+  if (predictedHz === undefined) return [];
+  const length = secant(
+    (trial) => {
+      const changed = { ...column, mouth: { kind: "correction" as const, length: trial } };
+      const [sounding] = soundingFrequencies(changed, analysis.air, [{ covers, register }]);
+      return sounding && centsAbove(sounding.frequency, predictedHz);
+    },
+    ...GUESSES,
+    { least: 0, greatest: LONGEST, tolerance: CLOSE_ENOUGH },
+  );
+  if (length === undefined) return [];
+  const name = fingeringName(lowest.fingering, lowest.index);
+  return [`At ${name} it acts like ${(length * 1000).toFixed(1)} mm more tube.`];
+}

@@ -1,0 +1,33 @@
+/** A number: its value where it is an expression or a parameter, and where a parameter is used. */
+
+import type { ResolvedNumber } from "../../instrument/model.js";
+import { pathKey } from "../../instrument/path.js";
+import { schemaAt, unitOf } from "../schema.js";
+import { plain } from "../words.js";
+import { escapeMarkdown } from "./markdown.js";
+import type { HoverTopic } from "./place.js";
+
+/** Enough digits to copy from; a micrometre of a millimetre is beyond any tool. */
+const DIGITS = 4;
+const MOST_USES = 6;
+
+export const number: HoverTopic = ({ document, path }) => {
+  const { numbers, instrument } = document.resolution;
+  const own = numbers.find((other) => pathKey(other.path) === pathKey(path));
+  if (own === undefined) return [];
+  const unit = unitOf(schemaAt(path), instrument.unitMillimetres);
+  const name = path[0] === "parameters" ? String(path[1]) : undefined;
+  const value = `**${plain(own.value, DIGITS)}**${unit === undefined ? "" : ` ${unit}`}`;
+  const text = own.expression === undefined ? [] : [`${value} = ${escapeMarkdown(own.expression)}`];
+  if (name === undefined) return text;
+  return [...(text.length === 0 ? [`${escapeMarkdown(name)} = ${value}`] : text), usesOf(name, numbers)];
+};
+
+function usesOf(name: string, numbers: readonly ResolvedNumber[]): string {
+  const word = new RegExp(`(?<![\\w.])${name.replace(/[^\w]/g, "\\$&")}(?![\\w.])`);
+  const uses = numbers.filter(({ expression }) => expression !== undefined && word.test(expression));
+  if (uses.length === 0) return "Not used in any expression.";
+  const named = uses.slice(0, MOST_USES).map(({ path }) => `\`${path.join(".")}\``);
+  const more = uses.length > MOST_USES ? ` and ${uses.length - MOST_USES} more` : "";
+  return `Used in ${named.join(", ")}${more}.`;
+}

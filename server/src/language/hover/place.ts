@@ -1,0 +1,16 @@
+/** What is under the cursor, and everything a hover may say about it. */
+import type { Analysis } from "../../design/analysis.js";
+import type { DesignDocument } from "../../document/designFile.js";
+import type { Path } from "../../instrument/finding.js";
+import type { DesignContext } from "../designContext.js";
+
+export interface HoverPlace {
+  readonly context: DesignContext;
+  readonly document: DesignDocument;
+  readonly analysis: Analysis;
+  readonly path: Path;
+  readonly shouldStop: () => boolean;
+}
+
+/** One hovered thing: paragraphs of Markdown, the numbers first; empty where it has nothing to add. */
+export type HoverTopic = (place: HoverPlace) => readonly string[];

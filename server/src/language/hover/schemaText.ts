@@ -1,0 +1,15 @@
+/** What the published schema says of the place: what it is, its unit, its default. */
+import { schemaAt, unitOf } from "../schema.js";
+import type { HoverTopic } from "./place.js";
+
+export const schemaText: HoverTopic = ({ path, document }) => {
+  const schema = schemaAt(path);
+  if (schema?.description === undefined) return [];
+  const unit = unitOf(schema, document.resolution.instrument.unitMillimetres);
+  const facts = [
+    ...(unit === undefined ? [] : [`Unit: ${unit}.`]),
+    ...(schema.enum === undefined ? [] : [`One of ${schema.enum.map((value) => `\`${String(value)}\``).join(", ")}.`]),
+    ...(schema.default === undefined ? [] : [`Default: \`${JSON.stringify(schema.default).replaceAll('"', "")}\`.`]),
+  ];
+  return [schema.description, ...(facts.length === 0 ? [] : [facts.join(" ")])];
+};

@@ -1,0 +1,26 @@
+/** A station of the bore: where it stands in the whole, and the taper beside it. */
+import type { Column } from "../../acoustics/column.js";
+import { plain } from "../words.js";
+import type { HoverTopic } from "./place.js";
+
+export const station: HoverTopic = ({ analysis, path }) => {
+  const { column, printedUnit } = analysis.instrument;
+  const index = Number(path[1]);
+  const own = column?.bore[index];
+  if (column === undefined || own === undefined || !(printedUnit > 0)) return [];
+  const printed = `printed: ${plain(own.x * 1000, 2)} mm from the mouth, bore ${plain(own.radius * 2000, 2)} mm`;
+  const sections = [beside(column, index - 1, "toward the mouth"), beside(column, index, "toward the foot")];
+  const foot = index === column.bore.length - 1 ? ["the foot: its place sets the lowest note"] : [];
+  return [`**Station ${index + 1} of ${column.bore.length}**, ${[printed, ...sections.flat(), ...foot].join("; ")}.`];
+};
+
+/** The piece of bore from station `from` to the next. */
+function beside({ bore }: Column, from: number, where: string): string[] {
+  const [a, b] = [bore[from], bore[from + 1]];
+  if (a === undefined || b === undefined) return [];
+  if (a.x === b.x) return [`a step ${where}`];
+  if (a.radius === b.radius) return [`a cylinder ${where}`];
+  const slope = (2 * Math.abs(b.radius - a.radius)) / (b.x - a.x);
+  const way = b.radius > a.radius ? "widening" : "narrowing";
+  return [`a cone ${where}, ${way} 1 in ${plain(1 / slope, 0)} to the foot`];
+}

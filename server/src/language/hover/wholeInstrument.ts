@@ -1,0 +1,83 @@
+/** The name, the family, the key: the instrument as a whole. */
+import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
+import { summaryOf } from "../codeLens.js";
+import { numbered } from "../governing.js";
+import { centsInWords, fingeringName, hertz, plain, signed } from "../words.js";
+import { escapeMarkdown, table } from "./markdown.js";
+import { mouthCaveat } from "./mouthCaveat.js";
+import type { HoverPlace, HoverTopic } from "./place.js";
+
+export const wholeInstrument: HoverTopic = ({ analysis }) => [
+  summaryOf(analysis),
+  ...onTheWhole(analysis),
+  ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
+];
+
+export const key: HoverTopic = ({ analysis }) => {
+  const { instrument } = analysis;
+  if (instrument.key === undefined) return [];
+  const target = frequencyOf(instrument.key, instrument.tuning);
+  const own = numbered(analysis).find(
+    ({ fingering, predictedHz }) => predictedHz !== undefined && fingering.target?.midi === instrument.key?.midi,
+  );
+  const rows = [
+    ["target", hertz(target)],
+    ...(own?.predictedHz === undefined
+      ? []
+      : [
+          [
+            "predicted",
+            `${hertz(own.predictedHz)} with ${own.fingering.pattern ?? fingeringName(own.fingering, own.index)}`,
+          ],
+        ]),
+    ...(own?.cents === undefined ? [] : [["deviation", centsInWords(own.cents)]]),
+  ];
+  return [
+    ...table([`**${instrument.key.name}**`, `A4 = ${plain(instrument.tuning.pitchStandard, 2)} Hz`], rows),
+    ...onTheWhole(analysis),
+    ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
+  ];
+};
+
+/** What one factor on every dimension would put right, and what it would not. */
+function onTheWhole(analysis: HoverPlace["analysis"]): string[] {
+  const { summary } = analysis;
+  if (summary === undefined || summary.count < 2) return [];
+  const spread = Math.sqrt(Math.max(0, summary.rmsCents ** 2 - summary.meanCents ** 2));
+  return [
+    `On the whole ${centsInWords(summary.meanCents)}; the notes scatter about that by ${plain(spread, 1)} cents (root mean square).`,
+  ];
+}
+
+/** How the temperament places each note of the fingerings, against equal temperament. */
+export const temperament: HoverTopic = ({ analysis }) => {
+  const { instrument } = analysis;
+  const { tuning } = instrument;
+  const equal = { ...tuning, cents: EQUAL_CENTS };
+  const seen = new Map<string, number>();
+  for (const { fingering } of analysis.fingerings) {
+    const { target } = fingering;
+    if (target === undefined || seen.has(target.pitchClass)) continue;
+    seen.set(target.pitchClass, 1200 * Math.log2(frequencyOf(target, tuning) / frequencyOf(target, equal)));
+  }
+  const name = instrument.temperament === "custom" ? "your own twelve cents" : escapeMarkdown(instrument.temperament);
+  const rows = [...seen].map(([note, cents]) => [note, signed(cents)]);
+  if (rows.every(([, cents]) => cents === "0.0")) return [`**${name}**: every note where equal temperament has it.`];
+  return [
+    `**${name}**: where it puts this design's notes, with A4 at the pitch standard.`,
+    ...table(["note", "cents from equal"], rows),
+  ];
+};
+
+const EQUAL_CENTS: readonly number[] = Array.from({ length: 12 }, (_, i) => 100 * i);
+
+/** The pitch standard moves every target alike. */
+export const pitchStandard: HoverTopic = ({ analysis }) => {
+  const { pitchStandard: hz } = analysis.instrument.tuning;
+  const cents = 1200 * Math.log2(hz / ISO_16_HZ);
+  const against = cents === 0 ? "as ISO 16 has it" : `${centsInWords(cents)} against ISO 16's ${ISO_16_HZ} Hz`;
+  return [
+    `**A4 = ${plain(hz, 2)} Hz**, ${against}. It moves every target alike and no prediction.`,
+    ...onTheWhole(analysis),
+  ];
+};

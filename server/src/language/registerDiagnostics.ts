@@ -1,0 +1,86 @@
+/** Diagnostics are pulled by a client that can, and pushed to one that cannot; never both. */
+import {
+  type Disposable,
+  type DocumentDiagnosticReport,
+  DocumentDiagnosticReportKind,
+  LSPErrorCodes,
+  ResponseError,
+} from "vscode-languageserver";
+import { isDesignUri } from "./designContext.js";
+import { diagnostics } from "./diagnostics.js";
+import type { Session } from "./session.js";
+
+/** Milliseconds of quiet typing before diagnostics are pushed (common practice is 200 to 500). */
+const PUSH_DELAY = 200;
+
+const NOTHING: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.Full, items: [] };
+
+export function registerPull(session: Session): void {
+  const { connection } = session;
+  let generation = 0; // of the settings: the same text has other findings under others
+  connection.languages.diagnostics.on(async ({ textDocument, previousResultId }, token) => {
+    const { uri } = textDocument;
+    const report = await session.answer<DocumentDiagnosticReport>(
+      "Diagnostics",
+      uri,
+      token,
+      NOTHING,
+      (design, shouldStop) => {
+        const resultId = `${design.version}.${generation}`;
+        if (resultId === previousResultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
+        return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(design, shouldStop) };
+      },
+    );
+    // An answer overtaken by typing must be asked for again, or the old findings would stay.
+    if (report instanceof ResponseError && report.code === LSPErrorCodes.ContentModified)
+      return new ResponseError(LSPErrorCodes.ServerCancelled, report.message, { retriggerRequest: true });
+    return report as DocumentDiagnosticReport;
+  });
+  session.onSettings(() => {
+    generation++;
+    if (session.client.refreshDiagnostics) connection.languages.diagnostics.refresh();
+  });
+}
+
+export function registerPush(session: Session): void {
+  const { connection, texts } = session;
+  const waiting = new Map<string, Disposable>();
+  const forget = (uri: string) => {
+    waiting.get(uri)?.dispose();
+    waiting.delete(uri);
+  };
+  const schedule = (uri: string, delay: number) => {
+    forget(uri);
+    const timer = setTimeout(() => {
+      waiting.delete(uri);
+      push(session, uri);
+    }, delay);
+    waiting.set(uri, { dispose: () => clearTimeout(timer) });
+  };
+  const opened = new Set<string>();
+  // Fires on opening, too: then nobody is typing, and there is nothing to wait for.
+  texts.onDidChangeContent(({ document: { uri } }) => {
+    if (!isDesignUri(uri)) return;
+    schedule(uri, opened.has(uri) ? PUSH_DELAY : 0);
+    opened.add(uri);
+  });
+  texts.onDidClose(({ document: { uri } }) => {
+    forget(uri);
+    opened.delete(uri);
+    if (isDesignUri(uri)) void connection.sendDiagnostics({ uri, diagnostics: [] });
+  });
+  session.onSettings(() => {
+    for (const uri of texts.keys()) if (isDesignUri(uri)) schedule(uri, 0);
+  });
+}
+
+function push(session: Session, uri: string): void {
+  try {
+    const design = session.designs.open(session.texts.get(uri));
+    if (design === undefined) return;
+    const { version } = design;
+    void session.connection.sendDiagnostics({ uri, version, diagnostics: diagnostics(design) });
+  } catch (error) {
+    session.log(`Diagnostics for ${uri} failed: ${error instanceof Error ? error.stack : String(error)}`);
+  }
+}

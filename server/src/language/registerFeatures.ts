@@ -1,0 +1,65 @@
+/** One line a feature: which request it answers, with what where it cannot. */
+import { type CodeAction, CodeLensRefreshRequest, ErrorCodes, ResponseError } from "vscode-languageserver";
+import { CannotRekey } from "../design/rekeyResult.js";
+import { codeActions, recipeOf, resolveCodeAction } from "./codeActions/index.js";
+import { codeLenses } from "./codeLens.js";
+import { completion } from "./completion/index.js";
+import { documentSymbols, flatSymbols } from "./documentSymbols.js";
+import { foldingRanges } from "./folding.js";
+import { hover } from "./hover/index.js";
+import { inlayHints } from "./inlayHints.js";
+import type { Session } from "./session.js";
+
+export function registerFeatures(session: Session): void {
+  const { connection } = session;
+  connection.onHover(({ textDocument: { uri }, position }, token) =>
+    session.answer("Hover", uri, token, null, (design, stop) => hover(design, position, stop)),
+  );
+  connection.languages.inlayHint.on(({ textDocument: { uri }, range }, token) =>
+    session.answer("Inlay hints", uri, token, [], (design, stop) => inlayHints(design, range, stop)),
+  );
+  connection.onCodeLens(({ textDocument: { uri } }, token) =>
+    session.answer("Code lenses", uri, token, [], (design, stop) => codeLenses(design, stop)),
+  );
+  connection.onDocumentSymbol(({ textDocument: { uri } }, token) =>
+    session.answer("Outline", uri, token, [], (design) =>
+      session.client.hierarchicalSymbols ? documentSymbols(design) : flatSymbols(design),
+    ),
+  );
+  connection.onFoldingRanges(({ textDocument: { uri } }, token) =>
+    session.answer("Folding", uri, token, [], foldingRanges),
+  );
+  connection.onCompletion(({ textDocument: { uri }, position }, token) =>
+    session.answer("Completion", uri, token, [], (design) => completion(design, position)),
+  );
+  connection.onCodeAction(({ textDocument: { uri }, range, context }, token) =>
+    session.answer<CodeAction[]>("Code actions", uri, token, [], (design, stop) =>
+      codeActions(design, { range, context }, stop),
+    ),
+  );
+  registerResolve(session);
+  session.onSettings(() => {
+    if (session.client.refreshInlayHints) void connection.languages.inlayHint.refresh();
+    if (session.client.refreshCodeLens) void connection.sendRequest(CodeLensRefreshRequest.type);
+  });
+}
+
+/** An action that cannot be carried out says why: silence would look as if it had been. */
+function registerResolve(session: Session): void {
+  session.connection.onCodeActionResolve(async (action, token) => {
+    const uri = recipeOf(action)?.uri;
+    if (uri === undefined) return action;
+    let refusal: CannotRekey | undefined;
+    const resolved = await session.answer("Code action", uri, token, action, (design, stop) => {
+      try {
+        return resolveCodeAction(design, action, stop);
+      } catch (error) {
+        if (!(error instanceof CannotRekey)) throw error;
+        refusal = error;
+        return action;
+      }
+    });
+    if (refusal !== undefined) return new ResponseError<void>(ErrorCodes.InvalidRequest, refusal.message) as never;
+    return resolved as CodeAction;
+  });
+}

@@ -1,0 +1,69 @@
+/** Carries out `borewright.rekey`: works out the edit, with progress to see, and asks the client to apply it. */
+import {
+  type CancellationToken,
+  ErrorCodes,
+  LSPErrorCodes,
+  ResponseError,
+  type WorkDoneProgressReporter,
+} from "vscode-languageserver";
+import { Cancelled } from "../acoustics/cancelled.js";
+import { CannotRekey } from "../design/rekeyResult.js";
+import { REKEY_COMMAND } from "./capabilities.js";
+import { type Rekeyed, type RekeyRequest, readRekeyRequest, rekeyed } from "./rekeyCommand.js";
+import type { Session } from "./session.js";
+
+/** What the command answers: whether the text was changed, and what to tell the maker. */
+export interface RekeyAnswer {
+  readonly applied: boolean;
+  readonly message: string;
+}
+
+export function registerRekey(session: Session): void {
+  session.connection.onExecuteCommand(async ({ command, arguments: args }, token, progress) => {
+    if (command !== REKEY_COMMAND) return new ResponseError<void>(ErrorCodes.InvalidParams, `no command ${command}`);
+    try {
+      return await carryOut(session, readRekeyRequest(args), token, progress);
+    } catch (error) {
+      return refusal(session, error);
+    }
+  });
+}
+
+async function carryOut(
+  session: Session,
+  request: RekeyRequest,
+  token: CancellationToken,
+  progress: WorkDoneProgressReporter,
+): Promise<RekeyAnswer | ResponseError<void>> {
+  progress.begin(`Rekeying to ${request.to.name}`);
+  try {
+    const found = await session.answer<Found>("Rekey", request.uri, token, "no design", (design, stop) => {
+      try {
+        return rekeyed(design, request, stop);
+      } catch (error) {
+        if (error instanceof CannotRekey) return error;
+        throw error;
+      }
+    });
+    if (found === "no design") throw new CannotRekey("that design is not open, or could not be worked out");
+    if (found instanceof CannotRekey) throw found;
+    if (found instanceof ResponseError) return found;
+    const { applied, failureReason } = await session.connection.workspace.applyEdit({
+      label: found.label,
+      edit: found.edit,
+    });
+    if (applied) return { applied, message: found.message };
+    return { applied, message: `The editor did not take the change${failureReason ? `: ${failureReason}` : "."}` };
+  } finally {
+    progress.done();
+  }
+}
+
+type Found = Rekeyed | CannotRekey | "no design";
+
+function refusal(session: Session, error: unknown): ResponseError<void> {
+  if (error instanceof CannotRekey) return new ResponseError<void>(LSPErrorCodes.RequestFailed, error.message);
+  if (error instanceof Cancelled) return new ResponseError<void>(LSPErrorCodes.RequestCancelled, "cancelled");
+  session.log(`Rekey failed: ${error instanceof Error ? error.stack : String(error)}`);
+  return new ResponseError<void>(LSPErrorCodes.RequestFailed, "Rekeying failed; see the output channel Borewright.");
+}

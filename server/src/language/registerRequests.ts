@@ -1,0 +1,63 @@
+/** Requests of our own client, beyond the protocol: what instruments a file has, what a rekeying would come to. */
+import type { CancellationToken, ResponseError } from "vscode-languageserver";
+import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekeyResult.js";
+import { summaryOf } from "./codeLens.js";
+import type { DesignContext } from "./designContext.js";
+import { readRekeyRequest, rekeyed } from "./rekeyCommand.js";
+import type { Session } from "./session.js";
+
+export interface InstrumentSummary {
+  readonly documentIndex: number;
+  readonly name: string;
+  readonly key?: string;
+  readonly summary: string;
+}
+
+export interface RekeyPreview {
+  readonly by: RekeyMethod;
+  readonly outcome: string;
+  readonly possible: boolean;
+}
+
+export function registerRequests(session: Session): void {
+  const { connection } = session;
+  connection.onRequest("borewright/instruments", (params: unknown, token: CancellationToken) =>
+    session.answer<InstrumentSummary[]>("Instruments", uriOf(params), token, [], instruments),
+  );
+  connection.onRequest(
+    "borewright/rekeyPreview",
+    (params: unknown, token: CancellationToken): Promise<RekeyPreview[] | ResponseError<void>> =>
+      session.answer<RekeyPreview[]>("Rekey preview", uriOf(params), token, [], (design, stop) =>
+        REKEY_METHODS.map((by) => preview(design, params, by, stop)),
+      ),
+  );
+}
+
+function instruments(design: DesignContext, shouldStop: () => boolean): InstrumentSummary[] {
+  return design.file.documents
+    .filter(({ root }) => root?.kind === "map")
+    .map((document) => {
+      const { name, key } = document.resolution.instrument;
+      return {
+        documentIndex: document.index,
+        name: name?.trim() || `Instrument ${document.index + 1}`,
+        ...(key === undefined ? {} : { key: key.name }),
+        summary: summaryOf(design.analysis(document, shouldStop)),
+      };
+    });
+}
+
+function preview(design: DesignContext, params: unknown, by: RekeyMethod, stop: () => boolean): RekeyPreview {
+  try {
+    const request = readRekeyRequest([{ ...(params as object), by }]);
+    return { by, possible: true, outcome: rekeyed(design, request, stop).message };
+  } catch (error) {
+    if (error instanceof CannotRekey) return { by, possible: false, outcome: error.message };
+    throw error;
+  }
+}
+
+function uriOf(params: unknown): string {
+  const uri = (params as { uri?: unknown } | null | undefined)?.uri;
+  return typeof uri === "string" ? uri : "";
+}

@@ -1,0 +1,96 @@
+/** What one client's session keeps: its texts, its settings, its designs; and the way every request is answered. */
+import type {
+  CancellationToken,
+  Connection,
+  InitializeParams,
+  ResponseError,
+  TextDocuments,
+} from "vscode-languageserver";
+import type { TextDocument } from "vscode-languageserver-textdocument";
+import { type ClientFeatures, clientFeatures } from "./capabilities.js";
+import type { DesignContext } from "./designContext.js";
+import { Designs } from "./designs.js";
+import { guarded } from "./guard.js";
+import { INITIAL_SETTINGS, readSettings, SETTINGS_SECTION, type Settings } from "./settings.js";
+
+export class Session {
+  client: ClientFeatures = clientFeatures({ capabilities: {} } as InitializeParams);
+  readonly designs = new Designs(
+    () => this.settings,
+    () => this.client,
+  );
+  private settings: Settings = INITIAL_SETTINGS;
+  private readonly settingsListeners: (() => void)[] = [];
+  private settingsAsked = 0;
+
+  constructor(
+    readonly connection: Connection,
+    readonly texts: TextDocuments<TextDocument>,
+  ) {
+    texts.onDidClose(({ document }) => this.designs.close(document.uri));
+  }
+
+  begin(client: ClientFeatures): void {
+    this.client = client;
+  }
+
+  log(message: string): void {
+    this.connection.console.error(message);
+  }
+
+  /**
+   * Answers a request about a design: `work` gets it in the version of the moment. A file that is no design costs nothing
+   * and gets the fallback.
+   */
+  answer<T>(
+    name: string,
+    uri: string,
+    token: CancellationToken,
+    fallback: T,
+    work: (design: DesignContext, shouldStop: () => boolean) => T | Promise<T>,
+  ): Promise<T | ResponseError<void>> {
+    return guarded({
+      name: `${name} for ${uri}`,
+      token,
+      version: () => this.texts.get(uri)?.version,
+      fallback,
+      log: (message) => this.log(message),
+      work: (shouldStop) => {
+        const design = this.designs.open(this.texts.get(uri));
+        return design === undefined ? fallback : work(design, shouldStop);
+      },
+    });
+  }
+
+  /** Called after the settings have changed. */
+  onSettings(listener: () => void): void {
+    this.settingsListeners.push(listener);
+  }
+
+  /** Asks the client for its settings, or takes those it has sent along. Never throws. */
+  async readSettings(sent?: unknown): Promise<void> {
+    const asked = ++this.settingsAsked;
+    const section = this.client.readsConfiguration ? await this.askForSettings() : ownSection(sent);
+    if (asked !== this.settingsAsked) return; // a newer answer is under way
+    const { settings, complaints } = readSettings(section);
+    for (const complaint of complaints) this.connection.console.warn(complaint);
+    if (JSON.stringify(settings) === JSON.stringify(this.settings)) return;
+    this.settings = settings;
+    for (const listener of this.settingsListeners) listener();
+  }
+
+  private async askForSettings(): Promise<unknown> {
+    try {
+      return await this.connection.workspace.getConfiguration(SETTINGS_SECTION);
+    } catch (error) {
+      this.log(`Reading the settings failed: ${String(error)}`);
+      return undefined;
+    }
+  }
+}
+
+/** Clients that push their settings send them with or without the section's name around them. */
+function ownSection(sent: unknown): unknown {
+  const whole = typeof sent === "object" && sent !== null ? (sent as Record<string, unknown>) : {};
+  return whole[SETTINGS_SECTION] ?? whole;
+}

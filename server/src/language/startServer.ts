@@ -1,0 +1,49 @@
+/** Wires the features to a connection. Nothing is worked out here; every request goes through `guarded`. */
+import {
+  type Connection,
+  DidChangeConfigurationNotification,
+  type InitializeResult,
+  TextDocuments,
+} from "vscode-languageserver";
+import { TextDocument } from "vscode-languageserver-textdocument";
+import packageJson from "../../../package.json";
+import { clientFeatures, serverCapabilities } from "./capabilities.js";
+import { registerPull, registerPush } from "./registerDiagnostics.js";
+import { registerFeatures } from "./registerFeatures.js";
+import { registerRekey } from "./registerRekey.js";
+import { registerRequests } from "./registerRequests.js";
+import { Session } from "./session.js";
+import { SETTINGS_SECTION } from "./settings.js";
+
+export interface ServerOptions {
+  /** URI of the folder with the rules' pages, where the client does not say; without it codes have no link. */
+  readonly rulePages?: string;
+}
+
+/** Makes the connection listen. The session ends with the connection. */
+export function startServer(connection: Connection, options: ServerOptions = {}): void {
+  const texts = new TextDocuments(TextDocument);
+  const session = new Session(connection, texts);
+  connection.onInitialize((params): InitializeResult => {
+    const client = clientFeatures(params, options.rulePages);
+    session.begin(client);
+    if (client.pullDiagnostics) registerPull(session);
+    else registerPush(session);
+    return {
+      capabilities: serverCapabilities(client),
+      serverInfo: { name: "Borewright", version: packageJson.version },
+    };
+  });
+  connection.onInitialized(() => {
+    if (session.client.registersConfiguration) {
+      void connection.client.register(DidChangeConfigurationNotification.type, { section: SETTINGS_SECTION });
+    }
+    void session.readSettings();
+  });
+  connection.onDidChangeConfiguration(({ settings }) => void session.readSettings(settings));
+  registerFeatures(session);
+  registerRekey(session);
+  registerRequests(session);
+  texts.listen(connection);
+  connection.listen();
+}

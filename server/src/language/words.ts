@@ -1,0 +1,51 @@
+/** How numbers are said, alike in hovers, hints and lenses: no digit that the prediction cannot carry. */
+
+const MINUS = "−";
+
+/** `440.0 Hz`: a tenth of a hertz is under half a cent everywhere in the range of these instruments. */
+export function hertz(frequency: number): string {
+  return `${frequency.toFixed(1)} Hz`;
+}
+
+/** `+6.3`, `−0.4`, `0.0`; never a signed nought. */
+export function signed(value: number, digits = 1): string {
+  const text = Math.abs(value).toFixed(digits);
+  if (Number(text) === 0) return text;
+  return `${value < 0 ? MINUS : "+"}${text}`;
+}
+
+/** `−6.3 cents`. */
+export function cents(value: number): string {
+  return `${signed(value)} cents`;
+}
+
+/** `sharp`, `flat`, or nothing where the rounded value says neither. */
+export function direction(value: number): "sharp" | "flat" | undefined {
+  if (Number(value.toFixed(1)) === 0) return undefined;
+  return value > 0 ? "sharp" : "flat";
+}
+
+/** `−6.3 cents (flat)`. */
+export function centsInWords(value: number): string {
+  const word = direction(value);
+  return word === undefined ? cents(value) : `${cents(value)} (${word})`;
+}
+
+/** `✓` in tune, else the word: what a colour would say must not rest on the colour. */
+export function verdict(value: number, tolerance: number): string {
+  return Math.abs(value) <= tolerance ? " ✓" : `, ${direction(value) ?? "off"}`;
+}
+
+/** `22`, `22.5`: as few digits as say the value, at most `digits`. */
+export function plain(value: number, digits = 3): string {
+  return String(Number(value.toFixed(digits))).replace("-", MINUS);
+}
+
+export function plural(count: number, singular: string, several = `${singular}s`): string {
+  return `${count} ${count === 1 ? singular : several}`;
+}
+
+/** `A4`, or `fingering 3` where its note cannot be read. */
+export function fingeringName(fingering: { readonly target: { readonly name: string } | undefined }, index: number) {
+  return fingering.target?.name ?? `fingering ${index + 1}`;
+}
