@@ -17,7 +17,7 @@ const shared = {
   minify: production,
   sourcemap: production ? false : "linked",
   legalComments: "none",
-  logLevel: "info",
+  logLevel: process.argv.includes("--quiet") ? "error" : "info",
 };
 
 /** One bundle a program. */

@@ -1,5 +1,7 @@
 /** The command line: a thin shell over the same services as the language server. */
-import { writeFileSync } from "node:fs";
+import { mkdirSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import packageJson from "../../package.json";
 import { checkFile, FAIL_ON, type FailOn, fails } from "./cli/check.js";
@@ -104,7 +106,7 @@ function program(): Command {
     .option("--stdio", "speak over standard input and output (the only way there is)")
     .action(async () => {
       const { serveStdio } = await import("./language/serveStdio.js");
-      serveStdio();
+      serveStdio({ rulePages: pathToFileURL(join(__dirname, "..", "docs", "rules")).href });
     });
   return root;
 }
@@ -124,7 +126,10 @@ function rekeyAction(file: string, options: RekeyOptions): void {
   const result = rekeyFile(readDesignFile(file), options, settingsFrom(options));
   complain(rekeySummary(result));
   const destination = options.write ? file : options.output;
-  if (destination !== undefined) writeFileSync(destination, result.text);
+  if (destination !== undefined) {
+    mkdirSync(dirname(destination), { recursive: true });
+    writeFileSync(destination, result.text);
+  }
   if (options.json) print(rekeyJson(file, result));
   else if (destination === undefined) process.stdout.write(result.text);
 }
