@@ -6,6 +6,8 @@ import { plain, words } from "./words.mjs";
 
 const WORKBENCH_TIMEOUT_MS = 60_000;
 const ELEMENT_TIMEOUT_MS = 20_000;
+/** Hovers and menus fade in; a picture waits for that. */
+const SETTLE_MS = 400;
 /** A spot in the status bar, away from the text and from everything that opens on a passing mouse. */
 const PARKING = { x: 700, y: 895 };
 
@@ -148,6 +150,7 @@ export class Workbench {
 
   /** Keeps a picture of the window as `NAME.png` and returns its path. */
   async screenshot(name) {
+    await this.page.waitForTimeout(SETTLE_MS);
     fs.mkdirSync(this.#shots, { recursive: true });
     const file = path.join(this.#shots, `${name}.png`);
     await this.page.screenshot({ path: file });

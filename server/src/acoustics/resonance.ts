@@ -32,9 +32,11 @@ export interface Options {
 const TOLERANCE = 1e-10;
 /**
  * Where more resistance than ρc/S is left, the reflection at the jet no longer turns round: the reactance grazes zero, but nothing
- * resonates. Our own limit; the weakest minimum of the finite-element cases has 0.4 of it.
+ * resonates. Our own limit; the weakest minimum of the finite-element cases has half of it.
  */
 const LARGEST_RESISTANCE = 1;
+/** Far beyond the range of their formulas (ka > 1) openings can give out energy: nothing is told of such a place. Over ρc/S. */
+const ROUNDING = 1e-6;
 /** Relative step over which the slope of the reactance is taken. */
 const SLOPE_STEP = 1e-5;
 
@@ -102,13 +104,13 @@ function lowest(response: Response, covers: readonly Cover[], count: number, { s
   if (count < 1) return found;
   for (const crossing of crossings(response, states, between)) {
     const sounding = soundingAt(response, states, crossing);
-    if (sounding.resistance < LARGEST_RESISTANCE) found.push(sounding);
+    if (sounding && sounding.resistance < LARGEST_RESISTANCE) found.push(sounding);
     if (found.length >= count) break;
   }
   return found;
 }
 
-function soundingAt(response: Response, states: PortStates, [below, above]: Crossing): Sounding {
+function soundingAt(response: Response, states: PortStates, [below, above]: Crossing): Sounding | undefined {
   const k = zeroBetween(
     (x) => response.at(x, states).reactance,
     [below.k, below.reactance],
@@ -118,6 +120,7 @@ function soundingAt(response: Response, states: PortStates, [below, above]: Cros
   const step = k * SLOPE_STEP;
   const here = response.at(k, states);
   const slope = (response.at(k + step, states).reactance - here.reactance) / step;
+  if (here.resistance < -ROUNDING) return undefined;
   const resistance = Math.max(0, here.resistance);
   return {
     frequency: (k * response.skeleton.air.soundSpeed) / (2 * Math.PI),

@@ -41,7 +41,7 @@ function suggestion(question: Question, name: string, property: PropertySchema, 
     text: `${written}${value}`,
     isSnippet: true,
     filter: rendering.style === "json" || cursor.quote !== undefined ? JSON.stringify(name) : name,
-    rank: required ? 0 : 1,
+    rank: required ? 0.5 : 1,
   };
 }
 

@@ -115,7 +115,7 @@ export function starterSuggestions({ rendering, cursor, context }: Question): Su
       : withStops(yamlText(design), rendering.tabStops),
     isSnippet: !json,
     filter: cursor.quote === undefined ? `New ${label}` : `${cursor.quote}New ${label}`,
-    rank: 3 + i / 10,
+    rank: i / 100,
   }));
 }
 
