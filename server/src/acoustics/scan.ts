@@ -2,13 +2,13 @@ import type { PortStates } from "./network.js";
 import type { Response, Sample } from "./response.js";
 
 /** Step of the common grid in k × (length of the air column): an ideal tube's registers lie π apart. */
-const STEP = Math.PI / 20;
+const STEP = Math.PI / 32;
 /** Where the grid begins, in steps: below the first register the phase hardly moves, so the points double their distance. */
 const START = 1 / 64;
 /** Between neighbouring samples the phase of the reflection at the jet may turn by this much, rad… */
 const LARGEST_TURN = 1;
 /** …and the turn may differ from that of the neighbour of equal length by this much. */
-const LARGEST_CHANGE = 0.12;
+const LARGEST_CHANGE = 0.06;
 /** An interval is halved at most so often: 2^−16 of a step is 2e-6 of a register. */
 const DEEPEST = 16;
 /** Cut-on of the bore's first higher mode, ka: beyond it there is no one-dimensional bore. */
