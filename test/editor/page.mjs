@@ -90,13 +90,12 @@ export class Workbench {
     return this.page.locator(".quick-input-list .monaco-list-row").allInnerTexts();
   }
 
-  /** Answers an open input box. */
+  /** Answers an open input box; another question may follow. */
   async answer(value) {
     await this.quickInput().waitFor();
     await this.page.keyboard.press("Control+A");
     await this.page.keyboard.type(value);
     await this.page.keyboard.press("Enter");
-    await this.page.locator(".quick-input-widget").waitFor({ state: "hidden" });
   }
 
   /** Types into an open input box and waits for what it then says: its prompt, or what is wrong with the value. */
