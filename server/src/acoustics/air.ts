@@ -32,7 +32,7 @@ export function waterMoleFraction({ temperature, humidity, pressure }: Omit<AirM
   return (humidity * enhancement * saturation) / pressure;
 }
 
-/** Speed of sound in humid air with carbon dioxide, m/s (Cramer 1993). Beyond the range of `CRAMER` it extrapolates; see `airWarnings`. */
+/** Speed of sound in humid air with carbon dioxide, m/s (Cramer 1993). Beyond the range of `CRAMER` it extrapolates; see `airWarnings` in airRange.ts. */
 export function speedOfSound(air: AirMixture): number {
   const { temperature: t, pressure: p, carbonDioxide: xc } = air;
   const xw = waterMoleFraction(air);

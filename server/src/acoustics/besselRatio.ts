@@ -1,5 +1,5 @@
 /** Below this argument the continued fraction, above it the asymptotic series; both agree to 1e-14 around it. */
-export const SERIES_FROM = 28;
+const SERIES_FROM = 28;
 const SERIES_TERMS = 18;
 
 /**

@@ -5,7 +5,7 @@ import type { Place } from "./coupling.js";
 import { cylinderFlange, holeLengths } from "./hole.js";
 
 /** A duct through the wall, from the bore to the outer surface. */
-export interface Chimney {
+interface Chimney {
   /** Length of the line, m. */
   readonly length: number;
   /** Radius whose wall losses the line has, m. */
