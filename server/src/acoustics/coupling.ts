@@ -9,7 +9,7 @@ export interface Place {
   readonly on: "side" | "mouthEnd" | "footEnd";
 }
 
-/** Where an end acts: one outer radius beyond itself (read from exterior finite elements, coupling.md §2). */
+/** Where an end acts: one outer radius beyond itself (read from exterior finite elements, docs/coupled-model.md §2). */
 function actingX(end: Place): number {
   return end.on === "footEnd" ? end.x + end.outerRadius : end.x - end.outerRadius;
 }
@@ -17,7 +17,7 @@ function actingX(end: Place): number {
 /**
  * The distance in free air that couples two openings as the body between them does, m: mutual impedance
  * jkρc·exp(−jkd)/(4πd). Compact fit of the Green function of an endless rigid cylinder, within 3 % for kR ≤ 0.4 and
- * distances beyond 0.7 R, any direction (coupling.md §2).
+ * distances beyond 0.7 R, any direction (docs/coupled-model.md §2).
  */
 export function effectiveDistance(p: Place, q: Place): number {
   if (p.on !== "side" && q.on !== "side") return Math.abs(actingX(p) - actingX(q));
@@ -44,7 +44,7 @@ export interface BoreOpening {
 
 /**
  * Evanescent modes of the bore: order m, zero α of J′m, weight ε_m/[2πα(1−m²/α²)]. The last weight closes the alternating tail
- * (coupling.md §3).
+ * (docs/coupled-model.md §3).
  */
 const MODES = [
   { m: 1, alpha: 1.841, weight: 0.2452 },
@@ -66,7 +66,7 @@ function holeMean(y: number): number {
   return sum;
 }
 
-/** Coupling of two holes inside the bore, 1/m: mutual impedance jkρc times this, holes open or closed (coupling.md §3). */
+/** Coupling of two holes inside the bore, 1/m: mutual impedance jkρc times this, holes open or closed (docs/coupled-model.md §3). */
 export function boreCoupling(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;
   const z = Math.abs(p.x - q.x) / a;

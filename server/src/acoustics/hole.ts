@@ -1,5 +1,5 @@
 /**
- * Lengths of one round, sharp-edged side hole, m (coupling.md §1; in this project docs name it the coupled model). T-circuit:
+ * Lengths of one round, sharp-edged side hole, m (docs/coupled-model.md §1). T-circuit:
  * half the series length on each side of the node, then inner length, chimney line and outer length.
  * a bore radius, b hole radius, t chimney on the hole's axis, δ = b/a, q = b/(a+t).
  *
@@ -58,7 +58,7 @@ export function holeLengths(a: number, b: number, t: number): HoleLengths {
 
 /**
  * Radiation resistance of an opening on a cylinder of outer radius R, over ρc/(area of the opening): k²S/4π as for any opening in
- * free space, times what the cylinder does to it (coupling.md §1). @param area m²
+ * free space, times what the cylinder does to it (docs/coupled-model.md §1). @param area m²
  */
 export function sideResistance(area: number, outerRadius: number, k: number): number {
   const x = k * outerRadius;

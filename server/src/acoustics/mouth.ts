@@ -58,7 +58,7 @@ function nodePort(x: number, radius: number): Port {
 }
 
 /**
- * A rectangular window cut from a rigid block on, lumped at the block (coupling.md §9). The block is a mirror: inside, the window
+ * A rectangular window cut from a rigid block on, lumped at the block (docs/coupled-model.md §6). The block is a mirror: inside, the window
  * is half of one twice as long; 1.6…1.9 % longer on the bore's section than finite elements (two cases), some 2 cents.
  */
 function windowEnd(column: Column, mouth: Mouth & { kind: "window" }): MouthEnd {

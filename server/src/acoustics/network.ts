@@ -38,7 +38,7 @@ export function portStates(skeleton: Skeleton, covers: readonly Cover[]): PortSt
 }
 
 /**
- * The linear system of one column (coupling.md §4, written for flows). Unknown are the flow out of each open port's outer face,
+ * The linear system of one column (docs/coupled-model.md §4, written for flows). Unknown are the flow out of each open port's outer face,
  * the flow into each closed chimney, and at a stopped foot the pressure. From the foot upstream every pressure and flow in the bore is
  * a combination of the unknowns; each port says what its node's pressure is, and the upstream end that no air passes. No step divides
  * by a section's matrix, so neither holes at one place nor half wavelengths between holes are special.
@@ -215,7 +215,7 @@ export class Network {
     }
   }
 
-  /** The bore's near field carries each hole's flow to its neighbours (coupling.md §3). */
+  /** The bore's near field carries each hole's flow to its neighbours (docs/coupled-model.md §3). */
   private insideCoupling(point: FrequencyPoint): void {
     const { inside, area } = this.skeleton;
     for (let n = 0; n < inside.length; n++) {

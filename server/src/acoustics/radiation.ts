@@ -63,7 +63,7 @@ export function endImpedance({ modulus, length }: EndReflection, k: number): { r
 
 /**
  * End correction of a flanged `u` × `v` rectangle over that of the circle of equal area: uniform piston, closed form
- * (coupling.md §8).
+ * (docs/coupled-model.md §6).
  */
 export function rectangleFactor(u: number, v: number): number {
   const area = u * v;
