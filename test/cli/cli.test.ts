@@ -1,0 +1,202 @@
+/** The command line as its users meet it: arguments in; text, data and exit status out. Runs the built program. */
+import { spawnSync } from "node:child_process";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { WHISTLE } from "../support/designs.js";
+
+const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
+const EXAMPLES = join(import.meta.dirname, "../../examples");
+const TUNED = WHISTLE.replace("at: 210.3", "at: 205.3");
+let folder = "";
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "borewright-cli-"));
+  cpSync(EXAMPLES, join(folder, "examples"), { recursive: true });
+  mkdirSync(join(folder, "node_modules"));
+  writeFileSync(join(folder, "node_modules", "other.bore.yaml"), "not: ours");
+  writeFileSync(join(folder, "flat.bore.yaml"), WHISTLE);
+  writeFileSync(join(folder, "tuned.bore.yaml"), TUNED);
+  writeFileSync(join(folder, "broken.bore.yaml"), TUNED.replace("at: 394.1", "at: =nowhere"));
+  writeFileSync(join(folder, "two.bore.yaml"), `${TUNED}---\n${TUNED}`);
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function run(...args: string[]) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...args], { cwd: folder, encoding: "utf8" });
+  return { status, stdout, stderr };
+}
+
+describe("borewright pitch", () => {
+  it("prints a row for each fingering and a summary", () => {
+    const { status, stdout } = run("pitch", "tuned.bore.yaml");
+    expect(status).toBe(0);
+    expect(stdout.split("\n").filter((line) => /[●○]/.test(line))).toHaveLength(7);
+    expect(stdout).toMatch(/^G4 +●●●●●● +1 +392\.0 +\d+\.\d +[+−]\d+\.\d/m);
+    expect(stdout).toContain("farther than ±10 cents");
+  });
+
+  it("prints data in the published form", () => {
+    const [report] = JSON.parse(run("pitch", "--json", "tuned.bore.yaml").stdout);
+    expect(Object.keys(report).sort()).toEqual(
+      ["airTemperature", "file", "fingerings", "key", "name", "rmsCents", "worstCents"].sort(),
+    );
+    expect(report).toMatchObject({ file: "tuned.bore.yaml", key: "G4", name: "Test whistle", airTemperature: 22 });
+    expect(report.fingerings[0]).toMatchObject({ note: "G4", holes: "●●●●●●", register: 1 });
+    // ISO 16 and equal temperament: G4 is 391.995 Hz.
+    expect(report.fingerings[0].targetHz).toBeCloseTo(391.995, 2);
+    expect(1200 * Math.log2(report.fingerings[0].predictedHz / report.fingerings[0].targetHz)).toBeCloseTo(
+      report.fingerings[0].cents,
+      6,
+    );
+  });
+
+  it("gives one entry for each instrument of a file, and takes several files", () => {
+    expect(JSON.parse(run("pitch", "--json", "two.bore.yaml", "tuned.bore.yaml").stdout)).toHaveLength(3);
+  });
+
+  it("says where a design cannot be used, on stderr, with status 2", () => {
+    const { status, stdout, stderr } = run("pitch", "broken.bore.yaml");
+    expect(status).toBe(2);
+    expect(stdout).toBe("");
+    expect(stderr).toMatch(/broken\.bore\.yaml:\d+:\d+: error: There is no value called `nowhere`/);
+  });
+
+  it.each([["no-such.bore.yaml"], ["examples"]])("refuses %s", (path) => {
+    const { status, stderr } = run("pitch", path);
+    expect(status).toBe(2);
+    expect(stderr).toMatch(new RegExp(`^${path}: `));
+  });
+});
+
+describe("borewright check", () => {
+  it("finds the designs of a folder, not those of installed packages", () => {
+    const { stdout } = run("check", ".", "--fail-on", "never");
+    expect(stdout).toContain("flat.bore.yaml:");
+    expect(stdout).not.toContain("node_modules");
+  });
+
+  it.each([
+    ["never", 0],
+    ["error", 0],
+    ["warning", 1],
+    ["hint", 1],
+  ])("of an out-of-tune design with --fail-on %s exits with %i", (severity, status) => {
+    expect(run("check", "flat.bore.yaml", "--fail-on", severity).status).toBe(status);
+  });
+
+  it("fails on errors by default, with the place in compilers' form", () => {
+    const { status, stdout } = run("check", "broken.bore.yaml");
+    expect(status).toBe(1);
+    expect(stdout).toMatch(/^broken\.bore\.yaml:\d+:\d+: error: .* \[expression\/unknown-name\]$/m);
+  });
+
+  it("prints JSON with places counted from 1", () => {
+    const [finding] = JSON.parse(run("check", "--format", "json", "flat.bore.yaml").stdout);
+    const { file, code, severity, message, line, column, endLine, endColumn } = finding;
+    expect({ file, code, severity }).toEqual({
+      file: "flat.bore.yaml",
+      code: "pitch/out-of-tune",
+      severity: "warning",
+    });
+    expect(message).toMatch(/cents flat/);
+    const text = WHISTLE.split("\n")[line - 1] ?? "";
+    expect(endLine).toBe(line);
+    expect(text.slice(column - 1, endColumn - 1)).toBe("210.3");
+  });
+
+  it("prints SARIF 2.1.0 (OASIS): version, one run, rules by index, 1-based regions", () => {
+    const log = JSON.parse(run("check", "--format", "sarif", "flat.bore.yaml").stdout);
+    expect(log.version).toBe("2.1.0");
+    const [only] = log.runs;
+    const [result] = only.results;
+    expect(only.tool.driver.rules[result.ruleIndex].id).toBe(result.ruleId);
+    expect(result).toMatchObject({ ruleId: "pitch/out-of-tune", level: "warning" });
+    expect(result.locations[0].physicalLocation.artifactLocation.uri).toBe("flat.bore.yaml");
+    expect(result.locations[0].physicalLocation.region.startLine).toBeGreaterThan(1);
+  });
+
+  it("prints workflow commands for GitHub, one a line, signs escaped", () => {
+    const { stdout } = run("check", "--format", "github", "flat.bore.yaml");
+    expect(stdout.trim()).toMatch(
+      /^::warning file=flat\.bore\.yaml,line=\d+,col=\d+,endLine=\d+,endColumn=\d+,title=pitch\/out-of-tune::E5 sounds/,
+    );
+    expect(stdout.trim().split("\n")).toHaveLength(1);
+  });
+
+  it("takes temperature and tolerance where the design states none", () => {
+    const silent = TUNED.replace("tolerance: 10\n", "").replace(/air: .*\n/, "");
+    writeFileSync(join(folder, "silent.bore.yaml"), silent);
+    const notes = (...args: string[]) => run("check", "silent.bore.yaml", "--fail-on", "never", ...args).stdout;
+    expect(notes("--tolerance", "0.5").split("out-of-tune").length).toBeGreaterThan(
+      notes().split("out-of-tune").length,
+    );
+    expect(run("pitch", "silent.bore.yaml", "--air-temperature", "30").stdout).toContain("air 30 °C");
+  });
+});
+
+describe("borewright rekey", () => {
+  it("prints the design in its new key, and a summary beside it", () => {
+    const { status, stdout, stderr } = run("rekey", "tuned.bore.yaml", "--to", "F4", "--by", "redraw");
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^key: F4$/m);
+    expect(stderr).toMatch(/^G4 → F4: every dimension redrawn at 11\d\.\d+ %/);
+    expect(readFileSync(join(folder, "tuned.bore.yaml"), "utf8")).toBe(TUNED);
+  });
+
+  it("writes in place or into a copy, in folders still to be made", () => {
+    writeFileSync(join(folder, "mine.bore.yaml"), TUNED);
+    expect(run("rekey", "mine.bore.yaml", "--to", "A4", "--write").status).toBe(0);
+    expect(readFileSync(join(folder, "mine.bore.yaml"), "utf8")).toMatch(/^print: \{ scale: 8\d\.\d+ % \}$/m);
+    expect(run("rekey", "tuned.bore.yaml", "--to", "F4", "-o", "new/place/copy.bore.yaml").status).toBe(0);
+    expect(run("check", "new/place/copy.bore.yaml", "--fail-on", "warning").status).toBe(0);
+  });
+
+  it("prints data with before and after", () => {
+    const report = JSON.parse(run("rekey", "tuned.bore.yaml", "--to", "F4", "--json").stdout);
+    expect(report).toMatchObject({ file: "tuned.bore.yaml", from: "G4", to: "F4", by: "print-scale" });
+    expect(report.fingerings[0]).toMatchObject({ note: "G4", after: { note: "F4" } });
+    expect(report.text).toContain(`scale: ${report.printScalePercent} %`);
+  });
+
+  it("moves the instrument asked for", () => {
+    expect(run("rekey", "two.bore.yaml", "--to", "F4").stderr).toContain("holds 2 instruments");
+    const { stdout } = run("rekey", "two.bore.yaml", "--to", "F4", "--instrument", "2", "--by", "redraw");
+    expect(stdout.startsWith(`${TUNED}---\n`)).toBe(true);
+  });
+
+  it.each([
+    [["rekey", "tuned.bore.yaml", "--to", "H4"], "is not a note"],
+    [["rekey", "broken.bore.yaml", "--to", "F4"], "not fully described"],
+    [["rekey", "tuned.bore.yaml"], "--to"],
+    [["rekey", "tuned.bore.yaml", "--to", "F4", "--by", "guess"], "Allowed choices"],
+    [["rekey", "tuned.bore.yaml", "--to", "F4", "--write", "-o", "x"], "choose one"],
+    [["rekey", "two.bore.yaml", "--to", "F4", "--instrument", "3"], "no instrument 3"],
+    [["pitch", "tuned.bore.yaml", "--tolerance", "much"], "write a number"],
+    [["check", "node_modules/.."], ""],
+    [["sing"], "unknown command"],
+  ])("%j ends with status 2 or findings and says why", (args, reason) => {
+    const { status, stderr, stdout } = run(...args);
+    if (reason === "") {
+      expect(status).toBe(1);
+      expect(stdout).not.toBe("");
+      return;
+    }
+    expect(status).toBe(2);
+    expect(stderr).toContain(reason);
+  });
+
+  it.each([
+    [["--help"]],
+    [["pitch", "--help"]],
+    [["check", "--help"]],
+    [["rekey", "--help"]],
+    [["serve", "--help"]],
+    [["--version"]],
+  ])("%j helps and exits with 0", (args) => {
+    const { status, stdout } = run(...args);
+    expect(status).toBe(0);
+    expect(stdout.length).toBeGreaterThan(4);
+  });
+});
