@@ -66,11 +66,14 @@ describe("the fixes of an out-of-tune hole", () => {
     expect(Math.abs(worst ?? Number.NaN)).toBeLessThan(1);
   });
 
-  it("adds to an expression rather than replacing it", () => {
+  it("changes an expression rather than replacing it: its last number, or by adding one", () => {
     const parametric = WHISTLE.replace("at: 210.3", "at: =L1.at + 37");
     const { analysis } = checked(parametric);
     const fix = fixesFor(documentOf(fileOf(parametric)), analysis, 1, 5).find(({ kind }) => kind === "move");
-    expect(applyEdits(parametric, fix?.edits ?? [])).toMatch(/at: =L1\.at \+ 37 - [\d.]+, /);
+    expect(applyEdits(parametric, fix?.edits ?? [])).toMatch(/at: =L1\.at \+ 3[12]\.\d+, /);
+    const named = WHISTLE.replace("parameters: {", "parameters: { low: 210.3, ").replace("at: 210.3, d", "at: =low, d");
+    const move = fixesFor(documentOf(fileOf(named)), checked(named).analysis, 1, 5).find(({ kind }) => kind === "move");
+    expect(applyEdits(named, move?.edits ?? [])).toMatch(/at: =low - \d\.\d, /);
   });
 
   it("offers nothing that would run into a neighbour", () => {

@@ -49,6 +49,7 @@ export function rekeyJson(file: string, result: RekeyResult): string {
       const after = result.after.fingerings[i];
       return { ...fingeringReport(before), after: after === undefined ? null : fingeringReport(after) };
     }),
+    ...(result.by === "refit" ? { moves: result.moves, obstacles: result.obstacles } : {}),
     text: result.text,
   };
   return JSON.stringify(report, null, 2);
@@ -58,10 +59,11 @@ export function rekeyJson(file: string, result: RekeyResult): string {
 export function rekeySummary(result: RekeyResult): string {
   const percent = (100 * result.factor).toFixed(2);
   const plain = (100 * result.plainFactor).toFixed(2);
-  const how =
-    result.by === "print-scale"
-      ? `print at ${result.printScalePercent} %`
-      : `every dimension redrawn at ${percent} % of its size`;
+  const how = {
+    "print-scale": `print at ${result.printScalePercent} %`,
+    redraw: `every dimension redrawn at ${percent} % of its size`,
+    refit: `${result.moves.length} dimensions moved, the bore is ${percent} % as long`,
+  }[result.by];
   const worst = result.after.summary;
   return [
     `${result.from.name} → ${result.to.name}: ${how} (the interval alone would say ${plain} %).`,

@@ -1,14 +1,13 @@
 /** A design in another key, by one print scale or by redrawing every dimension. */
 import type { DesignDocument, DesignFile } from "../document/designFile.js";
 import { applyEdits, setText, type TextEdit } from "../document/edits.js";
-import { readDesign } from "../document/read.js";
 import { ratioOfCents } from "../music/cents.js";
 import { type Note, transposed } from "../music/note.js";
-import { frequencyOf } from "../music/tuning.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
-import type { Analysis } from "./analysis.js";
+import { reanalyse, targetRatio } from "./newTargets.js";
 import { printScaleEdits, printScalePercent } from "./printScale.js";
 import { redrawEdits } from "./redraw/redraw.js";
+import { rekeyByRefit } from "./rekeyByRefit.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "./rekeyResult.js";
 import { growthRemarks } from "./remarks.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./settings.js";
@@ -41,6 +40,7 @@ export function rekey(
   if (before.summary === undefined) throw new CannotRekey("no fingering of the design can be predicted");
 
   const renaming = keyEdits(document, from, to);
+  if (by === "refit") return rekeyByRefit({ file, document, from, to, before, renaming, settings, options });
   const sized = (factor: number) => {
     const { edits: sizing, remarks } = sizeEdits(file, document, factor, by);
     const edits = [...renaming, ...sizing];
@@ -69,6 +69,8 @@ export function rekey(
     printScalePercent: printScalePercent(result.after.instrument.printScale),
     ...result,
     before,
+    moves: [],
+    obstacles: [],
     remarks: [...result.remarks, ...growthRemarks(before, result.after, document)],
   };
 }
@@ -80,7 +82,7 @@ function sizeEdits(
   file: DesignFile,
   document: DesignDocument,
   factor: number,
-  by: RekeyMethod,
+  by: "print-scale" | "redraw",
 ): { edits: readonly TextEdit[]; remarks: readonly string[] } {
   if (by === "redraw") return redrawEdits(file, document, factor);
   return { edits: printScaleEdits(document, file.syntax, factor), remarks: [] };
@@ -95,30 +97,4 @@ function keyEdits(document: DesignDocument, from: Note, to: Note): readonly Text
     return setText(document, [...path, "note"], moved.name);
   });
   return [...setText(document, ["key"], to.name), ...notes];
-}
-
-function reanalyse(
-  file: DesignFile,
-  text: string,
-  index: number,
-  settings: AnalysisSettings,
-  options: AnalyseOptions,
-): Analysis {
-  const document = readDesign(text, file.syntax).documents[index];
-  if (document === undefined) throw new CannotRekey("the rewritten design could not be read");
-  return analyse(document.resolution.instrument, settings, options);
-}
-
-/** Old target frequencies over new ones: the same for every fingering but for the temperament. Geometric mean. */
-function targetRatio(before: Analysis, after: Analysis): number {
-  const logs = before.fingerings.flatMap(({ targetHz }, i) => {
-    const newHz = after.fingerings[i]?.targetHz;
-    return targetHz === undefined || newHz === undefined ? [] : Math.log(targetHz / newHz);
-  });
-  if (logs.length === 0) {
-    const { key: from, tuning } = before.instrument;
-    const { key: to, tuning: newTuning } = after.instrument;
-    return from === undefined || to === undefined ? 1 : frequencyOf(from, tuning) / frequencyOf(to, newTuning);
-  }
-  return Math.exp(logs.reduce((sum, log) => sum + log, 0) / logs.length);
 }

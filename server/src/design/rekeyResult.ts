@@ -1,16 +1,17 @@
 import type { TextEdit } from "../document/edits.js";
 import type { Note } from "../music/note.js";
 import type { Analysis } from "./analysis.js";
+import type { Move, Obstacle } from "./refit/refit.js";
 
-/** How a design comes into another key: see README, "Two ways to another key". */
-export const REKEY_METHODS = ["print-scale", "redraw"] as const;
+/** How a design comes into another key: see README, "Three ways to another key". */
+export const REKEY_METHODS = ["print-scale", "redraw", "refit"] as const;
 export type RekeyMethod = (typeof REKEY_METHODS)[number];
 
 export interface RekeyResult {
   readonly from: Note;
   readonly to: Note;
   readonly by: RekeyMethod;
-  /** What every dimension of the printed object is multiplied by. */
+  /** What every dimension of the printed object is multiplied by; by refit, the length of the bore. */
   readonly factor: number;
   /** What the equal-tempered or pure interval alone would have said: target frequency ratio from old key to new. */
   readonly plainFactor: number;
@@ -21,6 +22,9 @@ export interface RekeyResult {
   readonly text: string;
   readonly before: Analysis;
   readonly after: Analysis;
+  /** Only by refit: the dimensions that moved, and what stands in the way of a better fit. */
+  readonly moves: readonly Move[];
+  readonly obstacles: readonly Obstacle[];
   /** What a maker should know of this result (walls grown, rounded dimensions, expressions replaced by numbers). */
   readonly remarks: readonly string[];
 }

@@ -12,20 +12,35 @@ export interface Unknown {
   readonly path: Path;
 }
 
-/** Everything of an instrument that may move. */
-export function unknownsOf(instrument: Instrument, column: Column): readonly Unknown[] {
-  const holes = instrument.holes.flatMap(({ path }, hole): Unknown[] => [
-    { kind: "hole-place", hole, path: [...path, "at"] },
-    { kind: "hole-radius", hole, path: [...path, "diameter"] },
-  ]);
-  const last = column.bore.length - 1;
-  const foot: Unknown[] = [
-    { kind: "foot-place", hole: -1, path: ["bore", last, "at"] },
-    { kind: "foot-radius", hole: -1, path: ["bore", last, "diameter"] },
-  ];
+/** What a refit is free to use. */
+export type Freedom = "all" | "holes";
+
+/** Everything of an instrument that may move, but for what `isFixed` says stays; `holes` leaves the bore alone. */
+export function unknownsOf(
+  instrument: Instrument,
+  column: Column,
+  freedom: Freedom,
+  isFixed: (path: Path) => boolean,
+): readonly Unknown[] {
+  const holes = instrument.holes.flatMap(({ path }, hole): Unknown[] =>
+    isFixed(path)
+      ? []
+      : [
+          { kind: "hole-place", hole, path: [...path, "at"] },
+          { kind: "hole-radius", hole, path: [...path, "diameter"] },
+        ],
+  );
+  if (freedom === "holes") return holes;
+  const foot = ["bore", column.bore.length - 1];
+  const bore: Unknown[] = isFixed(foot)
+    ? []
+    : [
+        { kind: "foot-place", hole: -1, path: [...foot, "at"] },
+        { kind: "foot-radius", hole: -1, path: [...foot, "diameter"] },
+      ];
   const stopper: Unknown[] =
     column.mouth.kind === "embouchure" ? [{ kind: "stopper", hole: -1, path: ["mouth", "stopper"] }] : [];
-  return [...holes, ...foot, ...stopper];
+  return [...holes, ...bore, ...stopper];
 }
 
 /** The value of an unknown in a column, m. */

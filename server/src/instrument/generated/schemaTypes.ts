@@ -207,6 +207,33 @@ at: (number | string)
  * Inner diameter of the bore here. It sets how much a hole of given size raises the pitch, and the tone's fullness.
  */
 diameter: (number | string)
+/**
+ * True keeps this station as drawn when the instrument is refitted to another key or brought in tune as a whole.
+ */
+fixed?: boolean
+/**
+ * How far a refit may move or resize this station. Without it, the hands, the print and what the prediction was checked for set the limits.
+ */
+limits?: {
+/**
+ * Least and greatest place that a refit may choose, as drawn.
+ * 
+ * @minItems 2
+ * @maxItems 2
+ * 
+ * Items: A limit of the place.
+ */
+at?: [(number | string), (number | string)]
+/**
+ * Least and greatest diameter that a refit may choose, as drawn.
+ * 
+ * @minItems 2
+ * @maxItems 2
+ * 
+ * Items: A limit of the diameter.
+ */
+diameter?: [(number | string), (number | string)]
+}
 }[]
 /**
  * Distance from the bore's wall to the outer surface, across the axis. It is every hole's chimney unless the hole says otherwise; thicker sounds a little flatter. Typically 2.5 to 4 mm in print.
@@ -248,6 +275,33 @@ side?: ("front" | "back")
  * Direction of the hole around the bore in degrees: 0 is the front, 180 the back. Use it instead of `side` for a hole turned toward a finger.
  */
 angle?: (number | string)
+/**
+ * True keeps this hole as drawn when the instrument is refitted to another key or brought in tune as a whole.
+ */
+fixed?: boolean
+/**
+ * How far a refit may move or resize this hole. Without it, the hands, the print and what the prediction was checked for set the limits.
+ */
+limits?: {
+/**
+ * Least and greatest place that a refit may choose, as drawn.
+ * 
+ * @minItems 2
+ * @maxItems 2
+ * 
+ * Items: A limit of the place.
+ */
+at?: [(number | string), (number | string)]
+/**
+ * Least and greatest diameter that a refit may choose, as drawn.
+ * 
+ * @minItems 2
+ * @maxItems 2
+ * 
+ * Items: A limit of the diameter.
+ */
+diameter?: [(number | string), (number | string)]
+}
 }[]
 /**
  * What the instrument plays: one entry a note, lowest first as a rule.
@@ -541,6 +595,33 @@ at: (number | string)
  * Inner diameter of the bore here. It sets how much a hole of given size raises the pitch, and the tone's fullness.
  */
 diameter: (number | string)
+/**
+ * True keeps this station as drawn when the instrument is refitted to another key or brought in tune as a whole.
+ */
+fixed?: boolean
+/**
+ * How far a refit may move or resize this station. Without it, the hands, the print and what the prediction was checked for set the limits.
+ */
+limits?: {
+/**
+ * Least and greatest place that a refit may choose, as drawn.
+ * 
+ * @minItems 2
+ * @maxItems 2
+ * 
+ * Items: A limit of the place.
+ */
+at?: [(number | string), (number | string)]
+/**
+ * Least and greatest diameter that a refit may choose, as drawn.
+ * 
+ * @minItems 2
+ * @maxItems 2
+ * 
+ * Items: A limit of the diameter.
+ */
+diameter?: [(number | string), (number | string)]
+}
 }[] | "open" | "stopped" | {
 /**
  * What you call the hole, such as T for the thumb or L1 for the first finger of the left hand. An expression elsewhere may refer to it: `=L1.at + 21`.
@@ -566,6 +647,33 @@ side?: ("front" | "back")
  * Direction of the hole around the bore in degrees: 0 is the front, 180 the back. Use it instead of `side` for a hole turned toward a finger.
  */
 angle?: (number | string)
+/**
+ * True keeps this hole as drawn when the instrument is refitted to another key or brought in tune as a whole.
+ */
+fixed?: boolean
+/**
+ * How far a refit may move or resize this hole. Without it, the hands, the print and what the prediction was checked for set the limits.
+ */
+limits?: {
+/**
+ * Least and greatest place that a refit may choose, as drawn.
+ * 
+ * @minItems 2
+ * @maxItems 2
+ * 
+ * Items: A limit of the place.
+ */
+at?: [(number | string), (number | string)]
+/**
+ * Least and greatest diameter that a refit may choose, as drawn.
+ * 
+ * @minItems 2
+ * @maxItems 2
+ * 
+ * Items: A limit of the diameter.
+ */
+diameter?: [(number | string), (number | string)]
+}
 }[] | {
 /**
  * Step of the key's major scale that this fingering is meant to sound: 1 is the key's own note, 8 its octave; `b7` and `"#4"` lower and raise by a semitone. It follows the key when the design is moved.

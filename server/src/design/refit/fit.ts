@@ -1,0 +1,119 @@
+/** The numerical heart of a refit: dimensions by which every fingering comes nearest to its target, within the limits. */
+
+import type { Column } from "../../acoustics/column.js";
+import { soundingFrequencies } from "../../acoustics/resonance.js";
+import { type Knob, LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
+import { centsAbove } from "../../music/cents.js";
+import type { Analysis } from "../analysis.js";
+import { constrainedLeastSquares, type LeastSquaresSolution } from "./constrainedLeastSquares.js";
+import type { Limit } from "./limits.js";
+import { type Unknown, valueIn, withValue } from "./unknowns.js";
+
+export interface FitProblem {
+  readonly analysis: Analysis;
+  readonly column: Column;
+  readonly unknowns: readonly Unknown[];
+  readonly limits: readonly Limit[];
+  /** Hz, one for each fingering of the analysis; undefined ones do not count. */
+  readonly targets: readonly (number | undefined)[];
+  readonly shouldStop?: () => boolean;
+}
+
+export interface Fit {
+  /** Millimetres, by unknown. */
+  readonly x: readonly number[];
+  readonly column: Column;
+  /** Deviations of the fingerings that count, cents. */
+  readonly cents: readonly number[];
+  readonly cost: number;
+  readonly multipliers: readonly number[];
+}
+
+const MM = 1e-3;
+/**
+ * What a millimetre of change costs beside cents missed: small, so that tuning wins, yet enough that what need not move stays.
+ * Our own choice; places cost less than sizes, as a maker would have it.
+ */
+const WISH: Record<Unknown["kind"], number> = {
+  "hole-place": 0.004,
+  "hole-radius": 0.08,
+  "foot-place": 0.001,
+  "foot-radius": 0.08,
+  stopper: 0.03,
+};
+/** Good enough that no other start is tried: worst deviation, cents. */
+const GOOD = 1.5;
+
+/** The best fit of several starts, tried in order until one is good. Deterministic. @throws Infeasible, Cancelled */
+export function fit(problem: FitProblem, starts: readonly (readonly number[])[]): Fit {
+  const wish = problem.unknowns.map(({ kind }, i) => ({ value: starts[0]?.[i] ?? 0, weight: WISH[kind] }));
+  let best: Fit | undefined;
+  let lastError: unknown;
+  for (const start of starts) {
+    try {
+      const found = fitFrom(problem, start, wish);
+      if (best === undefined || found.cost < best.cost) best = found;
+      if (Math.max(...best.cents.map(Math.abs)) < GOOD) break;
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      lastError = error;
+    }
+  }
+  if (best === undefined) throw lastError;
+  return best;
+}
+
+function fitFrom(
+  problem: FitProblem,
+  start: readonly number[],
+  wish: readonly { value: number; weight: number }[],
+): Fit {
+  const { unknowns, limits, shouldStop } = problem;
+  const evaluate = (x: readonly number[]) => {
+    const column = columnAt(problem, x);
+    const found = soundings(problem, column);
+    if (found === undefined) return undefined;
+    const knobs = unknowns.map((unknown): Knob => {
+      const value = valueIn(unknown, column);
+      return {
+        step: LENGTH_STEP,
+        change: (step) => ({ column: withValue(column, unknown, value + step), air: problem.analysis.air }),
+      };
+    });
+    const slopes = sensitivities(column, problem.analysis.air, found.queries, found.frequencies, knobs);
+    return { residuals: found.cents, jacobian: slopes.map((row) => row.map((cents) => cents * MM)) };
+  };
+  const between = () => {
+    if (shouldStop?.()) soundingFrequencies(problem.column, problem.analysis.air, [], { shouldStop });
+  };
+  const solution: LeastSquaresSolution = constrainedLeastSquares(
+    { start, evaluate, wish, inequalities: limits },
+    between,
+  );
+  const { x, residuals, cost, multipliers } = solution;
+  return { x, column: columnAt(problem, x), cents: residuals, cost, multipliers };
+}
+
+export function columnAt({ column, unknowns }: FitProblem, x: readonly number[]): Column {
+  return unknowns.reduce((changed, unknown, i) => withValue(changed, unknown, (x[i] ?? 0) * MM), column);
+}
+
+/** Frequencies and deviations of the fingerings that count; undefined where one has no resonance or the column is none. */
+function soundings({ analysis, targets, shouldStop }: FitProblem, column: Column) {
+  const counting = analysis.fingerings.flatMap(({ fingering: { covers, register } }, i) => {
+    const target = targets[i];
+    return covers === undefined || target === undefined ? [] : [{ query: { covers, register }, target }];
+  });
+  const queries = counting.map(({ query }) => query);
+  try {
+    const found = soundingFrequencies(column, analysis.air, queries, shouldStop === undefined ? {} : { shouldStop });
+    const frequencies = found.flatMap((sounding) => sounding?.frequency ?? []);
+    if (frequencies.length < counting.length) return undefined;
+    const cents = frequencies.map((frequency, i) => centsAbove(frequency, counting[i]?.target ?? frequency));
+    return { queries, frequencies, cents };
+  } catch (error) {
+    // Dimensions that make no instrument: the solver steps back from them.
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}

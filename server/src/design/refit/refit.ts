@@ -1,0 +1,119 @@
+/** A design in another key, or just in tune, while walls, hands and print hold: hole places and sizes and the bore solved anew. */
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import type { TextEdit } from "../../document/edits.js";
+import type { AnalyseOptions } from "../analyse.js";
+import type { Analysis } from "../analysis.js";
+import { CannotRekey } from "../rekeyResult.js";
+import { Infeasible } from "./constrainedLeastSquares.js";
+import { type Fit, type FitProblem, fit } from "./fit.js";
+import { type Limit, limitsOf } from "./limits.js";
+import { settle } from "./settle.js";
+import { type Freedom, type Unknown, unknownsOf, valueIn } from "./unknowns.js";
+import { wishesOf } from "./wishes.js";
+
+export interface Move {
+  readonly path: Unknown["path"];
+  /** As drawn, in the file's unit. */
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface Refit {
+  readonly edits: readonly TextEdit[];
+  readonly moves: readonly Move[];
+  /** What stands in the way of a better fit, worst first; empty where nothing does. */
+  readonly obstacles: readonly Obstacle[];
+}
+
+export interface Obstacle {
+  readonly message: string;
+  readonly advice: string;
+  /** Printed millimetres: what the limit is, and what the tuning would have wanted. */
+  readonly limit: number;
+  readonly needed: number;
+}
+
+/** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */
+export const IN_TUNE = 2;
+/** Obstacles worth naming. */
+const MOST_OBSTACLES = 2;
+/** Rounding to a tenth of a millimetre may move a limited sum of two places and two radii by this much, mm. */
+const ROUNDING_ROOM = 0.2;
+
+/**
+ * Solves the dimensions for `targets` (Hz, one for each fingering) starting from a size `factor` times as long.
+ * `file` and `document` are those to be edited (with the new key written already, say).
+ * @throws CannotRekey where limits contradict each other; Cancelled
+ */
+export function refit(
+  file: DesignFile,
+  document: DesignDocument,
+  analysis: Analysis,
+  request: { readonly targets: readonly (number | undefined)[]; readonly factor: number; readonly freedom: Freedom },
+  options: AnalyseOptions = {},
+): Refit {
+  const { column } = analysis.instrument;
+  if (column === undefined) throw new CannotRekey("the instrument is not fully described yet: see the findings");
+  const wishes = wishesOf(document);
+  const unknowns = unknownsOf(analysis.instrument, column, request.freedom, wishes.isFixed);
+  if (unknowns.length === 0) throw new CannotRekey("everything in the design is `fixed`: nothing may move");
+  const limits = limitsOf(analysis, column, unknowns, wishes);
+  const problem: FitProblem = {
+    analysis,
+    column,
+    unknowns,
+    limits: limits.map(withRoom),
+    targets: request.targets,
+    ...(options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop }),
+  };
+  const starts = startsFor(problem, request.factor);
+  try {
+    const found = fit(problem, starts);
+    const settled = settle(file, document, problem, found.x);
+    const worst = Math.max(...found.cents.map(Math.abs));
+    return { ...settled, obstacles: worst <= IN_TUNE ? [] : obstaclesOf(problem, found, starts) };
+  } catch (error) {
+    if (error instanceof Infeasible)
+      throw new CannotRekey("hands, print and the bore contradict each other: relax `hands` or the `limits`");
+    throw error;
+  }
+}
+
+function withRoom(limit: Limit): Limit {
+  const terms = [...limit.row.values()].reduce((sum, factor) => sum + Math.abs(factor), 0);
+  return { ...limit, least: limit.least + (ROUNDING_ROOM / 4) * terms };
+}
+
+/** Places grown with the key and sizes as they are; everything grown; everything as it is. Millimetres. */
+function startsFor({ unknowns, column }: FitProblem, factor: number): readonly (readonly number[])[] {
+  const scaled = (unknown: Unknown, sizes: number, places: number) => {
+    const isPlace = unknown.kind === "hole-place" || unknown.kind === "foot-place";
+    return 1e3 * valueIn(unknown, column) * (isPlace ? places : sizes);
+  };
+  return [
+    unknowns.map((unknown) => scaled(unknown, 1, factor)),
+    unknowns.map((unknown) => scaled(unknown, factor, factor)),
+    unknowns.map((unknown) => scaled(unknown, 0.8, factor)),
+    unknowns.map((unknown) => scaled(unknown, 1.2, factor)),
+  ];
+}
+
+/** The limits that bind hardest, each with what the tuning would want without it. */
+function obstaclesOf(problem: FitProblem, found: Fit, starts: readonly (readonly number[])[]): readonly Obstacle[] {
+  return problem.limits
+    .map((limit, i) => ({ limit, multiplier: found.multipliers[i] ?? 0 }))
+    .filter(({ multiplier }) => multiplier > 1e-6)
+    .sort((a, b) => b.multiplier - a.multiplier)
+    .slice(0, MOST_OBSTACLES)
+    .flatMap(({ limit }): Obstacle[] => {
+      try {
+        const relaxed = { ...problem, limits: problem.limits.filter((other) => other !== limit) };
+        const free = fit(relaxed, [found.x, ...starts.slice(0, 1)]);
+        const needed = limit.value(free.x);
+        return [{ message: limit.complaint(needed), advice: limit.advice, limit: limit.limit, needed }];
+      } catch (error) {
+        if (error instanceof Infeasible || error instanceof RangeError) return [];
+        throw error;
+      }
+    });
+}

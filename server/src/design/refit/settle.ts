@@ -1,0 +1,146 @@
+/**
+ * Writes the dimensions a refit found into the design: rounded as drawn, plain numbers in place, expressions through the
+ * parameter that is theirs alone, else by changing their last number.
+ */
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import { applyEdits, setNumber, type TextEdit } from "../../document/edits.js";
+import { editsBetween } from "../../document/editsBetween.js";
+import { readDesign } from "../../document/read.js";
+import { dataOf } from "../../document/treeData.js";
+import { namesIn, parseExpression } from "../../instrument/expression.js";
+import { type Path, samePath } from "../../instrument/finding.js";
+import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
+import { Names } from "../../instrument/names.js";
+import { pathKey } from "../../instrument/path.js";
+import { changeNumber } from "../numberEdit.js";
+import { drawnDecimals } from "../wording.js";
+import type { FitProblem } from "./fit.js";
+import type { Move } from "./refit.js";
+import type { Unknown } from "./unknowns.js";
+
+/** @param x printed millimetres, by unknown */
+export function settle(
+  file: DesignFile,
+  document: DesignDocument,
+  { unknowns }: Pick<FitProblem, "unknowns">,
+  x: readonly number[],
+): { readonly edits: readonly TextEdit[]; readonly moves: readonly Move[] } {
+  const { instrument } = document.resolution;
+  const decimals = drawnDecimals(instrument);
+  const wanted = unknowns.map((unknown, i) => ({
+    unknown,
+    value: Number(drawn(unknown, x[i] ?? Number.NaN, instrument).toFixed(decimals)),
+  }));
+  const writer = new Writer(file, document.index, decimals);
+  // Plain numbers first: what refers to them follows, and is put right after.
+  const plain = wanted.filter(({ unknown }) => numberAt(document, unknown.path)?.expression === undefined);
+  writer.writeAll(plain.map(({ unknown: { path }, value }) => ({ path, value })));
+  const rest = wanted.filter((each) => !plain.includes(each));
+  const taken = new Set<string>();
+  for (const { unknown, value } of rest)
+    writer.settleExpression(
+      unknown.path,
+      value,
+      taken,
+      rest.map((r) => r.unknown.path),
+    );
+  const moves = wanted.flatMap(({ unknown: { path }, value }): Move[] => {
+    const from = numberAt(document, path)?.value;
+    return from === undefined || Number(from.toFixed(decimals)) === value ? [] : [{ path, from, to: value }];
+  });
+  return { edits: editsBetween(document, writer.document), moves };
+}
+
+/** The value to draw for a printed one: scale and shrinkage taken off, a printer's undersize added. File's unit. */
+function drawn({ kind }: Unknown, mm: number, instrument: Instrument): number {
+  const metres = mm * 1e-3;
+  if (kind === "hole-radius") return (2 * metres + instrument.holeUndersize) / instrument.printedUnit;
+  return (kind === "foot-radius" ? 2 * metres : metres) / instrument.printedUnit;
+}
+
+function numberAt({ resolution }: DesignDocument, path: Path): ResolvedNumber | undefined {
+  return resolution.numbers.find((number) => samePath(number.path, path));
+}
+
+/** The design as it becomes, edit by edit. */
+class Writer {
+  document: DesignDocument;
+
+  constructor(
+    file: DesignFile,
+    private readonly index: number,
+    private readonly decimals: number,
+  ) {
+    this.document = file.documents[index] as DesignDocument;
+  }
+
+  writeAll(values: readonly { readonly path: Path; readonly value: number }[]): void {
+    this.apply(values.flatMap(({ path, value }) => setNumber(this.document, path, value, this.decimals)));
+  }
+
+  /** Through a parameter that serves only values still to be settled, or by the expression's own last number. */
+  settleExpression(path: Path, value: number, taken: Set<string>, unsettled: readonly Path[]): void {
+    const present = numberAt(this.document, path);
+    if (present?.expression === undefined || Math.abs(present.value - value) < this.tolerance) return;
+    for (const parameter of this.ownParameters(present, taken, unsettled)) {
+      const slope = this.slope(parameter, path);
+      if (slope === 0) continue;
+      taken.add(pathKey(parameter.path));
+      this.writeAll([{ path: parameter.path, value: parameter.value + (value - present.value) / slope }]);
+      break;
+    }
+    const left = numberAt(this.document, path);
+    if (left === undefined || Math.abs(left.value - value) < this.tolerance) return;
+    this.apply(changeNumber(this.document, path, value, this.decimals));
+  }
+
+  private get tolerance(): number {
+    return 0.5 * 10 ** -this.decimals;
+  }
+
+  /** Parameters of an expression with a plain number, not used up, the last named first, that nothing else depends on. */
+  private ownParameters(
+    number: ResolvedNumber,
+    taken: ReadonlySet<string>,
+    unsettled: readonly Path[],
+  ): ResolvedNumber[] {
+    const { numbers } = this.document.resolution;
+    const names = new Names(dataOf(this.document.root), new Map(numbers.map((each) => [pathKey(each.path), each])));
+    const used = (expression: string | undefined) => {
+      const { ast } = parseExpression(expression ?? "");
+      return ast === undefined
+        ? []
+        : namesIn(ast).flatMap(({ steps }) => {
+            const { path } = names.find(steps);
+            return path === undefined ? [] : [path];
+          });
+    };
+    const free = (path: Path) =>
+      path[0] === "parameters" &&
+      !taken.has(pathKey(path)) &&
+      numberAt(this.document, path)?.expression === undefined &&
+      numbers.every(
+        ({ path: user, expression }) =>
+          unsettled.some((each) => samePath(each, user)) || !used(expression).some((name) => samePath(name, path)),
+      );
+    return used(number.expression)
+      .filter(free)
+      .reverse()
+      .flatMap((path) => numberAt(this.document, path) ?? []);
+  }
+
+  /** How far the value at `path` moves for one unit of a parameter, found by trying. */
+  private slope(parameter: ResolvedNumber, path: Path): number {
+    const before = numberAt(this.document, path)?.value ?? Number.NaN;
+    const trial = applyEdits(this.document.text, setNumber(this.document, parameter.path, parameter.value + 1, 6));
+    const after = readDesign(trial, this.document.syntax).documents[this.index];
+    const slope = (after === undefined ? Number.NaN : (numberAt(after, path)?.value ?? Number.NaN)) - before;
+    return Number.isFinite(slope) ? slope : 0;
+  }
+
+  private apply(edits: readonly TextEdit[]): void {
+    if (edits.length === 0) return;
+    const text = applyEdits(this.document.text, edits);
+    this.document = readDesign(text, this.document.syntax).documents[this.index] ?? this.document;
+  }
+}

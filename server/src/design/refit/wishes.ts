@@ -1,0 +1,54 @@
+/** What the design says about what a refit may do: hands, limits, things that stay. Printed millimetres. */
+import type { DesignDocument } from "../../document/designFile.js";
+import { nodeAt } from "../../document/tree.js";
+import { type Path, samePath } from "../../instrument/finding.js";
+
+export interface Wishes {
+  /** Greatest distance between neighbouring fingers' holes, mm. */
+  readonly reach: number;
+  readonly reachStated: boolean;
+  /** Widest hole a fingertip covers, mm. */
+  readonly fingertip: number;
+  readonly fingertipStated: boolean;
+  /** True where the hole or station at `path` is to stay as drawn. */
+  isFixed(path: Path): boolean;
+  /** `limits` of the hole or station at `path`, mm. */
+  limits(path: Path): { readonly at?: readonly [number, number]; readonly diameter?: readonly [number, number] };
+}
+
+/** About 41 mm between neighbouring fingers is quoted as the most that adults reach: a maker's blog, not a study. */
+const USUAL_REACH = 41;
+/** Adults' finger pads cover 12 to 13 mm; inferred from finger breadths (Ann. Anat. 192 (2010) 156, abstract), no study. */
+const USUAL_FINGERTIP = 12;
+
+export function wishesOf(document: DesignDocument): Wishes {
+  const { numbers, instrument } = document.resolution;
+  const drawn = (path: Path) => numbers.find((number) => samePath(number.path, path))?.value;
+  // Hands do not grow with the print scale; limits are as drawn, and do.
+  const hand = (name: string) => {
+    const value = drawn(["hands", name]);
+    return value === undefined ? undefined : value * instrument.unitMillimetres;
+  };
+  const pair = (path: Path): readonly [number, number] | undefined => {
+    const [least, greatest] = [drawn([...path, 0]), drawn([...path, 1])];
+    if (least === undefined || greatest === undefined) return undefined;
+    const unit = 1e3 * instrument.printedUnit;
+    return [least * unit, greatest * unit];
+  };
+  const reach = hand("reach");
+  const fingertip = hand("fingertip");
+  return {
+    reach: reach ?? USUAL_REACH,
+    reachStated: reach !== undefined,
+    fingertip: fingertip ?? USUAL_FINGERTIP,
+    fingertipStated: fingertip !== undefined,
+    isFixed: (path) => {
+      const node = nodeAt(document.root, [...path, "fixed"]);
+      return node?.kind === "scalar" && node.value === true;
+    },
+    limits: (path) => {
+      const [at, diameter] = [pair([...path, "limits", "at"]), pair([...path, "limits", "diameter"])];
+      return { ...(at === undefined ? {} : { at }), ...(diameter === undefined ? {} : { diameter }) };
+    },
+  };
+}
