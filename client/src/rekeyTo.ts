@@ -95,4 +95,5 @@ async function chooseMethod(
 const METHODS: Record<RekeyPreview["by"], { readonly label: string; readonly description: string }> = {
   "print-scale": { label: "Print scale", description: "one percentage for the slicer; the drawing stays" },
   redraw: { label: "Redraw", description: "every dimension rewritten by one factor" },
+  refit: { label: "Refit", description: "walls, finger spread and print limits hold; the holes are placed anew" },
 };

@@ -16,7 +16,7 @@ export function instrumentsOf(client: LanguageClient, uri: string): Promise<read
 
 /** What one way of rekeying would come to, as `borewright/rekeyPreview` works it out. */
 export interface RekeyPreview {
-  readonly by: "print-scale" | "redraw";
+  readonly by: "print-scale" | "redraw" | "refit";
   /** The numbers, or why it cannot be done. */
   readonly outcome: string;
   readonly possible: boolean;

@@ -1,7 +1,7 @@
 /** The command `borewright.rekey`: what it takes, and what it does to the text. */
 import type { WorkspaceEdit } from "vscode-languageserver";
 import { rekey } from "../design/rekey.js";
-import { CannotRekey, type RekeyMethod, type RekeyResult } from "../design/rekeyResult.js";
+import { CannotRekey, REKEY_METHODS, type RekeyMethod, type RekeyResult } from "../design/rekeyResult.js";
 import { type Note, parseNote } from "../music/note.js";
 import type { DesignContext } from "./designContext.js";
 import { workspaceEdit } from "./edits.js";
@@ -14,7 +14,7 @@ export interface RekeyRequest {
   readonly by: RekeyMethod;
 }
 
-const METHODS: readonly string[] = ["print-scale", "redraw"] satisfies RekeyMethod[];
+const METHODS: readonly string[] = REKEY_METHODS;
 
 /**
  * Reads the command's one argument, `{uri, documentIndex, note, by}`, or the same four one after the other.
@@ -58,7 +58,9 @@ export function rekeyed(context: DesignContext, request: RekeyRequest, shouldSto
 
 function summaryOf({ from, to, by, factor, printScalePercent, after }: RekeyResult): string {
   const size =
-    by === "print-scale" ? `print at ${plain(printScalePercent, 2)} %` : `every dimension × ${factor.toFixed(4)}`;
+    by === "print-scale"
+      ? `print at ${plain(printScalePercent, 2)} %`
+      : `${by === "refit" ? "the bore's length" : "every dimension"} × ${factor.toFixed(4)}`;
   const worst = after.summary === undefined ? "" : `; worst note ${centsInWords(after.summary.worstCents)}`;
   return `${from.name} to ${to.name}: ${size}${worst}.`;
 }
