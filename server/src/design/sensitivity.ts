@@ -3,6 +3,7 @@ import { airState } from "../acoustics/air.js";
 import type { AirState } from "../acoustics/airState.js";
 import type { Column } from "../acoustics/column.js";
 import { type Knob, sensitivities } from "../acoustics/sensitivity.js";
+import { layOut } from "../acoustics/skeleton.js";
 import type { Path } from "../instrument/finding.js";
 import type { Quantity, Resolution, ResolvedNumber } from "../instrument/model.js";
 import { pathKey } from "../instrument/path.js";
@@ -25,8 +26,9 @@ export const AIR_HUMIDITY: Path = ["air", "humidity"];
 export const AIR_CARBON_DIOXIDE: Path = ["air", "carbonDioxide"];
 const AIR_PATHS = [AIR_TEMPERATURE, AIR_HUMIDITY, AIR_CARBON_DIOXIDE] as const;
 
-/** Parts of a design whose numbers make the air column. */
-const COLUMN_PARTS: ReadonlySet<string> = new Set(["mouth", "bore", "holes", "wall", "parameters", "print"]);
+/** Parts of a design whose numbers make the air column, and what of `print` does. */
+const COLUMN_PARTS: ReadonlySet<string> = new Set(["mouth", "bore", "holes", "wall", "parameters"]);
+const COLUMN_PRINTING: ReadonlySet<string> = new Set(["scale", "shrinkage", "holeUndersize"]);
 
 /** m, °C, percent, share: a tenth of a micrometre of length and its like. */
 const STEP = { length: 1e-7, temperature: 1e-4, percent: 1e-4, number: 1e-5 } as const;
@@ -59,7 +61,7 @@ export function sensitivitiesOf(
     ({ path }) => wanted?.has(pathKey(path)) ?? true,
   );
   const knobs = numbers.map((number) =>
-    number.path[0] === "air"
+    number.value === undefined
       ? airKnob(number, analysis, column)
       : columnKnob(number, resolution, analysis.air, of === "edit"),
   );
@@ -97,19 +99,33 @@ export function rowsOf(
 }
 
 function columnNumbers({ numbers }: Resolution): readonly ResolvedNumber[] {
-  return numbers.filter(({ path }) => COLUMN_PARTS.has(String(path[0])));
+  return numbers.filter(
+    ({ path: [part, name] }) =>
+      COLUMN_PARTS.has(String(part)) || (part === "print" && COLUMN_PRINTING.has(String(name))),
+  );
 }
 
-function airNumbers(): readonly Omit<ResolvedNumber, "value">[] {
+function airNumbers(): readonly { path: Path; quantity: Quantity; value?: undefined }[] {
   return AIR_PATHS.map((path) => ({ path, quantity: path === AIR_TEMPERATURE ? "temperature" : "percent" }));
 }
 
 function columnKnob(number: ResolvedNumber, resolution: Resolution, air: AirState, follow: boolean): Knob {
   const change = (step: number) => {
     const column = resolution.varied(number.path, step, follow)?.column;
-    return column && { column, air };
+    return column && isInstrument(column, air) ? { column, air } : undefined;
   };
   return { change, step: stepOf(number, resolution.instrument.unitMillimetres) };
+}
+
+/** Whether the physics takes the column: a lip that covers less than nothing, say, it refuses. */
+function isInstrument(column: Column, air: AirState): boolean {
+  try {
+    layOut(column, air);
+    return true;
+  } catch (error) {
+    if (error instanceof RangeError) return false;
+    throw error;
+  }
 }
 
 /** In the number's own unit. A parameter may be anything: its step is a share of itself. */

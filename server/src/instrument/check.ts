@@ -7,7 +7,7 @@ import type { Instrument, Resolution } from "./model.js";
 import { readNote } from "./notes.js";
 import { type Numbers, resolveNumbers } from "./numbers.js";
 import { isMap, own, pathKey } from "./path.js";
-import { columnOf, printingOf } from "./printed.js";
+import { columnOf, isInOrder, printingOf } from "./printed.js";
 import { checkBounds } from "./rules/bounds.js";
 import { TUBE_RULES } from "./rules/index.js";
 import { checkVersion } from "./rules/version.js";
@@ -44,7 +44,13 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
     ...otherNotes(data),
     ...shape,
   ];
-  return { instrument, findings, numbers: numbers.list };
+  const varied: Resolution["varied"] = (path, by, follow) => {
+    if (instrument.column === undefined) return undefined;
+    const changed = draftOf(data, without({ ...numbers, ...numbers.changed(path, by, follow) }, bounds));
+    const column = columnOf(changed, printingOf(changed));
+    return column && isInOrder(column) ? { column, air: readAir(data, changed.numbers) } : undefined;
+  };
+  return { instrument, varied, findings, numbers: numbers.list };
 }
 
 function notADesign(data: unknown): Finding {

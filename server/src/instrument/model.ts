@@ -71,8 +71,20 @@ export interface ResolvedNumber {
 /** What kind of number a property holds: decides its unit and whether rescaling changes it. */
 export type Quantity = "length" | "volume" | "number" | "cents" | "frequency" | "temperature" | "percent" | "speed";
 
+/** What the physics reckons with: the part of an instrument that a changed number changes. */
+export interface Varied {
+  readonly column: Column;
+  readonly air: Instrument["air"];
+}
+
 export interface Resolution {
   readonly instrument: Instrument;
+  /**
+   * The instrument with the number at `path` changed by `by`, in the file's own unit. With `follow`, what refers to it or stands
+   * in for it changes too, as an edit would have it; without, only this one dimension of the printed object. Undefined where
+   * nothing can be made of it.
+   */
+  readonly varied: (path: Path, by: number, follow: boolean) => Varied | undefined;
   readonly findings: readonly Finding[];
   /** Every number in the design, parameters included, in the order of the file. */
   readonly numbers: readonly ResolvedNumber[];

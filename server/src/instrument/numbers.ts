@@ -12,6 +12,11 @@ export interface Numbers {
   readonly findings: readonly Finding[];
   /** The number at a path in the file's own unit; percents as percent. Undefined where there is none. */
   at(path: Path): number | undefined;
+  /**
+   * The numbers as they would be with the one at `path` changed by `by`. With `follow`, expressions that refer to it are worked
+   * out anew; without, every other number stays.
+   */
+  changed(path: Path, by: number, follow: boolean): Pick<Numbers, "at">;
 }
 
 /** One place where a number stands. */
@@ -31,11 +36,20 @@ export function resolveNumbers(data: unknown): Numbers {
   const sites = new Map<string, Site>();
   collect(data, INSTRUMENT_SCHEMA, [], sites, findings);
   const names = new Names(data, sites);
-  new Resolver(sites, names, findings).run();
+  const resolver = new Resolver(sites, names, findings);
+  resolver.run();
   const list = [...sites.values()].flatMap(({ path, quantity, value, expression }) =>
     value === undefined ? [] : [{ path, quantity, value, ...(expression === undefined ? {} : { expression }) }],
   );
-  return { list, findings, at: (path) => sites.get(pathKey(path))?.value };
+  return {
+    list,
+    findings,
+    at: (path) => sites.get(pathKey(path))?.value,
+    changed: (path, by, follow) => {
+      const values = resolver.changed(pathKey(path), by, follow);
+      return { at: (other) => values.get(pathKey(other)) };
+    },
+  };
 }
 
 function collect(
@@ -103,6 +117,24 @@ class Resolver {
       this.open(key);
       while (this.frames.length > 0) this.step();
     }
+  }
+
+  /** By key, every value with that of `changed` moved by `by`; expressions are worked out in the order in which they were. */
+  changed(changed: string, by: number, follow: boolean): ReadonlyMap<string, number | undefined> {
+    const values = new Map([...this.sites].map(([key, { value }]) => [key, value] as const));
+    const own = values.get(changed);
+    values.set(changed, own === undefined ? undefined : own + by);
+    if (!follow) return values;
+    for (const key of this.done) {
+      const site = this.sites.get(key);
+      if (site?.ast === undefined || site.value === undefined || key === changed) continue;
+      const { value } = evaluate(site.ast, (name) => {
+        const { path } = this.names.find(name.steps);
+        return path && values.get(pathKey(path));
+      });
+      values.set(key, value);
+    }
+    return values;
   }
 
   private open(key: string): void {

@@ -97,6 +97,11 @@ function sizesOf({ bore, holes, wall, mouth }: Column): readonly number[] {
   return sizes;
 }
 
+/** Whether the stations follow one another toward the foot. */
+export function isInOrder({ bore }: Column): boolean {
+  return bore.every(({ x }, i) => x >= (bore[i - 1]?.x ?? Number.NEGATIVE_INFINITY));
+}
+
 /** The results in order, or undefined if any of them is. */
 function allOf<T, R>(items: readonly T[], make: (item: T) => R | undefined): readonly R[] | undefined {
   const made = items.map(make).filter((item) => item !== undefined);
