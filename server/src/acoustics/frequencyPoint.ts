@@ -1,6 +1,6 @@
 import { frustumMatrix } from "./bore.js";
 import { sideResistance } from "./hole.js";
-import { WAVE_CONSTANTS, waveConstants } from "./losses.js";
+import { WAVE_CONSTANTS, type WaveCache, waveConstants } from "./losses.js";
 import type { Port } from "./ports.js";
 import { bluntEnd, endImpedance } from "./radiation.js";
 import type { Piece, Skeleton } from "./skeleton.js";
@@ -25,7 +25,10 @@ export class FrequencyPoint {
   private readonly waves: Float64Array;
   private readonly scratch = new Float64Array(TWO_PORT);
 
-  constructor(private readonly skeleton: Skeleton) {
+  constructor(
+    private readonly skeleton: Skeleton,
+    private readonly cache?: WaveCache,
+  ) {
     const m = skeleton.ports.length;
     this.sections = new Float64Array(m * TWO_PORT);
     this.chimneys = new Float64Array(m * TWO_PORT);
@@ -41,7 +44,11 @@ export class FrequencyPoint {
     const { air, lossRadii, sections, cavity, ports, outside, area } = skeleton;
     const m = ports.length;
     this.k = k;
-    for (let i = 0; i < lossRadii.length; i++) waveConstants(air, lossRadii[i] as number, k, waves, i * WAVE_CONSTANTS);
+    for (let i = 0; i < lossRadii.length; i++) {
+      const radius = lossRadii[i] as number;
+      if (this.cache) this.cache.constants(air, radius, k, waves, i * WAVE_CONSTANTS);
+      else waveConstants(air, radius, k, waves, i * WAVE_CONSTANTS);
+    }
     for (let i = 0; i < sections.length; i++) this.setSection(sections[i] as readonly Piece[], i * TWO_PORT);
     this.setSection(cavity, (m - 1) * TWO_PORT);
     for (let i = 0; i < m; i++) this.setPort(i);

@@ -45,3 +45,26 @@ export function waveConstants(air: AirState, radius: number, k: number, out: Flo
   out[at + 2] = (vr * qr + vi * qi) / q2;
   out[at + 3] = (vi * qr - vr * qi) / q2;
 }
+
+/** Remembers the wave constants of one frequency by radius, for columns that differ in little else. */
+export class WaveCache {
+  private air: AirState | undefined;
+  private k = Number.NaN;
+  private readonly byRadius = new Map<number, Float64Array>();
+
+  /** As `waveConstants`. */
+  constants(air: AirState, radius: number, k: number, out: Float64Array, at: number): void {
+    if (air !== this.air || k !== this.k) {
+      this.air = air;
+      this.k = k;
+      this.byRadius.clear();
+    }
+    let known = this.byRadius.get(radius);
+    if (known === undefined) {
+      known = new Float64Array(WAVE_CONSTANTS);
+      waveConstants(air, radius, k, known);
+      this.byRadius.set(radius, known);
+    }
+    out.set(known, at);
+  }
+}

@@ -1,6 +1,7 @@
 import type { AirState } from "./airState.js";
 import type { Column, Cover } from "./column.js";
 import { FrequencyPoint } from "./frequencyPoint.js";
+import type { WaveCache } from "./losses.js";
 import { Network, type PortStates, portStates } from "./network.js";
 import { layOut, type Skeleton } from "./skeleton.js";
 
@@ -20,11 +21,14 @@ export class Response {
   private readonly grid: FrequencyPoint[] = [];
   private readonly out = new Float64Array(2);
 
-  /** Throws a RangeError with a plain reason where the numbers make no instrument. */
-  constructor(column: Column, air: AirState) {
+  /**
+   * Throws a RangeError with a plain reason where the numbers make no instrument.
+   * @param cache shared among columns that are asked at the same frequencies
+   */
+  constructor(column: Column, air: AirState, cache?: WaveCache) {
     this.skeleton = layOut(column, air);
     this.network = new Network(this.skeleton);
-    this.single = new FrequencyPoint(this.skeleton);
+    this.single = new FrequencyPoint(this.skeleton, cache);
   }
 
   states(covers: readonly Cover[]): PortStates {

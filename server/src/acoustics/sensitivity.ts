@@ -1,26 +1,31 @@
 /** How every note follows every dimension: the reactance at the jet differentiated at the note's own frequency. */
 import type { AirState } from "./airState.js";
 import type { Column } from "./column.js";
+import { WaveCache } from "./losses.js";
 import type { Query } from "./resonance.js";
 import { Response } from "./response.js";
 
-/** One quantity that may change: the column and air with it changed by `step` (of the quantity's own unit). */
+/**
+ * One quantity that may change: the column and air with it changed by `step` (of the quantity's own unit); undefined where that
+ * makes no instrument. Where only one direction does (a station may not pass its neighbour, a lip not cover less than nothing),
+ * the difference is taken on that side.
+ */
 export interface Knob {
-  readonly change: (step: number) => { readonly column: Column; readonly air: AirState };
+  readonly change: (step: number) => { readonly column: Column; readonly air: AirState } | undefined;
   /** A step small against everything that matters, in the quantity's own unit. */
   readonly step: number;
 }
 
-/** A tenth of a micrometre: four digits below anything that can be made, six above rounding. */
-export const LENGTH_STEP = 1e-7;
+/** A nanometre: the curvature neglected is a millionth of the slope, and rounding less. */
+export const LENGTH_STEP = 1e-9;
 /** Relative step of frequency for the slope of the reactance. */
 const FREQUENCY_STEP = 1e-6;
 const CENTS_PER_LOG = 1200 / Math.LN2;
 
 /**
- * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`; rows of notes without a frequency
- * are empty. By implicit differentiation: where the reactance X(f, p) vanishes, df/dp = −(∂X/∂p)/(∂X/∂f), both by central
- * differences at the note's frequency, so that no resonance is sought again.
+ * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a knob turns neither way;
+ * rows of notes without a frequency are empty. By implicit differentiation: where the reactance X(f, p) vanishes,
+ * df/dp = −(∂X/∂p)/(∂X/∂f), both by differences at the note's frequency, so that no resonance is sought again.
  */
 export function sensitivities(
   column: Column,
@@ -29,27 +34,27 @@ export function sensitivities(
   frequencies: readonly (number | undefined)[],
   knobs: readonly Knob[],
 ): readonly (readonly number[])[] {
-  const reactances = (changed: { column: Column; air: AirState }, factor = 1): (number | undefined)[] => {
-    const response = new Response(changed.column, changed.air);
-    return queries.map(({ covers }, i) => {
-      const frequency = frequencies[i];
-      if (frequency === undefined) return undefined;
-      const k = (2 * Math.PI * frequency * factor) / changed.air.soundSpeed;
+  // Columns that differ in one dimension share nearly all their wall losses at one frequency.
+  const cache = new WaveCache();
+  const here = new Response(column, air, cache);
+  const turned = knobs.map(({ change, step }) => {
+    const forward = change(step);
+    const changed = forward ?? change(-step);
+    return changed && { response: new Response(changed.column, changed.air, cache), step: forward ? step : -step };
+  });
+  return queries.map(({ covers }, i) => {
+    const frequency = frequencies[i];
+    if (frequency === undefined) return [];
+    const reactance = (response: Response, factor = 1) => {
+      const k = (2 * Math.PI * frequency * factor) / response.skeleton.air.soundSpeed;
       return response.at(k, response.states(covers)).reactance;
-    });
-  };
-  const here = { column, air };
-  const above = reactances(here, 1 + FREQUENCY_STEP);
-  const below = reactances(here, 1 - FREQUENCY_STEP);
-  // ∂X over a relative change of frequency.
-  const slopes = above.map((x, i) => ((x ?? Number.NaN) - (below[i] ?? Number.NaN)) / (2 * FREQUENCY_STEP));
-  const columns = knobs.map(({ change, step }) => {
-    const more = reactances(change(step));
-    const less = reactances(change(-step));
-    return slopes.map((slope, i) => {
-      const difference = ((more[i] ?? Number.NaN) - (less[i] ?? Number.NaN)) / (2 * step);
-      return (-difference / slope) * CENTS_PER_LOG;
+    };
+    // ∂X over a relative change of frequency.
+    const slope = (reactance(here, 1 + FREQUENCY_STEP) - reactance(here, 1 - FREQUENCY_STEP)) / (2 * FREQUENCY_STEP);
+    const base = reactance(here);
+    return turned.map((knob) => {
+      if (knob === undefined) return Number.NaN;
+      return (-(reactance(knob.response) - base) / knob.step / slope) * CENTS_PER_LOG;
     });
   });
-  return queries.map((_, i) => (frequencies[i] === undefined ? [] : columns.map((cents) => cents[i] ?? Number.NaN)));
 }

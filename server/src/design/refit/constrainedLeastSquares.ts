@@ -15,15 +15,17 @@ export interface Inequality {
 export interface LeastSquaresProblem {
   readonly start: readonly number[];
   /**
-   * Residuals and their derivatives `[residual][unknown]` at a point; undefined where the point has none (a note is lost),
+   * Residuals and their derivatives `[residual][unknown]` (worked out only where wanted) at a point; undefined where the point has none (a note is lost),
    * which the solver steps back from.
    */
   readonly evaluate: (
     x: readonly number[],
-  ) => { readonly residuals: readonly number[]; readonly jacobian: readonly (readonly number[])[] } | undefined;
+  ) => { readonly residuals: readonly number[]; readonly jacobian: () => readonly (readonly number[])[] } | undefined;
   /** What an unknown would like to be, and the residual one unit away from it costs. */
   readonly wish: readonly { readonly value: number; readonly weight: number }[];
   readonly inequalities: readonly Inequality[];
+  /** Trial steps at most; default 60. */
+  readonly mostSteps?: number;
 }
 
 export interface LeastSquaresSolution {
@@ -38,9 +40,9 @@ export interface LeastSquaresSolution {
 /** The inequalities contradict each other. */
 export class Infeasible extends Error {}
 
-const MOST_STEPS = 100;
+const USUAL_MOST_STEPS = 60;
 /** Relative gain below which a further step is not worth taking. */
-const SMALLEST_GAIN = 1e-6;
+const SMALLEST_GAIN = 1e-4;
 const FIRST_DAMPING = 1e-3;
 const LEAST_DAMPING = 1e-9;
 const MOST_DAMPING = 1e9;
@@ -53,12 +55,14 @@ export function constrainedLeastSquares(
   let x = nearestFeasible(problem);
   let here = problem.evaluate(x);
   if (here === undefined) throw new RangeError("the start cannot be evaluated");
+  let jacobian = here.jacobian();
   let cost = costOf(problem, x, here.residuals);
   let multipliers: readonly number[] = problem.inequalities.map(() => 0);
   let damping = FIRST_DAMPING;
-  for (let step = 0; step < MOST_STEPS && damping < MOST_DAMPING; step++) {
+  const mostSteps = problem.mostSteps ?? USUAL_MOST_STEPS;
+  for (let step = 0; step < mostSteps && damping < MOST_DAMPING; step++) {
     between();
-    const trial = dampedStep(problem, x, here, damping);
+    const trial = dampedStep(problem, x, { residuals: here.residuals, jacobian }, damping);
     const there = problem.evaluate(trial.x);
     const newCost = there === undefined ? Number.POSITIVE_INFINITY : costOf(problem, trial.x, there.residuals);
     if (there === undefined || !(newCost < cost)) {
@@ -70,6 +74,7 @@ export function constrainedLeastSquares(
     [x, here, cost, multipliers] = [trial.x, there, newCost, trial.multipliers];
     damping = Math.max(LEAST_DAMPING, damping / 5);
     if (gain < SMALLEST_GAIN) break;
+    jacobian = here.jacobian();
   }
   return { x, residuals: here.residuals, cost, multipliers };
 }

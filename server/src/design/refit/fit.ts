@@ -1,7 +1,7 @@
 /** The numerical heart of a refit: dimensions by which every fingering comes nearest to its target, within the limits. */
 
 import type { Column } from "../../acoustics/column.js";
-import { soundingFrequencies } from "../../acoustics/resonance.js";
+import { type Query, soundingFrequencies } from "../../acoustics/resonance.js";
 import { type Knob, LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../analysis.js";
@@ -17,6 +17,8 @@ export interface FitProblem {
   /** Hz, one for each fingering of the analysis; undefined ones do not count. */
   readonly targets: readonly (number | undefined)[];
   readonly shouldStop?: () => boolean;
+  /** Trial steps at most from each start. */
+  readonly mostSteps: number;
 }
 
 export interface Fit {
@@ -37,23 +39,26 @@ const MM = 1e-3;
 const WISH: Record<Unknown["kind"], number> = {
   "hole-place": 0.004,
   "hole-radius": 0.08,
-  "foot-place": 0.001,
-  "foot-radius": 0.08,
+  "station-place": 0.001,
+  "station-radius": 0.08,
   stopper: 0.03,
 };
 /** Good enough that no other start is tried: worst deviation, cents. */
 const GOOD = 1.5;
+/** Two starts that end within this share of each other's cost have found the same place. */
+const SAME = 0.03;
 
 /** The best fit of several starts, tried in order until one is good. Deterministic. @throws Infeasible, Cancelled */
-export function fit(problem: FitProblem, starts: readonly (readonly number[])[]): Fit {
+export function solveFit(problem: FitProblem, starts: readonly (readonly number[])[]): Fit {
   const wish = problem.unknowns.map(({ kind }, i) => ({ value: starts[0]?.[i] ?? 0, weight: WISH[kind] }));
   let best: Fit | undefined;
   let lastError: unknown;
   for (const start of starts) {
     try {
       const found = fitFrom(problem, start, wish);
+      const confirmed = best !== undefined && Math.abs(found.cost - best.cost) < SAME * best.cost;
       if (best === undefined || found.cost < best.cost) best = found;
-      if (Math.max(...best.cents.map(Math.abs)) < GOOD) break;
+      if (confirmed || Math.max(...best.cents.map(Math.abs)) < GOOD) break;
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       lastError = error;
@@ -68,38 +73,58 @@ function fitFrom(
   start: readonly number[],
   wish: readonly { value: number; weight: number }[],
 ): Fit {
-  const { unknowns, limits, shouldStop } = problem;
+  const { limits, shouldStop } = problem;
   const evaluate = (x: readonly number[]) => {
     const column = columnAt(problem, x);
     const found = soundings(problem, column);
     if (found === undefined) return undefined;
-    const knobs = unknowns.map((unknown): Knob => {
-      const value = valueIn(unknown, column);
-      return {
-        step: LENGTH_STEP,
-        change: (step) => ({ column: withValue(column, unknown, value + step), air: problem.analysis.air }),
-      };
-    });
-    const slopes = sensitivities(column, problem.analysis.air, found.queries, found.frequencies, knobs);
-    return { residuals: found.cents, jacobian: slopes.map((row) => row.map((cents) => cents * MM)) };
+    const jacobian = () => slopesAt(problem, column, found);
+    return { residuals: found.cents, jacobian };
   };
   const between = () => {
     if (shouldStop?.()) soundingFrequencies(problem.column, problem.analysis.air, [], { shouldStop });
   };
+  const { mostSteps } = problem;
   const solution: LeastSquaresSolution = constrainedLeastSquares(
-    { start, evaluate, wish, inequalities: limits },
+    { start, evaluate, wish, inequalities: limits, mostSteps },
     between,
   );
   const { x, residuals, cost, multipliers } = solution;
   return { x, column: columnAt(problem, x), cents: residuals, cost, multipliers };
 }
 
-export function columnAt({ column, unknowns }: FitProblem, x: readonly number[]): Column {
+/** Cents per millimetre of each unknown, `[fingering][unknown]`. */
+function slopesAt({ unknowns, analysis }: FitProblem, column: Column, found: Found): readonly (readonly number[])[] {
+  const knobs = unknowns.map((unknown): Knob => {
+    const value = valueIn(unknown, column);
+    return {
+      step: LENGTH_STEP,
+      change: (step) => ({ column: withValue(column, unknown, value + step), air: analysis.air }),
+    };
+  });
+  const slopes = sensitivities(column, analysis.air, found.queries, found.frequencies, knobs);
+  return slopes.map((row) => row.map((cents) => cents * MM));
+}
+
+/** Deviations at a point and how they follow the unknowns; undefined where the point plays nothing. */
+export function linearised(problem: FitProblem, x: readonly number[]) {
+  const column = columnAt(problem, x);
+  const found = soundings(problem, column);
+  return found && { cents: found.cents, slopes: slopesAt(problem, column, found) };
+}
+
+interface Found {
+  readonly queries: readonly Query[];
+  readonly frequencies: readonly number[];
+  readonly cents: readonly number[];
+}
+
+function columnAt({ column, unknowns }: FitProblem, x: readonly number[]): Column {
   return unknowns.reduce((changed, unknown, i) => withValue(changed, unknown, (x[i] ?? 0) * MM), column);
 }
 
 /** Frequencies and deviations of the fingerings that count; undefined where one has no resonance or the column is none. */
-function soundings({ analysis, targets, shouldStop }: FitProblem, column: Column) {
+function soundings({ analysis, targets, shouldStop }: FitProblem, column: Column): Found | undefined {
   const counting = analysis.fingerings.flatMap(({ fingering: { covers, register } }, i) => {
     const target = targets[i];
     return covers === undefined || target === undefined ? [] : [{ query: { covers, register }, target }];

@@ -27,8 +27,10 @@ const LEAST_BRIDGE = 1.6;
 /** A refit keeps clear of the bounds of the checked ranges (hole over bore 0.2…0.8), as rounding still follows. */
 const NARROWEST_SHARE = 0.21;
 const WIDEST_SHARE = 0.78;
-/** How far the bore at the foot may flare or narrow, as a share of what is drawn. Our own limit: more is another instrument. */
+/** How far a station may flare or narrow, as a share of what is drawn. Our own limit: more is another instrument. */
 const TAPER_SHARE = 0.2;
+/** Stations keep this distance, mm: a shorter section is a step. */
+const LEAST_SECTION = 5;
 /** The stopper's place in bore diameters upstream of the hole's centre. Common practice, no source: about one. */
 const STOPPER_SHARES = [0.4, 1.6] as const;
 
@@ -38,15 +40,15 @@ export function limitsOf(
   unknowns: readonly Unknown[],
   wishes: Wishes,
 ): readonly Limit[] {
-  const indexOf = (kind: UnknownKind, hole = -1) => unknowns.findIndex((u) => u.kind === kind && u.hole === hole);
+  const indexOf = (kind: UnknownKind, of = -1) => unknowns.findIndex((u) => u.kind === kind && u.index === of);
   /** A sum of dimensions: those that are unknown by their index, those that stay by their value. */
   const sum = (terms: readonly (readonly [number, UnknownKind, number?])[]) => {
     const row = new Map<number, number>();
     let constant = 0;
-    for (const [factor, kind, hole = -1] of terms) {
-      const index = indexOf(kind, hole);
-      if (index >= 0) row.set(index, (row.get(index) ?? 0) + factor);
-      else constant += factor * MM * valueIn({ kind, hole, path: [] }, column);
+    for (const [factor, kind, of = -1] of terms) {
+      const place = indexOf(kind, of);
+      if (place >= 0) row.set(place, (row.get(place) ?? 0) + factor);
+      else constant += factor * MM * valueIn({ kind, index: of }, column);
     }
     return { row, constant };
   };
@@ -119,28 +121,48 @@ export function limitsOf(
   });
 
   const last = order.at(-1);
-  const foot = column.bore.at(-1)?.radius ?? 0;
-  const footLimits: Limit[] = [
-    ...(last === undefined
+  const foot = column.bore.length - 1;
+  const footLimits: Limit[] =
+    last === undefined
       ? []
       : atLeast(
           [
-            [1, "foot-place"],
+            [1, "station-place", foot],
             [-1, "hole-place", last],
             [-1, "hole-radius", last],
           ],
           LEAST_BRIDGE,
           { complaint: () => `the foot would cut into ${name(last)}`, advice: "make the hole narrower" },
-        )),
-    ...atLeast([[2, "foot-radius"]], 2 * MM * foot * (1 - TAPER_SHARE), {
-      complaint: (mm) => `the bore would have to narrow to ${mm} mm at the foot`,
-      advice: "draw a more tapered bore",
-    }),
-    ...atMost([[2, "foot-radius"]], 2 * MM * foot * (1 + TAPER_SHARE), {
-      complaint: (mm) => `the bore would have to widen to ${mm} mm at the foot`,
-      advice: "draw a bore that flares more",
-    }),
-  ];
+        );
+
+  const outline = column.bore.flatMap(({ radius, x }, i): Limit[] => {
+    const stated = wishes.limits(["bore", i]);
+    const width: Parameters<typeof sum>[0] = [[2, "station-radius", i]];
+    const diameter = 2 * MM * radius;
+    const [least, most] = stated.diameter ?? [diameter * (1 - TAPER_SHARE), diameter * (1 + TAPER_SHARE)];
+    const where = i === foot ? "at the foot" : `at station ${i + 1}`;
+    const before = column.bore[i - 1];
+    return [
+      ...atLeast(width, least, {
+        complaint: (mm) => `the bore would have to narrow to ${mm} mm ${where}`,
+        advice: "allow it in the station's limits.diameter",
+      }),
+      ...atMost(width, most, {
+        complaint: (mm) => `the bore would have to widen to ${mm} mm ${where}`,
+        advice: "allow it in the station's limits.diameter",
+      }),
+      ...(before === undefined || before.x === x
+        ? []
+        : atLeast(
+            [
+              [1, "station-place", i],
+              [-1, "station-place", i - 1],
+            ],
+            LEAST_SECTION,
+            { complaint: () => `stations ${i} and ${i + 1} would meet`, advice: "take one of them out" },
+          )),
+    ];
+  });
 
   const head = 2 * MM * boreRadiusAt(column.bore, 0);
   const stopper: Limit[] =
@@ -156,7 +178,7 @@ export function limitsOf(
             advice: "move the stopper by hand",
           }),
         ];
-  return [...holes, ...bridges, ...reaches, ...footLimits, ...stopper];
+  return [...holes, ...bridges, ...reaches, ...footLimits, ...outline, ...stopper];
 }
 
 interface Words {

@@ -5,9 +5,10 @@ import type { AnalyseOptions } from "../analyse.js";
 import type { Analysis } from "../analysis.js";
 import { CannotRekey } from "../rekeyResult.js";
 import { Infeasible } from "./constrainedLeastSquares.js";
-import { type Fit, type FitProblem, fit } from "./fit.js";
+import { type Fit, type FitProblem, solveFit } from "./fit.js";
 import { type Limit, limitsOf } from "./limits.js";
-import { settle } from "./settle.js";
+import { roundTogether } from "./rounding.js";
+import { drawingSteps, settle } from "./settle.js";
 import { type Freedom, type Unknown, unknownsOf, valueIn } from "./unknowns.js";
 import { wishesOf } from "./wishes.js";
 
@@ -35,6 +36,9 @@ export interface Obstacle {
 
 /** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */
 export const IN_TUNE = 2;
+/** Trial steps from each start, and for seeing what a limit keeps from: enough in every case tried. */
+const MOST_STEPS = 14;
+const STEPS_BEYOND_A_LIMIT = 6;
 /** Obstacles worth naming. */
 const MOST_OBSTACLES = 2;
 /** Rounding to a tenth of a millimetre may move a limited sum of two places and two radii by this much, mm. */
@@ -64,19 +68,26 @@ export function refit(
     unknowns,
     limits: limits.map(withRoom),
     targets: request.targets,
+    mostSteps: MOST_STEPS,
     ...(options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop }),
   };
   const starts = startsFor(problem, request.factor);
   try {
-    const found = fit(problem, starts);
-    const settled = settle(file, document, problem, found.x);
+    const found = solveFit(problem, starts);
+    const holds = (x: readonly number[]) => limits.every((limit) => keeps(limit, x));
+    const drawn = roundTogether(problem, found.x, drawingSteps(unknowns, analysis.instrument), holds);
+    const settled = settle(file, document, problem, drawn);
     const worst = Math.max(...found.cents.map(Math.abs));
-    return { ...settled, obstacles: worst <= IN_TUNE ? [] : obstaclesOf(problem, found, starts) };
+    return { ...settled, obstacles: worst <= IN_TUNE ? [] : obstaclesOf(problem, found) };
   } catch (error) {
     if (error instanceof Infeasible)
       throw new CannotRekey("hands, print and the bore contradict each other: relax `hands` or the `limits`");
     throw error;
   }
+}
+
+function keeps({ row, least }: Limit, x: readonly number[]): boolean {
+  return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), 0) >= least - 1e-9;
 }
 
 function withRoom(limit: Limit): Limit {
@@ -87,7 +98,7 @@ function withRoom(limit: Limit): Limit {
 /** Places grown with the key and sizes as they are; everything grown; everything as it is. Millimetres. */
 function startsFor({ unknowns, column }: FitProblem, factor: number): readonly (readonly number[])[] {
   const scaled = (unknown: Unknown, sizes: number, places: number) => {
-    const isPlace = unknown.kind === "hole-place" || unknown.kind === "foot-place";
+    const isPlace = unknown.kind === "hole-place" || unknown.kind === "station-place";
     return 1e3 * valueIn(unknown, column) * (isPlace ? places : sizes);
   };
   return [
@@ -99,7 +110,7 @@ function startsFor({ unknowns, column }: FitProblem, factor: number): readonly (
 }
 
 /** The limits that bind hardest, each with what the tuning would want without it. */
-function obstaclesOf(problem: FitProblem, found: Fit, starts: readonly (readonly number[])[]): readonly Obstacle[] {
+function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[] {
   return problem.limits
     .map((limit, i) => ({ limit, multiplier: found.multipliers[i] ?? 0 }))
     .filter(({ multiplier }) => multiplier > 1e-6)
@@ -107,8 +118,12 @@ function obstaclesOf(problem: FitProblem, found: Fit, starts: readonly (readonly
     .slice(0, MOST_OBSTACLES)
     .flatMap(({ limit }): Obstacle[] => {
       try {
-        const relaxed = { ...problem, limits: problem.limits.filter((other) => other !== limit) };
-        const free = fit(relaxed, [found.x, ...starts.slice(0, 1)]);
+        const relaxed = {
+          ...problem,
+          mostSteps: STEPS_BEYOND_A_LIMIT,
+          limits: problem.limits.filter((other) => other !== limit),
+        };
+        const free = solveFit(relaxed, [found.x]);
         const needed = limit.value(free.x);
         return [{ message: limit.complaint(needed), advice: limit.advice, limit: limit.limit, needed }];
       } catch (error) {

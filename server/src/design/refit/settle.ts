@@ -51,11 +51,23 @@ export function settle(
   return { edits: editsBetween(document, writer.document), moves };
 }
 
+/** The drawing's step of each unknown in printed millimetres, and what is added to a printed value before it is drawn. */
+export function drawingSteps(
+  unknowns: readonly Unknown[],
+  instrument: Instrument,
+): readonly { readonly step: number; readonly offset: number }[] {
+  const step = 1e3 * instrument.printedUnit * 10 ** -drawnDecimals(instrument);
+  return unknowns.map(({ kind }) => {
+    const isRadius = kind === "hole-radius" || kind === "station-radius";
+    return { step: isRadius ? step / 2 : step, offset: kind === "hole-radius" ? 500 * instrument.holeUndersize : 0 };
+  });
+}
+
 /** The value to draw for a printed one: scale and shrinkage taken off, a printer's undersize added. File's unit. */
 function drawn({ kind }: Unknown, mm: number, instrument: Instrument): number {
   const metres = mm * 1e-3;
   if (kind === "hole-radius") return (2 * metres + instrument.holeUndersize) / instrument.printedUnit;
-  return (kind === "foot-radius" ? 2 * metres : metres) / instrument.printedUnit;
+  return (kind === "station-radius" ? 2 * metres : metres) / instrument.printedUnit;
 }
 
 function numberAt({ resolution }: DesignDocument, path: Path): ResolvedNumber | undefined {

@@ -3,12 +3,12 @@ import type { Column } from "../../acoustics/column.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Instrument } from "../../instrument/model.js";
 
-export type UnknownKind = "hole-place" | "hole-radius" | "foot-place" | "foot-radius" | "stopper";
+export type UnknownKind = "hole-place" | "hole-radius" | "station-place" | "station-radius" | "stopper";
 
 export interface Unknown {
   readonly kind: UnknownKind;
-  /** Index of the hole, for the two kinds that have one. */
-  readonly hole: number;
+  /** Index of the hole or station; −1 for the stopper. */
+  readonly index: number;
   readonly path: Path;
 }
 
@@ -22,63 +22,62 @@ export function unknownsOf(
   freedom: Freedom,
   isFixed: (path: Path) => boolean,
 ): readonly Unknown[] {
-  const holes = instrument.holes.flatMap(({ path }, hole): Unknown[] =>
+  const holes = instrument.holes.flatMap(({ path }, index): Unknown[] =>
     isFixed(path)
       ? []
       : [
-          { kind: "hole-place", hole, path: [...path, "at"] },
-          { kind: "hole-radius", hole, path: [...path, "diameter"] },
+          { kind: "hole-place", index, path: [...path, "at"] },
+          { kind: "hole-radius", index, path: [...path, "diameter"] },
         ],
   );
   if (freedom === "holes") return holes;
-  const foot = ["bore", column.bore.length - 1];
-  const bore: Unknown[] = isFixed(foot)
-    ? []
-    : [
-        { kind: "foot-place", hole: -1, path: [...foot, "at"] },
-        { kind: "foot-radius", hole: -1, path: [...foot, "diameter"] },
-      ];
+  // The bore at and before the mouth stays: mouth and voice hang on it.
+  const bore = column.bore.flatMap(({ x }, index): Unknown[] => {
+    const path = ["bore", index];
+    return x <= 0 || isFixed(path)
+      ? []
+      : [
+          { kind: "station-place", index, path: [...path, "at"] },
+          { kind: "station-radius", index, path: [...path, "diameter"] },
+        ];
+  });
   const stopper: Unknown[] =
-    column.mouth.kind === "embouchure" ? [{ kind: "stopper", hole: -1, path: ["mouth", "stopper"] }] : [];
+    column.mouth.kind === "embouchure" ? [{ kind: "stopper", index: -1, path: ["mouth", "stopper"] }] : [];
   return [...holes, ...bore, ...stopper];
 }
 
 /** The value of an unknown in a column, m. */
-export function valueIn({ kind, hole }: Unknown, column: Column): number {
+export function valueIn({ kind, index }: Pick<Unknown, "kind" | "index">, column: Column): number {
   switch (kind) {
     case "hole-place":
-      return column.holes[hole]?.x ?? Number.NaN;
+      return column.holes[index]?.x ?? Number.NaN;
     case "hole-radius":
-      return column.holes[hole]?.radius ?? Number.NaN;
-    case "foot-place":
-      return column.bore.at(-1)?.x ?? Number.NaN;
-    case "foot-radius":
-      return column.bore.at(-1)?.radius ?? Number.NaN;
+      return column.holes[index]?.radius ?? Number.NaN;
+    case "station-place":
+      return column.bore[index]?.x ?? Number.NaN;
+    case "station-radius":
+      return column.bore[index]?.radius ?? Number.NaN;
     case "stopper":
       return column.mouth.kind === "embouchure" ? column.mouth.stopper : Number.NaN;
   }
 }
 
 /** The column with one unknown set to another value. */
-export function withValue(column: Column, { kind, hole }: Unknown, value: number): Column {
+export function withValue(column: Column, { kind, index }: Unknown, value: number): Column {
   switch (kind) {
     case "hole-place":
+      return { ...column, holes: replaced(column.holes, index, { x: value }) };
     case "hole-radius":
-      return {
-        ...column,
-        holes: column.holes.map((old, i) =>
-          i === hole ? { ...old, [kind === "hole-place" ? "x" : "radius"]: value } : old,
-        ),
-      };
-    case "foot-place":
-    case "foot-radius":
-      return {
-        ...column,
-        bore: column.bore.map((old, i) =>
-          i === column.bore.length - 1 ? { ...old, [kind === "foot-place" ? "x" : "radius"]: value } : old,
-        ),
-      };
+      return { ...column, holes: replaced(column.holes, index, { radius: value }) };
+    case "station-place":
+      return { ...column, bore: replaced(column.bore, index, { x: value }) };
+    case "station-radius":
+      return { ...column, bore: replaced(column.bore, index, { radius: value }) };
     case "stopper":
       return column.mouth.kind === "embouchure" ? { ...column, mouth: { ...column.mouth, stopper: value } } : column;
   }
+}
+
+function replaced<T>(items: readonly T[], index: number, change: Partial<T>): readonly T[] {
+  return items.map((item, i) => (i === index ? { ...item, ...change } : item));
 }
