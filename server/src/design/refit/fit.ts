@@ -17,6 +17,8 @@ export interface FitProblem {
   /** Hz, one for each fingering of the analysis; undefined ones do not count. */
   readonly targets: readonly (number | undefined)[];
   readonly shouldStop?: () => boolean;
+  /** What a cent of each counting fingering weighs; all alike by default. */
+  readonly weights?: readonly number[];
   /** Trial steps at most from each start. */
   readonly mostSteps: number;
 }
@@ -24,7 +26,6 @@ export interface FitProblem {
 export interface Fit {
   /** Millimetres, by unknown. */
   readonly x: readonly number[];
-  readonly column: Column;
   /** Deviations of the fingerings that count, cents. */
   readonly cents: readonly number[];
   readonly cost: number;
@@ -58,7 +59,7 @@ export function solveFit(problem: FitProblem, starts: readonly (readonly number[
       const found = fitFrom(problem, start, wish);
       const confirmed = best !== undefined && Math.abs(found.cost - best.cost) < SAME * best.cost;
       if (best === undefined || found.cost < best.cost) best = found;
-      if (confirmed || Math.max(...best.cents.map(Math.abs)) < GOOD) break;
+      if (confirmed || worstOf(best) < GOOD) break;
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       lastError = error;
@@ -66,6 +67,24 @@ export function solveFit(problem: FitProblem, starts: readonly (readonly number[
   }
   if (best === undefined) throw lastError;
   return best;
+}
+
+/**
+ * The same fit with the worst notes weighing more: evens the deviations out where the plain sum of squares leaves one note
+ * beyond the rest. The better of both by its worst note.
+ */
+export function evenOut(problem: FitProblem, found: Fit): Fit {
+  const rms = Math.sqrt(found.cents.reduce((sum, cents) => sum + cents * cents, 0) / found.cents.length);
+  const weights = found.cents.map((cents) => Math.min(HEAVIEST, Math.max(1, Math.abs(cents) / rms)));
+  const evened = solveFit({ ...problem, weights }, [found.x]);
+  return worstOf(evened) < worstOf(found) ? { ...evened, multipliers: found.multipliers } : found;
+}
+
+/** No note outweighs another by more. */
+const HEAVIEST = 2.5;
+
+export function worstOf({ cents }: Fit): number {
+  return Math.max(0, ...cents.map(Math.abs));
 }
 
 function fitFrom(
@@ -78,8 +97,9 @@ function fitFrom(
     const column = columnAt(problem, x);
     const found = soundings(problem, column);
     if (found === undefined) return undefined;
-    const jacobian = () => slopesAt(problem, column, found);
-    return { residuals: found.cents, jacobian };
+    const weigh = (value: number, i: number) => value * (problem.weights?.[i] ?? 1);
+    const jacobian = () => slopesAt(problem, column, found).map((row, i) => row.map((slope) => weigh(slope, i)));
+    return { residuals: found.cents.map(weigh), jacobian };
   };
   const between = () => {
     if (shouldStop?.()) soundingFrequencies(problem.column, problem.analysis.air, [], { shouldStop });
@@ -90,7 +110,8 @@ function fitFrom(
     between,
   );
   const { x, residuals, cost, multipliers } = solution;
-  return { x, column: columnAt(problem, x), cents: residuals, cost, multipliers };
+  const cents = residuals.map((value, i) => value / (problem.weights?.[i] ?? 1));
+  return { x, cents, cost, multipliers };
 }
 
 /** Cents per millimetre of each unknown, `[fingering][unknown]`. */

@@ -5,7 +5,7 @@ import type { AnalyseOptions } from "../analyse.js";
 import type { Analysis } from "../analysis.js";
 import { CannotRekey } from "../rekeyResult.js";
 import { Infeasible } from "./constrainedLeastSquares.js";
-import { type Fit, type FitProblem, solveFit } from "./fit.js";
+import { evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
 import { type Limit, limitsOf } from "./limits.js";
 import { roundTogether } from "./rounding.js";
 import { drawingSteps, settle } from "./settle.js";
@@ -36,6 +36,8 @@ export interface Obstacle {
 
 /** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */
 export const IN_TUNE = 2;
+/** Above this a second round evens the notes out; rounding may add half a cent. Cents. */
+const WORTH_EVENING = 1.2;
 /** Trial steps from each start, and for seeing what a limit keeps from: enough in every case tried. */
 const MOST_STEPS = 14;
 const STEPS_BEYOND_A_LIMIT = 6;
@@ -73,12 +75,12 @@ export function refit(
   };
   const starts = startsFor(problem, request.factor);
   try {
-    const found = solveFit(problem, starts);
+    const plain = solveFit(problem, starts);
+    const found = worstOf(plain) > WORTH_EVENING ? evenOut(problem, plain) : plain;
     const holds = (x: readonly number[]) => limits.every((limit) => keeps(limit, x));
     const drawn = roundTogether(problem, found.x, drawingSteps(unknowns, analysis.instrument), holds);
     const settled = settle(file, document, problem, drawn);
-    const worst = Math.max(...found.cents.map(Math.abs));
-    return { ...settled, obstacles: worst <= IN_TUNE ? [] : obstaclesOf(problem, found) };
+    return { ...settled, obstacles: worstOf(found) <= IN_TUNE ? [] : obstaclesOf(problem, found) };
   } catch (error) {
     if (error instanceof Infeasible)
       throw new CannotRekey("hands, print and the bore contradict each other: relax `hands` or the `limits`");
