@@ -25,9 +25,9 @@ export function rangeOf(context: Pick<DesignContext, "text">, span: Span): Range
   return { start: context.text.positionAt(span.start), end: context.text.positionAt(span.end) };
 }
 
-/** The document of the file in which an offset lies; the last one that begins before it where it lies between two. */
+/** The document in which an offset lies, where two meet the later; the last one that begins before it where it lies between. */
 export function documentAt(file: DesignFile, offset: number): DesignDocument | undefined {
-  const inside = file.documents.find(({ span }) => offset >= span.start && offset <= span.end);
+  const inside = file.documents.findLast(({ span }) => offset >= span.start && offset <= span.end);
   return inside ?? file.documents.findLast(({ span }) => span.start <= offset) ?? file.documents[0];
 }
 

@@ -25,6 +25,8 @@ export interface Cursor {
   readonly typed: string;
   /** The opening quote, where one is typed. */
   readonly quote: string | undefined;
+  /** Where the text of the cursor's document begins, in a file of several. */
+  readonly documentStart: number;
   /** True right after a colon that needs a blank before its value. */
   readonly needsBlank: boolean;
 }
@@ -50,6 +52,7 @@ export function cursorAt(text: string, offset: number, syntax: Syntax): Cursor |
     end: endOf(text, offset, spot),
     typed: text.slice(spot.start + (spot.quote === undefined ? 0 : 1), offset),
     quote: spot.quote,
+    documentStart: from,
     needsBlank: spot.needsBlank === true,
   };
 }

@@ -9,11 +9,15 @@ import type { Question, Suggestion } from "./suggestion.js";
 
 /** The word being typed, dots included. */
 const WORD = /[\p{L}_][\p{L}\p{N}_.]*$/u;
+const REST_OF_WORD = /^[\p{L}\p{N}_.]*/u;
+const LONGEST_REST = 100;
 
-export function expressionSuggestions({ cursor, document }: Question): Suggestion[] {
+export function expressionSuggestions({ cursor, document, context }: Question): Suggestion[] {
   const word = WORD.exec(cursor.typed)?.[0] ?? "";
   const quoteLength = cursor.quote === undefined ? 0 : 1;
-  const start = cursor.start + quoteLength + cursor.typed.length - word.length;
+  const offset = cursor.start + quoteLength + cursor.typed.length;
+  const rest = REST_OF_WORD.exec(context.file.text.slice(offset, offset + LONGEST_REST))?.[0] ?? "";
+  const place = { start: offset - word.length, end: offset + rest.length };
   const own = pathKey(cursor.path);
   const numbers = document.resolution.numbers.filter(({ path }) => pathKey(path) !== own);
   const named = numbers.flatMap(({ path, value }) => {
@@ -27,7 +31,7 @@ export function expressionSuggestions({ cursor, document }: Question): Suggestio
       detail: plain(value, 4),
       text: name,
       isSnippet: false,
-      start,
+      ...place,
     })),
     ...Object.keys(FUNCTIONS).map((name) => ({
       label: name,
@@ -36,7 +40,7 @@ export function expressionSuggestions({ cursor, document }: Question): Suggestio
       text: `${escapeSnippet(name)}($1)`,
       isSnippet: true,
       rank: 1,
-      start,
+      ...place,
     })),
   ];
 }

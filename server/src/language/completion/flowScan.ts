@@ -13,7 +13,7 @@ export function scanFlow(scan: Scan, json: boolean): void {
     if (scan.spot !== undefined || state.inComment) return;
     if (!json && scan.frames.length <= depth) return;
   }
-  if (state.phase === "after" || (json && scan.frames.length === 0)) return;
+  if (state.phase === "after") return;
   scan.spot = spotAt(scan, state, scan.end);
 }
 
@@ -82,7 +82,7 @@ function plainToken(scan: Scan, state: State): void {
 
 function endsPlain(scan: Scan, state: State): boolean {
   const char = scan.text.charAt(scan.position);
-  if (/[,[\]{}\r\n]/.test(char)) return true;
+  if (/[,[\]{}\r\n]/.test(char) || (state.json && /\s/.test(char))) return true;
   if (char === ":") return state.json || /[\s,[\]{}]/.test(scan.text.charAt(scan.position + 1));
   return char === "#" && /\s/.test(scan.text.charAt(scan.position - 1));
 }

@@ -7,6 +7,8 @@ import {
   type Position,
   TextEdit,
 } from "vscode-languageserver";
+import type { DesignDocument } from "../../document/designFile.js";
+import { readDesign } from "../../document/read.js";
 import { type DesignContext, documentAt, rangeOf } from "../designContext.js";
 import { schemaAt } from "../schema.js";
 import { type Cursor, cursorAt } from "./cursor.js";
@@ -19,7 +21,7 @@ import { valueSuggestions } from "./values.js";
 export function completion(context: DesignContext, position: Position): CompletionItem[] {
   const offset = context.text.offsetAt(position);
   const cursor = cursorAt(context.file.text, offset, context.file.syntax);
-  const document = documentAt(context.file, offset);
+  const document = cursor && documentOf(context, offset, cursor);
   if (cursor === undefined || document === undefined) return [];
   const rendering: Rendering = {
     style: cursor.style,
@@ -29,6 +31,13 @@ export function completion(context: DesignContext, position: Position): Completi
   };
   const question: Question = { context, document, cursor, rendering };
   return suggestionsFor(question).map((suggestion, i) => item(question, suggestion, i));
+}
+
+/** The cursor's document; an empty one where only its `---` is written yet and the reader sees none. */
+function documentOf({ file }: DesignContext, offset: number, cursor: Cursor): DesignDocument | undefined {
+  const document = documentAt(file, offset);
+  const isBefore = document?.root !== undefined && document.root.span.end <= cursor.documentStart;
+  return isBefore ? readDesign("", file.syntax).documents[0] : document;
 }
 
 function suggestionsFor(question: Question): Suggestion[] {
@@ -76,7 +85,7 @@ function item({ context, cursor }: Question, suggestion: Suggestion, index: numb
 }
 
 function replaced({ start, end }: Cursor, suggestion: Suggestion) {
-  return { start: suggestion.start ?? start, end };
+  return { start: suggestion.start ?? start, end: suggestion.end ?? end };
 }
 
 /** `min($1)` for a client that knows no snippets. */

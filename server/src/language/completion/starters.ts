@@ -54,6 +54,7 @@ export const STARTERS: readonly Starter[] = [
       family: "transverse",
       key: "D4",
       temperament: "just",
+      tolerance: 15,
       air: { temperature: 22, humidity: 60 },
       mouth: { hole: { length: 10.5, width: 11.5 }, cover: 0.45, stopper: 18 },
       bore: [
@@ -82,6 +83,7 @@ export const STARTERS: readonly Starter[] = [
       name: "My notch flute",
       family: "rim",
       key: "G4",
+      tolerance: 12,
       air: { temperature: 22, humidity: 60 },
       mouth: { cover: 0.7 },
       bore: [

@@ -26,4 +26,6 @@ export interface Suggestion {
   readonly rank?: number;
   /** Replaces less than the cursor's own word: from this offset on. */
   readonly start?: number;
+  /** And up to this one. */
+  readonly end?: number;
 }

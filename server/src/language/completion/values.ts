@@ -19,13 +19,18 @@ export function valueSuggestions(question: Question): Suggestion[] {
   const named = namedValues(schema).map((value) => scalar(question, value, { isDefault: value === schema.default }));
   if (named.length > 0) return [...named, ...structures(question, schema)];
   if (schema["x-format"] === "note") return notes(question);
-  const examples = (schema.examples ?? []).filter((example) => typeof example !== "object");
+  const examples = (schema.examples ?? []).filter(isPlainExample);
   const unit = unitOf(schema, question.document.resolution.instrument.unitMillimetres);
   return [
     ...examples.map((value) => scalar(question, value, { detail: unit })),
     ...parameters(question, schema),
     ...structures(question, schema),
   ];
+}
+
+/** Expressions are offered with the design's own parameters, not with those of an example. */
+function isPlainExample(example: unknown): boolean {
+  return typeof example !== "object" && !(typeof example === "string" && example.startsWith("="));
 }
 
 function namedValues(schema: PropertySchema): readonly unknown[] {
