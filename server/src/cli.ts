@@ -7,10 +7,11 @@ import packageJson from "../../package.json";
 import { checkFile, FAIL_ON, type FailOn, fails } from "./cli/check.js";
 import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
 import { findDesignFiles, readDesignFile } from "./cli/files.js";
+import { keyTable } from "./cli/keyTable.js";
 import { analyseFile, pitchReport, pitchTable } from "./cli/pitch.js";
-import { rekeyFile, rekeyJson, rekeySummary } from "./cli/rekey.js";
+import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile } from "./cli/rekey.js";
 import { FORMATS, type Format, report } from "./cli/reports/index.js";
-import { REKEY_METHODS, type RekeyMethod } from "./design/rekeyResult.js";
+import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./design/settings.js";
 
 const print = (text: string) => process.stdout.write(`${text}\n`);
@@ -92,13 +93,27 @@ function program(): Command {
 
   withAir(root.command("rekey").description("the design in another key; prints it unless told to write"))
     .argument("<file>", "design file")
-    .requiredOption("--to <note>", "the new key, like G4 or Bb3")
+    .option("--to <notes>", "the new key, like G4 or Bb3; several with commas write a set")
     .addOption(new Option("--by <method>", "how").choices(REKEY_METHODS).default("print-scale"))
+    .option("--instrument <number>", "which, where the file holds several", number)
+    .option("--write", "change the file in place")
+    .option("-o, --output <path>", "write the result to another file; a set of keys into a folder")
+    .option("--json", "print data instead of the design")
+    .option("--table", "print scales and lengths for all keys within an octave, pure ratios beside them")
+    .action(rekeyAction);
+
+  withAir(root.command("retune").description("the design in tune in its own key, by moving and resizing holes"))
+    .argument("<file>", "design file")
+    .option("--keep-bore", "change holes only")
     .option("--instrument <number>", "which, where the file holds several", number)
     .option("--write", "change the file in place")
     .option("-o, --output <file>", "write the result to another file")
     .option("--json", "print data instead of the design")
-    .action(rekeyAction);
+    .action((file: string, options: RekeyOptions & { keepBore?: true }) => {
+      const read = readDesignFile(file);
+      const freedom = options.keepBore ? "holes" : "all";
+      deliver(file, retuneFile(read, freedom, options.instrument, settingsFrom(options)), options);
+    });
 
   root
     .command("serve")
@@ -112,7 +127,8 @@ function program(): Command {
 }
 
 interface RekeyOptions extends AirOptions {
-  readonly to: string;
+  readonly to?: string;
+  readonly table?: true;
   readonly by: RekeyMethod;
   readonly instrument?: number;
   readonly write?: true;
@@ -121,9 +137,31 @@ interface RekeyOptions extends AirOptions {
 }
 
 function rekeyAction(file: string, options: RekeyOptions): void {
+  const read = readDesignFile(file);
+  const settings = settingsFrom(options);
+  if (options.table) {
+    print(analyseFile(read, settings).map(keyTable).join("\n\n"));
+    return;
+  }
+  const notes = (options.to ?? "").split(",").filter((note) => note !== "");
+  const [only, ...others] = notes;
+  if (only === undefined) throw new UnusableInput("--to", "is missing: name the new key, like --to G4");
+  const wish = { by: options.by, instrument: options.instrument };
+  if (others.length === 0) {
+    deliver(file, rekeyFile(read, { ...wish, to: only }, settings), options);
+    return;
+  }
+  if (options.output === undefined) throw new UnusableInput("-o", "is missing: several keys are written into a folder");
+  for (const to of notes) {
+    const destination = join(options.output, copyName(file, to));
+    deliver(file, rekeyFile(read, { ...wish, to }, settings), { ...options, output: destination });
+  }
+}
+
+/** Says what was done on stderr; writes or prints the result. */
+function deliver(file: string, result: RekeyResult, options: RekeyOptions): void {
   if (options.write && options.output !== undefined)
     throw new UnusableInput("--write", "and -o are two ways to write: choose one");
-  const result = rekeyFile(readDesignFile(file), options, settingsFrom(options));
   complain(rekeySummary(result));
   const destination = options.write ? file : options.output;
   if (destination !== undefined) {

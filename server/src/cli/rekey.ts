@@ -1,5 +1,8 @@
 /** `borewright rekey FILE --to NOTE --by METHOD`: the design in another key. */
+import { basename } from "node:path";
+import type { Freedom } from "../design/refit/unknowns.js";
 import { rekey } from "../design/rekey.js";
+import { retune } from "../design/rekeyByRefit.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../design/rekeyResult.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { deviationInWords } from "../design/wording.js";
@@ -24,14 +27,38 @@ export function rekeyFile(
   const note = parseNote(to);
   if (note === undefined)
     throw new UnusableInput("--to", `${JSON.stringify(to)} is not a note: write it like G4, Bb3 or F#5`);
+  return explained(read, () => rekey(read.design, indexIn(read, instrument), note, by, settings));
+}
+
+/** @throws UnusableInput */
+export function retuneFile(
+  read: ReadFile,
+  freedom: Freedom,
+  instrument: number | undefined,
+  settings: AnalysisSettings,
+): RekeyResult {
+  return explained(read, () => retune(read.design, indexIn(read, instrument), freedom, settings));
+}
+
+/** `flute.bore.yaml` in F#4 is `flute-in-fs4.bore.yaml`: no sign that a shell or a file system minds. */
+export function copyName(file: string, note: string): string {
+  return basename(file).replace(/(\.bore\.\w+)?$/, `-in-${note.toLowerCase().replaceAll("#", "s")}$1`);
+}
+
+/** Index of the instrument meant, from the number a user counts. */
+function indexIn(read: ReadFile, instrument: number | undefined): number {
   const count = read.design.documents.length;
   if (instrument === undefined && count > 1)
     throw new UnusableInput(read.file, `holds ${count} instruments: say which with --instrument 1 … ${count}`);
   const index = (instrument ?? 1) - 1;
   if (index < 0 || index >= count || !Number.isInteger(index))
     throw new UnusableInput(read.file, `has no instrument ${instrument}: it holds ${count}`);
+  return index;
+}
+
+function explained(read: ReadFile, work: () => RekeyResult): RekeyResult {
   try {
-    return rekey(read.design, index, note, by, settings);
+    return work();
   } catch (error) {
     if (error instanceof CannotRekey) throw new UnusableInput(read.file, error.message);
     throw error;

@@ -6,13 +6,15 @@ import { readDesign } from "../document/read.js";
 import type { Note } from "../music/note.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import type { Analysis } from "./analysis.js";
+import { nameOfFingering } from "./governing.js";
 import { targetRatio } from "./newTargets.js";
 import { printScalePercent } from "./printScale.js";
-import { refit } from "./refit/refit.js";
+import { type Obstacle, refit } from "./refit/refit.js";
+import type { Freedom } from "./refit/unknowns.js";
 import { CannotRekey, type RekeyResult } from "./rekeyResult.js";
-import type { AnalysisSettings } from "./settings.js";
+import { type AnalysisSettings, DEFAULT_SETTINGS } from "./settings.js";
 
-interface Request {
+export interface RefitRequest {
   readonly file: DesignFile;
   readonly document: DesignDocument;
   readonly from: Note;
@@ -20,18 +22,30 @@ interface Request {
   readonly before: Analysis;
   /** Key and notes. */
   readonly renaming: readonly TextEdit[];
+  /** `holes` keeps the bore as it is. Default: all. */
+  readonly freedom?: Freedom;
   readonly settings: AnalysisSettings;
   readonly options: AnalyseOptions;
 }
 
 /** @throws CannotRekey, Cancelled */
-export function rekeyByRefit({ file, document, from, to, before, renaming, settings, options }: Request): RekeyResult {
+export function rekeyByRefit({
+  file,
+  document,
+  from,
+  to,
+  before,
+  renaming,
+  freedom = "all",
+  settings,
+  options,
+}: RefitRequest): RekeyResult {
   const renamedFile = readDesign(applyEdits(file.text, renaming), file.syntax);
   const renamed = instrumentOf(renamedFile, document.index);
   const retargeted = analyse(renamed.resolution.instrument, settings, options);
   const plainFactor = targetRatio(before, retargeted);
   const targets = retargeted.fingerings.map(({ targetHz }) => targetHz);
-  const found = refit(renamedFile, renamed, retargeted, { targets, factor: plainFactor, freedom: "all" }, options);
+  const found = refit(renamedFile, renamed, retargeted, { targets, factor: plainFactor, freedom }, options);
   const finished = instrumentOf(readDesign(applyEdits(renamedFile.text, found.edits), file.syntax), document.index);
   const edits = editsBetween(document, finished);
   const text = applyEdits(file.text, edits);
@@ -53,9 +67,7 @@ export function rekeyByRefit({ file, document, from, to, before, renaming, setti
     after,
     moves: found.moves,
     obstacles: found.obstacles,
-    remarks: found.obstacles.map(
-      ({ message, advice }) => `In the way: ${message}. To get nearer, ${advice}, or take another key.`,
-    ),
+    remarks: [...lostNotes(before, after), ...found.obstacles.map(inWords)],
   };
 }
 
@@ -67,4 +79,34 @@ function instrumentOf(file: DesignFile, index: number): DesignDocument {
 
 function lengthOf({ instrument: { column } }: Analysis): number {
   return (column?.bore.at(-1)?.x ?? Number.NaN) - Math.min(0, column?.bore[0]?.x ?? 0);
+}
+
+function inWords({ message, advice }: Obstacle): string {
+  return `In the way: ${message}. To get nearer, ${advice}, or take another key.`;
+}
+
+/** Fingerings that sounded before and have no resonance now. */
+function lostNotes(before: Analysis, after: Analysis): readonly string[] {
+  const lost = after.fingerings.filter(
+    (prediction, i) => prediction.cents === undefined && before.fingerings[i]?.cents !== undefined,
+  );
+  if (lost.length === 0) return [];
+  return [`No longer to be had: ${lost.map(nameOfFingering).join(", ")}. The bore is too wide or too short for them.`];
+}
+
+/** The design in tune in its own key. @throws CannotRekey, Cancelled */
+export function retune(
+  file: DesignFile,
+  index: number,
+  freedom: Freedom,
+  settings: AnalysisSettings = DEFAULT_SETTINGS,
+  options: AnalyseOptions = {},
+): RekeyResult {
+  const document = instrumentOf(file, index);
+  const before = analyse(document.resolution.instrument, settings, options);
+  const { key, column } = before.instrument;
+  const note = key ?? before.fingerings.find(({ fingering }) => fingering.target !== undefined)?.fingering.target;
+  if (column === undefined || note === undefined || before.summary === undefined)
+    throw new CannotRekey("the instrument is not fully described yet: see the findings");
+  return rekeyByRefit({ file, document, from: note, to: note, before, renaming: [], freedom, settings, options });
 }

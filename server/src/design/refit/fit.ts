@@ -146,9 +146,12 @@ function columnAt({ column, unknowns }: FitProblem, x: readonly number[]): Colum
 
 /** Frequencies and deviations of the fingerings that count; undefined where one has no resonance or the column is none. */
 function soundings({ analysis, targets, shouldStop }: FitProblem, column: Column): Found | undefined {
-  const counting = analysis.fingerings.flatMap(({ fingering: { covers, register } }, i) => {
+  const counting = analysis.fingerings.flatMap(({ fingering: { covers, register }, predictedHz }, i) => {
     const target = targets[i];
-    return covers === undefined || target === undefined ? [] : [{ query: { covers, register }, target }];
+    // A fingering that has no such register cannot be tuned.
+    return covers === undefined || target === undefined || predictedHz === undefined
+      ? []
+      : [{ query: { covers, register }, target }];
   });
   const queries = counting.map(({ query }) => query);
   try {

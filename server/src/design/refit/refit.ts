@@ -84,6 +84,8 @@ export function refit(
   } catch (error) {
     if (error instanceof Infeasible)
       throw new CannotRekey("hands, print and the bore contradict each other: relax `hands` or the `limits`");
+    if (error instanceof RangeError)
+      throw new CannotRekey("no size of this bore and these holes sounds all the notes: take a key nearer to its own");
     throw error;
   }
 }

@@ -1,0 +1,29 @@
+/** `borewright rekey FILE --table`: print scales and lengths for every key within an octave, pure ratios beside them. */
+import type { Analysis } from "../design/analysis.js";
+import { printScaleFactors } from "../design/keyTable.js";
+import { table } from "./table.js";
+
+/** A row a key: what to print at, how long it becomes, and whether a simple ratio lands on the note or between. */
+export function keyTable(analysis: Analysis): string {
+  const rows = printScaleFactors(analysis).map(({ key, percent, lengthMillimetres, pure }) => [
+    key.name,
+    percent.toFixed(2),
+    lengthMillimetres.toFixed(0),
+    pure === undefined ? "" : pure.ratio,
+    pure === undefined ? "" : (100 * pure.factor).toFixed(2),
+    pure === undefined ? "" : landing(pure.cents),
+  ]);
+  return table(
+    ["key", "print %", "length mm", "pure ratio", "ratio %", "the ratio lands"],
+    ["left", "right", "right", "right", "right", "left"],
+    rows,
+  );
+}
+
+/** Within this many cents a round ratio is as good as the note; the smallest difference listeners hear is about 5. */
+const ON_THE_NOTE = 5;
+
+function landing(cents: number): string {
+  if (Math.abs(cents) <= ON_THE_NOTE) return "on the note";
+  return `between: ${Math.abs(cents).toFixed(0)} cents ${cents < 0 ? "flat" : "sharp"}`;
+}

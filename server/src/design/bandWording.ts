@@ -1,0 +1,31 @@
+/** How a band of cents reads, alike in table, hover and hints. */
+import type { Band, BandSource } from "./band.js";
+
+const WORDS: Record<BandSource, string> = { mouth: "the mouth", air: "the air", print: "the print" };
+
+/** `±23 cents, mostly the mouth`. */
+export function bandInWords({ cents, mostly }: Band): string {
+  return `±${spread(cents)} cents${mostly === undefined ? "" : `, mostly ${WORDS[mostly]}`}`;
+}
+
+/** `all notes together ±21, against each other ±9`. */
+export function bandPartsInWords({ together, against }: Band): string {
+  return `all notes together ±${spread(together)}, this one against the others ±${spread(against)}`;
+}
+
+/** What is to be said of all notes at once: the widest of the bands and its parts. Undefined where nothing is predicted. */
+export function bandSummary(bands: readonly (Band | undefined)[]): string | undefined {
+  const known = bands.filter((band) => band !== undefined);
+  const widest = [...known].sort((a, b) => b.cents - a.cents)[0];
+  if (widest === undefined) return undefined;
+  const against = Math.max(...known.map((band) => band.against));
+  const least = Math.min(...known.map((band) => band.cents));
+  const range = spread(least) === spread(widest.cents) ? spread(least) : `${spread(least)} to ${spread(widest.cents)}`;
+  const mostly = widest.mostly === undefined ? "" : `, mostly ${WORDS[widest.mostly]}`;
+  return `Sure to ±${range} cents${mostly}: all notes together ±${spread(widest.together)}, one against the others up to ±${spread(against)}.`;
+}
+
+/** Whole cents: a band knows no tenths. */
+function spread(cents: number): string {
+  return cents.toFixed(0);
+}
