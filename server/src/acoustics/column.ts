@@ -27,13 +27,23 @@ export interface ToneHole {
  */
 export type Cover = number;
 
+/**
+ * `extra`, m, is what measured notes add to the model: inertance as of so much more depth of the opening, on its own area;
+ * negative where the mouth is shorter than modelled.
+ */
 export type Mouth =
   /** A pressure node at x = 0 that radiates nothing and couples to nothing: the textbook open end. */
   | { readonly kind: "ideal" }
   /** A measured mouth: the bore continues by `length` m upstream of x = 0 and ends there in a pressure node. */
   | { readonly kind: "correction"; readonly length: number }
   /** Duct flute: a rectangular window at a rigid block, `width` across and `cutUp` along the axis, m; centre at x = 0. */
-  | { readonly kind: "window"; readonly width: number; readonly cutUp: number; readonly chimney: number }
+  | {
+      readonly kind: "window";
+      readonly width: number;
+      readonly cutUp: number;
+      readonly chimney: number;
+      readonly extra?: number;
+    }
   /**
    * Transverse flute: an oval hole, `length` along and `width` across the axis, m, its centre at x = 0; the lip covers the
    * share `cover` of it; the stopper's face lies `stopper` m upstream of x = 0.
@@ -45,9 +55,10 @@ export type Mouth =
       readonly chimney: number;
       readonly cover: Cover;
       readonly stopper: number;
+      readonly extra?: number;
     }
   /** End-blown: the bore's own open end at x = 0, of which the lip covers the share `cover`. */
-  | { readonly kind: "rim"; readonly cover: Cover };
+  | { readonly kind: "rim"; readonly cover: Cover; readonly extra?: number };
 
 export interface Column {
   /** At least two stations, `x` never decreasing; the last is the foot. Stations before 0 are upstream of the mouth. */

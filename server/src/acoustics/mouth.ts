@@ -22,21 +22,35 @@ export function mouthEnd(column: Column): MouthEnd {
       return { start: 0, port: nodePort(0, radius) };
     case "correction":
       return { start: -mouth.length, port: nodePort(-mouth.length, boreRadiusAt(bore, Math.max(0, -mouth.length))) };
-    case "window":
-      return windowEnd(column, mouth);
+    case "window": {
+      const { start, port } = windowEnd(column, mouth);
+      return { start, port: withExtra(port, mouth.extra) };
+    }
     case "embouchure": {
       demand(mouth.stopper >= 0, "the stopper must stand upstream of the embouchure hole's centre");
       const hole = { x: 0, radius: Math.sqrt(mouth.length * mouth.width) / 2, chimney: mouth.chimney, angle: 0 };
       demand(hole.radius > 0, "the embouchure hole needs a length and a width");
-      return { start: -mouth.stopper, port: holePort(hole, radius, lip(mouth.cover)) };
+      return { start: -mouth.stopper, port: withExtra(holePort(hole, radius, lip(mouth.cover)), mouth.extra) };
     }
     case "rim": {
       const cover = lip(mouth.cover);
       const end = endPort(0, radius, wall, "mouthEnd");
       const added = cover > 0 ? coverLength(radius, bluntLength(radius, radius + wall) / radius, cover) : 0;
-      return { start: 0, port: { ...end, added } };
+      return { start: 0, port: withExtra({ ...end, added }, mouth.extra) };
     }
   }
+}
+
+/**
+ * What calibration adds outside the opening. Refused where it would leave less than nothing of the opening's own length.
+ */
+function withExtra(port: Port, extra = 0): Port {
+  const { chimney, place, boreRadius, added } = port;
+  const own = chimney
+    ? chimney.inner + chimney.length + chimney.outer
+    : bluntLength(boreRadius, place?.outerRadius ?? boreRadius);
+  demand(own + added + extra > 0, "the mouth's extra length takes away more than the mouth has");
+  return { ...port, added: added + extra };
 }
 
 function lip(cover: number): number {

@@ -99,7 +99,7 @@ function wholeSources(analysis: Analysis, column: Column): readonly Source[] {
 }
 
 /** Percent. */
-const SIZE_STEP = 1e-4;
+const SIZE_STEP = 1e-6;
 
 function mouthSpread({ instrument }: Analysis): number {
   const kind = instrument.column?.mouth.kind;

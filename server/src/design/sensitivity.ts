@@ -2,7 +2,7 @@
 import { airState } from "../acoustics/air.js";
 import type { AirState } from "../acoustics/airState.js";
 import type { Column } from "../acoustics/column.js";
-import { type Knob, sensitivities } from "../acoustics/sensitivity.js";
+import { type Knob, LENGTH_STEP, sensitivities } from "../acoustics/sensitivity.js";
 import { layOut } from "../acoustics/skeleton.js";
 import type { Path } from "../instrument/finding.js";
 import type { Quantity, Resolution, ResolvedNumber } from "../instrument/model.js";
@@ -30,8 +30,11 @@ const AIR_PATHS = [AIR_TEMPERATURE, AIR_HUMIDITY, AIR_CARBON_DIOXIDE] as const;
 const COLUMN_PARTS: ReadonlySet<string> = new Set(["mouth", "bore", "holes", "wall", "parameters"]);
 const COLUMN_PRINTING: ReadonlySet<string> = new Set(["scale", "shrinkage", "holeUndersize"]);
 
-/** m, °C, percent, share: a tenth of a micrometre of length and its like. */
-const STEP = { length: 1e-7, temperature: 1e-4, percent: 1e-4, number: 1e-5 } as const;
+/** m, °C, percent, share: small enough for a difference on one side, far above rounding. */
+const STEP = { length: LENGTH_STEP, temperature: 1e-6, percent: 1e-6, number: 1e-7 } as const;
+
+/** A parameter of 0 is changed as if it were this. */
+const LEAST_PARAMETER = 1e-3;
 
 export interface SensitivityOptions {
   /**
@@ -130,7 +133,7 @@ function isInstrument(column: Column, air: AirState): boolean {
 
 /** In the number's own unit. A parameter may be anything: its step is a share of itself. */
 function stepOf({ path, quantity, value }: ResolvedNumber, unitMillimetres: number): number {
-  if (path[0] === "parameters") return STEP.number * Math.max(Math.abs(value), STEP.number);
+  if (path[0] === "parameters") return STEP.number * Math.max(Math.abs(value), LEAST_PARAMETER);
   if (quantity === "length") return STEP.length / (unitMillimetres / 1000);
   return quantity === "percent" ? STEP.percent : STEP.number;
 }

@@ -1,12 +1,15 @@
 /** The air a design is played with, in SI units but for the temperature. */
-import { DEFAULTS } from "./defaults.js";
+import { AIR_PRESETS, DEFAULTS } from "./defaults.js";
 import type { Instrument } from "./model.js";
 import type { Numbers } from "./numbers.js";
 import { own } from "./path.js";
 
 export function readAir(data: unknown, numbers: Numbers): Instrument["air"] {
   const air = own(data, "air");
-  const number = (name: string) => numbers.at(["air", name]);
+  const preset =
+    typeof air === "string" && Object.hasOwn(AIR_PRESETS, air) ? (air as keyof typeof AIR_PRESETS) : undefined;
+  const stated: Partial<Record<string, number>> = preset === undefined ? {} : AIR_PRESETS[preset];
+  const number = (name: string) => numbers.at(["air", name]) ?? stated[name];
   const soundSpeed = number("speedOfSound");
   return {
     temperature: number("temperature"),

@@ -3,13 +3,15 @@ import { readAir } from "./air.js";
 import { type Draft, draftOf } from "./draft.js";
 import type { Finding } from "./finding.js";
 import { readFingerings } from "./fingerings.js";
+import { readMeasured } from "./measured.js";
 import type { Instrument, Resolution } from "./model.js";
 import { readNote } from "./notes.js";
 import { type Numbers, resolveNumbers } from "./numbers.js";
 import { isMap, own, pathKey } from "./path.js";
-import { columnOf, isInOrder, printingOf } from "./printed.js";
+import { columnOf, isInOrder, printingOf, printTolerance } from "./printed.js";
 import { checkBounds } from "./rules/bounds.js";
 import { TUBE_RULES } from "./rules/index.js";
+import { checkMouthExtra } from "./rules/mouthExtra.js";
 import { checkVersion } from "./rules/version.js";
 import { checkSchema } from "./schemaCheck.js";
 import { readTuning } from "./tuning.js";
@@ -30,10 +32,12 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
   const bounds = checkBounds(numbers.list, unit);
   const usable = without(numbers, bounds);
   const draft = draftOf(data, usable);
-  const shape = checkShape(draft);
+  const drawn = checkShape(draft);
+  const shape = [...drawn, ...checkMouthExtra(tubeOf(draft, drawn))];
+  const measured = readMeasured(data, usable);
   const tuning = readTuning(data, usable);
   const fingering = readFingerings(data, tuning.key, usable);
-  const instrument = instrumentOf(draft, tuning, fingering.fingerings, shape);
+  const instrument = instrumentOf(draft, tuning, fingering.fingerings, measured.measured, shape);
   const findings = [
     ...checkVersion(data),
     ...checkSchema(data),
@@ -41,7 +45,8 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
     ...bounds,
     ...tuning.findings,
     ...fingering.findings,
-    ...otherNotes(data),
+    ...measured.findings,
+    ...pipeNotes(data),
     ...shape,
   ];
   const varied: Resolution["varied"] = (path, by, follow) => {
@@ -80,12 +85,12 @@ function instrumentOf(
   draft: Draft,
   { key, tuning, temperament }: ReturnType<typeof readTuning>,
   fingerings: Instrument["fingerings"],
+  measured: Instrument["measured"],
   shape: readonly Finding[],
 ): Instrument {
   const { data, numbers, family } = draft;
   const name = own(data, "name");
   const printing = printingOf(draft);
-  const tube = family !== "panpipe" && family !== "vessel" && !shape.some(({ severity }) => severity === "error");
   return {
     name: typeof name === "string" ? name : undefined,
     family,
@@ -94,23 +99,39 @@ function instrumentOf(
     temperament,
     tolerance: numbers.at(["tolerance"]),
     air: readAir(data, numbers),
-    column: tube ? columnOf(draft, printing) : undefined,
+    column: tubeOf(draft, shape),
     printedUnit: printing.printedUnit,
     unitMillimetres: printing.unitMillimetres,
     holeUndersize: printing.holeUndersize,
     printScale: printing.printScale,
     holes: draft.holes.map(({ label, path }) => ({ name: label, path })),
     fingerings,
+    measured,
+    calibrated: isCalibrated(draft),
+    printTolerance: printTolerance(draft),
   };
 }
 
-/** Notes that are only read to be told when they cannot be: those of measurements and pipes. */
-function otherNotes(data: unknown): readonly Finding[] {
+/** The column of the printed tube; undefined where there is no such tube. */
+function tubeOf(draft: Draft, shape: readonly Finding[]): Instrument["column"] {
+  const { family } = draft;
+  const tube = family !== "panpipe" && family !== "vessel" && !shape.some(({ severity }) => severity === "error");
+  return tube ? columnOf(draft, printingOf(draft)) : undefined;
+}
+
+function isCalibrated({ data, mouth, numbers }: Draft): boolean {
+  if (mouth === undefined || mouth.kind === "ideal") return false;
+  return (
+    mouth.kind === "correction" ||
+    (own(own(data, "mouth"), "extra") !== undefined && numbers.at(["mouth", "extra"]) !== undefined)
+  );
+}
+
+/** Notes that are only read to be told when they cannot be. */
+function pipeNotes(data: unknown): readonly Finding[] {
   const findings: Finding[] = [];
-  for (const list of ["measured", "pipes"]) {
-    const items = own(data, list);
-    if (!Array.isArray(items)) continue;
-    for (const [i, item] of items.entries()) readNote(own(item, "note"), [list, i, "note"], findings);
-  }
+  const pipes = own(data, "pipes");
+  if (!Array.isArray(pipes)) return findings;
+  for (const [i, pipe] of pipes.entries()) readNote(own(pipe, "note"), ["pipes", i, "note"], findings);
   return findings;
 }

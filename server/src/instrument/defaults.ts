@@ -19,6 +19,8 @@ export const DEFAULTS = {
   printScale: 100,
   shrinkage: 0,
   holeUndersize: 0,
+  /** ±, on diameters: what practical guides to filament printing in PLA give (±0.2 mm; ±0.3 mm in PETG). */
+  printToleranceMillimetres: 0.2,
   /** Share of the embouchure hole under the lip. Common practice, no source. */
   transverseCover: 0.45,
   /** Share of an end-blown tube's mouth under the lip. Common practice, no source. */
@@ -28,6 +30,16 @@ export const DEFAULTS = {
    * 17 mm for a bore of 19 mm (from memory).
    */
   stopperInBores: 1,
+} as const;
+
+/**
+ * Air by one word. `played` is breath in a warm instrument, as the reference works of the trade recommend (25…27 °C, damp, 2.5 %
+ * carbon dioxide in the tube); measured values along a played bore are scarce, so take it as uncertain by some 10 cents. `room`
+ * is the laboratory's. Temperature in °C, the others in percent.
+ */
+export const AIR_PRESETS = {
+  room: { temperature: 20, humidity: 50, carbonDioxide: 0.04 },
+  played: { temperature: 27, humidity: 100, carbonDioxide: 2.5 },
 } as const;
 
 /** How far a finger closes a half-closed hole. Common practice, no source. */

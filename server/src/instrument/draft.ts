@@ -31,7 +31,13 @@ export interface DraftHole {
 export type DraftMouth =
   | { readonly kind: "ideal" }
   | { readonly kind: "correction"; readonly length: number }
-  | { readonly kind: "window"; readonly width: number; readonly cutUp: number; readonly chimney: number }
+  | {
+      readonly kind: "window";
+      readonly width: number;
+      readonly cutUp: number;
+      readonly chimney: number;
+      readonly extra: number;
+    }
   | {
       readonly kind: "embouchure";
       readonly length: number;
@@ -39,8 +45,9 @@ export type DraftMouth =
       readonly chimney: number;
       readonly cover: number;
       readonly stopper: number;
+      readonly extra: number;
     }
-  | { readonly kind: "rim"; readonly cover: number };
+  | { readonly kind: "rim"; readonly cover: number; readonly extra: number };
 
 export interface Draft {
   readonly data: unknown;
@@ -114,6 +121,9 @@ function angleOf(hole: unknown, numbers: Numbers, path: Path): number | undefine
   return own(hole, "side") === "back" ? 180 : 0;
 }
 
+/** What calibration adds to the mouth. */
+const EXTRA: Path = ["mouth", "extra"];
+
 /** The kind of mouth goes by what is described; the family decides only where the description is silent. */
 function mouthOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   const { data, numbers, family } = draft;
@@ -128,15 +138,17 @@ function mouthOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   if (own(mouth, "hole") !== undefined) return embouchureOf(draft);
   if (family !== "rim" && !(family === undefined && own(mouth, "cover") !== undefined)) return undefined;
   const cover = numberOr(draft, ["mouth", "cover"], DEFAULTS.rimCover);
-  return cover === undefined ? undefined : { kind: "rim", cover };
+  const extra = numberOr(draft, EXTRA, 0);
+  return cover === undefined || extra === undefined ? undefined : { kind: "rim", cover, extra };
 }
 
 function windowOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   const width = draft.numbers.at(["mouth", "window", "width"]);
   const cutUp = draft.numbers.at(["mouth", "window", "cutUp"]);
   const chimney = numberOr(draft, ["mouth", "window", "chimney"], draft.wall);
-  if (width === undefined || cutUp === undefined || chimney === undefined) return undefined;
-  return { kind: "window", width, cutUp, chimney };
+  const extra = numberOr(draft, EXTRA, 0);
+  if (width === undefined || cutUp === undefined || chimney === undefined || extra === undefined) return undefined;
+  return { kind: "window", width, cutUp, chimney, extra };
 }
 
 function embouchureOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
@@ -151,9 +163,10 @@ function embouchureOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
     ["mouth", "stopper"],
     bore === undefined ? undefined : bore * DEFAULTS.stopperInBores,
   );
+  const extra = numberOr(draft, EXTRA, 0);
   if (length === undefined || width === undefined || chimney === undefined) return undefined;
-  if (cover === undefined || stopper === undefined) return undefined;
-  return { kind: "embouchure", length, width, chimney, cover, stopper };
+  if (cover === undefined || stopper === undefined || extra === undefined) return undefined;
+  return { kind: "embouchure", length, width, chimney, cover, stopper, extra };
 }
 
 /** The number at `path`; the stand-in only where nothing is written there, so that a bad number is not papered over. */

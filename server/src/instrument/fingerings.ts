@@ -89,7 +89,8 @@ function readTarget(
   return { target, targetKind: "degree" };
 }
 
-function readHoles(
+/** The fingering drawn in `holes`; both undefined, with a finding, where it cannot be read. */
+export function readHoles(
   item: unknown,
   path: Path,
   holeCount: number,

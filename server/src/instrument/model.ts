@@ -30,6 +30,17 @@ export interface Fingering {
   readonly register: number;
 }
 
+/** A note played on a printed instrument of this design. */
+export interface MeasuredNote {
+  readonly path: Path;
+  readonly note: Note;
+  readonly hz: number;
+  /** °C; undefined where it was the design's own. */
+  readonly temperature: number | undefined;
+  /** Undefined: that of the fingering for the note. */
+  readonly covers: readonly Cover[] | undefined;
+}
+
 export interface Instrument {
   readonly name: string | undefined;
   readonly family: Family | undefined;
@@ -56,6 +67,11 @@ export interface Instrument {
   readonly printScale: number;
   readonly holes: readonly NamedHole[];
   readonly fingerings: readonly Fingering[];
+  readonly measured: readonly MeasuredNote[];
+  /** Whether the mouth is a measured one: `correction`, or a model with the `extra` that measured notes demand. */
+  readonly calibrated: boolean;
+  /** How far a printed diameter may be from what it should be, m. */
+  readonly printTolerance: number;
 }
 
 /** A number of the design and where it came from. */

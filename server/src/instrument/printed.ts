@@ -39,6 +39,14 @@ export function printingOf({ data, numbers, unit }: Draft): Printing {
   };
 }
 
+/** How far a printed diameter may be from what it should be, m. A bad number counts as not given. */
+export function printTolerance({ numbers, unit }: Draft): number {
+  const stated = numbers.at(["print", "tolerance"]);
+  const millimetres =
+    stated === undefined ? DEFAULTS.printToleranceMillimetres : stated * (unit === "in" ? MILLIMETRES_PER_INCH : 1);
+  return millimetres / 1000;
+}
+
 /** The air column of the printed object, m; undefined while a number is missing or nothing of that size can be made. */
 export function columnOf(draft: Draft, printing: Printing): Column | undefined {
   const { printedUnit, holeUndersize } = printing;
@@ -70,6 +78,7 @@ function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: Printing
         width: mouth.width * printedUnit,
         cutUp: mouth.cutUp * printedUnit,
         chimney: mouth.chimney * printedUnit,
+        extra: mouth.extra * printedUnit,
       };
     case "embouchure":
       return {
@@ -79,7 +88,10 @@ function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: Printing
         chimney: mouth.chimney * printedUnit,
         cover: mouth.cover,
         stopper: mouth.stopper * printedUnit,
+        extra: mouth.extra * printedUnit,
       };
+    case "rim":
+      return { ...mouth, extra: mouth.extra * printedUnit };
     default:
       return mouth;
   }

@@ -48,9 +48,9 @@ tolerance?: (number | string)
  */
 units?: ("mm" | "in")
 /**
- * The air in the tube while it is played. Warmer air sounds sharper: about 3 cents a degree.
+ * The air in the tube while it is played. Warmer air sounds sharper: about 3 cents a degree. Or a word: `room`, 20 °C and 50 % humidity; `played`, breath in a warm instrument: 27 °C, 100 % humidity, 2.5 % carbon dioxide, which is uncertain by some 10 cents.
  */
-air?: {
+air?: ({
 /**
  * Temperature of the air in the tube. Each degree warmer raises the pitch about 3 cents. A played flute is often near 22 to 27.
  */
@@ -75,7 +75,7 @@ losses?: boolean
  * Speed of sound, given outright instead of worked out from temperature and humidity. For comparison with textbooks.
  */
 speedOfSound?: (number | string)
-}
+} | string)
 /**
  * Your own names for numbers, to be used in expressions: `spread: 21`, then `at: =L1.at + spread`. A parameter may itself be an expression.
  */
@@ -139,6 +139,10 @@ stopper?: (number | string)
  * Length by which the mouth makes the tube longer than it is, taken from a measured instrument; used instead of a model of the mouth. Commonly 30 to 60 mm for a transverse flute.
  */
 correction?: (number | string)
+/**
+ * What measuring showed of the mouth: it acts as if its opening were so much deeper than the model has it. Negative where the instrument sounds sharper than predicted. Calibrating to `measured` notes writes it; at most a few millimetres for a window, more where a lip covers the opening otherwise than thought. Not used beside `correction` or `ideal`.
+ */
+extra?: (number | string)
 /**
  * The channel that leads the breath to the window. It shapes the tone and the breath needed, hardly the pitch, and is not reckoned with.
  */
@@ -361,6 +365,10 @@ shrinkage?: (number | string)
  * How much smaller a round hole comes out than drawn, on its diameter, after scaling. Flattens the notes. Print a test piece and measure; often 0.1 to 0.2 mm.
  */
 holeUndersize?: (number | string)
+/**
+ * How far a printed diameter may come out from what scale, shrinkage and undersize promise, up or down; places of holes and lengths half as far. It does not move the prediction but widens its band of cents. Left out, it is 0.2 mm.
+ */
+tolerance?: (number | string)
 }
 /**
  * The player's hands, for checking that the holes can be reached and covered. They do not change the pitch.
@@ -376,7 +384,7 @@ reach?: (number | string)
 fingertip?: (number | string)
 }
 /**
- * Notes measured on a printed instrument, to correct the prediction with.
+ * Notes measured on a printed instrument of this design, to calibrate the prediction with. Measure several, at a known temperature.
  * 
  * @maxItems 1000
  * 
@@ -395,6 +403,10 @@ hz: (number | string)
  * Temperature of the air when it was measured. Left out, it is the design's.
  */
 temperature?: (number | string)
+/**
+ * The fingering it was played with, as under `fingerings`. Left out, it is that of the note there.
+ */
+holes?: string
 }[]
 /**
  * The tubes of a pan pipe, stopped at the lower end.
@@ -535,6 +547,10 @@ stopper?: (number | string)
  * Length by which the mouth makes the tube longer than it is, taken from a measured instrument; used instead of a model of the mouth. Commonly 30 to 60 mm for a transverse flute.
  */
 correction?: (number | string)
+/**
+ * What measuring showed of the mouth: it acts as if its opening were so much deeper than the model has it. Negative where the instrument sounds sharper than predicted. Calibrating to `measured` notes writes it; at most a few millimetres for a window, more where a lip covers the opening otherwise than thought. Not used beside `correction` or `ideal`.
+ */
+extra?: (number | string)
 /**
  * The channel that leads the breath to the window. It shapes the tone and the breath needed, hardly the pitch, and is not reckoned with.
  */
@@ -721,6 +737,10 @@ shrinkage?: (number | string)
  * How much smaller a round hole comes out than drawn, on its diameter, after scaling. Flattens the notes. Print a test piece and measure; often 0.1 to 0.2 mm.
  */
 holeUndersize?: (number | string)
+/**
+ * How far a printed diameter may come out from what scale, shrinkage and undersize promise, up or down; places of holes and lengths half as far. It does not move the prediction but widens its band of cents. Left out, it is 0.2 mm.
+ */
+tolerance?: (number | string)
 } | {
 /**
  * Largest distance between neighbouring fingers of one hand that the player is comfortable with.
@@ -743,6 +763,10 @@ hz: (number | string)
  * Temperature of the air when it was measured. Left out, it is the design's.
  */
 temperature?: (number | string)
+/**
+ * The fingering it was played with, as under `fingerings`. Left out, it is that of the note there.
+ */
+holes?: string
 }[] | {
 /**
  * The note this tube is meant to sound.

@@ -27,8 +27,8 @@ export const effect: HoverTopic = (place) => {
   const { path, document } = place;
   const paths = isPart(path)
     ? [
-        [...path, "at"],
-        [...path, "diameter"],
+        [...path.slice(0, 2), "at"],
+        [...path.slice(0, 2), "diameter"],
       ]
     : [path];
   const numbers = paths.flatMap(
