@@ -44,26 +44,46 @@ const WISH: Record<Unknown["kind"], number> = {
   "station-radius": 0.08,
   stopper: 0.03,
 };
+/** How much more the wish weighs at first, so that small needs make small moves. */
+const FIRMNESS = [12, 2, 1] as const;
+/** Steps for each firmness: the first rounds only lead the way. */
+const LEADING_STEPS = 7;
+const LEAST_FIRM = 1;
 /** Good enough that no other start is tried: worst deviation, cents. */
 const GOOD = 1.5;
 /** Two starts that end within this share of each other's cost have found the same place. */
 const SAME = 0.03;
 
-/** The best fit of several starts, tried in order until one is good. Deterministic. @throws Infeasible, Cancelled */
+/**
+ * The best fit: from the first start with a firm wish to change little, then less and less firmly until the notes are good,
+ * and only then from the other starts. Deterministic. @throws Infeasible, Cancelled, RangeError where no start sounds
+ */
 export function solveFit(problem: FitProblem, starts: readonly (readonly number[])[]): Fit {
-  const wish = problem.unknowns.map(({ kind }, i) => ({ value: starts[0]?.[i] ?? 0, weight: WISH[kind] }));
+  const [first = [], ...others] = starts;
+  const wishes = (firmness: number) =>
+    problem.unknowns.map(({ kind }, i) => ({ value: first[i] ?? 0, weight: firmness * WISH[kind] }));
   let best: Fit | undefined;
   let lastError: unknown;
-  for (const start of starts) {
+  const attempt = (start: readonly number[], firmness: number): Fit | undefined => {
     try {
-      const found = fitFrom(problem, start, wish);
-      const confirmed = best !== undefined && Math.abs(found.cost - best.cost) < SAME * best.cost;
-      if (best === undefined || found.cost < best.cost) best = found;
-      if (confirmed || worstOf(best) < GOOD) break;
+      const mostSteps = firmness > LEAST_FIRM ? LEADING_STEPS : problem.mostSteps;
+      return fitFrom({ ...problem, mostSteps }, start, wishes(firmness));
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       lastError = error;
+      return undefined;
     }
+  };
+  for (const firmness of FIRMNESS) {
+    best = attempt(best?.x ?? first, firmness) ?? best;
+    if (best !== undefined && worstOf(best) < GOOD) return best;
+  }
+  for (const start of others) {
+    const found = attempt(start, LEAST_FIRM);
+    if (found === undefined) continue;
+    const confirmed = best !== undefined && Math.abs(found.cost - best.cost) < SAME * best.cost;
+    if (best === undefined || found.cost < best.cost) best = found;
+    if (confirmed || worstOf(best) < GOOD) break;
   }
   if (best === undefined) throw lastError;
   return best;
@@ -76,7 +96,8 @@ export function solveFit(problem: FitProblem, starts: readonly (readonly number[
 export function evenOut(problem: FitProblem, found: Fit): Fit {
   const rms = Math.sqrt(found.cents.reduce((sum, cents) => sum + cents * cents, 0) / found.cents.length);
   const weights = found.cents.map((cents) => Math.min(HEAVIEST, Math.max(1, Math.abs(cents) / rms)));
-  const evened = solveFit({ ...problem, weights }, [found.x]);
+  const wish = problem.unknowns.map(({ kind }, i) => ({ value: found.x[i] ?? 0, weight: WISH[kind] }));
+  const evened = fitFrom({ ...problem, weights }, found.x, wish);
   return worstOf(evened) < worstOf(found) ? { ...evened, multipliers: found.multipliers } : found;
 }
 

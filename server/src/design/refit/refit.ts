@@ -3,6 +3,7 @@ import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/edits.js";
 import type { AnalyseOptions } from "../analyse.js";
 import type { Analysis } from "../analysis.js";
+import { governingHole } from "../governing.js";
 import { CannotRekey } from "../rekeyResult.js";
 import { Infeasible } from "./constrainedLeastSquares.js";
 import { evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
@@ -39,7 +40,7 @@ export const IN_TUNE = 2;
 /** Above this a second round evens the notes out; rounding may add half a cent. Cents. */
 const WORTH_EVENING = 1.2;
 /** Trial steps from each start, and for seeing what a limit keeps from: enough in every case tried. */
-const MOST_STEPS = 14;
+const MOST_STEPS = 12;
 const STEPS_BEYOND_A_LIMIT = 6;
 /** Obstacles worth naming. */
 const MOST_OBSTACLES = 2;
@@ -69,7 +70,7 @@ export function refit(
     column,
     unknowns,
     limits: limits.map(withRoom),
-    targets: request.targets,
+    targets: request.freedom === "all" ? request.targets : onlyHoles(analysis, request.targets),
     mostSteps: MOST_STEPS,
     ...(options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop }),
   };
@@ -90,6 +91,16 @@ export function refit(
   }
 }
 
+/** Without the notes that no hole decides: holes would be torn about for what only the bore can do. */
+function onlyHoles(
+  { fingerings }: Analysis,
+  targets: readonly (number | undefined)[],
+): readonly (number | undefined)[] {
+  return targets.map((target, i) =>
+    governingHole(fingerings[i]?.fingering.covers ?? []) === undefined ? undefined : target,
+  );
+}
+
 function keeps({ row, least }: Limit, x: readonly number[]): boolean {
   return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), 0) >= least - 1e-9;
 }
@@ -99,7 +110,7 @@ function withRoom(limit: Limit): Limit {
   return { ...limit, least: limit.least + (ROUNDING_ROOM / 4) * terms };
 }
 
-/** Places grown with the key and sizes as they are; everything grown; everything as it is. Millimetres. */
+/** Places grown with the key and sizes as they are; everything grown. Millimetres. */
 function startsFor({ unknowns, column }: FitProblem, factor: number): readonly (readonly number[])[] {
   const scaled = (unknown: Unknown, sizes: number, places: number) => {
     const isPlace = unknown.kind === "hole-place" || unknown.kind === "station-place";
@@ -108,8 +119,6 @@ function startsFor({ unknowns, column }: FitProblem, factor: number): readonly (
   return [
     unknowns.map((unknown) => scaled(unknown, 1, factor)),
     unknowns.map((unknown) => scaled(unknown, factor, factor)),
-    unknowns.map((unknown) => scaled(unknown, 0.8, factor)),
-    unknowns.map((unknown) => scaled(unknown, 1.2, factor)),
   ];
 }
 
