@@ -29,11 +29,11 @@ export function wishesOf(document: DesignDocument): Wishes {
     const value = drawn(["hands", name]);
     return value === undefined ? undefined : value * instrument.unitMillimetres;
   };
-  const pair = (path: Path): readonly [number, number] | undefined => {
+  const pair = (path: Path, undersize: number): readonly [number, number] | undefined => {
     const [least, greatest] = [drawn([...path, 0]), drawn([...path, 1])];
     if (least === undefined || greatest === undefined) return undefined;
     const unit = 1e3 * instrument.printedUnit;
-    return [least * unit, greatest * unit];
+    return [least * unit - undersize, greatest * unit - undersize];
   };
   const reach = hand("reach");
   const fingertip = hand("fingertip");
@@ -47,7 +47,8 @@ export function wishesOf(document: DesignDocument): Wishes {
       return node?.kind === "scalar" && node.value === true;
     },
     limits: (path) => {
-      const [at, diameter] = [pair([...path, "limits", "at"]), pair([...path, "limits", "diameter"])];
+      const undersize = path[0] === "holes" ? 1e3 * instrument.holeUndersize : 0;
+      const [at, diameter] = [pair([...path, "limits", "at"], 0), pair([...path, "limits", "diameter"], undersize)];
       return { ...(at === undefined ? {} : { at }), ...(diameter === undefined ? {} : { diameter }) };
     },
   };

@@ -1,0 +1,196 @@
+/** Refits through the public face: a design as text in, a design as text out, checked like any other. */
+
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { analyse } from "../../../server/src/design/analyse.js";
+import { refit } from "../../../server/src/design/refit/refit.js";
+import { rekey } from "../../../server/src/design/rekey.js";
+import { retune } from "../../../server/src/design/rekeyByRefit.js";
+import { CannotRekey, type RekeyResult } from "../../../server/src/design/rekeyResult.js";
+import { applyEdits } from "../../../server/src/document/edits.js";
+import { syntaxOf } from "../../../server/src/document/read.js";
+import { centsAbove } from "../../../server/src/music/cents.js";
+import { parseNote } from "../../../server/src/music/note.js";
+import { checked, documentOf, fileOf } from "../../support/designs.js";
+
+const EXAMPLES = join(import.meta.dirname, "../../../examples");
+const example = (name: string) => ({ text: readFileSync(join(EXAMPLES, name), "utf8"), syntax: syntaxOf(name) });
+const WHISTLE = example("quay-whistle.bore.yaml");
+
+function refitted({ text, syntax }: ReturnType<typeof example>, to: string): RekeyResult {
+  const note = parseNote(to);
+  if (note === undefined) throw new Error(to);
+  return rekey(fileOf(text, syntax), 0, note, "refit");
+}
+
+const worst = ({ after }: RekeyResult) => Math.abs(after.summary?.worstCents ?? Number.NaN);
+
+/** Distances between neighbouring fingers' holes as printed, mm: L1–L2–L3 and R1–R2–R3 of the whistle. */
+function stretches({ after }: RekeyResult): number[] {
+  const holes = after.instrument.column?.holes ?? [];
+  return [1, 2, 4, 5].map((i) => 1e3 * ((holes[i]?.x ?? Number.NaN) - (holes[i - 1]?.x ?? Number.NaN)));
+}
+
+describe("a refit to another key", () => {
+  it.each([
+    ["quay-whistle.bore.yaml", ["F4", "G4", "A4", "C5"]],
+    ["ferry-flute.bore.yaml", ["D4", "E4", "G4"]],
+    ["pier-notch-flute.bore.json", ["F4", "G4", "A4"]],
+  ])("of %s leaves every note of both registers within 2 cents, where hands and print allow it", (name, keys) => {
+    for (const key of keys) {
+      const result = refitted(example(name), key);
+      expect(result.obstacles).toEqual([]);
+      expect(worst(result)).toBeLessThanOrEqual(2);
+      expect(result.after.summary?.count).toBe(result.before.summary?.count);
+      expect(checked(result.text, example(name).syntax).analysis.summary?.worstCents).toBe(
+        result.after.summary?.worstCents,
+      );
+    }
+  });
+
+  it("keeps walls, mouth, the reach of the hand and what a fingertip covers", () => {
+    for (const key of ["D4", "F4", "C5"]) {
+      const result = refitted(WHISTLE, key);
+      const [old, now] = [result.before.instrument.column, result.after.instrument.column];
+      expect(now?.wall).toBe(old?.wall);
+      expect(now?.mouth).toEqual(old?.mouth);
+      // The design says: reach 34, fingertip 11.
+      expect(Math.max(...stretches(result))).toBeLessThanOrEqual(34);
+      for (const { radius } of now?.holes ?? []) expect(2e3 * radius).toBeLessThanOrEqual(11);
+    }
+  });
+
+  it("stays parametric: parameters and the numbers of expressions move, expressions stand", () => {
+    const { text } = refitted(WHISTLE, "A4");
+    expect(text).toMatch(/at: =lower,/);
+    expect(text).toMatch(/at: =lower \+ gap,/);
+    expect(text).toMatch(/at: =lower \+ 2\*gap \+ [\d.]+,/);
+    expect(text).toMatch(/lower: (?!270\.8)[\d.]+ +#/);
+    const holes = checked(text).analysis.instrument.column?.holes ?? [];
+    expect(holes).toHaveLength(6);
+  });
+
+  it("keeps every byte it does not mean", () => {
+    const crlf = { ...WHISTLE, text: WHISTLE.text.replaceAll("\n", "\r\n") };
+    const numbers = /[\d.]+/g;
+    const { text } = refitted(crlf, "A4");
+    const skeleton = (all: string) => all.replace("key: G4", "key: A4").replace(numbers, "0");
+    const expected = skeleton(crlf.text).split("\r\n");
+    const lines = skeleton(text).split("\r\n");
+    const changed = lines.filter((line, i) => line !== expected[i]);
+    // Only the stations' diameters get a difference to their parameter.
+    for (const line of changed) expect(line).toMatch(/diameter: =tube [+-] 0 \}/);
+    expect(lines).toHaveLength(expected.length);
+  });
+
+  it("draws to a tenth of a millimetre", () => {
+    for (const { to } of refitted(WHISTLE, "A4").moves)
+      expect(Math.abs(to * 10 - Math.round(to * 10))).toBeLessThan(1e-9);
+  });
+
+  it("says what is in the way, with the numbers, where the hand cannot follow", () => {
+    const { obstacles, remarks } = refitted(WHISTLE, "C4");
+    expect(obstacles.length).toBeGreaterThan(0);
+    for (const { needed, limit } of obstacles) expect(needed).not.toBeCloseTo(limit, 1);
+    expect(remarks.join(" ")).toMatch(/would (need|have to)/);
+  });
+
+  it("refuses what no hole and no hand can do", () => {
+    expect(() => refitted(WHISTLE, "G6")).toThrow(CannotRekey);
+  });
+
+  it("leaves what is `fixed`, and keeps within `limits`", () => {
+    const held = WHISTLE.text
+      .replace("{ name: L1, at: 173.3, diameter: 7 }", "{ name: L1, at: 173.3, diameter: 7, fixed: true }")
+      .replace(
+        "{ name: L3, at: 229.8, diameter: 7 }",
+        "{ name: L3, at: 229.8, diameter: 7, limits: { diameter: [6.5, 7.5] } }",
+      );
+    const { moves, text } = retune(fileOf(held), 0, "all");
+    expect(moves.map(({ path }) => path.join("."))).not.toContain("holes.0.at");
+    expect(text).toContain("{ name: L1, at: 173.3, diameter: 7, fixed: true }");
+    const diameter = Number(/name: L3, at: [\d.]+, diameter: ([\d.]+)/.exec(text)?.[1]);
+    expect(diameter).toBeGreaterThanOrEqual(6.5);
+    expect(diameter).toBeLessThanOrEqual(7.5);
+  });
+});
+
+describe("bringing a design in tune", () => {
+  it("moves only holes where the bore is to be kept", () => {
+    const gull = example("gull-first-print.bore.yaml");
+    const { moves, after } = retune(fileOf(gull.text), 0, "holes");
+    expect(moves.every(({ path }) => path[0] === "holes")).toBe(true);
+    const byHoles = after.fingerings.filter(({ fingering }) => fingering.covers?.some((cover) => cover < 1));
+    for (const { cents } of byHoles) if (cents !== undefined) expect(Math.abs(cents)).toBeLessThan(1);
+  });
+
+  it("makes small moves for small needs", () => {
+    const tuned = retune(fileOf(WHISTLE.text), 0, "holes").text;
+    const off = tuned.replace(/(name: L2, at: )([\d.]+)/, (_, name, at) => `${name}${(Number(at) + 1).toFixed(1)}`);
+    const { moves } = retune(fileOf(off), 0, "holes");
+    expect(moves.length).toBeGreaterThan(0);
+    for (const { from, to } of moves) expect(Math.abs(to - from)).toBeLessThan(3);
+  });
+
+  it("comes back from holes displaced at random by up to 15 %, nearly always", () => {
+    // The undisplaced whistle is in tune; what can be found is what was there.
+    const tuned = retune(fileOf(WHISTLE.text), 0, "all").text;
+    const displace = (seed: readonly number[]) => {
+      let i = 0;
+      return tuned.replace(/(name: \w+, at: )([\d.]+)(, diameter: )([\d.]+)/g, (_, a, at, c, d) => {
+        const [p, q] = [seed[i++] ?? 0, seed[i++] ?? 0];
+        return `${a}${(Number(at) * (1 + 0.02 * p)).toFixed(1)}${c}${(Number(d) * (1 + 0.15 * q)).toFixed(1)}`;
+      });
+    };
+    const seeds = fc.sample(fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 12, maxLength: 12 }), {
+      numRuns: 25,
+      seed: 4,
+    });
+    const missed = seeds.filter((seed) => worst(retune(fileOf(displace(seed)), 0, "all")) > 2);
+    expect(missed.length).toBeLessThanOrEqual(1);
+  });
+
+  it("takes an ideal six-hole tube an octave down, all limits off, as exactly as the uniform scaling by two does", () => {
+    // Textbook scaling: without losses every frequency goes as one over size (Chaigne & Kergomard, Acoustics of Musical
+    // Instruments, from memory).
+    const tube = [
+      "borewright: 1",
+      "family: rim",
+      "key: A4",
+      "air: { losses: false, speedOfSound: 345 }",
+      "mouth: ideal",
+      "bore:",
+      "  - { at: 0, diameter: 16 }",
+      "  - { at: 380, diameter: 16 }",
+      "wall: 3",
+      "hands: { reach: 500, fingertip: 40 }",
+      "holes:",
+      ...[200, 222, 246, 272, 300, 330].map((at, i) => `  - { name: F${i}, at: ${at}, diameter: 8 }`),
+      "fingerings:",
+      ...[0, 1, 2, 3, 4, 5, 6].map((open) => `  - { degree: 1, holes: ${"●".repeat(6 - open)}${"○".repeat(open)} }`),
+      "",
+    ].join("\n");
+    const file = fileOf(tube);
+    const document = documentOf(file);
+    const before = analyse(document.resolution.instrument);
+    const played = before.fingerings.map(({ predictedHz = Number.NaN }) => predictedHz);
+    const redrawn = rekey(file, 0, parseNote("A3") ?? never(), "redraw");
+    redrawn.after.fingerings.forEach(({ predictedHz = Number.NaN }, i) => {
+      const uniform = centsAbove(predictedHz * redrawn.factor, played[i] ?? Number.NaN);
+      expect(Math.abs(uniform)).toBeLessThan(0.1);
+    });
+    const request = { targets: played.map((hz) => hz / 2), factor: 2, freedom: "all" } as const;
+    const { edits } = refit(file, document, before, request);
+    const after = analyse(documentOf(fileOf(applyEdits(tube, edits))).resolution.instrument);
+    after.fingerings.forEach(({ predictedHz = Number.NaN }, i) => {
+      // Drawn to 0.1 mm in 760.
+      expect(Math.abs(centsAbove(2 * predictedHz, played[i] ?? Number.NaN))).toBeLessThan(0.3);
+    });
+  });
+});
+
+function never(): never {
+  throw new Error("not a note");
+}
