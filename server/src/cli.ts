@@ -8,7 +8,7 @@ import { checkFile, FAIL_ON, type FailOn, fails } from "./cli/check.js";
 import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
 import { findDesignFiles, readDesignFile } from "./cli/files.js";
 import { keyTable } from "./cli/keyTable.js";
-import { analyseFile, pitchReport, pitchTable } from "./cli/pitch.js";
+import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.js";
 import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile } from "./cli/rekey.js";
 import { FORMATS, type Format, report } from "./cli/reports/index.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekeyResult.js";
@@ -59,21 +59,12 @@ function program(): Command {
 
   withAir(root.command("pitch").description("table of every fingering: target, prediction, cents"))
     .argument("<file...>", "design files")
+    .option("--bands", "a column for how sure each note is")
     .option("--json", "print data instead of a table")
-    .action((files: string[], options: AirOptions & { json?: true }) => {
-      const reads = files.map(readDesignFile);
-      const analyses = reads.flatMap((read) =>
-        analyseFile(read, settingsFrom(options)).map((analysis) => ({ file: read.file, analysis })),
-      );
-      if (options.json)
-        print(
-          JSON.stringify(
-            analyses.map(({ file, analysis }) => pitchReport(file, analysis)),
-            null,
-            2,
-          ),
-        );
-      else print(analyses.map(({ file, analysis }) => pitchTable(file, analysis)).join("\n\n"));
+    .action((files: string[], options: AirOptions & { bands?: true; json?: true }) => {
+      const predicted = files.map(readDesignFile).flatMap((read) => predictFile(read, settingsFrom(options)));
+      if (options.json) print(JSON.stringify(predicted.map(pitchReport), null, 2));
+      else print(predicted.map((each) => pitchTable(each, options.bands)).join("\n\n"));
     });
 
   withAir(root.command("check").description("all findings of files and folders"))

@@ -40,7 +40,7 @@ describe("borewright pitch", () => {
   it("prints data in the published form", () => {
     const [report] = JSON.parse(run("pitch", "--json", "tuned.bore.yaml").stdout);
     expect(Object.keys(report).sort()).toEqual(
-      ["airTemperature", "file", "fingerings", "key", "name", "rmsCents", "worstCents"].sort(),
+      ["airTemperature", "calibrated", "file", "fingerings", "key", "name", "rmsCents", "worstCents"].sort(),
     );
     expect(report).toMatchObject({ file: "tuned.bore.yaml", key: "G4", name: "Test whistle", airTemperature: 22 });
     expect(report.fingerings[0]).toMatchObject({ note: "G4", holes: "●●●●●●", register: 1 });
@@ -50,6 +50,20 @@ describe("borewright pitch", () => {
       report.fingerings[0].cents,
       6,
     );
+  });
+
+  it("says how sure each note is: in data, in a closing line, and in a column where asked", () => {
+    const [report] = JSON.parse(run("pitch", "--json", "tuned.bore.yaml").stdout);
+    expect(report.calibrated).toBe(false);
+    for (const { bandCents, bandMostly, bandTogetherCents, bandAgainstCents } of report.fingerings) {
+      expect(bandMostly).toBe("mouth");
+      expect(bandCents).toBeGreaterThan(bandAgainstCents);
+      expect(bandTogetherCents).toBeGreaterThan(bandAgainstCents);
+    }
+    const plain = run("pitch", "tuned.bore.yaml").stdout;
+    expect(plain).toMatch(/^Sure to ±\d+ to \d+ cents, mostly the mouth/m);
+    expect(plain).not.toMatch(/mouth$(?<!Sure.*)/m);
+    expect(run("pitch", "--bands", "tuned.bore.yaml").stdout).toMatch(/^G4 .* \d+ +mouth/m);
   });
 
   it("gives one entry for each instrument of a file, and takes several files", () => {

@@ -1,6 +1,8 @@
 /** `borewright pitch FILE…`: what every fingering sounds. */
 import { analyse } from "../design/analyse.js";
 import type { Analysis, FingeringPrediction } from "../design/analysis.js";
+import { type Band, type BandSource, bandsOf } from "../design/band.js";
+import { bandSummary } from "../design/bandWording.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { deviationInWords, signedCents } from "../design/wording.js";
 import type { DesignDocument } from "../document/designFile.js";
@@ -14,7 +16,9 @@ export interface PitchReport {
   readonly key: string | null;
   /** °C */
   readonly airTemperature: number;
-  readonly fingerings: readonly FingeringReport[];
+  /** Whether the mouth is a measured one. */
+  readonly calibrated: boolean;
+  readonly fingerings: readonly (FingeringReport & BandReport)[];
   readonly worstCents: number | null;
   readonly rmsCents: number | null;
 }
@@ -29,9 +33,33 @@ export interface FingeringReport {
   readonly cents: number | null;
 }
 
+/** How sure a note is: to ± so many cents, and what the most of it comes from. */
+export interface BandReport {
+  readonly bandCents: number | null;
+  readonly bandMostly: BandSource | null;
+  /** Parts of it: what moves all notes alike, and this note against the others. */
+  readonly bandTogetherCents: number | null;
+  readonly bandAgainstCents: number | null;
+}
+
 /** Analyses every instrument of a file. @throws UnusableInput where one of them cannot be predicted, saying why */
 export function analyseFile(read: ReadFile, settings: AnalysisSettings): readonly Analysis[] {
   return read.design.documents.map((document) => analyseOrExplain(read, document, settings));
+}
+
+/** An instrument of a file, predicted. */
+export interface Predicted {
+  readonly file: string;
+  readonly analysis: Analysis;
+  readonly bands: readonly (Band | undefined)[];
+}
+
+/** The same with how sure every note is. @throws UnusableInput where one of them cannot be predicted, saying why */
+export function predictFile(read: ReadFile, settings: AnalysisSettings): readonly Predicted[] {
+  return read.design.documents.map((document) => {
+    const analysis = analyseOrExplain(read, document, settings);
+    return { file: read.file, analysis, bands: bandsOf(document.resolution, analysis) };
+  });
 }
 
 function analyseOrExplain(read: ReadFile, document: DesignDocument, settings: AnalysisSettings): Analysis {
@@ -48,13 +76,17 @@ function analyseOrExplain(read: ReadFile, document: DesignDocument, settings: An
   );
 }
 
-export function pitchReport(file: string, analysis: Analysis): PitchReport {
+export function pitchReport({ file, analysis, bands }: Predicted): PitchReport {
   return {
     file,
     name: analysis.instrument.name ?? null,
     key: analysis.instrument.key?.name ?? null,
     airTemperature: analysis.temperature,
-    fingerings: analysis.fingerings.map(fingeringReport),
+    calibrated: analysis.instrument.calibrated,
+    fingerings: analysis.fingerings.map((prediction, i) => ({
+      ...fingeringReport(prediction),
+      ...bandReport(bands[i]),
+    })),
     worstCents: analysis.summary?.worstCents ?? null,
     rmsCents: analysis.summary?.rmsCents ?? null,
   };
@@ -71,25 +103,39 @@ export function fingeringReport({ fingering, targetHz, predictedHz, cents }: Fin
   };
 }
 
-/** The table a maker reads: one line a fingering, and the summary. */
-export function pitchTable(file: string, analysis: Analysis): string {
+function bandReport(band: Band | undefined): BandReport {
+  return {
+    bandCents: band?.cents ?? null,
+    bandMostly: band?.mostly ?? null,
+    bandTogetherCents: band?.together ?? null,
+    bandAgainstCents: band?.against ?? null,
+  };
+}
+
+/** The table a maker reads: one line a fingering, and the summary. @param withBands a column for how sure each note is */
+export function pitchTable({ file, analysis, bands }: Predicted, withBands = false): string {
   const { instrument, summary } = analysis;
   const title = [
     instrument.name ?? file,
     instrument.key && `in ${instrument.key.name}`,
     `air ${analysis.temperature} °C`,
+    instrument.calibrated && "calibrated",
   ];
-  const rows = analysis.fingerings.map((prediction) => fingeringRow(prediction, analysis.tolerance));
   const body = table(
-    ["note", "holes", "register", "target Hz", "predicted Hz", "cents", ""],
-    ["left", "left", "right", "right", "right", "right", "left"],
-    rows,
+    ["note", "holes", "register", "target Hz", "predicted Hz", "cents", ...(withBands ? ["±", "mostly"] : []), ""],
+    ["left", "left", "right", "right", "right", "right", ...(withBands ? (["right", "left"] as const) : []), "left"],
+    analysis.fingerings.map((prediction, i) => {
+      const cells = fingeringRow(prediction, analysis.tolerance);
+      const band = bands[i];
+      const sure = withBands ? [band?.cents.toFixed(0) ?? "–", band?.mostly ?? ""] : [];
+      return [...cells.slice(0, -1), ...sure, ...cells.slice(-1)];
+    }),
   );
   const close =
     summary === undefined
       ? "No fingering could be predicted."
       : `Worst ${deviationInWords(summary.worstCents)}, rms ${summary.rmsCents.toFixed(1)} cents; ${summary.outOfTune} of ${summary.count} farther than ±${analysis.tolerance} cents.`;
-  return `${title.filter(Boolean).join(" · ")}\n${body}\n${close}`;
+  return [title.filter(Boolean).join(" · "), body, close, bandSummary(bands)].filter(Boolean).join("\n");
 }
 
 function fingeringRow(prediction: FingeringPrediction, tolerance: number): readonly string[] {

@@ -37,6 +37,7 @@ export function summaryOf(analysis: Analysis): string {
     count,
     ...(summary === undefined ? [notPredicted(analysis)] : deviation(analysis)),
     `${plain(temperature, 1)} °C`,
+    instrument.calibrated ? "calibrated" : "",
   ]
     .filter((part) => part !== "")
     .join(" · ");

@@ -1,4 +1,6 @@
 /** A fingering: its note, what it is predicted to sound, its neighbours in the register, what decides it. */
+import { bandsOf } from "../../design/band.js";
+import { bandInWords, bandPartsInWords } from "../../design/bandWording.js";
 import { governingHole } from "../../design/governing.js";
 import { type GovernedNote, numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
@@ -15,6 +17,7 @@ export const fingering: HoverTopic = (place) => {
   return [
     parts.filter((part) => part !== "").join(" · "),
     ...prediction(place, own),
+    ...sureness(place, own),
     ...neighbours(all, own),
     ...decidedBy(place, own),
     ...(own.predictedHz === undefined ? [] : mouthCaveat(place.analysis)),
@@ -43,6 +46,12 @@ function prediction({ analysis }: HoverPlace, own: GovernedNote): string[] {
       : []),
   ];
   return table(["", `at ${plain(analysis.temperature, 1)} °C`], rows);
+}
+
+/** `Sure to ±23 cents, mostly the mouth (all notes together ±21, this one against the others ±9).` */
+function sureness({ document, analysis }: HoverPlace, own: GovernedNote): string[] {
+  const band = bandsOf(document.resolution, analysis)[own.index];
+  return band === undefined ? [] : [`Sure to ${bandInWords(band)} (${bandPartsInWords(band)}).`];
 }
 
 function mark(cents: number, tolerance: number): string {

@@ -2,14 +2,23 @@
 import type { Analysis } from "../../design/analysis.js";
 
 /**
- * How far lip and breath move a flute's pitch: some tens of cents (common practice, no source). A measured correction or
- * the textbook's ideal end models no player, so that nothing needs saying there.
+ * How far lip and breath move a flute's pitch: some tens of cents (common practice, no source). A measured mouth has that
+ * behind it, and the textbook's ideal end models no player.
  */
-export function mouthCaveat(analysis: Analysis): string[] {
-  const kind = analysis.instrument.column?.mouth.kind;
-  if (kind === undefined || kind === "ideal" || kind === "correction") return [];
+export function mouthCaveat({ instrument }: Analysis): string[] {
+  const kind = instrument.column?.mouth.kind;
+  if (kind === undefined || kind === "ideal") return [];
+  if (instrument.calibrated) return [`_Calibrated: the mouth is a measured one (\`mouth.${named(kind)}\`)._`];
+  const how =
+    instrument.measured.length > 0
+      ? "Calibrate it to the `measured` notes by the light bulb there."
+      : "Measure some notes on a print, list them under `measured`, and calibrate.";
   return [
     "_The mouth is a model: lip and breath can shift every note together by tens of cents. How the notes stand to each " +
-      "other is surer. Measure one note on a print and set `mouth.correction` to calibrate._",
+      `other is surer. ${how}_`,
   ];
+}
+
+function named(kind: "correction" | "window" | "embouchure" | "rim"): string {
+  return kind === "correction" ? "correction" : "extra";
 }

@@ -1,4 +1,6 @@
 /** The name, the family, the key: the instrument as a whole. */
+import { bandsOf } from "../../design/band.js";
+import { bandSummary } from "../../design/bandWording.js";
 import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
 import { summaryOf } from "../codeLens.js";
 import { numbered } from "../governing.js";
@@ -7,9 +9,10 @@ import { escapeMarkdown, table } from "./markdown.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
-export const wholeInstrument: HoverTopic = ({ analysis }) => [
+export const wholeInstrument: HoverTopic = ({ document, analysis }) => [
   summaryOf(analysis),
   ...onTheWhole(analysis),
+  bandSummary(bandsOf(document.resolution, analysis)) ?? "",
   ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
 ];
 
