@@ -4,6 +4,7 @@ import { dirname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import packageJson from "../../package.json";
+import { calibrateFile, calibrationJson, calibrationTable } from "./cli/calibrate.js";
 import { checkFile, FAIL_ON, type FailOn, fails } from "./cli/check.js";
 import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
 import { findDesignFiles, readDesignFile } from "./cli/files.js";
@@ -104,6 +105,16 @@ function program(): Command {
       const read = readDesignFile(file);
       const freedom = options.keepBore ? "holes" : "all";
       deliver(file, retuneFile(read, freedom, options.instrument, settingsFrom(options)), options);
+    });
+
+  withAir(root.command("calibrate").description("the mouth fitted to the measured notes of a design"))
+    .argument("<file>", "design file with `measured` notes")
+    .option("--write", "write what was fitted into the file")
+    .option("--json", "print data instead of a table")
+    .action((file: string, options: AirOptions & { write?: true; json?: true }) => {
+      const calibrated = calibrateFile(readDesignFile(file), settingsFrom(options));
+      if (options.write) writeFileSync(file, calibrated.text);
+      print(options.json ? calibrationJson(file, calibrated) : calibrationTable(calibrated));
     });
 
   root

@@ -84,6 +84,38 @@ describe("borewright pitch", () => {
   });
 });
 
+describe("borewright calibrate", () => {
+  const MEASURED = `${TUNED}measured:\n  - { note: G4, hz: 384.2 }\n  - { note: D5, hz: 573.9 }\n`;
+
+  it("tells what it fitted and what each note has left, and writes only when told to", () => {
+    const file = join(folder, "measured.bore.yaml");
+    writeFileSync(file, MEASURED);
+    const { status, stdout } = run("calibrate", "measured.bore.yaml");
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^G4 +384\.2 +−\d+\.\d +[+−]?\d+\.\d$/m);
+    expect(stdout).toMatch(/^mouth\.extra: 0 → \d\.\d+ mm$/m);
+    expect(readFileSync(file, "utf8")).toBe(MEASURED);
+    run("calibrate", "--write", "measured.bore.yaml");
+    expect(readFileSync(file, "utf8")).toMatch(/^ {2}extra: \d\.\d+$/m);
+    expect(run("pitch", "measured.bore.yaml").stdout).toMatch(/· calibrated$/m);
+    expect(JSON.parse(run("pitch", "--json", "measured.bore.yaml").stdout)[0].calibrated).toBe(true);
+  });
+
+  it("prints data", () => {
+    writeFileSync(join(folder, "measured2.bore.yaml"), MEASURED);
+    const { calibrations, text } = JSON.parse(run("calibrate", "--json", "measured2.bore.yaml").stdout);
+    expect(calibrations[0].fitted[0].path).toBe("mouth.extra");
+    expect(calibrations[0].notes).toHaveLength(2);
+    expect(text).toContain(`extra: ${calibrations[0].fitted[0].after}`);
+  });
+
+  it("says what is missing, with status 2", () => {
+    const { status, stderr } = run("calibrate", "tuned.bore.yaml");
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/^tuned\.bore\.yaml: there are no measured notes/);
+  });
+});
+
 describe("borewright check", () => {
   it("finds the designs of a folder, not those of installed packages", () => {
     const { stdout } = run("check", ".", "--fail-on", "never");

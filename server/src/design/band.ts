@@ -10,6 +10,7 @@ import type { Resolution, ResolvedNumber } from "../instrument/model.js";
 import { pathKey } from "../instrument/path.js";
 import type { Analysis } from "./analysis.js";
 import { mouthLength, withMouthLength } from "./mouthKnob.js";
+import { scaledColumn } from "./scaledColumn.js";
 import { AIR_CARBON_DIOXIDE, AIR_HUMIDITY, AIR_TEMPERATURE, rowsOf, sensitivitiesOf } from "./sensitivity.js";
 
 export type BandSource = "mouth" | "air" | "print";
@@ -85,7 +86,7 @@ function wholeSources(analysis: Analysis, column: Column): readonly Source[] {
     change: (step) => ({ column: withMouthLength(column, mouthLength(column.mouth) + step), air }),
     step: LENGTH_STEP,
   };
-  const size: Knob = { change: (step) => ({ column: scaled(column, 1 - step / 100), air }), step: SIZE_STEP };
+  const size: Knob = { change: (step) => ({ column: scaledColumn(column, 1 - step / 100), air }), step: SIZE_STEP };
   const rows = rowsOf(analysis, column, [mouth, size]);
   const perMetre = rows.map((row) => row?.[0]);
   const perPercent = rows.map((row) => row?.[1]);
@@ -164,30 +165,4 @@ function largest(sources: readonly Source[], index: number): BandSource | undefi
   for (const { kind, cents } of sources) shares.set(kind, (shares.get(kind) ?? 0) + (cents[index] ?? 0) ** 2);
   const [first] = [...shares].sort(([, a], [, b]) => b - a);
   return first !== undefined && first[1] > 0 ? first[0] : undefined;
-}
-
-/** Every length of a column times one factor. */
-function scaled(column: Column, factor: number): Column {
-  const { mouth } = column;
-  return {
-    ...column,
-    wall: column.wall * factor,
-    bore: column.bore.map(({ x, radius }) => ({ x: x * factor, radius: radius * factor })),
-    holes: column.holes.map((hole) => ({
-      ...hole,
-      x: hole.x * factor,
-      radius: hole.radius * factor,
-      chimney: hole.chimney * factor,
-    })),
-    mouth: scaledMouth(mouth, factor),
-  };
-}
-
-/** A share that a lip covers is no length. */
-function scaledMouth(mouth: Mouth, factor: number): Mouth {
-  const scaledEntries = Object.entries(mouth).map(([name, value]) => [
-    name,
-    typeof value === "number" && name !== "cover" ? value * factor : value,
-  ]);
-  return Object.fromEntries(scaledEntries) as Mouth;
 }

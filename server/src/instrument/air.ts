@@ -6,8 +6,7 @@ import { own } from "./path.js";
 
 export function readAir(data: unknown, numbers: Numbers): Instrument["air"] {
   const air = own(data, "air");
-  const preset =
-    typeof air === "string" && Object.hasOwn(AIR_PRESETS, air) ? (air as keyof typeof AIR_PRESETS) : undefined;
+  const preset = airPreset(data);
   const stated: Partial<Record<string, number>> = preset === undefined ? {} : AIR_PRESETS[preset];
   const number = (name: string) => numbers.at(["air", name]) ?? stated[name];
   const soundSpeed = number("speedOfSound");
@@ -19,4 +18,10 @@ export function readAir(data: unknown, numbers: Numbers): Instrument["air"] {
     losses: own(air, "losses") !== false,
     ...(soundSpeed === undefined ? {} : { soundSpeed }),
   };
+}
+
+/** The word that stands for the air, where it is one. */
+export function airPreset(data: unknown): keyof typeof AIR_PRESETS | undefined {
+  const air = own(data, "air");
+  return typeof air === "string" && Object.hasOwn(AIR_PRESETS, air) ? (air as keyof typeof AIR_PRESETS) : undefined;
 }

@@ -1,5 +1,5 @@
 /** From the plain data of a design to the checked instrument. */
-import { readAir } from "./air.js";
+import { airPreset, readAir } from "./air.js";
 import { type Draft, draftOf } from "./draft.js";
 import type { Finding } from "./finding.js";
 import { readFingerings } from "./fingerings.js";
@@ -99,6 +99,7 @@ function instrumentOf(
     temperament,
     tolerance: numbers.at(["tolerance"]),
     air: readAir(data, numbers),
+    airPreset: airPreset(data),
     column: tubeOf(draft, shape),
     printedUnit: printing.printedUnit,
     unitMillimetres: printing.unitMillimetres,

@@ -52,6 +52,8 @@ export interface Instrument {
   readonly tolerance: number | undefined;
   /** Air temperature is undefined where the design does not say, so that a user's setting can stand in. */
   readonly air: Omit<AirConditions, "temperature"> & { readonly temperature: number | undefined };
+  /** The word the design has instead of its own numbers for the air. */
+  readonly airPreset: string | undefined;
   /**
    * The air column as it will be printed: print scale, shrinkage and undersize of holes applied. Undefined while a number
    * that it needs is missing or wrong (there is a finding for each).

@@ -6,6 +6,7 @@ import { parseNote } from "../../music/note.js";
 import { type DesignContext, documentAt } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
 import type { OfferedAction, Recipe } from "./action.js";
+import { calibrateActions } from "./calibrate.js";
 import { holeActions } from "./fixHole.js";
 import { rekeyActions } from "./rekeyKey.js";
 
@@ -19,7 +20,7 @@ export function codeActions(
   const document = documentAt(context.file, selection.start);
   if (document === undefined) return [];
   const place = { context, document, selection, diagnostics, shouldStop };
-  const offered = [...holeActions(place, only), ...rekeyActions(place, only)];
+  const offered = [...holeActions(place, only), ...calibrateActions(place, only), ...rekeyActions(place, only)];
   return offered.flatMap((offer) => finished(context, offer) ?? []);
 }
 

@@ -10,6 +10,7 @@ import { effect } from "./effect.js";
 import { fingering } from "./fingering.js";
 import { hole } from "./hole.js";
 import { toPlainText } from "./markdown.js";
+import { measured } from "./measured.js";
 import { mouth } from "./mouth.js";
 import { number } from "./number.js";
 import type { HoverTopic } from "./place.js";
@@ -60,6 +61,8 @@ const TOPICS = new Map<string, HoverTopic>([
   ["bore[]", station],
   ["holes[]", hole],
   ["fingerings[]", fingering],
+  ["measured", measured],
+  ["measured[]", measured],
 ]);
 
 /** In a block map or list, the blank and the comments between entries belong to none of them. */

@@ -1,0 +1,76 @@
+/** `borewright calibrate FILE`: the mouth fitted to the measured notes. */
+import { analyse } from "../design/analyse.js";
+import { type Calibration, CannotCalibrate, calibrate } from "../design/calibrate/calibrate.js";
+import { calibrationEdits } from "../design/calibrate/calibrationEdits.js";
+import { closingLines, fittedLines } from "../design/calibrate/wording.js";
+import type { AnalysisSettings } from "../design/settings.js";
+import { signedCents } from "../design/wording.js";
+import { applyEdits, type TextEdit } from "../document/edits.js";
+import type { Instrument } from "../instrument/model.js";
+import { pathText } from "../instrument/path.js";
+import { UnusableInput } from "./exitStatus.js";
+import type { ReadFile } from "./files.js";
+import { table } from "./table.js";
+
+export interface CalibratedFile {
+  readonly instruments: readonly { readonly instrument: Instrument; readonly calibration: Calibration }[];
+  /** The file with everything fitted written into it. */
+  readonly text: string;
+}
+
+/** Calibrates every instrument of a file that has measured notes. @throws UnusableInput where none has, or one cannot be */
+export function calibrateFile(read: ReadFile, settings: AnalysisSettings): CalibratedFile {
+  const edits: TextEdit[] = [];
+  const { documents } = read.design;
+  const wanted = documents.filter(({ resolution }) => resolution.instrument.measured.length > 0);
+  const instruments = (wanted.length > 0 ? wanted : documents.slice(0, 1)).map((document) => {
+    const analysis = analyse(document.resolution.instrument, settings);
+    try {
+      const calibration = calibrate(document.resolution, analysis);
+      edits.push(...calibrationEdits(document, calibration));
+      return { instrument: analysis.instrument, calibration };
+    } catch (error) {
+      if (error instanceof CannotCalibrate) throw new UnusableInput(read.file, error.message);
+      throw error;
+    }
+  });
+  return { instruments, text: applyEdits(read.design.text, edits) };
+}
+
+/** A line a note, what was fitted, what is left. */
+export function calibrationTable({ instruments }: CalibratedFile): string {
+  return instruments
+    .map(({ instrument, calibration }) => {
+      const rows = calibration.notes.map(({ name, hz, beforeCents, residualCents }) => [
+        name,
+        hz.toFixed(1),
+        signedCents(beforeCents),
+        signedCents(residualCents),
+      ]);
+      return [
+        ...(instrument.name === undefined ? [] : [instrument.name]),
+        table(["note", "measured Hz", "cents before", "cents left"], ["left", "right", "right", "right"], rows),
+        ...fittedLines(calibration, instrument),
+        ...closingLines(calibration),
+      ].join("\n");
+    })
+    .join("\n\n");
+}
+
+export function calibrationJson(file: string, { instruments, text }: CalibratedFile): string {
+  const reports = instruments.map(({ instrument, calibration }) => ({
+    file,
+    name: instrument.name ?? null,
+    fitted: calibration.fitted.map(({ path, before, after }) => ({ path: pathText(path), before, after })),
+    notes: calibration.notes.map(({ name, hz, beforeCents, residualCents }) => ({
+      note: name,
+      hz,
+      beforeCents,
+      residualCents,
+    })),
+    unused: calibration.unused.map(pathText),
+    rmsBeforeCents: calibration.rmsBeforeCents,
+    rmsResidualCents: calibration.rmsResidualCents,
+  }));
+  return JSON.stringify({ calibrations: reports, text }, null, 2);
+}

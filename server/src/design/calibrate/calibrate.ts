@@ -1,0 +1,204 @@
+/** The mouth, and only then the air or the shrinkage, fitted to measured notes. */
+import { levenbergMarquardt } from "ml-levenberg-marquardt";
+import { airState } from "../../acoustics/air.js";
+import type { Column } from "../../acoustics/column.js";
+import { soundingFrequencies } from "../../acoustics/resonance.js";
+import type { Path } from "../../instrument/finding.js";
+import type { Resolution } from "../../instrument/model.js";
+import { centsAbove } from "../../music/cents.js";
+import type { Analysis } from "../analysis.js";
+import { type MeasuredQuery, measuredQueries } from "./measuredQueries.js";
+import { type CalibratedQuantity, mouthUnknown, secondUnknown, type Trial, type Unknown } from "./unknowns.js";
+
+export interface FittedValue {
+  readonly quantity: CalibratedQuantity;
+  readonly path: Path;
+  /** In the file's own unit, °C or percent, rounded as it is written. */
+  readonly before: number;
+  readonly after: number;
+  readonly decimals: number;
+}
+
+export interface CalibratedNote {
+  readonly path: Path;
+  readonly name: string;
+  readonly hz: number;
+  /** How far the measured note lies above the prediction, cents: of the design as it is, and once calibrated. */
+  readonly beforeCents: number;
+  readonly residualCents: number;
+}
+
+export interface Calibration {
+  readonly fitted: readonly FittedValue[];
+  readonly notes: readonly CalibratedNote[];
+  /** Measured notes that the design has no fingering for, or that no fingering sounds. */
+  readonly unused: readonly Path[];
+  readonly rmsBeforeCents: number;
+  readonly rmsResidualCents: number;
+}
+
+/** There is nothing to fit, or nothing to fit it to. The message says what to do. */
+export class CannotCalibrate extends Error {}
+
+/** Fewer notes cannot tell a wrong mouth from wrong air. */
+const FEWEST_FOR_TWO = 3;
+/** Cents, root mean square for each degree of freedom: what trained listeners notice, and about what measuring by ear can do. */
+const GOOD_ENOUGH = 5;
+/** A second unknown must leave less than this share of what the first left. */
+const WORTH_A_SECOND = 0.7;
+/** A note the trial instrument does not have: far from any note, so that the solver turns back. Cents. */
+const NO_NOTE = 1e4;
+
+/** @throws CannotCalibrate */
+export function calibrate(resolution: Resolution, analysis: Analysis): Calibration {
+  const { column, measured } = analysis.instrument;
+  if (column === undefined) throw new CannotCalibrate("the instrument cannot be predicted yet.");
+  if (measured.length === 0)
+    throw new CannotCalibrate("there are no measured notes: list some, `measured: [{ note: G4, hz: 389.4 }]`.");
+  const mouth = mouthUnknown(analysis, column);
+  if (mouth === undefined)
+    throw new CannotCalibrate("`mouth: ideal` is the textbook's and fits no instrument: describe the mouth first.");
+  const problem = problemOf(analysis, column);
+  if (problem.queries.length === 0)
+    throw new CannotCalibrate(
+      "the design has no fingering for any of the measured notes: add one, or draw `holes` beside the note.",
+    );
+  const first = solve(problem, [mouth]);
+  const second = needsSecond(first) ? secondUnknown(analysis, shrinkageOf(resolution)) : undefined;
+  const both = second && solve(problem, [mouth, second]);
+  const best = both && both.perFreedom < WORTH_A_SECOND * first.perFreedom && inside(both) ? both : first;
+  return calibrationOf(problem, best);
+}
+
+interface Problem {
+  readonly analysis: Analysis;
+  readonly start: Trial;
+  readonly queries: readonly MeasuredQuery[];
+  readonly unused: readonly Path[];
+}
+
+interface Fit {
+  readonly unknowns: readonly Unknown[];
+  readonly values: readonly number[];
+  readonly residuals: readonly number[];
+  /** Root of the squares' sum over what is left when the unknowns have had their share, cents. */
+  readonly perFreedom: number;
+}
+
+function problemOf(analysis: Analysis, column: Column): Problem {
+  const all = measuredQueries(analysis, column);
+  const start = { column, temperature: analysis.temperature };
+  const known = all.filter((query) => query !== undefined);
+  const sounds = predictions(analysis, known, start);
+  const queries = known.filter((_, i) => sounds[i] !== undefined);
+  const used = new Set(queries.map(({ measured }) => measured));
+  const unused = analysis.instrument.measured.filter((note) => !used.has(note)).map(({ path }) => path);
+  return { analysis, start, queries, unused };
+}
+
+/** Hz of each measured note in a trial instrument, each in its own air. */
+function predictions(
+  { instrument }: Analysis,
+  queries: readonly MeasuredQuery[],
+  { column, temperature }: Trial,
+): readonly (number | undefined)[] {
+  const found: (number | undefined)[] = queries.map(() => undefined);
+  const degrees = queries.map(({ measured }) => measured.temperature ?? temperature);
+  for (const degree of new Set(degrees)) {
+    const own = queries.map((_, i) => i).filter((i) => degrees[i] === degree);
+    const air = airState({ ...instrument.air, temperature: degree });
+    const soundings = soundingFrequencies(
+      column,
+      air,
+      own.map((i) => queries[i] as MeasuredQuery),
+    );
+    own.forEach((i, n) => {
+      found[i] = soundings[n]?.frequency;
+    });
+  }
+  return found;
+}
+
+/** Cents by which each measured note lies above the trial's; undefined where the trial is no instrument. */
+function residualsOf({ analysis, queries }: Problem, trial: Trial): readonly number[] | undefined {
+  try {
+    return predictions(analysis, queries, trial).map((hz, i) =>
+      hz === undefined ? NO_NOTE : centsAbove((queries[i] as MeasuredQuery).measured.hz, hz),
+    );
+  } catch (error) {
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}
+
+function trialOf({ start }: Problem, unknowns: readonly Unknown[], values: readonly number[]): Trial {
+  return unknowns.reduce((trial, unknown, i) => unknown.apply(trial, values[i] ?? unknown.before), start);
+}
+
+function solve(problem: Problem, unknowns: readonly Unknown[]): Fit {
+  const notes = problem.queries.map((_, i) => i);
+  // The solver wants two points at least: a single note counts twice.
+  const points = notes.length === 1 ? [0, 0] : notes;
+  const model = (values: number[]) => {
+    const residuals = residualsOf(problem, trialOf(problem, unknowns, values));
+    return (point: number) => -(residuals?.[point] ?? NO_NOTE);
+  };
+  const { parameterValues } = levenbergMarquardt({ x: points, y: points.map(() => 0) }, model, {
+    initialValues: unknowns.map(({ before }) => before),
+    minValues: unknowns.map(({ least }) => least),
+    maxValues: unknowns.map(({ greatest }) => greatest),
+    gradientDifference: unknowns.map(({ decimals }) => 10 ** -decimals),
+    centralDifference: true,
+    damping: 1e-3,
+    errorTolerance: 1e-9,
+    improvementThreshold: 1e-6,
+    maxIterations: MOST_STEPS,
+  });
+  const values = unknowns.map(({ decimals, before }, i) => Number((parameterValues[i] ?? before).toFixed(decimals)));
+  const residuals = residualsOf(problem, trialOf(problem, unknowns, values)) ?? notes.map(() => NO_NOTE);
+  const freedom = Math.max(1, residuals.length - unknowns.length);
+  return { unknowns, values, residuals, perFreedom: Math.hypot(...residuals) / Math.sqrt(freedom) };
+}
+
+/** The problem is nearly linear in every unknown: a few steps do, and the solver takes all it is given. */
+const MOST_STEPS = 8;
+
+function needsSecond({ residuals, perFreedom }: Fit): boolean {
+  return residuals.length >= FEWEST_FOR_TWO && perFreedom > GOOD_ENOUGH;
+}
+
+/** A value at the end of its range has not been found but stopped. */
+function inside({ unknowns, values }: Fit): boolean {
+  return unknowns.every(({ least, greatest, decimals }, i) => {
+    const value = values[i] ?? Number.NaN;
+    return value > least + 10 ** -decimals && value < greatest - 10 ** -decimals;
+  });
+}
+
+function shrinkageOf({ numbers }: Resolution): number {
+  return numbers.find(({ path }) => path[0] === "print" && path[1] === "shrinkage")?.value ?? 0;
+}
+
+function calibrationOf(problem: Problem, { unknowns, values, residuals }: Fit): Calibration {
+  const before = residualsOf(problem, problem.start) ?? [];
+  const rms = (cents: readonly number[]) => Math.hypot(...cents) / Math.sqrt(cents.length);
+  return {
+    fitted: unknowns.map(({ quantity, path, before: old, decimals }, i) => ({
+      quantity,
+      path,
+      before: Number(old.toFixed(decimals)),
+      after: values[i] ?? old,
+      decimals,
+    })),
+    notes: problem.queries.map(({ measured }, i) => ({
+      path: measured.path,
+      name: measured.note.name,
+      hz: measured.hz,
+      beforeCents: before[i] ?? Number.NaN,
+      residualCents: residuals[i] ?? Number.NaN,
+    })),
+    unused: problem.unused,
+    rmsBeforeCents: rms(before),
+    rmsResidualCents: rms(residuals),
+  };
+}

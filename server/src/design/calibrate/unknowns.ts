@@ -1,0 +1,84 @@
+/** What measured notes may change in a design: the mouth first, and one of two things more where it alone does not explain them. */
+import type { Column } from "../../acoustics/column.js";
+import type { Path } from "../../instrument/finding.js";
+import type { Analysis } from "../analysis.js";
+import { mouthLength, mouthLengthPath, withMouthLength } from "../mouthKnob.js";
+import { scaledColumn } from "../scaledColumn.js";
+import { AIR_TEMPERATURE } from "../sensitivity.js";
+
+export type CalibratedQuantity = "mouth" | "temperature" | "shrinkage";
+
+/** The instrument as it would be: its column, and the temperature of notes that state none, °C. */
+export interface Trial {
+  readonly column: Column;
+  readonly temperature: number;
+}
+
+/** Values in the file's own unit. */
+export interface Unknown {
+  readonly quantity: CalibratedQuantity;
+  readonly path: Path;
+  readonly before: number;
+  readonly least: number;
+  readonly greatest: number;
+  /** Decimals to which it is written. */
+  readonly decimals: number;
+  readonly apply: (trial: Trial, value: number) => Trial;
+}
+
+/** m: a mouth farther off than this is not a mouth measured wrong but another instrument. */
+const LONGEST_EXTRA = 0.06;
+const LONGEST_CORRECTION = 0.2;
+/** A hundredth of a millimetre, and its like in inches: far below what measuring can tell. */
+const DECIMALS = { millimetres: 2, inches: 4, temperature: 1, percent: 2 } as const;
+/** °C: how far off a guessed temperature may be. Common practice, no source. */
+const TEMPERATURE_REACH = 12;
+/** Percent: what filaments do (PLA 0.1 to 0.3, PETG 0.2 to 0.4 by practical guides), and slack for a slicer's own scaling. */
+const SHRINKAGE_RANGE = [-1, 2] as const;
+
+/** The mouth's own length; undefined for the textbook's mouth. */
+export function mouthUnknown({ instrument }: Analysis, column: Column): Unknown | undefined {
+  const path = mouthLengthPath(column.mouth);
+  if (path === undefined) return undefined;
+  const { printedUnit, unitMillimetres } = instrument;
+  const correction = column.mouth.kind === "correction";
+  return {
+    quantity: "mouth",
+    path,
+    before: mouthLength(column.mouth) / printedUnit,
+    least: correction ? 0 : -LONGEST_EXTRA / printedUnit,
+    greatest: (correction ? LONGEST_CORRECTION : LONGEST_EXTRA) / printedUnit,
+    decimals: unitMillimetres === 1 ? DECIMALS.millimetres : DECIMALS.inches,
+    apply: (trial, value) => ({ ...trial, column: withMouthLength(trial.column, value * printedUnit) }),
+  };
+}
+
+/**
+ * What else may be wrong: the air's temperature where no measured note states one, else how much the print shrank. Both move all
+ * notes alike, so that one set of notes cannot tell them apart.
+ */
+export function secondUnknown(analysis: Analysis, shrinkage: number): Unknown | undefined {
+  const { instrument, temperature } = analysis;
+  if (instrument.measured.every((note) => note.temperature === undefined)) {
+    if (instrument.airPreset !== undefined || instrument.air.soundSpeed !== undefined) return undefined;
+    return {
+      quantity: "temperature",
+      path: AIR_TEMPERATURE,
+      before: temperature,
+      least: temperature - TEMPERATURE_REACH,
+      greatest: temperature + TEMPERATURE_REACH,
+      decimals: DECIMALS.temperature,
+      apply: (trial, value) => ({ ...trial, temperature: value }),
+    };
+  }
+  const [least, greatest] = SHRINKAGE_RANGE;
+  return {
+    quantity: "shrinkage",
+    path: ["print", "shrinkage"],
+    before: shrinkage,
+    least,
+    greatest,
+    decimals: DECIMALS.percent,
+    apply: (trial, value) => ({ ...trial, column: scaledColumn(trial.column, (100 - value) / (100 - shrinkage)) }),
+  };
+}

@@ -1,0 +1,40 @@
+/** What a calibration fitted, in the words of actions, hovers and the command line. */
+import type { Instrument } from "../../instrument/model.js";
+import { pathText } from "../../instrument/path.js";
+import { signedCents, unitName } from "../wording.js";
+import type { Calibration, FittedValue } from "./calibrate.js";
+
+const NAMES = { mouth: "the mouth", temperature: "the air's temperature", shrinkage: "the shrinkage" } as const;
+
+/** `the mouth to the measured notes (extra 1.24 mm; residual 2.1 cents)`. */
+export function calibrationInWords(calibration: Calibration, instrument: Instrument): string {
+  const what = calibration.fitted.map(({ quantity }) => NAMES[quantity]).join(" and ");
+  const values = calibration.fitted.map((value) => valueInWords(value, instrument)).join(", ");
+  return `${what} to the measured notes (${values}; residual ${calibration.rmsResidualCents.toFixed(1)} cents)`;
+}
+
+function valueInWords({ quantity, path, after }: FittedValue, instrument: Instrument): string {
+  const number = String(after).replace("-", "−");
+  if (quantity === "temperature") return `${number} °C`;
+  return quantity === "shrinkage" ? `${number} %` : `${path.at(-1)} ${number} ${unitName(instrument)}`;
+}
+
+/** `mouth.extra: 0 → 1.24 mm`, one line a value. */
+export function fittedLines({ fitted }: Calibration, instrument: Instrument): readonly string[] {
+  const unit = { mouth: unitName(instrument), temperature: "°C", shrinkage: "%" };
+  return fitted.map(({ quantity, path, before, after }) => `${pathText(path)}: ${before} → ${after} ${unit[quantity]}`);
+}
+
+/** What is left, and what could not be used. */
+export function closingLines(calibration: Calibration): readonly string[] {
+  const { notes, unused, rmsBeforeCents, rmsResidualCents } = calibration;
+  const count = `${notes.length} measured note${notes.length === 1 ? "" : "s"}`;
+  const worst = [...notes].sort((a, b) => Math.abs(b.residualCents) - Math.abs(a.residualCents))[0];
+  return [
+    `${count}: ${rmsBeforeCents.toFixed(1)} cents off before (root mean square), ${rmsResidualCents.toFixed(1)} left` +
+      (worst === undefined ? "." : `; ${worst.name} is left at ${signedCents(worst.residualCents)}.`),
+    ...(unused.length === 0
+      ? []
+      : [`Not used, because the design has no such fingering: ${unused.map(pathText).join(", ")}.`]),
+  ];
+}

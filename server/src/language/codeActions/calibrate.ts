@@ -1,0 +1,37 @@
+/** On `measured`: what the notes say of the mouth, written into the design. */
+import { CodeActionKind } from "vscode-languageserver";
+import { CannotCalibrate, calibrate } from "../../design/calibrate/calibrate.js";
+import { calibrationEdits } from "../../design/calibrate/calibrationEdits.js";
+import { calibrationInWords } from "../../design/calibrate/wording.js";
+import type { Span } from "../../document/designFile.js";
+import { workspaceEdit } from "../edits.js";
+import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
+
+const KIND = CodeActionKind.RefactorRewrite;
+
+/** Offered on the whole entry. The numbers in the title are the edit, so that it is worked out at once. */
+export function calibrateActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
+  const { context, document, selection, shouldStop } = place;
+  const span = measuredSpan(place);
+  if (!wanted(only, KIND) || span === undefined || !touches(span, selection)) return [];
+  try {
+    const analysis = context.analysis(document, shouldStop);
+    const calibration = calibrate(document.resolution, analysis);
+    const edits = calibrationEdits(document, calibration);
+    if (edits.length === 0) return [];
+    const title = `Calibrate ${calibrationInWords(calibration, analysis.instrument)}`;
+    return [{ action: { title, kind: KIND, edit: workspaceEdit(context, edits) } }];
+  } catch (error) {
+    if (error instanceof CannotCalibrate) return []; // what cannot be done is not offered
+    throw error;
+  }
+}
+
+function measuredSpan({ document: { root, text } }: ActionPlace): Span | undefined {
+  const entry =
+    root?.kind === "map" ? root.entries.find(({ key, merged }) => key === "measured" && !merged) : undefined;
+  if (entry === undefined) return undefined;
+  const { start } = entry.keySpan;
+  const end = Math.max(entry.keySpan.end, entry.value.span.end);
+  return { start, end: start + text.slice(start, end).trimEnd().length };
+}

@@ -1,0 +1,32 @@
+/** Measured notes: how far the prediction is from them, and what calibrating would leave. */
+import { CannotCalibrate, calibrate } from "../../design/calibrate/calibrate.js";
+import { closingLines, fittedLines } from "../../design/calibrate/wording.js";
+import { centsInWords, hertz, signed } from "../words.js";
+import { escapeMarkdown, table } from "./markdown.js";
+import type { HoverTopic } from "./place.js";
+
+export const measured: HoverTopic = ({ document, analysis, path }) => {
+  const { instrument } = analysis;
+  if (instrument.measured.length === 0) return [];
+  try {
+    const calibration = calibrate(document.resolution, analysis);
+    const index = path[1];
+    const shown = calibration.notes.filter((note) => index === undefined || note.path[1] === index);
+    const rows = shown.map(({ name, hz, beforeCents, residualCents }) => [
+      escapeMarkdown(name),
+      hertz(hz),
+      centsInWords(beforeCents),
+      signed(residualCents),
+    ]);
+    const state = instrument.calibrated ? "**Calibrated.**" : "**Not calibrated yet.**";
+    return [
+      `${state} The measured notes against the prediction, and what the best fit leaves:`,
+      ...table(["note", "measured", "above the prediction", "left"], rows),
+      `Best fit: ${fittedLines(calibration, instrument).map(escapeMarkdown).join("; ")}.`,
+      ...closingLines(calibration).map(escapeMarkdown),
+    ];
+  } catch (error) {
+    if (error instanceof CannotCalibrate) return [`Cannot be calibrated: ${escapeMarkdown(error.message)}`];
+    throw error;
+  }
+};
