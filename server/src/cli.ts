@@ -12,6 +12,7 @@ import { keyTable } from "./cli/keyTable.js";
 import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.js";
 import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile } from "./cli/rekey.js";
 import { FORMATS, type Format, report } from "./cli/reports/index.js";
+import { responseCurve, responseReport, responseTable } from "./cli/response.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./design/settings.js";
 
@@ -105,6 +106,28 @@ function program(): Command {
       const read = readDesignFile(file);
       const freedom = options.keepBore ? "holes" : "all";
       deliver(file, retuneFile(read, freedom, options.instrument, settingsFrom(options)), options);
+    });
+
+  withAir(root.command("response").description("how strongly and firmly every fingering answers"))
+    .argument("<file...>", "design files")
+    .option("--curve <note>", "the impedance curve of this note instead, as comma-separated values")
+    .option("--json", "print data instead of a table")
+    .action((files: string[], options: AirOptions & { curve?: string; json?: true }) => {
+      const analyses = files
+        .map(readDesignFile)
+        .flatMap((read) => analyseFile(read, settingsFrom(options)).map((analysis) => ({ file: read.file, analysis })));
+      const { curve, json } = options;
+      if (curve !== undefined)
+        print(analyses.map(({ file, analysis }) => responseCurve(file, analysis, curve)).join("\n\n"));
+      else if (json)
+        print(
+          JSON.stringify(
+            analyses.map(({ file, analysis }) => responseReport(file, analysis)),
+            null,
+            2,
+          ),
+        );
+      else print(analyses.map(({ file, analysis }) => responseTable(file, analysis)).join("\n\n"));
     });
 
   withAir(root.command("calibrate").description("the mouth fitted to the measured notes of a design"))

@@ -84,6 +84,28 @@ describe("borewright pitch", () => {
   });
 });
 
+describe("borewright response", () => {
+  it("prints a row for each fingering and how even they are", () => {
+    const { status, stdout } = run("response", "tuned.bore.yaml");
+    expect(status).toBe(0);
+    expect(stdout.split("\n").filter((line) => /[●○]/.test(line))).toHaveLength(7);
+    expect(stdout).toMatch(/^Register 1, 6 notes: \d+ dB deep ±\d\.\d, cut-off ±\d+ %\.$/m);
+    const [{ fingerings }] = JSON.parse(run("response", "--json", "tuned.bore.yaml").stdout);
+    expect(fingerings[0].cutOffHz).toBeNull();
+    expect(fingerings[4].quality).toBeGreaterThan(20);
+  });
+
+  it("prints a curve whose lowest minimum is the note", () => {
+    const lines = run("response", "--curve", "G4", "tuned.bore.yaml").stdout.trim().split("\n");
+    expect(lines[0]).toBe("hz,decibels,phase");
+    const points = lines.slice(1).map((line) => line.split(",").map(Number) as [number, number, number]);
+    const first = points.find(([, db], i) => i > 0 && db < (points[i - 1]?.[1] ?? 0) && db < (points[i + 1]?.[1] ?? 0));
+    // Equal temperament: G4 is 392.0 Hz; the curve's steps are half a percent.
+    expect(Math.abs(1200 * Math.log2((first?.[0] ?? 0) / 392))).toBeLessThan(20);
+    expect(run("response", "--curve", "C2", "tuned.bore.yaml").status).toBe(2);
+  });
+});
+
 describe("borewright calibrate", () => {
   const MEASURED = `${TUNED}measured:\n  - { note: G4, hz: 384.2 }\n  - { note: D5, hz: 573.9 }\n`;
 

@@ -76,7 +76,8 @@ describe("diagnostics", () => {
   });
 
   it("shows a great many findings in part and says so", () => {
-    const broken = "borewright: 1\nkey: H1\nfamily: x\nwrong: 1\n---\n".repeat(MOST_DIAGNOSTICS);
+    const unknown = Array.from({ length: 30 }, (_, i) => `wrong${i}: 1\n`).join("");
+    const broken = `borewright: 1\n${unknown}---\n`.repeat(30);
     const found = diagnostics(designOf(broken));
     expect(found).toHaveLength(MOST_DIAGNOSTICS + 1);
     expect(found.at(-1)?.message).toContain(`the first ${MOST_DIAGNOSTICS} are shown`);

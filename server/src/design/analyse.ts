@@ -1,5 +1,5 @@
 import { airState } from "../acoustics/air.js";
-import { soundingFrequencies } from "../acoustics/resonance.js";
+import { type Sounding, soundingFrequencies } from "../acoustics/resonance.js";
 import type { Instrument } from "../instrument/model.js";
 import { centsAbove } from "../music/cents.js";
 import { frequencyOf, nearestNote } from "../music/tuning.js";
@@ -26,12 +26,14 @@ export function analyse(
   const air = airState({ ...instrument.air, temperature });
   const soundings = predict(instrument, air, options);
   const fingerings = instrument.fingerings.map((fingering, i): FingeringPrediction => {
-    const predictedHz = soundings[i];
+    const resonance = soundings[i];
+    const predictedHz = resonance?.frequency;
     const targetHz = fingering.target && frequencyOf(fingering.target, instrument.tuning);
     return {
       fingering,
       targetHz,
       predictedHz,
+      resonance,
       cents: targetHz !== undefined && predictedHz !== undefined ? centsAbove(predictedHz, targetHz) : undefined,
       nearest: predictedHz === undefined ? undefined : nearestNote(predictedHz, instrument.tuning),
     };
@@ -39,12 +41,12 @@ export function analyse(
   return { instrument, temperature, tolerance, air, fingerings, summary: summarise(fingerings, tolerance) };
 }
 
-/** Hz for each fingering, undefined where there is none. */
+/** What each fingering sounds, undefined where there is none. */
 function predict(
   instrument: Instrument,
   air: Analysis["air"],
   options: AnalyseOptions,
-): readonly (number | undefined)[] {
+): readonly (Sounding | undefined)[] {
   const { column, fingerings } = instrument;
   if (column === undefined) return [];
   const playable = fingerings.flatMap(({ covers, register }, index) =>
@@ -56,11 +58,11 @@ function predict(
     playable.map(({ query }) => query),
     options,
   );
-  const hertz: (number | undefined)[] = new Array(fingerings.length).fill(undefined);
+  const found: (Sounding | undefined)[] = new Array(fingerings.length).fill(undefined);
   playable.forEach(({ index }, i) => {
-    hertz[index] = soundings[i]?.frequency;
+    found[index] = soundings[i];
   });
-  return hertz;
+  return found;
 }
 
 function summarise(fingerings: readonly FingeringPrediction[], tolerance: number): AnalysisSummary | undefined {

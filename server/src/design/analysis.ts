@@ -1,5 +1,6 @@
 /** What an instrument plays, fingering by fingering. */
 import type { AirState } from "../acoustics/airState.js";
+import type { Sounding } from "../acoustics/resonance.js";
 import type { Fingering, Instrument } from "../instrument/model.js";
 import type { NearestNote } from "../music/tuning.js";
 
@@ -9,6 +10,8 @@ export interface FingeringPrediction {
   readonly targetHz: number | undefined;
   /** Hz; undefined where the column is not fully described or has no such resonance. */
   readonly predictedHz: number | undefined;
+  /** How firm and strong the predicted resonance is; undefined with `predictedHz`. */
+  readonly resonance: Sounding | undefined;
   /** How far the prediction lies above the target, cents; negative is flat. */
   readonly cents: number | undefined;
   /** The note of the temperament nearest to the prediction. */

@@ -52,7 +52,7 @@ function build(node: Node, text: string, problems: TextProblem[]): TreeNode {
   const span = { start: node.offset, end: node.offset + node.length };
   if (node.type === "object") {
     const entries = (node.children ?? []).flatMap((property) => entryOf(property, text, problems) ?? []);
-    problems.push(...duplicateKeys(entries));
+    for (const problem of duplicateKeys(entries)) problems.push(problem);
     return { kind: "map", entries, flow: true, span };
   }
   if (node.type === "array") {

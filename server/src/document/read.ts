@@ -1,8 +1,8 @@
 /** Reads a design file: text in, instruments and findings out. */
 import { resolveInstrument } from "../instrument/check.js";
-import type { Finding } from "../instrument/finding.js";
 import type { DesignDocument, DesignFile, PlacedFinding, Syntax } from "./designFile.js";
 import { parseJson } from "./jsonText.js";
+import { nestsTooDeep } from "./nesting.js";
 import type { ParsedDocument, TextProblem } from "./parsed.js";
 import { placeFinding } from "./place.js";
 import { dataOf } from "./treeData.js";
@@ -10,9 +10,6 @@ import { parseYaml } from "./yamlText.js";
 
 /** A design of hundreds of holes and fingerings is 50 kB; beyond this size, a file is something else. In UTF-16 units. */
 export const LARGEST_FILE = 1_000_000;
-
-/** Open brackets within one another at any place, at most: the parsers are recursive, and the stack is finite. */
-const MOST_OPEN_BRACKETS = 200;
 
 /** Findings of one document that are shown; beyond, they hide rather than help. */
 const MOST_FINDINGS = 200;
@@ -48,8 +45,9 @@ function parse(text: string, syntax: Syntax): readonly ParsedDocument[] {
       `This file is larger than ${LARGEST_FILE / 1e6} MB and is not read: no design is so large.`,
     );
   }
-  const tooDeep = "Brackets stand inside one another too deep to be read. Close those that are done with.";
-  if (deepestBrackets(text) > MOST_OPEN_BRACKETS) return refused("file/too-deep", tooDeep);
+  const tooDeep =
+    "Values stand inside one another too deep to be read. A design needs four or five levels: is a bracket or quote not closed?";
+  if (nestsTooDeep(text, syntax)) return refused("file/too-deep", tooDeep);
   try {
     return syntax === "json" ? [parseJson(text)] : parseYaml(text);
   } catch (error) {
@@ -59,17 +57,6 @@ function parse(text: string, syntax: Syntax): readonly ParsedDocument[] {
       `This file cannot be read: ${error instanceof Error ? error.message : String(error)}.`,
     );
   }
-}
-
-/** Those in quotes and comments are counted too: no design has so many of them there. */
-function deepestBrackets(text: string): number {
-  let depth = 0;
-  let deepest = 0;
-  for (const [bracket] of text.matchAll(/[[\]{}]/g)) {
-    depth = Math.max(0, depth + (bracket === "[" || bracket === "{" ? 1 : -1));
-    deepest = Math.max(deepest, depth);
-  }
-  return deepest;
 }
 
 function readDocument(
@@ -82,21 +69,17 @@ function readDocument(
   const fromText = problems.map((problem): PlacedFinding => ({ ...problem, path: [] }));
   // What cannot be read is told once; that nothing was found in it is no news then.
   const told = root === undefined && problems.length > 0;
-  const fromDesign = told ? [] : resolution.findings.map((finding: Finding) => placeFinding({ root, span }, finding));
-  return { index, span, text, syntax, root, resolution, findings: capped([...fromText, ...fromDesign]) };
+  const fromDesign = told ? [] : resolution.findings;
+  // Each is looked up in the tree: a file of nothing but faults must not be placed whole.
+  const placed = fromDesign.slice(0, MOST_FINDINGS).map((finding) => placeFinding({ root, span }, finding));
+  const findings = capped([...fromText, ...placed], fromText.length + fromDesign.length);
+  return { index, span, text, syntax, root, resolution, findings };
 }
 
-function capped(findings: readonly PlacedFinding[]): readonly PlacedFinding[] {
+function capped(findings: readonly PlacedFinding[], count: number): readonly PlacedFinding[] {
   const first = findings[0];
-  if (findings.length <= MOST_FINDINGS || first === undefined) return findings;
-  const more = findings.length - MOST_FINDINGS;
-  const message = `${more} more findings are not shown. Put these right first.`;
-  const note: PlacedFinding = {
-    code: "file/more-findings",
-    severity: "information",
-    message,
-    path: [],
-    span: first.span,
-  };
+  if (count <= MOST_FINDINGS || first === undefined) return findings;
+  const message = `${count - MOST_FINDINGS} more findings are not shown. Put these right first.`;
+  const note = { code: "file/more-findings", severity: "information", message, path: [], span: first.span } as const;
   return [...findings.slice(0, MOST_FINDINGS), note];
 }

@@ -26,7 +26,7 @@ const MESSAGES: Partial<Record<Code, string>> = {
 
 /** What is wrong and what to do about it. */
 export function yamlMessage(error: YAMLError): string {
-  const said = error.message.split("\n")[0]?.replace(/ at line \d+, column \d+:?$/, "") ?? "";
+  const said = shorten(error.message.split("\n")[0] ?? "");
   if (error.code === "MISSING_CHAR") {
     if (/quote/.test(said)) return "The closing quote is missing.";
     if (/map values|implicit/i.test(said)) return "A colon and a value are missing: `name: value`.";
@@ -44,4 +44,9 @@ export function yamlMessage(error: YAMLError): string {
 
 function lowerFirst(text: string): string {
   return text.charAt(0).toLowerCase() + text.slice(1);
+}
+
+/** The library may quote as much of the text as it could not read. */
+function shorten(said: string): string {
+  return said.length > 100 ? `${said.slice(0, 99)}…` : said;
 }

@@ -1,5 +1,5 @@
 /** Reads YAML text. The parser is tolerant: whatever it made out is delivered beside what it complains of. */
-import { type Document, type ParsedNode, parseAllDocuments } from "yaml";
+import { Composer, type CST, type Document, type ParsedNode, Parser } from "yaml";
 import type { Span } from "./designFile.js";
 import type { ParsedDocument, TextProblem } from "./parsed.js";
 import { yamlMessage } from "./yamlMessages.js";
@@ -8,16 +8,45 @@ import { YamlTreeBuilder } from "./yamlTree.js";
 /** One fault often makes many complaints; more than these help nobody. */
 const MOST_COMPLAINTS = 10;
 
+/** Designs of one file that are read. */
+const MOST_DOCUMENTS = 50;
+
+/** After so many signs that cannot stand where they do, the rest of the text is not looked at. */
+const MOST_STRAY_SIGNS = 100;
+
 /** The documents of a file that hold something; one without a value where none does. */
 export function parseYaml(text: string): readonly ParsedDocument[] {
-  // Duplicate keys are looked for here: the library's own check takes a time that grows with the square of the keys.
-  const options = { merge: true, uniqueKeys: false, logLevel: "silent", prettyErrors: true } as const;
-  const documents = parseAllDocuments(text, options);
-  const list: readonly Document.Parsed<ParsedNode>[] = Array.isArray(documents) ? documents : [];
-  const parsed = list.map((document) => readDocument(document, text));
-  const full = parsed.filter(({ root, problems }) => root !== undefined || problems.length > 0);
-  if (full.length > 0) return full;
-  return [{ span: { start: 0, end: text.length }, root: undefined, problems: [] }];
+  const parsed: ParsedDocument[] = [];
+  // The library's own check for duplicate keys takes a time that grows with the square of them.
+  const composer = new Composer({ merge: true, uniqueKeys: false, logLevel: "silent" });
+  for (const document of composer.compose(withFewErrors(new Parser().parse(text)), false, text.length)) {
+    const read = readDocument(document, text);
+    if (read.root === undefined && read.problems.length === 0) continue;
+    if (parsed.length === MOST_DOCUMENTS) {
+      parsed[0] = withProblem(parsed[0] ?? read, tooMany(read.span));
+      break;
+    }
+    parsed.push(read);
+  }
+  return parsed.length > 0 ? parsed : [{ span: { start: 0, end: text.length }, root: undefined, problems: [] }];
+}
+
+/** The library's time grows with the square of the stray signs that it complains of. */
+function* withFewErrors(tokens: Iterable<CST.Token>): Iterable<CST.Token> {
+  let errors = 0;
+  for (const token of tokens) {
+    if (token.type === "error" && ++errors > MOST_STRAY_SIGNS) return;
+    yield token;
+  }
+}
+
+function tooMany({ start }: Span): TextProblem {
+  const message = `A file holds at most ${MOST_DOCUMENTS} designs; those from here on are not read. Put them into other files.`;
+  return { code: "file/too-many-designs", severity: "error", message, span: { start, end: start + 1 } };
+}
+
+function withProblem(document: ParsedDocument, problem: TextProblem): ParsedDocument {
+  return { ...document, problems: [...document.problems, problem] };
 }
 
 function readDocument(document: Document.Parsed<ParsedNode>, text: string): ParsedDocument {

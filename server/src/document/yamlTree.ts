@@ -126,7 +126,7 @@ export class YamlTreeBuilder {
       entries.push({ key: this.keyOf(pair, keySpan), keySpan: via?.here ?? keySpan, value, merged: false });
       end = Math.max(colon, ownSpan(value).end);
     }
-    if (via === undefined) this.problems.push(...duplicateKeys(entries));
+    if (via === undefined) for (const problem of duplicateKeys(entries)) this.problems.push(problem);
     const flow = node.flow === true;
     return {
       kind: "map",
@@ -157,9 +157,10 @@ export class YamlTreeBuilder {
   /** Entries that `<<` brings in: of one map, or of several of which the first has precedence. */
   private merge(value: unknown, keySpan: Span, via: Via | undefined): readonly MapEntry[] {
     const here = via?.here ?? (isNode(value) ? spanOfNode(value) : keySpan);
+    const before = this.problems.length;
     const built = this.build(value, keySpan.end, { here });
     const maps = built.kind === "list" ? built.items : [built];
-    if (maps.some(({ kind }) => kind !== "map")) {
+    if (maps.some(({ kind }) => kind !== "map") && this.problems.length === before) {
       this.problem("file/syntax", "`<<` takes an alias to a group of properties, or a list of such aliases.", here);
     }
     const entries = maps.flatMap((map) => (map.kind === "map" ? map.entries : []));
@@ -189,7 +190,7 @@ function withMerged(
   const all: MapEntry[] = [];
   let taken = 0;
   for (const { at, entries } of merges) {
-    all.push(...own.slice(taken, at));
+    for (const entry of own.slice(taken, at)) all.push(entry);
     taken = at;
     for (const entry of entries) {
       if (known.has(entry.key)) continue;

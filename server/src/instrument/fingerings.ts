@@ -42,6 +42,7 @@ export function readFingerings(data: unknown, key: Note | undefined, numbers: Nu
   const findings: Finding[] = [];
   const list = own(data, "fingerings");
   const holeCount = holeData(data).length;
+  if (list === undefined && key !== undefined) return { fingerings: [everyHoleClosed(key, holeCount)], findings };
   const fingerings = (Array.isArray(list) ? list : []).flatMap((item, i): Fingering[] => {
     if (!isMap(item)) return [];
     const path = ["fingerings", i];
@@ -52,6 +53,18 @@ export function readFingerings(data: unknown, key: Note | undefined, numbers: Nu
     return [{ path, ...holes, ...target, register: usable ? register : DEFAULTS.register }];
   });
   return { fingerings, findings };
+}
+
+/** What a design without fingerings is asked to play: its key. It stands where the key does. */
+function everyHoleClosed(key: Note, holeCount: number): Fingering {
+  return {
+    path: ["key"],
+    pattern: CLOSED.drawn.repeat(holeCount),
+    covers: new Array<Cover>(holeCount).fill(CLOSED.cover),
+    target: key,
+    targetKind: "degree",
+    register: DEFAULTS.register,
+  };
 }
 
 function readTarget(

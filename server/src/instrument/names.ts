@@ -13,8 +13,12 @@ const STAND_INS: readonly { readonly missing: (path: Path) => boolean; readonly 
   { missing: (path) => path[0] === "mouth" && path[2] === "chimney" && path.length === 3, path: ["wall"] },
 ];
 
+/** Looking for what was meant compares every name there is: not worth doing for a file full of faults. */
+const MOST_SUGGESTIONS = 20;
+
 export class Names {
   private readonly parts = new Map<string, Path>();
+  private suggestions = MOST_SUGGESTIONS;
 
   constructor(
     private readonly data: unknown,
@@ -59,7 +63,8 @@ export class Names {
         : "";
       return `\`${written}\` is not a number.${example}`;
     }
-    return `There is no value called \`${written}\`.${suggestion(written, this.candidates())}`;
+    const meant = this.suggestions-- > 0 ? suggestion(written, this.candidates()) : "";
+    return `There is no value called \`${written}\`.${meant}`;
   }
 
   /** Every name that could have been meant. */

@@ -43,6 +43,10 @@ function translate(error: ErrorObject, data: unknown): Finding | undefined {
       return schema["x-format"] === undefined && error.propertyName === undefined
         ? wrongKind(path, value, schema)
         : undefined;
+    case "minimum":
+    case "maximum":
+      // Numbers with a quantity are rules/bounds.ts's, formulas worked out; a degree is no such number.
+      return schema["x-quantity"] === undefined ? wrongKind(path, value, schema) : undefined;
     case "minItems":
     case "maxItems":
       return wrongCount(path, value, schema);
@@ -70,8 +74,8 @@ function unknownProperty(path: Path, name: string, schema: PropertySchema, data:
   const open = known.find((key) => isOpenFormula(own(written, key)));
   const message =
     open === undefined
-      ? `${placeName(path)} has no property \`${name}\`.${suggestion(name, known) || ` It takes ${listed(known)}.`}`
-      : `\`${name}\` seems to belong to the formula of \`${open}\`: put that formula in quotes.`;
+      ? `${placeName(path)} has no property \`${shorten(name)}\`.${suggestion(name, known) || ` It takes ${listed(known)}.`}`
+      : `\`${shorten(name)}\` seems to belong to the formula of \`${open}\`: put that formula in quotes.`;
   return {
     code: "schema/unknown-property",
     severity: "error",
@@ -89,7 +93,7 @@ function isOpenFormula(value: unknown): boolean {
 }
 
 function parameterName(path: Path): Finding {
-  const message = `\`${String(path.at(-1))}\` cannot be used in a formula: a parameter's name has letters, digits and _ only, and begins with a letter.`;
+  const message = `\`${shorten(String(path.at(-1)))}\` cannot be used in a formula: a parameter's name has letters, digits and _ only, and begins with a letter.`;
   return { code: "schema/parameter-name", severity: "error", message, path, on: "key" };
 }
 

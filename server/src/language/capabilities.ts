@@ -24,6 +24,8 @@ export interface ClientFeatures {
   readonly relatedInformation: boolean;
   readonly codeDescription: boolean;
   readonly versionedEdits: boolean;
+  /** Shows a change and asks before it is made, where an edit says that it should. */
+  readonly previewsEdits: boolean;
   readonly hierarchicalSymbols: boolean;
   readonly progress: boolean;
   /** Commands the client carries out itself; lenses and actions that need one are offered only where it does. */
@@ -64,6 +66,9 @@ export function clientFeatures(params: InitializeParams, rulePages?: string): Cl
       (textDocument?.diagnostic as { codeDescriptionSupport?: boolean } | undefined)?.codeDescriptionSupport === true ||
       textDocument?.publishDiagnostics?.codeDescriptionSupport === true,
     versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    previewsEdits:
+      workspace?.workspaceEdit?.documentChanges === true &&
+      workspace.workspaceEdit.changeAnnotationSupport !== undefined,
     hierarchicalSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     progress: window?.workDoneProgress === true,
     commands: own.commands,
@@ -75,6 +80,9 @@ export function clientFeatures(params: InitializeParams, rulePages?: string): Cl
 const COMPLETION_TRIGGERS = [":", " ", "-", '"', "=", "{", ","];
 
 export const REKEY_COMMAND = "borewright.rekey";
+
+/** What `editor.codeActionsOnSave` may name. */
+export const FIX_ALL_KIND = `${CodeActionKind.SourceFixAll}.borewright`;
 
 export function serverCapabilities(features: ClientFeatures): ServerCapabilities {
   return {
@@ -89,7 +97,7 @@ export function serverCapabilities(features: ClientFeatures): ServerCapabilities
     foldingRangeProvider: true,
     completionProvider: { triggerCharacters: COMPLETION_TRIGGERS, resolveProvider: false },
     codeActionProvider: {
-      codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite],
+      codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, FIX_ALL_KIND],
       resolveProvider: features.resolvesCodeActions,
     },
     executeCommandProvider: { commands: [REKEY_COMMAND], workDoneProgress: true },

@@ -1,12 +1,23 @@
 /** Edits of a design as the protocol has them. */
-import type { TextEdit as ProtocolEdit, WorkspaceEdit } from "vscode-languageserver";
+import type { AnnotatedTextEdit, TextEdit as ProtocolEdit, WorkspaceEdit } from "vscode-languageserver";
 import type { TextEdit } from "../document/edits.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
 
-/** For the version they were worked out on: a client that knows versions refuses them on any other. */
-export function workspaceEdit(context: DesignContext, edits: readonly TextEdit[]): WorkspaceEdit {
+/**
+ * For the version they were worked out on: a client that knows versions refuses them on any other. With `preview`, a client
+ * that can shows the changes under that label and asks before it makes them.
+ */
+export function workspaceEdit(context: DesignContext, edits: readonly TextEdit[], preview?: string): WorkspaceEdit {
   const changes: ProtocolEdit[] = edits.map(({ span, text }) => ({ range: rangeOf(context, span), newText: text }));
   if (!context.client.versionedEdits) return { changes: { [context.uri]: changes } };
   const textDocument = { uri: context.uri, version: context.version };
-  return { documentChanges: [{ textDocument, edits: changes }] };
+  if (preview === undefined || !context.client.previewsEdits)
+    return { documentChanges: [{ textDocument, edits: changes }] };
+  const annotated: AnnotatedTextEdit[] = changes.map((change) => ({ ...change, annotationId: ANNOTATION }));
+  return {
+    documentChanges: [{ textDocument, edits: annotated }],
+    changeAnnotations: { [ANNOTATION]: { label: preview, needsConfirmation: true } },
+  };
 }
+
+const ANNOTATION = "borewright";

@@ -5,8 +5,9 @@ import { noResonance } from "./noResonance.js";
 import { outOfRange } from "./outOfRange.js";
 import { outOfTune } from "./outOfTune.js";
 import type { Rule } from "./rule.js";
+import { weakNote } from "./weakNote.js";
 
-export const ANALYSIS_RULES: readonly Rule[] = [outOfTune, noResonance, outOfRange];
+export const ANALYSIS_RULES: readonly Rule[] = [outOfTune, noResonance, weakNote, outOfRange];
 
 export function checkAnalysis(analysis: Analysis): readonly Finding[] {
   return ANALYSIS_RULES.flatMap((rule) => rule.check(analysis));

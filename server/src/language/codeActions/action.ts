@@ -1,8 +1,8 @@
 /** What a code action needs to be offered, and what it carries so that its edit can be worked out once it is chosen. */
 import type { CodeAction, Diagnostic } from "vscode-languageserver";
+import type { Freedom } from "../../design/refit/unknowns.js";
 import type { RekeyMethod } from "../../design/rekeyResult.js";
 import type { DesignDocument, Span } from "../../document/designFile.js";
-import type { TextEdit } from "../../document/edits.js";
 import type { DesignContext } from "../designContext.js";
 
 export interface ActionPlace {
@@ -18,9 +18,7 @@ export interface ActionPlace {
 /** An action with its edit still to be worked out. */
 export interface OfferedAction {
   readonly action: CodeAction;
-  /** @throws Cancelled, CannotRekey */
-  readonly edits?: () => readonly TextEdit[];
-  /** Plain JSON that says which edit it is. */
+  /** Plain JSON that says which edit it is; absent where the action has it already. */
   readonly recipe?: Recipe;
 }
 
@@ -28,7 +26,9 @@ export interface Recipe {
   readonly uri: string;
   readonly version: number;
   readonly documentIndex: number;
-  readonly rekey: { readonly to: string; readonly by: RekeyMethod };
+  readonly work:
+    | { readonly do: "rekey"; readonly to: string; readonly by: RekeyMethod }
+    | { readonly do: "retune"; readonly freedom: Freedom; readonly preview: boolean };
 }
 
 /** Whether the client asked for this kind: a kind stands for itself and everything below it. */

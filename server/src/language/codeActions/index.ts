@@ -1,6 +1,7 @@
 /** The code actions at a place. Each is offered where it belongs and nowhere else. */
 import type { CodeAction, CodeActionParams } from "vscode-languageserver";
 import { rekey } from "../../design/rekey.js";
+import { retune } from "../../design/rekeyByRefit.js";
 import { CannotRekey } from "../../design/rekeyResult.js";
 import { parseNote } from "../../music/note.js";
 import { type DesignContext, documentAt } from "../designContext.js";
@@ -9,6 +10,7 @@ import type { OfferedAction, Recipe } from "./action.js";
 import { calibrateActions } from "./calibrate.js";
 import { holeActions } from "./fixHole.js";
 import { rekeyActions } from "./rekeyKey.js";
+import { retuneActions } from "./retune.js";
 
 /** @throws Cancelled */
 export function codeActions(
@@ -20,16 +22,21 @@ export function codeActions(
   const document = documentAt(context.file, selection.start);
   if (document === undefined) return [];
   const place = { context, document, selection, diagnostics, shouldStop };
-  const offered = [...holeActions(place, only), ...calibrateActions(place, only), ...rekeyActions(place, only)];
-  return offered.flatMap((offer) => finished(context, offer) ?? []);
+  const offered = [
+    ...holeActions(place, only),
+    ...calibrateActions(place, only),
+    ...retuneActions(place, only),
+    ...rekeyActions(place, only),
+  ];
+  return offered.flatMap((offer) => finished(context, offer, shouldStop) ?? []);
 }
 
 /** With a recipe where the client asks again for the edit, else with the edit itself. */
-function finished(context: DesignContext, { action, edits, recipe }: OfferedAction): CodeAction | undefined {
-  if (edits === undefined) return action;
-  if (context.client.resolvesCodeActions && recipe !== undefined) return { ...action, data: recipe };
+function finished(context: DesignContext, { action, recipe }: OfferedAction, shouldStop: () => boolean) {
+  if (recipe === undefined) return action;
+  if (context.client.resolvesCodeActions) return { ...action, data: recipe };
   try {
-    return { ...action, edit: workspaceEdit(context, edits()) };
+    return { ...action, edit: editOf(context, action.title, recipe, shouldStop) };
   } catch (error) {
     if (error instanceof CannotRekey) return undefined; // what cannot be done is not offered
     throw error;
@@ -39,7 +46,7 @@ function finished(context: DesignContext, { action, edits, recipe }: OfferedActi
 /** The design that an action to be resolved is about; undefined where the action carries no recipe of ours. */
 export function recipeOf(action: CodeAction): Recipe | undefined {
   const recipe = action.data as Partial<Recipe> | undefined;
-  return typeof recipe?.uri === "string" && recipe.rekey !== undefined ? (recipe as Recipe) : undefined;
+  return typeof recipe?.uri === "string" && recipe.work !== undefined ? (recipe as Recipe) : undefined;
 }
 
 /**
@@ -48,9 +55,19 @@ export function recipeOf(action: CodeAction): Recipe | undefined {
  */
 export function resolveCodeAction(context: DesignContext, action: CodeAction, shouldStop = () => false): CodeAction {
   const recipe = recipeOf(action);
-  const to = recipe && parseNote(recipe.rekey.to);
-  if (recipe === undefined || to === undefined || recipe.version !== context.version) return action;
+  if (recipe === undefined || recipe.version !== context.version) return action;
+  return { ...action, edit: editOf(context, action.title, recipe, shouldStop) };
+}
+
+/** @throws Cancelled, CannotRekey */
+function editOf(context: DesignContext, title: string, { documentIndex, work }: Recipe, shouldStop: () => boolean) {
   const settings = context.settings.analysis;
-  const { edits } = rekey(context.file, recipe.documentIndex, to, recipe.rekey.by, settings, { shouldStop });
-  return { ...action, edit: workspaceEdit(context, edits) };
+  if (work.do === "retune") {
+    const { edits } = retune(context.file, documentIndex, work.freedom, settings, { shouldStop });
+    return workspaceEdit(context, edits, work.preview ? title : undefined);
+  }
+  const to = parseNote(work.to);
+  if (to === undefined) throw new CannotRekey(`${work.to} is no note`);
+  const { edits } = rekey(context.file, documentIndex, to, work.by, settings, { shouldStop });
+  return workspaceEdit(context, edits, work.by === "refit" ? title : undefined);
 }

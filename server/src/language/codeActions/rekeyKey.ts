@@ -1,8 +1,8 @@
-/** On the key: the design in the keys around it, by print scale or redrawn, and the command that asks for any other. */
+/** On the key: the design in the keys around it, by print scale, redrawn or refitted, and the command that asks for any other. */
 import { CodeActionKind, type Command } from "vscode-languageserver";
 import { printScalePercent } from "../../design/printScale.js";
-import { rekey } from "../../design/rekey.js";
-import type { RekeyMethod } from "../../design/rekeyResult.js";
+import { REKEY_METHODS, type RekeyMethod } from "../../design/rekeyResult.js";
+import { sizeFactor } from "../../design/sizeFactor.js";
 import type { Span } from "../../document/designFile.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
 import { frequencyOf } from "../../music/tuning.js";
@@ -22,10 +22,12 @@ export function rekeyActions(place: ActionPlace, only: readonly string[] | undef
   const span = keySpan(place);
   if (!wanted(only, KIND) || span === undefined || !touches(span, selection)) return [];
   if (key === undefined || instrument.column === undefined) return [];
-  const notes = STEPS.flatMap((step) => noteFromMidi(key.midi + step) ?? []);
-  const offered = (["print-scale", "redraw"] as const).flatMap((by) =>
-    notes.map((to) => offer(place, to, by, frequencyOf(key, instrument.tuning) / frequencyOf(to, instrument.tuning))),
-  );
+  const analysis = context.analysis(document, place.shouldStop);
+  const notes = STEPS.flatMap((step) => noteFromMidi(key.midi + step) ?? []).map((to) => ({
+    to,
+    factor: sizeFactor(analysis, frequencyOf(key, instrument.tuning) / frequencyOf(to, instrument.tuning)),
+  }));
+  const offered = REKEY_METHODS.flatMap((by) => notes.map(({ to, factor }) => offer(place, to, by, factor)));
   return [...offered, ...askForNote(context, document.index)];
 }
 
@@ -39,21 +41,21 @@ function keySpan({ document: { root } }: ActionPlace): Span | undefined {
  * The title has the factor of the interval, told as near: the exact one needs the whole prediction anew and comes with the
  * edit, when the action is chosen.
  */
-function offer(
-  { context, document, shouldStop }: ActionPlace,
-  to: Note,
-  by: RekeyMethod,
-  ratio: number,
-): OfferedAction {
+function offer({ context, document }: ActionPlace, to: Note, by: RekeyMethod, factor: number): OfferedAction {
   const { printScale } = document.resolution.instrument;
-  const title =
-    by === "print-scale"
-      ? `Rekey to ${to.name} by print scale (about ${plain(printScalePercent(printScale * ratio), 1)} %)`
-      : `Rekey to ${to.name} by redraw (every dimension about × ${ratio.toFixed(3)})`;
+  const titles: Record<RekeyMethod, string> = {
+    "print-scale": `Rekey to ${to.name} by print scale (${plain(printScalePercent(printScale * factor), 1)} %)`,
+    redraw: `Rekey to ${to.name} by redraw (every dimension × ${factor.toFixed(3)})`,
+    refit: `Refit to ${to.name} (walls, hands and mouth stay; holes and bore move)`,
+  };
   return {
-    action: { title, kind: KIND },
-    edits: () => rekey(context.file, document.index, to, by, context.settings.analysis, { shouldStop }).edits,
-    recipe: { uri: context.uri, version: context.version, documentIndex: document.index, rekey: { to: to.name, by } },
+    action: { title: titles[by], kind: KIND },
+    recipe: {
+      uri: context.uri,
+      version: context.version,
+      documentIndex: document.index,
+      work: { do: "rekey", to: to.name, by },
+    },
   };
 }
 

@@ -1,9 +1,11 @@
 /** A fingering: its note, what it is predicted to sound, its neighbours in the register, what decides it. */
+import type { Analysis } from "../../design/analysis.js";
 import { bandsOf } from "../../design/band.js";
 import { bandInWords, bandPartsInWords } from "../../design/bandWording.js";
 import { governingHole } from "../../design/governing.js";
+import { octaveStretch, responsesOf } from "../../design/response.js";
 import { type GovernedNote, numbered } from "../governing.js";
-import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
+import { centsInWords, fingeringName, hertz, plain, signed, verdict } from "../words.js";
 import { escapeMarkdown, table } from "./markdown.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
@@ -18,6 +20,7 @@ export const fingering: HoverTopic = (place) => {
     parts.filter((part) => part !== "").join(" · "),
     ...prediction(place, own),
     ...sureness(place, own),
+    ...answer(place, own),
     ...neighbours(all, own),
     ...decidedBy(place, own),
     ...(own.predictedHz === undefined ? [] : mouthCaveat(place.analysis)),
@@ -52,6 +55,25 @@ function prediction({ analysis }: HoverPlace, own: GovernedNote): string[] {
 function sureness({ document, analysis }: HoverPlace, own: GovernedNote): string[] {
   const band = bandsOf(document.resolution, analysis)[own.index];
   return band === undefined ? [] : [`Sure to ${bandInWords(band)} (${bandPartsInWords(band)}).`];
+}
+
+/** `Response: 28.7 dB deep, Q 46; octave stretch +16.0 cents; open holes cut off at 1344 Hz and above.` */
+function answer({ analysis }: HoverPlace, own: GovernedNote): string[] {
+  const response = responsesOf(analysis)[own.index];
+  if (response === undefined) return [];
+  const stretch = octaveStretch(analysis, own.index);
+  const lowest = Math.min(...response.cutOffs.map(({ frequency }) => frequency));
+  const parts = [
+    `${response.strength.toFixed(0)} dB deep, quality factor ${response.quality.toFixed(0)}`,
+    ...(stretch === undefined ? [] : [`${nameOfStretch(analysis)} ${signed(stretch)} cents`]),
+    ...(lowest === Number.POSITIVE_INFINITY ? [] : [`cut-off of the open holes from ${lowest.toFixed(0)} Hz`]),
+  ];
+  return [`Response: ${parts.join("; ")}.`];
+}
+
+/** A stopped tube overblows to the twelfth. */
+function nameOfStretch({ instrument }: Analysis): string {
+  return instrument.column?.foot === "stopped" ? "twelfth stretched by" : "octave stretched by";
 }
 
 function mark(cents: number, tolerance: number): string {

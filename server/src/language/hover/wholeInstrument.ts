@@ -1,6 +1,7 @@
 /** The name, the family, the key: the instrument as a whole. */
 import { bandsOf } from "../../design/band.js";
 import { bandSummary } from "../../design/bandWording.js";
+import { evennessOf } from "../../design/response.js";
 import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
 import { summaryOf } from "../codeLens.js";
 import { numbered } from "../governing.js";
@@ -13,8 +14,21 @@ export const wholeInstrument: HoverTopic = ({ document, analysis }) => [
   summaryOf(analysis),
   ...onTheWhole(analysis),
   bandSummary(bandsOf(document.resolution, analysis)) ?? "",
+  ...evenness(analysis),
   ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
 ];
+
+/** How alike the notes answer, register by register. */
+function evenness(analysis: HoverPlace["analysis"]): string[] {
+  const rows = evennessOf(analysis).map((own) => [
+    String(own.register),
+    `${own.meanStrength.toFixed(0)} dB, ±${own.strengthSpread.toFixed(1)}`,
+    own.meanCutOff === undefined || own.cutOffSpread === undefined
+      ? ""
+      : `${own.meanCutOff.toFixed(0)} Hz, ±${(100 * own.cutOffSpread).toFixed(0)} %`,
+  ]);
+  return table(["register", "strength of its notes", "cut-off of the open holes"], rows);
+}
 
 export const key: HoverTopic = ({ analysis }) => {
   const { instrument } = analysis;

@@ -1,0 +1,38 @@
+/** Where a row of open holes begins to let sound through: above it, notes neither resonate well nor go far by their fundamental. */
+import type { AirState } from "./airState.js";
+import { boreRadiusAt, type Column, type Cover, type ToneHole } from "./column.js";
+import { holeLengths } from "./hole.js";
+
+export interface CutOff {
+  /** Indices of the two open holes in the column's own list, from the mouth. */
+  readonly holes: readonly [number, number];
+  /** Hz. */
+  readonly frequency: number;
+}
+
+/**
+ * Cut-off frequency of each pair of neighbouring open holes as if they were part of an endless row of their like:
+ * fc = (c/2π)(b/a)/√(2s·te), 2s their distance, te the hole's effective length (A. H. Benade, J. Acoust. Soc. Am. 32 (1960) 1591,
+ * from memory). Of two unlike holes the mean of b²/te, of the bore the radius between them. A half-closed hole counts as closed.
+ * Good where the wave is long against the distance of the holes.
+ */
+export function cutOffFrequencies(column: Column, air: AirState, covers: readonly Cover[]): readonly CutOff[] {
+  const open = column.holes
+    .map((hole, index) => ({ hole, index }))
+    .filter(({ index }) => covers[index] === 0)
+    .sort((a, b) => a.hole.x - b.hole.x);
+  return open.slice(1).flatMap(({ hole, index }, i): CutOff[] => {
+    const before = open[i];
+    if (before === undefined || hole.x <= before.hole.x) return [];
+    const a = boreRadiusAt(column.bore, (hole.x + before.hole.x) / 2);
+    const conductance = (conductanceOf(column, before.hole) + conductanceOf(column, hole)) / 2;
+    const frequency = (air.soundSpeed / (2 * Math.PI * a)) * Math.sqrt(conductance / (hole.x - before.hole.x));
+    return [{ holes: [before.index, index], frequency }];
+  });
+}
+
+/** b²/te, m: area over effective length, over π. */
+function conductanceOf({ bore }: Column, { x, radius, chimney }: ToneHole): number {
+  const { inner, line, outer } = holeLengths(boreRadiusAt(bore, x), radius, chimney);
+  return radius ** 2 / (inner + line + outer);
+}

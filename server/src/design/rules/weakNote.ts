@@ -1,0 +1,48 @@
+/** response/weak-note: a note whose resonance is shallow, or does not hold its pitch. */
+import type { RuleCode } from "../../instrument/finding.js";
+import type { Analysis } from "../analysis.js";
+import { nameOfFingering } from "../governing.js";
+import { type NoteResponse, responsesOf } from "../response.js";
+import type { Rule } from "./rule.js";
+
+export const WEAK_NOTE: RuleCode = "response/weak-note";
+
+/**
+ * dB below the bore's own impedance. Notes of ordinary fingerings have 18 to 31; the weakest of the finite-element cases, a
+ * lower part of the tube sounding by itself, 6. Our own limit.
+ */
+const LEAST_STRENGTH = 12;
+/**
+ * A jet that drives φ beside the resonance bends it by 866·tan φ/Q cents (any resonator of quality factor Q). Below 20, 30° of it
+ * bend by more than 25 cents. Our own limit.
+ */
+const LEAST_QUALITY = 20;
+const BENDING = 866 * Math.tan(Math.PI / 6);
+
+export const weakNote: Rule = {
+  code: WEAK_NOTE,
+  title: "notes that are weak or do not hold their pitch",
+  check: (analysis) =>
+    responsesOf(analysis).flatMap((response, index) => {
+      const prediction = analysis.fingerings[index];
+      const reason = response && reasonOf(response);
+      if (response === undefined || reason === undefined || prediction === undefined) return [];
+      const message = `${nameOfFingering(prediction)} ${reason}${aboveCutOff(response, analysis, index)} Try another fingering or register, or open the holes below it wider.`;
+      return [{ code: WEAK_NOTE, severity: "information" as const, message, path: prediction.fingering.path }];
+    }),
+};
+
+function reasonOf({ strength, quality }: NoteResponse): string | undefined {
+  if (strength < LEAST_STRENGTH)
+    return `will be weak: its resonance is only ${strength.toFixed(0)} dB deep, where ${LEAST_STRENGTH} are wanted.`;
+  if (quality < LEAST_QUALITY)
+    return `will not hold its pitch: its resonance is so broad that breath bends it by some ${(BENDING / quality).toFixed(0)} cents.`;
+  return undefined;
+}
+
+/** Said where it is a reason: the note lies above what the open holes hold in. */
+function aboveCutOff({ cutOffs }: NoteResponse, { fingerings }: Analysis, index: number): string {
+  const lowest = Math.min(...cutOffs.map(({ frequency }) => frequency));
+  const hz = fingerings[index]?.predictedHz ?? 0;
+  return hz > lowest ? ` It lies above the cut-off of its open holes, ${lowest.toFixed(0)} Hz.` : "";
+}

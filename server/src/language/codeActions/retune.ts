@@ -1,0 +1,35 @@
+/** Where notes are out of tune: every hole at once, the bore kept. On saving, too, for those who ask for it. */
+import { CodeActionKind } from "vscode-languageserver";
+import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
+import { FIX_ALL_KIND } from "../capabilities.js";
+import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
+
+const TITLE = "Bring every hole in tune, keep the bore";
+const WITH_BORE = "Bring every note in tune: holes, and the bore toward the foot";
+
+export function retuneActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
+  const { context, document, selection, shouldStop } = place;
+  const findings = context.findings(document, shouldStop).filter(({ code }) => code === OUT_OF_TUNE);
+  if (findings.length === 0) return [];
+  const recipe = { uri: context.uri, version: context.version, documentIndex: document.index };
+  const byHole = findings.some(({ data }) => (data as OutOfTuneData | undefined)?.hole !== undefined);
+  const offered: OfferedAction[] = [];
+  // Only when asked for by name: a source action has no place of its own.
+  if (only?.some((kind) => kind === FIX_ALL_KIND || FIX_ALL_KIND.startsWith(`${kind}.`)) && byHole)
+    offered.push({
+      action: { title: TITLE, kind: FIX_ALL_KIND },
+      recipe: { ...recipe, work: { do: "retune", freedom: "holes", preview: false } },
+    });
+  if (wanted(only, CodeActionKind.QuickFix) && findings.some(({ span }) => touches(span, selection))) {
+    if (byHole)
+      offered.push({
+        action: { title: TITLE, kind: CodeActionKind.QuickFix },
+        recipe: { ...recipe, work: { do: "retune", freedom: "holes", preview: true } },
+      });
+    offered.push({
+      action: { title: WITH_BORE, kind: CodeActionKind.QuickFix },
+      recipe: { ...recipe, work: { do: "retune", freedom: "all", preview: true } },
+    });
+  }
+  return offered;
+}

@@ -1,0 +1,93 @@
+/** Text in which `[[…]]` marks the place that a finding must have, and a small tube to write such text upon. */
+import { expect } from "vitest";
+import type { Span, Syntax } from "../../server/src/document/designFile.js";
+import type { Instrument } from "../../server/src/instrument/model.js";
+import { documentOf, fileOf } from "./designs.js";
+
+/** A textbook tube without holes: nothing is wrong with it. Every entry begins a line. */
+const TUBE: Readonly<Record<string, string>> = {
+  borewright: "borewright: 1",
+  family: "family: duct",
+  key: "key: G4",
+  mouth: "mouth: ideal",
+  bore: "bore:\n  - { at: 0, diameter: 16 }\n  - { at: 352, diameter: 16 }",
+  wall: "wall: 3",
+};
+
+/** The text of the tube, with the top-level entries of `changes` in place of its own or after them. */
+export function tube(changes = ""): string {
+  const entries = { ...TUBE };
+  for (const block of changes.split(/^(?=(?:\[\[)?[\w-]+(?:\]\])?:)/m)) {
+    const key = /^(?:\[\[)?([\w-]+)/.exec(block)?.[1];
+    if (key !== undefined) entries[key] = block.trimEnd();
+  }
+  return `${Object.values(entries).join("\n")}\n`;
+}
+
+/** The text without one top-level entry. */
+export function without(text: string, key: string): string {
+  return text.replace(new RegExp(`^${key}:.*\\n(?:[ -].*\\n)*`, "m"), "");
+}
+
+export interface Marked {
+  readonly text: string;
+  readonly span: Span;
+}
+
+export function unmark(marked: string): Marked {
+  const start = marked.indexOf("[[");
+  // The last one: what is marked may itself end in brackets.
+  const end = marked.lastIndexOf("]]");
+  if (start < 0 || end < start) throw new Error("the text has no [[mark]]");
+  const text = marked.slice(0, start) + marked.slice(start + 2, end) + marked.slice(end + 2);
+  return { text, span: { start, end: end - 2 } };
+}
+
+/** Codes of all findings of all designs of a text. */
+export function codesOf(text: string, syntax: Syntax = "yaml"): readonly string[] {
+  return fileOf(text, syntax).documents.flatMap(({ findings }) => findings.map(({ code }) => code));
+}
+
+/**
+ * Holds a text to a finding of `code` at exactly its `[[mark]]`, with all of `says` in its message. Other findings may be
+ * there too unless `alone`.
+ */
+export function expectFinding(
+  marked: string,
+  code: string,
+  says: RegExp | string = "",
+  { syntax = "yaml" as Syntax, alone = true } = {},
+): void {
+  const { text, span } = unmark(marked);
+  const findings = fileOf(text, syntax).documents.flatMap((document) => document.findings);
+  const told = findings.map((finding) => `${finding.code} on «${text.slice(finding.span.start, finding.span.end)}»`);
+  const meant = findings.find((finding) => finding.code === code && finding.span.start === span.start);
+  if (meant === undefined)
+    expect.fail(`${code} on «${text.slice(span.start, span.end)}» is not among: ${told.join(", ")}`);
+  expect(text.slice(meant.span.start, meant.span.end)).toBe(text.slice(span.start, span.end));
+  expect(meant.message).toMatch(says);
+  if (alone) expect(told).toHaveLength(1);
+}
+
+/** Holds a text to having nothing wrong with it. */
+export function expectNothing(text: string, syntax: Syntax = "yaml"): void {
+  const told = fileOf(text, syntax).documents.flatMap(({ findings }) => findings.map((f) => `${f.code}: ${f.message}`));
+  expect(told).toEqual([]);
+}
+
+export function instrumentOf(text: string, syntax: Syntax = "yaml"): Instrument {
+  return documentOf(fileOf(text, syntax)).resolution.instrument;
+}
+
+/** The air column of a text that has one. */
+export function columnOf(text: string, syntax: Syntax = "yaml"): NonNullable<Instrument["column"]> {
+  const { column } = instrumentOf(text, syntax);
+  if (column === undefined) throw new Error(`no column: ${codesOf(text, syntax).join(", ")}`);
+  return column;
+}
+
+/** The number at a dotted path, in the file's own unit: `holes.0.at`. */
+export function numberAt(text: string, dotted: string, syntax: Syntax = "yaml"): number | undefined {
+  const { numbers } = documentOf(fileOf(text, syntax)).resolution;
+  return numbers.find(({ path }) => path.join(".") === dotted)?.value;
+}
