@@ -6,7 +6,7 @@ import {
   LSPErrorCodes,
   ResponseError,
 } from "vscode-languageserver";
-import { isDesignUri } from "./designContext.js";
+import { type DesignContext, isDesignUri } from "./designContext.js";
 import { diagnostics } from "./diagnostics.js";
 import type { Session } from "./session.js";
 
@@ -17,7 +17,14 @@ const NOTHING: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.F
 
 export function registerPull(session: Session): void {
   const { connection } = session;
-  let generation = 0; // of the settings: the same text has other findings under others
+  // One name for each reading of a text: a version number alone comes again when a file is opened anew.
+  const names = new WeakMap<DesignContext, string>();
+  let count = 0;
+  const nameOf = (design: DesignContext) => {
+    const name = names.get(design) ?? String(++count);
+    names.set(design, name);
+    return name;
+  };
   connection.languages.diagnostics.on(async ({ textDocument, previousResultId }, token) => {
     const { uri } = textDocument;
     const report = await session.answer<DocumentDiagnosticReport>(
@@ -26,7 +33,7 @@ export function registerPull(session: Session): void {
       token,
       NOTHING,
       (design, shouldStop) => {
-        const resultId = `${design.version}.${generation}`;
+        const resultId = nameOf(design);
         if (resultId === previousResultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
         return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(design, shouldStop) };
       },
@@ -37,7 +44,6 @@ export function registerPull(session: Session): void {
     return report as DocumentDiagnosticReport;
   });
   session.onSettings(() => {
-    generation++;
     if (session.client.refreshDiagnostics) connection.languages.diagnostics.refresh();
   });
 }
