@@ -1,6 +1,7 @@
 /** Everything there is to say about one instrument of a file: the one service behind editor and command line. */
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { placeFinding } from "../document/place.js";
+import type { Finding } from "../instrument/finding.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import type { Analysis } from "./analysis.js";
 import { checkAnalysis } from "./rules/index.js";
@@ -24,5 +25,13 @@ export function checkDocument(
 
 /** All findings of a document whose analysis is at hand already. */
 export function findingsOf(document: DesignDocument, analysis: Analysis): readonly PlacedFinding[] {
-  return [...document.findings, ...checkAnalysis(analysis).map((finding) => placeFinding(document, finding))];
+  let found = known.get(analysis);
+  if (found === undefined) {
+    found = checkAnalysis(analysis);
+    known.set(analysis, found);
+  }
+  return [...document.findings, ...found.map((finding) => placeFinding(document, finding))];
 }
+
+/** Remedies take longer than the analysis itself: an edit that leaves it as it is, in a comment say, asks for them no more. */
+const known = new WeakMap<Analysis, readonly Finding[]>();

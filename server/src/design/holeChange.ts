@@ -1,5 +1,6 @@
 /** How far a hole must move, or how wide it must be, for one note to come right. Pure numbers; edits are made elsewhere. */
 import { boreRadiusAt, type Column, type ToneHole } from "../acoustics/column.js";
+import { offResonance } from "../acoustics/offResonance.js";
 import { soundingFrequencies } from "../acoustics/resonance.js";
 import { centsAbove } from "../music/cents.js";
 import type { Analysis } from "./analysis.js";
@@ -23,6 +24,10 @@ const WIDEST_SHARE = 0.8;
 const NARROWEST_SHARE = 0.15;
 /** Least wall to leave between two holes' edges, m: about four extrusion widths. Common practice, no source. */
 const LEAST_BRIDGE = 1.6e-3;
+/** Half a semitone: farther away than this, the quick way may lose the resonance. Cents. */
+const FAR = 50;
+/** The quick way and the full one are about the same resonance where they agree on the present deviation so well. Cents. */
+const SAME_RESONANCE = 10;
 /** First trial step of the solver, m. */
 const TRIAL_STEP = 0.5e-3;
 
@@ -32,28 +37,58 @@ const TRIAL_STEP = 0.5e-3;
  */
 export function holeChanges(analysis: Analysis, hole: number, fingering: number): readonly HoleChange[] {
   const { column } = analysis.instrument;
-  const prediction = analysis.fingerings[fingering];
   const old = column?.holes[hole];
-  if (column === undefined || old === undefined || prediction?.targetHz === undefined) return [];
-  const { covers, register } = prediction.fingering;
-  const target = prediction.targetHz;
-  if (covers === undefined) return [];
-  const deviationWith = (changed: ToneHole): number | undefined => {
-    const [sounding] = soundingFrequencies(withHole(column, hole, changed), analysis.air, [{ covers, register }]);
-    return sounding === undefined ? undefined : centsAbove(sounding.frequency, target);
-  };
+  if (column === undefined || old === undefined) return [];
+  const solve = solver(analysis, fingering);
+  if (solve === undefined) return [];
   const changes: HoleChange[] = [];
-  const place = solvePlace(column, hole, old, deviationWith);
+  const place = solvePlace(column, hole, old, solve);
   if (place !== undefined) changes.push({ kind: "move", hole, fingering, value: place, change: place - old.x });
-  const radius = solveRadius(column, old, deviationWith);
+  const radius = solveRadius(column, hole, old, solve);
   if (radius !== undefined)
     changes.push({ kind: "resize", hole, fingering, value: 2 * radius, change: 2 * (radius - old.radius) });
   return changes;
 }
 
-type Deviation = (hole: ToneHole) => number | undefined;
+/** One dimension of the column that may change, from where it is, within bounds. */
+interface Unknown {
+  readonly now: number;
+  readonly trialStep: number;
+  readonly least: number;
+  readonly greatest: number;
+  readonly columnWith: (value: number) => Column;
+}
 
-function solvePlace(column: Column, index: number, old: ToneHole, deviation: Deviation): number | undefined {
+type Solve = (unknown: Unknown) => number | undefined;
+
+/**
+ * Solves for the value of a dimension at which one fingering comes right. The reactance at the wanted frequency leads there
+ * quickly. Where it does not tell the present deviation well, it may lead to another register: then the resonance itself is
+ * asked for, and leads where the quick way fails.
+ */
+function solver(analysis: Analysis, index: number): Solve | undefined {
+  const { column } = analysis.instrument;
+  const prediction = analysis.fingerings[index];
+  if (column === undefined || prediction === undefined) return undefined;
+  const { targetHz, predictedHz, cents } = prediction;
+  const { covers, register } = prediction.fingering;
+  if (targetHz === undefined || predictedHz === undefined || covers === undefined) return undefined;
+  const nearly = offResonance(column, analysis.air, covers, predictedHz, targetHz);
+  const exactly = (changed: Column): number | undefined => {
+    const [sounding] = soundingFrequencies(changed, analysis.air, [{ covers, register }]);
+    return sounding === undefined ? undefined : centsAbove(sounding.frequency, targetHz);
+  };
+  const isNear = Math.abs(cents ?? FAR) < FAR && Math.abs(nearly(column) - (cents ?? FAR)) < SAME_RESONANCE;
+  return ({ now, trialStep, least, greatest, columnWith }) => {
+    const bounds = { least, greatest, tolerance: CLOSE_ENOUGH };
+    const quick = secant((x) => nearly(columnWith(x)), now, now + trialStep, bounds);
+    if (quick !== undefined && (isNear || Math.abs(exactly(columnWith(quick)) ?? FAR) <= CLOSE_ENOUGH)) return quick;
+    if (quick === undefined && isNear) return undefined; // the bounds are in the way
+    return secant((x) => exactly(columnWith(x)), now, now + trialStep, bounds);
+  };
+}
+
+function solvePlace(column: Column, index: number, old: ToneHole, solve: Solve): number | undefined {
   const sameSide = (other: ToneHole | undefined) => other !== undefined && Math.cos(other.angle - old.angle) > 0.5;
   const room = (other: ToneHole | undefined) =>
     other !== undefined && sameSide(other) ? other.radius + old.radius + LEAST_BRIDGE : 0;
@@ -63,19 +98,18 @@ function solvePlace(column: Column, index: number, old: ToneHole, deviation: Dev
   const least = before === undefined ? old.radius : before.x + room(before);
   const greatest = after === undefined ? end - old.radius : after.x - room(after);
   if (!(least < greatest)) return undefined;
-  return secant((x) => deviation({ ...old, x }), old.x, old.x + TRIAL_STEP, {
-    least,
-    greatest,
-    tolerance: CLOSE_ENOUGH,
-  });
+  const columnWith = (x: number) => withHole(column, index, { ...old, x });
+  return solve({ now: old.x, trialStep: TRIAL_STEP, least, greatest, columnWith });
 }
 
-function solveRadius(column: Column, old: ToneHole, deviation: Deviation): number | undefined {
+function solveRadius(column: Column, index: number, old: ToneHole, solve: Solve): number | undefined {
   const bore = boreRadiusAt(column.bore, old.x);
-  return secant((radius) => deviation({ ...old, radius }), old.radius, old.radius + TRIAL_STEP / 2, {
+  return solve({
+    now: old.radius,
+    trialStep: TRIAL_STEP / 2,
     least: NARROWEST_SHARE * bore,
     greatest: WIDEST_SHARE * bore,
-    tolerance: CLOSE_ENOUGH,
+    columnWith: (radius) => withHole(column, index, { ...old, radius }),
   });
 }
 
@@ -86,24 +120,16 @@ function withHole(column: Column, index: number, hole: ToneHole): Column {
 /** The length of bore that puts an all-closed fingering right: new place of the foot, m; undefined where none does. */
 export function footPlace(analysis: Analysis, fingering: number): number | undefined {
   const { column } = analysis.instrument;
-  const prediction = analysis.fingerings[fingering];
   const foot = column?.bore.at(-1);
-  if (column === undefined || foot === undefined || prediction?.targetHz === undefined) return undefined;
-  const { covers, register } = prediction.fingering;
-  if (covers === undefined) return undefined;
-  const target = prediction.targetHz;
-  const least = Math.max(
-    column.bore.at(-2)?.x ?? 0,
-    (column.holes.at(-1)?.x ?? 0) + (column.holes.at(-1)?.radius ?? 0),
-  );
-  return secant(
-    (x) => {
-      const changed = { ...column, bore: [...column.bore.slice(0, -1), { ...foot, x }] };
-      const [sounding] = soundingFrequencies(changed, analysis.air, [{ covers, register }]);
-      return sounding === undefined ? undefined : centsAbove(sounding.frequency, target);
-    },
-    foot.x,
-    foot.x + TRIAL_STEP,
-    { least: least + TRIAL_STEP, greatest: 3 * foot.x, tolerance: CLOSE_ENOUGH },
-  );
+  const solve = solver(analysis, fingering);
+  if (column === undefined || foot === undefined || solve === undefined) return undefined;
+  const last = column.holes.at(-1);
+  const least = Math.max(column.bore.at(-2)?.x ?? 0, (last?.x ?? 0) + (last?.radius ?? 0));
+  return solve({
+    now: foot.x,
+    trialStep: TRIAL_STEP,
+    least: least + TRIAL_STEP,
+    greatest: 3 * foot.x,
+    columnWith: (x) => ({ ...column, bore: [...column.bore.slice(0, -1), { ...foot, x }] }),
+  });
 }

@@ -1,0 +1,30 @@
+/** How far a resonance lies from a wanted frequency, at a fraction of what finding the resonance costs. */
+import type { AirState } from "./airState.js";
+import type { Column, Cover } from "./column.js";
+import { WaveCache } from "./losses.js";
+import { Response } from "./response.js";
+
+/** Relative step of frequency for the slope of the reactance. */
+const FREQUENCY_STEP = 1e-6;
+const CENTS_PER_LOG = 1200 / Math.LN2;
+
+/**
+ * For variants of a column: cents by which the resonance that lay at `sounding` Hz lies above `target` Hz, from the reactance
+ * X at the target alone, −X/(∂X/∂ln f). Exact where it is nought, the nearer the better elsewhere: meant for solving for a
+ * dimension. Which register it is must be asked of `soundingFrequencies`.
+ */
+export function offResonance(
+  column: Column,
+  air: AirState,
+  covers: readonly Cover[],
+  sounding: number,
+  target: number,
+): (variant: Column) => number {
+  const cache = new WaveCache();
+  const reactance = (response: Response, frequency: number) =>
+    response.at((2 * Math.PI * frequency) / air.soundSpeed, response.states(covers)).reactance;
+  const here = new Response(column, air);
+  const above = reactance(here, sounding * (1 + FREQUENCY_STEP));
+  const slope = (above - reactance(here, sounding * (1 - FREQUENCY_STEP))) / (2 * FREQUENCY_STEP);
+  return (variant) => (-reactance(new Response(variant, air, cache), target) / slope) * CENTS_PER_LOG;
+}

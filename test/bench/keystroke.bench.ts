@@ -1,0 +1,88 @@
+/**
+ * What a keystroke costs: the text read anew and its diagnostics made, as the server does it, printed and never asserted. Goal:
+ * 30 ms warm for a design of 300 lines. Beside it what follows in the editor: hints, lenses, hover and completion.
+ */
+import { performance } from "node:perf_hooks";
+import { clientFeatures } from "../../server/src/language/capabilities.js";
+import { codeActions } from "../../server/src/language/codeActions/index.js";
+import { codeLenses } from "../../server/src/language/codeLens.js";
+import { completion } from "../../server/src/language/completion/index.js";
+import { Designs } from "../../server/src/language/designs.js";
+import { diagnostics } from "../../server/src/language/diagnostics.js";
+import { hover } from "../../server/src/language/hover/index.js";
+import { inlayHints } from "../../server/src/language/inlayHints.js";
+import { INITIAL_SETTINGS } from "../../server/src/language/settings.js";
+
+/** A seven-hole flute in block style, each hole and fingering over several lines, with comments: about 300 lines. */
+function longDesign(holePlace: number): string {
+  const places = [174, 206, 230, holePlace, 290, 322, 350];
+  const hole = (at: number, i: number) =>
+    `  - name: H${i + 1}\n    # drilled from outside\n    at: ${at}\n    diameter: ${6.5 + (i % 3)}\n    chimney: =wall\n    side: front\n`;
+  const closed = places.length;
+  const fingering = (degree: number, open: number, register: number) =>
+    `  # opened from the foot\n  - degree: ${degree}\n    holes: ${"●".repeat(closed - open)}${"○".repeat(open)}\n    register: ${register}\n`;
+  const pattern = Array.from({ length: 8 }, (_, open) => open);
+  const low = pattern.map((open) => fingering(open + 1, open, 1));
+  const high = pattern.map((open) => fingering(open + 8, open, 2));
+  const head = `borewright: 1\nname: Long whistle\nfamily: duct\nkey: F#4\nair:\n  temperature: 22\n  humidity: 60\nparameters:\n  wall: 3\nmouth:\n  window:\n    width: 10\n    cutUp: 4.5\nwall: =wall\n`;
+  const bore = [0, 120, 260, 400].map((at) => `  - at: ${at}\n    diameter: 16\n`).join("");
+  const text = `${head}bore:\n${bore}holes:\n${places.map(hole).join("")}fingerings:\n${[...low, ...high].join("")}`;
+  const missing = 300 - text.split("\n").length;
+  return `${"# remarks of the workshop\n".repeat(Math.max(0, missing))}${text}`;
+}
+
+const client = {
+  ...clientFeatures({ capabilities: {} } as never),
+  markdownHover: true,
+  snippets: true,
+  relatedInformation: true,
+  resolvesCodeActions: true,
+};
+const settings = INITIAL_SETTINGS;
+const designs = new Designs(
+  () => settings,
+  () => client,
+);
+let version = 0;
+const URI = "file:///bench/long.bore.yaml";
+
+function typed(text: string) {
+  version++;
+  const design = designs.open({ uri: URI, version, getText: () => text });
+  if (design === undefined) throw new Error("no design");
+  return design;
+}
+
+function report(name: string, runs: number, work: (run: number) => unknown): void {
+  const times = Array.from({ length: runs }, (_, run) => {
+    const start = performance.now();
+    work(run);
+    return performance.now() - start;
+  });
+  const warm = times.slice(Math.floor(runs / 3)).sort((a, b) => a - b);
+  const at = (share: number) => (warm[Math.floor(share * (warm.length - 1))] ?? Number.NaN).toFixed(1);
+  console.log(
+    `${name.padEnd(64)} first ${(times[0] ?? 0).toFixed(1)} ms, warm median ${at(0.5)} ms, p95 ${at(0.95)} ms`,
+  );
+}
+
+/** Never the same number twice, so that nothing is remembered. */
+const fresh = (run: number) => longDesign(270 + run / 97);
+console.log(`design of ${fresh(0).split("\n").length} lines, 7 holes, 16 fingerings`);
+report("keystroke in a dimension: read, analyse, diagnostics", 60, (run) => diagnostics(typed(fresh(run))));
+const still = fresh(0);
+report("keystroke in a comment: read, diagnostics", 60, (run) => diagnostics(typed(`${still}# ${run}\n`)));
+
+const design = typed(still);
+diagnostics(design);
+const position = design.text.positionAt(still.indexOf("at: 206"));
+const range = { start: position, end: position };
+report("then: inlay hints", 30, () => inlayHints(design));
+report("then: lenses", 30, () => codeLenses(design));
+report("then: hover on a hole's place", 30, () => hover(design, position));
+report("then: completion", 30, () => completion(design, position));
+report("then: code actions on a hole", 30, () => codeActions(design, { range, context: { diagnostics: [] } }));
+const key = design.text.positionAt(still.indexOf("key:"));
+report("then: code actions on the key, edits left for later", 30, () =>
+  codeActions(design, { range: { start: key, end: key }, context: { diagnostics: [] } }),
+);

@@ -1,0 +1,26 @@
+/** What `Rekey to…` says of a note while it is typed. */
+import { describe, expect, it } from "vitest";
+import { noteProblem } from "../../client/src/noteInput.js";
+import { noteFromMidi, parseNote } from "../../server/src/music/note.js";
+
+describe("noteProblem", () => {
+  it("lets every note pass that the server takes as it writes it", () => {
+    for (let midi = 12; midi <= 132; midi++) expect(noteProblem(noteFromMidi(midi)?.name ?? "")).toBeUndefined();
+  });
+
+  it.each(["a4", " Bb3 ", "F♯5", "E♭4", "F##4"])("lets %j pass, and so does the server", (text) => {
+    expect(noteProblem(text)).toBeUndefined();
+    expect(parseNote(text)).toBeDefined();
+  });
+
+  it.each([
+    ["", /octave/],
+    ["A", /A4, say/],
+    ["bb", /bb4, say/],
+    ["H4", /no note/],
+    ["440", /no note/],
+  ])("says what is wrong with %j", (text, message) => {
+    expect(noteProblem(text)).toMatch(message);
+    expect(parseNote(text)).toBeUndefined();
+  });
+});
