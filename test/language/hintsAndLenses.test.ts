@@ -94,7 +94,8 @@ describe("code lenses", () => {
   });
 
   it("say what is missing", () => {
-    expect(titles("borewright: 1\nkey: G4\n")[0]).toContain("no fingerings yet");
+    expect(titles("borewright: 1\nwall: 3\n")[0]).toContain("no fingerings yet");
+    expect(titles("borewright: 1\nkey: G4\n")[0]).toContain("not enough to predict from");
     expect(titles("borewright: 1\nfingerings: [{ degree: 1, holes: '' }]\n")[0]).toContain(
       "not enough to predict from",
     );

@@ -93,10 +93,16 @@ function stationOf(numbers: Numbers, i: number): DraftStation {
   return { path, at: numbers.at([...path, "at"]), diameter: numbers.at([...path, "diameter"]) };
 }
 
-/** The list of holes as plain data; empty where there is none, or one too long to be meant. */
+/** The list of holes as plain data; empty where there is none, or one that cannot be meant. */
 export function holeData(data: unknown): readonly unknown[] {
   const holes = own(data, "holes");
   return Array.isArray(holes) && holes.length <= MOST_HOLES ? holes : [];
+}
+
+/** False where something stands for the holes that is no list of them: what the tube is then nobody knows. */
+export function holesAreKnown(data: unknown): boolean {
+  const holes = own(data, "holes");
+  return holes === undefined || (Array.isArray(holes) && holes.length <= MOST_HOLES);
 }
 
 function holesOf(data: unknown, numbers: Numbers, wall: number | undefined): readonly DraftHole[] {

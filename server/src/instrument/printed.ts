@@ -1,7 +1,7 @@
 /** From the drawing to the printed object in SI units: the one border where a maker's units end. */
 import type { Column, Mouth, Station, ToneHole } from "../acoustics/column.js";
 import { DEFAULTS, MILLIMETRES_PER_INCH } from "./defaults.js";
-import type { Draft } from "./draft.js";
+import { type Draft, holesAreKnown } from "./draft.js";
 import type { Path } from "./finding.js";
 import { valueAt } from "./path.js";
 
@@ -51,7 +51,8 @@ export function printTolerance({ numbers, unit }: Draft): number {
 export function columnOf(draft: Draft, printing: Printing): Column | undefined {
   const { printedUnit, holeUndersize } = printing;
   const { wall, foot } = draft;
-  const bore = allOf(draft.bore ?? [], ({ at, diameter }): Station | undefined =>
+  if (draft.bore === undefined || !holesAreKnown(draft.data)) return undefined;
+  const bore = allOf(draft.bore, ({ at, diameter }): Station | undefined =>
     at === undefined || diameter === undefined
       ? undefined
       : { x: at * printedUnit, radius: (diameter * printedUnit) / 2 },

@@ -19,12 +19,12 @@ function findingOf(
   const { minimum, exclusiveMinimum, maximum, exclusiveMaximum, multipleOf } = schema;
   const name = `\`${pathText(path)}\``;
   const ending = schema["x-unit"] === "mm" ? ` ${unit}` : schema["x-unit"] ? ` ${schema["x-unit"]}` : "";
-  const is = `${expression === undefined ? "" : "comes out as "}${Number(value.toPrecision(6))}${ending}`;
+  const is = `${expression === undefined ? "is " : "comes out as "}${Number(value.toPrecision(6))}${ending}`;
   if (exclusiveMinimum === 0 && value <= 0) {
     return {
       code: "value/not-positive",
       severity: "error",
-      message: `${name} must be more than 0, and is ${is}.`,
+      message: `${name} must be more than 0, and ${is}.`,
       path,
     };
   }
@@ -39,7 +39,7 @@ function findingOf(
   return {
     code: "value/out-of-range",
     severity: "error",
-    message: `${name} must be ${bounds[0]}, and is ${is}.`,
+    message: `${name} must be ${bounds[0]}, and ${is}.`,
     path,
   };
 }

@@ -1,0 +1,164 @@
+/** hole/…: holes that cannot be drilled where they stand, and names that mean two things. */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { codesOf, columnOf, expectFinding, expectNothing, instrumentOf, tube } from "../../support/marked.js";
+
+const holes = (...entries: readonly string[]) =>
+  tube(`holes:\n${entries.map((entry) => `  - { ${entry} }`).join("\n")}`);
+
+describe("schema/missing-property of a hole", () => {
+  it("marks a hole of a tube that has no place, and one without a diameter", () => {
+    expectFinding(tube("holes:\n  - [[{ diameter: 7 }]]"), "schema/missing-property", "A hole needs `at`");
+    expectFinding(tube("holes:\n  - [[{ at: 170 }]]"), "schema/missing-property", "A hole needs `diameter`");
+    expectFinding(tube("holes:\n  - [[name]]: L1\n    diameter: 7"), "schema/missing-property", "needs `at`");
+  });
+  it("leaves a vessel's holes alone, which have no place", () => {
+    const vessel = "borewright: 1\nfamily: vessel\nvessel: { volume: 100 }\nholes:\n  - { diameter: 7 }\n";
+    expect(codesOf(vessel)).toEqual(["model/family-not-predicted"]);
+  });
+});
+
+describe("holes that are no list", () => {
+  it("leave no tube: what it would be nobody knows", () => {
+    expectFinding(tube("holes: [[3]]"), "schema/wrong-kind", "`holes` takes a list, not `3`");
+    expectFinding(tube("[[holes]]:"), "value/missing", "`holes` has no value yet: it takes a list");
+    const many = Array.from({ length: 101 }, (_, i) => `{ at: ${100 + i}, diameter: 0.5 }`).join(", ");
+    expectFinding(tube(`[[holes]]: [${many}]`), "schema/wrong-count", "at most 100 entries, not 101");
+    for (const holes of ["3", "", `[${many}]`, "[4]", "[null]"])
+      expect(instrumentOf(tube(`holes: ${holes}`)).column).toBeUndefined();
+    expect(instrumentOf(tube("holes: []")).column?.holes).toEqual([]);
+  });
+});
+
+describe("hole/order", () => {
+  it("marks a hole nearer the mouth than the one listed before it, and names both", () => {
+    const text = holes("name: L2, at: 200, diameter: 7", "name: L1, at: [[170]], diameter: 7");
+    expectFinding(text, "hole/order", "L1 lies 30 mm nearer the mouth than L2, which is listed before it");
+  });
+  it("calls holes without names by their number", () => {
+    expectFinding(holes("at: 200, diameter: 7", "at: [[170]], diameter: 7"), "hole/order", "hole 2 lies 30 mm");
+  });
+  it("leaves holes alone at one place on both sides", () => {
+    expectNothing(holes("at: 170, diameter: 7", "at: 170, diameter: 7, side: back"));
+  });
+  it("leaves no tube, for its signs would mean other holes", () => {
+    expect(instrumentOf(holes("at: 200, diameter: 7", "at: 170, diameter: 7")).column).toBeUndefined();
+  });
+});
+
+describe("hole/outside-bore", () => {
+  it("marks a hole that runs over the foot", () => {
+    expectFinding(
+      holes("name: R3, at: [[349]], diameter: 7"),
+      "hole/outside-bore",
+      /R3 at 349 mm runs over the foot at 352 mm\. Move it to 348\.5 mm or less/,
+    );
+    expectNothing(holes("at: 348.5, diameter: 7"));
+  });
+  it("marks a hole that runs into the mouth", () => {
+    expectFinding(holes("name: T, at: [[3]], diameter: 7"), "hole/outside-bore", "Move it to 3.5 mm or further down");
+    expectNothing(holes("at: 3.5, diameter: 7"));
+    const flute =
+      "family: transverse\nmouth: { hole: { length: 12, width: 10 } }\nbore: [{ at: -20, diameter: 19 }, { at: 500, diameter: 19 }]\n";
+    expectFinding(tube(`${flute}holes:\n  - { at: [[9]], diameter: 7 }`), "hole/outside-bore", "Move it to 9.5 mm");
+  });
+  it("waits for the numbers that it needs", () => {
+    expectFinding(holes("at: 400, diameter: [[wide]]"), "schema/wrong-kind");
+  });
+});
+
+describe("hole/wider-than-bore", () => {
+  it("marks the diameter of a hole wider than the bore at its place", () => {
+    expectFinding(
+      holes("name: L1, at: 170, diameter: [[17]]"),
+      "hole/wider-than-bore",
+      /L1 is 17 mm wide and the bore at its place only 16 mm/,
+    );
+    expectNothing(holes("at: 170, diameter: 16"));
+  });
+  it("looks at the bore just there: half-way down a cone", () => {
+    const cone = "bore: [{ at: 0, diameter: 20 }, { at: 300, diameter: 10 }]\n";
+    expectFinding(tube(`${cone}holes:\n  - { at: 150, diameter: [[15.2]] }`), "hole/wider-than-bore", "only 15 mm");
+    expectNothing(tube(`${cone}holes:\n  - { at: 150, diameter: 15 }`));
+  });
+  it("takes the lower side of a step", () => {
+    const step =
+      "bore: [{ at: 0, diameter: 20 }, { at: 170, diameter: 20 }, { at: 170, diameter: 10 }, { at: 352, diameter: 10 }]\n";
+    expectFinding(tube(`${step}holes:\n  - { at: 170, diameter: [[12]] }`), "hole/wider-than-bore", "only 10 mm");
+  });
+});
+
+describe("hole/overlap", () => {
+  it("marks the later of two holes that overlap, or only touch", () => {
+    expectFinding(
+      holes("name: L1, at: 170, diameter: 8", "name: L2, at: [[177]], diameter: 8"),
+      "hole/overlap",
+      "L2 and L1 overlap by 1 mm",
+    );
+    expectFinding(
+      holes("name: L1, at: 170, diameter: 8", "name: L2, at: [[178]], diameter: 8"),
+      "hole/overlap",
+      "L2 and L1 touch",
+    );
+    expectNothing(holes("at: 170, diameter: 8", "at: 178.1, diameter: 8"));
+  });
+  it("sees a large hole behind a small one in between", () => {
+    const text = holes(
+      "name: A, at: 170, diameter: 14",
+      "name: B, at: 178, diameter: 1.5, angle: 150",
+      "name: C, at: [[183]], diameter: 13",
+    );
+    expectFinding(text, "hole/overlap", "C and A overlap");
+  });
+  it("goes around the bore: turned far enough away they do not meet", () => {
+    // Around a bore of 16 mm, 90 degrees are 12.57 mm of its surface.
+    expectNothing(holes("at: 170, diameter: 12", "at: 170, diameter: 12, angle: 90"));
+    expectFinding(holes("at: 170, diameter: 13", "at: [[170]], diameter: 13, angle: 90"), "hole/overlap");
+    expectFinding(holes("at: 170, diameter: 8, angle: 350", "at: [[170]], diameter: 8, angle: 10"), "hole/overlap");
+    expectFinding(holes("at: 170, diameter: 8, angle: -360", "at: [[170]], diameter: 8, angle: 360"), "hole/overlap");
+  });
+  it("is symmetric, and gone as soon as there is room, whatever the sizes", () => {
+    const sizes = fc.tuple(fc.double({ min: 1, max: 15, noNaN: true }), fc.double({ min: 1, max: 15, noNaN: true }));
+    fc.assert(
+      fc.property(sizes, fc.double({ min: -4, max: 4, noNaN: true }), ([a, b], gap) => {
+        fc.pre(Math.abs(gap) > 1e-6 && (a + b) / 2 + gap >= 0);
+        const text = holes(`at: 100, diameter: ${a}`, `at: ${100 + (a + b) / 2 + gap}, diameter: ${b}`);
+        expect(codesOf(text)).toEqual(gap > 0 ? [] : ["hole/overlap"]);
+        const other = holes(`at: 100, diameter: ${b}`, `at: ${100 + (a + b) / 2 + gap}, diameter: ${a}`);
+        expect(codesOf(other)).toEqual(codesOf(text));
+      }),
+      { seed: 2, numRuns: 60 },
+    );
+  });
+});
+
+describe("hole/duplicate-name", () => {
+  it("marks the second of a name, and keeps the tube", () => {
+    const text = holes("name: L1, at: 170, diameter: 7", "name: [[L1]], at: 200, diameter: 7");
+    expectFinding(text, "hole/duplicate-name", "Another hole is called L1 already");
+    expect(columnOf(text.replace(/\[\[|\]\]/g, "")).holes).toHaveLength(2);
+  });
+  it("leaves different names alone, and holes without any", () => {
+    expectNothing(holes("name: L1, at: 170, diameter: 7", "name: l1, at: 200, diameter: 7"));
+    expectNothing(
+      holes(
+        "at: 170, diameter: 7",
+        "at: 200, diameter: 7",
+        'name: "", at: 230, diameter: 7',
+        'name: "", at: 260, diameter: 7',
+      ),
+    );
+  });
+});
+
+describe("hole/side-and-angle", () => {
+  it("marks a hole that has both; the angle counts", () => {
+    const text = holes("name: T, at: 170, diameter: 7, [[side]]: back, angle: 20");
+    expectFinding(text, "hole/side-and-angle", "T has both");
+    expect(columnOf(text.replace(/\[\[|\]\]/g, "")).holes[0]?.angle).toBeCloseTo(Math.PI / 9, 12);
+  });
+  it("leaves either alone", () => {
+    expectNothing(holes("at: 170, diameter: 7, side: back"));
+    expectNothing(holes("at: 170, diameter: 7, angle: 180"));
+  });
+});
