@@ -1,0 +1,78 @@
+/** Text that would exhaust the parsers never reaches them; everything that somebody could mean does. */
+import { describe, expect, it } from "vitest";
+import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
+import { codesOf, columnOf, expectNothing, tube } from "../support/marked.js";
+
+describe("values inside one another", () => {
+  it.each([
+    ["lists in brackets", "[".repeat(5000)],
+    ["maps in braces", "{a: ".repeat(5000)],
+    ["list items", "- ".repeat(5000)],
+    ["questioned keys", "? ".repeat(5000)],
+    ["keys in a line", "a: ".repeat(5000)],
+    ["keys in a line behind commas", ",a: ".repeat(5000)],
+    ["keys behind commas, below a bracket in quotes", `x: "["\n${",a: ".repeat(5000)}`],
+    ["keys in a list without commas", `[${"a: ".repeat(5000)}]`],
+    ["keys of brackets", `[${"[1]: ".repeat(5000)}]`],
+    ["lines indented more and more", Array.from({ length: 500 }, (_, i) => `${" ".repeat(i)}a:`).join("\n")],
+    ["list items indented more and more", Array.from({ length: 500 }, (_, i) => `${" ".repeat(i)}-`).join("\n")],
+    ["anchors and items", `${"- &a ".repeat(3000)}`],
+  ])("are refused by thousands: %s", (_, text) => {
+    const codes = codesOf(text);
+    expect(codes).toContain("file/too-deep");
+    expect(codes.length).toBeLessThan(20);
+  });
+
+  it("are refused in JSON", () => {
+    expect(codesOf("[".repeat(5000), "json")).toEqual(["file/too-deep"]);
+    expect(codesOf('{"a":'.repeat(5000), "json")).toEqual(["file/too-deep"]);
+  });
+
+  it("are read up to some tens, and what is deeper told with its place", () => {
+    const levels = 50;
+    const text = `borewright: 1\nx-deep: ${"[".repeat(levels)}${"]".repeat(levels)}\n`;
+    expect(documentOf(fileOf(text)).findings.map(({ code }) => code)).toContain("file/too-deep");
+    expect(documentOf(fileOf(text)).root?.kind).toBe("map");
+    expect(codesOf(tube(`x-deep: ${"[".repeat(20)}${"]".repeat(20)}`))).toEqual([]);
+  });
+});
+
+describe("what only looks deep", () => {
+  it("is a whole design in one line", () => {
+    const holes = Array.from({ length: 40 }, (_, i) => `{ name: H${i}, at: ${100 + 6 * i}, diameter: 5 }`).join(", ");
+    const line = `{ borewright: 1, mouth: ideal, wall: 3, bore: [{ at: 0, diameter: 16 }, { at: 400, diameter: 16 }], holes: [${holes}] }`;
+    expectNothing(line);
+    expect(columnOf(line).holes).toHaveLength(40);
+  });
+
+  it("is JSON in one line, read as YAML", () => {
+    const fingerings = Array.from({ length: 60 }, () => ({ degree: 1 }));
+    const data = {
+      borewright: 1,
+      key: "G4",
+      mouth: "ideal",
+      wall: 3,
+      bore: [
+        { at: 0, diameter: 16 },
+        { at: 352, diameter: 16 },
+      ],
+      fingerings,
+    };
+    expectNothing(JSON.stringify(data));
+    expectNothing(JSON.stringify(data).replaceAll(":", ": "));
+  });
+
+  it("is a remark full of dashes and colons, quoted or not, or a comment", () => {
+    expectNothing(tube(`remark: "${"- a: ? ".repeat(100)}"`));
+    expectNothing(tube(`remark: x${" - y ".repeat(100)}`));
+    expectNothing(tube(`remark: >\n  ${"- a: ? ".repeat(100)}`));
+    expectNothing(`# ${"- a: ? ".repeat(100)}\n${tube()}`);
+    expectNothing(tube(`remark: fine # ${"- ".repeat(100)}`));
+  });
+
+  it("is a file of many lines at one depth", () => {
+    const fingerings = Array.from({ length: 900 }, () => "  - { degree: 1 }").join("\n");
+    expectNothing(tube(`fingerings:\n${fingerings}`));
+    expectNothing(WHISTLE);
+  });
+});
