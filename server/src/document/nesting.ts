@@ -41,7 +41,7 @@ function signsTooMany(text: string): boolean {
   let brackets = 0;
   let scalarFollows = false;
   for (const lexeme of new Lexer().lex(text)) {
-    const type = scalarFollows ? "scalar" : CST.tokenType(lexeme);
+    const type: string | null = scalarFollows ? "scalar" : CST.tokenType(lexeme);
     scalarFollows = !scalarFollows && type === "scalar";
     if (type === "flow-map-start" || type === "flow-seq-start") brackets++;
     else if (type === "flow-map-end" || type === "flow-seq-end") brackets--;
