@@ -114,7 +114,7 @@ function wrongKind(path: Path, value: unknown, schema: PropertySchema): Finding 
   if (typeof value === "number" && !Number.isFinite(value)) {
     return finding("value/not-finite", `${name} must be an ordinary number; ${value} cannot be made.`);
   }
-  const words = [...(schema.enum ?? []), ...(schema["x-names"] ?? [])].map(String);
+  const words = wordsOf(schema);
   if (words.length > 0 && typeof value === "string") {
     const message = `${name} cannot be \`${shorten(value)}\`.${suggestion(value, words) || ` It takes ${expected(schema)}.`}`;
     return finding("schema/unknown-word", message);
@@ -143,6 +143,12 @@ function wrongKind(path: Path, value: unknown, schema: PropertySchema): Finding 
   return finding("schema/wrong-kind", `${name} takes ${expected(schema)}, not ${described(value)}.`);
 }
 
+/** The words that a text may be; a pattern may let a single one through. */
+function wordsOf(schema: PropertySchema): readonly string[] {
+  const single = /^\^(\w+)\$$/.exec(schema.pattern ?? "")?.[1];
+  return [...(schema.enum ?? []).map(String), ...(schema["x-names"] ?? (single === undefined ? [] : [single]))];
+}
+
 function unitHint(schema: PropertySchema): string {
   return schema["x-unit"] === "mm"
     ? " (mm, or inches where `units: in` is set for the whole file)"
@@ -155,14 +161,15 @@ function expected(schema: PropertySchema): string {
   if (schema["x-quantity"] !== undefined) return "a number or a formula such as =wall*2";
   if (schema["x-format"] === "note") return "a note with its octave, such as G4";
   if (schema["x-format"] === "fingering") return 'one sign a hole, such as "●●○"';
-  const words = [...(schema.enum ?? []), ...(schema["x-names"] ?? [])].map((word) => `\`${word}\``);
-  if (words.length > 0) return words.join(words.length === 2 ? " or " : ", ");
+  const words = wordsOf(schema).map((word) => `\`${word}\``);
+  const list = words.join(words.length === 2 ? " or " : ", ");
+  const [property] = Object.keys(schema.properties ?? {});
+  if (words.length > 0) return property === undefined ? list : `properties such as \`${property}:\`, or ${list}`;
   const examples = (schema.examples ?? []).filter((example) => typeof example !== "object").map((e) => `\`${e}\``);
   const such = examples.length > 0 ? ` such as ${examples.slice(0, 2).join(" or ")}` : "";
   const types = [schema.type ?? []].flat();
-  const properties = Object.keys(schema.properties ?? {});
   if (types.includes("object"))
-    return properties.length > 0 ? `properties such as \`${properties[0]}:\`` : "names with values";
+    return property === undefined ? "names with values" : `properties such as \`${property}:\``;
   if (types.includes("array")) return "a list";
   if (types.includes("boolean")) return "true or false";
   return types.includes("integer") ? `a step of the scale${such}` : `text${such}`;

@@ -1,0 +1,117 @@
+/** Form: what a property may be, told in a maker's words and once for each place. */
+import { describe, expect, it } from "vitest";
+import { codesOf, expectFinding, expectNothing, instrumentOf, tube } from "../support/marked.js";
+
+describe("schema/unknown-property", () => {
+  it.each([
+    ["[[tempermant]]: just", "A design has no property `tempermant`. Did you mean `temperament`?"],
+    ["[[colour]]: red", /A design has no property `colour`\. It takes names such as `borewright`/],
+    ["air: { [[temprature]]: 22 }", "`air` has no property `temprature`. Did you mean `temperature`?"],
+    ["air: { [[wind]]: 3 }", "It takes `temperature`, `humidity`, `carbonDioxide`"],
+    [
+      "holes:\n  - { at: 170, diameter: 7, [[diametre]]: 7 }",
+      "A hole has no property `diametre`. Did you mean `diameter`?",
+    ],
+    ["bore:\n  - { at: 0, diameter: 16, [[x]]: 1 }\n  - { at: 352, diameter: 16 }", "A station has no property `x`"],
+    ["fingerings:\n  - { degree: 1, [[fingers]]: 1 }", "A fingering has no property `fingers`"],
+    ["[[constructor]]: 1", "no property `constructor`"],
+    ["[[toString]]: 1", "no property `toString`"],
+    [`[[${"z".repeat(300)}]]: 1`, /`z+…`/],
+  ])("%s", (changes, says) => {
+    expectFinding(tube(changes), "schema/unknown-property", says);
+  });
+
+  it("guesses at a formula whose comma ended it", () => {
+    const text = tube("holes:\n  - { at: '=min(170', diameter: 7, [[180)]]: }");
+    expectFinding(text, "schema/unknown-property", "seems to belong to the formula of `at`", { alone: false });
+  });
+
+  it("leaves one's own data alone, below x-", () => {
+    expectNothing(tube("x-notes: { anything: [1, two, { three: 3 }] }"));
+  });
+});
+
+describe("schema/parameter-name", () => {
+  it.each(["2nd", "left hand", "a-b", "ü", ""])("`%s` cannot stand in a formula", (name) => {
+    expectFinding(tube(`parameters:\n  [["${name}"]]: 1`), "schema/parameter-name", "letters, digits and _ only");
+  });
+  it.each(["a", "_x", "L1", "camelCase", "x_2"])("%s can", (name) => {
+    expectNothing(tube(`parameters:\n  ${name}: 1`));
+  });
+});
+
+describe("schema/wrong-kind", () => {
+  it.each([
+    ["wall: [[thick]]", "takes a number or a formula such as =wall*2, not the text `thick`"],
+    ['wall: [["3"]]', "is text because of its quotes; write 3 without them"],
+    ["wall: [[3 mm]]", "a number without a unit (mm, or inches where `units: in`"],
+    ["air: { temperature: [[22 °C]] }", "takes a number"],
+    ["air: { temperature: [[22C]] }", "a number without a unit (°C)"],
+    ["wall: [['3,2']]", "write decimals with a point, 3.2"],
+    ["wall: [[[3]]]", "not a list"],
+    ["wall: [[{ a: 1 }]]", "not a group of properties"],
+    ["wall: [[true]]", "not `true`"],
+    ["name: [[5]]", "takes text such as `Quay whistle`, not `5`"],
+    ["air: { losses: [[no]] }", "takes true or false, not the text `no`"],
+    ["print: { bed: [[220]] }", "takes a list"],
+    ["print: { scale: [[full]] }", "a percentage such as 100 %"],
+    ["mouth: [[12]]", "takes properties such as `window:`, or `ideal`, not `12`"],
+    ["air: [[22]]", "takes properties such as `temperature:`, or `room` or `played`, not `22`"],
+    ["print: [[small]]", "takes properties such as `bed:`"],
+    ["parameters: [[none]]", "takes names with values"],
+    [`remark: [[[1]]]`, "takes text"],
+    [`wall: [[${"thick".repeat(50)}]]`, /not the text `.{39}…`/],
+  ])("%s", (changes, says) => {
+    expectFinding(tube(changes), "schema/wrong-kind", says);
+  });
+
+  it("is told once, not again for every clause that the value breaks", () => {
+    expect(codesOf(tube("mouth: 12"))).toEqual(["schema/wrong-kind"]);
+    expect(codesOf(tube("fingerings: 12"))).toEqual(["schema/wrong-kind"]);
+  });
+});
+
+describe("schema/unknown-word", () => {
+  it.each([
+    ["family: [[flute]]", "cannot be `flute`. It takes `transverse`, `duct`"],
+    ["family: [[dukt]]", "Did you mean `duct`?"],
+    ["units: [[inches]]", "It takes `mm` or `in`"],
+    ["mouth: [[idael]]", "Did you mean `ideal`?"],
+    ["holes:\n  - { at: 170, diameter: 7, side: [[rear]] }", "It takes `front` or `back`"],
+  ])("%s", (changes, says) => {
+    expectFinding(tube(changes), "schema/unknown-word", says);
+  });
+});
+
+describe("schema/wrong-count", () => {
+  it.each([
+    ["print: { [[bed]]: [220, 220] }", "exactly 3 entries, not 2"],
+    ["holes:\n  - { at: 170, diameter: 7, limits: { [[at]]: [1] } }", "exactly 2 entries, not 1"],
+  ])("%s", (changes, says) => {
+    expectFinding(tube(changes), "schema/wrong-count", says);
+  });
+});
+
+describe("schema/missing-property", () => {
+  it.each([
+    ["mouth: { [[window]]: { width: 9 } }", "`mouth.window` needs `cutUp`: cut-up"],
+    ["bore:\n  - [[{ at: 0 }]]\n  - { at: 352, diameter: 16 }", "A station needs `diameter`: inner diameter"],
+  ])("%s", (changes, says) => {
+    expectFinding(tube(changes), "schema/missing-property", says);
+  });
+});
+
+describe("value/missing and value/not-finite", () => {
+  it.each([
+    ["[[wall]]:", "value/missing", "`wall` has no value yet: it takes a number"],
+    ["wall: [[~]]", "value/missing", ""],
+    ["air: { [[temperature]]: }", "value/missing", ""],
+    ["[[family]]:", "value/missing", "it takes `transverse`, `duct`"],
+    ["wall: [[.inf]]", "value/not-finite", "must be an ordinary number"],
+    ["wall: [[-.inf]]", "value/not-finite", ""],
+    ["wall: [[.nan]]", "value/not-finite", ""],
+  ])("%s", (changes, code, says) => {
+    expectFinding(tube(changes), code, says);
+    expect(instrumentOf(tube(changes.replace(/\[\[|\]\]/g, ""))).key?.name).toBe("G4");
+  });
+});
