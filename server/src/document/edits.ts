@@ -62,8 +62,7 @@ export function insertEntry(document: Editable, mapPath: Path, key: string, valu
   if (node?.kind === "map") return [insertion(document, node, key, valueText)];
   if (node?.kind === "scalar" && node.value === null && mapPath.length > 0) {
     const opened = document.syntax === "json" ? `{ ${JSON.stringify(key)}: ${valueText} }` : `{ ${key}: ${valueText} }`;
-    const glue = node.span.start === node.span.end && !/\s/.test(document.text.charAt(node.span.start - 1)) ? " " : "";
-    return [{ span: node.span, text: glue + opened }];
+    return replace(document, node.span, opened);
   }
   return [];
 }
@@ -81,11 +80,19 @@ function isExpression(value: string): boolean {
   return value.trimStart().startsWith("=");
 }
 
-function replace(document: Editable, span: Span, text: string): readonly TextEdit[] {
-  if (document.text.slice(span.start, span.end) === text) return [];
-  // A value not written yet stands right behind its colon.
-  const glue = span.start === span.end && /[:\-?]$/.test(document.text.slice(0, span.start)) ? " " : "";
-  return [{ span, text: glue + text }];
+function replace({ text }: Editable, span: Span, put: string): readonly TextEdit[] {
+  if (span.start === span.end) return [{ span, text: fitted(text, span.start, put) }];
+  // The line break that ends a block of text (`|` or `>`) belongs to what follows.
+  const end = span.start + text.slice(span.start, span.end).trimEnd().length;
+  if (text.slice(span.start, end) === put) return [];
+  return [{ span: { start: span.start, end }, text: put }];
+}
+
+/** What is put where no value was yet: right behind a colon, a key still without one, or before a comment. */
+function fitted(text: string, at: number, put: string): string {
+  const before = text.slice(0, at);
+  const joint = /(?:^|[\s,[{])$/.test(before) ? "" : /[:\-?]$/.test(before) ? " " : ": ";
+  return joint + put + (text.charAt(at) === "#" ? " " : "");
 }
 
 /** The scalar written at `path` in this very place: not one that a merge key brought in. */
