@@ -2,11 +2,8 @@
 import type { AirState } from "./airState.js";
 import type { Column, Cover } from "./column.js";
 import { WaveCache } from "./losses.js";
+import { centsOfReactance, reactanceSlope } from "./reactanceSlope.js";
 import { Response } from "./response.js";
-
-/** Relative step of frequency for the slope of the reactance. */
-const FREQUENCY_STEP = 1e-6;
-const CENTS_PER_LOG = 1200 / Math.LN2;
 
 /**
  * For variants of a column: cents by which the resonance that lay at `sounding` Hz lies above `target` Hz, from the reactance
@@ -24,7 +21,6 @@ export function offResonance(
   const reactance = (response: Response, frequency: number) =>
     response.at((2 * Math.PI * frequency) / air.soundSpeed, response.states(covers)).reactance;
   const here = new Response(column, air);
-  const above = reactance(here, sounding * (1 + FREQUENCY_STEP));
-  const slope = (above - reactance(here, sounding * (1 - FREQUENCY_STEP))) / (2 * FREQUENCY_STEP);
-  return (variant) => (-reactance(new Response(variant, air, cache), target) / slope) * CENTS_PER_LOG;
+  const slope = reactanceSlope((frequency) => reactance(here, frequency), sounding);
+  return (variant) => centsOfReactance(reactance(new Response(variant, air, cache), target), slope);
 }

@@ -2,6 +2,7 @@
 import type { AirState } from "./airState.js";
 import type { Column } from "./column.js";
 import { WaveCache } from "./losses.js";
+import { centsOfReactance, reactanceSlope } from "./reactanceSlope.js";
 import type { Query } from "./resonance.js";
 import { Response } from "./response.js";
 
@@ -18,9 +19,6 @@ export interface Knob {
 
 /** A nanometre: the curvature neglected is a millionth of the slope, and rounding less. */
 export const LENGTH_STEP = 1e-9;
-/** Relative step of frequency for the slope of the reactance. */
-const FREQUENCY_STEP = 1e-6;
-const CENTS_PER_LOG = 1200 / Math.LN2;
 
 /**
  * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a knob turns neither way;
@@ -45,16 +43,15 @@ export function sensitivities(
   return queries.map(({ covers }, i) => {
     const frequency = frequencies[i];
     if (frequency === undefined) return [];
-    const reactance = (response: Response, factor = 1) => {
-      const k = (2 * Math.PI * frequency * factor) / response.skeleton.air.soundSpeed;
+    const reactance = (response: Response, hz = frequency) => {
+      const k = (2 * Math.PI * hz) / response.skeleton.air.soundSpeed;
       return response.at(k, response.states(covers)).reactance;
     };
-    // ∂X over a relative change of frequency.
-    const slope = (reactance(here, 1 + FREQUENCY_STEP) - reactance(here, 1 - FREQUENCY_STEP)) / (2 * FREQUENCY_STEP);
+    const slope = reactanceSlope((hz) => reactance(here, hz), frequency);
     const base = reactance(here);
     return turned.map((knob) => {
       if (knob === undefined) return Number.NaN;
-      return (-(reactance(knob.response) - base) / knob.step / slope) * CENTS_PER_LOG;
+      return centsOfReactance(reactance(knob.response) - base, slope) / knob.step;
     });
   });
 }

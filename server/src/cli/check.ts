@@ -11,7 +11,7 @@ export interface CheckedFile {
 }
 
 /** From the gravest down. */
-export const SEVERITIES: readonly Severity[] = ["error", "warning", "information", "hint"];
+const SEVERITIES: readonly Severity[] = ["error", "warning", "information", "hint"];
 export const FAIL_ON = [...SEVERITIES, "never"] as const;
 export type FailOn = (typeof FAIL_ON)[number];
 

@@ -1,8 +1,9 @@
 import type { DesignDocument } from "../document/designFile.js";
+import { numberAt } from "../document/designNumbers.js";
 import { setNumber, setText, type TextEdit } from "../document/edits.js";
 import { nodeAt } from "../document/tree.js";
 import { parseExpression } from "../instrument/expression.js";
-import { type Path, samePath } from "../instrument/finding.js";
+import type { Path } from "../instrument/finding.js";
 
 /**
  * Edits that make the number at `path` the given one, rounded to `decimals`. An expression stays an expression: the
@@ -15,7 +16,7 @@ export function changeNumber(
   decimals: number,
 ): readonly TextEdit[] {
   const node = nodeAt(document.root, path);
-  const present = document.resolution.numbers.find((number) => samePath(number.path, path));
+  const present = numberAt(document, path);
   if (node?.kind !== "scalar" || typeof node.value !== "string" || present?.expression === undefined)
     return setNumber(document, path, value, decimals);
   const difference = Number((value - present.value).toFixed(decimals));

@@ -7,7 +7,7 @@ import type { Note } from "../music/note.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import type { Analysis } from "./analysis.js";
 import { nameOfFingering } from "./governing.js";
-import { targetRatio } from "./newTargets.js";
+import { reanalyse, targetRatio } from "./newTargets.js";
 import { printScalePercent } from "./printScale.js";
 import { type Obstacle, refit } from "./refit/refit.js";
 import type { Freedom } from "./refit/unknowns.js";
@@ -49,11 +49,7 @@ export function rekeyByRefit({
   const finished = instrumentOf(readDesign(applyEdits(renamedFile.text, found.edits), file.syntax), document.index);
   const edits = editsBetween(document, finished);
   const text = applyEdits(file.text, edits);
-  const after = analyse(
-    instrumentOf(readDesign(text, file.syntax), document.index).resolution.instrument,
-    settings,
-    options,
-  );
+  const after = reanalyse(file, text, document.index, settings, options);
   return {
     from,
     to,

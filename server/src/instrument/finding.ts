@@ -31,7 +31,3 @@ export interface Finding {
   /** Numbers a fix needs, so that it need not be worked out twice. Plain JSON. */
   readonly data?: unknown;
 }
-
-export function samePath(a: Path, b: Path): boolean {
-  return a.length === b.length && a.every((step, i) => step === b[i]);
-}

@@ -26,6 +26,10 @@ export function pathKey(path: Path): string {
   return path.join("\u0000");
 }
 
+export function samePath(a: Path, b: Path): boolean {
+  return a.length === b.length && a.every((step, i) => step === b[i]);
+}
+
 /** As a maker writes it in an expression: `mouth.window.width`, `bore[1].at`. */
 export function pathText(path: Path): string {
   return path.map((step, i) => (typeof step === "number" ? `[${step}]` : i === 0 ? step : `.${step}`)).join("");

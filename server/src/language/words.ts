@@ -1,5 +1,7 @@
 /** How numbers are said, alike in hovers, hints and lenses: no digit that the prediction cannot carry. */
 
+import { signedCents } from "../design/wording.js";
+
 const MINUS = "−";
 
 /** `440.0 Hz`: a tenth of a hertz is under half a cent everywhere in the range of these instruments. */
@@ -7,16 +9,9 @@ export function hertz(frequency: number): string {
   return `${frequency.toFixed(1)} Hz`;
 }
 
-/** `+6.3`, `−0.4`, `0.0`; never a signed nought. */
-export function signed(value: number, digits = 1): string {
-  const text = Math.abs(value).toFixed(digits);
-  if (Number(text) === 0) return text;
-  return `${value < 0 ? MINUS : "+"}${text}`;
-}
-
 /** `−6.3 cents`. */
 export function cents(value: number): string {
-  return `${signed(value)} cents`;
+  return `${signedCents(value)} cents`;
 }
 
 /** `sharp`, `flat`, or nothing where the rounded value says neither. */

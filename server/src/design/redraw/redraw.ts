@@ -1,12 +1,11 @@
 /** Every dimension of a design rewritten by one factor, through its parameters where it has some. */
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import { namesOf } from "../../document/designNumbers.js";
 import { applyEdits, setNumber, setText, type TextEdit } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
 import { nodeAt } from "../../document/tree.js";
-import { dataOf } from "../../document/treeData.js";
 import type { Path } from "../../instrument/finding.js";
 import type { ResolvedNumber } from "../../instrument/model.js";
-import { Names } from "../../instrument/names.js";
 import { pathKey, pathText } from "../../instrument/path.js";
 import { type LengthPowers, lengthPowers, type ScaledLiteral } from "./lengthPowers.js";
 
@@ -22,12 +21,12 @@ export interface Redrawn {
 export function redrawEdits(file: DesignFile, document: DesignDocument, factor: number): Redrawn {
   const { numbers, instrument } = document.resolution;
   const decimals = instrument.unitMillimetres === 1 ? MILLIMETRE_DECIMALS : INCH_DECIMALS;
-  const names = new Names(dataOf(document.root), new Map(numbers.map((number) => [pathKey(number.path), number])));
+  const names = namesOf(document);
   const powers = lengthPowers(numbers, names);
   const context: Context = { document, powers, factor, decimals };
   const byPath = new Map(numbers.map((number) => [pathKey(number.path), editsOf(number, context)]));
-  const inStep = new Set(stragglers(file, document, context, [...byPath.values()].flat()));
-  const replaced = numbers.filter(({ path }) => inStep.has(pathKey(path)));
+  const outOfStep = new Set(stragglers(file, document, context, [...byPath.values()].flat()));
+  const replaced = numbers.filter(({ path }) => outOfStep.has(pathKey(path)));
   for (const number of replaced) {
     const value = number.value * factor ** (powers.powers.get(pathKey(number.path)) ?? 0);
     byPath.set(pathKey(number.path), setNumber(document, number.path, value, decimals));

@@ -48,10 +48,7 @@ const LEAST_DAMPING = 1e-9;
 const MOST_DAMPING = 1e9;
 
 /** @throws Infeasible; RangeError where even the start, brought inside the inequalities, cannot be evaluated */
-export function constrainedLeastSquares(
-  problem: LeastSquaresProblem,
-  between: () => void = () => {},
-): LeastSquaresSolution {
+export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSquaresSolution {
   let x = nearestFeasible(problem);
   let here = problem.evaluate(x);
   if (here === undefined) throw new RangeError("the start cannot be evaluated");
@@ -61,7 +58,6 @@ export function constrainedLeastSquares(
   let damping = FIRST_DAMPING;
   const mostSteps = problem.mostSteps ?? USUAL_MOST_STEPS;
   for (let step = 0; step < mostSteps && damping < MOST_DAMPING; step++) {
-    between();
     const trial = dampedStep(problem, x, { residuals: here.residuals, jacobian }, damping);
     const there = problem.evaluate(trial.x);
     const newCost = there === undefined ? Number.POSITIVE_INFINITY : costOf(problem, trial.x, there.residuals);

@@ -5,8 +5,8 @@ import { type Query, soundingFrequencies } from "../../acoustics/resonance.js";
 import { type Knob, LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../analysis.js";
-import { constrainedLeastSquares, type LeastSquaresSolution } from "./constrainedLeastSquares.js";
-import type { Limit } from "./limits.js";
+import { constrainedLeastSquares } from "./constrainedLeastSquares.js";
+import type { Limit } from "./limit.js";
 import { type Unknown, valueIn, withValue } from "./unknowns.js";
 
 export interface FitProblem {
@@ -60,14 +60,12 @@ const SAME = 0.03;
  */
 export function solveFit(problem: FitProblem, starts: readonly (readonly number[])[]): Fit {
   const [first = [], ...others] = starts;
-  const wishes = (firmness: number) =>
-    problem.unknowns.map(({ kind }, i) => ({ value: first[i] ?? 0, weight: firmness * WISH[kind] }));
   let best: Fit | undefined;
   let lastError: unknown;
   const attempt = (start: readonly number[], firmness: number): Fit | undefined => {
     try {
       const mostSteps = firmness > LEAST_FIRM ? LEADING_STEPS : problem.mostSteps;
-      return fitFrom({ ...problem, mostSteps }, start, wishes(firmness));
+      return fitFrom({ ...problem, mostSteps }, start, wishToStay(problem, first, firmness));
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       lastError = error;
@@ -89,6 +87,11 @@ export function solveFit(problem: FitProblem, starts: readonly (readonly number[
   return best;
 }
 
+/** The wish that every unknown stay where it is at `x`. */
+function wishToStay({ unknowns }: FitProblem, x: readonly number[], firmness: number) {
+  return unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: firmness * WISH[kind] }));
+}
+
 /**
  * The same fit with the worst notes weighing more: evens the deviations out where the plain sum of squares leaves one note
  * beyond the rest. The better of both by its worst note.
@@ -96,8 +99,7 @@ export function solveFit(problem: FitProblem, starts: readonly (readonly number[
 export function evenOut(problem: FitProblem, found: Fit): Fit {
   const rms = Math.sqrt(found.cents.reduce((sum, cents) => sum + cents * cents, 0) / found.cents.length);
   const weights = found.cents.map((cents) => Math.min(HEAVIEST, Math.max(1, Math.abs(cents) / rms)));
-  const wish = problem.unknowns.map(({ kind }, i) => ({ value: found.x[i] ?? 0, weight: WISH[kind] }));
-  const evened = fitFrom({ ...problem, weights }, found.x, wish);
+  const evened = fitFrom({ ...problem, weights }, found.x, wishToStay(problem, found.x, LEAST_FIRM));
   return worstOf(evened) < worstOf(found) ? { ...evened, multipliers: found.multipliers } : found;
 }
 
@@ -113,7 +115,7 @@ function fitFrom(
   start: readonly number[],
   wish: readonly { value: number; weight: number }[],
 ): Fit {
-  const { limits, shouldStop } = problem;
+  const { limits, mostSteps } = problem;
   const evaluate = (x: readonly number[]) => {
     const column = columnAt(problem, x);
     const found = soundings(problem, column);
@@ -122,15 +124,8 @@ function fitFrom(
     const jacobian = () => slopesAt(problem, column, found).map((row, i) => row.map((slope) => weigh(slope, i)));
     return { residuals: found.cents.map(weigh), jacobian };
   };
-  const between = () => {
-    if (shouldStop?.()) soundingFrequencies(problem.column, problem.analysis.air, [], { shouldStop });
-  };
-  const { mostSteps } = problem;
-  const solution: LeastSquaresSolution = constrainedLeastSquares(
-    { start, evaluate, wish, inequalities: limits, mostSteps },
-    between,
-  );
-  const { x, residuals, cost, multipliers } = solution;
+  const solved = constrainedLeastSquares({ start, evaluate, wish, inequalities: limits, mostSteps });
+  const { x, residuals, cost, multipliers } = solved;
   const cents = residuals.map((value, i) => value / (problem.weights?.[i] ?? 1));
   return { x, cents, cost, multipliers };
 }

@@ -7,7 +7,8 @@ import { governingHole } from "../governing.js";
 import { CannotRekey } from "../rekeyResult.js";
 import { Infeasible } from "./constrainedLeastSquares.js";
 import { evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
-import { type Limit, limitsOf } from "./limits.js";
+import type { Limit } from "./limit.js";
+import { limitsOf } from "./limits.js";
 import { roundTogether } from "./rounding.js";
 import { drawingSteps, settle } from "./settle.js";
 import { type Freedom, type Unknown, unknownsOf, valueIn } from "./unknowns.js";
@@ -36,7 +37,7 @@ export interface Obstacle {
 }
 
 /** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */
-export const IN_TUNE = 2;
+const IN_TUNE = 2;
 /** Above this a second round evens the notes out; rounding may add half a cent. Cents. */
 const WORTH_EVENING = 1.2;
 /** Trial steps from each start, and for seeing what a limit keeps from: enough in every case tried. */
@@ -64,7 +65,7 @@ export function refit(
   const wishes = wishesOf(document);
   const unknowns = unknownsOf(analysis.instrument, column, request.freedom, wishes.isFixed);
   if (unknowns.length === 0) throw new CannotRekey("everything in the design is `fixed`: nothing may move");
-  const limits = limitsOf(analysis, column, unknowns, wishes);
+  const limits = limitsOf({ analysis, column, unknowns, wishes });
   const problem: FitProblem = {
     analysis,
     column,

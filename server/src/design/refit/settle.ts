@@ -3,15 +3,14 @@
  * parameter that is theirs alone, else by changing their last number.
  */
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import { namesOf, numberAt } from "../../document/designNumbers.js";
 import { applyEdits, setNumber, type TextEdit } from "../../document/edits.js";
 import { editsBetween } from "../../document/editsBetween.js";
 import { readDesign } from "../../document/read.js";
-import { dataOf } from "../../document/treeData.js";
 import { namesIn, parseExpression } from "../../instrument/expression.js";
-import { type Path, samePath } from "../../instrument/finding.js";
+import type { Path } from "../../instrument/finding.js";
 import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
-import { Names } from "../../instrument/names.js";
-import { pathKey } from "../../instrument/path.js";
+import { pathKey, samePath } from "../../instrument/path.js";
 import { changeNumber } from "../numberEdit.js";
 import { drawnDecimals } from "../wording.js";
 import type { FitProblem } from "./fit.js";
@@ -70,10 +69,6 @@ function drawn({ kind }: Unknown, mm: number, instrument: Instrument): number {
   return (kind === "station-radius" ? 2 * metres : metres) / instrument.printedUnit;
 }
 
-function numberAt({ resolution }: DesignDocument, path: Path): ResolvedNumber | undefined {
-  return resolution.numbers.find((number) => samePath(number.path, path));
-}
-
 /** The design as it becomes, edit by edit. */
 class Writer {
   document: DesignDocument;
@@ -117,7 +112,7 @@ class Writer {
     unsettled: readonly Path[],
   ): ResolvedNumber[] {
     const { numbers } = this.document.resolution;
-    const names = new Names(dataOf(this.document.root), new Map(numbers.map((each) => [pathKey(each.path), each])));
+    const names = namesOf(this.document);
     const used = (expression: string | undefined) => {
       const { ast } = parseExpression(expression ?? "");
       return ast === undefined

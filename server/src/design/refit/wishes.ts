@@ -1,7 +1,8 @@
 /** What the design says about what a refit may do: hands, limits, things that stay. Printed millimetres. */
 import type { DesignDocument } from "../../document/designFile.js";
+import { numberAt } from "../../document/designNumbers.js";
 import { nodeAt } from "../../document/tree.js";
-import { type Path, samePath } from "../../instrument/finding.js";
+import type { Path } from "../../instrument/finding.js";
 
 export interface Wishes {
   /** Greatest distance between neighbouring fingers' holes, mm. */
@@ -22,8 +23,8 @@ const USUAL_REACH = 41;
 const USUAL_FINGERTIP = 12;
 
 export function wishesOf(document: DesignDocument): Wishes {
-  const { numbers, instrument } = document.resolution;
-  const drawn = (path: Path) => numbers.find((number) => samePath(number.path, path))?.value;
+  const { instrument } = document.resolution;
+  const drawn = (path: Path) => numberAt(document, path)?.value;
   // Hands do not grow with the print scale; limits are as drawn, and do.
   const hand = (name: string) => {
     const value = drawn(["hands", name]);

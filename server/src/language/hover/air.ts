@@ -1,8 +1,9 @@
 /** The air: the speed of sound the prediction reckons with, and where its temperature comes from. */
 
 import { airState } from "../../acoustics/air.js";
+import { signedCents } from "../../design/wording.js";
 import { centsAbove } from "../../music/cents.js";
-import { plain, signed } from "../words.js";
+import { plain } from "../words.js";
 import type { HoverTopic } from "./place.js";
 
 export const air: HoverTopic = ({ analysis }) => {
@@ -17,6 +18,6 @@ export const air: HoverTopic = ({ analysis }) => {
     analysis.air.soundSpeed,
   );
   return [
-    `${speed} at ${plain(temperature, 1)} °C${from}. One degree warmer moves every note ${signed(warmer)} cents.`,
+    `${speed} at ${plain(temperature, 1)} °C${from}. One degree warmer moves every note ${signedCents(warmer)} cents.`,
   ];
 };

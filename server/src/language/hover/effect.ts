@@ -1,9 +1,11 @@
 /** What a little more of a number does to the pitch, from the sensitivities of the prediction. */
 import { sensitivitiesOf } from "../../design/sensitivity.js";
+import { signedCents } from "../../design/wording.js";
+import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";
 import type { ResolvedNumber } from "../../instrument/model.js";
 import { pathKey } from "../../instrument/path.js";
-import { fingeringName, signed } from "../words.js";
+import { fingeringName } from "../words.js";
 import { nudgeOf } from "./nudge.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
@@ -31,9 +33,7 @@ export const effect: HoverTopic = (place) => {
         [...path.slice(0, 2), "diameter"],
       ]
     : [path];
-  const numbers = paths.flatMap(
-    (wanted) => document.resolution.numbers.find((number) => pathKey(number.path) === pathKey(wanted)) ?? [],
-  );
+  const numbers = paths.flatMap((wanted) => numberAt(document, wanted) ?? []);
   return numbers.flatMap((number) => sentence(place, number) ?? []);
 };
 
@@ -61,13 +61,15 @@ function inWords(shifts: readonly Shift[]): string {
   if (shifts.length > MOST_NAMED && smallest / largest > ALIKE) return `all notes ${range(shifts)}`;
   const named = sorted.slice(0, MOST_NAMED).filter(({ cents }) => Math.abs(cents) >= NOTHING);
   const others = sorted.slice(named.length);
-  const list = named.map(({ name, cents }, i) => `${signed(cents)}${i === 0 ? " cents" : ""} on ${name}`).join(", ");
+  const list = named
+    .map(({ name, cents }, i) => `${signedCents(cents)}${i === 0 ? " cents" : ""} on ${name}`)
+    .join(", ");
   return others.length === 0 ? list : `${list}; the others ${range(others)}`;
 }
 
 function range(shifts: readonly Shift[]): string {
   const cents = shifts.map((shift) => shift.cents);
-  const [least, greatest] = [signed(Math.min(...cents)), signed(Math.max(...cents))];
+  const [least, greatest] = [signedCents(Math.min(...cents)), signedCents(Math.max(...cents))];
   if (least === "0.0" && greatest === "0.0") return "stay";
   return least === greatest ? `${least} cents` : `${least} to ${greatest} cents`;
 }

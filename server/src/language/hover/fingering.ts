@@ -4,8 +4,9 @@ import { bandsOf } from "../../design/band.js";
 import { bandInWords, bandPartsInWords } from "../../design/bandWording.js";
 import { governingHole } from "../../design/governing.js";
 import { octaveStretch, responsesOf } from "../../design/response.js";
+import { signedCents } from "../../design/wording.js";
 import { type GovernedNote, numbered } from "../governing.js";
-import { centsInWords, fingeringName, hertz, plain, signed, verdict } from "../words.js";
+import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
 import { escapeMarkdown, table } from "./markdown.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
@@ -65,7 +66,7 @@ function answer({ analysis }: HoverPlace, own: GovernedNote): string[] {
   const lowest = Math.min(...response.cutOffs.map(({ frequency }) => frequency));
   const parts = [
     `${response.strength.toFixed(0)} dB deep, quality factor ${response.quality.toFixed(0)}`,
-    ...(stretch === undefined ? [] : [`${nameOfStretch(analysis)} ${signed(stretch)} cents`]),
+    ...(stretch === undefined ? [] : [`${nameOfStretch(analysis)} ${signedCents(stretch)} cents`]),
     ...(lowest === Number.POSITIVE_INFINITY ? [] : [`cut-off of the open holes from ${lowest.toFixed(0)} Hz`]),
   ];
   return [`Response: ${parts.join("; ")}.`];

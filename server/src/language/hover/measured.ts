@@ -1,7 +1,8 @@
 /** Measured notes: how far the prediction is from them, and what calibrating would leave. */
 import { CannotCalibrate, calibrate } from "../../design/calibrate/calibrate.js";
 import { closingLines, fittedLines } from "../../design/calibrate/wording.js";
-import { centsInWords, hertz, signed } from "../words.js";
+import { signedCents } from "../../design/wording.js";
+import { centsInWords, hertz } from "../words.js";
 import { escapeMarkdown, table } from "./markdown.js";
 import type { HoverTopic } from "./place.js";
 
@@ -16,7 +17,7 @@ export const measured: HoverTopic = ({ document, analysis, path }) => {
       escapeMarkdown(name),
       hertz(hz),
       centsInWords(beforeCents),
-      signed(residualCents),
+      signedCents(residualCents),
     ]);
     const state = instrument.calibrated ? "**Calibrated.**" : "**Not calibrated yet.**";
     return [

@@ -1,7 +1,7 @@
 /** A number: its value where it is an expression or a parameter, and where a parameter is used. */
 
+import { numberAt } from "../../document/designNumbers.js";
 import type { ResolvedNumber } from "../../instrument/model.js";
-import { pathKey } from "../../instrument/path.js";
 import { schemaAt, unitOf } from "../schema.js";
 import { plain } from "../words.js";
 import { escapeMarkdown } from "./markdown.js";
@@ -13,7 +13,7 @@ const MOST_USES = 6;
 
 export const number: HoverTopic = ({ document, path }) => {
   const { numbers, instrument } = document.resolution;
-  const own = numbers.find((other) => pathKey(other.path) === pathKey(path));
+  const own = numberAt(document, path);
   if (own === undefined) return [];
   const unit = unitOf(schemaAt(path), instrument.unitMillimetres);
   const name = path[0] === "parameters" ? String(path[1]) : undefined;

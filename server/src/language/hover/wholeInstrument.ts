@@ -2,10 +2,11 @@
 import { bandsOf } from "../../design/band.js";
 import { bandSummary } from "../../design/bandWording.js";
 import { evennessOf } from "../../design/response.js";
+import { signedCents } from "../../design/wording.js";
 import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
 import { summaryOf } from "../codeLens.js";
 import { numbered } from "../governing.js";
-import { centsInWords, fingeringName, hertz, plain, signed } from "../words.js";
+import { centsInWords, fingeringName, hertz, plain } from "../words.js";
 import { escapeMarkdown, table } from "./markdown.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
@@ -78,7 +79,7 @@ export const temperament: HoverTopic = ({ analysis }) => {
     seen.set(target.pitchClass, 1200 * Math.log2(frequencyOf(target, tuning) / frequencyOf(target, equal)));
   }
   const name = instrument.temperament === "custom" ? "your own twelve cents" : escapeMarkdown(instrument.temperament);
-  const rows = [...seen].map(([note, cents]) => [note, signed(cents)]);
+  const rows = [...seen].map(([note, cents]) => [note, signedCents(cents)]);
   if (rows.every(([, cents]) => cents === "0.0")) return [`**${name}**: every note where equal temperament has it.`];
   return [
     `**${name}**: where it puts this design's notes, with A4 at the pitch standard.`,

@@ -1,0 +1,74 @@
+/** What the bore must keep to: its foot below the last hole, its taper, the order of its stations, the stopper's place. */
+import { boreRadiusAt } from "../../acoustics/column.js";
+import { holeName } from "../remedy.js";
+import { fromMouth } from "./holeLimits.js";
+import { atLeast, atMost, LEAST_BRIDGE, type Limit, type LimitContext, MM, type Term } from "./limit.js";
+
+/** How far a station may flare or narrow, as a share of what is drawn. Our own limit: more is another instrument. */
+const TAPER_SHARE = 0.2;
+/** Stations keep this distance, mm: a shorter section is a step. */
+const LEAST_SECTION = 5;
+/** The stopper's place in bore diameters upstream of the hole's centre. Common practice, no source: about one. */
+const STOPPER_SHARES = [0.4, 1.6] as const;
+
+export function boreLimits(context: LimitContext): readonly Limit[] {
+  const stations = context.column.bore.map((_, i) => i);
+  return [...footLimits(context), ...stations.flatMap((i) => stationLimits(context, i)), ...stopperLimits(context)];
+}
+
+function footLimits(context: LimitContext): Limit[] {
+  const { analysis, column } = context;
+  const last = fromMouth(column).at(-1);
+  if (last === undefined) return [];
+  const below: Term[] = [
+    [1, "station-place", column.bore.length - 1],
+    [-1, "hole-place", last],
+    [-1, "hole-radius", last],
+  ];
+  return atLeast(context, below, LEAST_BRIDGE, {
+    complaint: () => `the foot would cut into ${holeName(analysis, last)}`,
+    advice: "make the hole narrower",
+  });
+}
+
+function stationLimits(context: LimitContext, i: number): Limit[] {
+  const { bore } = context.column;
+  const [station, before] = [bore[i], bore[i - 1]];
+  if (station === undefined) return [];
+  const width: Term[] = [[2, "station-radius", i]];
+  const diameter = 2 * MM * station.radius;
+  const stated = context.wishes.limits(["bore", i]).diameter;
+  const [least, most] = stated ?? [diameter * (1 - TAPER_SHARE), diameter * (1 + TAPER_SHARE)];
+  const where = i === bore.length - 1 ? "at the foot" : `at station ${i + 1}`;
+  const advice = "allow it in the station's limits.diameter";
+  const limits = [
+    ...atLeast(context, width, least, {
+      complaint: (mm) => `the bore would have to narrow to ${mm} mm ${where}`,
+      advice,
+    }),
+    ...atMost(context, width, most, {
+      complaint: (mm) => `the bore would have to widen to ${mm} mm ${where}`,
+      advice,
+    }),
+  ];
+  if (before === undefined || before.x === station.x) return limits;
+  const section: Term[] = [
+    [1, "station-place", i],
+    [-1, "station-place", i - 1],
+  ];
+  const words = { complaint: () => `stations ${i} and ${i + 1} would meet`, advice: "take one of them out" };
+  return [...limits, ...atLeast(context, section, LEAST_SECTION, words)];
+}
+
+function stopperLimits(context: LimitContext): Limit[] {
+  const head = 2 * MM * boreRadiusAt(context.column.bore, 0);
+  const words = {
+    complaint: (mm: string) => `the stopper would have to stand ${mm} mm from the embouchure hole`,
+    advice: "move the stopper by hand",
+  };
+  const [least, most] = STOPPER_SHARES;
+  return [
+    ...atLeast(context, [[1, "stopper"]], least * head, words),
+    ...atMost(context, [[1, "stopper"]], most * head, words),
+  ];
+}

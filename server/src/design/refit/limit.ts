@@ -1,0 +1,81 @@
+/** One thing that must hold when an instrument is refitted: a linear inequality over the unknowns, with its words. */
+import type { Column } from "../../acoustics/column.js";
+import type { Analysis } from "../analysis.js";
+import type { Inequality } from "./constrainedLeastSquares.js";
+import { type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
+import type { Wishes } from "./wishes.js";
+
+export interface Limit extends Inequality {
+  /** `R3 would need 41 mm of reach, the hand has 34`: said when the limit is in the way. */
+  readonly complaint: (needed: number) => string;
+  /** What the maker may do about it. */
+  readonly advice: string;
+  /** The limited quantity at a point, mm. */
+  readonly value: (x: readonly number[]) => number;
+  /** Its limit, mm. */
+  readonly limit: number;
+}
+
+export interface Words {
+  readonly complaint: (mm: string) => string;
+  readonly advice: string;
+}
+
+/** A dimension with its factor in a sum: kind, and index of the hole or station. */
+export type Term = readonly [factor: number, kind: UnknownKind, index?: number];
+
+/** Millimetres of the printed object in a metre. */
+export const MM = 1e3;
+/** Least wall between two edges, mm: four lines of extrusion. Common practice, no source. */
+export const LEAST_BRIDGE = 1.6;
+
+/** What limits are drawn up from. */
+export interface LimitContext {
+  readonly analysis: Analysis;
+  readonly column: Column;
+  readonly unknowns: readonly Unknown[];
+  readonly wishes: Wishes;
+}
+
+/** The sum of `terms` is at least `bound` mm; no limit where no unknown takes part. */
+export function atLeast(context: LimitContext, terms: readonly Term[], bound: number, words: Words): Limit[] {
+  return limit(context, terms, 1, bound, words);
+}
+
+/** The sum of `terms` is at most `bound` mm; no limit where no unknown takes part. */
+export function atMost(context: LimitContext, terms: readonly Term[], bound: number, words: Words): Limit[] {
+  return limit(context, terms, -1, bound, words);
+}
+
+/** `sign · sum ≥ sign · bound`. */
+function limit(
+  { unknowns, column }: LimitContext,
+  terms: readonly Term[],
+  sign: 1 | -1,
+  bound: number,
+  words: Words,
+): Limit[] {
+  // Dimensions that are unknown stand by their index, those that stay by their value.
+  const row = new Map<number, number>();
+  let constant = 0;
+  for (const [factor, kind, index = -1] of terms) {
+    const place = unknowns.findIndex((unknown) => unknown.kind === kind && unknown.index === index);
+    if (place >= 0) row.set(place, (row.get(place) ?? 0) + factor);
+    else constant += factor * MM * valueIn({ kind, index }, column);
+  }
+  if (row.size === 0 || !Number.isFinite(bound)) return [];
+  return [
+    {
+      row: new Map([...row].map(([i, factor]) => [i, sign * factor])),
+      least: sign * (bound - constant),
+      limit: bound,
+      value: (x) => [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), constant),
+      complaint: (needed) => words.complaint(inTenths(needed)),
+      advice: words.advice,
+    },
+  ];
+}
+
+export function inTenths(mm: number): string {
+  return String(Number(mm.toFixed(1)));
+}
