@@ -21,15 +21,20 @@ export function mouthEnd(column: Column): MouthEnd {
     case "ideal":
       return { start: 0, port: nodePort(0, radius) };
     case "correction":
+      demand(Number.isFinite(mouth.length), "the mouth's correction must be a length");
       return { start: -mouth.length, port: nodePort(-mouth.length, boreRadiusAt(bore, Math.max(0, -mouth.length))) };
     case "window": {
       const { start, port } = windowEnd(column, mouth);
       return { start, port: withExtra(port, mouth.extra) };
     }
     case "embouchure": {
-      demand(mouth.stopper >= 0, "the stopper must stand upstream of the embouchure hole's centre");
+      demand(
+        mouth.stopper >= 0 && Number.isFinite(mouth.stopper),
+        "the stopper must stand upstream of the embouchure hole's centre",
+      );
+      demand(mouth.length > 0 && mouth.width > 0, "the embouchure hole needs a length and a width");
+      demand(mouth.chimney > 0, "the embouchure hole's chimney must have a length");
       const hole = { x: 0, radius: Math.sqrt(mouth.length * mouth.width) / 2, chimney: mouth.chimney, angle: 0 };
-      demand(hole.radius > 0, "the embouchure hole needs a length and a width");
       return { start: -mouth.stopper, port: withExtra(holePort(hole, radius, lip(mouth.cover)), mouth.extra) };
     }
     case "rim": {
@@ -49,7 +54,9 @@ function withExtra(port: Port, extra = 0): Port {
   const own = chimney
     ? chimney.inner + chimney.length + chimney.outer
     : bluntLength(boreRadius, place?.outerRadius ?? boreRadius);
-  demand(own + added + extra > 0, "the mouth's extra length takes away more than the mouth has");
+  const whole = own + added + extra;
+  demand(Number.isFinite(whole), "the mouth's sizes must be lengths");
+  demand(whole > 0, "the mouth's extra length takes away more than the mouth has");
   return { ...port, added: added + extra };
 }
 

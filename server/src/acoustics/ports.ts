@@ -81,14 +81,20 @@ export function endPort(x: number, radius: number, wall: number, on: "mouthEnd" 
   };
 }
 
-/** All tone holes from the mouth to the foot, and where each stands in the column's own list. */
+/**
+ * All tone holes from the mouth to the foot, and where each stands in the column's own list. Of holes at one place the front one
+ * comes first, then the smaller: which of two goes first changes pitches by some 0.1 cent, and must not hang on the list's order.
+ */
 export function holePorts(column: Column): { ports: Port[]; order: number[] } {
-  const order = column.holes.map((_, i) => i).sort((i, j) => xOf(column, i) - xOf(column, j));
+  const order = column.holes.map((_, i) => i).sort((i, j) => byPlace(holeAt(column, i), holeAt(column, j)));
   const ports = order.map((i) => {
-    const hole = column.holes[i] as ToneHole;
+    const hole = holeAt(column, i);
     return holePort(hole, boreRadiusAt(column.bore, hole.x));
   });
   return { ports, order };
 }
 
-const xOf = (column: Column, i: number): number => (column.holes[i] as ToneHole).x;
+const holeAt = (column: Column, i: number): ToneHole => column.holes[i] as ToneHole;
+
+const byPlace = (p: ToneHole, q: ToneHole): number =>
+  p.x - q.x || p.angle - q.angle || p.radius - q.radius || p.chimney - q.chimney;

@@ -79,7 +79,10 @@ export function registersOf(
   return lowest(new Response(column, air), covers, count, options);
 }
 
-/** Impedance the jet works against, Pa s/m³, at each frequency, Hz. With an `ideal` mouth it is the bore's input impedance. */
+/**
+ * Impedance the jet works against, Pa s/m³, at each frequency, Hz. With an `ideal` mouth it is the bore's input impedance.
+ * Throws a RangeError where the numbers make no instrument or a frequency is not above 0.
+ */
 export function inputImpedance(
   column: Column,
   air: AirState,
@@ -90,6 +93,7 @@ export function inputImpedance(
   const states = response.states(covers);
   const unit = (air.density * air.soundSpeed) / response.skeleton.area;
   return frequencies.map((frequency) => {
+    if (!(frequency > 0 && Number.isFinite(frequency))) throw new RangeError("a frequency must be above 0");
     const { resistance, reactance } = response.at((2 * Math.PI * frequency) / air.soundSpeed, states);
     return { re: resistance * unit, im: reactance * unit };
   });

@@ -40,10 +40,13 @@ export interface Skeleton {
 
 /** Coupling in the bore below this share of 1/(bore radius) is left out. */
 const INSIDE_NEGLIGIBLE = 1e-7;
+/** A station may lie this much before the one above it, m: the rounding of sums of lengths. */
+const BACKWARD_ROUNDING = 1e-9;
 
 /** Lays a column out. Throws a RangeError with a plain reason where the numbers make no instrument. */
 export function layOut(column: Column, air: AirState): Skeleton {
   validate(column);
+  validateAir(air);
   const mouth = mouthEnd(column);
   const holes = holePorts(column);
   const foot = footPort(column);
@@ -135,17 +138,27 @@ function insidePairs(ports: readonly Port[]) {
   return pairs;
 }
 
-function validate(column: Column): void {
-  const positive = (value: number) => Number.isFinite(value) && value > 0;
-  if (column.bore.length < 2) throw new RangeError("a bore needs at least two stations");
-  for (const { x, radius } of column.bore) {
+const positive = (value: number): boolean => Number.isFinite(value) && value > 0;
+
+/** Not-a-numbers and infinities too are refused here: further on they would make the scan look for ever closer. */
+function validate({ bore, wall, holes }: Column): void {
+  if (bore.length < 2) throw new RangeError("a bore needs at least two stations");
+  let before = Number.NEGATIVE_INFINITY;
+  for (const { x, radius } of bore) {
     if (!Number.isFinite(x) || !positive(radius))
       throw new RangeError("every station needs a place and a diameter above 0");
+    if (x < before - BACKWARD_ROUNDING) throw new RangeError("stations must be listed from the mouth to the foot");
+    before = x;
   }
-  if (!(column.wall >= 0)) throw new RangeError("the wall must not be negative");
-  for (const { x, radius, chimney, angle } of column.holes) {
+  if (!(wall >= 0 && Number.isFinite(wall))) throw new RangeError("the wall must be a thickness, and not negative");
+  for (const { x, radius, chimney, angle } of holes) {
     if (!positive(radius) || !positive(chimney) || !Number.isFinite(x) || !Number.isFinite(angle)) {
       throw new RangeError("every hole needs a place, a diameter above 0 and a chimney above 0");
     }
   }
+}
+
+function validateAir({ soundSpeed, density, viscosity, heatCapacityRatio, prandtl, losses }: AirState): void {
+  const needed = losses ? [soundSpeed, density, viscosity, heatCapacityRatio, prandtl] : [soundSpeed, density];
+  if (!needed.every(positive)) throw new RangeError("the air's speed of sound and its constants must be above 0");
 }
