@@ -9,6 +9,9 @@ const START = 1 / 64;
 const LARGEST_TURN = 1;
 /** …and the turn may differ from that of the neighbour of equal length by this much. */
 const LARGEST_CHANGE = 0.06;
+/** Where the reactance of both is below this, over ρc/S, a slight ripple makes two zeros more: there, by no more than that. */
+const SMALL_REACTANCE = 0.15;
+const LARGEST_CHANGE_NEAR_ZERO = 0.006;
 /** An interval is halved at most so often: 2^−16 of a step is 2e-6 of a register. */
 const DEEPEST = 16;
 /** Cut-on of the bore's first higher mode, ka: beyond it there is no one-dimensional bore. */
@@ -59,18 +62,20 @@ function closer(
   depth: number,
   found: Sample[],
 ): void {
+  const small = Math.max(Math.abs(from.reactance), Math.abs(to.reactance)) < SMALL_REACTANCE;
+  const largest = small ? LARGEST_CHANGE_NEAR_ZERO : LARGEST_CHANGE;
   const expected = slope * (to.k - from.k);
   const turned = turn(from, to);
   // Each halving of such an interval would be looked at more closely too, 2^16 times.
   if (Number.isNaN(turned)) throw new RangeError("a dimension is too large or too small to calculate with");
-  if (depth === DEEPEST || (Math.abs(turned) < LARGEST_TURN && !(Math.abs(turned - expected) > LARGEST_CHANGE))) {
+  if (depth === DEEPEST || (Math.abs(turned) < LARGEST_TURN && !(Math.abs(turned - expected) > largest))) {
     found.push(to);
     return;
   }
   const middle = response.at((from.k + to.k) / 2, states);
   const first = turn(from, middle);
   const second = turn(middle, to);
-  const plain = Math.max(Math.abs(first), Math.abs(second)) < LARGEST_TURN && Math.abs(first - second) < LARGEST_CHANGE;
+  const plain = Math.max(Math.abs(first), Math.abs(second)) < LARGEST_TURN && Math.abs(first - second) < largest;
   if (plain) {
     found.push(middle, to);
     return;
