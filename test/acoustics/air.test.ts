@@ -39,14 +39,20 @@ describe("the air a maker states", () => {
     expect(airState(conditions).soundSpeed).toBe(speedOfSound(conditions));
   });
 
-  it("has the constants of Chaigne & Kergomard 2016, chapter 5", () => {
-    // ρ, c, μ, γ, Pr at 20 °C, worked out in Python.
-    const { density, soundSpeed, viscosity, heatCapacityRatio, prandtl } = chaigneKergomardAir(20);
-    expect(density).toBeCloseTo(1.20469, 5);
-    expect(soundSpeed).toBeCloseTo(343.37, 2);
-    expect(viscosity).toBeCloseTo(1.80706e-5, 10);
-    expect(heatCapacityRatio).toBe(1.402);
-    expect(prandtl).toBeCloseTo(0.705102, 6);
+  // ρ, μ · 1e5, Pr and c by the formulas of Chaigne & Kergomard 2016, chapter 5, worked out in Python.
+  it.each([
+    [15, 1.2256, 1.7823, 0.7064, 340.429],
+    [20, 1.20469, 1.80706, 0.7051, 343.37],
+    [25, 1.18449, 1.83183, 0.7039, 346.286],
+    [26.85, 1.17719, 1.84099, 0.7034, 347.359],
+    [30, 1.16495, 1.8566, 0.7027, 349.177],
+  ])("has the constants of Chaigne & Kergomard at %f °C", (temperature, density, viscosity, prandtl, soundSpeed) => {
+    const found = chaigneKergomardAir(temperature);
+    expect(Math.abs(found.density - density)).toBeLessThan(1e-5);
+    expect(Math.abs(found.viscosity * 1e5 - viscosity)).toBeLessThan(1e-5);
+    expect(Math.abs(found.prandtl - prandtl)).toBeLessThan(1e-4);
+    expect(Math.abs(found.soundSpeed - soundSpeed)).toBeLessThan(1e-3);
+    expect(found.heatCapacityRatio).toBe(1.402);
   });
 
   it("is questioned outside Cramer's range: 0–30 °C, 75–102 kPa, 1 % of carbon dioxide", () => {

@@ -90,8 +90,8 @@ describe("tubes with known answers", () => {
     const column = tube(300, 15.24, { foot: "stopped" });
     const [lossy] = registersOf(column, air, [], 1);
     const [lossless] = registersOf(column, { ...air, losses: false }, [], 1);
-    expect(Math.abs((lossy?.frequency ?? 0) - 282.59443)).toBeLessThan(1e-4);
-    expect(Math.abs((lossless?.frequency ?? 0) - 286.14168)).toBeLessThan(1e-4);
+    expect(Math.abs((lossy?.frequency ?? 0) - 282.59443)).toBeLessThan(1e-5);
+    expect(Math.abs((lossless?.frequency ?? 0) - 286.14168)).toBeLessThan(1e-5);
   });
 
   it("cone from 9.5 to 6 mm radius, 300 mm, ideally open at both ends: 567.31519 Hz", () => {

@@ -24,7 +24,10 @@ function columnOf(tube: Tube): Column {
   };
 }
 
-/** Cents allowed at each register; a thumb hole lies opposite a finger hole in N3 and N6. */
+/**
+ * Cents allowed at each register; a thumb hole lies opposite a finger hole in N3 and N6. Weak thirds are held like the others: the
+ * farthest, in tube C, is 0.8 cents out. Fourths are given for plain tubes only, and as near.
+ */
 function allowed(name: string, register: number, weak: boolean): number {
   const opposite = /^N[36]/.test(name);
   if (register === 1) return opposite ? 1.1 : 0.6;

@@ -23,7 +23,7 @@ const worked: number[][] = [
   [7, 3, 2, 1.844, 0.163, 1.881, 5.889, -0.0297, -0.028],
   [7, 3.5, 4, 1.976, 0.224, 2.219, 8.425, -0.0635, -0.0631],
   [10, 5, 4, 2.826, 0.321, 3.079, 10.234, -0.0911, -0.0884],
-  [6, 2.5, 2.5, 1.557, 0.132, 1.614, 5.804, -0.0219, -0.0248],
+  [6, 2.5, 2.5, 1.557, 0.132, 1.614, 5.804, -0.0219, -0.0216],
 ];
 
 describe("a single hole", () => {
@@ -50,7 +50,7 @@ describe("a single hole", () => {
       b * publishedInner(d, k * b) + Math.tan(k * (t + saddleLength(b, d) + b * cylinderFlange(b / (a + t)))) / k;
     near(shunt, te, 1e-3);
     near(publishedSeries(d, t, b).open, open, 1e-4);
-    if (a !== 6) near(publishedSeries(d, t, b).closed, closed, 1e-4);
+    near(publishedSeries(d, t, b).closed, closed, 1e-4);
   });
 
   it.each(worked)("our lengths stay beside the published ones: a %f, b %f, t %f mm", (...row) => {

@@ -33,7 +33,8 @@ describe("an unflanged end", () => {
     (ka, modulus, length) => {
       const end = silvaEnd("unflanged", 1, ka);
       expect(Math.abs(end.modulus - modulus)).toBeLessThan(0.004);
-      expect(Math.abs(end.length - length)).toBeLessThan(0.0105);
+      // 0.010 is a rounded statement: at ka = 2.5 it is 0.0100 to four places.
+      expect(Math.abs(end.length - length)).toBeLessThan(0.01005);
     },
   );
 

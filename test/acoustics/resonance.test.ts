@@ -12,6 +12,8 @@ const covering = fc
   .array(fc.constantFrom(0, 1, 1, 0.5), { minLength: 7, maxLength: 7 })
   .map((covers) => (column: Column) => covers.slice(0, column.holes.length));
 const runs = { numRuns: 60 };
+/** Resistance over ρc/S below which a resonance is surely one that sounds; the strongest have 0.02 to 0.05. */
+const STRONG = 0.3;
 
 const holeAt = (x: number, diameter: number, angle = 0) => ({
   x: x / 1000,
@@ -50,7 +52,12 @@ describe("scaling every dimension", () => {
   });
 });
 
-// Common practice, no source: what every maker knows, and what the model must not break.
+/**
+ * Common practice, no source: what every maker knows, and what the model must not break. Not so of every pattern: where a closed
+ * stretch below an open hole resonates near the note, opening or widening a hole in it moves the note either way (up to 40 cents
+ * among 9600 random patterns, with or without the coupling of the holes, as in cross-fingering), and far below several open holes
+ * the foot hardly matters. Hence the limits to the uppermost open hole, and to the bore with all holes closed.
+ */
 describe("what every maker knows", () => {
   it("a longer tube is lower, all holes closed", () => {
     fc.assert(
@@ -88,13 +95,42 @@ describe("what every maker knows", () => {
     );
   });
 
-  it("the uppermost open hole made larger is sharper", () => {
+  /** Any pattern of closed and open holes below an uppermost open one. */
+  const crossed = fc.record({
+    column: instruments.filter(({ holes }) => holes.length > 0),
+    share: fc.double({ min: 0, max: 0.999, noNaN: true }),
+    below: fc.array(fc.constantFrom(0, 1), { minLength: 7, maxLength: 7 }),
+  });
+  const pattern = ({ column, share, below }: { column: Column; share: number; below: readonly number[] }) => {
+    const uppermost = Math.floor(share * column.holes.length);
+    const covers = column.holes.map((_, i) => (i < uppermost ? 1 : i === uppermost ? 0 : (below[i] as number)));
+    return { uppermost, covers };
+  };
+  const lowest = (column: Column, covers: readonly number[]) => registersOf(column, air, covers, 1)[0];
+
+  it("a hole opened above the uppermost open one never lowers the first register, whatever is closed below", () => {
     fc.assert(
-      fc.property(instruments, fc.integer({ min: 1, max: 7 }), (column, open) => {
-        fc.pre(column.holes.length > 0);
-        const uppermost = Math.max(0, column.holes.length - open);
+      fc.property(crossed, (sample) => {
+        const { uppermost, covers } = pattern(sample);
+        const closed = covers.map((cover, i) => (i === uppermost ? 1 : cover));
+        const [before, after] = [lowest(sample.column, closed), lowest(sample.column, covers)];
+        // A weak lowest resonance may drop out of the count: then they are two different registers.
+        fc.pre(before !== undefined && after !== undefined && Math.max(before.resistance, after.resistance) < STRONG);
+        expect(after.frequency).toBeGreaterThanOrEqual(before.frequency);
+      }),
+      runs,
+    );
+  });
+
+  it("the uppermost open hole made larger is sharper, whatever is closed below", () => {
+    fc.assert(
+      fc.property(crossed, (sample) => {
+        const { uppermost, covers } = pattern(sample);
+        const { column } = sample;
         const holes = column.holes.map((h, i) => (i === uppermost ? { ...h, radius: h.radius * 1.03 } : h));
-        expect(first({ ...column, holes }, open)).toBeGreaterThan(first(column, open));
+        const [before, after] = [lowest(column, covers), lowest({ ...column, holes }, covers)];
+        fc.pre(before !== undefined && after !== undefined && Math.max(before.resistance, after.resistance) < STRONG);
+        expect(after.frequency).toBeGreaterThan(before.frequency);
       }),
       runs,
     );
@@ -110,32 +146,74 @@ describe("what every maker knows", () => {
 });
 
 describe("the scan", () => {
-  it("skips no register that a search with twenty times as many points finds", () => {
-    const any = fc.record({ column: instruments, stopped: fc.boolean(), losses: fc.boolean(), covers: covering });
+  /** Every fingering, stopped or not; without losses up to ka 0.4, where the formulas end, as beyond a resonance may go undamped. */
+  const any = fc.record({ column: instruments, stopped: fc.boolean(), losses: fc.boolean(), covers: covering });
+
+  it("skips no register that a search with twenty times as many points finds, and makes none up", () => {
     fc.assert(
       fc.property(any, ({ column: plain, stopped, losses, covers }) => {
         const column: Column = { ...plain, foot: stopped ? "stopped" : "open" };
         const state = { ...air, losses };
         const fingering = covers(column);
-        const ours = registersOf(column, state, fingering, 4);
-        const top = (ours[3]?.frequency ?? 0) * 1.0001;
-        const length = (column.bore[1]?.x ?? 1) * 1.3;
+        const widest = Math.max(...column.bore.map(({ radius }) => radius));
+        const top = ((losses ? 0.8 : 0.4) * air.soundSpeed) / (2 * Math.PI * widest);
         // A twentieth of the scan's own step, π/32 in k × length.
-        const step = air.soundSpeed / (2 * 32 * length) / 20;
+        const step = air.soundSpeed / (2 * 32 * (column.bore[1]?.x ?? 1) * 1.3) / 20;
         const frequencies = Array.from({ length: Math.ceil(top / step) }, (_, i) => (i + 1) * step);
         const impedances = inputImpedance(column, state, fingering, frequencies);
         const unit = (air.density * air.soundSpeed) / (Math.PI * (column.bore[0]?.radius ?? 1) ** 2);
-        frequencies.forEach((f, i) => {
+        const ours = registersOf(column, state, fingering, 99).map(({ frequency }) => frequency);
+        frequencies.forEach((low, i) => {
           const [a, b] = [impedances[i], impedances[i + 1]];
           // Clear of the resistance beyond which a zero is no register.
           if (!a || !b || !(a.im < 0 && b.im >= 0) || Math.max(a.re, b.re) > 0.8 * unit) return;
-          expect(ours.some(({ frequency }) => frequency >= f * 0.9999999 && frequency <= (f + step) * 1.0000001)).toBe(
-            true,
-          );
+          const found = ours.some((f) => f >= low * (1 - 1e-7) && f <= (low + step) * (1 + 1e-7));
+          expect(found, `${low} Hz`).toBe(true);
+        });
+        // And each is one: the reactance rises through zero there, at a place of its own.
+        ours.forEach((f, i) => {
+          const [below, above] = inputImpedance(column, state, fingering, [f * (1 - 1e-8), f * (1 + 1e-8)]);
+          expect(below?.im).toBeLessThan(0);
+          expect(above?.im).toBeGreaterThan(0);
+          if (i > 0) expect(f).toBeGreaterThan((ours[i - 1] as number) * (1 + 1e-9));
         });
       }),
-      { numRuns: 40 },
+      // Shrinking would take minutes; the seed says enough.
+      { numRuns: 40, endOnFailure: true },
     );
+  });
+
+  it("sees a second register 22 cents above the first, where a closed stretch below resonates near the note", () => {
+    // Found by chance among random patterns; a step of the scan goes over both. No outside value: the zeros are counted by hand.
+    const hole = (x: number, radius: number) => ({ x: x / 1000, radius: radius / 1000, chimney: 0.00236, angle: 0 });
+    const column: Column = {
+      bore: [
+        { x: 0, radius: 0.006466 },
+        { x: 0.59522, radius: 0.00679 },
+      ],
+      wall: 0.00236,
+      foot: "open",
+      mouth: { kind: "ideal" },
+      holes: [
+        hole(251.011, 3.0857),
+        hole(267.385, 3.2467),
+        hole(302.612, 1.6756),
+        hole(328.729, 2.7974),
+        hole(353.558, 3.0317),
+        hole(377.259, 3.3783),
+      ],
+    };
+    const covers = [0, 0, 0.5, 0, 0, 1];
+    const state = { ...air, losses: false };
+    const frequencies = Array.from({ length: 800 }, (_, i) => 640 + i * 0.02);
+    const impedances = inputImpedance(column, state, covers, frequencies);
+    const rises = frequencies.filter((_, i) => (impedances[i]?.im ?? 0) < 0 && (impedances[i + 1]?.im ?? -1) >= 0);
+    expect(rises).toHaveLength(2);
+    const found = registersOf(column, state, covers, 2).map(({ frequency }) => frequency);
+    rises.forEach((low, i) => {
+      expect(found[i]).toBeGreaterThan(low * (1 - 1e-9));
+      expect(found[i]).toBeLessThan(low + 0.02);
+    });
   });
 
   it("is not misled by half wavelengths between holes, nor by holes at one place", () => {
@@ -208,15 +286,62 @@ describe("asking for soundings", () => {
     expect(asked).toBe(6);
   });
 
-  it.each<[string, Column, number[]]>([
-    ["a hole beyond the foot", { ...column, holes: [holeAt(400, 7)] }, [1]],
-    ["a hole before the mouth", { ...column, holes: [holeAt(-5, 7)] }, [1]],
-    ["a bore without width", { ...column, bore: [column.bore[0], { x: 0.35, radius: 0 }] as Column["bore"] }, [1, 1]],
-    ["one station", { ...column, bore: column.bore.slice(0, 1) }, [1, 1]],
-    ["covers for other holes", column, [1]],
-    ["a cover beyond closed", column, [1, 1.2]],
-    ["a mouth wholly covered", { ...column, mouth: { kind: "rim", cover: 1 } }, [1, 1]],
-  ])("refuses %s plainly", (_, wrong, covers) => {
+  const plain = tube(350, 16);
+  const bored = (...bore: [x: number, radius: number][]): Column => ({
+    ...plain,
+    bore: bore.map(([x, radius]) => ({ x, radius })),
+  });
+  const holed = (rest: object): Column => ({ ...column, holes: [{ ...holeAt(180, 7), ...rest }, holeAt(220, 8)] });
+  const mouthed = (mouth: object): Column => ({ ...plain, mouth: mouth as Column["mouth"] });
+  const oval = { kind: "embouchure", length: 0.012, width: 0.01, chimney: 0.005, cover: 0.4, stopper: 0.018 };
+  const window = { kind: "window", width: 0.009, cutUp: 0.0045, chimney: 0.004 };
+  it.each<[string, Column]>([
+    ["a hole beyond the foot", { ...column, holes: [holeAt(400, 7)] }],
+    ["a hole before the mouth", { ...column, holes: [holeAt(-5, 7)] }],
+    ["a hole without size", holed({ radius: 0 })],
+    ["a hole without depth", holed({ chimney: 0 })],
+    ["a hole that looks nowhere", holed({ angle: Number.NaN })],
+    ["a bore without width", bored([0, 0.008], [0.35, 0])],
+    ["a bore without length", bored([0, 0.008], [0, 0.008])],
+    ["a bore without end", bored([0, 0.008], [Number.POSITIVE_INFINITY, 0.008])],
+    ["a bore that goes back", bored([0, 0.008], [0.3, 0.008], [0.2, 0.007], [0.35, 0.007])],
+    ["a bore wholly above the mouth", bored([-0.2, 0.008], [-0.1, 0.008])],
+    ["one station", bored([0, 0.008])],
+    ["no station", bored()],
+    ["a wall below nothing", { ...plain, wall: -0.001 }],
+    ["an endless wall", { ...plain, wall: Number.POSITIVE_INFINITY }],
+    ["a rim wholly covered", mouthed({ kind: "rim", cover: 1 })],
+    ["a rim covered less than not at all", mouthed({ kind: "rim", cover: -0.1 })],
+    ["a correction that is no number", mouthed({ kind: "correction", length: Number.NaN })],
+    ["a correction longer than the bore", mouthed({ kind: "correction", length: -0.4 })],
+    ["an embouchure hole of negative sizes", mouthed({ ...oval, length: -0.012, width: -0.01 })],
+    ["an embouchure hole without depth", mouthed({ ...oval, chimney: 0 })],
+    ["a stopper downstream of the embouchure hole", mouthed({ ...oval, stopper: -0.01 })],
+    ["an extra length without end", mouthed({ ...oval, extra: Number.POSITIVE_INFINITY })],
+    ["an extra length that leaves nothing", mouthed({ ...oval, extra: -0.1 })],
+    ["a window without width", mouthed({ ...window, width: 0 })],
+    ["a window without depth", mouthed({ ...window, chimney: -0.01 })],
+  ])("refuses %s plainly", (_, wrong) => {
+    const covers = wrong.holes.map(() => 1);
     expect(() => soundingFrequencies(wrong, air, [{ covers, register: 1 }])).toThrow(RangeError);
+  });
+
+  it.each([[[1]], [[1, 1, 1]], [[1, 1.2]], [[1, -0.1]], [[Number.NaN, 1]]])(
+    "refuses covers %j for two holes",
+    (covers) => {
+      expect(() => registersOf(column, air, covers, 1)).toThrow(RangeError);
+    },
+  );
+
+  it("refuses registers that do not count from 1, frequencies not above 0, and air that carries no sound", () => {
+    for (const register of [0, -1, 1.5, Number.NaN]) {
+      expect(() => soundingFrequencies(column, air, [{ covers: [1, 1], register }])).toThrow(RangeError);
+    }
+    for (const frequency of [0, -440, Number.NaN]) {
+      expect(() => inputImpedance(column, air, [1, 1], [frequency])).toThrow(RangeError);
+    }
+    for (const wrong of [{ soundSpeed: 0 }, { soundSpeed: Number.NaN }, { viscosity: 0 }, { density: -1 }]) {
+      expect(() => registersOf(column, { ...air, ...wrong }, [1, 1], 1)).toThrow(RangeError);
+    }
   });
 });

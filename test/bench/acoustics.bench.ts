@@ -1,7 +1,4 @@
-/**
- * Speed of the acoustics, printed, never asserted. Run:
- * npx esbuild test/bench/acoustics.bench.ts --bundle --platform=node --format=esm --outfile=dist/acoustics.bench.mjs && node dist/acoustics.bench.mjs
- */
+/** Speed of the acoustics, in ms and as a ratio to a fixed loop; printed, never asserted. Run: npm run bench -- acoustics */
 import { airState } from "../../server/src/acoustics/air.js";
 import type { Column, Cover, Mouth, Station } from "../../server/src/acoustics/column.js";
 import { type Query, soundingFrequencies } from "../../server/src/acoustics/resonance.js";
@@ -49,7 +46,11 @@ const crossed: Query[] = Array.from({ length: 16 }, (_, n) => ({
   register: 1 + (n >= 8 ? 1 : 0),
 }));
 
-function report(name: string, work: () => unknown, runs = 60): void {
+/** Warm time of the calibration loop, ms: what the ratios are to. */
+let yardstick = Number.NaN;
+
+/** Prints a line; the warm median, ms. */
+function report(name: string, work: () => unknown, runs = 60): number {
   const times: number[] = [];
   for (let i = 0; i < runs; i++) {
     const start = performance.now();
@@ -59,11 +60,15 @@ function report(name: string, work: () => unknown, runs = 60): void {
   const cold = times[0] as number;
   const warm = times.slice(runs / 2).sort((a, b) => a - b);
   const median = warm[Math.floor(warm.length / 2)] as number;
-  console.log(`${name.padEnd(58)} first ${cold.toFixed(1)} ms   warm median ${median.toFixed(2)} ms`);
+  const ratio = Number.isNaN(yardstick) ? "1" : (median / yardstick).toFixed(2);
+  console.log(
+    `${name.padEnd(64)} first ${cold.toFixed(1).padStart(5)} ms   warm median ${median.toFixed(2).padStart(6)} ms   ratio ${ratio}`,
+  );
+  return median;
 }
 
 /** Something fixed to compare machines by: a million square roots and divisions. */
-report("calibration loop", () => {
+yardstick = report("calibration loop", () => {
   let sum = 0;
   for (let i = 1; i <= 1e6; i++) sum += 1 / Math.sqrt(i + sum * 1e-9);
   return sum;
