@@ -53,23 +53,38 @@ function typed(text: string) {
   return design;
 }
 
-function report(name: string, runs: number, work: (run: number) => unknown): void {
+let loop: number | undefined;
+/** Prints the times, and the median as a multiple of the calibration loop's; returns the median in milliseconds. */
+function report(name: string, runs: number, work: (run: number) => unknown): number {
   const times = Array.from({ length: runs }, (_, run) => {
     const start = performance.now();
     work(run);
     return performance.now() - start;
   });
   const warm = times.slice(Math.floor(runs / 3)).sort((a, b) => a - b);
-  const at = (share: number) => (warm[Math.floor(share * (warm.length - 1))] ?? Number.NaN).toFixed(1);
+  const at = (share: number) => warm[Math.floor(share * (warm.length - 1))] ?? Number.NaN;
+  const ratio = loop === undefined ? "" : `, ${(at(0.5) / loop).toFixed(2)} loops`;
   console.log(
-    `${name.padEnd(64)} first ${(times[0] ?? 0).toFixed(1)} ms, warm median ${at(0.5)} ms, p95 ${at(0.95)} ms`,
+    `${name.padEnd(64)} first ${(times[0] ?? 0).toFixed(1)} ms, warm median ${at(0.5).toFixed(1)} ms, p95 ${at(0.95).toFixed(1)} ms${ratio}`,
   );
+  return at(0.5);
 }
+
+/** Something fixed to compare machines by, as in acoustics.bench.ts: a million square roots and divisions. */
+function calibrate(): number {
+  let sum = 0;
+  for (let i = 1; i <= 1e6; i++) sum += 1 / Math.sqrt(i + sum * 1e-9);
+  return sum;
+}
+loop = report("calibration loop", 30, calibrate);
 
 /** Never the same number twice, so that nothing is remembered. */
 const fresh = (run: number) => longDesign(270 + run / 97);
 console.log(`design of ${fresh(0).split("\n").length} lines, 7 holes, 16 fingerings`);
-report("keystroke in a dimension: read, analyse, diagnostics", 60, (run) => diagnostics(typed(fresh(run))));
+report("keystroke in a dimension, badly out of tune", 60, (run) => diagnostics(typed(fresh(run))));
+/** The same instrument with a tolerance that no note exceeds: what a keystroke costs where there is nothing to put right. */
+const content = (run: number) => fresh(run).replace("key: F#4", "key: F#4\ntolerance: 1000");
+report("keystroke in a dimension, every note in tune", 60, (run) => diagnostics(typed(content(run))));
 const still = fresh(0);
 report("keystroke in a comment: read, diagnostics", 60, (run) => diagnostics(typed(`${still}# ${run}\n`)));
 

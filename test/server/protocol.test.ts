@@ -200,4 +200,11 @@ describe("borewright serve --stdio", () => {
     expect(await ended).toBe(0);
     connection.dispose();
   });
+
+  it("ends by itself once nobody can speak to it any more", async () => {
+    const child = spawn(process.execPath, [join(import.meta.dirname, "../../dist/cli.cjs"), "serve", "--stdio"]);
+    const ended = new Promise((resolve) => child.on("exit", resolve));
+    child.stdin.end();
+    expect(await ended).toBe(0);
+  });
 });

@@ -21,6 +21,8 @@ export interface ClientFeatures {
   /** Leaves the indentation of inserted lines alone where told to. */
   readonly keepsIndentation: boolean;
   readonly resolvesCodeActions: boolean;
+  /** Makes the edits that a command of the server asks for. */
+  readonly appliesEdits: boolean;
   readonly relatedInformation: boolean;
   readonly codeDescription: boolean;
   readonly versionedEdits: boolean;
@@ -59,6 +61,7 @@ export function clientFeatures(params: InitializeParams, rulePages?: string): Cl
     keepsIndentation:
       textDocument?.completion?.completionItem?.insertTextModeSupport?.valueSet?.includes(InsertTextMode.asIs) === true,
     resolvesCodeActions: actions?.dataSupport === true && actions.resolveSupport?.properties?.includes("edit") === true,
+    appliesEdits: workspace?.applyEdit === true,
     relatedInformation:
       (textDocument?.diagnostic ?? textDocument?.publishDiagnostics)?.relatedInformation === true ||
       textDocument?.publishDiagnostics?.relatedInformation === true,

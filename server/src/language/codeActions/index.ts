@@ -1,9 +1,10 @@
 /** The code actions at a place. Each is offered where it belongs and nowhere else. */
-import type { CodeAction, CodeActionParams } from "vscode-languageserver";
+import type { CodeAction, CodeActionParams, Command } from "vscode-languageserver";
 import { rekey } from "../../design/rekey.js";
 import { retune } from "../../design/rekeyByRefit.js";
 import { CannotRekey } from "../../design/rekeyResult.js";
 import { parseNote } from "../../music/note.js";
+import { REKEY_COMMAND } from "../capabilities.js";
 import { type DesignContext, documentAt } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
 import type { OfferedAction, Recipe } from "./action.js";
@@ -31,16 +32,27 @@ export function codeActions(
   return offered.flatMap((offer) => finished(context, offer, shouldStop) ?? []);
 }
 
-/** With a recipe where the client asks again for the edit, else with the edit itself. */
+/**
+ * With a recipe where the client asks again for the edit. Where it does not, a rekeying comes as a command, which works the edit
+ * out once it is chosen: a dozen of them at once would take a second. Else with the edit itself.
+ */
 function finished(context: DesignContext, { action, recipe }: OfferedAction, shouldStop: () => boolean) {
   if (recipe === undefined) return action;
-  if (context.client.resolvesCodeActions) return { ...action, data: recipe };
+  const { client } = context;
+  if (client.resolvesCodeActions) return { ...action, data: recipe };
+  if (client.appliesEdits && recipe.work.do === "rekey")
+    return { ...action, command: commandFor(action.title, recipe) };
   try {
     return { ...action, edit: editOf(context, action.title, recipe, shouldStop) };
   } catch (error) {
     if (error instanceof CannotRekey) return undefined; // what cannot be done is not offered
     throw error;
   }
+}
+
+function commandFor(title: string, { uri, documentIndex, work }: Recipe): Command {
+  const rekeying = work.do === "rekey" ? { note: work.to, by: work.by } : {};
+  return { title, command: REKEY_COMMAND, arguments: [{ uri, documentIndex, ...rekeying }] };
 }
 
 /** The design that an action to be resolved is about; undefined where the action carries no recipe of ours. */

@@ -1,0 +1,139 @@
+/** The light bulb and the command over the wire: offered, resolved, applied; or refused in words. */
+import { describe, expect, it } from "vitest";
+import { CancellationTokenSource, type CodeAction, type WorkspaceEdit } from "vscode-languageserver/node";
+import { type Client, client, PULLING, URI } from "../support/client.js";
+import { checked, WHISTLE } from "../support/designs.js";
+import { applied, titled } from "../support/language.js";
+
+/** With some room: a print scale moves every note alike and leaves their scatter, under ten cents here, as it was. */
+const TUNED = WHISTLE.replace("at: 210.3", "at: 205.3").replace("tolerance: 10", "tolerance: 12");
+const textDocument = { uri: URI };
+
+function actionsOnKey(self: Client, text: string): Promise<CodeAction[]> {
+  const line = text.split("\n").findIndex((each) => each.startsWith("key:"));
+  const range = { start: { line, character: 5 }, end: { line, character: 5 } };
+  return self.connection.sendRequest("textDocument/codeAction", {
+    textDocument,
+    range,
+    context: { diagnostics: [] },
+  });
+}
+
+const resolved = (self: Client, action: CodeAction) =>
+  self.connection.sendRequest<CodeAction>("codeAction/resolve", action);
+
+function rekeyBy(self: Client, given: object): Promise<{ applied: boolean; message: string }> {
+  return self.connection.sendRequest("workspace/executeCommand", {
+    command: "borewright.rekey",
+    arguments: [{ uri: URI, documentIndex: 0, note: "A4", by: "print-scale", ...given }],
+  });
+}
+
+describe("a rekeying by the light bulb", () => {
+  it.each([/^Rekey to A4 by print scale/, /^Rekey to F4 by redraw/, /^Refit to F#4/])(
+    "%s: comes without its edit, gets it when chosen, and leaves the design in tune in the new key",
+    async (title) => {
+      const self = await client(PULLING);
+      self.open(TUNED);
+      const action = titled(await actionsOnKey(self, TUNED), title);
+      expect(action.edit).toBeUndefined();
+      const { edit } = await resolved(self, action);
+      expect(edit?.documentChanges?.[0]).toMatchObject({ textDocument: { uri: URI, version: 1 } });
+      const { analysis } = checked(applied(TUNED, edit, URI));
+      expect(action.title).toContain(` ${analysis.instrument.key?.name} `);
+      expect(analysis.instrument.key?.name).not.toBe("G4");
+      expect(analysis.summary?.outOfTune).toBe(0);
+    },
+  );
+
+  it("comes as a command to a client that asks for no edit later but makes the server's, and rekeys as well", async () => {
+    const self = await client({ workspace: { applyEdit: true, workspaceEdit: { documentChanges: true } } });
+    self.open(TUNED);
+    const { edit, command } = titled(await actionsOnKey(self, TUNED), /^Rekey to A4 by redraw/);
+    expect(edit).toBeUndefined();
+    await self.connection.sendRequest("workspace/executeCommand", {
+      command: command?.command,
+      arguments: command?.arguments,
+    });
+    const { analysis } = checked(applied(TUNED, self.applied[0], URI));
+    expect(analysis.instrument.key?.name).toBe("A4");
+    expect(analysis.summary?.outOfTune).toBe(0);
+  });
+
+  it("comes with its edit to a client that can do neither", async () => {
+    const self = await client({});
+    self.open(TUNED);
+    const { edit, command } = titled(await actionsOnKey(self, TUNED), /^Rekey to A4 by print scale/);
+    expect(command).toBeUndefined();
+    expect(checked(applied(TUNED, edit, URI)).analysis.instrument.key?.name).toBe("A4");
+  });
+
+  it("chosen for a text that has changed since gets no edit at all", async () => {
+    const self = await client(PULLING);
+    self.open(TUNED);
+    const action = titled(await actionsOnKey(self, TUNED), /A4 by print scale/);
+    self.change(`# one line more\n${TUNED}`, 2);
+    expect((await resolved(self, action)).edit).toBeUndefined();
+  });
+
+  it("that cannot be carried out says why", async () => {
+    const self = await client(PULLING);
+    self.open("borewright: 1\nkey: G4\n");
+    const data = { uri: URI, version: 1, documentIndex: 0, work: { do: "rekey", to: "A4", by: "redraw" } };
+    await expect(resolved(self, { title: "Rekey", data })).rejects.toThrow(/not fully described/);
+  });
+
+  it("of somebody else comes back as it was", async () => {
+    const self = await client(PULLING);
+    const foreign = { title: "Another's", data: { uri: URI } };
+    expect(await resolved(self, foreign)).toEqual(foreign);
+  });
+});
+
+describe("the command", () => {
+  it("says so when the editor does not take the change", async () => {
+    const self = await client(PULLING);
+    self.connection.onRequest("workspace/applyEdit", () => ({ applied: false, failureReason: "read-only" }));
+    self.open(TUNED);
+    const answer = await rekeyBy(self, {});
+    expect(answer).toEqual({ applied: false, message: expect.stringContaining("read-only") });
+  });
+
+  it("tells in one line what was done, and names the text's version in the edit", async () => {
+    const self = await client(PULLING);
+    const edits: WorkspaceEdit[] = [];
+    self.connection.onRequest("workspace/applyEdit", ({ edit }) => {
+      edits.push(edit);
+      return { applied: true };
+    });
+    self.open(TUNED);
+    const { message } = await rekeyBy(self, {});
+    const scale = /scale: ([\d.]+) %/.exec(applied(TUNED, edits[0], URI))?.[1];
+    expect(message).toContain(`G4 to A4: print at ${scale} %`);
+    expect(edits[0]?.documentChanges?.[0]).toMatchObject({ textDocument: { uri: URI, version: 1 } });
+  });
+
+  it.each([
+    ["a design that is not open", { uri: "file:///work/closed.bore.yaml" }, /not open/],
+    ["an instrument that is not there", { documentIndex: 3 }, /no instrument 4/],
+    ["a way there is not", { by: "magic" }, /is no way to rekey/],
+  ])("refuses %s in words, and applies nothing", async (_, given, words) => {
+    const self = await client(PULLING);
+    self.open(TUNED);
+    await expect(rekeyBy(self, given)).rejects.toThrow(words);
+    expect(self.applied).toEqual([]);
+  });
+
+  it("once cancelled applies nothing, and the next one works", async () => {
+    const self = await client(PULLING);
+    self.open(TUNED);
+    const source = new CancellationTokenSource();
+    const params = { command: "borewright.rekey", arguments: [{ uri: URI, note: "A4" }] };
+    const request = self.connection.sendRequest("workspace/executeCommand", params, source.token);
+    source.cancel();
+    await expect(request).rejects.toMatchObject({ code: -32800 }); // RequestCancelled of the protocol
+    expect(self.applied).toEqual([]);
+    expect(await rekeyBy(self, {})).toMatchObject({ applied: true });
+    expect(self.applied).toHaveLength(1);
+  });
+});
