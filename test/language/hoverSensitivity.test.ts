@@ -51,3 +51,21 @@ describe("the effect of a number in its hover", () => {
     expect(text).toContain("windway");
   });
 });
+
+describe("how sure and how well, in the hover of a fingering and of the whole", () => {
+  it("names the band with what has the most of it, and its parts", () => {
+    expect(hoverText(WHISTLE, "degree: 3", 3)).toMatch(
+      /Sure to ±\d\d cents, mostly the mouth \(all notes together ±\d\d, this one against the others ±\d+\)\./,
+    );
+    expect(hoverText(WHISTLE, "name: Test", 8)).toMatch(/Sure to ±\d+ to \d+ cents, mostly the mouth/);
+  });
+
+  it("tells depth, firmness, octave stretch, and the cut-off where two holes are open", () => {
+    const two = hoverText(WHISTLE, "degree: 3", 3);
+    expect(two).toMatch(
+      /Response: \d+ dB deep, quality factor \d+; octave stretched by [+−]\d+\.\d cents; cut-off .* \d+ Hz/,
+    );
+    expect(hoverText(WHISTLE, "degree: 1", 3)).not.toContain("cut-off");
+    expect(hoverText(WHISTLE, "name: Test", 8)).toMatch(/\| 1 \| \d+ dB, ±\d\.\d \|/);
+  });
+});

@@ -58,7 +58,7 @@ function sureness({ document, analysis }: HoverPlace, own: GovernedNote): string
   return band === undefined ? [] : [`Sure to ${bandInWords(band)} (${bandPartsInWords(band)}).`];
 }
 
-/** `Response: 28.7 dB deep, Q 46; octave stretch +16.0 cents; open holes cut off at 1344 Hz and above.` */
+/** `Response: 29 dB deep, quality factor 46; octave stretched by +16.0 cents; cut-off of the open holes from 1344 Hz.` */
 function answer({ analysis }: HoverPlace, own: GovernedNote): string[] {
   const response = responsesOf(analysis)[own.index];
   if (response === undefined) return [];
