@@ -25,9 +25,20 @@ const CASES: readonly Case[] = [
   { name: "whistle.bore.yaml", text: WHISTLE.replace("tolerance: 10", `tolerance: ${TOLERANCE}`) },
   ...readdirSync(EXAMPLES).map((name) => ({
     name,
-    text: readFileSync(join(EXAMPLES, name), "utf8").replace(/(tolerance"?): \d+/, `$1: ${TOLERANCE}`),
+    text: spoiled(name, readFileSync(join(EXAMPLES, name), "utf8").replace(/(tolerance"?): \d+/, `$1: ${TOLERANCE}`)),
   })),
 ];
+
+/** Those in tune to less than that have a number changed. */
+function spoiled(name: string, text: string): string {
+  const number = {
+    "breakwater-pipes.bore.yaml": /(length: )(\d+)/,
+    "lantern-vessel.bore.yaml": /(name: L1, diameter: )(\d+)/,
+  }[name];
+  return number === undefined
+    ? text
+    : text.replace(number, (_, word: string, digits: string) => `${word}${Number(digits) + 1}`);
+}
 
 const uriOf = ({ name }: Case) => `file:///examples/${name}`;
 const outOfTune = (context: DesignContext) => diagnostics(context).filter(({ code }) => code === OUT_OF_TUNE);

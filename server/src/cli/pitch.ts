@@ -6,6 +6,7 @@ import { bandSummary } from "../design/bandWording.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { deviationInWords, signedCents } from "../design/wording.js";
 import type { DesignDocument } from "../document/designFile.js";
+import { isDescribed } from "../instrument/described.js";
 import { UnusableInput } from "./exitStatus.js";
 import { findingLine, type ReadFile } from "./files.js";
 import { table } from "./table.js";
@@ -64,7 +65,7 @@ export function predictFile(read: ReadFile, settings: AnalysisSettings): readonl
 
 function analyseOrExplain(read: ReadFile, document: DesignDocument, settings: AnalysisSettings): Analysis {
   const analysis = analyse(document.resolution.instrument, settings);
-  if (analysis.instrument.column !== undefined) return analysis;
+  if (isDescribed(analysis.instrument)) return analysis;
   const reasons = document.findings.filter(({ severity }) => severity !== "hint");
   const worst = reasons.filter(({ severity }) => severity === "error");
   throw new UnusableInput(

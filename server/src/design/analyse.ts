@@ -1,9 +1,10 @@
 import { airState } from "../acoustics/air.js";
-import { type Sounding, soundingFrequencies } from "../acoustics/resonance.js";
+import type { Sounding } from "../acoustics/resonance.js";
 import type { Instrument } from "../instrument/model.js";
 import { centsAbove } from "../music/cents.js";
 import { frequencyOf, nearestNote } from "../music/tuning.js";
 import type { Analysis, AnalysisSummary, FingeringPrediction } from "./analysis.js";
+import { soundingsOf } from "./body.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./settings.js";
 
 export interface AnalyseOptions {
@@ -47,19 +48,12 @@ function predict(
   air: Analysis["air"],
   options: AnalyseOptions,
 ): readonly (Sounding | undefined)[] {
-  const { column, fingerings } = instrument;
-  if (column === undefined) return [];
-  const playable = fingerings.flatMap(({ covers, register }, index) =>
-    covers === undefined ? [] : [{ index, query: { covers, register } }],
+  const queries = instrument.fingerings.flatMap(({ covers, register }, index) =>
+    covers === undefined ? [] : [{ index, covers, register }],
   );
-  const soundings = soundingFrequencies(
-    column,
-    air,
-    playable.map(({ query }) => query),
-    options,
-  );
-  const found: (Sounding | undefined)[] = new Array(fingerings.length).fill(undefined);
-  playable.forEach(({ index }, i) => {
+  const soundings = soundingsOf(instrument, air, queries, options);
+  const found: (Sounding | undefined)[] = new Array(instrument.fingerings.length).fill(undefined);
+  queries.forEach(({ index }, i) => {
     found[index] = soundings[i];
   });
   return found;

@@ -3,15 +3,23 @@
  * source moves all notes at once in its own proportions (a wider window sharpens high notes more); its mean over the notes moves
  * the instrument as a whole, the rest the notes against each other. Sources are independent: their squares add up.
  */
-import type { Column, Mouth } from "../acoustics/column.js";
-import { type Knob, LENGTH_STEP } from "../acoustics/sensitivity.js";
+import type { Mouth } from "../acoustics/column.js";
+import { LENGTH_STEP } from "../acoustics/sensitivity.js";
+import { isDescribed } from "../instrument/described.js";
 import type { Path } from "../instrument/finding.js";
 import type { Resolution, ResolvedNumber } from "../instrument/model.js";
 import { pathKey } from "../instrument/path.js";
 import type { Analysis } from "./analysis.js";
-import { mouthLength, withMouthLength } from "./mouthKnob.js";
-import { scaledColumn } from "./scaledColumn.js";
-import { AIR_CARBON_DIOXIDE, AIR_HUMIDITY, AIR_TEMPERATURE, rowsOf, sensitivitiesOf } from "./sensitivity.js";
+import { scaledBody } from "./body.js";
+import { mouthOf, withLongerMouth } from "./mouthKnob.js";
+import {
+  AIR_CARBON_DIOXIDE,
+  AIR_HUMIDITY,
+  AIR_TEMPERATURE,
+  type BodyKnob,
+  rowsOf,
+  sensitivitiesOf,
+} from "./sensitivity.js";
 
 export type BandSource = "mouth" | "air" | "print";
 
@@ -37,6 +45,11 @@ const MOUTH_SPREAD: Record<Exclude<Mouth["kind"], "ideal" | "correction">, numbe
   embouchure: 25,
   rim: 20,
 };
+/**
+ * Players bend a vessel by a semitone and more with their breath and tune by it (common knowledge of vessel flutes, from memory); what is
+ * predicted is one breath in the middle of that.
+ */
+const VESSEL_SPREAD = 40;
 /** A measured mouth, played again on another day: a listener's just noticeable difference. Common practice, no source. */
 const CALIBRATED_SPREAD = 5;
 
@@ -63,10 +76,9 @@ interface Source {
 
 /** Bands of every fingering, in the order of the design; undefined where there is no prediction. */
 export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (Band | undefined)[] {
-  const { column } = analysis.instrument;
-  if (column === undefined) return analysis.fingerings.map(() => undefined);
+  if (!isDescribed(analysis.instrument)) return analysis.fingerings.map(() => undefined);
   const sources = [
-    ...wholeSources(analysis, column),
+    ...wholeSources(analysis),
     ...airSources(resolution, analysis),
     ...printSources(resolution, analysis),
   ].map((source) => ({ ...source, mean: meanOf(source.cents) }));
@@ -80,14 +92,11 @@ export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (B
 }
 
 /** The mouth, and the size of the whole print. */
-function wholeSources(analysis: Analysis, column: Column): readonly Source[] {
-  const air = analysis.air;
-  const mouth: Knob = {
-    change: (step) => ({ column: withMouthLength(column, mouthLength(column.mouth) + step), air }),
-    step: LENGTH_STEP,
-  };
-  const size: Knob = { change: (step) => ({ column: scaledColumn(column, 1 - step / 100), air }), step: SIZE_STEP };
-  const rows = rowsOf(analysis, column, [mouth, size]);
+function wholeSources(analysis: Analysis): readonly Source[] {
+  const { air, instrument } = analysis;
+  const mouth: BodyKnob = { change: (step) => ({ body: withLongerMouth(instrument, step), air }), step: LENGTH_STEP };
+  const size: BodyKnob = { change: (step) => ({ body: scaledBody(instrument, 1 - step / 100), air }), step: SIZE_STEP };
+  const rows = rowsOf(analysis, [mouth, size]);
   const perMetre = rows.map((row) => row?.[0]);
   const perPercent = rows.map((row) => row?.[1]);
   const spread = mouthSpread(analysis);
@@ -103,8 +112,9 @@ function wholeSources(analysis: Analysis, column: Column): readonly Source[] {
 const SIZE_STEP = 1e-6;
 
 function mouthSpread({ instrument }: Analysis): number {
-  const kind = instrument.column?.mouth.kind;
+  const kind = mouthOf(instrument)?.kind;
   if (kind === undefined || kind === "ideal") return 0;
+  if (instrument.vessel !== undefined && !instrument.calibrated) return VESSEL_SPREAD;
   return instrument.calibrated || kind === "correction" ? CALIBRATED_SPREAD : MOUTH_SPREAD[kind];
 }
 
@@ -124,18 +134,26 @@ function printSources(resolution: Resolution, analysis: Analysis): readonly Sour
   const tolerance = printTolerance / printedUnit;
   const spreads = resolution.numbers
     .filter(isPrinted)
-    .map(({ path }) => [path, tolerance * (ALONG.has(String(path.at(-1))) ? PLACE_SHARE : 1)] as const);
+    .map(({ path }) => [path, tolerance * (isAlong(path) ? PLACE_SHARE : 1)] as const);
   return sourcesOf("print", resolution, analysis, spreads);
 }
 
 /** Lengths along the axis. */
 const ALONG: ReadonlySet<string> = new Set(["at", "stopper"]);
+function isAlong([part, ...rest]: Path): boolean {
+  const name = String(rest.at(-1));
+  return ALONG.has(name) || (name === "length" && (part === "pipes" || part === "vessel"));
+}
+
 /** Lengths of the mouth that no printer makes: they belong to the mouth's own spread, or sound nothing. */
 const NOT_PRINTED: ReadonlySet<string> = new Set(["correction", "extra", "windway", "chamber", "block"]);
 
 function isPrinted({ path: [part, name], quantity }: ResolvedNumber): boolean {
   if (quantity !== "length") return false;
-  return part === "wall" || part === "bore" || part === "holes" || (part === "mouth" && !NOT_PRINTED.has(String(name)));
+  return (
+    ["wall", "bore", "holes", "pipes", "vessel"].includes(String(part)) ||
+    (part === "mouth" && !NOT_PRINTED.has(String(name)))
+  );
 }
 
 function sourcesOf(

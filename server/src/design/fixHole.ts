@@ -1,17 +1,18 @@
-/** Edits that bring one hole's worst note right: by moving the hole, or by another size. */
+/** Edits that bring one hole's worst note right, by moving it or by another size; or a pipe's, or a vessel's as a whole. */
 import type { DesignDocument } from "../document/designFile.js";
 import type { TextEdit } from "../document/edits.js";
 import type { Analysis } from "./analysis.js";
 import { nameOfFingering } from "./governing.js";
 import { footPlace, type HoleChange, holeChanges } from "./holeChange.js";
 import { changeNumber } from "./numberEdit.js";
-import { remedyInWords } from "./remedy.js";
+import { remedyInWords, volumeDecimals, wholeRemedyInWords } from "./remedy.js";
+import { pipeChange, vesselChange, type WholeChange } from "./wholeChange.js";
 import { drawnDecimals, drawnLength } from "./wording.js";
 
 export interface HoleFix {
   /** `Move L2 2.4 mm toward the mouth, so that A4 is in tune`. */
   readonly title: string;
-  readonly kind: "move" | "resize" | "bore-length";
+  readonly kind: "move" | "resize" | "bore-length" | WholeChange["kind"];
   readonly edits: readonly TextEdit[];
   /** Absent where the bore's length is what changes. */
   readonly hole?: number;
@@ -31,7 +32,7 @@ export function fixesFor(
   hole: number | undefined,
   fingering: number,
 ): readonly HoleFix[] {
-  if (hole === undefined) return boreFixes(document, analysis, fingering);
+  if (hole === undefined) return wholeFixes(document, analysis, fingering);
   const changes = holeChanges(analysis, hole, fingering);
   const smallest = Math.min(...changes.map(({ change }) => Math.abs(change)));
   return changes.map((change) => ({
@@ -57,6 +58,25 @@ function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleCha
   const [property, printed] =
     change.kind === "move" ? ["at", change.value] : ["diameter", change.value + instrument.holeUndersize];
   return changeNumber(document, [...path, property], printed / instrument.printedUnit, drawnDecimals(instrument));
+}
+
+function wholeFixes(document: DesignDocument, analysis: Analysis, fingering: number): readonly HoleFix[] {
+  const { instrument } = analysis;
+  if (instrument.pipes === undefined && instrument.vessel === undefined)
+    return boreFixes(document, analysis, fingering);
+  const change = instrument.pipes === undefined ? vesselChange(analysis, fingering) : pipeChange(analysis, fingering);
+  if (change === undefined) return [];
+  const { kind, path, value } = change;
+  const decimals = kind === "vessel volume" ? volumeDecimals(value) : drawnDecimals(instrument);
+  return [
+    {
+      title: title(wholeRemedyInWords(analysis, change), analysis, fingering),
+      kind,
+      edits: changeNumber(document, path, value, decimals),
+      fingering,
+      preferred: true,
+    },
+  ];
 }
 
 function boreFixes(document: DesignDocument, analysis: Analysis, fingering: number): readonly HoleFix[] {

@@ -1,5 +1,6 @@
 /** Which part of the instrument decides a fingering's pitch. */
 import type { Cover } from "../acoustics/column.js";
+import type { Instrument } from "../instrument/model.js";
 import type { Analysis, FingeringPrediction } from "./analysis.js";
 
 /** More covered than this, a hole is a vent rather than the end of the sounding column. */
@@ -15,8 +16,27 @@ export function governingHole(covers: readonly Cover[]): number | undefined {
   return index < 0 ? undefined : index;
 }
 
+/**
+ * As `governingHole`, in any family. In a vessel every open hole counts alike wherever it is, and the one to change is the one that a player
+ * opens last: open in the fewest fingerings, of several the last listed (common practice, no source).
+ */
+export function governingHoleOf({ family, fingerings }: Instrument, covers: readonly Cover[]): number | undefined {
+  if (family !== "vessel") return governingHole(covers);
+  const uses = covers.map((_, hole) => fingerings.filter((other) => isOpen(other.covers?.[hole])).length);
+  const open = covers.flatMap((cover, hole) => (isOpen(cover) ? [hole] : []));
+  const half = covers.flatMap((cover, hole) => (cover < 1 ? [hole] : []));
+  return (open.length > 0 ? open : half).reduce<number | undefined>(
+    (last, hole) => (last === undefined || (uses[hole] ?? 0) <= (uses[last] ?? 0) ? hole : last),
+    undefined,
+  );
+}
+
+function isOpen(cover: Cover | undefined): boolean {
+  return cover !== undefined && cover < VENT_COVER;
+}
+
 export interface Governed {
-  /** Undefined: the bore's length. */
+  /** Undefined: the bore's length, the pipe's, or the size of the vessel. */
   readonly hole: number | undefined;
   /** Indices into `analysis.fingerings`, of fingerings with both target and prediction; worst deviation first. */
   readonly fingerings: readonly number[];
@@ -25,9 +45,13 @@ export interface Governed {
 /** Groups the predicted fingerings by what decides them: holes from the mouth on, the bore's length last. */
 export function governedFingerings(analysis: Analysis): readonly Governed[] {
   const groups = new Map<number | undefined, number[]>();
+  if (analysis.instrument.pipes !== undefined)
+    return analysis.fingerings.flatMap(({ cents }, index) =>
+      cents === undefined ? [] : [{ hole: undefined, fingerings: [index] }],
+    );
   analysis.fingerings.forEach((prediction, index) => {
     if (prediction.cents === undefined || prediction.fingering.covers === undefined) return;
-    const hole = governingHole(prediction.fingering.covers);
+    const hole = governingHoleOf(analysis.instrument, prediction.fingering.covers);
     const group = groups.get(hole);
     if (group === undefined) groups.set(hole, [index]);
     else group.push(index);

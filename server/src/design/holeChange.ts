@@ -5,6 +5,7 @@ import { soundingFrequencies } from "../acoustics/resonance.js";
 import { centsAbove } from "../music/cents.js";
 import type { Analysis } from "./analysis.js";
 import { secant } from "./solve.js";
+import { vesselHoleChanges } from "./vesselHoleChange.js";
 
 export interface HoleChange {
   readonly kind: "move" | "resize";
@@ -36,13 +37,15 @@ const TRIAL_STEP = 0.5e-3;
  * into a neighbour, out of the bore or off the formulas' ground are left out.
  */
 export function holeChanges(analysis: Analysis, hole: number, fingering: number): readonly HoleChange[] {
-  const { column } = analysis.instrument;
+  const { column, vessel } = analysis.instrument;
+  if (vessel?.shape !== undefined) return vesselHoleChanges(analysis, hole, fingering);
   const old = column?.holes[hole];
   if (column === undefined || old === undefined) return [];
   const solve = solver(analysis, fingering);
   if (solve === undefined) return [];
   const changes: HoleChange[] = [];
-  const place = solvePlace(column, hole, old, solve);
+  // In a vessel, holes are tuned by their size.
+  const place = vessel === undefined ? solvePlace(column, hole, old, solve) : undefined;
   if (place !== undefined) changes.push({ kind: "move", hole, fingering, value: place, change: place - old.x });
   const radius = solveRadius(column, hole, old, solve);
   if (radius !== undefined)

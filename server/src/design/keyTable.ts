@@ -1,8 +1,10 @@
 /** Print scales for all keys around a design's own, with the pure intervals beside the tempered ones. */
+import { isDescribed } from "../instrument/described.js";
 import { centsOfRatio } from "../music/cents.js";
 import { type Note, noteFromMidi } from "../music/note.js";
 import { frequencyOf } from "../music/tuning.js";
 import type { Analysis } from "./analysis.js";
+import { longestOf } from "./body.js";
 import { CannotRekey } from "./rekeyResult.js";
 import { sizeFactor } from "./sizeFactor.js";
 
@@ -10,7 +12,7 @@ export interface KeyRow {
   readonly key: Note;
   /** Of the design as drawn: what the slicer is given. */
   readonly percent: number;
-  /** Length of the bore as printed at that scale. */
+  /** Length of the bore as printed at that scale; of the longest pipe, or of a vessel's hollow. */
   readonly lengthMillimetres: number;
   /** The simple ratio of frequencies for this many semitones, and where printing by it alone would land. */
   readonly pure: PureRatio | undefined;
@@ -44,10 +46,10 @@ const OCTAVE = 12;
 
 /** One row a semitone from an octave below to an octave above the design's key. @throws CannotRekey */
 export function printScaleFactors(analysis: Analysis): readonly KeyRow[] {
-  const { key, column, tuning, printScale } = analysis.instrument;
-  if (key === undefined || column === undefined || analysis.summary === undefined)
+  const { key, tuning, printScale } = analysis.instrument;
+  if (key === undefined || !isDescribed(analysis.instrument) || analysis.summary === undefined)
     throw new CannotRekey("the instrument needs a key and must be fully described");
-  const length = (column.bore.at(-1)?.x ?? 0) - Math.min(0, column.bore[0]?.x ?? 0);
+  const length = longestOf(analysis.instrument);
   const rows: KeyRow[] = [];
   for (let semitones = OCTAVE; semitones >= -OCTAVE; semitones--) {
     const to = noteFromMidi(key.midi + semitones);

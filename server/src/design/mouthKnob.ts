@@ -1,6 +1,7 @@
 /** The one length of a mouth that measuring decides: what calibration fits and what a band of cents allows for. */
 import type { Column, Mouth } from "../acoustics/column.js";
 import type { Path } from "../instrument/finding.js";
+import { type Body, columnsOf, mapBody } from "./body.js";
 
 /** Where the length is written; undefined for a mouth that no measurement changes. */
 export function mouthLengthPath(mouth: Mouth): Path | undefined {
@@ -19,4 +20,17 @@ export function withMouthLength(column: Column, length: number): Column {
   const { mouth } = column;
   if (mouth.kind === "ideal") return column;
   return { ...column, mouth: mouth.kind === "correction" ? { ...mouth, length } : { ...mouth, extra: length } };
+}
+
+/** The mouth of an instrument of any family; all pipes of a pan pipe have the same. */
+export function mouthOf(body: Body): Mouth | undefined {
+  return body.vessel?.shape?.mouth ?? columnsOf(body)[0]?.mouth;
+}
+
+/** The body with its mouth, or mouths, `by` metres longer. */
+export function withLongerMouth<B extends Body>(body: B, by: number): B {
+  return mapBody(body, {
+    column: (column) => withMouthLength(column, mouthLength(column.mouth) + by),
+    vessel: (vessel) => ({ ...vessel, mouth: { ...vessel.mouth, extra: (vessel.mouth.extra ?? 0) + by } }),
+  });
 }

@@ -1,6 +1,7 @@
 /** A design in another key, by one print scale or by redrawing every dimension. */
 import type { DesignDocument, DesignFile } from "../document/designFile.js";
 import { applyEdits, setText, type TextEdit } from "../document/edits.js";
+import { isDescribed } from "../instrument/described.js";
 import { ratioOfCents } from "../music/cents.js";
 import { type Note, transposed } from "../music/note.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
@@ -35,7 +36,7 @@ export function rekey(
   if (document === undefined) throw new CannotRekey(`there is no instrument ${index + 1} in this file`);
   if (from === undefined) throw new CannotRekey("the design names no key it is in: add `key:` with a note such as G4");
   const before = analyse(document.resolution.instrument, settings, options);
-  if (before.instrument.column === undefined)
+  if (!isDescribed(before.instrument))
     throw new CannotRekey("the instrument is not fully described yet: see the findings");
   if (before.summary === undefined) throw new CannotRekey("no fingering of the design can be predicted");
 

@@ -3,14 +3,17 @@ import type { DesignDocument, DesignFile } from "../document/designFile.js";
 import { applyEdits, type TextEdit } from "../document/edits.js";
 import { editsBetween } from "../document/editsBetween.js";
 import { readDesign } from "../document/read.js";
+import { isDescribed } from "../instrument/described.js";
 import type { Note } from "../music/note.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import type { Analysis } from "./analysis.js";
+import { longestOf } from "./body.js";
 import { nameOfFingering } from "./governing.js";
 import { reanalyse, targetRatio } from "./newTargets.js";
 import { printScalePercent } from "./printScale.js";
 import { type Obstacle, refit } from "./refit/refit.js";
 import type { Freedom } from "./refit/unknowns.js";
+import { refitPipes } from "./refitPipes.js";
 import { CannotRekey, type RekeyResult } from "./rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./settings.js";
 
@@ -40,12 +43,19 @@ export function rekeyByRefit({
   settings,
   options,
 }: RefitRequest): RekeyResult {
+  if (before.instrument.family === "vessel")
+    throw new CannotRekey(
+      "a vessel is not refitted: rekey it by print scale or by redraw, and tune its holes by their size",
+    );
   const renamedFile = readDesign(applyEdits(file.text, renaming), file.syntax);
   const renamed = instrumentOf(renamedFile, document.index);
   const retargeted = analyse(renamed.resolution.instrument, settings, options);
   const plainFactor = targetRatio(before, retargeted);
   const targets = retargeted.fingerings.map(({ targetHz }) => targetHz);
-  const found = refit(renamedFile, renamed, retargeted, { targets, factor: plainFactor, freedom }, options);
+  const found =
+    retargeted.instrument.pipes === undefined
+      ? refit(renamedFile, renamed, retargeted, { targets, factor: plainFactor, freedom }, options)
+      : refitPipes(renamedFile, renamed, retargeted);
   const finished = instrumentOf(readDesign(applyEdits(renamedFile.text, found.edits), file.syntax), document.index);
   const edits = editsBetween(document, finished);
   const text = applyEdits(file.text, edits);
@@ -73,8 +83,8 @@ function instrumentOf(file: DesignFile, index: number): DesignDocument {
   return document;
 }
 
-function lengthOf({ instrument: { column } }: Analysis): number {
-  return (column?.bore.at(-1)?.x ?? Number.NaN) - Math.min(0, column?.bore[0]?.x ?? 0);
+function lengthOf({ instrument }: Analysis): number {
+  return longestOf(instrument);
 }
 
 function inWords({ message, advice }: Obstacle): string {
@@ -100,9 +110,9 @@ export function retune(
 ): RekeyResult {
   const document = instrumentOf(file, index);
   const before = analyse(document.resolution.instrument, settings, options);
-  const { key, column } = before.instrument;
+  const { key } = before.instrument;
   const note = key ?? before.fingerings.find(({ fingering }) => fingering.target !== undefined)?.fingering.target;
-  if (column === undefined || note === undefined || before.summary === undefined)
+  if (!isDescribed(before.instrument) || note === undefined || before.summary === undefined)
     throw new CannotRekey("the instrument is not fully described yet: see the findings");
   return rekeyByRefit({ file, document, from: note, to: note, before, renaming: [], freedom, settings, options });
 }

@@ -3,6 +3,7 @@ import { type CutOff, cutOffFrequencies } from "../acoustics/cutOff.js";
 import { inputImpedance, registersOf, type Sounding } from "../acoustics/resonance.js";
 import { centsAbove } from "../music/cents.js";
 import type { Analysis } from "./analysis.js";
+import { columnFor } from "./body.js";
 
 /** What one fingering answers like. */
 export interface NoteResponse {
@@ -19,12 +20,15 @@ export interface NoteResponse {
 
 /** Every fingering's response, in the order of the design; undefined where there is no prediction. */
 export function responsesOf(analysis: Analysis): readonly (NoteResponse | undefined)[] {
-  const { column } = analysis.instrument;
-  return analysis.fingerings.map(({ fingering: { covers }, resonance }) =>
-    column === undefined || covers === undefined || resonance === undefined
-      ? undefined
-      : { ...strengthOf(resonance), cutOffs: cutOffFrequencies(column, analysis.air, covers) },
-  );
+  return analysis.fingerings.map(({ fingering: { covers }, resonance }, index) => {
+    if (covers === undefined || resonance === undefined) return undefined;
+    const column = columnFor(analysis.instrument, index);
+    // In a vessel no row of open holes holds anything in.
+    return {
+      ...strengthOf(resonance),
+      cutOffs: column === undefined ? [] : cutOffFrequencies(column, analysis.air, covers),
+    };
+  });
 }
 
 export function strengthOf({ resistance, quality }: Pick<Sounding, "resistance" | "quality">) {
@@ -41,7 +45,7 @@ const LEAST_RESISTANCE = 1e-6;
  * foot: above the twelfth); negative is narrow. Undefined where it has no second register.
  */
 export function octaveStretch(analysis: Analysis, index: number): number | undefined {
-  const { column } = analysis.instrument;
+  const column = columnFor(analysis.instrument, index);
   const covers = analysis.fingerings[index]?.fingering.covers;
   if (column === undefined || covers === undefined) return undefined;
   const [first, second] = registersOf(column, analysis.air, covers, 2);
@@ -112,7 +116,7 @@ export function impedanceCurve(
   index: number,
   { from, to, points }: { readonly from: number; readonly to: number; readonly points: number },
 ): readonly ImpedancePoint[] {
-  const { column } = analysis.instrument;
+  const column = columnFor(analysis.instrument, index);
   const covers = analysis.fingerings[index]?.fingering.covers;
   if (column === undefined || covers === undefined) return [];
   const frequencies = Array.from({ length: points }, (_, i) => from * (to / from) ** (i / (points - 1)));

@@ -1,13 +1,17 @@
 /** Cents for a little more of every number of a design, note by note: the engine behind hovers and bands. */
 import { airState } from "../acoustics/air.js";
 import type { AirState } from "../acoustics/airState.js";
-import type { Column } from "../acoustics/column.js";
-import { type Knob, LENGTH_STEP, sensitivities } from "../acoustics/sensitivity.js";
+import type { Query, Sounding } from "../acoustics/resonance.js";
+import { LENGTH_STEP, sensitivities } from "../acoustics/sensitivity.js";
 import { layOut } from "../acoustics/skeleton.js";
+import { Resonator } from "../acoustics/vessel.js";
+import { vesselSensitivities } from "../acoustics/vesselSensitivity.js";
+import { isDescribed } from "../instrument/described.js";
 import type { Path } from "../instrument/finding.js";
 import type { Quantity, Resolution, ResolvedNumber } from "../instrument/model.js";
 import { pathKey } from "../instrument/path.js";
 import type { Analysis } from "./analysis.js";
+import { type Body, columnFor, columnsOf } from "./body.js";
 
 /** How the notes follow one number of the design. */
 export interface Sensitivity {
@@ -26,8 +30,8 @@ export const AIR_HUMIDITY: Path = ["air", "humidity"];
 export const AIR_CARBON_DIOXIDE: Path = ["air", "carbonDioxide"];
 const AIR_PATHS = [AIR_TEMPERATURE, AIR_HUMIDITY, AIR_CARBON_DIOXIDE] as const;
 
-/** Parts of a design whose numbers make the air column, and what of `print` does. */
-const COLUMN_PARTS: ReadonlySet<string> = new Set(["mouth", "bore", "holes", "wall", "parameters"]);
+/** Parts of a design whose numbers make what sounds, and what of `print` does. */
+const COLUMN_PARTS: ReadonlySet<string> = new Set(["mouth", "bore", "holes", "wall", "parameters", "pipes", "vessel"]);
 const COLUMN_PRINTING: ReadonlySet<string> = new Set(["scale", "shrinkage", "holeUndersize"]);
 
 /** m, °C, percent, share: small enough for a difference on one side, far above rounding. */
@@ -57,18 +61,15 @@ export function sensitivitiesOf(
   analysis: Analysis,
   { of = "edit", paths }: SensitivityOptions = {},
 ): ReadonlyMap<string, Sensitivity> {
-  const { column } = analysis.instrument;
-  if (column === undefined) return new Map();
+  if (!isDescribed(analysis.instrument)) return new Map();
   const wanted = paths && new Set(paths.map(pathKey));
   const numbers = [...columnNumbers(resolution), ...airNumbers()].filter(
     ({ path }) => wanted?.has(pathKey(path)) ?? true,
   );
   const knobs = numbers.map((number) =>
-    number.value === undefined
-      ? airKnob(number, analysis, column)
-      : columnKnob(number, resolution, analysis.air, of === "edit"),
+    number.value === undefined ? airKnob(number, analysis) : bodyKnob(number, resolution, analysis.air, of === "edit"),
   );
-  const rows = rowsOf(analysis, column, knobs);
+  const rows = rowsOf(analysis, knobs);
   return new Map(
     numbers.flatMap(({ path, quantity }, n) => {
       const centsPerUnit = rows.map((row) => row?.[n]);
@@ -78,27 +79,83 @@ export function sensitivitiesOf(
   );
 }
 
+/** As `Knob` in acoustics/sensitivity.ts, of a whole body. */
+export interface BodyKnob {
+  readonly change: (step: number) => { readonly body: Body; readonly air: AirState } | undefined;
+  readonly step: number;
+}
+
 /** Cents per unit of each knob's quantity, a row a fingering; undefined for those without a prediction. */
-export function rowsOf(
-  { fingerings, air }: Analysis,
-  column: Column,
-  knobs: readonly Knob[],
-): readonly (readonly number[] | undefined)[] {
-  const playable = fingerings.flatMap(({ fingering: { covers, register }, predictedHz }, index) =>
-    covers === undefined || predictedHz === undefined ? [] : [{ index, query: { covers, register }, predictedHz }],
-  );
-  const rows = sensitivities(
-    column,
-    air,
-    playable.map(({ query }) => query),
-    playable.map(({ predictedHz }) => predictedHz),
-    knobs,
+export function rowsOf(analysis: Analysis, knobs: readonly BodyKnob[]): readonly (readonly number[] | undefined)[] {
+  const { fingerings, instrument } = analysis;
+  const playable = fingerings.flatMap(({ fingering: { covers, register }, resonance }, index) =>
+    covers === undefined || resonance === undefined ? [] : [{ index, query: { covers, register }, resonance }],
   );
   const all: (readonly number[] | undefined)[] = new Array(fingerings.length).fill(undefined);
-  playable.forEach(({ index }, i) => {
-    all[index] = rows[i];
-  });
+  const fill = (notes: typeof playable, rows: readonly (readonly number[])[]) => {
+    notes.forEach(({ index }, i) => {
+      all[index] = rows[i];
+    });
+  };
+  if (instrument.pipes === undefined) fill(playable, rowsTogether(analysis, playable, knobs.map(remembering)));
+  else {
+    const remembered = knobs.map(remembering);
+    for (const note of playable) fill([note], rowsTogether(analysis, [note], remembered));
+  }
   return all;
+}
+
+interface PlayableNote {
+  readonly index: number;
+  readonly query: Query;
+  readonly resonance: Sounding;
+}
+
+/** Of notes that one column or vessel sounds. */
+function rowsTogether(
+  { air, instrument }: Analysis,
+  notes: readonly PlayableNote[],
+  knobs: readonly BodyKnob[],
+): readonly (readonly number[])[] {
+  const queries = notes.map(({ query }) => query);
+  const shape = instrument.vessel?.shape;
+  if (shape !== undefined) {
+    const turning = knobs.map(({ change, step }) => ({
+      step,
+      change: (by: number) => {
+        const changed = change(by);
+        const vessel = changed?.body.vessel?.shape;
+        return changed && vessel && { vessel, air: changed.air };
+      },
+    }));
+    const soundings = notes.map(({ resonance }) => resonance);
+    return vesselSensitivities(shape, air, queries, soundings, turning);
+  }
+  const index = notes[0]?.index ?? 0;
+  const column = columnFor(instrument, index);
+  if (column === undefined) return [];
+  const turning = knobs.map(({ change, step }) => ({
+    step,
+    change: (by: number) => {
+      const changed = change(by);
+      const own = changed && columnFor(changed.body, index);
+      return changed && own && { column: own, air: changed.air };
+    },
+  }));
+  const frequencies = notes.map(({ resonance }) => resonance.frequency);
+  return sensitivities(column, air, queries, frequencies, turning);
+}
+
+/** Asked for the same change by every pipe, it works it out once. */
+function remembering({ change, step }: BodyKnob): BodyKnob {
+  const known = new Map<number, ReturnType<BodyKnob["change"]>>();
+  return {
+    step,
+    change: (by) => {
+      if (!known.has(by)) known.set(by, change(by));
+      return known.get(by);
+    },
+  };
 }
 
 function columnNumbers({ numbers }: Resolution): readonly ResolvedNumber[] {
@@ -112,18 +169,19 @@ function airNumbers(): readonly { path: Path; quantity: Quantity; value?: undefi
   return AIR_PATHS.map((path) => ({ path, quantity: path === AIR_TEMPERATURE ? "temperature" : "percent" }));
 }
 
-function columnKnob(number: ResolvedNumber, resolution: Resolution, air: AirState, follow: boolean): Knob {
+function bodyKnob(number: ResolvedNumber, resolution: Resolution, air: AirState, follow: boolean): BodyKnob {
   const change = (step: number) => {
-    const column = resolution.varied(number.path, step, follow)?.column;
-    return column && isInstrument(column, air) ? { column, air } : undefined;
+    const body = resolution.varied(number.path, step, follow);
+    return body && isInstrument(body, air) ? { body, air } : undefined;
   };
   return { change, step: stepOf(number, resolution.instrument.unitMillimetres) };
 }
 
-/** Whether the physics takes the column: a lip that covers less than nothing, say, it refuses. */
-function isInstrument(column: Column, air: AirState): boolean {
+/** Whether the physics takes the body: a lip that covers less than nothing, say, it refuses. */
+function isInstrument(body: Body, air: AirState): boolean {
   try {
-    layOut(column, air);
+    for (const column of columnsOf(body)) layOut(column, air);
+    if (body.vessel?.shape !== undefined) new Resonator(body.vessel.shape, air);
     return true;
   } catch (error) {
     if (error instanceof RangeError) return false;
@@ -135,16 +193,17 @@ function isInstrument(column: Column, air: AirState): boolean {
 function stepOf({ path, quantity, value }: ResolvedNumber, unitMillimetres: number): number {
   if (path[0] === "parameters") return STEP.number * Math.max(Math.abs(value), LEAST_PARAMETER);
   if (quantity === "length") return STEP.length / (unitMillimetres / 1000);
+  if (quantity === "volume") return STEP.number * value;
   return quantity === "percent" ? STEP.percent : STEP.number;
 }
 
-function airKnob({ path }: { readonly path: Path }, { instrument, temperature }: Analysis, column: Column): Knob {
+function airKnob({ path }: { readonly path: Path }, { instrument, temperature }: Analysis): BodyKnob {
   const change = (step: number) => {
     const conditions = { ...instrument.air, temperature };
     if (path === AIR_TEMPERATURE) conditions.temperature += step;
     else if (path === AIR_HUMIDITY) conditions.humidity += step / 100;
     else conditions.carbonDioxide += step / 100;
-    return { column, air: airState(conditions) };
+    return { body: instrument, air: airState(conditions) };
   };
   return { change, step: path === AIR_TEMPERATURE ? STEP.temperature : STEP.percent };
 }

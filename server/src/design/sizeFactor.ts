@@ -1,8 +1,8 @@
 /** By how much an instrument must grow as a whole for a change of pitch, losses reckoned with. */
-import { soundingFrequencies } from "../acoustics/resonance.js";
+import { isDescribed } from "../instrument/described.js";
 import { centsAbove, ratioOfCents } from "../music/cents.js";
 import type { Analysis } from "./analysis.js";
-import { scaledColumn } from "./scaledColumn.js";
+import { scaledBody, soundingsOf } from "./body.js";
 
 /** Cents within which the size is right. */
 const CLOSE_ENOUGH = 0.01;
@@ -14,17 +14,16 @@ const ROUNDS = 8;
  * the last word.
  */
 export function sizeFactor(analysis: Analysis, ratio: number): number {
-  const { column } = analysis.instrument;
-  if (column === undefined) return ratio;
-  const counting = analysis.fingerings.flatMap(({ fingering: { covers, register }, targetHz, predictedHz }) =>
+  if (!isDescribed(analysis.instrument)) return ratio;
+  const counting = analysis.fingerings.flatMap(({ fingering: { covers, register }, targetHz, predictedHz }, index) =>
     covers === undefined || targetHz === undefined || predictedHz === undefined
       ? []
-      : [{ query: { covers, register }, target: targetHz / ratio }],
+      : [{ query: { index, covers, register }, target: targetHz / ratio }],
   );
   const queries = counting.map(({ query }) => query);
   let factor = ratio * ratioOfCents(analysis.summary?.meanCents ?? 0);
   for (let round = 0; round < ROUNDS; round++) {
-    const found = soundingFrequencies(scaledColumn(column, factor), analysis.air, queries);
+    const found = soundingsOf(scaledBody(analysis.instrument, factor), analysis.air, queries);
     const cents = found.flatMap((sounding, i) =>
       sounding === undefined ? [] : centsAbove(sounding.frequency, counting[i]?.target ?? sounding.frequency),
     );

@@ -1,16 +1,18 @@
 /** From the plain data of a design to the checked instrument. */
 import { airPreset, readAir } from "./air.js";
+import { isDescribed } from "./described.js";
 import { type Draft, draftOf } from "./draft.js";
 import type { Finding } from "./finding.js";
 import { readFingerings } from "./fingerings.js";
 import { readMeasured } from "./measured.js";
 import type { Instrument, Resolution } from "./model.js";
-import { readNote } from "./notes.js";
 import { type Numbers, resolveNumbers } from "./numbers.js";
 import { isMap, own, pathKey } from "./path.js";
 import { columnOf, isInOrder, printingOf, printTolerance } from "./printed.js";
+import { pipeFingerings, pipeNoteFindings, pipesOf } from "./printedPipes.js";
+import { vesselOf } from "./printedVessel.js";
 import { checkBounds } from "./rules/bounds.js";
-import { TUBE_RULES } from "./rules/index.js";
+import { PIPE_RULES, TUBE_RULES, VESSEL_RULES } from "./rules/index.js";
 import { checkMouthExtra } from "./rules/mouthExtra.js";
 import { checkVersion } from "./rules/version.js";
 import { checkSchema } from "./schemaCheck.js";
@@ -33,10 +35,10 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
   const usable = without(numbers, bounds);
   const draft = draftOf(data, usable);
   const drawn = checkShape(draft);
-  const shape = [...drawn, ...checkMouthExtra(tubeOf(draft, drawn))];
+  const shape = [...drawn, ...checkMouthExtra(bodyOf(draft, drawn))];
   const measured = readMeasured(data, usable);
   const tuning = readTuning(data, usable);
-  const fingering = readFingerings(data, tuning.key, usable);
+  const fingering = draft.family === "panpipe" ? pipeFingerings(data) : readFingerings(data, tuning.key, usable);
   const instrument = instrumentOf(draft, tuning, fingering.fingerings, measured.measured, shape);
   const findings = [
     ...checkVersion(data),
@@ -46,14 +48,14 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
     ...tuning.findings,
     ...fingering.findings,
     ...measured.findings,
-    ...pipeNotes(data),
+    ...pipeNoteFindings(data),
     ...shape,
   ];
   const varied: Resolution["varied"] = (path, by, follow) => {
-    if (instrument.column === undefined) return undefined;
     const changed = draftOf(data, without({ ...numbers, ...numbers.changed(path, by, follow) }, bounds));
-    const column = columnOf(changed, printingOf(changed));
-    return column && isInOrder(column) ? { column, air: readAir(data, changed.numbers) } : undefined;
+    const body = bodyOf(changed, shape);
+    if (body.column !== undefined && !isInOrder(body.column)) return undefined;
+    return isDescribed(body) ? { ...body, air: readAir(data, changed.numbers) } : undefined;
   };
   return { instrument, varied, findings, numbers: numbers.list };
 }
@@ -76,9 +78,8 @@ function without(numbers: Numbers, bad: readonly Finding[]): Numbers {
 }
 
 function checkShape(draft: Draft): readonly Finding[] {
-  if (draft.family !== "panpipe" && draft.family !== "vessel") return TUBE_RULES.flatMap((rule) => rule.check(draft));
-  const message = "Pan pipes and vessels are described but not predicted yet.";
-  return [{ code: "model/family-not-predicted", severity: "information", message, path: ["family"] }];
+  const rules = draft.family === "panpipe" ? PIPE_RULES : draft.family === "vessel" ? VESSEL_RULES : TUBE_RULES;
+  return rules.flatMap((rule) => rule.check(draft));
 }
 
 function instrumentOf(
@@ -100,7 +101,7 @@ function instrumentOf(
     tolerance: numbers.at(["tolerance"]),
     air: readAir(data, numbers),
     airPreset: airPreset(data),
-    column: tubeOf(draft, shape),
+    ...bodyOf(draft, shape),
     printedUnit: printing.printedUnit,
     unitMillimetres: printing.unitMillimetres,
     holeUndersize: printing.holeUndersize,
@@ -113,11 +114,15 @@ function instrumentOf(
   };
 }
 
-/** The column of the printed tube; undefined where there is no such tube. */
-function tubeOf(draft: Draft, shape: readonly Finding[]): Instrument["column"] {
-  const { family } = draft;
-  const tube = family !== "panpipe" && family !== "vessel" && !shape.some(({ severity }) => severity === "error");
-  return tube ? columnOf(draft, printingOf(draft)) : undefined;
+/** What sounds: a column, the columns of pipes, or a vessel; nothing where the rules of the family found an error. */
+function bodyOf(draft: Draft, shape: readonly Finding[]): Pick<Instrument, "column" | "pipes" | "vessel"> {
+  const printing = printingOf(draft);
+  const sound = !shape.some(({ severity }) => severity === "error");
+  if (draft.family === "panpipe") return { column: undefined, pipes: sound ? pipesOf(draft, printing) : [] };
+  if (!sound) return { column: undefined };
+  return draft.family === "vessel"
+    ? (vesselOf(draft, printing) ?? { column: undefined })
+    : { column: columnOf(draft, printing) };
 }
 
 function isCalibrated({ data, mouth, numbers }: Draft): boolean {
@@ -126,13 +131,4 @@ function isCalibrated({ data, mouth, numbers }: Draft): boolean {
     mouth.kind === "correction" ||
     (own(own(data, "mouth"), "extra") !== undefined && numbers.at(["mouth", "extra"]) !== undefined)
   );
-}
-
-/** Notes that are only read to be told when they cannot be. */
-function pipeNotes(data: unknown): readonly Finding[] {
-  const findings: Finding[] = [];
-  const pipes = own(data, "pipes");
-  if (!Array.isArray(pipes)) return findings;
-  for (const [i, pipe] of pipes.entries()) readNote(own(pipe, "note"), ["pipes", i, "note"], findings);
-  return findings;
 }

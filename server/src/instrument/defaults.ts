@@ -25,6 +25,13 @@ export const DEFAULTS = {
   transverseCover: 0.45,
   /** Share of an end-blown tube's mouth under the lip. Common practice, no source. */
   rimCover: 0.6,
+  /** mm: a pan pipe's tube where the design does not say. Common practice, no source; a millimetre more is some 2 cents. */
+  pipeWall: 1.5,
+  /**
+   * Share of a pan pipe's mouth under the lip: so much that the mouth adds what a published table of pipe lengths implies (½-inch
+   * tubes: 9.9 mm in its low octaves, 10.8 in all, on 15.2 mm of bore; it scatters by ±1.5 mm). This makes 10.3 mm.
+   */
+  pipeCover: 0.55,
   /**
    * Distance of the stopper from the embouchure hole's centre in bore diameters. Common practice; Boehm's flute has
    * 17 mm for a bore of 19 mm (from memory).

@@ -135,6 +135,7 @@ function mouthOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   const { data, numbers, family } = draft;
   const mouth = own(data, "mouth");
   if (mouth === "ideal") return { kind: "ideal" };
+  if (mouth === undefined && family === "panpipe") return { kind: "rim", cover: DEFAULTS.pipeCover, extra: 0 };
   if (!isMap(mouth)) return undefined;
   if (own(mouth, "correction") !== undefined) {
     const length = numbers.at(["mouth", "correction"]);
@@ -142,8 +143,9 @@ function mouthOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   }
   if (own(mouth, "window") !== undefined) return windowOf(draft);
   if (own(mouth, "hole") !== undefined) return embouchureOf(draft);
-  if (family !== "rim" && !(family === undefined && own(mouth, "cover") !== undefined)) return undefined;
-  const cover = numberOr(draft, ["mouth", "cover"], DEFAULTS.rimCover);
+  const over = family === "rim" || family === "panpipe";
+  if (!over && !(family === undefined && own(mouth, "cover") !== undefined)) return undefined;
+  const cover = numberOr(draft, ["mouth", "cover"], family === "panpipe" ? DEFAULTS.pipeCover : DEFAULTS.rimCover);
   const extra = numberOr(draft, EXTRA, 0);
   return cover === undefined || extra === undefined ? undefined : { kind: "rim", cover, extra };
 }
@@ -158,17 +160,18 @@ function windowOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
 }
 
 function embouchureOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
+  const { family } = draft;
   const diameter = draft.numbers.at(["mouth", "hole", "diameter"]);
   const length = draft.numbers.at(["mouth", "hole", "length"]) ?? diameter;
   const width = numberOr(draft, ["mouth", "hole", "width"], length);
   const chimney = numberOr(draft, ["mouth", "hole", "chimney"], draft.wall);
   const cover = numberOr(draft, ["mouth", "cover"], DEFAULTS.transverseCover);
   const bore = boreDiameterAt(draft.bore, 0);
-  const stopper = numberOr(
-    draft,
-    ["mouth", "stopper"],
-    bore === undefined ? undefined : bore * DEFAULTS.stopperInBores,
-  );
+  // A vessel has none: its hollow says where it ends.
+  const stopper =
+    family === "vessel"
+      ? 0
+      : numberOr(draft, ["mouth", "stopper"], bore === undefined ? undefined : bore * DEFAULTS.stopperInBores);
   const extra = numberOr(draft, EXTRA, 0);
   if (length === undefined || width === undefined || chimney === undefined) return undefined;
   if (cover === undefined || stopper === undefined || extra === undefined) return undefined;

@@ -4,6 +4,7 @@
  */
 import type { AirConditions } from "../acoustics/airState.js";
 import type { Column, Cover } from "../acoustics/column.js";
+import type { Vessel } from "../acoustics/vesselShape.js";
 import type { Note } from "../music/note.js";
 import type { Tuning } from "../music/tuning.js";
 import type { Finding, Path } from "./finding.js";
@@ -28,6 +29,25 @@ export interface Fingering {
   readonly targetKind: "degree" | "note";
   /** Which resonance of the column, counted from the bottom, 1 the lowest. */
   readonly register: number;
+}
+
+/** One tube of a pan pipe. Its place in the list is that of its fingering, too. */
+export interface PanPipe {
+  readonly path: Path;
+  readonly note: Note | undefined;
+  /** As printed; undefined while a number of it is missing or wrong. */
+  readonly column: Column | undefined;
+}
+
+/** The hollow body of a vessel flute, as printed. */
+export interface PrintedVessel {
+  /** Undefined for a tube, which is the instrument's `column`. */
+  readonly shape?: Vessel;
+  /** The number of the file by which it becomes larger or smaller, as drawn, and which half axes that changes. */
+  readonly size: { readonly path: Path; readonly kind: "volume" | "diameter" | "length"; readonly value: number };
+  readonly sized?: readonly boolean[];
+  /** Whether the mouth is in the middle of the long side rather than at an end. */
+  readonly mouthAtSide: boolean;
 }
 
 /** A note played on a printed instrument of this design. */
@@ -59,6 +79,10 @@ export interface Instrument {
    * that it needs is missing or wrong (there is a finding for each).
    */
   readonly column: Column | undefined;
+  /** Of a pan pipe, in the file's order; undefined for every other family. */
+  readonly pipes?: readonly PanPipe[];
+  /** Of a vessel; undefined for every other family, and while a number that it needs is missing or wrong. */
+  readonly vessel?: PrintedVessel;
   /** Metres of the printed object for one unit of length in the file (unit × print scale × shrinkage). */
   readonly printedUnit: number;
   /** Millimetres in one unit of length of the file: 1, or 25.4 for `units: in`. */
@@ -90,8 +114,7 @@ export interface ResolvedNumber {
 export type Quantity = "length" | "volume" | "number" | "cents" | "frequency" | "temperature" | "percent" | "speed";
 
 /** What the physics reckons with: the part of an instrument that a changed number changes. */
-export interface Varied {
-  readonly column: Column;
+export interface Varied extends Pick<Instrument, "column" | "pipes" | "vessel"> {
   readonly air: Instrument["air"];
 }
 

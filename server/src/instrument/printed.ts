@@ -69,7 +69,8 @@ export function columnOf(draft: Draft, printing: Printing): Column | undefined {
   return sizesOf(column).every((size) => Number.isFinite(size) && size > 0) ? column : undefined;
 }
 
-function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: Printing): Mouth | undefined {
+/** The mouth in SI units, as printed. */
+export function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: Printing): Mouth | undefined {
   switch (mouth?.kind) {
     case "correction":
       return { kind: "correction", length: mouth.length * printedUnit };
@@ -116,7 +117,7 @@ export function isInOrder({ bore }: Column): boolean {
 }
 
 /** The results in order, or undefined if any of them is. */
-function allOf<T, R>(items: readonly T[], make: (item: T) => R | undefined): readonly R[] | undefined {
+export function allOf<T, R>(items: readonly T[], make: (item: T) => R | undefined): readonly R[] | undefined {
   const made = items.map(make).filter((item) => item !== undefined);
   return made.length === items.length ? made : undefined;
 }

@@ -31,7 +31,7 @@ export function codeLenses(context: DesignContext, shouldStop?: () => boolean): 
 export function summaryOf(analysis: Analysis): string {
   const { instrument, summary, temperature } = analysis;
   const kind = [instrument.key?.name, instrument.family].filter((part) => part !== undefined).join(" ");
-  const count = plural(analysis.fingerings.length, "fingering");
+  const count = plural(analysis.fingerings.length, instrument.pipes === undefined ? "fingering" : "pipe");
   return [
     kind,
     count,
@@ -55,7 +55,8 @@ function deviation(analysis: Analysis): string[] {
 }
 
 function notPredicted(analysis: Analysis): string {
-  if (analysis.fingerings.length === 0) return "no fingerings yet";
+  if (analysis.fingerings.length === 0)
+    return analysis.instrument.pipes === undefined ? "no fingerings yet" : "no pipes yet";
   return "not enough to predict from yet";
 }
 

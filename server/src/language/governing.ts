@@ -1,6 +1,6 @@
 /** The notes that one hole decides, from the analysis, for hovers and hints. */
 import type { Analysis, FingeringPrediction } from "../design/analysis.js";
-import { governingHole } from "../design/governing.js";
+import { governingHoleOf } from "../design/governing.js";
 
 export interface GovernedNote extends FingeringPrediction {
   /** Among the fingerings of the design. */
@@ -9,7 +9,9 @@ export interface GovernedNote extends FingeringPrediction {
 
 /** The fingerings a hole governs, in the order of the design. */
 export function governedBy(analysis: Analysis, hole: number): readonly GovernedNote[] {
-  return numbered(analysis).filter(({ fingering: { covers } }) => covers && governingHole(covers) === hole);
+  return numbered(analysis).filter(
+    ({ fingering: { covers } }) => covers && governingHoleOf(analysis.instrument, covers) === hole,
+  );
 }
 
 export function numbered(analysis: Analysis): readonly GovernedNote[] {

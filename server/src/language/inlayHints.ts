@@ -60,7 +60,7 @@ function holeHints(document: DesignDocument, analysis: Analysis): Hint[] {
     const name = fingeringName(worst.fingering, worst.index);
     const label = `worst ${cents(worst.cents)} (${name})${verdict(worst.cents, analysis.tolerance)}`;
     const names = governed.map(({ fingering, index: i }) => fingeringName(fingering, i)).join(", ");
-    const tooltip = `${hole.name} is the first open hole of ${plural(governed.length, "fingering")}: ${names}`;
+    const tooltip = `${hole.name} is the ${analysis.instrument.family === "vessel" ? "hole opened last" : "first open hole"} of ${plural(governed.length, "fingering")}: ${names}`;
     return hintAt(document, hole.path, label, tooltip);
   });
 }

@@ -51,7 +51,11 @@ const NO_NOTE = 1e4;
 
 /** @throws CannotCalibrate */
 export function calibrate(resolution: Resolution, analysis: Analysis): Calibration {
-  const { column, measured } = analysis.instrument;
+  const { column, pipes, vessel, measured } = analysis.instrument;
+  if (pipes !== undefined || vessel !== undefined)
+    throw new CannotCalibrate(
+      "pan pipes and vessels are not calibrated yet: change `mouth.extra` or `mouth.cover` by hand.",
+    );
   if (column === undefined) throw new CannotCalibrate("the instrument cannot be predicted yet.");
   if (measured.length === 0)
     throw new CannotCalibrate("there are no measured notes: list some, `measured: [{ note: G4, hz: 389.4 }]`.");

@@ -1,4 +1,5 @@
 /** pitch/no-resonance: a fingering whose register the air column does not have. */
+import { isDescribed } from "../../instrument/described.js";
 import type { RuleCode } from "../../instrument/finding.js";
 import { nameOfFingering } from "../governing.js";
 import type { Rule } from "./rule.js";
@@ -9,15 +10,22 @@ export const noResonance: Rule = {
   code: NO_RESONANCE,
   title: "fingerings whose register does not exist",
   check: (analysis) =>
-    analysis.instrument.column === undefined
+    !isDescribed(analysis.instrument)
       ? []
-      : analysis.fingerings.flatMap((prediction) => {
+      : analysis.fingerings.flatMap((prediction, index) => {
           const { fingering } = prediction;
+          const { vessel, pipes } = analysis.instrument;
           if (fingering.covers === undefined || prediction.predictedHz !== undefined) return [];
+          // A pipe that is not fully described has its own finding.
+          if (pipes !== undefined && pipes[index]?.column === undefined) return [];
+          const message =
+            vessel?.shape !== undefined && fingering.register > 1
+              ? `${nameOfFingering(prediction)}: a vessel sounds in one register only. Take \`register\` out and open more holes.`
+              : `${nameOfFingering(prediction)}: the air column has no register ${fingering.register} with this fingering. Try a lower register or another fingering.`;
           return {
             code: NO_RESONANCE,
             severity: "warning" as const,
-            message: `${nameOfFingering(prediction)}: the air column has no register ${fingering.register} with this fingering. Try a lower register or another fingering.`,
+            message,
             path: [...fingering.path, "register"],
           };
         }),

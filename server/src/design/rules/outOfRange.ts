@@ -1,7 +1,10 @@
 /** model/out-of-range: a dimension or a note where a formula of the prediction has not been checked. */
 import { type RangeQuantity, type RangeWarning, rangeWarnings } from "../../acoustics/ranges.js";
+import { vesselWarnings } from "../../acoustics/vesselRanges.js";
+import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { Finding, Path, RuleCode } from "../../instrument/finding.js";
 import type { Analysis } from "../analysis.js";
+import { columnFor } from "../body.js";
 import { nameOfFingering } from "../governing.js";
 import { holeName } from "../remedy.js";
 import type { Rule } from "./rule.js";
@@ -12,7 +15,9 @@ export const outOfRange: Rule = {
   code: OUT_OF_RANGE,
   title: "dimensions beyond what the prediction was checked for",
   check: (analysis) => {
-    const { column } = analysis.instrument;
+    const { column, pipes, vessel } = analysis.instrument;
+    if (vessel?.shape !== undefined) return vesselFindings(analysis, vessel.shape);
+    if (pipes !== undefined) return pipeFindings(analysis);
     if (column === undefined) return [];
     const frequencies = analysis.fingerings.map(({ predictedHz }) => predictedHz);
     const warnings = rangeWarnings(column, analysis.air, frequencies);
@@ -43,8 +48,40 @@ function holeFinding(analysis: Analysis, warning: RangeWarning): Finding | undef
   );
 }
 
+/** Pipes too wide for their notes: one finding, at the lowest of them. */
+function pipeFindings(analysis: Analysis): readonly Finding[] {
+  const high = analysis.fingerings.findIndex(({ predictedHz }, i) => {
+    const column = columnFor(analysis.instrument, i);
+    return column !== undefined && rangeWarnings(column, analysis.air, [predictedHz]).length > 0;
+  });
+  return high < 0 ? [] : [noteFinding(analysis, { note: high })];
+}
+
+function vesselFindings(analysis: Analysis, shape: Vessel): readonly Finding[] {
+  const warnings = vesselWarnings(
+    shape,
+    analysis.air,
+    analysis.fingerings.map(({ predictedHz }) => predictedHz),
+  );
+  return warnings.map(({ quantity, value, greatest, hole, note }) => {
+    if (quantity === "vessel's half length in wave numbers") {
+      const prediction = analysis.fingerings[note ?? 0];
+      return finding(
+        `${prediction ? nameOfFingering(prediction) : "A note"} is high for so long a vessel: it and higher notes are less sure.`,
+        prediction?.fingering.path ?? [],
+      );
+    }
+    const name = hole === undefined ? "The mouth" : holeName(analysis, hole);
+    const path = hole === undefined ? ["mouth"] : [...(analysis.instrument.holes[hole]?.path ?? []), "diameter"];
+    return finding(
+      `${name} is ${value.toFixed(2)} of the hollow's narrowest half; the prediction was checked up to ${greatest}. Its notes are less sure.`,
+      path,
+    );
+  });
+}
+
 /** One finding for all high notes: the lowest that is beyond. */
-function noteFinding(analysis: Analysis, { note = 0 }: RangeWarning): Finding {
+function noteFinding(analysis: Analysis, { note = 0 }: Pick<RangeWarning, "note">): Finding {
   const prediction = analysis.fingerings[note];
   const name = prediction === undefined ? "A note" : nameOfFingering(prediction);
   return finding(

@@ -1,12 +1,13 @@
 /**
  * pitch/out-of-tune: a fingering farther from its note than the tolerance. Said where the change belongs: on the hole that
- * decides the pitch, or on the bore's length for notes with every hole closed.
+ * decides the pitch, or on the bore's length for notes with every hole closed; on the pipe's length in a pan pipe.
  */
 import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
 import type { Analysis, FingeringPrediction } from "../analysis.js";
 import { type Governed, governedFingerings, nameOfFingering } from "../governing.js";
 import { footPlace, holeChanges } from "../holeChange.js";
-import { holeName, remedyInWords } from "../remedy.js";
+import { holeName, remedyInWords, wholeRemedyInWords } from "../remedy.js";
+import { pipeChange, vesselChange } from "../wholeChange.js";
 import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
 import type { Rule } from "./rule.js";
 
@@ -17,7 +18,7 @@ const ANOTHER_NOTE = 50;
 
 /** What a fix needs to know; travels with the diagnostic. */
 export interface OutOfTuneData {
-  /** Index of the hole; absent where the bore's length decides. */
+  /** Index of the hole; absent where the length of bore or pipe decides, or the size of a vessel. */
   readonly hole?: number;
   /** Indices of the fingerings it decides, worst first. */
   readonly fingerings: readonly number[];
@@ -38,12 +39,12 @@ function findingFor(analysis: Analysis, governed: Governed): Finding | undefined
     ...(governed.hole === undefined ? {} : { hole: governed.hole }),
     fingerings: governed.fingerings,
   };
-  const remedy = governed.hole === undefined ? boreRemedy(analysis, worstIndex) : holeRemedy(analysis, governed);
+  const remedy = governed.hole === undefined ? wholeRemedy(analysis, worstIndex) : holeRemedy(analysis, governed);
   return {
     code: OUT_OF_TUNE,
     severity: Math.abs(worst.cents) > ANOTHER_NOTE ? "error" : "warning",
     message: [whatSounds(worst, worst.cents), remedy, conflict(analysis, governed)].filter(Boolean).join(" "),
-    path: placeToChange(analysis, governed.hole),
+    path: placeToChange(analysis, governed.hole, worstIndex),
     related: governed.fingerings.filter(isOut).flatMap((index) => relatedPlace(analysis.fingerings[index])),
     data,
   };
@@ -57,11 +58,13 @@ function whatSounds(prediction: FingeringPrediction, cents: number): string {
   return `${nameOfFingering(prediction)} sounds ${deviationInWords(cents)}${wrong}.`;
 }
 
-function placeToChange(analysis: Analysis, hole: number | undefined): Finding["path"] {
-  const path = hole === undefined ? undefined : analysis.instrument.holes[hole]?.path;
-  if (path !== undefined) return [...path, "at"];
-  const last = (analysis.instrument.column?.bore.length ?? 1) - 1;
-  return ["bore", last, "at"];
+function placeToChange({ instrument }: Analysis, hole: number | undefined, fingering: number): Finding["path"] {
+  const { pipes, vessel, column } = instrument;
+  const path = hole === undefined ? undefined : instrument.holes[hole]?.path;
+  if (path !== undefined) return [...path, vessel === undefined ? "at" : "diameter"];
+  if (pipes !== undefined) return [...(pipes[fingering]?.path ?? ["pipes"]), "length"];
+  if (vessel !== undefined) return vessel.size.path;
+  return ["bore", (column?.bore.length ?? 1) - 1, "at"];
 }
 
 function holeRemedy(analysis: Analysis, governed: Governed): string {
@@ -69,10 +72,21 @@ function holeRemedy(analysis: Analysis, governed: Governed): string {
   const worst = fingerings[0];
   if (hole === undefined || worst === undefined) return "";
   const changes = holeChanges(analysis, hole, worst);
+  if (changes.length === 0 && analysis.instrument.vessel !== undefined)
+    return `No size of ${holeName(analysis, hole)} alone puts it right: look at the other open holes, and at the mouth.`;
   if (changes.length === 0)
     return `No place or size of ${holeName(analysis, hole)} alone puts it right: look at the holes beside it.`;
   const [first = "", ...rest] = changes.map((change) => remedyInWords(analysis, change));
   return `${first.charAt(0).toUpperCase()}${first.slice(1)}${rest.map((text) => `, or ${text}`).join("")}.`;
+}
+
+function wholeRemedy(analysis: Analysis, fingering: number): string {
+  const { pipes, vessel } = analysis.instrument;
+  if (pipes === undefined && vessel === undefined) return boreRemedy(analysis, fingering);
+  const change = pipes === undefined ? vesselChange(analysis, fingering) : pipeChange(analysis, fingering);
+  if (change === undefined) return "";
+  const remedy = wholeRemedyInWords(analysis, change);
+  return `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}.`;
 }
 
 function boreRemedy(analysis: Analysis, fingering: number): string {
@@ -91,7 +105,8 @@ function conflict(analysis: Analysis, governed: Governed): string {
       Math.abs(other?.cents ?? 0) > analysis.tolerance && Math.sign(other?.cents ?? 0) !== Math.sign(worst?.cents ?? 0),
   );
   if (against?.cents === undefined) return "";
-  const what = governed.hole === undefined ? "the bore's length" : "this hole";
+  const whole = analysis.instrument.vessel === undefined ? "the bore's length" : "the size of the vessel";
+  const what = governed.hole === undefined ? whole : "this hole";
   return `But ${nameOfFingering(against)} is ${deviationInWords(against.cents)}: ${what} alone cannot put both right.`;
 }
 

@@ -27,10 +27,16 @@ export const weakNote: Rule = {
       const prediction = analysis.fingerings[index];
       const reason = response && reasonOf(response);
       if (response === undefined || reason === undefined || prediction === undefined) return [];
-      const message = `${nameOfFingering(prediction)} ${reason}${aboveCutOff(response, analysis, index)} Try another fingering or register, or open the holes below it wider.`;
+      const message = `${nameOfFingering(prediction)} ${reason}${aboveCutOff(response, analysis, index)} ${remedyFor(analysis)}`;
       return [{ code: WEAK_NOTE, severity: "information" as const, message, path: prediction.fingering.path }];
     }),
 };
+
+function remedyFor({ instrument }: Analysis): string {
+  if (instrument.pipes !== undefined) return "Take a tube of another width.";
+  if (instrument.vessel !== undefined) return "Narrow the open holes, and make the vessel smaller to keep the pitch.";
+  return "Try another fingering or register, or open the holes below it wider.";
+}
 
 function reasonOf({ strength, quality }: NoteResponse): string | undefined {
   if (strength < LEAST_STRENGTH)

@@ -128,7 +128,7 @@ diameter?: (number | string)
 chimney?: (number | string)
 }
 /**
- * Share of the mouth opening that the player's lip covers: 0 leaves it free, 0.5 covers half. More cover sounds flatter. Left out: 0.45 for a transverse flute, 0.6 for a rim.
+ * Share of the mouth opening that the player's lip covers: 0 leaves it free, 0.5 covers half. More cover sounds flatter. Left out: 0.45 for a transverse flute, 0.6 for a rim, 0.55 for a pan pipe.
  */
 cover?: (number | string)
 /**
@@ -240,7 +240,7 @@ diameter?: [(number | string), (number | string)]
 }
 }[]
 /**
- * Distance from the bore's wall to the outer surface, across the axis. It is every hole's chimney unless the hole says otherwise; thicker sounds a little flatter. Typically 2.5 to 4 mm in print.
+ * Distance from the bore's wall to the outer surface, across the axis. It is every hole's chimney unless the hole says otherwise; thicker sounds a little flatter. Typically 2.5 to 4 mm in print. A pan pipe may leave it out: 1.5 mm.
  */
 wall?: (number | string)
 /**
@@ -276,7 +276,7 @@ chimney?: (number | string)
  */
 side?: ("front" | "back")
 /**
- * Direction of the hole around the bore in degrees: 0 is the front, 180 the back. Use it instead of `side` for a hole turned toward a finger.
+ * Direction of the hole around the bore in degrees: 0 is the front, 180 the back. Use it instead of `side` for a hole turned toward a finger. On a vessel, degrees round the body from the mouth; left out, the holes are spread evenly.
  */
 angle?: (number | string)
 /**
@@ -434,13 +434,17 @@ diameter: (number | string)
  */
 vessel?: {
 /**
+ * Where the mouth is on a long body: at one end of its length, or in the middle of its long side. At the side a long body sounds sharper.
+ */
+mouthAt?: ("end" | "side")
+/**
  * Inner volume in cubic centimetres (millilitres of water), whichever unit lengths have. A larger volume sounds flatter.
  */
 volume?: (number | string)
 /**
- * Shape of the hollow, where the volume is to be worked out from dimensions.
+ * Shape of the hollow. With its inner dimensions the volume is worked out, and how much a long body flattens; with a `volume` as well, the dimensions are only its proportions. `cylinder` is a `tube`; a `box` is reckoned as an ellipsoid.
  */
-shape?: ("sphere" | "cylinder" | "box" | "ellipsoid")
+shape?: ("sphere" | "ellipsoid" | "tube" | "cylinder" | "box")
 /**
  * Inner length.
  */
@@ -454,7 +458,7 @@ width?: (number | string)
  */
 height?: (number | string)
 /**
- * Inner diameter of a sphere or cylinder.
+ * Inner diameter of a sphere or a tube.
  */
 diameter?: (number | string)
 }
@@ -536,7 +540,7 @@ diameter?: (number | string)
 chimney?: (number | string)
 }
 /**
- * Share of the mouth opening that the player's lip covers: 0 leaves it free, 0.5 covers half. More cover sounds flatter. Left out: 0.45 for a transverse flute, 0.6 for a rim.
+ * Share of the mouth opening that the player's lip covers: 0 leaves it free, 0.5 covers half. More cover sounds flatter. Left out: 0.45 for a transverse flute, 0.6 for a rim, 0.55 for a pan pipe.
  */
 cover?: (number | string)
 /**
@@ -660,7 +664,7 @@ chimney?: (number | string)
  */
 side?: ("front" | "back")
 /**
- * Direction of the hole around the bore in degrees: 0 is the front, 180 the back. Use it instead of `side` for a hole turned toward a finger.
+ * Direction of the hole around the bore in degrees: 0 is the front, 180 the back. Use it instead of `side` for a hole turned toward a finger. On a vessel, degrees round the body from the mouth; left out, the holes are spread evenly.
  */
 angle?: (number | string)
 /**
@@ -782,13 +786,17 @@ length: (number | string)
 diameter: (number | string)
 }[] | {
 /**
+ * Where the mouth is on a long body: at one end of its length, or in the middle of its long side. At the side a long body sounds sharper.
+ */
+mouthAt?: ("end" | "side")
+/**
  * Inner volume in cubic centimetres (millilitres of water), whichever unit lengths have. A larger volume sounds flatter.
  */
 volume?: (number | string)
 /**
- * Shape of the hollow, where the volume is to be worked out from dimensions.
+ * Shape of the hollow. With its inner dimensions the volume is worked out, and how much a long body flattens; with a `volume` as well, the dimensions are only its proportions. `cylinder` is a `tube`; a `box` is reckoned as an ellipsoid.
  */
-shape?: ("sphere" | "cylinder" | "box" | "ellipsoid")
+shape?: ("sphere" | "ellipsoid" | "tube" | "cylinder" | "box")
 /**
  * Inner length.
  */
@@ -802,7 +810,7 @@ width?: (number | string)
  */
 height?: (number | string)
 /**
- * Inner diameter of a sphere or cylinder.
+ * Inner diameter of a sphere or a tube.
  */
 diameter?: (number | string)
 } | undefined

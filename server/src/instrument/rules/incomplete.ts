@@ -1,3 +1,4 @@
+import type { Finding } from "../finding.js";
 import { isMap, own } from "../path.js";
 import type { Rule } from "./rule.js";
 
@@ -21,12 +22,19 @@ export const incomplete: Rule = {
     const missing = (Object.keys(NEEDED) as (keyof typeof NEEDED)[]).filter(
       (key) => own(data, key) === undefined && !(key === "family" && told),
     );
-    if (missing.length === 0) return [];
-    const names = missing.map((key) => NEEDED[key]);
-    const list = names.length === 1 ? names[0] : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
-    const message = `Before this design can be predicted it still needs ${list}.`;
-    return [
-      { code: "design/incomplete", severity: "error", message, path: ["borewright"], on: "key", data: { missing } },
-    ];
+    return stillNeeds(
+      missing,
+      missing.map((key) => NEEDED[key]),
+    );
   },
 };
+
+/** @param missing names of properties @param shown the same with an example where one helps */
+export function stillNeeds(missing: readonly string[], shown: readonly string[]): readonly Finding[] {
+  if (missing.length === 0) return [];
+  const list = shown.length === 1 ? shown[0] : `${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
+  const message = `Before this design can be predicted it still needs ${list}.`;
+  return [
+    { code: "design/incomplete", severity: "error", message, path: ["borewright"], on: "key", data: { missing } },
+  ];
+}

@@ -1,4 +1,4 @@
-/** Every rule of the shape of a tube. An error among their findings means that there is no such tube to predict. */
+/** Every rule of the shape of an instrument, by its kind. An error among their findings means that there is no such instrument to predict. */
 import { boreBackwards, boreMissesMouth, tooFewStations } from "./boreStations.js";
 import { duplicateHoleName, sideAndAngle } from "./holeNames.js";
 import { holeOverlap } from "./holeOverlap.js";
@@ -6,8 +6,11 @@ import { holeNeedsPlace, holeOrder, holeOutsideBore, holeWiderThanBore } from ".
 import { incomplete } from "./incomplete.js";
 import { mouthKind } from "./mouthKind.js";
 import { mouthHoleSize, mouthWiderThanBore, stopperUnderHole } from "./mouthSize.js";
+import { fingeringsOfPipes, pipesMissing, pipeWithoutNote } from "./pipes.js";
 import { holeClosedByPrint, scaleLooksLikeFactor } from "./printing.js";
 import type { Rule } from "./rule.js";
+import { vesselIncomplete, vesselMouth, vesselOpeningsOverlap, vesselOpeningTooWide } from "./vesselOpenings.js";
+import { vesselShapeAssumed, vesselSize } from "./vesselSize.js";
 
 export const TUBE_RULES: readonly Rule[] = [
   incomplete,
@@ -25,6 +28,27 @@ export const TUBE_RULES: readonly Rule[] = [
   holeOverlap,
   duplicateHoleName,
   sideAndAngle,
+  scaleLooksLikeFactor,
+  holeClosedByPrint,
+];
+
+export const PIPE_RULES: readonly Rule[] = [
+  pipesMissing,
+  mouthKind,
+  pipeWithoutNote,
+  fingeringsOfPipes,
+  scaleLooksLikeFactor,
+];
+
+export const VESSEL_RULES: readonly Rule[] = [
+  vesselIncomplete,
+  vesselMouth,
+  mouthHoleSize,
+  vesselSize,
+  vesselShapeAssumed,
+  vesselOpeningTooWide,
+  vesselOpeningsOverlap,
+  duplicateHoleName,
   scaleLooksLikeFactor,
   holeClosedByPrint,
 ];

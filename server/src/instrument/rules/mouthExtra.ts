@@ -1,17 +1,27 @@
 /** mouth/extra: a calibration that takes away more than the mouth has. Asked of the physics, which alone knows the mouth's own length. */
-import type { Column } from "../../acoustics/column.js";
+import { chaigneKergomardAir } from "../../acoustics/air.js";
 import { mouthEnd } from "../../acoustics/mouth.js";
+import { Resonator } from "../../acoustics/vessel.js";
 import type { Finding } from "../finding.js";
+import type { Instrument } from "../model.js";
+
+type Body = Pick<Instrument, "column" | "pipes" | "vessel">;
+
+/** Lengths do not depend on it. */
+const STANDARD_AIR = chaigneKergomardAir(20);
 
 /** Findings where the mouth of an otherwise whole column cannot be made. */
-export function checkMouthExtra(column: Column | undefined): readonly Finding[] {
-  if (column === undefined) return [];
+export function checkMouthExtra({ column, pipes, vessel }: Body): readonly Finding[] {
+  const first = column ?? pipes?.find((pipe) => pipe.column !== undefined)?.column;
+  const mouth = first?.mouth ?? vessel?.shape?.mouth;
+  if (mouth === undefined) return [];
   try {
-    mouthEnd(column);
+    if (first !== undefined) mouthEnd(first);
+    else if (vessel?.shape !== undefined) new Resonator(vessel.shape, STANDARD_AIR);
     return [];
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    const extra = "extra" in column.mouth && column.mouth.extra !== undefined && column.mouth.extra !== 0;
+    const extra = "extra" in mouth && mouth.extra !== undefined && mouth.extra !== 0;
     const message = extra
       ? "`extra` takes away more than the whole mouth has: nothing would be left to blow across. Measure again, or leave it out."
       : `This mouth cannot be reckoned with: ${error.message}.`;

@@ -23,8 +23,9 @@ export const mouthKind: Rule = {
         "key",
       );
     }
-    if (first === "correction" || family === undefined || family === "panpipe" || family === "vessel") return [];
-    if (family === "rim") {
+    // A vessel's mouth has a rule of its own.
+    if (first === "correction" || family === undefined || family === "vessel") return [];
+    if (family === "rim" || family === "panpipe") {
       if (first === undefined) return [];
       const message = `A rim is the tube's own open end and has no \`${first}\`. Write \`mouth: { cover: 0.6 }\`, or change the family.`;
       return finding(message, ["mouth", first], "key");

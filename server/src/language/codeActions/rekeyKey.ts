@@ -4,6 +4,7 @@ import { printScalePercent } from "../../design/printScale.js";
 import { REKEY_METHODS, type RekeyMethod } from "../../design/rekeyResult.js";
 import { sizeFactor } from "../../design/sizeFactor.js";
 import type { Span } from "../../document/designFile.js";
+import { isDescribed } from "../../instrument/described.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
 import { frequencyOf } from "../../music/tuning.js";
 import { REKEY_TO_COMMAND } from "../codeLens.js";
@@ -21,7 +22,7 @@ export function rekeyActions(place: ActionPlace, only: readonly string[] | undef
   const { key } = instrument;
   const span = keySpan(place);
   if (!wanted(only, KIND) || span === undefined || !touches(span, selection)) return [];
-  if (key === undefined || instrument.column === undefined) return [];
+  if (key === undefined || !isDescribed(instrument)) return [];
   const analysis = context.analysis(document, place.shouldStop);
   const notes = STEPS.flatMap((step) => noteFromMidi(key.midi + step) ?? []).map((to) => ({
     to,

@@ -5,12 +5,14 @@ import { FIX_ALL_KIND } from "../capabilities.js";
 import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
 
 const TITLE = "Bring every hole in tune, keep the bore";
+const PIPES = "Bring every pipe in tune: move the stoppers";
 const WITH_BORE = "Bring every note in tune: holes, and the bore toward the foot";
 
 export function retuneActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
   const { context, document, selection, shouldStop } = place;
   const findings = context.findings(document, shouldStop).filter(({ code }) => code === OUT_OF_TUNE);
-  if (findings.length === 0) return [];
+  const { pipes, vessel } = document.resolution.instrument;
+  if (findings.length === 0 || vessel !== undefined) return [];
   const recipe = { uri: context.uri, version: context.version, documentIndex: document.index };
   const byHole = findings.some(({ data }) => (data as OutOfTuneData | undefined)?.hole !== undefined);
   const offered: OfferedAction[] = [];
@@ -27,7 +29,7 @@ export function retuneActions(place: ActionPlace, only: readonly string[] | unde
         recipe: { ...recipe, work: { do: "retune", freedom: "holes", preview: true } },
       });
     offered.push({
-      action: { title: WITH_BORE, kind: CodeActionKind.QuickFix },
+      action: { title: pipes === undefined ? WITH_BORE : PIPES, kind: CodeActionKind.QuickFix },
       recipe: { ...recipe, work: { do: "retune", freedom: "all", preview: true } },
     });
   }

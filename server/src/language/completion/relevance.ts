@@ -13,9 +13,10 @@ const FAMILIES_OF = new Map<string, readonly Family[]>([
   ["mouth.windway", ["duct", "vessel"]],
   ["mouth.chamber", ["duct"]],
   ["mouth.block", ["duct"]],
-  ["mouth.hole", ["transverse"]],
+  ["mouth.hole", ["transverse", "vessel"]],
   ["mouth.stopper", ["transverse"]],
-  ["mouth.cover", ["transverse", "rim", "panpipe"]],
+  ["mouth.cover", ["transverse", "rim", "panpipe", "vessel"]],
+  ["fingerings", ["transverse", "duct", "rim", "vessel"]],
 ]);
 
 export function suits(path: Path, family: Family | undefined): boolean {

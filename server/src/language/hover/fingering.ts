@@ -2,9 +2,10 @@
 import type { Analysis } from "../../design/analysis.js";
 import { bandsOf } from "../../design/band.js";
 import { bandInWords, bandPartsInWords } from "../../design/bandWording.js";
-import { governingHole } from "../../design/governing.js";
+import { governingHoleOf } from "../../design/governing.js";
 import { octaveStretch, responsesOf } from "../../design/response.js";
 import { signedCents } from "../../design/wording.js";
+import { isDescribed } from "../../instrument/described.js";
 import { type GovernedNote, numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
 import { escapeMarkdown, table } from "./markdown.js";
@@ -32,7 +33,7 @@ function prediction({ analysis }: HoverPlace, own: GovernedNote): string[] {
   const { targetHz, predictedHz, cents, nearest } = own;
   if (predictedHz === undefined) {
     const target = targetHz === undefined ? "" : `Target ${hertz(targetHz)}. `;
-    return [`${target}${notPredicted(own, analysis.instrument.column !== undefined)}`];
+    return [`${target}${notPredicted(own, isDescribed(analysis.instrument))}`];
   }
   const rows = [
     ...(targetHz === undefined ? [] : [["target", hertz(targetHz)]]),
@@ -74,7 +75,9 @@ function answer({ analysis }: HoverPlace, own: GovernedNote): string[] {
 
 /** A stopped tube overblows to the twelfth. */
 function nameOfStretch({ instrument }: Analysis): string {
-  return instrument.column?.foot === "stopped" ? "twelfth stretched by" : "octave stretched by";
+  return instrument.pipes !== undefined || instrument.column?.foot === "stopped"
+    ? "twelfth stretched by"
+    : "octave stretched by";
 }
 
 function mark(cents: number, tolerance: number): string {
@@ -106,8 +109,16 @@ function neighbours(all: readonly GovernedNote[], own: GovernedNote): string[] {
 function decidedBy({ analysis }: HoverPlace, own: GovernedNote): string[] {
   const { covers } = own.fingering;
   if (covers === undefined) return [];
-  const index = governingHole(covers);
-  if (index === undefined) return ["Every hole is closed: the length of the bore decides."];
-  const hole = analysis.instrument.holes[index];
-  return hole === undefined ? [] : [`Decided by ${escapeMarkdown(hole.name)}, the first open hole from the mouth.`];
+  const { instrument } = analysis;
+  if (instrument.pipes !== undefined) return ["Decided by the pipe's length: where its stopper is."];
+  const index = governingHoleOf(instrument, covers);
+  const vessel = instrument.vessel !== undefined;
+  if (index === undefined)
+    return [`Every hole is closed: ${vessel ? "the size of the vessel decides" : "the length of the bore decides"}.`];
+  const hole = instrument.holes[index];
+  if (hole === undefined) return [];
+  const name = escapeMarkdown(hole.name);
+  return [
+    vessel ? `Tuned by ${name}, the hole opened last.` : `Decided by ${name}, the first open hole from the mouth.`,
+  ];
 }

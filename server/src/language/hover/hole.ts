@@ -14,7 +14,13 @@ export const hole: HoverTopic = ({ analysis, path }) => {
   if (named === undefined) return [];
   const governed = governedBy(analysis, index);
   const heading = `**${escapeMarkdown(named.name)}**`;
-  if (governed.length === 0) return [`${heading} is the first open hole of no fingering.`];
+  const vessel = analysis.instrument.family === "vessel";
+  if (governed.length === 0)
+    return [
+      vessel
+        ? `${heading} is the hole opened last of no fingering.`
+        : `${heading} is the first open hole of no fingering.`,
+    ];
   const rows = governed
     .slice(0, MOST_ROWS)
     .map(({ fingering, index: i, targetHz, predictedHz, cents }) => [
@@ -25,7 +31,9 @@ export const hole: HoverTopic = ({ analysis, path }) => {
     ]);
   const more = governed.length > MOST_ROWS ? [`and ${governed.length - MOST_ROWS} more`] : [];
   return [
-    `${heading} governs the notes for which it is the first open hole from the mouth:`,
+    vessel
+      ? `${heading} tunes the notes for which it is the hole opened last:`
+      : `${heading} governs the notes for which it is the first open hole from the mouth:`,
     ...table(["note", "target", "predicted", "deviation"], rows),
     ...more,
     ...(governed.some(({ predictedHz }) => predictedHz !== undefined) ? mouthCaveat(analysis) : []),

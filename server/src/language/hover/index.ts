@@ -61,6 +61,7 @@ const TOPICS = new Map<string, HoverTopic>([
   ["bore[]", station],
   ["holes[]", hole],
   ["fingerings[]", fingering],
+  ["pipes[]", fingering],
   ["measured", measured],
   ["measured[]", measured],
 ]);

@@ -1,5 +1,6 @@
 /** The mouth: the length of tube it stands for, and what its model cannot know. */
 import { soundingFrequencies } from "../../acoustics/resonance.js";
+import { mouthOf } from "../../design/mouthKnob.js";
 import { secant } from "../../design/solve.js";
 import { centsAbove } from "../../music/cents.js";
 import { numbered } from "../governing.js";
@@ -8,10 +9,15 @@ import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
 export const mouth: HoverTopic = ({ analysis }) => {
-  const kind = analysis.instrument.column?.mouth.kind;
+  const kind = mouthOf(analysis.instrument)?.kind;
   if (kind === undefined) return [];
   const length = kind === "ideal" || kind === "correction" ? [] : actsLike(analysis);
-  return [`**Mouth**: ${MOUTHS[kind]}`, ...length, ...mouthCaveat(analysis)];
+  const blownAcross = analysis.instrument.vessel !== undefined && kind === "embouchure";
+  return [
+    `**Mouth**: ${blownAcross ? "a hole in the wall, blown across." : MOUTHS[kind]}`,
+    ...length,
+    ...mouthCaveat(analysis),
+  ];
 };
 
 const MOUTHS = {

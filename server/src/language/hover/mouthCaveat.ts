@@ -1,14 +1,21 @@
 /** What a prediction with a modelled mouth cannot know, said under every such prediction. */
 import type { Analysis } from "../../design/analysis.js";
+import { mouthOf } from "../../design/mouthKnob.js";
 
 /**
  * How far lip and breath move a flute's pitch: some tens of cents (common practice, no source). A measured mouth has that
  * behind it, and the textbook's ideal end models no player.
  */
 export function mouthCaveat({ instrument }: Analysis): string[] {
-  const kind = instrument.column?.mouth.kind;
+  const kind = mouthOf(instrument)?.kind;
   if (kind === undefined || kind === "ideal") return [];
   if (instrument.calibrated) return [`_Calibrated: the mouth is a measured one (\`mouth.${named(kind)}\`)._`];
+  if (instrument.pipes !== undefined || instrument.vessel !== undefined) {
+    const bent = instrument.vessel === undefined ? "tens of cents" : "half a semitone";
+    return [
+      `_The mouth is a model: lip and breath can shift every note together by ${bent}. How the notes stand to each other is surer._`,
+    ];
+  }
   const how =
     instrument.measured.length > 0
       ? "Calibrate it to the `measured` notes by the light bulb there."

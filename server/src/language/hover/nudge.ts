@@ -19,10 +19,12 @@ export function nudgeOf({ path, quantity, value }: ResolvedNumber, instrument: I
   if (part === "air") return name === "temperature" ? { size: 1, words: "1 °C warmer" } : airNudge(name);
   if (part === "print") return printNudge(name, instrument);
   if (part === "mouth" && name === "cover") return { size: 0.05, words: "0.05 more" };
-  if (quantity !== "length" || !["mouth", "bore", "holes", "wall"].includes(String(part))) return undefined;
+  if (quantity === "volume") return { size: value / 100, words: "1 % more" };
+  if (quantity !== "length" || !["mouth", "bore", "holes", "wall", "pipes", "vessel"].includes(String(part)))
+    return undefined;
   if (part === "mouth" && UNHEARD.has(String(path[1]))) return undefined;
   if (name === "at") return placeNudge(path, instrument);
-  const coarse = name === "stopper" || name === "correction";
+  const coarse = name === "stopper" || name === "correction" || (name === "length" && part !== "mouth");
   const { size, words } = length(instrument, coarse);
   return { size, words: `${words} ${COMPARATIVE.get(name) ?? "more"}` };
 }

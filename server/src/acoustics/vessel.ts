@@ -1,0 +1,168 @@
+/**
+ * The lowest resonance of a vessel with openings (docs/coupled-model.md §10): every opening a port with its chimney, its ends, its
+ * share of the fields inside and outside; the vessel's whole air a spring.
+ */
+import type { AirState } from "./airState.js";
+import { coverLength } from "./aperture.js";
+import { Cancelled } from "./cancelled.js";
+import type { Cover } from "./column.js";
+import { rectangleFactor } from "./radiation.js";
+import type { Options, Query, Sounding } from "./resonance.js";
+import { Inside } from "./vesselInside.js";
+import { Outside, wayRound } from "./vesselOutside.js";
+import { type Vessel, volumeOf, wallArea, wallPoint } from "./vesselShape.js";
+import { type Opening, System } from "./vesselSystem.js";
+
+export class Resonator {
+  private readonly inside: Inside;
+  private readonly volume: number;
+  private readonly area: number;
+  private readonly all: readonly (readonly [Opening, (cover: Cover) => number])[];
+  private readonly outside: Outside;
+  private readonly coupled: readonly (readonly number[])[];
+  private readonly ways: readonly (readonly number[])[];
+
+  /** Throws a RangeError where the numbers make no vessel. */
+  constructor(
+    readonly vessel: Vessel,
+    readonly air: AirState,
+  ) {
+    const { mouth, holes, semiAxes, wall } = vessel;
+    if (![...semiAxes, wall].every((size) => size > 0))
+      throw new RangeError("the vessel must be hollow and have a wall");
+    this.inside = new Inside(vessel);
+    this.outside = new Outside(vessel);
+    this.volume = volumeOf(vessel);
+    this.area = wallArea(vessel);
+    this.all = [this.mouthOf(mouth), ...holes.map(({ radius, chimney, angle }) => this.round(radius, chimney, angle))];
+    const pairs = (of: (m: Opening, n: Opening) => number) =>
+      this.all.map(([m], i) => this.all.map(([n], j) => (i === j ? 0 : of(m, n))));
+    const inside = pairs((m, n) => this.inside.between(m.place, m.fields, n.place, n.fields));
+    const outside = pairs((m, n) => this.outside.between(m.exit, n.exit));
+    this.coupled = inside.map((row, i) => row.map((green, j) => green + (outside[i]?.[j] ?? 0)));
+    this.ways = this.all.map(([m], i) => this.all.map(([n], j) => wayRound(m.exit, n.exit, outside[i]?.[j] ?? 0)));
+  }
+
+  private mouthOf(mouth: Vessel["mouth"]): readonly [Opening, (cover: Cover) => number] {
+    const { width, chimney, extra = 0 } = mouth;
+    const length = mouth.kind === "window" ? mouth.cutUp : mouth.length;
+    if (!(width > 0 && length > 0)) throw new RangeError("the mouth needs a length and a width");
+    const cover = mouth.kind === "window" ? 0 : mouth.cover;
+    if (!(cover >= 0 && cover < 1)) throw new RangeError("the lip must leave part of the mouth open");
+    const area = mouth.kind === "window" ? width * length : (Math.PI / 4) * width * length;
+    const flange = mouth.kind === "window" ? rectangleFactor(width, length) : 1;
+    const [opening, added] = this.opening(area, chimney, 0, flange);
+    const lossRadius = mouth.kind === "window" ? area / (width + length) : opening.radius;
+    const ends = opening.ends + extra + added(cover);
+    if (!(ends + opening.depth > 0))
+      throw new RangeError("the mouth's extra length takes away more than the mouth has");
+    return [{ ...opening, lossRadius, ends }, () => 0];
+  }
+
+  private round(radius: number, chimney: number, angle: number) {
+    if (!(radius > 0)) throw new RangeError("a hole needs a diameter");
+    return this.opening(Math.PI * radius * radius, chimney, angle, 1);
+  }
+
+  private opening(area: number, chimney: number, angle: number, flange: number) {
+    if (!(chimney > 0)) throw new RangeError("an opening needs a wall");
+    const place = wallPoint(this.vessel, angle);
+    const fields = this.inside.fieldsAt(place);
+    const exit = this.outside.exit(place, chimney);
+    const radius = Math.sqrt(area / Math.PI);
+    const outer = this.outside.ownLength(exit, radius, flange);
+    const depth = chimney + ((radius * radius) / 4) * (place.curvature - exit.curvature);
+    const ends = this.inside.ownLength(place, fields, radius, flange) + outer;
+    const opening: Opening = {
+      place,
+      fields,
+      exit,
+      area,
+      radius,
+      lossRadius: radius,
+      chimney,
+      depth,
+      ends,
+    };
+    const added = (cover: Cover) => (cover > 0 ? coverLength(radius, outer / radius, cover) : 0);
+    return [opening, added] as const;
+  }
+
+  /** The resonance with the holes covered so; undefined where the search leads nowhere. */
+  sounding(covers: readonly Cover[]): Sounding | undefined {
+    const system = this.system(covers);
+    let [re, im] = [system.start, 0];
+    for (let round = 0; round < ROUNDS; round++) {
+      const step = system.newton(re, im);
+      if (step === undefined || !(re + step[0] > 0)) return undefined;
+      re += step[0];
+      im += step[1];
+      if (Math.hypot(...step) < TOLERANCE * re) return this.soundingAt(re, Math.max(0, im));
+    }
+    return undefined;
+  }
+
+  /** The frequency of a resonance that lies near `frequency`, Hz, by few steps toward it: for small changes of the vessel. */
+  nearby(covers: readonly Cover[], { frequency, quality }: Sounding, soundSpeed: number): number {
+    const system = this.system(covers);
+    let re = (2 * Math.PI * frequency) / soundSpeed;
+    let im = re / (2 * quality);
+    for (let round = 0; round < NEARBY_ROUNDS; round++) {
+      const step = system.newton(re, im) ?? [Number.NaN, 0];
+      re += step[0];
+      im += step[1];
+    }
+    return (re * this.air.soundSpeed) / (2 * Math.PI);
+  }
+
+  private soundingAt(re: number, im: number): Sounding {
+    const [mouth] = this.all[0] as (typeof this.all)[number];
+    const quality = re / (2 * im);
+    return {
+      frequency: (re * this.air.soundSpeed) / (2 * Math.PI),
+      resistance: (re * (mouth.depth + mouth.ends)) / quality,
+      quality,
+    };
+  }
+
+  private system(covers: readonly Cover[]): System {
+    const state = this.all.map((_, i) => (i === 0 ? 0 : (covers[i - 1] ?? 1)));
+    const open = state.flatMap((cover, i) => (cover < 1 ? [i] : []));
+    const closed = state.flatMap((cover, i) => (cover < 1 ? [] : [i]));
+    const opening = (i: number) => (this.all[i] as (typeof this.all)[number])[0];
+    const plugged = closed.reduce((sum, i) => sum + opening(i).area * opening(i).chimney, 0);
+    const among = (matrix: readonly (readonly number[])[]) => open.map((i) => open.map((j) => matrix[i]?.[j] ?? 0));
+    return new System(
+      this.air,
+      this.inside,
+      open.map((i) => {
+        const [own, added] = this.all[i] as (typeof this.all)[number];
+        return { ...own, ends: own.ends + added(state[i] ?? 0) };
+      }),
+      among(this.coupled),
+      among(this.ways),
+      this.volume + plugged,
+      this.area,
+    );
+  }
+}
+
+const ROUNDS = 60;
+/** Wall losses follow the real wave number only, so that a step leaves a ten-thousandth of the way: two more leave nothing. */
+const NEARBY_ROUNDS = 3;
+/** Relative; 1e-11 is 2e-8 cent. */
+const TOLERANCE = 1e-11;
+
+/** Sounding of each query; a vessel has one register. Throws a RangeError where the numbers make no vessel, `Cancelled`. */
+export function vesselSoundings(
+  vessel: Vessel,
+  air: AirState,
+  queries: readonly Query[],
+  { shouldStop }: Options = {},
+): (Sounding | undefined)[] {
+  const resonator = new Resonator(vessel, air);
+  return queries.map(({ covers, register }) => {
+    if (shouldStop?.()) throw new Cancelled();
+    return register === 1 ? resonator.sounding(covers) : undefined;
+  });
+}

@@ -1,0 +1,48 @@
+/** Where a vessel leaves the ground on which its formulas were checked. */
+import type { AirState } from "./airState.js";
+import type { Vessel } from "./vesselShape.js";
+
+export interface VesselWarning {
+  readonly quantity: "opening over narrowest half axis" | "vessel's half length in wave numbers";
+  readonly value: number;
+  readonly greatest: number;
+  /** Index of the hole; absent for the mouth. */
+  readonly hole?: number;
+  /** Index into `frequencies`, where a note is meant: the lowest beyond. */
+  readonly note?: number;
+}
+
+/** Finite-element cases: openings up to 0.22 of the narrowest half axis, k times the longest half axis up to 0.8. */
+const GREATEST_OPENING = 0.25;
+const GREATEST_LENGTH = 0.8;
+
+/** Openings and notes beyond the checked ranges. `frequencies` are Hz of the notes of interest, undefined ones skipped. */
+export function vesselWarnings(
+  { semiAxes, mouth, holes }: Vessel,
+  { soundSpeed }: AirState,
+  frequencies: readonly (number | undefined)[],
+): readonly VesselWarning[] {
+  const narrowest = Math.min(...semiAxes);
+  const longest = Math.max(...semiAxes);
+  const mouthRadius = Math.sqrt(
+    mouth.kind === "window" ? (mouth.width * mouth.cutUp) / Math.PI : (mouth.width * mouth.length) / 4,
+  );
+  const openings = [{ radius: mouthRadius }, ...holes.map(({ radius }, hole) => ({ radius, hole }))];
+  const wide = openings.flatMap(({ radius, ...where }): VesselWarning[] =>
+    radius <= GREATEST_OPENING * narrowest
+      ? []
+      : [
+          {
+            quantity: "opening over narrowest half axis",
+            value: radius / narrowest,
+            greatest: GREATEST_OPENING,
+            ...where,
+          },
+        ],
+  );
+  const lengths = frequencies.map((hz) => ((2 * Math.PI * (hz ?? 0)) / soundSpeed) * longest);
+  const least = Math.min(...lengths.filter((value) => value > GREATEST_LENGTH));
+  if (!Number.isFinite(least)) return wide;
+  const note = lengths.indexOf(least);
+  return [...wide, { quantity: "vessel's half length in wave numbers", value: least, greatest: GREATEST_LENGTH, note }];
+}

@@ -1,0 +1,44 @@
+/** How the notes of a vessel follow every dimension. */
+import type { AirState } from "./airState.js";
+import type { Query, Sounding } from "./resonance.js";
+import { Resonator } from "./vessel.js";
+import type { Vessel } from "./vesselShape.js";
+
+/** As `Knob` in sensitivity.ts, of a vessel. */
+export interface VesselKnob {
+  readonly change: (step: number) => { readonly vessel: Vessel; readonly air: AirState } | undefined;
+  readonly step: number;
+}
+
+const CENTS_PER_LOG = 1200 / Math.LN2;
+
+/**
+ * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a knob turns neither way; rows
+ * of notes without a sounding are empty. A few Newton steps from the known resonance, with and without the change.
+ */
+export function vesselSensitivities(
+  vessel: Vessel,
+  air: AirState,
+  queries: readonly Query[],
+  soundings: readonly (Sounding | undefined)[],
+  knobs: readonly VesselKnob[],
+): readonly (readonly number[])[] {
+  const here = new Resonator(vessel, air);
+  const turned = knobs.map(({ change, step }) => {
+    const forward = change(step);
+    const changed = forward ?? change(-step);
+    return changed && { resonator: new Resonator(changed.vessel, changed.air), step: forward ? step : -step };
+  });
+  return queries.map(({ covers }, i) => {
+    const sounding = soundings[i];
+    if (sounding === undefined) return [];
+    const base = here.nearby(covers, sounding, air.soundSpeed);
+    return turned.map((knob) => {
+      if (knob === undefined) return Number.NaN;
+      const { air: own } = knob.resonator;
+      // The steps start at the same wave number in both airs.
+      const start = { ...sounding, frequency: (sounding.frequency * own.soundSpeed) / air.soundSpeed };
+      return (Math.log(knob.resonator.nearby(covers, start, own.soundSpeed) / base) * CENTS_PER_LOG) / knob.step;
+    });
+  });
+}

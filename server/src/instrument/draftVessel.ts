@@ -1,0 +1,124 @@
+/** The hollow of a vessel as drawn, in the file's own units: from its dimensions, its volume, or both. */
+
+import { MILLIMETRES_PER_INCH } from "./defaults.js";
+import { type Draft, type DraftHole, holeData } from "./draft.js";
+import type { Path } from "./finding.js";
+import { own, valueAt } from "./path.js";
+
+/** What one number of the file makes larger or smaller: the hollow as a whole, or one dimension of it. */
+export type VesselSize = "volume" | "diameter" | "length";
+
+export type DraftHollow =
+  | {
+      readonly kind: "round";
+      /** Half axes: in the direction of the mouth, across it in the plane of the holes, across that plane. */
+      readonly semiAxes: readonly [number, number, number];
+      /** Half axes that a change of the size changes. */
+      readonly sized: readonly boolean[];
+      readonly size: VesselSize;
+      /** Why the prediction takes another shape than the one meant; undefined where it does not. */
+      readonly standIn: "volume only" | "box" | undefined;
+    }
+  | { readonly kind: "tube"; readonly length: number; readonly diameter: number; readonly size: VesselSize };
+
+const VESSEL: Path = ["vessel"];
+
+export function mouthIsAtSide({ data }: Pick<Draft, "data">): boolean {
+  return valueAt(data, [...VESSEL, "mouthAt"]) === "side";
+}
+
+/** Undefined while a dimension is missing or wrong. */
+export function hollowOf(draft: Draft): DraftHollow | undefined {
+  const { data, numbers } = draft;
+  const written = (name: string) => valueAt(data, [...VESSEL, name]) !== undefined;
+  const number = (name: string) => numbers.at([...VESSEL, name]);
+  const volume = number("volume");
+  if (written("volume") && volume === undefined) return undefined;
+  const drawn = drawnHollow(draft, number);
+  if (volume === undefined) return written("volume") ? undefined : drawn;
+  const wanted = inFileUnits(volume, draft);
+  if (drawn === undefined) {
+    if (shapeOf(data) !== undefined && anyDimension(data)) return undefined;
+    const radius = Math.cbrt((3 * wanted) / (4 * Math.PI));
+    return { kind: "round", semiAxes: [radius, radius, radius], sized: ALL, size: "volume", standIn: "volume only" };
+  }
+  const factor = Math.cbrt(wanted / drawnVolume(drawn));
+  if (drawn.kind === "tube")
+    return { ...drawn, length: drawn.length * factor, diameter: drawn.diameter * factor, size: "volume" };
+  const [a, b, c] = drawn.semiAxes;
+  return { ...drawn, semiAxes: [a * factor, b * factor, c * factor], sized: ALL, size: "volume" };
+}
+
+const ALL = [true, true, true] as const;
+
+/** A box is reckoned as the ellipsoid of its volume and proportions: the cube root of 6/π wider. */
+const BOX_FACTOR = Math.cbrt(6 / Math.PI);
+
+function drawnHollow(draft: Draft, number: (name: string) => number | undefined): DraftHollow | undefined {
+  const [length, width, height, diameter] = ["length", "width", "height", "diameter"].map(number);
+  const shape = shapeOf(draft.data);
+  if (shape === "sphere") {
+    if (diameter === undefined) return undefined;
+    const radius = diameter / 2;
+    return { kind: "round", semiAxes: [radius, radius, radius], sized: ALL, size: "diameter", standIn: undefined };
+  }
+  if (shape === "tube")
+    return length === undefined || diameter === undefined
+      ? undefined
+      : { kind: "tube", length, diameter, size: "length" };
+  const across = width ?? height ?? diameter;
+  if (length === undefined || across === undefined) return undefined;
+  const side = mouthIsAtSide(draft);
+  const half = (size: number) => (size / 2) * (shape === "box" ? BOX_FACTOR : 1);
+  const [l, w, h] = [half(length), half(across), half(height ?? across)];
+  return {
+    kind: "round",
+    semiAxes: side ? [h, l, w] : [l, w, h],
+    sized: side ? [false, true, false] : [true, false, false],
+    size: "length",
+    standIn: shape === "box" ? "box" : undefined,
+  };
+}
+
+/** The word written, `cylinder` being a tube; a lone diameter is a sphere's. */
+export function shapeOf(data: unknown): "sphere" | "tube" | "ellipsoid" | "box" | undefined {
+  const shape = valueAt(data, [...VESSEL, "shape"]);
+  if (shape === "cylinder" || shape === "tube") return "tube";
+  if (shape === "sphere" || shape === "ellipsoid" || shape === "box") return shape;
+  const vessel = own(data, "vessel");
+  return own(vessel, "diameter") !== undefined && own(vessel, "length") === undefined ? "sphere" : undefined;
+}
+
+function anyDimension(data: unknown): boolean {
+  return ["length", "width", "height", "diameter"].some((name) => valueAt(data, [...VESSEL, name]) !== undefined);
+}
+
+function drawnVolume(hollow: DraftHollow): number {
+  if (hollow.kind === "tube") return (Math.PI / 4) * hollow.diameter ** 2 * hollow.length;
+  return ((4 * Math.PI) / 3) * hollow.semiAxes[0] * hollow.semiAxes[1] * hollow.semiAxes[2];
+}
+
+const MILLIMETRES_PER_CENTIMETRE = 10;
+
+/** Cubic centimetres in cubic units of length of the file. */
+export function inFileUnits(volume: number, { unit }: Pick<Draft, "unit">): number {
+  return volume * (MILLIMETRES_PER_CENTIMETRE / (unit === "in" ? MILLIMETRES_PER_INCH : 1)) ** 3;
+}
+
+/** Where a hole sits round the vessel, degrees from the mouth: as drawn, or spread evenly over the circle. */
+export function holeDirection({ data, numbers, holes }: Draft, index: number): number | undefined {
+  if (own(holeData(data)[index], "angle") !== undefined) return numbers.at(["holes", index, "angle"]);
+  return (360 * (index + 1)) / (holes.length + 1);
+}
+
+/** Distance of a hole from the mouth's centre along a tube: as drawn, or spread evenly down to the far end. */
+export function holeStation(draft: Draft, hole: DraftHole, index: number, toEnd: number): number | undefined {
+  if (own(holeData(draft.data)[index], "at") !== undefined) return hole.at;
+  return (toEnd * (index + 1)) / (draft.holes.length + 1);
+}
+
+/** Whether the file leaves it to us where a hole sits. */
+export function placeIsAssumed({ data }: Pick<Draft, "data">, index: number): boolean {
+  const hole = holeData(data)[index];
+  return own(hole, shapeOf(data) === "tube" ? "at" : "angle") === undefined;
+}

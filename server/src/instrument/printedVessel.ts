@@ -1,0 +1,115 @@
+/** From the drawing of a vessel to the printed object in SI units: a hollow body, or a stopped tube. */
+import type { Column, Mouth } from "../acoustics/column.js";
+import type { Vessel, VesselHole } from "../acoustics/vesselShape.js";
+import { type Draft, holesAreKnown } from "./draft.js";
+import { type DraftHollow, holeDirection, holeStation, hollowOf, mouthIsAtSide } from "./draftVessel.js";
+import type { PrintedVessel } from "./model.js";
+import { allOf, type Printing, printedMouth } from "./printed.js";
+
+export interface PrintedBody {
+  readonly vessel: PrintedVessel;
+  /** Of a vessel in the shape of a tube: what it sounds as. */
+  readonly column: Column | undefined;
+}
+
+/** Undefined while a number is missing or nothing of that size can be made. */
+export function vesselOf(draft: Draft, printing: Printing): PrintedBody | undefined {
+  const hollow = hollowOf(draft);
+  const mouth = printedMouth(draft, printing);
+  if (!printing.known || hollow === undefined || draft.wall === undefined || !holesAreKnown(draft.data))
+    return undefined;
+  if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return undefined;
+  const path = ["vessel", hollow.size];
+  const size = { path, kind: hollow.size, value: draft.numbers.at(path) ?? Number.NaN };
+  if (hollow.kind === "tube") {
+    const column = stoppedTube(draft, printing, hollow, mouth);
+    return column && { vessel: { size, mouthAtSide: mouthIsAtSide(draft) }, column };
+  }
+  const shape = roundBody(draft, printing, hollow, mouth);
+  return (
+    shape && { vessel: { size, shape, sized: hollow.sized, mouthAtSide: mouthIsAtSide(draft) }, column: undefined }
+  );
+}
+
+function roundBody(
+  draft: Draft,
+  { printedUnit, holeUndersize }: Printing,
+  { semiAxes }: Extract<DraftHollow, { kind: "round" }>,
+  mouth: Vessel["mouth"],
+): Vessel | undefined {
+  const indexed = draft.holes.map((hole, i) => ({ ...hole, direction: holeDirection(draft, i) }));
+  const holes = allOf(indexed, ({ diameter, chimney, direction }): VesselHole | undefined => {
+    if (diameter === undefined || chimney === undefined || direction === undefined) return undefined;
+    const radius = (diameter * printedUnit - holeUndersize) / 2;
+    return { radius, chimney: chimney * printedUnit, angle: (direction * Math.PI) / 180 };
+  });
+  if (holes === undefined) return undefined;
+  const [a, b, c] = semiAxes;
+  const wall = (draft.wall ?? Number.NaN) * printedUnit;
+  const sizes = [a, b, c, wall, ...holes.flatMap(({ radius, chimney }) => [radius, chimney]), ...mouthSizes(mouth)];
+  if (!sizes.every((size) => Number.isFinite(size) && size > 0)) return undefined;
+  return { semiAxes: [a * printedUnit, b * printedUnit, c * printedUnit], wall, mouth, holes };
+}
+
+function mouthSizes(mouth: Vessel["mouth"]): readonly number[] {
+  return [mouth.width, mouth.chimney, mouth.kind === "window" ? mouth.cutUp : mouth.length];
+}
+
+/**
+ * A tube stopped at both ends. A window at its end is cut from there on; one in the middle of its side is reckoned as an oval of the
+ * same area, some 2 % of its end correction away.
+ */
+function stoppedTube(
+  draft: Draft,
+  { printedUnit, holeUndersize }: Printing,
+  hollow: Extract<DraftHollow, { kind: "tube" }>,
+  mouth: Vessel["mouth"],
+): Column | undefined {
+  const length = hollow.length * printedUnit;
+  const radius = (hollow.diameter * printedUnit) / 2;
+  const wall = (draft.wall ?? Number.NaN) * printedUnit;
+  const along = mouth.kind === "window" ? mouth.cutUp : mouth.length;
+  const start = mouthIsAtSide(draft) ? length / 2 : along / 2;
+  const indexed = draft.holes.map((hole, i) => ({
+    ...hole,
+    station: holeStation(draft, hole, i, (length - start) / printedUnit),
+  }));
+  const holes = allOf(indexed, ({ station, diameter, chimney, angle }) => {
+    if (station === undefined || diameter === undefined || chimney === undefined || angle === undefined)
+      return undefined;
+    return {
+      x: station * printedUnit,
+      radius: (diameter * printedUnit - holeUndersize) / 2,
+      chimney: chimney * printedUnit,
+      angle: (angle * Math.PI) / 180,
+    };
+  });
+  if (holes === undefined) return undefined;
+  const sizes = [
+    length - start,
+    radius,
+    wall,
+    ...holes.flatMap((hole) => [hole.radius, hole.chimney]),
+    ...mouthSizes(mouth),
+  ];
+  if (!sizes.every((size) => Number.isFinite(size) && size > 0)) return undefined;
+  if (holes.some(({ x }, i) => x > length - start || x < (holes[i - 1]?.x ?? 0))) return undefined;
+  return {
+    bore: [
+      { x: -start, radius },
+      { x: length - start, radius },
+    ],
+    wall,
+    foot: "stopped",
+    holes,
+    mouth: mouthOnTube(mouth, mouthIsAtSide(draft), start),
+  };
+}
+
+function mouthOnTube(mouth: Vessel["mouth"], atSide: boolean, start: number): Mouth {
+  if (mouth.kind === "embouchure") return { ...mouth, stopper: start };
+  if (!atSide) return mouth;
+  const { width, cutUp, chimney, extra = 0 } = mouth;
+  const oval = Math.sqrt(4 / Math.PI);
+  return { kind: "embouchure", length: cutUp * oval, width: width * oval, chimney, extra, cover: 0, stopper: start };
+}

@@ -1,0 +1,35 @@
+/** What can be wrong with the list of a pan pipe's tubes. */
+import { isMap, own } from "../path.js";
+import { pipeData } from "../printedPipes.js";
+import { stillNeeds } from "./incomplete.js";
+import type { Rule } from "./rule.js";
+
+export const pipesMissing: Rule = {
+  code: "design/incomplete",
+  check: ({ data }) =>
+    own(data, "pipes") === undefined
+      ? stillNeeds(["pipes"], ["`pipes: [{ note: C5, length: 158, diameter: 15 }]`"])
+      : [],
+};
+
+/** A pipe is tuned to a note. */
+export const pipeWithoutNote: Rule = {
+  code: "pipe/no-note",
+  check: ({ data }) =>
+    pipeData(data).flatMap((pipe, i) => {
+      if (!isMap(pipe) || own(pipe, "note") !== undefined) return [];
+      const message = "Which note shall this pipe sound? Give it `note: C5`, say, and it is checked against it.";
+      return [{ code: "pipe/no-note", severity: "warning", message, path: ["pipes", i] }];
+    }),
+};
+
+/** A pan pipe plays what its pipes are. */
+export const fingeringsOfPipes: Rule = {
+  code: "pipe/fingerings",
+  check: ({ data }) => {
+    const list = own(data, "fingerings");
+    if (!Array.isArray(list) || list.length === 0) return [];
+    const message = "A pan pipe plays one note a pipe, and these fingerings are not looked at. Take them out.";
+    return [{ code: "pipe/fingerings", severity: "warning", message, path: ["fingerings"], on: "key" }];
+  },
+};

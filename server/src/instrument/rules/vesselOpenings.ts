@@ -1,0 +1,115 @@
+/** The mouth and the holes of a vessel. */
+import type { Draft } from "../draft.js";
+import { type DraftHollow, holeDirection, hollowOf } from "../draftVessel.js";
+import type { Finding } from "../finding.js";
+import { isMap, own } from "../path.js";
+import { stillNeeds } from "./incomplete.js";
+import { LENGTH_SLACK, lengthText, type Rule } from "./rule.js";
+
+const NEEDED = { mouth: "`mouth: { window: { width: 9, cutUp: 5 } }`", vessel: "`vessel`", wall: "`wall: 4`" } as const;
+
+export const vesselIncomplete: Rule = {
+  code: "design/incomplete",
+  check: ({ data }) => {
+    const missing = (Object.keys(NEEDED) as (keyof typeof NEEDED)[]).filter((key) => own(data, key) === undefined);
+    return stillNeeds(
+      missing,
+      missing.map((key) => NEEDED[key]),
+    );
+  },
+};
+
+/** The mouth's opening and depth decide how a vessel sounds: a length alone does not. */
+export const vesselMouth: Rule = {
+  code: "mouth/kind",
+  check: ({ data }) => {
+    const mouth = own(data, "mouth");
+    const finding = (message: string, path: Finding["path"], on?: "key"): readonly Finding[] => [
+      { code: "mouth/kind", severity: "error", message, path, ...(on && { on }) },
+    ];
+    const how = "`window: { width: 9, cutUp: 5 }`, or by `hole: { length: 12, width: 10 }` blown across";
+    if (mouth === "ideal")
+      return finding(`A vessel has no open end that could be ideal. Describe its mouth by ${how}.`, ["mouth"]);
+    if (!isMap(mouth)) return [];
+    const kinds = ["window", "hole", "correction"].filter((kind) => own(mouth, kind) !== undefined);
+    const [first, second] = kinds;
+    if (second !== undefined) {
+      const message = `A mouth is one thing: \`${first}\` and \`${second}\` exclude each other. Take one out.`;
+      return finding(message, ["mouth", second], "key");
+    }
+    if (first === "window" || first === "hole") return [];
+    const message = `A vessel's mouth is described by ${how}: how wide and how deep it is decides the pitch.`;
+    return first === undefined ? finding(message, ["mouth"]) : finding(message, ["mouth", first], "key");
+  },
+};
+
+interface Opening {
+  readonly label: string;
+  readonly path: Finding["path"];
+  /** Undefined while a number is missing. */
+  readonly diameter: number | undefined;
+  readonly direction: number | undefined;
+}
+
+function openingsOf(draft: Draft): readonly Opening[] {
+  const { mouth, holes } = draft;
+  const own = holes.map(({ label, path, diameter }, i) => ({
+    label,
+    path: [...path, "diameter"],
+    diameter,
+    direction: holeDirection(draft, i),
+  }));
+  if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return own;
+  const part = mouth.kind === "window" ? "window" : "hole";
+  return [{ label: "The mouth", path: ["mouth", part], diameter: mouth.width, direction: 0 }, ...own];
+}
+
+function narrowest(hollow: DraftHollow): number {
+  return hollow.kind === "tube" ? hollow.diameter : 2 * Math.min(...hollow.semiAxes);
+}
+
+export const vesselOpeningTooWide: Rule = {
+  code: "vessel/opening-too-wide",
+  check: (draft) => {
+    const hollow = hollowOf(draft);
+    if (hollow === undefined) return [];
+    const most = narrowest(hollow);
+    return openingsOf(draft).flatMap(({ label, path, diameter }): readonly Finding[] => {
+      if (diameter === undefined || diameter < most) return [];
+      const message = `${label} is ${lengthText(diameter, draft)} wide and the hollow itself only ${lengthText(most, draft)}. Make the opening narrower.`;
+      return [{ code: "vessel/opening-too-wide", severity: "error", message, path }];
+    });
+  },
+};
+
+/** Openings round a hollow leave wall between them. In a tube, the holes' places along it count, not their directions. */
+export const vesselOpeningsOverlap: Rule = {
+  code: "hole/overlap",
+  check: (draft) => {
+    const hollow = hollowOf(draft);
+    if (hollow?.kind !== "round") return [];
+    const all = openingsOf(draft).map((opening) => ({ ...opening, at: placeOn(hollow, opening.direction) }));
+    return all.flatMap((opening, i): readonly Finding[] => {
+      const other = all.slice(0, i).find((before) => gap(before, opening) <= LENGTH_SLACK);
+      if (other === undefined) return [];
+      const message = `${opening.label} and ${other.label === "The mouth" ? "the mouth" : other.label} run into each other. Give them other \`angle\`s round the vessel, or make one smaller.`;
+      return [{ code: "hole/overlap", severity: "error", message, path: opening.path }];
+    });
+  },
+};
+
+type Placed = Pick<Opening, "diameter"> & { readonly at: readonly [number, number] | undefined };
+
+function placeOn({ semiAxes: [a, b] }: Extract<DraftHollow, { kind: "round" }>, direction: number | undefined) {
+  if (direction === undefined) return undefined;
+  const angle = (direction * Math.PI) / 180;
+  const distance = 1 / Math.hypot(Math.cos(angle) / a, Math.sin(angle) / b);
+  return [distance * Math.cos(angle), distance * Math.sin(angle)] as const;
+}
+
+/** Between the rims, straight; infinite where a number is missing. */
+function gap(one: Placed, other: Placed): number {
+  if (one.at === undefined || other.at === undefined || one.diameter === undefined || other.diameter === undefined)
+    return Number.POSITIVE_INFINITY;
+  return Math.hypot(one.at[0] - other.at[0], one.at[1] - other.at[1]) - (one.diameter + other.diameter) / 2;
+}

@@ -1,0 +1,72 @@
+/** How large the hollow of a vessel is, and as what shape it is reckoned. */
+import { hollowOf, shapeOf } from "../draftVessel.js";
+import type { Finding } from "../finding.js";
+import { isMap, own } from "../path.js";
+import { lengthText, type Rule } from "./rule.js";
+
+/** What each shape is measured by; one of a group suffices. */
+const DIMENSIONS = {
+  sphere: [["diameter"]],
+  tube: [["length"], ["diameter"]],
+  ellipsoid: [["length"], ["width", "height", "diameter"]],
+  box: [["length"], ["width", "height", "diameter"]],
+} as const;
+
+const EXAMPLES = {
+  sphere: "`diameter: 58`",
+  tube: "`length: 90` and `diameter: 40`",
+  ellipsoid: "`length: 90`, `width: 60` and `height: 45`",
+  box: "`length: 90`, `width: 60` and `height: 45`",
+} as const;
+
+/** The size is known: by the volume, or by a shape and its dimensions. */
+export const vesselSize: Rule = {
+  code: "vessel/size",
+  check: ({ data }) => {
+    const vessel = own(data, "vessel");
+    const finding = (message: string, path: Finding["path"]): readonly Finding[] => [
+      { code: "vessel/size", severity: "error", message, path, on: "key" },
+    ];
+    if (!isMap(vessel)) return [];
+    const shape = shapeOf(data);
+    const missing =
+      shape && DIMENSIONS[shape].filter((group) => group.every((name) => own(vessel, name) === undefined));
+    const some = Object.keys(vessel).some((name) => ["length", "width", "height", "diameter"].includes(name));
+    if (own(vessel, "volume") !== undefined && !(shape !== undefined && some && missing?.length)) return [];
+    if (shape === undefined) {
+      return finding(
+        "How large is the hollow? Give its `volume` in cm³ (weigh the water it holds), or a `shape` with its inner dimensions.",
+        ["vessel"],
+      );
+    }
+    if (missing === undefined || missing.length === 0) return [];
+    const article = shape === "ellipsoid" ? "An ellipsoid" : `A ${shape}`;
+    return finding(`${article} is measured by its inner ${EXAMPLES[shape]}; or give the \`volume\` alone.`, [
+      "vessel",
+      "shape",
+    ]);
+  },
+};
+
+/** Told where the prediction takes another shape than the body has. */
+export const vesselShapeAssumed: Rule = {
+  code: "vessel/shape-assumed",
+  check: (draft) => {
+    const hollow = hollowOf(draft);
+    if (hollow?.kind !== "round" || hollow.standIn === undefined) return [];
+    const finding = (message: string, name: string): readonly Finding[] => [
+      { code: "vessel/shape-assumed", severity: "information", message, path: ["vessel", name] },
+    ];
+    if (hollow.standIn === "box") {
+      return finding(
+        "A box is reckoned as the ellipsoid of its volume and proportions: take 10 cents more of uncertainty.",
+        "shape",
+      );
+    }
+    const size = lengthText(2 * hollow.semiAxes[0], draft);
+    return finding(
+      `Of the hollow only the volume is known: it is reckoned as a sphere of ${size} inner diameter. A long body sounds flatter, by 10 to 100 cents: give its \`shape\` and \`length\` too.`,
+      "volume",
+    );
+  },
+};

@@ -1,0 +1,204 @@
+/** A vessel flute from its text: findings, fixes, other keys. */
+import { describe, expect, it } from "vitest";
+import { bandsOf } from "../../server/src/design/band.js";
+import { fixesFor } from "../../server/src/design/fixHole.js";
+import { governingHoleOf } from "../../server/src/design/governing.js";
+import { rekey } from "../../server/src/design/rekey.js";
+import { CannotRekey } from "../../server/src/design/rekeyResult.js";
+import { sensitivitiesOf } from "../../server/src/design/sensitivity.js";
+import { applyEdits } from "../../server/src/document/edits.js";
+import { pathKey } from "../../server/src/instrument/path.js";
+import { parseNote } from "../../server/src/music/note.js";
+import { checked, documentOf, fileOf } from "../support/designs.js";
+import { codesOf, expectFinding } from "../support/marked.js";
+
+/** B is too narrow. Dimensions invented. */
+const BODY = "vessel: { shape: sphere, diameter: 60 }";
+const VESSEL = `borewright: 1
+family: vessel
+key: E4
+tolerance: 8
+air: { temperature: 22, humidity: 60 }
+mouth: { window: { width: 8, cutUp: 5 } }
+${BODY}
+wall: 4
+holes:
+  - { name: A, diameter: 6.1, angle: 60 }
+  - { name: B, diameter: 7, angle: 120 }   # too narrow
+  - { name: C, diameter: 5, angle: -60 }
+fingerings:
+  - { degree: 1, holes: ●●● }
+  - { note: A4, holes: ○●● }
+  - { note: C#5, holes: ○○● }
+`;
+const tune = (text: string) => checked(text).findings.filter(({ code }) => code === "pitch/out-of-tune");
+const note = (name: string) => {
+  const parsed = parseNote(name);
+  if (parsed === undefined) throw new Error(name);
+  return parsed;
+};
+const lowest = (text: string) => checked(text).analysis.fingerings[0]?.predictedHz ?? Number.NaN;
+const cents = (a: number, b: number) => 1200 * Math.log2(a / b);
+
+describe("a note of a vessel out of tune", () => {
+  it("is told at the hole opened last, which is resized and never moved", () => {
+    const [finding, ...others] = tune(VESSEL);
+    expect(others).toEqual([]);
+    expect(VESSEL.slice(finding?.span.start, finding?.span.end)).toBe("7");
+    expect(finding?.message).toMatch(/^C#5 sounds \d+ cents flat\. Open B to [\d.]+ mm\.$/);
+    const { analysis } = checked(VESSEL);
+    const fixes = fixesFor(documentOf(fileOf(VESSEL)), analysis, 1, 2);
+    expect(fixes.map(({ kind }) => kind)).toEqual(["resize"]);
+    const after = applyEdits(VESSEL, fixes[0]?.edits ?? []);
+    expect(after.replace(/diameter: [\d.]+, angle: 120/, "diameter: 7, angle: 120")).toBe(VESSEL);
+    // A tenth of a millimetre on a hole is a few cents of a vessel.
+    expect(Math.abs(checked(after).analysis.fingerings[2]?.cents ?? 99)).toBeLessThan(4);
+  });
+
+  it("goes by the fingerings, not by the order of the holes", () => {
+    const { instrument } = checked(VESSEL).analysis;
+    expect(governingHoleOf(instrument, [0, 1, 1])).toBe(0);
+    expect(governingHoleOf(instrument, [0, 0, 1])).toBe(1);
+    expect(governingHoleOf(instrument, [1, 1, 1])).toBeUndefined();
+    const reversed = VESSEL.replace("○●●", "●●○").replace("○○●", "●○○");
+    expect(governingHoleOf(checked(reversed).analysis.instrument, [1, 0, 0])).toBe(1);
+  });
+
+  it.each([
+    [BODY, /Make the hollow [\d.]+ mm in diameter\.$/],
+    ["vessel: { volume: 113 }", /Make the volume [\d.]+ cm³\.$/],
+    ["vessel: { shape: ellipsoid, length: 70, width: 58, height: 55 }", /Make the hollow [\d.]+ mm long\.$/],
+    ["vessel: { shape: tube, length: 80, diameter: 44 }", /Make the hollow [\d.]+ mm long\.$/],
+    ["vessel: { shape: tube, length: 80, diameter: 44, mouthAt: side }", /Make the hollow [\d.]+ mm long\.$/],
+  ])("with every hole closed is a matter of size: %s", (body, says) => {
+    const text = VESSEL.replace(BODY, body).replace("key: E4", "key: Eb4");
+    const finding = tune(text).find(({ path }) => path[0] === "vessel");
+    expect(finding?.message).toMatch(says);
+    const [fix] = fixesFor(documentOf(fileOf(text)), checked(text).analysis, undefined, 0);
+    const after = applyEdits(text, fix?.edits ?? []);
+    expect(Math.abs(checked(after).analysis.fingerings[0]?.cents ?? 99)).toBeLessThan(2);
+  });
+});
+
+describe("the hollow", () => {
+  it("of one volume sounds one note however it is given", () => {
+    const volume = (Math.PI / 6) * 6 ** 3;
+    const byVolume = VESSEL.replace(BODY, `vessel: { volume: ${volume} }`);
+    expect(cents(lowest(byVolume), lowest(VESSEL))).toBeCloseTo(0, 3);
+    const inches = VESSEL.replace(BODY, `vessel: { volume: ${volume} }\nunits: in`)
+      .replace("wall: 4", `wall: ${4 / 25.4}`)
+      .replace("width: 8, cutUp: 5", `width: ${8 / 25.4}, cutUp: ${5 / 25.4}`)
+      .replace(/diameter: ([\d.]+)/g, (_, d) => `diameter: ${Number(d) / 25.4}`);
+    expect(cents(lowest(inches), lowest(VESSEL))).toBeCloseTo(0, 3);
+    const ball = VESSEL.replace(BODY, "vessel: { shape: ellipsoid, length: 60, width: 60, height: 60 }");
+    expect(cents(lowest(ball), lowest(VESSEL))).toBeCloseTo(0, 3);
+  });
+
+  it("that is long sounds flatter, most where it is blown at its end", () => {
+    const long = (mouthAt: string) =>
+      lowest(
+        VESSEL.replace(BODY, `vessel: { volume: 113, shape: ellipsoid, length: 2, width: 1, mouthAt: ${mouthAt} }`),
+      );
+    const round = lowest(VESSEL.replace(BODY, "vessel: { volume: 113 }"));
+    expect(cents(long("end"), round)).toBeLessThan(-20);
+    expect(long("side")).toBeGreaterThan(long("end"));
+  });
+
+  it("of 1 % more volume is 8.6 cents flatter", () => {
+    // f ∝ V^−½: 600 log₂ 1.01 = 8.6 cents (Rayleigh's resonator).
+    const text = VESSEL.replace(BODY, "vessel: { volume: 113 }");
+    const { analysis } = checked(text);
+    const found = sensitivitiesOf(documentOf(fileOf(text)).resolution, analysis);
+    const perPercent = 1.13 * (found.get(pathKey(["vessel", "volume"]))?.centsPerUnit[0] ?? 0);
+    expect(perPercent).toBeGreaterThan(-9);
+    expect(perPercent).toBeLessThan(-8);
+  });
+});
+
+it("is sure of its notes against each other sooner than of the whole: the breath bends it", () => {
+  const bands = bandsOf(documentOf(fileOf(VESSEL)).resolution, checked(VESSEL).analysis);
+  expect(bands[0]?.mostly).toBe("mouth");
+  for (const band of bands) {
+    expect(band?.together).toBeGreaterThan(band?.against ?? 99);
+  }
+});
+
+describe("another key", () => {
+  const tuned = VESSEL.replace("diameter: 7,", "diameter: 7.5,");
+  it.each(["print-scale", "redraw"] as const)("by %s keeps the notes to each other", (by) => {
+    const { analysis, text } = {
+      analysis: checked(tuned).analysis,
+      text: rekey(fileOf(tuned), 0, note("D4"), by).text,
+    };
+    const after = checked(text).analysis;
+    expect(after.fingerings.map(({ fingering }) => fingering.target?.name)).toEqual(["D4", "G4", "B4"]);
+    expect(Math.abs(after.summary?.meanCents ?? 99)).toBeLessThan(1);
+    after.fingerings.forEach(({ cents: now }, i) => {
+      const [before, mean] = [analysis.fingerings[i]?.cents ?? 99, analysis.summary?.meanCents ?? 0];
+      expect(Math.abs((now ?? 99) - (before - mean))).toBeLessThan(4);
+    });
+    expect(text).toContain("# too narrow");
+  });
+
+  it("by refit is refused, with what to do instead", () => {
+    expect(() => rekey(fileOf(tuned), 0, note("D4"), "refit")).toThrow(CannotRekey);
+    expect(() => rekey(fileOf(tuned), 0, note("D4"), "refit")).toThrow("by print scale or by redraw");
+  });
+});
+
+describe("what is wrong with a vessel", () => {
+  it("is told at its place, with what to do", () => {
+    expectFinding(
+      "[[borewright]]: 1\nfamily: vessel\nkey: C5\n",
+      "design/incomplete",
+      /needs `mouth: .*`, `vessel` and `wall: 4`/,
+    );
+    const body = (text: string) => VESSEL.replace(BODY, text);
+    expectFinding(body("[[vessel]]: { }"), "vessel/size", "Give its `volume` in cm³");
+    expectFinding(body("vessel: { [[shape]]: ellipsoid, length: 60 }"), "vessel/size", "An ellipsoid is measured by");
+    expectFinding(body("vessel: { volume: [[113]] }"), "vessel/shape-assumed", "a sphere of 59.98 mm", {
+      alone: false,
+    });
+    expectFinding(body("vessel: { shape: [[box]], length: 60, width: 50 }"), "vessel/shape-assumed", "ellipsoid", {
+      alone: false,
+    });
+    const wide = VESSEL.replace("diameter: 6.1", "diameter: [[61]]");
+    expectFinding(wide, "vessel/opening-too-wide", "A is 61 mm wide and the hollow itself only 60 mm", {
+      alone: false,
+    });
+    const crossed = VESSEL.replace("{ name: B, diameter: 7, angle: 120", "{ name: B, diameter: [[7]], angle: 62");
+    expectFinding(crossed, "hole/overlap", "B and A run into each other", { alone: false });
+    const mouth = (text: string) => VESSEL.replace("{ window: { width: 8, cutUp: 5 } }", text);
+    expectFinding(mouth("[[ideal]]"), "mouth/kind", "no open end", { alone: false });
+    expectFinding(mouth("{ [[correction]]: 40 }"), "mouth/kind", "how wide and how deep", { alone: false });
+    expectFinding(mouth("{ window: { width: 8, cutUp: 5 }, extra: [[-50]] }"), "mouth/extra", "", { alone: false });
+  });
+
+  it("a second register is not to be had", () => {
+    const text = VESSEL.replace("holes: ○○● }", "holes: ○○●, register: 2 }");
+    const finding = checked(text).findings.find(({ code }) => code === "pitch/no-resonance");
+    expect(finding?.message).toContain("one register only");
+  });
+
+  it("never throws, whatever stands for a number", () => {
+    const places = ["diameter: 60", "wall: 4", "width: 8", "cutUp: 5", "diameter: 6.1", "angle: 60"];
+    for (const place of places) {
+      for (const bad of ["0", "-4", "1e308", "=1/0", '"x"', ".nan", ".inf", "null", "[1]", "{ }"]) {
+        const text = VESSEL.replace(place, `${place.split(":")[0]}: ${bad}`);
+        for (const { predictedHz } of checked(text).analysis.fingerings)
+          expect(
+            predictedHz === undefined || (Number.isFinite(predictedHz) && predictedHz > 0),
+            `${place} ${bad}`,
+          ).toBe(true);
+      }
+    }
+    for (const holes of ["3", "null", "[null]", "[[1]]"])
+      expect(() => checked(VESSEL.replace(/holes:\n( {2}- .*\n)+/, `holes: ${holes}\n`))).not.toThrow();
+  });
+
+  it("nothing, where holes have no direction: they are spread evenly", () => {
+    const spread = VESSEL.replace(/, angle: -?\d+/g, "");
+    expect(codesOf(spread)).toEqual([]);
+    expect(checked(spread).analysis.fingerings.every(({ predictedHz }) => predictedHz !== undefined)).toBe(true);
+  });
+});
