@@ -1,6 +1,6 @@
 /** `Rekey to…`: asks for what is not known yet, then lets the server do the work. */
-import { ProgressLocation, type QuickPickItem, window } from "vscode";
-import type { LanguageClient } from "vscode-languageclient/node";
+import { CancellationTokenSource, ProgressLocation, type QuickPickItem, window } from "vscode";
+import { type LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient/node";
 import { isDesign } from "./designSelector.js";
 import { noteProblem } from "./noteInput.js";
 import { type InstrumentSummary, instrumentsOf, previewRekey, type RekeyPreview } from "./requests.js";
@@ -26,14 +26,14 @@ export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = 
     const { documentIndex } = instrument;
     const by = await chooseMethod(client, { uri, documentIndex, note });
     if (by === undefined) return;
-    const answer = await window.withProgress({ location: ProgressLocation.Window, title: `Rekeying to ${note}` }, () =>
-      client.sendRequest<{ message: string }>("workspace/executeCommand", {
-        command: "borewright.rekey",
-        arguments: [{ uri, documentIndex, note, by }],
-      }),
+    const progress = { location: ProgressLocation.Notification, title: `Rekeying to ${note}`, cancellable: true };
+    const command = { command: "borewright.rekey", arguments: [{ uri, documentIndex, note, by }] };
+    const answer = await window.withProgress(progress, (_, token) =>
+      client.sendRequest<{ message: string }>("workspace/executeCommand", command, token),
     );
     void window.showInformationMessage(answer.message);
   } catch (error) {
+    if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker's own wish
     void window.showErrorMessage(`Rekeying did not work: ${error instanceof Error ? error.message : String(error)}`);
   }
 }
@@ -84,10 +84,13 @@ async function chooseMethod(
   client: LanguageClient,
   question: { readonly uri: string; readonly documentIndex: number; readonly note: string },
 ): Promise<RekeyPreview["by"] | undefined> {
-  const items = previewRekey(client, question).then((previews) =>
+  const asking = new CancellationTokenSource();
+  const items = previewRekey(client, question, asking.token).then((previews) =>
     previews.map(({ by, outcome, possible }): MethodItem => ({ ...METHODS[by], detail: outcome, by, possible })),
   );
+  items.catch(() => undefined); // once nobody asks any more, it does not matter
   const chosen = await window.showQuickPick(items, { title: `Rekey to ${question.note}`, placeHolder: "How?" });
+  asking.cancel();
   if (chosen !== undefined && !chosen.possible) throw new Error(chosen.detail);
   return chosen?.by;
 }

@@ -1,4 +1,5 @@
 /** What this client and its server say to each other beyond the language server protocol. */
+import type { CancellationToken } from "vscode";
 import type { LanguageClient } from "vscode-languageclient/node";
 
 /** One instrument of a file, as `borewright/instruments` describes it. */
@@ -28,6 +29,10 @@ export interface RekeyQuestion {
   readonly note: string;
 }
 
-export function previewRekey(client: LanguageClient, question: RekeyQuestion): Promise<readonly RekeyPreview[]> {
-  return client.sendRequest("borewright/rekeyPreview", question);
+export function previewRekey(
+  client: LanguageClient,
+  question: RekeyQuestion,
+  token: CancellationToken,
+): Promise<readonly RekeyPreview[]> {
+  return client.sendRequest("borewright/rekeyPreview", question, token);
 }

@@ -15,6 +15,8 @@ import { FORMATS, type Format, report } from "./cli/reports/index.js";
 import { responseCurve, responseReport, responseTable } from "./cli/response.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./design/settings.js";
+import { worksAsThread } from "./language/longWork/thread.js";
+import { WorkThread } from "./language/longWork/workThread.js";
 
 const print = (text: string) => process.stdout.write(`${text}\n`);
 const complain = (text: string) => process.stderr.write(`${text}\n`);
@@ -146,7 +148,10 @@ function program(): Command {
     .option("--stdio", "speak over standard input and output (the only way there is)")
     .action(async () => {
       const { serveStdio } = await import("./language/serveStdio.js");
-      serveStdio({ rulePages: pathToFileURL(join(__dirname, "..", "docs", "rules")).href });
+      serveStdio({
+        rulePages: pathToFileURL(join(__dirname, "..", "docs", "rules")).href,
+        longWork: new WorkThread(__filename),
+      });
     });
   return root;
 }
@@ -212,4 +217,5 @@ async function main(): Promise<void> {
   }
 }
 
-void main();
+// `serve` starts this program a second time, as the thread of its long work.
+if (!worksAsThread()) void main();

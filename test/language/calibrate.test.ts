@@ -26,24 +26,27 @@ function hoverText(text: string, place: string): string {
 
 const summary = (text: string) => codeLenses(designOf(text))[0]?.command?.title;
 
-describe("calibrating in the editor", () => {
-  it.each(["measured:", "{ note: D5, hz: 573.9"])("is offered on %s, with what it will write and leave", (place) => {
-    const action = titled(actionsAt(MEASURED, place), /^Calibrate /);
-    expect(action.title).toMatch(
-      /^Calibrate the mouth to the measured notes \(extra \d\.\d+ mm; residual \d+\.\d cents\)$/,
-    );
-    const extra = /extra (\d\.\d+) mm/.exec(action.title)?.[1];
-    expect(applied(MEASURED, action.edit)).toBe(MEASURED.replace("cutUp: 4.5 }", `cutUp: 4.5 }\n  extra: ${extra}`));
+describe("calibrating in the editor", async () => {
+  it.each(["measured:", "{ note: D5, hz: 573.9"])(
+    "is offered on %s, with what it will write and leave",
+    async (place) => {
+      const action = titled(await actionsAt(MEASURED, place), /^Calibrate /);
+      expect(action.title).toMatch(
+        /^Calibrate the mouth to the measured notes \(extra \d\.\d+ mm; residual \d+\.\d cents\)$/,
+      );
+      const extra = /extra (\d\.\d+) mm/.exec(action.title)?.[1];
+      expect(applied(MEASURED, action.edit)).toBe(MEASURED.replace("cutUp: 4.5 }", `cutUp: 4.5 }\n  extra: ${extra}`));
+    },
+  );
+
+  it("is offered nowhere else, nor where nothing is left to do", async () => {
+    expect((await actionsAt(MEASURED, "key: G4")).some(({ title }) => /calibrate/i.test(title))).toBe(false);
+    const done = applied(MEASURED, titled(await actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
+    expect((await actionsAt(done, "measured:")).some(({ title }) => /calibrate/i.test(title))).toBe(false);
   });
 
-  it("is offered nowhere else, nor where nothing is left to do", () => {
-    expect(actionsAt(MEASURED, "key: G4").some(({ title }) => /calibrate/i.test(title))).toBe(false);
-    const done = applied(MEASURED, titled(actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
-    expect(actionsAt(done, "measured:").some(({ title }) => /calibrate/i.test(title))).toBe(false);
-  });
-
-  it("shows on every surface once it is done", () => {
-    const done = applied(MEASURED, titled(actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
+  it("shows on every surface once it is done", async () => {
+    const done = applied(MEASURED, titled(await actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
     expect(summary(MEASURED)).not.toContain("calibrated");
     expect(summary(done)).toMatch(/ · calibrated$/);
     expect(hoverText(MEASURED, "degree: 2")).toContain("Calibrate it to the `measured` notes");
@@ -52,9 +55,9 @@ describe("calibrating in the editor", () => {
     expect(hoverText(done, "measured:")).toContain("**Calibrated.**");
   });
 
-  it("narrows the band of every fingering", () => {
+  it("narrows the band of every fingering", async () => {
     const width = (text: string) => Number(/Sure to ±(\d+) cents/.exec(hoverText(text, "degree: 2"))?.[1]);
-    const done = applied(MEASURED, titled(actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
+    const done = applied(MEASURED, titled(await actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
     expect(width(MEASURED)).toBeGreaterThan(20);
     expect(width(done)).toBeLessThan(width(MEASURED) - 5);
   });

@@ -15,7 +15,7 @@ interface Asked extends Given {
 }
 
 /** The actions with the cursor `after` signs behind the first place where `place` stands. */
-function actionsAt(text: string, place: string, after = 0, asked: Asked = {}): CodeAction[] {
+function actionsAt(text: string, place: string, after = 0, asked: Asked = {}): Promise<CodeAction[]> {
   const { context, position } = atCursor(marked(text, place, after), asked);
   const { only } = asked;
   const given = { diagnostics: [...(asked.diagnostics ?? [])], ...(only === undefined ? {} : { only }) };
@@ -35,10 +35,10 @@ function changedLines(before: string, after: string): string[] {
   return old.flatMap((line, i) => (line === now[i] ? [] : [`${line.trim()} → ${now[i]?.trim()}`]));
 }
 
-describe("on the key", () => {
-  const actions = actionsAt(WHISTLE, "key: G4", 6);
+describe("on the key", async () => {
+  const actions = await actionsAt(WHISTLE, "key: G4", 6);
 
-  it("offers the two semitones around it by print scale and by redraw, with the size in the title", () => {
+  it("offers the two semitones around it by print scale and by redraw, with the size in the title", async () => {
     const offered = titles(actions);
     for (const note of ["F4", "F#4", "Ab4", "A4"]) {
       expect(offered).toContainEqual(expect.stringMatching(new RegExp(`^Rekey to ${note} by print scale \\(\\d`)));
@@ -54,9 +54,9 @@ describe("on the key", () => {
     for (const { kind } of actions) expect(kind).toBe(CodeActionKind.RefactorRewrite);
   });
 
-  it("by print scale changes the key, the absolute notes and one number", () => {
+  it("by print scale changes the key, the absolute notes and one number", async () => {
     const text = `${WHISTLE}print: { scale: 100 % }   # as drawn\n`;
-    const after = applied(text, titled(actionsAt(text, "key: G4", 6), /F4 by print scale/).edit);
+    const after = applied(text, titled(await actionsAt(text, "key: G4", 6), /F4 by print scale/).edit);
     const changes = changedLines(text, after);
     expect(changes).toHaveLength(3);
     expect(changes[0]).toBe("key: G4 → key: F4");
@@ -65,7 +65,7 @@ describe("on the key", () => {
     expect(analysisOf(after).summary?.rmsCents).toBeLessThan((analysisOf(text).summary?.rmsCents ?? 0) + 5);
   });
 
-  it("by redraw keeps expressions whose parameters carry the change, and every comment", () => {
+  it("by redraw keeps expressions whose parameters carry the change, and every comment", async () => {
     const after = applied(WHISTLE, titled(actions, /F4 by redraw/).edit);
     expect(after).toContain("wall: =wall");
     expect(after).toContain("diameter: =tube");
@@ -74,47 +74,50 @@ describe("on the key", () => {
     expect(analysisOf(after).instrument.key?.name).toBe("F4");
   });
 
-  it("offers to ask for any other note where the client can ask", () => {
+  it("offers to ask for any other note where the client can ask", async () => {
     expect(titled(actions, /^Rekey to…$/).command?.arguments).toEqual([{ uri: YAML_URI, documentIndex: 0 }]);
-    const without = actionsAt(WHISTLE, "key: G4", 6, { client: { commands: new Set() } });
+    const without = await actionsAt(WHISTLE, "key: G4", 6, { client: { commands: new Set() } });
     expect(titles(without)).not.toContain("Rekey to…");
     expect(without).toHaveLength(12);
   });
 
-  it("leaves the work for later where the client asks again, and never for an older text", () => {
+  it("leaves the work for later where the client asks again, and never for an older text", async () => {
     const asked: Asked = { client: { resolvesCodeActions: true } };
     const { context, position } = atCursor(marked(WHISTLE, "key: G4", 6), asked);
-    const offered = codeActions(context, { range: { start: position, end: position }, context: { diagnostics: [] } });
+    const offered = await codeActions(context, {
+      range: { start: position, end: position },
+      context: { diagnostics: [] },
+    });
     const lazy = titled(offered, /F4 by print scale/);
     expect(lazy).not.toHaveProperty("edit");
     expect(recipeOf(lazy)?.uri).toBe(YAML_URI);
     const eager = titled(actions, /F4 by print scale/);
     const wire = JSON.parse(JSON.stringify(lazy)); // over the wire and back
-    expect(resolveCodeAction(context, wire).edit).toEqual(eager.edit);
-    expect(resolveCodeAction({ ...context, version: context.version + 1 }, wire)).not.toHaveProperty("edit");
-    expect(resolveCodeAction(context, { title: "another's" })).toEqual({ title: "another's" });
+    expect((await resolveCodeAction(context, wire)).edit).toEqual(eager.edit);
+    expect(await resolveCodeAction({ ...context, version: context.version + 1 }, wire)).not.toHaveProperty("edit");
+    expect(await resolveCodeAction(context, { title: "another's" })).toEqual({ title: "another's" });
   });
 
-  it("is offered on the second instrument for the second instrument", () => {
+  it("is offered on the second instrument for the second instrument", async () => {
     const text = `${WHISTLE}---\n${WHISTLE.replace("key: G4", "key: A4")}`;
-    const after = applied(text, titled(actionsAt(text, "key: A4", 6), /G4 by print scale/).edit);
+    const after = applied(text, titled(await actionsAt(text, "key: A4", 6), /G4 by print scale/).edit);
     expect(after.startsWith(WHISTLE)).toBe(true);
     expect(after.slice(WHISTLE.length)).toContain("key: G4");
   });
 
-  it("offers nothing that cannot be done", () => {
-    expect(actionsAt(WHISTLE.replace("at: 394.1", "at: =nowhere"), "key: G4", 6)).toEqual([]);
-    expect(actionsAt(WHISTLE.replace("key: G4", "key: H9"), "key: H9", 6)).toEqual([]);
+  it("offers nothing that cannot be done", async () => {
+    expect(await actionsAt(WHISTLE.replace("at: 394.1", "at: =nowhere"), "key: G4", 6)).toEqual([]);
+    expect(await actionsAt(WHISTLE.replace("key: G4", "key: H9"), "key: H9", 6)).toEqual([]);
   });
 });
 
-describe("on what is out of tune", () => {
+describe("on what is out of tune", async () => {
   it.each([
     ["the hole's place", "210.3", 2],
     ["the hole's name", "L2", 1],
     ["the fingering", "degree: 6", 3],
-  ])("offers the least changes that put it right: %s", (_, place, after) => {
-    const actions = actionsAt(WHISTLE, place, after);
+  ])("offers the least changes that put it right: %s", async (_, place, after) => {
+    const actions = await actionsAt(WHISTLE, place, after);
     const single = actions.filter(({ title }) => !title.startsWith("Bring"));
     expect(titles(single)).toEqual([
       expect.stringMatching(/^Move L2 \d+(\.\d)? mm toward the mouth, so that E5 is in tune$/),
@@ -124,8 +127,8 @@ describe("on what is out of tune", () => {
     for (const { kind } of actions) expect(kind).toBe(CodeActionKind.QuickFix);
   });
 
-  it.each(["Move L2", "Open L2"])("changes one number, after which the note is right: %s", (title) => {
-    const action = titled(actionsAt(WHISTLE, "210.3"), new RegExp(title));
+  it.each(["Move L2", "Open L2"])("changes one number, after which the note is right: %s", async (title) => {
+    const action = titled(await actionsAt(WHISTLE, "210.3"), new RegExp(title));
     const after = applied(WHISTLE, action.edit);
     expect(changedLines(WHISTLE, after)).toHaveLength(1);
     const { fingerings, tolerance } = analysisOf(after);
@@ -135,70 +138,70 @@ describe("on what is out of tune", () => {
       ({ code, message }) => code === OUT_OF_TUNE && String(message).startsWith("E5"),
     );
     expect(left).toEqual([]);
-    expect(titles(actionsAt(after, "name: L2"))).toEqual([]);
+    expect(titles(await actionsAt(after, "name: L2"))).toEqual([]);
   });
 
-  it("brings every hole in tune at once, the bore kept, and asks before it does where the client can", () => {
+  it("brings every hole in tune at once, the bore kept, and asks before it does where the client can", async () => {
     const client = { resolvesCodeActions: false, versionedEdits: true, previewsEdits: true };
-    const action = titled(actionsAt(WHISTLE, "210.3", 0, { client }), /^Bring every hole/);
+    const action = titled(await actionsAt(WHISTLE, "210.3", 0, { client }), /^Bring every hole/);
     expect(Object.values(action.edit?.changeAnnotations ?? {})).toEqual([
       { label: action.title, needsConfirmation: true },
     ]);
-    const after = applied(WHISTLE, titled(actionsAt(WHISTLE, "210.3"), /^Bring every hole/).edit);
+    const after = applied(WHISTLE, titled(await actionsAt(WHISTLE, "210.3"), /^Bring every hole/).edit);
     expect(after).toContain("at: 394.1, diameter: =tube");
     for (const { fingering, cents } of analysisOf(after).fingerings)
       if (fingering.pattern?.includes("○")) expect(Math.abs(cents ?? 99)).toBeLessThan(2);
   });
 
-  it("does the same for a client that fixes all on saving, without asking", () => {
+  it("does the same for a client that fixes all on saving, without asking", async () => {
     const only = ["source.fixAll"];
-    const [action, ...others] = actionsAt(WHISTLE, "name", 0, { only });
+    const [action, ...others] = await actionsAt(WHISTLE, "name", 0, { only });
     expect(others).toEqual([]);
     expect(action?.kind).toBe("source.fixAll.borewright");
     expect(action?.edit?.changeAnnotations).toBeUndefined();
-    expect(actionsAt(WHISTLE.replace("at: 210.3", "at: 205.3"), "name", 0, { only })).toEqual([]);
+    expect(await actionsAt(WHISTLE.replace("at: 210.3", "at: 205.3"), "name", 0, { only })).toEqual([]);
   });
 
-  it("keeps CRLF and everything else byte for byte", () => {
+  it("keeps CRLF and everything else byte for byte", async () => {
     const text = WHISTLE.replaceAll("\n", "\r\n");
-    const after = applied(text, titled(actionsAt(text, "210.3"), /Move/).edit);
+    const after = applied(text, titled(await actionsAt(text, "210.3"), /Move/).edit);
     expect(after.replace(/at: 20\d\.\d/, "at: 210.3")).toBe(text);
   });
 
-  it("is linked to its diagnostic, so that the editor shows it in the right place", () => {
+  it("is linked to its diagnostic, so that the editor shows it in the right place", async () => {
     const found = diagnosticsOf(WHISTLE);
-    const [action] = actionsAt(WHISTLE, "210.3", 0, { diagnostics: found });
+    const [action] = await actionsAt(WHISTLE, "210.3", 0, { diagnostics: found });
     expect(action?.diagnostics).toEqual(found.filter(({ code }) => code === OUT_OF_TUNE));
   });
 
-  it("carries the version of the text, so that it is never applied to another", () => {
-    const [versioned] = actionsAt(WHISTLE, "210.3");
+  it("carries the version of the text, so that it is never applied to another", async () => {
+    const [versioned] = await actionsAt(WHISTLE, "210.3");
     expect(versioned?.edit?.documentChanges?.[0]).toMatchObject({ textDocument: { uri: YAML_URI, version: 1 } });
-    const [bare] = actionsAt(WHISTLE, "210.3", 0, { client: { versionedEdits: false } });
+    const [bare] = await actionsAt(WHISTLE, "210.3", 0, { client: { versionedEdits: false } });
     expect(Object.keys(bare?.edit?.changes ?? {})).toEqual([YAML_URI]);
   });
 });
 
-describe("anywhere else", () => {
-  it("offers nothing", () => {
+describe("anywhere else", async () => {
+  it("offers nothing", async () => {
     const lines = WHISTLE.split("\n");
-    lines.forEach((line, i) => {
-      if (/key:|L2|degree: 6/.test(line)) return;
+    for (const [i, line] of lines.entries()) {
+      if (/key:|L2|degree: 6/.test(line)) continue;
       const { context } = atCursor(marked(WHISTLE, "key"));
       const range = { start: { line: i, character: 0 }, end: { line: i, character: line.length } };
-      expect({ line, offered: codeActions(context, { range, context: { diagnostics: [] } }) }).toEqual({
+      expect({ line, offered: await codeActions(context, { range, context: { diagnostics: [] } }) }).toEqual({
         line,
         offered: [],
       });
-    });
+    }
   });
 
-  it("heeds the kinds asked for", () => {
-    expect(actionsAt(WHISTLE, "key: G4", 6, { only: [CodeActionKind.QuickFix] })).toEqual([]);
-    expect(actionsAt(WHISTLE, "key: G4", 6, { only: [CodeActionKind.Refactor] })).toHaveLength(13);
-    expect(actionsAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.Refactor] })).toEqual([]);
-    expect(actionsAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.QuickFix] })).toHaveLength(4);
-    expect(actionsAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.SourceOrganizeImports] })).toEqual([]);
+  it("heeds the kinds asked for", async () => {
+    expect(await actionsAt(WHISTLE, "key: G4", 6, { only: [CodeActionKind.QuickFix] })).toEqual([]);
+    expect(await actionsAt(WHISTLE, "key: G4", 6, { only: [CodeActionKind.Refactor] })).toHaveLength(13);
+    expect(await actionsAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.Refactor] })).toEqual([]);
+    expect(await actionsAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.QuickFix] })).toHaveLength(4);
+    expect(await actionsAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.SourceOrganizeImports] })).toEqual([]);
   });
 });
 

@@ -44,9 +44,9 @@ const uriOf = ({ name }: Case) => `file:///examples/${name}`;
 const outOfTune = (context: DesignContext) => diagnostics(context).filter(({ code }) => code === OUT_OF_TUNE);
 
 /** The fixes of one hole, or of the bore's length, that are linked to a finding. */
-function fixesOf(context: DesignContext, found: Diagnostic): CodeAction[] {
+async function fixesOf(context: DesignContext, found: Diagnostic): Promise<CodeAction[]> {
   const params = { range: found.range, context: { diagnostics: [found], only: [CodeActionKind.QuickFix] } };
-  return codeActions(context, params).filter(
+  return (await codeActions(context, params)).filter(
     ({ title, diagnostics: linked }) => linked?.includes(found) && !title.startsWith("Bring"),
   );
 }
@@ -60,13 +60,15 @@ function centsOf(context: DesignContext, fingering: number): number {
   return (document && context.analysis(document).fingerings[fingering]?.cents) ?? Number.NaN;
 }
 
-describe.each(CASES)("$name", (design) => {
+describe.each(CASES)("$name", async (design) => {
   const context = designOf(design.text, { uri: uriOf(design) });
-  const fixes = outOfTune(context).flatMap((found) => fixesOf(context, found).map((action) => ({ found, action })));
+  const fixes: { found: Diagnostic; action: CodeAction }[] = [];
+  for (const found of outOfTune(context))
+    fixes.push(...(await fixesOf(context, found)).map((action) => ({ found, action })));
 
-  it("has something to put right", () => expect(fixes.length).toBeGreaterThan(0));
+  it("has something to put right", async () => expect(fixes.length).toBeGreaterThan(0));
 
-  it("each fix brings the note it names within the tolerance, so that its finding goes", () => {
+  it("each fix brings the note it names within the tolerance, so that its finding goes", async () => {
     for (const { found, action } of fixes) {
       const after = designOf(applied(design.text, action.edit, uriOf(design)), { uri: uriOf(design) });
       const fingering = worstOf(found);
@@ -76,7 +78,7 @@ describe.each(CASES)("$name", (design) => {
     }
   });
 
-  it("each fix changes one number of one line and keeps every other byte", () => {
+  it("each fix changes one number of one line and keeps every other byte", async () => {
     for (const { action } of fixes) {
       const [old, now] = [design.text, applied(design.text, action.edit, uriOf(design))].map((text) =>
         text.split("\n"),
@@ -91,7 +93,7 @@ describe.each(CASES)("$name", (design) => {
     }
   });
 
-  it("a title names the size of the change that the edit makes", () => {
+  it("a title names the size of the change that the edit makes", async () => {
     for (const { action } of fixes) {
       const told = Number(/(\d+(\.\d+)?) mm/.exec(action.title)?.[1]);
       const edit = action.edit?.documentChanges?.[0];

@@ -15,7 +15,7 @@ import { WHISTLE } from "../support/designs.js";
 import { designOf, JSON_URI, YAML_URI } from "../support/language.js";
 
 /** Everything the server gives for a text at a place, none of which may throw. */
-function everything(context: DesignContext, position: Position): unknown[] {
+async function everything(context: DesignContext, position: Position): Promise<unknown[]> {
   const range: Range = { start: position, end: position };
   return [
     diagnostics(context),
@@ -26,7 +26,7 @@ function everything(context: DesignContext, position: Position): unknown[] {
     flatSymbols(context),
     foldingRanges(context),
     completion(context, position),
-    codeActions(context, { range, context: { diagnostics: [] } }),
+    await codeActions(context, { range, context: { diagnostics: [] } }),
   ];
 }
 
@@ -37,9 +37,9 @@ function* positionsIn(value: unknown): Iterable<Position> {
   else for (const part of Object.values(value)) yield* positionsIn(part);
 }
 
-function check(text: string, offset: number, uri: string): void {
+async function check(text: string, offset: number, uri: string): Promise<void> {
   const context = designOf(text, { uri, client: { resolvesCodeActions: true } });
-  const answers = everything(context, context.text.positionAt(offset));
+  const answers = await everything(context, context.text.positionAt(offset));
   for (const position of positionsIn(answers)) {
     // A position that stands in no line would come back as another one.
     expect(context.text.positionAt(context.text.offsetAt(position))).toEqual(position);
@@ -94,27 +94,27 @@ const damaged = fc
 const RUNS = { seed: 20261125, numRuns: 150 };
 
 describe("every feature answers, in place", () => {
-  it("for a design with damage anywhere", () => {
-    fc.assert(
-      fc.property(damaged, ({ text, cursor }) => check(text, cursor, YAML_URI)),
+  it("for a design with damage anywhere", async () => {
+    await fc.assert(
+      fc.asyncProperty(damaged, ({ text, cursor }) => check(text, cursor, YAML_URI)),
       RUNS,
     );
   });
 
-  it("for the same read as JSON", () => {
-    fc.assert(
-      fc.property(damaged, ({ text, cursor }) => check(text, cursor, JSON_URI)),
+  it("for the same read as JSON", async () => {
+    await fc.assert(
+      fc.asyncProperty(damaged, ({ text, cursor }) => check(text, cursor, JSON_URI)),
       RUNS,
     );
   });
 
-  it("for every beginning of a design, as it is typed", () => {
-    for (let end = 0; end < WHISTLE.length; end += 7) check(WHISTLE.slice(0, end), end, YAML_URI);
+  it("for every beginning of a design, as it is typed", async () => {
+    for (let end = 0; end < WHISTLE.length; end += 7) await check(WHISTLE.slice(0, end), end, YAML_URI);
   });
 
-  it("for any text", () => {
-    fc.assert(
-      fc.property(fc.string({ unit: "binary", maxLength: 60 }), fc.nat(60), (text, cursor) =>
+  it("for any text", async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.string({ unit: "binary", maxLength: 60 }), fc.nat(60), (text, cursor) =>
         check(text, Math.min(cursor, text.length), YAML_URI),
       ),
       RUNS,

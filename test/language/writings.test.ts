@@ -15,45 +15,47 @@ import { applied, atCursor, designOf, marked, textIn, titled } from "../support/
 const PLACES = ["name: Test", "key: G4", "22", "window", "at: 394.1", "=tube", "L2", "8.5", "degree: 6", "# too far"];
 
 /** All that the server tells of a text; positions are lines and columns, which line ends do not move. */
-function told(context: DesignContext): unknown {
+async function told(context: DesignContext): Promise<unknown> {
   return {
     diagnostics: diagnostics(context),
     hints: inlayHints(context),
     lenses: codeLenses(context),
     symbols: documentSymbols(context),
     folds: foldingRanges(context),
-    places: PLACES.map((place) => {
-      const position = context.text.positionAt(context.file.text.indexOf(place));
-      const range = { start: position, end: position };
-      return [
-        hover(context, position),
-        completion(context, position),
-        codeActions(context, { range, context: { diagnostics: [] } }),
-      ];
-    }),
+    places: await Promise.all(
+      PLACES.map(async (place) => {
+        const position = context.text.positionAt(context.file.text.indexOf(place));
+        const range = { start: position, end: position };
+        return [
+          hover(context, position),
+          completion(context, position),
+          await codeActions(context, { range, context: { diagnostics: [] } }),
+        ];
+      }),
+    ),
   };
 }
 
-describe("the same is told", () => {
-  const plain = told(designOf(WHISTLE));
+describe("the same is told", async () => {
+  const plain = await told(designOf(WHISTLE));
 
-  it("with CRLF line ends", () => {
-    const crlf = JSON.stringify(told(designOf(WHISTLE.replaceAll("\n", "\r\n"))));
+  it("with CRLF line ends", async () => {
+    const crlf = JSON.stringify(await told(designOf(WHISTLE.replaceAll("\n", "\r\n"))));
     // A line that a rekeying adds ends as the others do.
     expect(crlf).toContain("\\r\\nprint: ");
     expect(JSON.parse(crlf.replaceAll("\\r\\n", "\\n"))).toEqual(JSON.parse(JSON.stringify(plain)));
   });
 
-  it("with a byte order mark", () => {
+  it("with a byte order mark", async () => {
     // The mark is one column of a comment on the first line, where nothing else stands.
-    expect(told(designOf(`\uFEFF${WHISTLE}`))).toEqual(plain);
+    expect(await told(designOf(`\uFEFF${WHISTLE}`))).toEqual(plain);
   });
 });
 
-describe("signs of two UTF-16 units before a place move nothing", () => {
+describe("signs of two UTF-16 units before a place move nothing", async () => {
   const text = WHISTLE.replaceAll("{ name: L", "{ remark: 🎶🪈, name: L");
 
-  it("hints and hovers", () => {
+  it("hints and hovers", async () => {
     const context = designOf(text);
     for (const { position } of inlayHints(context)) {
       const line = context.file.text.split("\n")[position.line] ?? "";
@@ -64,10 +66,10 @@ describe("signs of two UTF-16 units before a place move nothing", () => {
     expect(range && textIn(there, range)).toBe("210.3");
   });
 
-  it("fixes", () => {
+  it("fixes", async () => {
     const { context, position } = atCursor(marked(text, "210.3"));
     const range = { start: position, end: position };
-    const { edit } = titled(codeActions(context, { range, context: { diagnostics: [] } }), /^Move L2/);
+    const { edit } = titled(await codeActions(context, { range, context: { diagnostics: [] } }), /^Move L2/);
     expect(applied(text, edit)).toBe(
       text.replace("at: 210.3", `at: ${/L2, at: ([\d.]+)/.exec(applied(text, edit))?.[1]}`),
     );

@@ -11,7 +11,7 @@ import {
   type WorkspaceEdit,
 } from "vscode-languageserver/node";
 import { createServerConnection } from "../../server/src/language/connection.js";
-import { startServer } from "../../server/src/language/startServer.js";
+import { type ServerOptions, startServer } from "../../server/src/language/startServer.js";
 
 /** As Windows editors write it: an answer must echo it letter for letter. */
 export const URI = "file:///c%3A/work/whistle.bore.yaml";
@@ -49,9 +49,12 @@ export const PULLING = {
 };
 
 /** A server and its client, initialised. Both end with the test. */
-export async function client(capabilities: object): Promise<Client & { readonly result: InitializeResult }> {
+export async function client(
+  capabilities: object,
+  options: ServerOptions = {},
+): Promise<Client & { readonly result: InitializeResult }> {
   const [up, down] = [new PassThrough(), new PassThrough()];
-  startServer(createServerConnection(new StreamMessageReader(up), new StreamMessageWriter(down)));
+  startServer(createServerConnection(new StreamMessageReader(up), new StreamMessageWriter(down)), options);
   const connection = createProtocolConnection(new StreamMessageReader(down), new StreamMessageWriter(up));
   open.push(connection);
   const self: Client = {

@@ -29,7 +29,7 @@ export async function guarded<T>(request: GuardedRequest<T>): Promise<T | Respon
     if (token.isCancellationRequested) return cancelled();
     return stale() ? overtaken() : result;
   } catch (error) {
-    if (error instanceof Cancelled) return token.isCancellationRequested ? cancelled() : overtaken();
+    if (error instanceof Cancelled) return stale() && !token.isCancellationRequested ? overtaken() : cancelled();
     request.log(`${request.name} failed: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
     return fallback;
   }

@@ -6,6 +6,8 @@ import {
   LSPErrorCodes,
   ResponseError,
 } from "vscode-languageserver";
+import { Cancelled } from "../acoustics/cancelled.js";
+import { analysed } from "./analysed.js";
 import { type DesignContext, isDesignUri } from "./designContext.js";
 import { diagnostics } from "./diagnostics.js";
 import type { Session } from "./session.js";
@@ -32,10 +34,11 @@ export function registerPull(session: Session): void {
       uri,
       token,
       NOTHING,
-      (design, shouldStop) => {
+      async (design, shouldStop) => {
         const resultId = nameOf(design);
         if (resultId === previousResultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
-        return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(design, shouldStop) };
+        await analysed(design, shouldStop);
+        return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(design) };
       },
     );
     // An answer overtaken by typing must be asked for again, or the old findings would stay.
@@ -59,7 +62,7 @@ export function registerPush(session: Session): void {
     forget(uri);
     const timer = setTimeout(() => {
       waiting.delete(uri);
-      push(session, uri);
+      void push(session, uri);
     }, delay);
     waiting.set(uri, { dispose: () => clearTimeout(timer) });
   };
@@ -80,13 +83,15 @@ export function registerPush(session: Session): void {
   });
 }
 
-function push(session: Session, uri: string): void {
+async function push(session: Session, uri: string): Promise<void> {
   try {
     const design = session.designs.open(session.texts.get(uri));
     if (design === undefined) return;
     const { version } = design;
+    await analysed(design, () => session.texts.get(uri)?.version !== version);
     void session.connection.sendDiagnostics({ uri, version, diagnostics: diagnostics(design) });
   } catch (error) {
+    if (error instanceof Cancelled) return; // the newer text has its own turn
     session.log(`Diagnostics for ${uri} failed: ${error instanceof Error ? error.stack : String(error)}`);
   }
 }

@@ -1,6 +1,7 @@
 /** One line a feature: which request it answers, with what where it cannot. */
 import { type CodeAction, CodeLensRefreshRequest, ErrorCodes, ResponseError } from "vscode-languageserver";
 import { CannotRekey } from "../design/rekeyResult.js";
+import { analysed } from "./analysed.js";
 import { codeActions, recipeOf, resolveCodeAction } from "./codeActions/index.js";
 import { codeLenses } from "./codeLens.js";
 import { completion } from "./completion/index.js";
@@ -8,6 +9,7 @@ import { documentSymbols, flatSymbols } from "./documentSymbols.js";
 import { foldingRanges } from "./folding.js";
 import { hover } from "./hover/index.js";
 import { inlayHints } from "./inlayHints.js";
+import { shown } from "./progress.js";
 import type { Session } from "./session.js";
 
 export function registerFeatures(session: Session): void {
@@ -16,10 +18,16 @@ export function registerFeatures(session: Session): void {
     session.answer("Hover", uri, token, null, (design, stop) => hover(design, position, stop)),
   );
   connection.languages.inlayHint.on(({ textDocument: { uri }, range }, token) =>
-    session.answer("Inlay hints", uri, token, [], (design, stop) => inlayHints(design, range, stop)),
+    session.answer("Inlay hints", uri, token, [], async (design, stop) => {
+      await analysed(design, stop);
+      return inlayHints(design, range);
+    }),
   );
   connection.onCodeLens(({ textDocument: { uri } }, token) =>
-    session.answer("Code lenses", uri, token, [], (design, stop) => codeLenses(design, stop)),
+    session.answer("Code lenses", uri, token, [], async (design, stop) => {
+      await analysed(design, stop);
+      return codeLenses(design);
+    }),
   );
   connection.onDocumentSymbol(({ textDocument: { uri } }, token) =>
     session.answer("Outline", uri, token, [], (design) =>
@@ -34,7 +42,7 @@ export function registerFeatures(session: Session): void {
   );
   connection.onCodeAction(({ textDocument: { uri }, range, context }, token) =>
     session.answer<CodeAction[]>("Code actions", uri, token, [], (design, stop) =>
-      codeActions(design, { range, context }, stop),
+      codeActions(design, { range, context }, { shouldStop: stop, longWork: session.longWork }),
     ),
   );
   registerResolve(session);
@@ -50,9 +58,11 @@ function registerResolve(session: Session): void {
     const uri = recipeOf(action)?.uri;
     if (uri === undefined) return action;
     let refusal: CannotRekey | undefined;
-    const resolved = await session.answer("Code action", uri, token, action, (design, stop) => {
+    const resolved = await session.answer("Code action", uri, token, action, async (design, stop) => {
       try {
-        return resolveCodeAction(design, action, stop);
+        return await shown(session, action.title, (cancelled) =>
+          resolveCodeAction(design, action, { shouldStop: () => stop() || cancelled(), longWork: session.longWork }),
+        );
       } catch (error) {
         if (!(error instanceof CannotRekey)) throw error;
         refusal = error;

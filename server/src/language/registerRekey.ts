@@ -35,11 +35,11 @@ async function carryOut(
   token: CancellationToken,
   progress: WorkDoneProgressReporter,
 ): Promise<RekeyAnswer | ResponseError<void>> {
-  progress.begin(`Rekeying to ${request.to.name}`);
+  progress.begin(`Rekeying to ${request.to.name}`, undefined, undefined, true);
   try {
-    const found = await session.answer<Found>("Rekey", request.uri, token, "no design", (design, stop) => {
+    const found = await session.answer<Found>("Rekey", request.uri, token, "no design", async (design, stop) => {
       try {
-        return rekeyed(design, request, stop);
+        return await rekeyed(design, request, stop, session.longWork);
       } catch (error) {
         if (error instanceof CannotRekey) return error;
         throw error;

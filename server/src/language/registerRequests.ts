@@ -3,6 +3,7 @@ import type { CancellationToken, ResponseError } from "vscode-languageserver";
 import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekeyResult.js";
 import { summaryOf } from "./codeLens.js";
 import type { DesignContext } from "./designContext.js";
+import type { LongWork } from "./longWork/longWork.js";
 import { readRekeyRequest, rekeyed } from "./rekeyCommand.js";
 import type { Session } from "./session.js";
 
@@ -28,7 +29,7 @@ export function registerRequests(session: Session): void {
     "borewright/rekeyPreview",
     (params: unknown, token: CancellationToken): Promise<RekeyPreview[] | ResponseError<void>> =>
       session.answer<RekeyPreview[]>("Rekey preview", uriOf(params), token, [], (design, stop) =>
-        REKEY_METHODS.map((by) => preview(design, params, by, stop)),
+        Promise.all(REKEY_METHODS.map((by) => preview(design, params, by, stop, session.longWork))),
       ),
   );
 }
@@ -47,10 +48,17 @@ function instruments(design: DesignContext, shouldStop: () => boolean): Instrume
     });
 }
 
-function preview(design: DesignContext, params: unknown, by: RekeyMethod, stop: () => boolean): RekeyPreview {
+async function preview(
+  design: DesignContext,
+  params: unknown,
+  by: RekeyMethod,
+  stop: () => boolean,
+  longWork: LongWork,
+): Promise<RekeyPreview> {
   try {
     const request = readRekeyRequest([{ ...(params as object), by }]);
-    return { by, possible: true, outcome: rekeyed(design, request, stop).message };
+    const { message } = await rekeyed(design, request, stop, longWork);
+    return { by, possible: true, outcome: message };
   } catch (error) {
     if (error instanceof CannotRekey) return { by, possible: false, outcome: error.message };
     throw error;

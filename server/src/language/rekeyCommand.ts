@@ -1,11 +1,11 @@
 /** The command `borewright.rekey`: what it takes, and what it does to the text. */
 import type { WorkspaceEdit } from "vscode-languageserver";
-import { rekey } from "../design/rekey.js";
-import { CannotRekey, REKEY_METHODS, type RekeyMethod, type RekeyResult } from "../design/rekeyResult.js";
+import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekeyResult.js";
 import { type Note, parseNote } from "../music/note.js";
 import type { DesignContext } from "./designContext.js";
 import { workspaceEdit } from "./edits.js";
-import { centsInWords, plain } from "./words.js";
+import { jobOn } from "./longWork/jobOn.js";
+import { inThisThread, type LongWork } from "./longWork/longWork.js";
 
 export interface RekeyRequest {
   readonly uri: string;
@@ -45,22 +45,16 @@ export interface Rekeyed {
   readonly message: string;
 }
 
-/** @throws CannotRekey, Cancelled */
-export function rekeyed(context: DesignContext, request: RekeyRequest, shouldStop: () => boolean): Rekeyed {
+/** Rejects with CannotRekey, Cancelled. */
+export async function rekeyed(
+  context: DesignContext,
+  request: RekeyRequest,
+  shouldStop: () => boolean,
+  longWork: LongWork = inThisThread,
+): Promise<Rekeyed> {
   const { documentIndex, to, by } = request;
-  const result = rekey(context.file, documentIndex, to, by, context.settings.analysis, { shouldStop });
-  return {
-    edit: workspaceEdit(context, result.edits),
-    label: `Rekey from ${result.from.name} to ${to.name}`,
-    message: [summaryOf(result), ...result.remarks].join(" "),
-  };
-}
-
-function summaryOf({ from, to, by, factor, printScalePercent, after }: RekeyResult): string {
-  const size =
-    by === "print-scale"
-      ? `print at ${plain(printScalePercent, 2)} %`
-      : `${by === "refit" ? "the bore's length" : "every dimension"} × ${factor.toFixed(4)}`;
-  const worst = after.summary === undefined ? "" : `; worst note ${centsInWords(after.summary.worstCents)}`;
-  return `${from.name} to ${to.name}: ${size}${worst}.`;
+  const job = jobOn(context, documentIndex, { do: "rekey", to: to.name, by });
+  const { edits, from, message } = await longWork.run(job, shouldStop);
+  const label = `${by === "refit" ? "Refit" : "Rekey"} from ${from} to ${to.name}`;
+  return { edit: workspaceEdit(context, edits, by === "refit" ? label : undefined), label, message };
 }

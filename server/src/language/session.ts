@@ -11,6 +11,7 @@ import { type ClientFeatures, clientFeatures } from "./capabilities.js";
 import type { DesignContext } from "./designContext.js";
 import { Designs } from "./designs.js";
 import { guarded } from "./guard.js";
+import type { LongWork } from "./longWork/longWork.js";
 import { INITIAL_SETTINGS, readSettings, SETTINGS_SECTION, type Settings } from "./settings.js";
 
 export class Session {
@@ -26,6 +27,7 @@ export class Session {
   constructor(
     readonly connection: Connection,
     readonly texts: TextDocuments<TextDocument>,
+    readonly longWork: LongWork,
   ) {
     texts.onDidClose(({ document }) => this.designs.close(document.uri));
   }

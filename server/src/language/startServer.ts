@@ -8,6 +8,7 @@ import {
 import { TextDocument } from "vscode-languageserver-textdocument";
 import packageJson from "../../../package.json";
 import { clientFeatures, serverCapabilities } from "./capabilities.js";
+import { inThisThread, type LongWork } from "./longWork/longWork.js";
 import { registerPull, registerPush } from "./registerDiagnostics.js";
 import { registerFeatures } from "./registerFeatures.js";
 import { registerRekey } from "./registerRekey.js";
@@ -18,12 +19,14 @@ import { SETTINGS_SECTION } from "./settings.js";
 export interface ServerOptions {
   /** URI of the folder with the rules' pages, where the client does not say; without it codes have no link. */
   readonly rulePages?: string;
+  /** Who does the long work; this thread by default. */
+  readonly longWork?: LongWork;
 }
 
 /** Makes the connection listen. The session ends with the connection. */
 export function startServer(connection: Connection, options: ServerOptions = {}): void {
   const texts = new TextDocuments(TextDocument);
-  const session = new Session(connection, texts);
+  const session = new Session(connection, texts, options.longWork ?? inThisThread);
   connection.onInitialize((params): InitializeResult => {
     const client = clientFeatures(params, options.rulePages);
     session.begin(client);

@@ -1,9 +1,8 @@
 /** What a code action needs to be offered, and what it carries so that its edit can be worked out once it is chosen. */
 import type { CodeAction, Diagnostic } from "vscode-languageserver";
-import type { Freedom } from "../../design/refit/unknowns.js";
-import type { RekeyMethod } from "../../design/rekeyResult.js";
 import type { DesignDocument, Span } from "../../document/designFile.js";
 import type { DesignContext } from "../designContext.js";
+import type { Work } from "../longWork/job.js";
 
 export interface ActionPlace {
   readonly context: DesignContext;
@@ -26,9 +25,9 @@ export interface Recipe {
   readonly uri: string;
   readonly version: number;
   readonly documentIndex: number;
-  readonly work:
-    | { readonly do: "rekey"; readonly to: string; readonly by: RekeyMethod }
-    | { readonly do: "retune"; readonly freedom: Freedom; readonly preview: boolean };
+  readonly work: Work;
+  /** Whether a client that can shows the change and asks before it is made. */
+  readonly preview: boolean;
 }
 
 /** Whether the client asked for this kind: a kind stands for itself and everything below it. */

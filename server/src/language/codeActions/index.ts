@@ -1,54 +1,70 @@
 /** The code actions at a place. Each is offered where it belongs and nowhere else. */
 import type { CodeAction, CodeActionParams, Command } from "vscode-languageserver";
-import { rekey } from "../../design/rekey.js";
-import { retune } from "../../design/rekeyByRefit.js";
 import { CannotRekey } from "../../design/rekeyResult.js";
-import { parseNote } from "../../music/note.js";
 import { REKEY_COMMAND } from "../capabilities.js";
 import { type DesignContext, documentAt } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
+import { jobOn } from "../longWork/jobOn.js";
+import { inThisThread, type LongWork } from "../longWork/longWork.js";
 import type { OfferedAction, Recipe } from "./action.js";
 import { calibrateActions } from "./calibrate.js";
 import { holeActions } from "./fixHole.js";
 import { rekeyActions } from "./rekeyKey.js";
 import { retuneActions } from "./retune.js";
 
-/** @throws Cancelled */
-export function codeActions(
+/** Who works edits out, and when to stop. */
+interface Working {
+  readonly shouldStop?: () => boolean;
+  readonly longWork?: LongWork;
+}
+
+/** Rejects with Cancelled. */
+export async function codeActions(
   context: DesignContext,
   { range, context: { only, diagnostics } }: Pick<CodeActionParams, "range" | "context">,
-  shouldStop = () => false,
-): CodeAction[] {
+  working: Working = {},
+): Promise<CodeAction[]> {
   const selection = { start: context.text.offsetAt(range.start), end: context.text.offsetAt(range.end) };
   const document = documentAt(context.file, selection.start);
   if (document === undefined) return [];
-  const place = { context, document, selection, diagnostics, shouldStop };
+  const place = { context, document, selection, diagnostics, shouldStop: working.shouldStop ?? never };
   const offered = [
     ...holeActions(place, only),
     ...calibrateActions(place, only),
     ...retuneActions(place, only),
     ...rekeyActions(place, only),
   ];
-  return offered.flatMap((offer) => finished(context, offer, shouldStop) ?? []);
+  const actions: CodeAction[] = [];
+  for (const offer of offered) {
+    const action = await finished(context, offer, working);
+    if (action !== undefined) actions.push(action);
+  }
+  return actions;
 }
 
 /**
  * With a recipe where the client asks again for the edit. Where it does not, a rekeying comes as a command, which works the edit
  * out once it is chosen: a dozen of them at once would take a second. Else with the edit itself.
  */
-function finished(context: DesignContext, { action, recipe }: OfferedAction, shouldStop: () => boolean) {
+async function finished(
+  context: DesignContext,
+  { action, recipe }: OfferedAction,
+  working: Working,
+): Promise<CodeAction | undefined> {
   if (recipe === undefined) return action;
   const { client } = context;
   if (client.resolvesCodeActions) return { ...action, data: recipe };
   if (client.appliesEdits && recipe.work.do === "rekey")
     return { ...action, command: commandFor(action.title, recipe) };
   try {
-    return { ...action, edit: editOf(context, action.title, recipe, shouldStop) };
+    return { ...action, edit: await editOf(context, action.title, recipe, working) };
   } catch (error) {
     if (error instanceof CannotRekey) return undefined; // what cannot be done is not offered
     throw error;
   }
 }
+
+const never = () => false;
 
 function commandFor(title: string, { uri, documentIndex, work }: Recipe): Command {
   const rekeying = work.do === "rekey" ? { note: work.to, by: work.by } : {};
@@ -63,23 +79,24 @@ export function recipeOf(action: CodeAction): Recipe | undefined {
 
 /**
  * Works out the edit of an action once it is chosen. An action offered for an older text stays without one.
- * @throws Cancelled, CannotRekey
+ * Rejects with Cancelled, CannotRekey.
  */
-export function resolveCodeAction(context: DesignContext, action: CodeAction, shouldStop = () => false): CodeAction {
+export async function resolveCodeAction(
+  context: DesignContext,
+  action: CodeAction,
+  working: Working = {},
+): Promise<CodeAction> {
   const recipe = recipeOf(action);
   if (recipe === undefined || recipe.version !== context.version) return action;
-  return { ...action, edit: editOf(context, action.title, recipe, shouldStop) };
+  return { ...action, edit: await editOf(context, action.title, recipe, working) };
 }
 
-/** @throws Cancelled, CannotRekey */
-function editOf(context: DesignContext, title: string, { documentIndex, work }: Recipe, shouldStop: () => boolean) {
-  const settings = context.settings.analysis;
-  if (work.do === "retune") {
-    const { edits } = retune(context.file, documentIndex, work.freedom, settings, { shouldStop });
-    return workspaceEdit(context, edits, work.preview ? title : undefined);
-  }
-  const to = parseNote(work.to);
-  if (to === undefined) throw new CannotRekey(`${work.to} is no note`);
-  const { edits } = rekey(context.file, documentIndex, to, work.by, settings, { shouldStop });
-  return workspaceEdit(context, edits, work.by === "refit" ? title : undefined);
+async function editOf(
+  context: DesignContext,
+  title: string,
+  { documentIndex, work, preview }: Recipe,
+  { shouldStop = never, longWork = inThisThread }: Working,
+) {
+  const { edits } = await longWork.run(jobOn(context, documentIndex, work), shouldStop);
+  return workspaceEdit(context, edits, preview ? title : undefined);
 }

@@ -56,6 +56,7 @@ function offer({ context, document }: ActionPlace, to: Note, by: RekeyMethod, fa
       version: context.version,
       documentIndex: document.index,
       work: { do: "rekey", to: to.name, by },
+      preview: by === "refit",
     },
   };
 }

@@ -20,17 +20,17 @@ export function retuneActions(place: ActionPlace, only: readonly string[] | unde
   if (only?.some((kind) => kind === FIX_ALL_KIND || FIX_ALL_KIND.startsWith(`${kind}.`)) && byHole)
     offered.push({
       action: { title: TITLE, kind: FIX_ALL_KIND },
-      recipe: { ...recipe, work: { do: "retune", freedom: "holes", preview: false } },
+      recipe: { ...recipe, work: { do: "retune", freedom: "holes" }, preview: false },
     });
   if (wanted(only, CodeActionKind.QuickFix) && findings.some(({ span }) => touches(span, selection))) {
     if (byHole)
       offered.push({
         action: { title: TITLE, kind: CodeActionKind.QuickFix },
-        recipe: { ...recipe, work: { do: "retune", freedom: "holes", preview: true } },
+        recipe: { ...recipe, work: { do: "retune", freedom: "holes" }, preview: true },
       });
     offered.push({
       action: { title: pipes === undefined ? WITH_BORE : PIPES, kind: CodeActionKind.QuickFix },
-      recipe: { ...recipe, work: { do: "retune", freedom: "all", preview: true } },
+      recipe: { ...recipe, work: { do: "retune", freedom: "all" }, preview: true },
     });
   }
   return offered;

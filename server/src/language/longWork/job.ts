@@ -1,0 +1,64 @@
+/** Long work on a design, all of it plain data, so that it may be done on another thread. */
+
+import type { Freedom } from "../../design/refit/unknowns.js";
+import { rekey } from "../../design/rekey.js";
+import { retune } from "../../design/rekeyByRefit.js";
+import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekeyResult.js";
+import type { AnalysisSettings } from "../../design/settings.js";
+import type { Syntax } from "../../document/designFile.js";
+import type { TextEdit } from "../../document/edits.js";
+import { readDesign } from "../../document/read.js";
+import { parseNote } from "../../music/note.js";
+import { centsInWords, plain } from "../words.js";
+
+export type Work =
+  | { readonly do: "rekey"; readonly to: string; readonly by: RekeyMethod }
+  | { readonly do: "retune"; readonly freedom: Freedom };
+
+export interface Job {
+  readonly text: string;
+  readonly syntax: Syntax;
+  readonly documentIndex: number;
+  readonly settings: AnalysisSettings;
+  readonly work: Work;
+}
+
+export interface Outcome {
+  readonly edits: readonly TextEdit[];
+  /** Names of the old and the new key. */
+  readonly from: string;
+  readonly to: string;
+  /** What was done, in one line, and what the maker should know of it. */
+  readonly message: string;
+}
+
+/** @throws CannotRekey, Cancelled */
+export function perform({ text, syntax, documentIndex, settings, work }: Job, shouldStop: () => boolean): Outcome {
+  const file = readDesign(text, syntax);
+  const options = { shouldStop };
+  const result =
+    work.do === "retune"
+      ? retune(file, documentIndex, work.freedom, settings, options)
+      : rekey(file, documentIndex, noteNamed(work.to), work.by, settings, options);
+  return {
+    edits: result.edits,
+    from: result.from.name,
+    to: result.to.name,
+    message: [summaryOf(result), ...result.remarks].join(" "),
+  };
+}
+
+function noteNamed(name: string) {
+  const note = parseNote(name);
+  if (note === undefined) throw new CannotRekey(`${name} is no note`);
+  return note;
+}
+
+function summaryOf({ from, to, by, factor, printScalePercent, after }: RekeyResult): string {
+  const size =
+    by === "print-scale"
+      ? `print at ${plain(printScalePercent, 2)} %`
+      : `${by === "refit" ? "the bore's length" : "every dimension"} × ${factor.toFixed(4)}`;
+  const worst = after.summary === undefined ? "" : `; worst note ${centsInWords(after.summary.worstCents)}`;
+  return `${from.name} to ${to.name}: ${size}${worst}.`;
+}

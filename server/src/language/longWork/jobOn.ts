@@ -1,0 +1,7 @@
+/** A job on one version of an open design. */
+import type { DesignContext } from "../designContext.js";
+import type { Job, Work } from "./job.js";
+
+export function jobOn({ file, settings }: DesignContext, documentIndex: number, work: Work): Job {
+  return { text: file.text, syntax: file.syntax, documentIndex, settings: settings.analysis, work };
+}
