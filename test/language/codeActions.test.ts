@@ -1,7 +1,7 @@
 /** The light bulb: what it offers, where, and what the text is once an offer is taken. */
 
 import { describe, expect, it } from "vitest";
-import { type CodeAction, CodeActionKind, type Diagnostic } from "vscode-languageserver";
+import { type AnnotatedTextEdit, type CodeAction, CodeActionKind, type Diagnostic } from "vscode-languageserver";
 import { checkDocument } from "../../server/src/design/check.js";
 import { OUT_OF_TUNE } from "../../server/src/design/rules/outOfTune.js";
 import { codeActions, recipeOf, resolveCodeAction } from "../../server/src/language/codeActions/index.js";
@@ -144,9 +144,16 @@ describe("on what is out of tune", async () => {
   it("brings every hole in tune at once, the bore kept, and asks before it does where the client can", async () => {
     const client = { resolvesCodeActions: false, versionedEdits: true, previewsEdits: true };
     const action = titled(await actionsAt(WHISTLE, "210.3", 0, { client }), /^Bring every hole/);
-    expect(Object.values(action.edit?.changeAnnotations ?? {})).toEqual([
-      { label: action.title, needsConfirmation: true },
-    ]);
+    const notes = action.edit?.changeAnnotations ?? {};
+    const [change] = action.edit?.documentChanges ?? [];
+    const edits = (change && "edits" in change ? change.edits : []) as AnnotatedTextEdit[];
+    // An editor leaves unticked what needs confirmation: that must be no part of the change itself.
+    const asking = edits.filter(({ annotationId }) => notes[annotationId]?.needsConfirmation);
+    const { start } = asking[0]?.range ?? {};
+    expect(asking).toMatchObject([{ newText: "", range: { start, end: start } }]);
+    const others = edits.filter((edit) => !asking.includes(edit));
+    expect(others.length).toBeGreaterThan(2);
+    for (const { annotationId } of others) expect(notes[annotationId]?.label).toBe(action.title);
     const after = applied(WHISTLE, titled(await actionsAt(WHISTLE, "210.3"), /^Bring every hole/).edit);
     expect(after).toContain("at: 394.1, diameter: =tube");
     for (const { fingering, cents } of analysisOf(after).fingerings)

@@ -13,11 +13,25 @@ export function workspaceEdit(context: DesignContext, edits: readonly TextEdit[]
   const textDocument = { uri: context.uri, version: context.version };
   if (preview === undefined || !context.client.previewsEdits)
     return { documentChanges: [{ textDocument, edits: changes }] };
-  const annotated: AnnotatedTextEdit[] = changes.map((change) => ({ ...change, annotationId: ANNOTATION }));
+  const annotated: AnnotatedTextEdit[] = changes.map((change) => ({ ...change, annotationId: CHANGE }));
   return {
-    documentChanges: [{ textDocument, edits: annotated }],
-    changeAnnotations: { [ANNOTATION]: { label: preview, needsConfirmation: true } },
+    documentChanges: [{ textDocument, edits: [ASKING_EDIT, ...annotated] }],
+    changeAnnotations: {
+      [CHANGE]: { label: preview, needsConfirmation: false },
+      [ASKING]: { label: "Asks first", description: "this line changes nothing", needsConfirmation: true },
+    },
   };
 }
 
-const ANNOTATION = "borewright";
+const CHANGE = "borewright";
+const ASKING = "borewright.ask";
+
+/**
+ * The one edit that needs to be confirmed changes nothing: an editor that shows a list of changes leaves those that need it
+ * unticked, and with all of them so, "Apply" would apply none.
+ */
+const ASKING_EDIT: AnnotatedTextEdit = {
+  range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
+  newText: "",
+  annotationId: ASKING,
+};
