@@ -108,10 +108,15 @@ function lowest(response: Response, covers: readonly Cover[], count: number, { s
   if (count < 1) return found;
   for (const crossing of crossings(response, states, between)) {
     const sounding = soundingAt(response, states, crossing);
-    if (sounding && sounding.resistance < LARGEST_RESISTANCE) found.push(sounding);
+    if (sounding && isResonance(sounding.resistance)) found.push(sounding);
     if (found.length >= count) break;
   }
   return found;
+}
+
+/** Whether something resonates where the reactance vanishes. @param resistance left there, over ρc/S */
+export function isResonance(resistance: number): boolean {
+  return resistance >= -ROUNDING && resistance < LARGEST_RESISTANCE;
 }
 
 function soundingAt(response: Response, states: PortStates, [below, above]: Crossing): Sounding | undefined {

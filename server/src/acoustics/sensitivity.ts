@@ -1,9 +1,10 @@
 /** How every note follows every dimension: the reactance at the jet differentiated at the note's own frequency. */
 import type { AirState } from "./airState.js";
+import { Cancelled } from "./cancelled.js";
 import type { Column } from "./column.js";
 import { WaveCache } from "./losses.js";
 import { centsOfReactance, reactanceSlope } from "./reactanceSlope.js";
-import type { Query } from "./resonance.js";
+import type { Options, Query } from "./resonance.js";
 import { Response } from "./response.js";
 
 /**
@@ -24,6 +25,7 @@ export const LENGTH_STEP = 1e-9;
  * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a knob turns neither way;
  * rows of notes without a frequency are empty. By implicit differentiation: where the reactance X(f, p) vanishes,
  * df/dp = −(∂X/∂p)/(∂X/∂f), both by differences at the note's frequency, so that no resonance is sought again.
+ * @throws Cancelled when told to stop
  */
 export function sensitivities(
   column: Column,
@@ -31,6 +33,7 @@ export function sensitivities(
   queries: readonly Query[],
   frequencies: readonly (number | undefined)[],
   knobs: readonly Knob[],
+  { shouldStop }: Options = {},
 ): readonly (readonly number[])[] {
   // Columns that differ in one dimension share nearly all their wall losses at one frequency.
   const cache = new WaveCache();
@@ -43,6 +46,7 @@ export function sensitivities(
   return queries.map(({ covers }, i) => {
     const frequency = frequencies[i];
     if (frequency === undefined) return [];
+    if (shouldStop?.()) throw new Cancelled();
     const reactance = (response: Response, hz = frequency) => {
       const k = (2 * Math.PI * hz) / response.skeleton.air.soundSpeed;
       return response.at(k, response.states(covers)).reactance;

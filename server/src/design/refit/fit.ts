@@ -1,22 +1,13 @@
 /** The numerical heart of a refit: dimensions by which every fingering comes nearest to its target, within the limits. */
-
-import type { Column } from "../../acoustics/column.js";
-import { type Query, soundingFrequencies } from "../../acoustics/resonance.js";
-import { type Knob, LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
-import { centsAbove } from "../../music/cents.js";
-import type { Analysis } from "../analysis.js";
 import { constrainedLeastSquares } from "./constrainedLeastSquares.js";
 import type { Limit } from "./limit.js";
-import { type Unknown, valueIn, withValue } from "./unknowns.js";
+import type { Notes, Tuner } from "./tuner.js";
+import type { Unknown } from "./unknowns.js";
 
 export interface FitProblem {
-  readonly analysis: Analysis;
-  readonly column: Column;
+  readonly tuner: Tuner;
   readonly unknowns: readonly Unknown[];
   readonly limits: readonly Limit[];
-  /** Hz, one for each fingering of the analysis; undefined ones do not count. */
-  readonly targets: readonly (number | undefined)[];
-  readonly shouldStop?: () => boolean;
   /** What a cent of each counting fingering weighs; all alike by default. */
   readonly weights?: readonly number[];
   /** Trial steps at most from each start. */
@@ -32,7 +23,7 @@ export interface Fit {
   readonly multipliers: readonly number[];
 }
 
-const MM = 1e-3;
+type Wish = readonly { readonly value: number; readonly weight: number }[];
 /**
  * What a millimetre of change costs beside cents missed: small, so that tuning wins, yet enough that what need not move stays.
  * Our own choice; places cost less than sizes, as a maker would have it.
@@ -88,7 +79,7 @@ export function solveFit(problem: FitProblem, starts: readonly (readonly number[
 }
 
 /** The wish that every unknown stay where it is at `x`. */
-function wishToStay({ unknowns }: FitProblem, x: readonly number[], firmness: number) {
+function wishToStay({ unknowns }: FitProblem, x: readonly number[], firmness: number): Wish {
   return unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: firmness * WISH[kind] }));
 }
 
@@ -110,75 +101,32 @@ export function worstOf({ cents }: Fit): number {
   return Math.max(0, ...cents.map(Math.abs));
 }
 
-function fitFrom(
-  problem: FitProblem,
+function fitFrom(problem: FitProblem, start: readonly number[], wish: Wish): Fit {
+  const found = fitBy(problem, start, wish, (x) => problem.tuner.at(x));
+  // The way there was followed; what lies at its end is asked anew, and where another register came up, so is the whole way.
+  const here = problem.tuner.scanned(found.x);
+  if (here?.cents.every((cents, i) => Math.abs(cents - (found.cents[i] ?? 0)) < SAME_NOTE)) return found;
+  return fitBy(problem, start, wish, (x) => problem.tuner.scanned(x));
+}
+
+/** Followed and scanned frequencies of one resonance agree far better, those of two registers never. Cents. */
+const SAME_NOTE = 0.1;
+
+function fitBy(
+  { tuner, limits, mostSteps, weights }: FitProblem,
   start: readonly number[],
-  wish: readonly { value: number; weight: number }[],
+  wish: Wish,
+  notesAt: (x: readonly number[]) => Notes | undefined,
 ): Fit {
-  const { limits, mostSteps } = problem;
+  const weigh = (value: number, i: number) => value * (weights?.[i] ?? 1);
   const evaluate = (x: readonly number[]) => {
-    const column = columnAt(problem, x);
-    const found = soundings(problem, column);
-    if (found === undefined) return undefined;
-    const weigh = (value: number, i: number) => value * (problem.weights?.[i] ?? 1);
-    const jacobian = () => slopesAt(problem, column, found).map((row, i) => row.map((slope) => weigh(slope, i)));
-    return { residuals: found.cents.map(weigh), jacobian };
+    const notes = notesAt(x);
+    if (notes === undefined) return undefined;
+    const jacobian = () => tuner.slopes(notes).map((row, i) => row.map((slope) => weigh(slope, i)));
+    return { residuals: notes.cents.map(weigh), jacobian };
   };
   const solved = constrainedLeastSquares({ start, evaluate, wish, inequalities: limits, mostSteps });
   const { x, residuals, cost, multipliers } = solved;
-  const cents = residuals.map((value, i) => value / (problem.weights?.[i] ?? 1));
+  const cents = residuals.map((value, i) => value / (weights?.[i] ?? 1));
   return { x, cents, cost, multipliers };
-}
-
-/** Cents per millimetre of each unknown, `[fingering][unknown]`. */
-function slopesAt({ unknowns, analysis }: FitProblem, column: Column, found: Found): readonly (readonly number[])[] {
-  const knobs = unknowns.map((unknown): Knob => {
-    const value = valueIn(unknown, column);
-    return {
-      step: LENGTH_STEP,
-      change: (step) => ({ column: withValue(column, unknown, value + step), air: analysis.air }),
-    };
-  });
-  const slopes = sensitivities(column, analysis.air, found.queries, found.frequencies, knobs);
-  return slopes.map((row) => row.map((cents) => cents * MM));
-}
-
-/** Deviations at a point and how they follow the unknowns; undefined where the point plays nothing. */
-export function linearised(problem: FitProblem, x: readonly number[]) {
-  const column = columnAt(problem, x);
-  const found = soundings(problem, column);
-  return found && { cents: found.cents, slopes: slopesAt(problem, column, found) };
-}
-
-interface Found {
-  readonly queries: readonly Query[];
-  readonly frequencies: readonly number[];
-  readonly cents: readonly number[];
-}
-
-function columnAt({ column, unknowns }: FitProblem, x: readonly number[]): Column {
-  return unknowns.reduce((changed, unknown, i) => withValue(changed, unknown, (x[i] ?? 0) * MM), column);
-}
-
-/** Frequencies and deviations of the fingerings that count; undefined where one has no resonance or the column is none. */
-function soundings({ analysis, targets, shouldStop }: FitProblem, column: Column): Found | undefined {
-  const counting = analysis.fingerings.flatMap(({ fingering: { covers, register }, predictedHz }, i) => {
-    const target = targets[i];
-    // A fingering that has no such register cannot be tuned.
-    return covers === undefined || target === undefined || predictedHz === undefined
-      ? []
-      : [{ query: { covers, register }, target }];
-  });
-  const queries = counting.map(({ query }) => query);
-  try {
-    const found = soundingFrequencies(column, analysis.air, queries, shouldStop === undefined ? {} : { shouldStop });
-    const frequencies = found.flatMap((sounding) => sounding?.frequency ?? []);
-    if (frequencies.length < counting.length) return undefined;
-    const cents = frequencies.map((frequency, i) => centsAbove(frequency, counting[i]?.target ?? frequency));
-    return { queries, frequencies, cents };
-  } catch (error) {
-    // Dimensions that make no instrument: the solver steps back from them.
-    if (error instanceof RangeError) return undefined;
-    throw error;
-  }
 }

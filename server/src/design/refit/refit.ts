@@ -1,4 +1,5 @@
 /** A design in another key, or just in tune, while walls, hands and print hold: hole places and sizes and the bore solved anew. */
+import type { Column } from "../../acoustics/column.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/edits.js";
 import type { AnalyseOptions } from "../analyse.js";
@@ -11,6 +12,7 @@ import type { Limit } from "./limit.js";
 import { limitsOf } from "./limits.js";
 import { roundTogether } from "./rounding.js";
 import { drawingSteps, settle } from "./settle.js";
+import { Tuner } from "./tuner.js";
 import { type Freedom, type Unknown, unknownsOf, valueIn } from "./unknowns.js";
 import { wishesOf } from "./wishes.js";
 
@@ -66,22 +68,18 @@ export function refit(
   const unknowns = unknownsOf(analysis.instrument, column, request.freedom, wishes.isFixed);
   if (unknowns.length === 0) throw new CannotRekey("everything in the design is `fixed`: nothing may move");
   const limits = limitsOf({ analysis, column, unknowns, wishes });
-  const problem: FitProblem = {
-    analysis,
-    column,
-    unknowns,
-    limits: limits.map(withRoom),
-    targets: request.freedom === "all" ? request.targets : onlyHoles(analysis, request.targets),
-    mostSteps: MOST_STEPS,
-    ...(options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop }),
-  };
-  const starts = startsFor(problem, request.factor);
+  const targets = request.freedom === "all" ? request.targets : onlyHoles(analysis, request.targets);
+  // A fingering that has no such register cannot be tuned.
+  const sounds = (fingering: number) => analysis.fingerings[fingering]?.predictedHz !== undefined;
+  const tuner = new Tuner({ analysis, column, unknowns, targets }, sounds, options);
+  const problem: FitProblem = { tuner, unknowns, limits: limits.map(withRoom), mostSteps: MOST_STEPS };
+  const starts = startsFor(unknowns, column, request.factor);
   try {
     const plain = solveFit(problem, starts);
     const found = worstOf(plain) > WORTH_EVENING ? evenOut(problem, plain) : plain;
     const holds = (x: readonly number[]) => limits.every((limit) => keeps(limit, x));
-    const drawn = roundTogether(problem, found.x, drawingSteps(unknowns, analysis.instrument), holds);
-    const settled = settle(file, document, problem, drawn);
+    const drawn = roundTogether(tuner, found.x, drawingSteps(unknowns, analysis.instrument), holds);
+    const settled = settle(file, document, unknowns, drawn);
     return { ...settled, obstacles: worstOf(found) <= IN_TUNE ? [] : obstaclesOf(problem, found) };
   } catch (error) {
     if (error instanceof Infeasible)
@@ -112,7 +110,7 @@ function withRoom(limit: Limit): Limit {
 }
 
 /** Places grown with the key and sizes as they are; everything grown. Millimetres. */
-function startsFor({ unknowns, column }: FitProblem, factor: number): readonly (readonly number[])[] {
+function startsFor(unknowns: readonly Unknown[], column: Column, factor: number): readonly (readonly number[])[] {
   const scaled = (unknown: Unknown, sizes: number, places: number) => {
     const isPlace = unknown.kind === "hole-place" || unknown.kind === "station-place";
     return 1e3 * valueIn(unknown, column) * (isPlace ? places : sizes);

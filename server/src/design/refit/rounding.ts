@@ -2,7 +2,7 @@
  * Rounds solved dimensions to what can be drawn, so that the roundings cancel in the notes rather than add up: each in turn
  * takes the neighbouring step that lowers the sum of squares, by the notes' slopes, until none does.
  */
-import { type FitProblem, linearised } from "./fit.js";
+import type { Tuner } from "./tuner.js";
 
 /** Rounds over all dimensions at most; in practice three or four settle it. */
 const MOST_ROUNDS = 12;
@@ -13,7 +13,7 @@ const MOST_ROUNDS = 12;
  * @param holds whether a point keeps every limit
  */
 export function roundTogether(
-  problem: FitProblem,
+  tuner: Tuner,
   x: readonly number[],
   steps: readonly { readonly step: number; readonly offset: number }[],
   holds: (x: readonly number[]) => boolean,
@@ -22,11 +22,12 @@ export function roundTogether(
     const { step, offset } = steps[i] as { step: number; offset: number };
     return Math.round((value + offset) / step) * step - offset;
   });
-  const here = linearised(problem, rounded);
+  const here = tuner.at(rounded);
   if (here === undefined) return rounded;
+  const slopes = tuner.slopes(here);
   const cents = [...here.cents];
   const cost = (unknown: number, change: number) =>
-    cents.reduce((sum, value, note) => sum + (value + change * (here.slopes[note]?.[unknown] ?? 0)) ** 2, 0);
+    cents.reduce((sum, value, note) => sum + (value + change * (slopes[note]?.[unknown] ?? 0)) ** 2, 0);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     let moved = false;
     for (let i = 0; i < rounded.length; i++) {
@@ -38,7 +39,7 @@ export function roundTogether(
       if (better === undefined || cost(i, better) >= present * (1 - LEAST_GAIN)) continue;
       rounded[i] = (rounded[i] ?? 0) + better;
       cents.forEach((value, note) => {
-        cents[note] = value + better * (here.slopes[note]?.[i] ?? 0);
+        cents[note] = value + better * (slopes[note]?.[i] ?? 0);
       });
       moved = true;
     }

@@ -13,7 +13,6 @@ import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
 import { pathKey, samePath } from "../../instrument/path.js";
 import { changeNumber } from "../numberEdit.js";
 import { drawnDecimals } from "../wording.js";
-import type { FitProblem } from "./fit.js";
 import type { Move } from "./refit.js";
 import type { Unknown } from "./unknowns.js";
 
@@ -21,7 +20,7 @@ import type { Unknown } from "./unknowns.js";
 export function settle(
   file: DesignFile,
   document: DesignDocument,
-  { unknowns }: Pick<FitProblem, "unknowns">,
+  unknowns: readonly Unknown[],
   x: readonly number[],
 ): { readonly edits: readonly TextEdit[]; readonly moves: readonly Move[] } {
   const { instrument } = document.resolution;

@@ -1,0 +1,110 @@
+/** The notes of an instrument whose dimensions are being solved: how far off each is, and how it follows every unknown. */
+import type { Column } from "../../acoustics/column.js";
+import { followedFrequencies } from "../../acoustics/follow.js";
+import { type Query, soundingFrequencies } from "../../acoustics/resonance.js";
+import { type Knob, LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
+import { centsAbove } from "../../music/cents.js";
+import type { AnalyseOptions } from "../analyse.js";
+import type { Analysis } from "../analysis.js";
+import { type Unknown, valueIn, withValue } from "./unknowns.js";
+
+/** The notes at one point. Arrays by fingering that counts, in the design's order. */
+export interface Notes {
+  readonly column: Column;
+  readonly frequencies: readonly number[];
+  /** Cents above the targets. */
+  readonly cents: readonly number[];
+}
+
+export interface TunerRequest {
+  readonly analysis: Analysis;
+  readonly column: Column;
+  readonly unknowns: readonly Unknown[];
+  /** Hz, one for each fingering of the analysis; undefined ones do not count. */
+  readonly targets: readonly (number | undefined)[];
+}
+
+const MM = 1e-3;
+
+/** Points are millimetres of the printed object, by unknown. All methods throw Cancelled when told to stop. */
+export class Tuner {
+  /** Index of each fingering that counts. */
+  readonly counting: readonly number[];
+  private readonly queries: readonly Query[];
+  private readonly wanted: readonly number[];
+  private near: readonly number[] | undefined;
+
+  /** @param counts which fingerings count, of those with covers and a target */
+  constructor(
+    private readonly request: TunerRequest,
+    counts: (fingering: number) => boolean,
+    private readonly options: AnalyseOptions,
+  ) {
+    const { analysis, targets } = request;
+    const counting = analysis.fingerings.flatMap(({ fingering: { covers, register } }, index) => {
+      const target = targets[index];
+      return covers === undefined || target === undefined || !counts(index)
+        ? []
+        : [{ index, target, query: { covers, register } }];
+    });
+    this.counting = counting.map(({ index }) => index);
+    this.queries = counting.map(({ query }) => query);
+    this.wanted = counting.map(({ target }) => target);
+  }
+
+  /**
+   * The notes at a point, followed from those found last where that is sure; undefined where one has no resonance or the column
+   * is none. Of a path of followed points only the end needs to be `confirmed`.
+   */
+  at(x: readonly number[]): Notes | undefined {
+    if (this.near === undefined) return this.scanned(x);
+    const column = this.columnAt(x);
+    const frequencies = orNone(() =>
+      followedFrequencies(column, this.request.analysis.air, this.queries, this.near ?? [], this.options),
+    );
+    return frequencies === undefined ? this.scanned(x) : this.notes(column, frequencies);
+  }
+
+  /** The notes at a point with registers counted from the bottom; undefined as above. */
+  scanned(x: readonly number[]): Notes | undefined {
+    const column = this.columnAt(x);
+    const found = orNone(() =>
+      soundingFrequencies(column, this.request.analysis.air, this.queries, this.options),
+    )?.flatMap((sounding) => sounding?.frequency ?? []);
+    return found === undefined || found.length < this.queries.length ? undefined : this.notes(column, found);
+  }
+
+  /** Cents per millimetre of each unknown, `[note][unknown]`. */
+  slopes({ column, frequencies }: Notes): readonly (readonly number[])[] {
+    const { unknowns, analysis } = this.request;
+    const knobs = unknowns.map((unknown): Knob => {
+      const value = valueIn(unknown, column);
+      return {
+        step: LENGTH_STEP,
+        change: (step) => ({ column: withValue(column, unknown, value + step), air: analysis.air }),
+      };
+    });
+    const slopes = sensitivities(column, analysis.air, this.queries, frequencies, knobs, this.options);
+    return slopes.map((row) => row.map((cents) => cents * MM));
+  }
+
+  columnAt(x: readonly number[]): Column {
+    const { column, unknowns } = this.request;
+    return unknowns.reduce((changed, unknown, i) => withValue(changed, unknown, (x[i] ?? 0) * MM), column);
+  }
+
+  private notes(column: Column, frequencies: readonly number[]): Notes {
+    this.near = frequencies;
+    return { column, frequencies, cents: frequencies.map((hz, i) => centsAbove(hz, this.wanted[i] ?? hz)) };
+  }
+}
+
+/** Dimensions that make no instrument: the solver steps back from them. */
+function orNone<T>(work: () => T): T | undefined {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}

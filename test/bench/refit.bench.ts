@@ -1,0 +1,104 @@
+/**
+ * What a refit costs, printed and never asserted. Goals, warm: 250 ms for a design of eight holes in two registers, 20 ms for a
+ * fix of one hole. Run: npm run bench -- refit
+ */
+import { readFileSync } from "node:fs";
+import { analyse } from "../../server/src/design/analyse.js";
+import { fixesFor } from "../../server/src/design/fixHole.js";
+import { governingHole } from "../../server/src/design/governing.js";
+import { rekey } from "../../server/src/design/rekey.js";
+import { retune } from "../../server/src/design/rekeyByRefit.js";
+import { CannotRekey } from "../../server/src/design/rekeyResult.js";
+import type { DesignFile } from "../../server/src/document/designFile.js";
+import { readDesign, syntaxOf } from "../../server/src/document/read.js";
+import { parseNote } from "../../server/src/music/note.js";
+
+/** Thumb and seven fingers, two octaves; a little out of tune. */
+const EIGHT_HOLES = `borewright: 1
+name: Eight holes
+family: duct
+key: F4
+air: { temperature: 22, humidity: 60 }
+mouth:
+  window: { width: 11, cutUp: 4.5 }
+bore:
+  - { at: 0, diameter: 18 }
+  - { at: 170, diameter: 18 }
+  - { at: 441, diameter: 15.5 }
+wall: 3.2
+holes:
+  - { name: T, at: 187, diameter: 7, side: back }
+  - { name: L1, at: 203, diameter: 7 }
+  - { name: L2, at: 233, diameter: 8 }
+  - { name: L3, at: 264, diameter: 7.5 }
+  - { name: R1, at: 287, diameter: 7 }
+  - { name: R2, at: 312, diameter: 8.5 }
+  - { name: R3, at: 347, diameter: 7.5 }
+  - { name: R4, at: 384, diameter: 6.5 }
+fingerings:
+${Array.from({ length: 8 }, (_, open) => `  - { degree: ${open + 1}, holes: ${"●".repeat(8 - open)}${"○".repeat(open)} }`).join("\n")}
+${Array.from({ length: 7 }, (_, open) => `  - { degree: ${open + 8}, holes: ${"●".repeat(8 - open)}${"○".repeat(open)}, register: 2 }`).join("\n")}
+hands: { reach: 40, fingertip: 12 }
+`;
+
+let loop = Number.NaN;
+
+function report(name: string, runs: number, work: () => unknown): number {
+  const times = Array.from({ length: runs }, () => {
+    const begun = performance.now();
+    work();
+    return performance.now() - begun;
+  });
+  const warm = times.slice(Math.floor(runs / 3)).sort((a, b) => a - b);
+  const median = warm[Math.floor(warm.length / 2)] ?? Number.NaN;
+  const ratio = Number.isNaN(loop) ? "" : `, ${(median / loop).toFixed(1)} loops`;
+  console.log(
+    `${name.padEnd(56)} first ${(times[0] ?? 0).toFixed(1)} ms, warm median ${median.toFixed(1)} ms, slowest ${(warm.at(-1) ?? 0).toFixed(1)} ms${ratio}`,
+  );
+  return median;
+}
+
+/** Something fixed to compare machines by, as in acoustics.bench.ts: a million square roots and divisions. */
+loop = report("calibration loop", 30, () => {
+  let sum = 0;
+  for (let i = 1; i <= 1e6; i++) sum += 1 / Math.sqrt(i + sum * 1e-9);
+  return sum;
+});
+
+const RUNS = 8;
+
+function outcome(work: () => ReturnType<typeof rekey>): string {
+  try {
+    const { after, obstacles } = work();
+    return `worst ${Math.abs(after.summary?.worstCents ?? Number.NaN).toFixed(2)} cents${obstacles.length > 0 ? ", in the way: something" : ""}`;
+  } catch (error) {
+    if (error instanceof CannotRekey) return "refused";
+    throw error;
+  }
+}
+
+function refits(name: string, file: DesignFile, keys: readonly string[]): void {
+  for (const key of keys) {
+    const note = parseNote(key);
+    if (note === undefined) throw new Error(key);
+    const work = () => rekey(file, 0, note, "refit");
+    report(`${name} to ${key} (${outcome(work)})`, RUNS, () => outcome(work));
+  }
+  report(`${name} retuned (${outcome(() => retune(file, 0, "all"))})`, RUNS, () => retune(file, 0, "all"));
+  report(`${name} retuned by its holes`, RUNS, () => retune(file, 0, "holes"));
+}
+
+const read = (name: string) => readDesign(readFileSync(`examples/${name}`, "utf8"), syntaxOf(name));
+const eight = readDesign(EIGHT_HOLES, "yaml");
+refits("eight holes", eight, ["F4", "E4", "G4", "A4", "D4", "C4"]);
+refits("quay whistle", read("quay-whistle.bore.yaml"), ["F4", "A4", "C5", "C4"]);
+refits("ferry flute", read("ferry-flute.bore.yaml"), ["E4", "C4"]);
+
+const document = eight.documents[0];
+if (document === undefined) throw new Error("no document");
+const analysis = analyse(document.resolution.instrument);
+analysis.fingerings.forEach(({ fingering }, i) => {
+  const hole = governingHole(fingering.covers ?? []);
+  if (i < 3 || i === 12)
+    report(`fixes of one hole, fingering ${i + 1}`, 40, () => fixesFor(document, analysis, hole, i));
+});
