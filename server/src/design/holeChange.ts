@@ -1,5 +1,6 @@
 /** How far a hole must move, or how wide it must be, for one note to come right. Pure numbers; edits are made elsewhere. */
 import { boreRadiusAt, type Column, type ToneHole } from "../acoustics/column.js";
+import { followedFrequencies } from "../acoustics/follow.js";
 import { offResonance } from "../acoustics/offResonance.js";
 import { soundingFrequencies } from "../acoustics/resonance.js";
 import { centsAbove } from "../music/cents.js";
@@ -67,7 +68,7 @@ type Solve = (unknown: Unknown) => number | undefined;
 /**
  * Solves for the value of a dimension at which one fingering comes right. The reactance at the wanted frequency leads there
  * quickly. Where it does not tell the present deviation well, it may lead to another register: then the resonance itself is
- * asked for, and leads where the quick way fails.
+ * asked for, and followed where the quick way fails.
  */
 function solver(analysis: Analysis, index: number): Solve | undefined {
   const { column } = analysis.instrument;
@@ -77,17 +78,31 @@ function solver(analysis: Analysis, index: number): Solve | undefined {
   const { covers, register } = prediction.fingering;
   if (targetHz === undefined || predictedHz === undefined || covers === undefined) return undefined;
   const nearly = offResonance(column, analysis.air, covers, predictedHz, targetHz);
-  const exactly = (changed: Column): number | undefined => {
-    const [sounding] = soundingFrequencies(changed, analysis.air, [{ covers, register }]);
-    return sounding === undefined ? undefined : centsAbove(sounding.frequency, targetHz);
-  };
   const isNear = Math.abs(cents ?? FAR) < FAR && Math.abs(nearly(column) - (cents ?? FAR)) < SAME_RESONANCE;
+  const scanned = (changed: Column): number | undefined =>
+    soundingFrequencies(changed, analysis.air, [{ covers, register }])[0]?.frequency;
   return ({ now, trialStep, least, greatest, columnWith }) => {
     const bounds = { least, greatest, tolerance: CLOSE_ENOUGH };
+    const isRight = (x: number) =>
+      Math.abs(centsAbove(scanned(columnWith(x)) ?? Number.POSITIVE_INFINITY, targetHz)) <= CLOSE_ENOUGH;
     const quick = secant((x) => nearly(columnWith(x)), now, now + trialStep, bounds);
-    if (quick !== undefined && (isNear || Math.abs(exactly(columnWith(quick)) ?? FAR) <= CLOSE_ENOUGH)) return quick;
+    if (quick !== undefined && (isNear || isRight(quick))) return quick;
     if (quick === undefined && isNear) return undefined; // the bounds are in the way
-    return secant((x) => exactly(columnWith(x)), now, now + trialStep, bounds);
+    // The resonance is followed from one trial to the next; whether it is still this register is seen at the end.
+    let near = predictedHz;
+    const followed = secant(
+      (x) => {
+        const changed = columnWith(x);
+        const [hz = scanned(changed)] =
+          followedFrequencies(changed, analysis.air, [{ covers, register }], [near]) ?? [];
+        near = hz ?? near;
+        return hz === undefined ? undefined : centsAbove(hz, targetHz);
+      },
+      now,
+      now + trialStep,
+      bounds,
+    );
+    return followed !== undefined && isRight(followed) ? followed : undefined;
   };
 }
 
