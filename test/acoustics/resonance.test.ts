@@ -216,6 +216,64 @@ describe("the scan", () => {
     });
   });
 
+  it("sees a weak register where the phase turns there and back within a step", () => {
+    // Found by chance among random patterns, as above.
+    const hole = (x: number, radius: number) => ({
+      x: x / 1000,
+      radius: radius / 1000,
+      chimney: 0.0049618665,
+      angle: 0,
+    });
+    const column: Column = {
+      bore: [
+        { x: 0, radius: 0.010048757023587035 },
+        { x: 0.4536607996098826, radius: 0.008489446350536523 },
+      ],
+      wall: 0.0049618665,
+      foot: "stopped",
+      mouth: {
+        kind: "embouchure",
+        length: 0.009292954230524758,
+        width: 0.010800039112908728,
+        chimney: 0.005961866542917822,
+        cover: 0,
+        stopper: 0.011899301363276072,
+      },
+      holes: [
+        hole(187.49178, 2.6973144),
+        hole(233.09843, 2.4854413),
+        hole(265.26527, 3.3957526),
+        hole(325.19446, 3.585027),
+      ],
+    };
+    const covers = [0, 0, 0.5, 0];
+    const frequencies = Array.from({ length: 3000 }, (_, i) => 500 + i * 0.01);
+    const impedances = inputImpedance(column, air, covers, frequencies);
+    const rises = frequencies.filter((_, i) => (impedances[i]?.im ?? 0) < 0 && (impedances[i + 1]?.im ?? -1) >= 0);
+    expect(rises).toHaveLength(1);
+    const found = registersOf(column, air, covers, 5).map(({ frequency }) => frequency);
+    expect(found.some((f) => f >= (rises[0] ?? 0) && f <= (rises[0] ?? 0) + 0.01)).toBe(true);
+  });
+
+  it("does not lose a resonance that it meets to the last digit, where nothing damps it", () => {
+    // Found by chance: the solver stepped on the zero itself, and the flow there is endless.
+    const column: Column = {
+      bore: [
+        { x: 0, radius: 0.007959522620200922 },
+        { x: 0.3405709947704226, radius: 0.0061031925218817 },
+      ],
+      wall: 0.002,
+      foot: "stopped",
+      mouth: { kind: "ideal" },
+      holes: [],
+    };
+    const found = registersOf(column, { ...air, losses: false }, [], 12).map(({ frequency }) => frequency);
+    // Of a stopped tube, however tapered, registers far up lie nearly c/2L apart.
+    const apart = air.soundSpeed / 2 / 0.3405709947704226;
+    for (let i = 1; i < found.length; i++)
+      expect(Math.abs(((found[i] ?? 0) - (found[i - 1] ?? 0)) / apart - 1)).toBeLessThan(0.05);
+  });
+
   it("is not misled by half wavelengths between holes, nor by holes at one place", () => {
     // A hole that is closed by a vanishing chimney is no hole: the pitches must be those of the plain tube.
     const dot = (x: number, angle: number) => ({ x, radius: 1e-6, chimney: 1e-6, angle });

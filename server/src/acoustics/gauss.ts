@@ -1,7 +1,7 @@
 /**
  * Last component of the solution of a complex linear system by elimination with row pivoting; matrix and right side are used up.
  * @param re matrix by rows, n × n, real parts; `im` likewise; `bRe`, `bIm` right side
- * @param out receives real and imaginary part; not finite where the matrix is singular
+ * @param out receives real and imaginary part; infinity and 0 where the last pivot vanishes, as at an undamped resonance met exactly
  */
 export function solveLast(
   n: number,
@@ -41,6 +41,11 @@ export function solveLast(
   const pr = re[n * n - 1] as number;
   const pi = im[n * n - 1] as number;
   const norm = pr * pr + pi * pi;
+  if (norm === 0) {
+    out[0] = Number.POSITIVE_INFINITY;
+    out[1] = 0;
+    return;
+  }
   const br = bRe[n - 1] as number;
   const bi = bIm[n - 1] as number;
   out[0] = (br * pr + bi * pi) / norm;

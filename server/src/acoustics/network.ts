@@ -37,6 +37,9 @@ export function portStates(skeleton: Skeleton, covers: readonly Cover[]): PortSt
   return states;
 }
 
+/** Stands for an impedance without end; its square is still a number. */
+const ENDLESS = 1e150;
+
 /**
  * The linear system of one column (docs/coupled-model.md §4, written for flows). Unknown are the flow out of each open port's outer face,
  * the flow into each closed chimney, and at a stopped foot the pressure. From the foot upstream every pressure and flow in the bore is
@@ -102,8 +105,9 @@ export class Network {
     const r = answer[0] as number;
     const i = answer[1] as number;
     const norm = r * r + i * i;
-    out[0] = r / norm;
-    out[1] = -i / norm;
+    // Without losses a frequency may be that of a resonance or of an antiresonance to the last digit.
+    out[0] = r === Number.POSITIVE_INFINITY || norm === 0 ? 0 : r / norm;
+    out[1] = r === Number.POSITIVE_INFINITY ? 0 : norm === 0 ? ENDLESS : -i / norm;
   }
 
   private startAtFoot(point: FrequencyPoint, states: PortStates): void {

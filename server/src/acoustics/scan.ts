@@ -12,6 +12,8 @@ const LARGEST_CHANGE = 0.06;
 /** Where the reactance of both is below this, over ρc/S, a slight ripple makes two zeros more: there, by no more than that. */
 const SMALL_REACTANCE = 0.15;
 const LARGEST_CHANGE_NEAR_ZERO = 0.006;
+/** Where that of one is below this, the middle is looked at in any case: a turn may be as expected and yet there and back. */
+const NEAR_ZERO = 0.05;
 /** An interval is halved at most so often: 2^−16 of a step is 2e-6 of a register. */
 const DEEPEST = 16;
 /** Cut-on of the bore's first higher mode, ka: beyond it there is no one-dimensional bore. */
@@ -62,13 +64,17 @@ function closer(
   depth: number,
   found: Sample[],
 ): void {
-  const small = Math.max(Math.abs(from.reactance), Math.abs(to.reactance)) < SMALL_REACTANCE;
-  const largest = small ? LARGEST_CHANGE_NEAR_ZERO : LARGEST_CHANGE;
+  const [nearer, farther] = [Math.abs(from.reactance), Math.abs(to.reactance)].sort((a, b) => a - b) as [
+    number,
+    number,
+  ];
+  const largest = farther < SMALL_REACTANCE ? LARGEST_CHANGE_NEAR_ZERO : LARGEST_CHANGE;
   const expected = slope * (to.k - from.k);
   const turned = turn(from, to);
   // Each halving of such an interval would be looked at more closely too, 2^16 times.
   if (Number.isNaN(turned)) throw new RangeError("a dimension is too large or too small to calculate with");
-  if (depth === DEEPEST || (Math.abs(turned) < LARGEST_TURN && !(Math.abs(turned - expected) > largest))) {
+  const asExpected = Math.abs(turned) < LARGEST_TURN && !(Math.abs(turned - expected) > largest);
+  if (depth === DEEPEST || (asExpected && (depth > 0 || nearer > NEAR_ZERO))) {
     found.push(to);
     return;
   }
