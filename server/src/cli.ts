@@ -15,6 +15,7 @@ import { FORMATS, type Format, report } from "./cli/reports/index.js";
 import { responseCurve, responseReport, responseTable } from "./cli/response.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./design/settings.js";
+import { isRuleLevel, RULE_LEVELS, type RuleLevels, SWITCHABLE_RULES, whyNot } from "./instrument/ruleLevels.js";
 
 const print = (text: string) => process.stdout.write(`${text}\n`);
 const complain = (text: string) => process.stderr.write(`${text}\n`);
@@ -33,6 +34,14 @@ function number(text: string): number {
   const value = Number(text);
   if (text.trim() === "" || !Number.isFinite(value)) throw new InvalidArgumentError("write a number.");
   return value;
+}
+
+/** `--rule hands/out-of-reach=off`, as often as wanted. */
+function ruleLevel(text: string, before: RuleLevels): RuleLevels {
+  const [code = "", level] = text.split("=");
+  if (!SWITCHABLE_RULES.includes(code)) throw new InvalidArgumentError(whyNot(code));
+  if (!isRuleLevel(level)) throw new InvalidArgumentError(`write ${code}= and one of ${RULE_LEVELS.join(", ")}.`);
+  return { ...before, [code]: level };
 }
 
 /** Options every command that predicts has; the design's own words win over them. */
@@ -75,8 +84,15 @@ function program(): Command {
     .addOption(
       new Option("--fail-on <severity>", "exit with 1 from this severity on").choices(FAIL_ON).default("error"),
     )
-    .action((paths: string[], options: AirOptions & { format: Format; failOn: FailOn }) => {
-      const checked = findDesignFiles(paths).map((file) => checkFile(readDesignFile(file), settingsFrom(options)));
+    .option(
+      "--rule <code=level>",
+      "grade findings: off, information, warning or error; the design's `rules` win",
+      ruleLevel,
+      {},
+    )
+    .action((paths: string[], options: AirOptions & { format: Format; failOn: FailOn; rule: RuleLevels }) => {
+      const settings = { ...settingsFrom(options), rules: options.rule };
+      const checked = findDesignFiles(paths).map((file) => checkFile(readDesignFile(file), settings));
       if (checked.length === 0)
         throw new UnusableInput(paths.join(", "), "no *.bore.yaml, *.bore.yml or *.bore.json there");
       const text = report(checked, options.format, packageJson.version);

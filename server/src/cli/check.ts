@@ -1,6 +1,6 @@
 /** `borewright check PATH…`: every finding in files and folders. */
 import { checkDocument } from "../design/check.js";
-import type { AnalysisSettings } from "../design/settings.js";
+import type { CheckSettings } from "../design/settings.js";
 import type { PlacedFinding } from "../document/designFile.js";
 import type { Severity } from "../instrument/finding.js";
 import type { ReadFile } from "./files.js";
@@ -15,7 +15,7 @@ const SEVERITIES: readonly Severity[] = ["error", "warning", "information", "hin
 export const FAIL_ON = [...SEVERITIES, "never"] as const;
 export type FailOn = (typeof FAIL_ON)[number];
 
-export function checkFile(read: ReadFile, settings: AnalysisSettings): CheckedFile {
+export function checkFile(read: ReadFile, settings: CheckSettings): CheckedFile {
   const findings = read.design.documents.flatMap((document) => checkDocument(document, settings).findings);
   return { read, findings: [...findings].sort((a, b) => a.span.start - b.span.start) };
 }

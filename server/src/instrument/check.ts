@@ -11,6 +11,7 @@ import { isMap, own, pathKey } from "./path.js";
 import { columnOf, isInOrder, printingOf, printTolerance } from "./printed.js";
 import { pipeFingerings, pipeNoteFindings, pipesOf } from "./printedPipes.js";
 import { vesselOf } from "./printedVessel.js";
+import { checkRuleNames, ruleLevelsOf } from "./ruleLevels.js";
 import { checkBounds } from "./rules/bounds.js";
 import { PIPE_RULES, TUBE_RULES, VESSEL_RULES } from "./rules/index.js";
 import { checkMouthExtra } from "./rules/mouthExtra.js";
@@ -43,6 +44,7 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
   const findings = [
     ...checkVersion(data),
     ...checkSchema(data),
+    ...checkRuleNames(data),
     ...numbers.findings,
     ...bounds,
     ...tuning.findings,
@@ -57,7 +59,7 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
     if (body.column !== undefined && !isInOrder(body.column)) return undefined;
     return isDescribed(body) ? { ...body, air: readAir(data, changed.numbers) } : undefined;
   };
-  return { instrument, varied, findings, numbers: numbers.list };
+  return { instrument, varied, findings, numbers: numbers.list, ruleLevels: ruleLevelsOf(data) };
 }
 
 function notADesign(data: unknown): Finding {
