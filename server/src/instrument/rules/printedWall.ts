@@ -125,17 +125,14 @@ export const scaleLeavesLines: MakingRule = {
   },
 };
 
-/** The nearest walls of whole lines, as they are to be drawn. */
+/** The nearest walls of whole lines, as they are to be drawn; the thinner one only where it is still airtight. */
 function remedy(making: Making, { lines, laid }: { readonly lines: Lines; readonly laid: number }): string {
   const below = Math.floor(laid / lines.least);
-  const size = (mm: number, n: number, round: typeof roundedUp) =>
-    `${round(mm / making.laidUnit, making)} ${making.draft.unit} (${n} ${n === 1 ? "line" : "lines"})`;
-  const thinner = below * lines.most;
-  const least = leastWall(making)?.mm ?? 0;
-  const thicker = size((below + 1) * lines.least, below + 1, roundedUp);
-  return thinner < least - MADE_SLACK || below === 0
-    ? `Draw it ${thicker}`
-    : `Draw it ${size(thinner, below, roundedDown)} or ${thicker}`;
+  const words = (drawn: number, n: number) => `${drawn} ${making.draft.unit} (${n} ${n === 1 ? "line" : "lines"})`;
+  const thinner = roundedDown((below * lines.most) / making.laidUnit, making);
+  const thicker = words(roundedUp(((below + 1) * lines.least) / making.laidUnit, making), below + 1);
+  const airtight = thinner * making.laidUnit >= (leastWall(making)?.mm ?? 0) - MADE_SLACK;
+  return below > 0 && airtight ? `Draw it ${words(thinner, below)} or ${thicker}` : `Draw it ${thicker}`;
 }
 
 function scaled({ printScale }: Making): boolean {
