@@ -23,7 +23,7 @@ describe("measured/no-fingering", () => {
     expectFinding(panPipe("measured: [{ note: [[F5]], hz: 698 }]"), "measured/no-fingering");
   });
   it("waits for the fingerings of a design that lists none", () => {
-    expectNothing(tube("measured: [{ note: G4, hz: 390 }]"));
+    expectNothing(tube("measured: [{ note: A4, hz: 440 }]"));
   });
   it("leaves a note that cannot be read to its own finding", () => {
     expectFinding(flute("{ note: [[H4]], hz: 490 }"), "note/unreadable");

@@ -3,8 +3,8 @@ import type { Fingering, MeasuredNote } from "../model.js";
 
 /** A measured note is compared with the prediction for its fingering: there is one. */
 export function checkMeasured(measured: readonly MeasuredNote[], fingerings: readonly Fingering[]): readonly Finding[] {
-  // A design that lists none at all is only begun.
-  if (fingerings.length === 0) return [];
+  // A design that lists none itself is only begun: its key stands in.
+  if (fingerings.every(({ path }) => path[0] === "key")) return [];
   const played = new Set(fingerings.flatMap(({ target, covers }) => (covers && target ? [target.midi] : [])));
   return measured.flatMap(({ note, covers, path }): readonly Finding[] => {
     if (covers !== undefined || played.has(note.midi)) return [];
