@@ -50,6 +50,10 @@ describe("names", () => {
     expect(wall?.documentation).toMatchObject({ value: expect.stringContaining("bore's wall") });
     expect(wall?.detail).toBe("mm");
     expect(items("units: in\n|").find(({ label }) => label === "wall")?.detail).toBe("in");
+    // Whatever is meant by a unit that is not known, it is neither.
+    expect(items("units: cm\n|").find(({ label }) => label === "wall")?.detail).toBeUndefined();
+    expect(items("units: cm\nwall: |").find(({ label }) => label === "3.2")?.detail).toBeUndefined();
+    expect(items("units: cm\nwall: |\nair: { temperature: 22 }").length).toBeGreaterThan(0);
   });
 
   it("suit the family", () => {

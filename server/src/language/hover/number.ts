@@ -16,7 +16,7 @@ export const number: HoverTopic = ({ document, path }) => {
   const { numbers, instrument } = document.resolution;
   const own = numberAt(document, path);
   if (own === undefined) return [];
-  const unit = unitOf(schemaAt(path), instrument.unitMillimetres);
+  const unit = unitOf(schemaAt(path), document);
   const name = path[0] === "parameters" ? String(path[1]) : undefined;
   const value = `**${plain(own.value, DIGITS)}**${unit === undefined ? "" : ` ${unit}`}`;
   const text = own.expression === undefined ? [] : [`${value} = ${escapeMarkdown(own.expression)}`];
