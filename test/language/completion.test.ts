@@ -63,6 +63,15 @@ describe("names", () => {
     expect(labels("family: duct\n|")).not.toContain("pipes");
   });
 
+  it("are the codes of findings under `rules`, those of other families left out", () => {
+    const offered = labels("family: duct\nrules:\n  |");
+    expect(offered).toEqual(expect.arrayContaining(["hands/out-of-reach", "print/wall-lines", "pitch/out-of-tune"]));
+    for (const other of ["pipe/no-note", "vessel/shape-assumed", "file/syntax"]) expect(offered).not.toContain(other);
+    expect(labels("family: panpipe\nrules: { | }")).toContain("pipe/no-note");
+    // In quotes: YAML 1.1, which other programs still read, takes the bare word for false.
+    expect(taken("rules:\n  |", "print/wall-lines")).toBe('rules:\n  print/wall-lines: "off"');
+  });
+
   it.each([
     ["a map of its own lines", "print:\n  |\n", "nozzle", "print:\n  nozzle: 0.4\n"],
     [
@@ -174,6 +183,8 @@ describe("values", () => {
     ["air:\n  losses: |", ["true", "false"]],
     ["mouth: |", ["ideal"]],
     ["units: |", ["mm", "in"]],
+    ["rules:\n  print/wall-lines: |", ["off", "information", "warning", "error"]],
+    ['rules: { "hands/out-of-reach": | }', ["off", "error"]],
   ])("%s", (text, expected) => expect(labels(text)).toEqual(expect.arrayContaining(expected)));
 
   it("follow a colon that has no blank yet", () => {

@@ -99,6 +99,12 @@ describe("on the rest of the design", () => {
     expect(text.trimEnd()).toMatch(/[.]$/);
   });
 
+  it("tells under `rules` what each finding looks for and how grave it is by itself", () => {
+    const text = hoverAt(`${WHISTLE}rules: { print/wall-lines: off }\n`, "print/wall-lines");
+    expect(text).toContain("no whole number of printed lines. By itself an information.");
+    expect(text).toContain("One of `off`, `information`, `warning`, `error`.");
+  });
+
   it("says where a parameter is used in the maker's words, counted from 1", () => {
     expect(hoverAt(WHISTLE, "tube: 16")).toContain("Used in `diameter` of station 1, `diameter` of station 2.");
     const text = WHISTLE.replace("tube: 16", "tube: 16, low: 270.8")
