@@ -115,7 +115,7 @@ export const holeNearJoint: MakingRule = {
       const how = gap <= MADE_SLACK ? "is cut by the joint" : `is only ${madeText(gap, making)} from the joint`;
       const message =
         `${name} ${how} at ${madeText(joint.at * finishedUnit, making)}; socket and tenon want ${madeText(least.mm, making)}. ` +
-        "Move the joint to a place between holes that are farther apart, or state how near it may be: `print.jointClearance`.";
+        "Put the joint between holes that are farther apart, at a station of its own on the bore's outline, or state how near it may be: `print.jointClearance`.";
       const related = [{ path: [...joint.path, "joint"], message: "The joint" }];
       return [{ code: NEAR_JOINT, severity: "warning", message, path, related }];
     });
