@@ -106,6 +106,8 @@ describe("hole/near-joint", () => {
       "hole/near-joint",
       "The embouchure hole is only 7 mm from the joint",
     );
+    const undersized = `print: { holeUndersize: 0.2 }\n${bore.replace("at: 12", "at: 14.9")}`;
+    expectNothing(tube(`family: transverse\n${undersized}mouth: { hole: { length: 10, width: 10 }, stopper: 19 }`));
   });
   it("knows no joint at a station that is none, and none at an end", () => {
     expectNothing(body("162").replace("joint: true", "joint: false"));

@@ -74,7 +74,7 @@ function roomToEnds(making: Making): readonly Room[] {
       related: [],
       remedy,
     });
-    const mouth = at - diameter / 2 - mouthHalfLength(draft.mouth) * finishedUnit;
+    const mouth = at - diameter / 2 - mouthHalf(making);
     const rooms = draft.mouth === undefined ? [] : [room(mouth, "the mouth", "Move it down or narrow it")];
     // A stopped foot is closed by a wall of its own.
     if (foot === undefined || draft.foot === "stopped") return rooms;
@@ -122,6 +122,11 @@ export const holeNearJoint: MakingRule = {
   },
 };
 
+/** Half the mouth opening's length along the tube; an embouchure hole comes out undersized as holes do. */
+function mouthHalf({ draft: { mouth }, finishedUnit, undersize }: Making): number {
+  return mouthHalfLength(mouth) * finishedUnit - (mouth?.kind === "embouchure" ? undersize / 2 : 0);
+}
+
 interface OpeningAlong {
   readonly name: string;
   readonly at: number;
@@ -141,6 +146,5 @@ export function openingsAlong(making: Making): readonly OpeningAlong[] {
   }));
   if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return holes;
   const [name, part] = mouth.kind === "window" ? ["The window", "window"] : ["The embouchure hole", "hole"];
-  const half = mouthHalfLength(mouth) * making.finishedUnit;
-  return [{ name, at: 0, half, path: ["mouth", part] }, ...holes];
+  return [{ name, at: 0, half: mouthHalf(making), path: ["mouth", part] }, ...holes];
 }
