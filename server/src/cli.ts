@@ -5,7 +5,7 @@ import { pathToFileURL } from "node:url";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import packageJson from "../../package.json";
 import { calibrateFile, calibrationJson, calibrationTable } from "./cli/calibrate.js";
-import { checkFile, FAIL_ON, type FailOn, fails } from "./cli/check.js";
+import { type CheckSettings, checkFile, FAIL_ON, type FailOn, fails, ruleLevel } from "./cli/check.js";
 import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
 import { findDesignFiles, readDesignFile } from "./cli/files.js";
 import { keyTable } from "./cli/keyTable.js";
@@ -15,7 +15,6 @@ import { FORMATS, type Format, report } from "./cli/reports/index.js";
 import { responseCurve, responseReport, responseTable } from "./cli/response.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./design/settings.js";
-import { isRuleLevel, RULE_LEVELS, type RuleLevels, SWITCHABLE_RULES, whyNot } from "./instrument/ruleLevels.js";
 
 const print = (text: string) => process.stdout.write(`${text}\n`);
 const complain = (text: string) => process.stderr.write(`${text}\n`);
@@ -34,14 +33,6 @@ function number(text: string): number {
   const value = Number(text);
   if (text.trim() === "" || !Number.isFinite(value)) throw new InvalidArgumentError("write a number.");
   return value;
-}
-
-/** `--rule hands/out-of-reach=off`, as often as wanted. */
-function ruleLevel(text: string, before: RuleLevels): RuleLevels {
-  const [code = "", level] = text.split("=");
-  if (!SWITCHABLE_RULES.includes(code)) throw new InvalidArgumentError(whyNot(code));
-  if (!isRuleLevel(level)) throw new InvalidArgumentError(`write ${code}= and one of ${RULE_LEVELS.join(", ")}.`);
-  return { ...before, [code]: level };
 }
 
 /** Options every command that predicts has; the design's own words win over them. */
@@ -90,15 +81,17 @@ function program(): Command {
       ruleLevel,
       {},
     )
-    .action((paths: string[], options: AirOptions & { format: Format; failOn: FailOn; rule: RuleLevels }) => {
-      const settings = { ...settingsFrom(options), rules: options.rule };
-      const checked = findDesignFiles(paths).map((file) => checkFile(readDesignFile(file), settings));
-      if (checked.length === 0)
-        throw new UnusableInput(paths.join(", "), "no *.bore.yaml, *.bore.yml or *.bore.json there");
-      const text = report(checked, options.format, packageJson.version);
-      if (text !== "") print(text);
-      process.exitCode = fails(checked, options.failOn) ? FINDINGS : FINE;
-    });
+    .action(
+      (paths: string[], options: AirOptions & { format: Format; failOn: FailOn; rule: CheckSettings["rules"] }) => {
+        const settings = { ...settingsFrom(options), rules: options.rule ?? {} };
+        const checked = findDesignFiles(paths).map((file) => checkFile(readDesignFile(file), settings));
+        if (checked.length === 0)
+          throw new UnusableInput(paths.join(", "), "no *.bore.yaml, *.bore.yml or *.bore.json there");
+        const text = report(checked, options.format, packageJson.version);
+        if (text !== "") print(text);
+        process.exitCode = fails(checked, options.failOn) ? FINDINGS : FINE;
+      },
+    );
 
   withAir(root.command("rekey").description("the design in another key; prints it unless told to write"))
     .argument("<file>", "design file")
