@@ -12,6 +12,7 @@ import { calibrateActions } from "./calibrate.js";
 import { holeActions } from "./fixHole.js";
 import { rekeyActions } from "./rekeyKey.js";
 import { retuneActions } from "./retune.js";
+import { switchOffActions } from "./switchOff.js";
 
 /** @throws Cancelled */
 export function codeActions(
@@ -28,6 +29,7 @@ export function codeActions(
     ...calibrateActions(place, only),
     ...retuneActions(place, only),
     ...rekeyActions(place, only),
+    ...switchOffActions(place, only),
   ];
   return offered.flatMap((offer) => finished(context, offer, shouldStop) ?? []);
 }
