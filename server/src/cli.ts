@@ -5,7 +5,7 @@ import { pathToFileURL } from "node:url";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import packageJson from "../../package.json";
 import { calibrateFile, calibrationJson, calibrationTable } from "./cli/calibrate.js";
-import { checkFile, FAIL_ON, type FailOn, fails } from "./cli/check.js";
+import { type CheckSettings, checkFile, FAIL_ON, type FailOn, fails, ruleLevel } from "./cli/check.js";
 import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
 import { findDesignFiles, readDesignFile } from "./cli/files.js";
 import { keyTable } from "./cli/keyTable.js";
@@ -77,14 +77,23 @@ function program(): Command {
     .addOption(
       new Option("--fail-on <severity>", "exit with 1 from this severity on").choices(FAIL_ON).default("error"),
     )
-    .action((paths: string[], options: AirOptions & { format: Format; failOn: FailOn }) => {
-      const checked = findDesignFiles(paths).map((file) => checkFile(readDesignFile(file), settingsFrom(options)));
-      if (checked.length === 0)
-        throw new UnusableInput(paths.join(", "), "no *.bore.yaml, *.bore.yml or *.bore.json there");
-      const text = report(checked, options.format, packageJson.version);
-      if (text !== "") print(text);
-      process.exitCode = fails(checked, options.failOn) ? FINDINGS : FINE;
-    });
+    .option(
+      "--rule <code=level>",
+      "grade findings: off, information, warning or error; the design's `rules` win",
+      ruleLevel,
+      {},
+    )
+    .action(
+      (paths: string[], options: AirOptions & { format: Format; failOn: FailOn; rule: CheckSettings["rules"] }) => {
+        const settings = { ...settingsFrom(options), rules: options.rule ?? {} };
+        const checked = findDesignFiles(paths).map((file) => checkFile(readDesignFile(file), settings));
+        if (checked.length === 0)
+          throw new UnusableInput(paths.join(", "), "no *.bore.yaml, *.bore.yml or *.bore.json there");
+        const text = report(checked, options.format, packageJson.version);
+        if (text !== "") print(text);
+        process.exitCode = fails(checked, options.failOn) ? FINDINGS : FINE;
+      },
+    );
 
   withAir(root.command("rekey").description("the design in another key; prints it unless told to write"))
     .argument("<file>", "design file")

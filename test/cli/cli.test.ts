@@ -154,6 +154,27 @@ describe("borewright check", () => {
     expect(run("check", "flat.bore.yaml", "--fail-on", severity).status).toBe(status);
   });
 
+  it("grades findings by the design's `rules` and by --rule, and fails accordingly", () => {
+    const status = (...args: string[]) => run("check", ...args).status;
+    expect(status("flat.bore.yaml", "--rule", "pitch/out-of-tune=error")).toBe(1);
+    expect(status("flat.bore.yaml", "--fail-on", "warning", "--rule", "pitch/out-of-tune=off")).toBe(0);
+    writeFileSync(join(folder, "grave.bore.yaml"), `${WHISTLE}rules: { pitch/out-of-tune: error }\n`);
+    expect(status("grave.bore.yaml")).toBe(1);
+    // The design's own word wins, and other rules stay as they are.
+    expect(status("grave.bore.yaml", "--rule", "pitch/out-of-tune=off", "--rule", "response/weak-note=off")).toBe(1);
+    expect(run("check", "grave.bore.yaml").stdout).toContain(": error: E5 sounds");
+  });
+
+  it.each([
+    [["--rule", "pitch/out-of-tun=off"], /Did you mean `pitch\/out-of-tune`/],
+    [["--rule", "file/syntax=off"], /always stay/],
+    [["--rule", "pitch/out-of-tune"], /write pitch\/out-of-tune= and one of off, information, warning, error/],
+  ])("refuses %j with a reason", (args, reason) => {
+    const { status, stderr } = run("check", "flat.bore.yaml", ...args);
+    expect(status).toBe(2);
+    expect(stderr).toMatch(reason);
+  });
+
   it("fails on errors by default, with the place in compilers' form", () => {
     const { status, stdout } = run("check", "broken.bore.yaml");
     expect(status).toBe(1);

@@ -75,6 +75,7 @@ describe("schema/unknown-word", () => {
   it.each([
     ["family: [[flute]]", "cannot be `flute`. It takes `transverse`, `duct`"],
     ["family: [[dukt]]", "Did you mean `duct`?"],
+    ["units: [[cm]]", "ten times the number"],
     ["units: [[inches]]", "It takes `mm` or `in`"],
     ["mouth: [[idael]]", "Did you mean `ideal`?"],
     ["holes:\n  - { at: 170, diameter: 7, side: [[rear]] }", "It takes `front` or `back`"],

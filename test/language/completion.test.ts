@@ -50,6 +50,10 @@ describe("names", () => {
     expect(wall?.documentation).toMatchObject({ value: expect.stringContaining("bore's wall") });
     expect(wall?.detail).toBe("mm");
     expect(items("units: in\n|").find(({ label }) => label === "wall")?.detail).toBe("in");
+    // Whatever is meant by a unit that is not known, it is neither.
+    expect(items("units: cm\n|").find(({ label }) => label === "wall")?.detail).toBeUndefined();
+    expect(items("units: cm\nwall: |").find(({ label }) => label === "3.2")?.detail).toBeUndefined();
+    expect(items("units: cm\nwall: |\nair: { temperature: 22 }").length).toBeGreaterThan(0);
   });
 
   it("suit the family", () => {
@@ -57,6 +61,15 @@ describe("names", () => {
     expect(labels("family: duct\nmouth:\n  |")).not.toContain("stopper");
     expect(labels("family: transverse\nmouth:\n  |")).toEqual(expect.arrayContaining(["hole", "stopper", "cover"]));
     expect(labels("family: duct\n|")).not.toContain("pipes");
+  });
+
+  it("are the codes of findings under `rules`, those of other families left out", () => {
+    const offered = labels("family: duct\nrules:\n  |");
+    expect(offered).toEqual(expect.arrayContaining(["hands/out-of-reach", "print/wall-lines", "pitch/out-of-tune"]));
+    for (const other of ["pipe/no-note", "vessel/shape-assumed", "file/syntax"]) expect(offered).not.toContain(other);
+    expect(labels("family: panpipe\nrules: { | }")).toContain("pipe/no-note");
+    // In quotes: YAML 1.1, which other programs still read, takes the bare word for false.
+    expect(taken("rules:\n  |", "print/wall-lines")).toBe('rules:\n  print/wall-lines: "off"');
   });
 
   it.each([
@@ -170,6 +183,8 @@ describe("values", () => {
     ["air:\n  losses: |", ["true", "false"]],
     ["mouth: |", ["ideal"]],
     ["units: |", ["mm", "in"]],
+    ["rules:\n  print/wall-lines: |", ["off", "information", "warning", "error"]],
+    ['rules: { "hands/out-of-reach": | }', ["off", "error"]],
   ])("%s", (text, expected) => expect(labels(text)).toEqual(expect.arrayContaining(expected)));
 
   it("follow a colon that has no blank yet", () => {

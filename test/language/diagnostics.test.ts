@@ -5,6 +5,7 @@ import { DiagnosticSeverity } from "vscode-languageserver";
 import { checkDocument } from "../../server/src/design/check.js";
 import { OUT_OF_TUNE } from "../../server/src/design/rules/outOfTune.js";
 import { diagnostics, MOST_DIAGNOSTICS, rulePage } from "../../server/src/language/diagnostics.js";
+import { INITIAL_SETTINGS } from "../../server/src/language/settings.js";
 import { WHISTLE } from "../support/designs.js";
 import { designOf, textIn } from "../support/language.js";
 
@@ -29,6 +30,26 @@ describe("diagnostics", () => {
     expect(related?.location.uri).toBe(context.uri);
     expect(related && textIn(context, related.location.range)).toContain("degree: 6");
     expect(diagnostic.data).toMatchObject({ documentIndex: 0, path: ["holes", 1, "at"], data: { hole: 1 } });
+  });
+
+  it("grades them as the settings say, and the design before these", () => {
+    const severities = (text: string, level: "off" | "error") =>
+      diagnostics(designOf(text, { settings: { ...INITIAL_SETTINGS, rules: { [OUT_OF_TUNE]: level } } })).map(
+        ({ severity }) => severity,
+      );
+    expect(severities(WHISTLE, "error")).toEqual([DiagnosticSeverity.Error]);
+    expect(severities(WHISTLE, "off")).toEqual([]);
+    const own = `${WHISTLE}rules: { ${OUT_OF_TUNE}: information }\n`;
+    expect(severities(own, "off")).toEqual([DiagnosticSeverity.Information]);
+  });
+
+  it("shows findings of hands and printer with their page and the other hole", () => {
+    const text = WHISTLE.replace("holes:", "hands: { reach: 30 }\nholes:");
+    const { context, diagnostic } = only("hands/out-of-reach", text.replace("at: 321.4", "at: 318"));
+    expect(textIn(context, diagnostic.range)).toBe("210.3");
+    expect(diagnostic.codeDescription?.href).toBe("file:///rules/hands-out-of-reach.md");
+    const [related] = diagnostic.relatedInformation ?? [];
+    expect(related && textIn(context, related.location.range)).toBe("173.3");
   });
 
   it("leaves out what the client does not know", () => {

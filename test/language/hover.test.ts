@@ -99,6 +99,21 @@ describe("on the rest of the design", () => {
     expect(text.trimEnd()).toMatch(/[.]$/);
   });
 
+  it("tells under `rules` what each finding looks for and how grave it is by itself", () => {
+    const text = hoverAt(`${WHISTLE}rules: { print/wall-lines: off }\n`, "print/wall-lines");
+    expect(text).toContain("no whole number of printed lines. By itself an information.");
+    expect(text).toContain("One of `off`, `information`, `warning`, `error`.");
+  });
+
+  it("says where a parameter is used in the maker's words, counted from 1", () => {
+    expect(hoverAt(WHISTLE, "tube: 16")).toContain("Used in `diameter` of station 1, `diameter` of station 2.");
+    const text = WHISTLE.replace("tube: 16", "tube: 16, low: 270.8")
+      .replace("at: 270.8", "at: =low")
+      .replace("name: R2, at: 289.6", "at: =low + 18.8")
+      .replace("width: 10", "width: =low/27");
+    expect(hoverAt(text, "low: 270.8")).toContain("Used in `mouth.window.width`, `at` of R1, `at` of hole 5.");
+  });
+
   it("tells the speed of sound", () => {
     // Cramer (1993) for 22 °C, 60 % humidity: near 345.4 m/s; dry air at 20 °C is 343.4 in every handbook (from memory).
     expect(hoverAt(WHISTLE, "air:")).toMatch(/345\.\d m\/s/);

@@ -18,11 +18,22 @@ describe("readSettings", () => {
     ["airTemperature", { airTemperature: 300 }],
     ["inlayHints.fingerings", { inlayHints: { fingerings: "no" } }],
     ["codeLens.enabled", { codeLens: { enabled: 1 } }],
+    ["rules", { rules: ["pitch/out-of-tune"] }],
+    ["rules", { rules: { "pitch/out-of-tun": "off" } }],
+    ["rules", { rules: { "file/syntax": "off" } }],
+    ['rules["pitch/out-of-tune"]', { rules: { "pitch/out-of-tune": "loud" } }],
   ])("says which setting it cannot use: %s", (name, section) => {
     const { settings, complaints } = readSettings(section);
     expect(settings).toEqual(INITIAL_SETTINGS);
     expect(complaints).toHaveLength(1);
     expect(complaints[0]).toContain(`borewright.${name}`);
+  });
+
+  it("takes how grave findings are, and of several entries those that can be used", () => {
+    const rules = { "pitch/out-of-tune": "off", "hole/overlap": "off", "response/weak-note": 3 };
+    const { settings, complaints } = readSettings({ rules });
+    expect(settings.rules).toEqual({ "pitch/out-of-tune": "off" });
+    expect(complaints).toHaveLength(2);
   });
 
   it("takes nothing for the defaults, without a word", () => {

@@ -68,6 +68,19 @@ describe("instrument.schema.json", () => {
     expect(schemaAt(path)?.default).toBe(value);
   });
 
+  it.each([
+    ["hands.reach", `${DEFAULTS.reachMillimetres} mm`],
+    ["hands.fingertip", `${DEFAULTS.fingertipMillimetres} mm`],
+    ["print.nozzle", `${DEFAULTS.nozzleMillimetres} mm`],
+    ["print.leastWall", `${Number((DEFAULTS.airtightLines * DEFAULTS.nozzleMillimetres).toFixed(2))} mm`],
+    ["print.lineWidth", `${DEFAULTS.lineInNozzles.join(" to ")} times`],
+    ["print.holeGap", `${DEFAULTS.holeGapMillimetres} mm`],
+    ["print.jointClearance", `${DEFAULTS.jointClearanceMillimetres} mm`],
+    ["print.tolerance", `${DEFAULTS.printToleranceMillimetres} mm`],
+  ])("says of %s, whose default no unit of the file has, what is taken where it is left out", (dotted, words) => {
+    expect(schemaAt(dotted.split("."))?.description).toMatch(new RegExp(`Left out, .*${words}`));
+  });
+
   it("names the temperaments that the music layer knows", () => {
     expect(schema.properties.temperament["x-names"]).toEqual([...TEMPERAMENT_NAMES]);
   });

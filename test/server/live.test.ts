@@ -97,6 +97,20 @@ describe("a changed setting", () => {
     expect(await hover(own)).toBe(stated);
   });
 
+  it("of how grave findings are grades them, and hides them, without a change of the text", async () => {
+    const self = await client(PULLING);
+    self.open(WHISTLE);
+    const severity = async (level?: string) => {
+      const before = self.refreshes;
+      await set(self, level === undefined ? {} : { rules: { "pitch/out-of-tune": level } });
+      await until(() => self.refreshes > before);
+      return (await pulled(self)).map((diagnostic) => diagnostic.severity);
+    };
+    expect(await severity("error")).toEqual([1]);
+    expect(await severity("off")).toEqual([]);
+    expect(await severity()).toEqual([2]);
+  });
+
   it("pushes the findings of every open design anew to a client that cannot pull", async () => {
     const self = await client({ workspace: { configuration: true } });
     const other = "file:///work/other.bore.yaml";

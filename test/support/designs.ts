@@ -1,7 +1,7 @@
 /** Designs for tests, as text: what a maker would write. */
 import type { CheckResult } from "../../server/src/design/check.js";
 import { checkDocument } from "../../server/src/design/check.js";
-import type { AnalysisSettings } from "../../server/src/design/settings.js";
+import type { CheckSettings } from "../../server/src/design/settings.js";
 import type { DesignDocument, DesignFile, Syntax } from "../../server/src/document/designFile.js";
 import { readDesign } from "../../server/src/document/read.js";
 
@@ -47,6 +47,6 @@ export function documentOf(file: DesignFile, index = 0): DesignDocument {
   return document;
 }
 
-export function checked(text: string, syntax: Syntax = "yaml", settings?: AnalysisSettings): CheckResult {
+export function checked(text: string, syntax: Syntax = "yaml", settings?: CheckSettings): CheckResult {
   return checkDocument(documentOf(fileOf(text, syntax)), settings);
 }

@@ -2,10 +2,11 @@
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { placeFinding } from "../document/place.js";
 import type { Finding } from "../instrument/finding.js";
+import { graded, type RuleLevels } from "../instrument/ruleLevels.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import type { Analysis } from "./analysis.js";
 import { checkAnalysis } from "./rules/index.js";
-import { type AnalysisSettings, DEFAULT_SETTINGS } from "./settings.js";
+import { type CheckSettings, DEFAULT_SETTINGS } from "./settings.js";
 
 export interface CheckResult {
   readonly analysis: Analysis;
@@ -16,21 +17,26 @@ export interface CheckResult {
 /** @throws Cancelled when `options.shouldStop` says so */
 export function checkDocument(
   document: DesignDocument,
-  settings: AnalysisSettings = DEFAULT_SETTINGS,
+  settings: CheckSettings = DEFAULT_SETTINGS,
   options: AnalyseOptions = {},
 ): CheckResult {
   const analysis = analyse(document.resolution.instrument, settings, options);
-  return { analysis, findings: findingsOf(document, analysis) };
+  return { analysis, findings: findingsOf(document, analysis, settings.rules) };
 }
 
-/** All findings of a document whose analysis is at hand already. */
-export function findingsOf(document: DesignDocument, analysis: Analysis): readonly PlacedFinding[] {
+/** All findings of a document whose analysis is at hand already, graded by its `rules` and those of the settings. */
+export function findingsOf(
+  document: DesignDocument,
+  analysis: Analysis,
+  rules: RuleLevels = {},
+): readonly PlacedFinding[] {
   let found = known.get(analysis);
   if (found === undefined) {
     found = checkAnalysis(analysis);
     known.set(analysis, found);
   }
-  return [...document.findings, ...found.map((finding) => placeFinding(document, finding))];
+  const all = [...document.findings, ...found.map((finding) => placeFinding(document, finding))];
+  return graded(all, document.resolution.ruleLevels, rules);
 }
 
 /** Remedies take longer than the analysis itself: an edit that leaves it as it is, in a comment say, asks for them no more. */

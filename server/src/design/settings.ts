@@ -1,9 +1,17 @@
+import type { RuleLevels } from "../instrument/ruleLevels.js";
+
 /** What a user may set outside the design; the design's own words always win. */
 export interface AnalysisSettings {
   /** Cents beyond which a fingering is out of tune, where the design does not say. */
   readonly tolerance: number;
   /** Air temperature in °C, where the design does not say. */
   readonly temperature: number;
+}
+
+/** What findings depend on besides. */
+export interface CheckSettings extends AnalysisSettings {
+  /** How grave findings are, by rule code; the design's own `rules` win. */
+  readonly rules?: RuleLevels;
 }
 
 /**

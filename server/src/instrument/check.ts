@@ -4,6 +4,7 @@ import { isDescribed } from "./described.js";
 import { type Draft, draftOf } from "./draft.js";
 import type { Finding } from "./finding.js";
 import { readFingerings } from "./fingerings.js";
+import { makingOf } from "./making.js";
 import { readMeasured } from "./measured.js";
 import type { Instrument, Resolution } from "./model.js";
 import { type Numbers, resolveNumbers } from "./numbers.js";
@@ -11,8 +12,10 @@ import { isMap, own, pathKey } from "./path.js";
 import { columnOf, isInOrder, printingOf, printTolerance } from "./printed.js";
 import { pipeFingerings, pipeNoteFindings, pipesOf } from "./printedPipes.js";
 import { vesselOf } from "./printedVessel.js";
+import { checkRuleNames, ruleLevelsOf } from "./ruleLevels.js";
 import { checkBounds } from "./rules/bounds.js";
-import { PIPE_RULES, TUBE_RULES, VESSEL_RULES } from "./rules/index.js";
+import { MAKING_RULES, PIPE_RULES, TUBE_RULES, VESSEL_RULES } from "./rules/index.js";
+import { checkMeasured } from "./rules/measuredNotes.js";
 import { checkMouthExtra } from "./rules/mouthExtra.js";
 import { checkVersion } from "./rules/version.js";
 import { checkSchema } from "./schemaCheck.js";
@@ -43,13 +46,16 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
   const findings = [
     ...checkVersion(data),
     ...checkSchema(data),
+    ...checkRuleNames(data),
     ...numbers.findings,
     ...bounds,
     ...tuning.findings,
     ...fingering.findings,
     ...measured.findings,
+    ...checkMeasured(measured.measured, fingering.fingerings),
     ...pipeNoteFindings(data),
     ...shape,
+    ...(isDrawn(shape) ? checkMaking(draft, fingering.fingerings) : []),
   ];
   const varied: Resolution["varied"] = (path, by, follow) => {
     const changed = draftOf(data, without({ ...numbers, ...numbers.changed(path, by, follow) }, bounds));
@@ -57,7 +63,7 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
     if (body.column !== undefined && !isInOrder(body.column)) return undefined;
     return isDescribed(body) ? { ...body, air: readAir(data, changed.numbers) } : undefined;
   };
-  return { instrument, varied, findings, numbers: numbers.list };
+  return { instrument, varied, findings, numbers: numbers.list, ruleLevels: ruleLevelsOf(data) };
 }
 
 function notADesign(data: unknown): Finding {
@@ -80,6 +86,20 @@ function without(numbers: Numbers, bad: readonly Finding[]): Numbers {
 function checkShape(draft: Draft): readonly Finding[] {
   const rules = draft.family === "panpipe" ? PIPE_RULES : draft.family === "vessel" ? VESSEL_RULES : TUBE_RULES;
   return rules.flatMap((rule) => rule.check(draft));
+}
+
+/** Nothing contradicts itself: parts may still be missing, but what is drawn, and its size, is meant so. */
+function isDrawn(shape: readonly Finding[]): boolean {
+  return shape.every(
+    ({ code, severity }) =>
+      code === "design/incomplete" || (severity !== "error" && code !== "print/scale-looks-like-factor"),
+  );
+}
+
+/** Whether it can be held and printed. */
+function checkMaking(draft: Draft, fingerings: Instrument["fingerings"]): readonly Finding[] {
+  const making = makingOf(draft, fingerings);
+  return making === undefined ? [] : MAKING_RULES.flatMap((rule) => rule.check(making));
 }
 
 function instrumentOf(

@@ -37,7 +37,24 @@ export const DEFAULTS = {
    * 17 mm for a bore of 19 mm (from memory).
    */
   stopperInBores: 1,
+  /** mm: the printer's nozzle, where only airtightness is asked. The usual one; common practice, no source. */
+  nozzleMillimetres: 0.4,
+  /** Lines side by side that close a wall airtight. Common practice of filament printing, no source. */
+  airtightLines: 3,
+  /** How wide slicers lay a line, in nozzles. Common practice, no source. */
+  lineInNozzles: [1, 1.2],
+  /** mm: least wall between two holes, or between a hole and an end; four lines of extrusion. Common practice, no source. */
+  holeGapMillimetres: 1.6,
+  /** mm from a hole's edge to a joint: half of a tenon as long as a narrow bore is wide. Common practice, no source. */
+  jointClearanceMillimetres: 10,
+  /** mm between neighbouring fingers: 41 is quoted as the most that adults reach, in a maker's blog, not a study. */
+  reachMillimetres: 41,
+  /** mm: adults' finger pads cover 12 to 13; inferred from finger breadths (Ann. Anat. 192 (2010) 156, abstract), no study. */
+  fingertipMillimetres: 12,
 } as const;
+
+/** How many holes from the mouth on are the upper hand's, where the names do not tell. Common practice, no source. */
+export const UPPER_HAND = 3;
 
 /**
  * Air by one word. `played` is breath in a warm instrument, as the reference works of the trade recommend (25…27 °C, damp, 2.5 %

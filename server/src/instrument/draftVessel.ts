@@ -111,6 +111,13 @@ export function holeDirection({ data, numbers, holes }: Draft, index: number): n
   return (360 * (index + 1)) / (holes.length + 1);
 }
 
+/** Where a direction, degrees from the mouth, meets an oval of these half axes. */
+export function pointOn([a, b]: readonly [number, number, ...number[]], direction: number): readonly [number, number] {
+  const angle = (direction * Math.PI) / 180;
+  const distance = 1 / Math.hypot(Math.cos(angle) / a, Math.sin(angle) / b);
+  return [distance * Math.cos(angle), distance * Math.sin(angle)];
+}
+
 /** Distance of a hole from the mouth's centre along a tube: as drawn, or spread evenly down to the far end. */
 export function holeStation(draft: Draft, hole: DraftHole, index: number, toEnd: number): number | undefined {
   if (own(holeData(draft.data)[index], "at") !== undefined) return hole.at;

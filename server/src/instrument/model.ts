@@ -8,6 +8,7 @@ import type { Vessel } from "../acoustics/vesselShape.js";
 import type { Note } from "../music/note.js";
 import type { Tuning } from "../music/tuning.js";
 import type { Finding, Path } from "./finding.js";
+import type { RuleLevels } from "./ruleLevels.js";
 
 export type Family = "transverse" | "duct" | "rim" | "panpipe" | "vessel";
 
@@ -127,6 +128,8 @@ export interface Resolution {
    */
   readonly varied: (path: Path, by: number, follow: boolean) => Varied | undefined;
   readonly findings: readonly Finding[];
+  /** How grave the design wants its findings to be. They stand in `findings` as they are by themselves. */
+  readonly ruleLevels: RuleLevels;
   /** Every number in the design, parameters included, in the order of the file. */
   readonly numbers: readonly ResolvedNumber[];
 }

@@ -114,6 +114,11 @@ function wrongKind(path: Path, value: unknown, schema: PropertySchema): Finding 
   if (typeof value === "number" && !Number.isFinite(value)) {
     return finding("value/not-finite", `${name} must be an ordinary number; ${value} cannot be made.`);
   }
+  if (path.length === 1 && path[0] === "units" && typeof value === "string" && value.trim().toLowerCase() === "cm") {
+    // A slip of the fingers would be taken for `mm`, and the instrument for a tenth of its size.
+    const message = "`units` cannot be `cm`: write `units: mm`, and every length in millimetres, ten times the number.";
+    return finding("schema/unknown-word", message);
+  }
   const words = wordsOf(schema);
   if (words.length > 0 && typeof value === "string") {
     const message = `${name} cannot be \`${shorten(value)}\`.${suggestion(value, words) || ` It takes ${expected(schema)}.`}`;

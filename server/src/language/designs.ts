@@ -82,7 +82,7 @@ export function designContext(
     client,
     analysis,
     findings: (document, shouldStop) =>
-      remember(ownFindings, document, () => findingsOf(document, analysis(document, shouldStop))),
+      remember(ownFindings, document, () => findingsOf(document, analysis(document, shouldStop), settings.rules)),
   };
 }
 

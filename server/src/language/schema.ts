@@ -1,12 +1,20 @@
 /** The published schema's words as hovers and completion show them. */
+import type { DesignDocument } from "../document/designFile.js";
 import type { PropertySchema } from "../instrument/schema.js";
 
 export { type PropertySchema, schemaAt } from "../instrument/schema.js";
 
-/** Unit as written in the file's own words: lengths are in the file's unit, everything else as the schema says. */
-export function unitOf(schema: PropertySchema | undefined, unitMillimetres: number): string | undefined {
-  if (schema?.["x-quantity"] === "length" && unitMillimetres !== 1) return "in";
-  return schema?.["x-unit"];
+/**
+ * Unit as written in the file's own words: lengths are in the file's unit, everything else as the schema says. Undefined for
+ * lengths where the file names a unit that is not known: whatever is meant, it is not millimetres.
+ */
+export function unitOf(
+  schema: PropertySchema | undefined,
+  { resolution }: Pick<DesignDocument, "resolution">,
+): string | undefined {
+  if (schema?.["x-quantity"] !== "length") return schema?.["x-unit"];
+  if (resolution.findings.some(({ path }) => path.length === 1 && path[0] === "units")) return undefined;
+  return resolution.instrument.unitMillimetres === 1 ? "mm" : "in";
 }
 
 export function allows(schema: PropertySchema | undefined, type: string): boolean {

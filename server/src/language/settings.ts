@@ -1,8 +1,11 @@
 /** What a user sets outside the design, read from the section `borewright` of the client's settings. */
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../design/settings.js";
+import { isRuleLevel, RULE_LEVELS, type RuleLevels, SWITCHABLE_RULES, whyNot } from "../instrument/ruleLevels.js";
 
 export interface Settings {
   readonly analysis: AnalysisSettings;
+  /** How grave findings are, by rule code; the design's own `rules` win. */
+  readonly rules: RuleLevels;
   readonly inlayHints: { readonly fingerings: boolean; readonly holes: boolean };
   readonly codeLens: { readonly enabled: boolean };
 }
@@ -11,6 +14,7 @@ export const SETTINGS_SECTION = "borewright";
 
 export const INITIAL_SETTINGS: Settings = {
   analysis: DEFAULT_SETTINGS,
+  rules: {},
   inlayHints: { fingerings: true, holes: true },
   codeLens: { enabled: true },
 };
@@ -49,6 +53,7 @@ export function readSettings(section: unknown): ReadSettings {
       tolerance: number("tolerance", TOLERANCE_RANGE, INITIAL_SETTINGS.analysis.tolerance),
       temperature: number("airTemperature", TEMPERATURE_RANGE, INITIAL_SETTINGS.analysis.temperature),
     },
+    rules: readRules(value("rules"), complaints),
     inlayHints: {
       fingerings: flag("inlayHints.fingerings", INITIAL_SETTINGS.inlayHints.fingerings),
       holes: flag("inlayHints.holes", INITIAL_SETTINGS.inlayHints.holes),
@@ -56,6 +61,23 @@ export function readSettings(section: unknown): ReadSettings {
     codeLens: { enabled: flag("codeLens.enabled", INITIAL_SETTINGS.codeLens.enabled) },
   };
   return { settings, complaints };
+}
+
+/** Entries that name a rule and how grave it is; a complaint for each other. */
+function readRules(given: unknown, complaints: string[]): RuleLevels {
+  if (given === undefined || given === null) return {};
+  if (typeof given !== "object" || Array.isArray(given)) {
+    complaints.push(complaint("rules", given, "rule codes, each with how grave it is", "each finding's own"));
+    return {};
+  }
+  const usable = Object.entries(given).filter(([code, level]) => {
+    if (!SWITCHABLE_RULES.includes(code)) complaints.push(`The setting ${SETTINGS_SECTION}.rules: ${whyNot(code)}`);
+    else if (!isRuleLevel(level))
+      complaints.push(complaint(`rules["${code}"]`, level, RULE_LEVELS.join(", "), "the finding's own"));
+    else return true;
+    return false;
+  });
+  return Object.fromEntries(usable);
 }
 
 function property(object: unknown, name: string): unknown {

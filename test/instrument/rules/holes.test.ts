@@ -3,8 +3,10 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { codesOf, columnOf, expectFinding, expectNothing, instrumentOf, tube } from "../../support/marked.js";
 
+/** Hands and a printer that take any hole: theirs are other rules. */
+const ROOMY = "print: { holeGap: 0 }\nhands: { fingertip: 30 }\n";
 const holes = (...entries: readonly string[]) =>
-  tube(`holes:\n${entries.map((entry) => `  - { ${entry} }`).join("\n")}`);
+  tube(`${ROOMY}holes:\n${entries.map((entry) => `  - { ${entry} }`).join("\n")}`);
 
 describe("schema/missing-property of a hole", () => {
   it("marks a hole of a tube that has no place, and one without a diameter", () => {
@@ -79,7 +81,7 @@ describe("hole/wider-than-bore", () => {
     expectNothing(holes("at: 170, diameter: 16"));
   });
   it("looks at the bore just there: half-way down a cone", () => {
-    const cone = "bore: [{ at: 0, diameter: 20 }, { at: 300, diameter: 10 }]\n";
+    const cone = "hands: { fingertip: 30 }\nbore: [{ at: 0, diameter: 20 }, { at: 300, diameter: 10 }]\n";
     expectFinding(tube(`${cone}holes:\n  - { at: 150, diameter: [[15.2]] }`), "hole/wider-than-bore", "only 15 mm");
     expectNothing(tube(`${cone}holes:\n  - { at: 150, diameter: 15 }`));
   });

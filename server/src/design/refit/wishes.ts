@@ -2,6 +2,7 @@
 import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import { nodeAt } from "../../document/tree.js";
+import { DEFAULTS } from "../../instrument/defaults.js";
 import type { Path } from "../../instrument/finding.js";
 
 export interface Wishes {
@@ -16,11 +17,6 @@ export interface Wishes {
   /** `limits` of the hole or station at `path`, mm. */
   limits(path: Path): { readonly at?: readonly [number, number]; readonly diameter?: readonly [number, number] };
 }
-
-/** About 41 mm between neighbouring fingers is quoted as the most that adults reach: a maker's blog, not a study. */
-const USUAL_REACH = 41;
-/** Adults' finger pads cover 12 to 13 mm; inferred from finger breadths (Ann. Anat. 192 (2010) 156, abstract), no study. */
-const USUAL_FINGERTIP = 12;
 
 export function wishesOf(document: DesignDocument): Wishes {
   const { instrument } = document.resolution;
@@ -39,9 +35,9 @@ export function wishesOf(document: DesignDocument): Wishes {
   const reach = hand("reach");
   const fingertip = hand("fingertip");
   return {
-    reach: reach ?? USUAL_REACH,
+    reach: reach ?? DEFAULTS.reachMillimetres,
     reachStated: reach !== undefined,
-    fingertip: fingertip ?? USUAL_FINGERTIP,
+    fingertip: fingertip ?? DEFAULTS.fingertipMillimetres,
     fingertipStated: fingertip !== undefined,
     isFixed: (path) => {
       const node = nodeAt(document.root, [...path, "fixed"]);

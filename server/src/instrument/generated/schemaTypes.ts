@@ -212,6 +212,10 @@ at: (number | string)
  */
 diameter: (number | string)
 /**
+ * True where the tube is parted here for printing, the parts joined afterwards. Each part is checked against `print.bed`, and holes keep `print.jointClearance` from the joint.
+ */
+joint?: boolean
+/**
  * True keeps this station as drawn when the instrument is refitted to another key or brought in tune as a whole.
  */
 fixed?: boolean
@@ -341,7 +345,7 @@ name?: string
  */
 print?: {
 /**
- * Size of the printer's bed and its height: x, y, z.
+ * Size of the printer's bed and the height it prints to: x, y, z. The instrument, or each of its parts between joints, is checked against it.
  * 
  * @minItems 3
  * @maxItems 3
@@ -350,9 +354,25 @@ print?: {
  */
 bed?: [(number | string), (number | string), (number | string)]
 /**
- * Diameter of the nozzle. Walls print best in whole lines of about this width.
+ * Diameter of the nozzle. Walls print best in whole lines of about this width. Left out, walls are checked for airtightness as with 0.4 mm, and not for whole lines.
  */
 nozzle?: (number | string)
+/**
+ * Width of one printed line as your slicer is set. Walls are held to whole lines of it. Left out, a line may be 1 to 1.2 times the nozzle wide, as slicers vary it.
+ */
+lineWidth?: (number | string)
+/**
+ * Thinnest wall that your printer closes airtight; a leak makes notes weak. Left out, it is three lines of the nozzle: 1.2 mm with 0.4 mm.
+ */
+leastWall?: (number | string)
+/**
+ * Least wall between the edges of two holes, and between a hole and the mouth or the foot's end. Left out, it is 1.6 mm.
+ */
+holeGap?: (number | string)
+/**
+ * Least distance from a hole's edge to a joint of the tube, so that socket and tenon find room. Left out, it is 10 mm.
+ */
+jointClearance?: (number | string)
 /**
  * Print scale: one factor on every dimension, the number the slicer is given. A larger print sounds flatter; 200 % is an octave lower.
  */
@@ -375,13 +395,114 @@ tolerance?: (number | string)
  */
 hands?: {
 /**
- * Largest distance between neighbouring fingers of one hand that the player is comfortable with.
+ * Largest distance between the holes of neighbouring fingers of one hand that the player is comfortable with, centre to centre. Left out, 41 mm: about the most that adults reach.
  */
 reach?: (number | string)
 /**
- * Largest hole that a fingertip covers safely.
+ * Largest distance along the tube between the thumb's hole and the nearest finger hole of the same hand. Left out, it is as the `reach`.
+ */
+thumb?: (number | string)
+/**
+ * Largest hole that a fingertip covers safely. Left out, 12 mm: what adults' finger pads cover.
  */
 fingertip?: (number | string)
+}
+/**
+ * How grave each kind of finding is, by its code: `off`, `information`, `warning` or `error`. What stands here wins over the setting `borewright.rules`. Findings of a file that cannot be read, or of an instrument that cannot be made, always stay.
+ */
+rules?: {
+/**
+ * A note farther from its pitch than the tolerance. By itself a warning, an error beyond 50 cents.
+ */
+"pitch/out-of-tune"?: ("off" | "information" | "warning" | "error")
+/**
+ * A fingering whose register the air column does not have. By itself a warning.
+ */
+"pitch/no-resonance"?: ("off" | "information" | "warning" | "error")
+/**
+ * A note that is weak or does not hold its pitch. By itself an information.
+ */
+"response/weak-note"?: ("off" | "information" | "warning" | "error")
+/**
+ * A dimension or note beyond what the prediction was checked for. By itself an information.
+ */
+"model/out-of-range"?: ("off" | "information" | "warning" | "error")
+/**
+ * Holes of neighbouring fingers farther apart than `hands.reach`. By itself a warning, an information where the design does not state it.
+ */
+"hands/out-of-reach"?: ("off" | "information" | "warning" | "error")
+/**
+ * A thumb hole farther from the fingers than `hands.thumb`. By itself a warning, an information where the design does not state it.
+ */
+"hands/thumb-out-of-reach"?: ("off" | "information" | "warning" | "error")
+/**
+ * A hole wider than a fingertip closes, `hands.fingertip`. By itself a warning, an information where the design does not state it.
+ */
+"hands/hole-too-wide"?: ("off" | "information" | "warning" | "error")
+/**
+ * Less wall than `print.holeGap` between two holes, or between a hole and the mouth or the foot's end. By itself a warning.
+ */
+"hole/too-near"?: ("off" | "information" | "warning" | "error")
+/**
+ * A hole nearer to a joint than `print.jointClearance`. By itself a warning.
+ */
+"hole/near-joint"?: ("off" | "information" | "warning" | "error")
+/**
+ * Two holes of one name. By itself a warning.
+ */
+"hole/duplicate-name"?: ("off" | "information" | "warning" | "error")
+/**
+ * A hole with both a side and an angle. By itself a warning.
+ */
+"hole/side-and-angle"?: ("off" | "information" | "warning" | "error")
+/**
+ * A wall thinner than the printer closes airtight, `print.leastWall`. By itself a warning.
+ */
+"print/wall-too-thin"?: ("off" | "information" | "warning" | "error")
+/**
+ * A wall that is no whole number of printed lines. By itself an information.
+ */
+"print/wall-lines"?: ("off" | "information" | "warning" | "error")
+/**
+ * A print scale at which a wall of whole lines no longer is one. By itself an information.
+ */
+"print/scale-leaves-lines"?: ("off" | "information" | "warning" | "error")
+/**
+ * An instrument, or a part of it, that does not fit the printer's bed as it is. By itself a warning, an information where it fits lying askew.
+ */
+"print/longer-than-bed"?: ("off" | "information" | "warning" | "error")
+/**
+ * A print scale that looks like a factor rather than a percentage. By itself a warning.
+ */
+"print/scale-looks-like-factor"?: ("off" | "information" | "warning" | "error")
+/**
+ * A fingering without a note. By itself a warning.
+ */
+"fingering/no-target"?: ("off" | "information" | "warning" | "error")
+/**
+ * A fingering with both a degree and a note. By itself a warning.
+ */
+"fingering/two-targets"?: ("off" | "information" | "warning" | "error")
+/**
+ * A measured note that the design has no fingering for. By itself an information.
+ */
+"measured/no-fingering"?: ("off" | "information" | "warning" | "error")
+/**
+ * A pipe without a note. By itself a warning.
+ */
+"pipe/no-note"?: ("off" | "information" | "warning" | "error")
+/**
+ * Fingerings of a pan pipe, which are not looked at. By itself a warning.
+ */
+"pipe/fingerings"?: ("off" | "information" | "warning" | "error")
+/**
+ * A vessel reckoned as another shape than it has. By itself an information.
+ */
+"vessel/shape-assumed"?: ("off" | "information" | "warning" | "error")
+/**
+ * How grave findings with this code are.
+ */
+[k: string]: "off" | "information" | "warning" | "error" | undefined
 }
 /**
  * Notes measured on a printed instrument of this design, to calibrate the prediction with. Measure several, at a known temperature.
@@ -616,6 +737,10 @@ at: (number | string)
  */
 diameter: (number | string)
 /**
+ * True where the tube is parted here for printing, the parts joined afterwards. Each part is checked against `print.bed`, and holes keep `print.jointClearance` from the joint.
+ */
+joint?: boolean
+/**
  * True keeps this station as drawn when the instrument is refitted to another key or brought in tune as a whole.
  */
 fixed?: boolean
@@ -717,7 +842,7 @@ register?: (number | string)
 name?: string
 }[] | {
 /**
- * Size of the printer's bed and its height: x, y, z.
+ * Size of the printer's bed and the height it prints to: x, y, z. The instrument, or each of its parts between joints, is checked against it.
  * 
  * @minItems 3
  * @maxItems 3
@@ -726,9 +851,25 @@ name?: string
  */
 bed?: [(number | string), (number | string), (number | string)]
 /**
- * Diameter of the nozzle. Walls print best in whole lines of about this width.
+ * Diameter of the nozzle. Walls print best in whole lines of about this width. Left out, walls are checked for airtightness as with 0.4 mm, and not for whole lines.
  */
 nozzle?: (number | string)
+/**
+ * Width of one printed line as your slicer is set. Walls are held to whole lines of it. Left out, a line may be 1 to 1.2 times the nozzle wide, as slicers vary it.
+ */
+lineWidth?: (number | string)
+/**
+ * Thinnest wall that your printer closes airtight; a leak makes notes weak. Left out, it is three lines of the nozzle: 1.2 mm with 0.4 mm.
+ */
+leastWall?: (number | string)
+/**
+ * Least wall between the edges of two holes, and between a hole and the mouth or the foot's end. Left out, it is 1.6 mm.
+ */
+holeGap?: (number | string)
+/**
+ * Least distance from a hole's edge to a joint of the tube, so that socket and tenon find room. Left out, it is 10 mm.
+ */
+jointClearance?: (number | string)
 /**
  * Print scale: one factor on every dimension, the number the slicer is given. A larger print sounds flatter; 200 % is an octave lower.
  */
@@ -747,13 +888,110 @@ holeUndersize?: (number | string)
 tolerance?: (number | string)
 } | {
 /**
- * Largest distance between neighbouring fingers of one hand that the player is comfortable with.
+ * Largest distance between the holes of neighbouring fingers of one hand that the player is comfortable with, centre to centre. Left out, 41 mm: about the most that adults reach.
  */
 reach?: (number | string)
 /**
- * Largest hole that a fingertip covers safely.
+ * Largest distance along the tube between the thumb's hole and the nearest finger hole of the same hand. Left out, it is as the `reach`.
+ */
+thumb?: (number | string)
+/**
+ * Largest hole that a fingertip covers safely. Left out, 12 mm: what adults' finger pads cover.
  */
 fingertip?: (number | string)
+} | {
+/**
+ * A note farther from its pitch than the tolerance. By itself a warning, an error beyond 50 cents.
+ */
+"pitch/out-of-tune"?: ("off" | "information" | "warning" | "error")
+/**
+ * A fingering whose register the air column does not have. By itself a warning.
+ */
+"pitch/no-resonance"?: ("off" | "information" | "warning" | "error")
+/**
+ * A note that is weak or does not hold its pitch. By itself an information.
+ */
+"response/weak-note"?: ("off" | "information" | "warning" | "error")
+/**
+ * A dimension or note beyond what the prediction was checked for. By itself an information.
+ */
+"model/out-of-range"?: ("off" | "information" | "warning" | "error")
+/**
+ * Holes of neighbouring fingers farther apart than `hands.reach`. By itself a warning, an information where the design does not state it.
+ */
+"hands/out-of-reach"?: ("off" | "information" | "warning" | "error")
+/**
+ * A thumb hole farther from the fingers than `hands.thumb`. By itself a warning, an information where the design does not state it.
+ */
+"hands/thumb-out-of-reach"?: ("off" | "information" | "warning" | "error")
+/**
+ * A hole wider than a fingertip closes, `hands.fingertip`. By itself a warning, an information where the design does not state it.
+ */
+"hands/hole-too-wide"?: ("off" | "information" | "warning" | "error")
+/**
+ * Less wall than `print.holeGap` between two holes, or between a hole and the mouth or the foot's end. By itself a warning.
+ */
+"hole/too-near"?: ("off" | "information" | "warning" | "error")
+/**
+ * A hole nearer to a joint than `print.jointClearance`. By itself a warning.
+ */
+"hole/near-joint"?: ("off" | "information" | "warning" | "error")
+/**
+ * Two holes of one name. By itself a warning.
+ */
+"hole/duplicate-name"?: ("off" | "information" | "warning" | "error")
+/**
+ * A hole with both a side and an angle. By itself a warning.
+ */
+"hole/side-and-angle"?: ("off" | "information" | "warning" | "error")
+/**
+ * A wall thinner than the printer closes airtight, `print.leastWall`. By itself a warning.
+ */
+"print/wall-too-thin"?: ("off" | "information" | "warning" | "error")
+/**
+ * A wall that is no whole number of printed lines. By itself an information.
+ */
+"print/wall-lines"?: ("off" | "information" | "warning" | "error")
+/**
+ * A print scale at which a wall of whole lines no longer is one. By itself an information.
+ */
+"print/scale-leaves-lines"?: ("off" | "information" | "warning" | "error")
+/**
+ * An instrument, or a part of it, that does not fit the printer's bed as it is. By itself a warning, an information where it fits lying askew.
+ */
+"print/longer-than-bed"?: ("off" | "information" | "warning" | "error")
+/**
+ * A print scale that looks like a factor rather than a percentage. By itself a warning.
+ */
+"print/scale-looks-like-factor"?: ("off" | "information" | "warning" | "error")
+/**
+ * A fingering without a note. By itself a warning.
+ */
+"fingering/no-target"?: ("off" | "information" | "warning" | "error")
+/**
+ * A fingering with both a degree and a note. By itself a warning.
+ */
+"fingering/two-targets"?: ("off" | "information" | "warning" | "error")
+/**
+ * A measured note that the design has no fingering for. By itself an information.
+ */
+"measured/no-fingering"?: ("off" | "information" | "warning" | "error")
+/**
+ * A pipe without a note. By itself a warning.
+ */
+"pipe/no-note"?: ("off" | "information" | "warning" | "error")
+/**
+ * Fingerings of a pan pipe, which are not looked at. By itself a warning.
+ */
+"pipe/fingerings"?: ("off" | "information" | "warning" | "error")
+/**
+ * A vessel reckoned as another shape than it has. By itself an information.
+ */
+"vessel/shape-assumed"?: ("off" | "information" | "warning" | "error")
+/**
+ * How grave findings with this code are.
+ */
+[k: string]: "off" | "information" | "warning" | "error" | undefined
 } | {
 /**
  * The note that was played.

@@ -1,16 +1,34 @@
 /** Every rule of the shape of an instrument, by its kind. An error among their findings means that there is no such instrument to predict. */
+import type { MakingRule } from "../making.js";
+import { longerThanBed } from "./bed.js";
 import { boreBackwards, boreMissesMouth, tooFewStations } from "./boreStations.js";
+import { holeTooWide, outOfReach, thumbOutOfReach } from "./hands.js";
 import { duplicateHoleName, sideAndAngle } from "./holeNames.js";
 import { holeOverlap } from "./holeOverlap.js";
 import { holeNeedsPlace, holeOrder, holeOutsideBore, holeWiderThanBore } from "./holePlaces.js";
+import { holeNearJoint, holeTooNear } from "./holeRoom.js";
 import { incomplete } from "./incomplete.js";
 import { mouthKind } from "./mouthKind.js";
 import { mouthHoleSize, mouthWiderThanBore, stopperUnderHole } from "./mouthSize.js";
 import { fingeringsOfPipes, pipesMissing, pipeWithoutNote } from "./pipes.js";
+import { scaleLeavesLines, wallLines, wallTooThin } from "./printedWall.js";
 import { holeClosedByPrint, scaleLooksLikeFactor } from "./printing.js";
 import type { Rule } from "./rule.js";
 import { vesselIncomplete, vesselMouth, vesselOpeningsOverlap, vesselOpeningTooWide } from "./vesselOpenings.js";
 import { vesselShapeAssumed, vesselSize } from "./vesselSize.js";
+
+/** What hands and printer ask, of every family. Never an error: what cannot be held or printed can still be predicted. */
+export const MAKING_RULES: readonly MakingRule[] = [
+  outOfReach,
+  thumbOutOfReach,
+  holeTooWide,
+  holeTooNear,
+  holeNearJoint,
+  wallTooThin,
+  wallLines,
+  scaleLeavesLines,
+  longerThanBed,
+];
 
 export const TUBE_RULES: readonly Rule[] = [
   incomplete,

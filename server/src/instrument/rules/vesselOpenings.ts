@@ -1,6 +1,6 @@
 /** The mouth and the holes of a vessel. */
 import type { Draft } from "../draft.js";
-import { type DraftHollow, holeDirection, hollowOf } from "../draftVessel.js";
+import { type DraftHollow, holeDirection, hollowOf, pointOn } from "../draftVessel.js";
 import type { Finding } from "../finding.js";
 import { isMap, own } from "../path.js";
 import { stillNeeds } from "./incomplete.js";
@@ -86,11 +86,9 @@ export const vesselOpeningTooWide: Rule = {
 export const vesselOpeningsOverlap: Rule = {
   code: "hole/overlap",
   check: (draft) => {
-    const hollow = hollowOf(draft);
-    if (hollow?.kind !== "round") return [];
-    const all = openingsOf(draft).map((opening) => ({ ...opening, at: placeOn(hollow, opening.direction) }));
+    const all = openingsRound(draft);
     return all.flatMap((opening, i): readonly Finding[] => {
-      const other = all.slice(0, i).find((before) => gap(before, opening) <= LENGTH_SLACK);
+      const other = all.slice(0, i).find((before) => gapRound(before, opening) <= LENGTH_SLACK);
       if (other === undefined) return [];
       const message = `${opening.label} and ${other.label === "The mouth" ? "the mouth" : other.label} run into each other. Give them other \`angle\`s round the vessel, or make one smaller.`;
       return [{ code: "hole/overlap", severity: "error", message, path: opening.path }];
@@ -98,17 +96,23 @@ export const vesselOpeningsOverlap: Rule = {
   },
 };
 
-type Placed = Pick<Opening, "diameter"> & { readonly at: readonly [number, number] | undefined };
-
-function placeOn({ semiAxes: [a, b] }: Extract<DraftHollow, { kind: "round" }>, direction: number | undefined) {
-  if (direction === undefined) return undefined;
-  const angle = (direction * Math.PI) / 180;
-  const distance = 1 / Math.hypot(Math.cos(angle) / a, Math.sin(angle) / b);
-  return [distance * Math.cos(angle), distance * Math.sin(angle)] as const;
+export interface PlacedOpening extends Opening {
+  /** On the hollow's surface, in the plane of the holes. */
+  readonly at: readonly [number, number] | undefined;
 }
 
-/** Between the rims, straight; infinite where a number is missing. */
-function gap(one: Placed, other: Placed): number {
+/** Mouth and holes of a round vessel; none of a vessel in the shape of a tube. */
+export function openingsRound(draft: Draft): readonly PlacedOpening[] {
+  const hollow = hollowOf(draft);
+  if (hollow?.kind !== "round") return [];
+  return openingsOf(draft).map((opening) => {
+    const { direction } = opening;
+    return { ...opening, at: direction === undefined ? undefined : pointOn(hollow.semiAxes, direction) };
+  });
+}
+
+/** Between the rims as drawn, straight; infinite where a number is missing. */
+export function gapRound(one: PlacedOpening, other: PlacedOpening): number {
   if (one.at === undefined || other.at === undefined || one.diameter === undefined || other.diameter === undefined)
     return Number.POSITIVE_INFINITY;
   return Math.hypot(one.at[0] - other.at[0], one.at[1] - other.at[1]) - (one.diameter + other.diameter) / 2;

@@ -11,6 +11,7 @@ import { calibrateActions } from "./calibrate.js";
 import { holeActions } from "./fixHole.js";
 import { rekeyActions } from "./rekeyKey.js";
 import { retuneActions } from "./retune.js";
+import { switchOffActions } from "./switchOff.js";
 
 /** Who works edits out, and when to stop. */
 interface Working {
@@ -33,6 +34,7 @@ export async function codeActions(
     ...calibrateActions(place, only),
     ...retuneActions(place, only),
     ...rekeyActions(place, only),
+    ...switchOffActions(place, only),
   ];
   const actions: CodeAction[] = [];
   for (const offer of offered) {

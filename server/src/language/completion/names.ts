@@ -27,7 +27,7 @@ function namesBesides({ cursor, document }: Question): string[] {
 
 function suggestion(question: Question, name: string, property: PropertySchema, required: boolean): Suggestion {
   const { cursor, context, document, rendering } = question;
-  const unit = unitOf(property, document.resolution.instrument.unitMillimetres);
+  const unit = unitOf(property, document);
   const renderer = new Renderer(rendering);
   const written = renderer.name(name);
   const value = hasColon(context.file.text, cursor.end)

@@ -16,6 +16,10 @@ const FAMILIES_OF = new Map<string, readonly Family[]>([
   ["mouth.hole", ["transverse", "vessel"]],
   ["mouth.stopper", ["transverse"]],
   ["mouth.cover", ["transverse", "rim", "panpipe", "vessel"]],
+  ["hands", ["transverse", "duct", "rim", "vessel"]],
+  ["rules.pipe/no-note", ["panpipe"]],
+  ["rules.pipe/fingerings", ["panpipe"]],
+  ["rules.vessel/shape-assumed", ["vessel"]],
   ["fingerings", ["transverse", "duct", "rim", "vessel"]],
 ]);
 

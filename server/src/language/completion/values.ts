@@ -20,7 +20,7 @@ export function valueSuggestions(question: Question): Suggestion[] {
   if (named.length > 0) return [...named, ...structures(question, schema)];
   if (schema["x-format"] === "note") return notes(question);
   const examples = (schema.examples ?? []).filter(isPlainExample);
-  const unit = unitOf(schema, question.document.resolution.instrument.unitMillimetres);
+  const unit = unitOf(schema, question.document);
   return [
     ...examples.map((value) => scalar(question, value, { detail: unit })),
     ...parameters(question, schema),

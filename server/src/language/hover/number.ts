@@ -1,7 +1,8 @@
 /** A number: its value where it is an expression or a parameter, and where a parameter is used. */
 
 import { numberAt } from "../../document/designNumbers.js";
-import type { ResolvedNumber } from "../../instrument/model.js";
+import type { Path } from "../../instrument/finding.js";
+import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
 import { schemaAt, unitOf } from "../schema.js";
 import { plain } from "../words.js";
 import { escapeMarkdown } from "./markdown.js";
@@ -15,19 +16,36 @@ export const number: HoverTopic = ({ document, path }) => {
   const { numbers, instrument } = document.resolution;
   const own = numberAt(document, path);
   if (own === undefined) return [];
-  const unit = unitOf(schemaAt(path), instrument.unitMillimetres);
+  const unit = unitOf(schemaAt(path), document);
   const name = path[0] === "parameters" ? String(path[1]) : undefined;
   const value = `**${plain(own.value, DIGITS)}**${unit === undefined ? "" : ` ${unit}`}`;
   const text = own.expression === undefined ? [] : [`${value} = ${escapeMarkdown(own.expression)}`];
   if (name === undefined) return text;
-  return [...(text.length === 0 ? [`${escapeMarkdown(name)} = ${value}`] : text), usesOf(name, numbers)];
+  return [...(text.length === 0 ? [`${escapeMarkdown(name)} = ${value}`] : text), usesOf(name, numbers, instrument)];
 };
 
-function usesOf(name: string, numbers: readonly ResolvedNumber[]): string {
+function usesOf(name: string, numbers: readonly ResolvedNumber[], instrument: Instrument): string {
   const word = new RegExp(`(?<![\\w.])${name.replace(/[^\w]/g, "\\$&")}(?![\\w.])`);
   const uses = numbers.filter(({ expression }) => expression !== undefined && word.test(expression));
   if (uses.length === 0) return "Not used in any expression.";
-  const named = uses.slice(0, MOST_USES).map(({ path }) => `\`${path.join(".")}\``);
+  const named = uses.slice(0, MOST_USES).map(({ path }) => placeInWords(path, instrument));
   const more = uses.length > MOST_USES ? ` and ${uses.length - MOST_USES} more` : "";
   return `Used in ${named.join(", ")}${more}.`;
+}
+
+const THINGS = new Map([
+  ["bore", "station"],
+  ["pipes", "pipe"],
+  ["fingerings", "fingering"],
+  ["measured", "measured note"],
+]);
+
+/** `` `diameter` of station 1 ``, `` `at` of L2 ``, `` `wall` ``: things of a list by their name, or counted from 1. */
+function placeInWords(path: Path, { holes }: Instrument): string {
+  const [list, index, ...rest] = path;
+  const names = (steps: Path) => `\`${steps.filter((step) => typeof step === "string").join(".")}\``;
+  if (typeof index !== "number") return names(path);
+  const thing =
+    list === "holes" ? holes[index]?.name : `${THINGS.get(String(list)) ?? names([String(list)])} ${index + 1}`;
+  return `${rest.length === 0 ? "" : `${names(rest)} of `}${escapeMarkdown(thing ?? `hole ${index + 1}`)}`;
 }

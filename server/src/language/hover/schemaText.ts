@@ -5,7 +5,7 @@ import type { HoverTopic } from "./place.js";
 export const schemaText: HoverTopic = ({ path, document }) => {
   const schema = schemaAt(path);
   if (schema?.description === undefined) return [];
-  const unit = unitOf(schema, document.resolution.instrument.unitMillimetres);
+  const unit = unitOf(schema, document);
   const facts = [
     ...(unit === undefined ? [] : [`Unit: ${unit}.`]),
     ...(schema.enum === undefined ? [] : [`One of ${schema.enum.map((value) => `\`${String(value)}\``).join(", ")}.`]),

@@ -1,0 +1,61 @@
+/**
+ * How an object lies in the space a printer reaches. Plain geometry: a rod of length L and width D whose axis has the direction
+ * cosines u takes L·|u| + D·√(1 − u²) along each axis of the box.
+ */
+
+export type Size = readonly [number, number, number];
+
+export type Laying =
+  | { readonly kind: "straight" }
+  /** Flat, turned so many degrees from the bed's longer edge. */
+  | { readonly kind: "turned"; readonly degrees: number }
+  /** From corner to corner, leaning so many degrees up from the bed. */
+  | { readonly kind: "leaning"; readonly degrees: number };
+
+/** Directions are tried degree by degree: what fits by less is too tight to slice. */
+const STEP = 1;
+const RADIANS = Math.PI / 180;
+
+/** How a round rod fits; the simplest way that does, undefined where none does. All in one unit. */
+export function layingOfRod(length: number, width: number, bed: Size): Laying | undefined {
+  const flat = layingOfBlock([length, width, width], bed);
+  if (flat !== undefined || length <= width) return flat;
+  const [x, y, z] = bed;
+  const slack = (along: number, room: number) => room - length * along - width * Math.sqrt(1 - along * along);
+  let best = { slack: -1, degrees: 0 };
+  for (let up = STEP; up < 90; up += STEP) {
+    for (let turn = 0; turn <= 90; turn += STEP) {
+      const [u, v, w] = [
+        Math.cos(up * RADIANS) * Math.cos(turn * RADIANS),
+        Math.cos(up * RADIANS) * Math.sin(turn * RADIANS),
+        Math.sin(up * RADIANS),
+      ];
+      const least = Math.min(slack(u, x), slack(v, y), slack(w, z));
+      if (least > best.slack) best = { slack: least, degrees: up };
+    }
+  }
+  return best.slack < 0 ? undefined : { kind: "leaning", degrees: best.degrees };
+}
+
+/** How a block fits, lying on one of its sides or standing. */
+export function layingOfBlock(block: Size, bed: Size): Laying | undefined {
+  const [small, middle, large] = [...block].sort((a, b) => a - b) as [number, number, number];
+  const room = [...bed].sort((a, b) => a - b) as [number, number, number];
+  if (small <= room[0] && middle <= room[1] && large <= room[2]) return { kind: "straight" };
+  if (small > bed[2]) return undefined;
+  const [across, along] = [Math.min(bed[0], bed[1]), Math.max(bed[0], bed[1])];
+  let best = { slack: -1, degrees: 0 };
+  for (let turn = STEP; turn < 90; turn += STEP) {
+    const [cos, sin] = [Math.cos(turn * RADIANS), Math.sin(turn * RADIANS)];
+    const slack = Math.min(along - large * cos - middle * sin, across - large * sin - middle * cos);
+    if (slack > best.slack) best = { slack, degrees: turn };
+  }
+  return best.slack < 0 ? undefined : { kind: "turned", degrees: best.degrees };
+}
+
+/** The longest rod of a width that lies along an edge or stands; 0 where none does. */
+export function longestStraightRod(width: number, [x, y, z]: Size): number {
+  const standing = width <= Math.min(x, y) ? z : 0;
+  const lying = width <= Math.min(x, y, z) ? Math.max(x, y) : 0;
+  return Math.max(standing, lying);
+}

@@ -1,0 +1,104 @@
+/**
+ * What the rules of hands and printer look at, whichever family: the drawing, the millimetres in which it comes out of the
+ * printer, and the limits of printer and player.
+ */
+import { DEFAULTS } from "./defaults.js";
+import type { Draft } from "./draft.js";
+import type { Finding, Path, RuleCode } from "./finding.js";
+import type { Fingering } from "./model.js";
+import { isMap, own, valueAt } from "./path.js";
+import { printingOf } from "./printed.js";
+import { lengthText } from "./rules/rule.js";
+
+/** mm, and whether the design states it or it is the usual one. */
+export interface MakingLimit {
+  readonly mm: number;
+  readonly stated: boolean;
+}
+
+export interface Making {
+  readonly draft: Draft;
+  /** mm of the object on the printer's bed for one unit of the file: print scale, nothing shrunk yet. */
+  readonly laidUnit: number;
+  /** mm of the finished object for one unit of the file. */
+  readonly finishedUnit: number;
+  /** How much smaller finished holes are, mm on the diameter. */
+  readonly undersize: number;
+  /** 1 is the size as drawn. */
+  readonly printScale: number;
+  /** Whether the design says anything of a printer. */
+  readonly isPrinted: boolean;
+  /** Whether a finger closes the hole: where there are fingerings, one of them does. A vent is open in all. */
+  readonly isFingered: (hole: number) => boolean;
+}
+
+/** One thing that hands or printer ask of an instrument. */
+export interface MakingRule {
+  readonly code: RuleCode;
+  readonly check: (making: Making) => readonly Finding[];
+}
+
+/** Undefined while a number of `print` is wrong, and the size of the printed object is not known. */
+export function makingOf(draft: Draft, fingerings: readonly Fingering[]): Making | undefined {
+  const { printedUnit, printScale, unitMillimetres, holeUndersize, known } = printingOf(draft);
+  if (!known) return undefined;
+  const covers = fingerings.flatMap((fingering) => (fingering.covers === undefined ? [] : [fingering.covers]));
+  return {
+    draft,
+    laidUnit: unitMillimetres * printScale,
+    finishedUnit: 1e3 * printedUnit,
+    undersize: 1e3 * holeUndersize,
+    printScale,
+    isPrinted: isMap(own(draft.data, "print")),
+    isFingered: (hole) => covers.length === 0 || covers.some((each) => (each[hole] ?? 0) > 0),
+  };
+}
+
+/** The limit at `path`; undefined where something is written there that cannot be used. Neither hands nor printers are scaled. */
+export function limitAt({ draft }: Making, path: Path, usual: number): MakingLimit | undefined {
+  if (valueAt(draft.data, path) === undefined) return { mm: usual, stated: false };
+  const mm = millimetresAt(draft, path);
+  return mm === undefined ? undefined : { mm, stated: true };
+}
+
+export function nozzle(making: Making): MakingLimit | undefined {
+  return limitAt(making, ["print", "nozzle"], DEFAULTS.nozzleMillimetres);
+}
+
+/** A length of printer or player in mm. */
+export function millimetresAt(draft: Draft, path: Path): number | undefined {
+  const value = draft.numbers.at(path);
+  return value === undefined ? undefined : value * millimetresIn(draft);
+}
+
+/** Millimetres in the file's unit, as in `12.5 mm` or `0.492 in`. */
+export function madeText(mm: number, { draft }: Making): string {
+  return lengthText(mm / millimetresIn(draft), draft);
+}
+
+function millimetresIn(draft: Draft): number {
+  return printingOf(draft).unitMillimetres;
+}
+
+/** A hole of the finished object, mm; `index` is its place in the file. */
+export interface MadeHole {
+  readonly index: number;
+  readonly name: string;
+  readonly path: Path;
+  readonly at: number;
+  readonly diameter: number;
+  /** Degrees, 0 the front. */
+  readonly angle: number;
+}
+
+/** Holes along a tube that are known in full; others have their findings. */
+export function holesAlong({ draft, finishedUnit, undersize }: Making): readonly MadeHole[] {
+  return draft.holes.flatMap(({ label, path, at, diameter, angle }, index) =>
+    at === undefined || diameter === undefined || angle === undefined
+      ? []
+      : [{ index, name: label, path, at: at * finishedUnit, diameter: diameter * finishedUnit - undersize, angle }],
+  );
+}
+
+/** Slack of comparisons, mm: what rounding of numbers leaves, far below what a printer can. */
+export const MADE_SLACK = 1e-6;

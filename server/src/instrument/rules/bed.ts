@@ -1,0 +1,121 @@
+/** print/longer-than-bed: what does not fit the printer as it is, and how it may lie or where to split it. */
+import { DEFAULTS, MILLIMETRES_PER_INCH } from "../defaults.js";
+import { hollowOf } from "../draftVessel.js";
+import type { Finding, RuleCode } from "../finding.js";
+import { jointsOf, partsOf, type TubePart } from "../joints.js";
+import { type Laying, layingOfBlock, layingOfRod, longestStraightRod, type Size } from "../laying.js";
+import { type Making, type MakingRule, madeText, millimetresAt } from "../making.js";
+import { own, valueAt } from "../path.js";
+import { pipeData } from "../printedPipes.js";
+import { splitPlaces } from "./splitPlaces.js";
+
+const LONGER: RuleCode = "print/longer-than-bed";
+
+export const longerThanBed: MakingRule = {
+  code: LONGER,
+  check: (making) => {
+    const bed = bedOf(making);
+    if (bed === undefined) return [];
+    const { family, bore } = making.draft;
+    if (family === "panpipe") return panPipe(making, bed);
+    if (family === "vessel" && bore === undefined) return vessel(making, bed);
+    return partsOf(making.draft).flatMap((part) => tubePart(making, bed, part));
+  },
+};
+
+/** mm; undefined where the design states none, or none that can be used. */
+function bedOf({ draft }: Making): Size | undefined {
+  const bed = valueAt(draft.data, ["print", "bed"]);
+  if (!Array.isArray(bed) || bed.length !== 3) return undefined;
+  const [x, y, z] = [0, 1, 2].map((i) => millimetresAt(draft, ["print", "bed", i]));
+  return x === undefined || y === undefined || z === undefined ? undefined : [x, y, z];
+}
+
+function tubePart(making: Making, bed: Size, part: TubePart): readonly Finding[] {
+  const { laidUnit, draft } = making;
+  const [length, width] = [(part.to - part.from) * laidUnit, part.width * laidUnit];
+  const laying = layingOfRod(length, width, bed);
+  if (laying?.kind === "straight" || !Number.isFinite(length)) return [];
+  const whole = jointsOf(draft).length === 0;
+  const name = whole ? "The tube" : `The part that ends at ${madeText(part.to * laidUnit, making)}`;
+  const is = `${name} is ${madeText(length, making)} long and ${madeText(width, making)} thick${ofBed(making, bed)}`;
+  const split = splitPlaces(making, part, longestStraightRod(width, bed));
+  return [finding(making, laying, `${is}: ${howInWords(laying)}${splitInWords(split, laying, making)}`, part)];
+}
+
+function splitInWords(places: ReturnType<typeof splitPlaces>, laying: Laying | undefined, making: Making): string {
+  const prefix = laying === undefined ? "S" : " Or s";
+  if (places === undefined)
+    return laying === undefined
+      ? "No place between its holes has room for a joint: print it smaller, or take a larger printer."
+      : "";
+  const list = places.map(({ at, between }) => `${at} ${making.draft.unit}${between}`);
+  const where = list.length === 1 ? list[0] : `${list.slice(0, -1).join(", ")} and at ${list.at(-1)}`;
+  return `${prefix}plit it at ${where}: a station there with \`joint: true\`.`;
+}
+
+function howInWords(laying: Laying | undefined): string {
+  switch (laying?.kind) {
+    case "turned":
+      return `it fits lying flat, turned ${laying.degrees}° from the bed's longer edge.`;
+    case "leaning":
+      return `it fits only from corner to corner, leaning ${laying.degrees}° up from the bed, on supports.`;
+    default:
+      return "it does not fit, not even from corner to corner. ";
+  }
+}
+
+function finding(making: Making, laying: Laying | undefined, message: string, part?: TubePart): Finding {
+  const severity = laying === undefined ? "warning" : "information";
+  const related = part === undefined ? [] : [{ path: [...part.path, "at"], message: "Where it ends" }];
+  const asScaled = making.printScale === 1 ? [] : [{ path: ["print", "scale"], message: "The size printed" }];
+  return { code: LONGER, severity, message, path: ["print", "bed"], related: [...related, ...asScaled] };
+}
+
+function ofBed(making: Making, [x, y, z]: Size): string {
+  return `, the bed ${madeText(x, making)} by ${madeText(y, making)}, ${madeText(z, making)} high`;
+}
+
+/** A row of pipes printed as one block: side by side, walls shared. */
+function panPipe(making: Making, bed: Size): readonly Finding[] {
+  const { draft, laidUnit } = making;
+  const usual = DEFAULTS.pipeWall / (draft.unit === "in" ? MILLIMETRES_PER_INCH : 1);
+  const wall = own(draft.data, "wall") === undefined ? usual : draft.wall;
+  const pipes = pipeData(draft.data).map((_, i) => ({
+    length: draft.numbers.at(["pipes", i, "length"]),
+    diameter: draft.numbers.at(["pipes", i, "diameter"]),
+  }));
+  if (wall === undefined || pipes.length === 0) return [];
+  const lengths = pipes.map(({ length }) => length ?? 0);
+  const diameters = pipes.map(({ diameter }) => diameter ?? 0);
+  const across = diameters.reduce((sum, diameter) => sum + diameter + wall, wall);
+  const block = [Math.max(...lengths) + wall, across, Math.max(...diameters) + 2 * wall] as const;
+  const [long, wide, thick] = block.map((size) => size * laidUnit) as [number, number, number];
+  const laying = layingOfBlock([long, wide, thick], bed);
+  if (laying?.kind === "straight") return [];
+  const is = `The row of pipes is ${madeText(long, making)} long, ${madeText(wide, making)} wide and ${madeText(thick, making)} thick${ofBed(making, bed)}`;
+  const single = layingOfRod(long, thick, bed);
+  const otherwise =
+    single === undefined
+      ? "Its longest pipe alone does not fit: print it smaller, or take a larger printer."
+      : "Print it in groups of fewer pipes and bind them together.";
+  return [finding(making, laying, `${is}: ${howInWords(laying)}${laying === undefined ? otherwise : ""}`)];
+}
+
+/** A vessel with its walls, without what sticks out at the mouth. */
+function vessel(making: Making, bed: Size): readonly Finding[] {
+  const { draft, laidUnit } = making;
+  const hollow = hollowOf(draft);
+  if (hollow === undefined || draft.wall === undefined) return [];
+  const inner =
+    hollow.kind === "tube"
+      ? ([hollow.length, hollow.diameter, hollow.diameter] as const)
+      : hollow.semiAxes.map((half) => 2 * half);
+  const sizes = inner.map((size) => (size + 2 * (draft.wall ?? 0)) * laidUnit).sort((a, b) => b - a);
+  const [long, wide, high] = sizes as [number, number, number];
+  const laying = layingOfBlock([long, wide, high], bed);
+  if (laying?.kind === "straight") return [];
+  const is = `The vessel is ${madeText(long, making)} long, ${madeText(wide, making)} wide and ${madeText(high, making)} high outside${ofBed(making, bed)}`;
+  const otherwise = laying === undefined ? "Print it in halves and glue them airtight, or smaller." : "";
+  return [finding(making, laying, `${is}: ${howInWords(laying)}${otherwise}`)];
+}

@@ -1,0 +1,150 @@
+/** hole/too-near, hole/near-joint: wall that is left, but too little of it to print or to join. */
+import { DEFAULTS } from "../defaults.js";
+import { boreDiameterAt, mouthHalfLength } from "../draft.js";
+import { hollowOf } from "../draftVessel.js";
+import type { Finding, Path, RelatedPlace, RuleCode } from "../finding.js";
+import { jointsOf } from "../joints.js";
+import { holesAlong, limitAt, MADE_SLACK, type MadeHole, type Making, type MakingRule, madeText } from "../making.js";
+import { gapRound, openingsRound } from "./vesselOpenings.js";
+
+const TOO_NEAR: RuleCode = "hole/too-near";
+const NEAR_JOINT: RuleCode = "hole/near-joint";
+
+/** Room left between a hole and something beside it, mm of the finished object. */
+interface Room {
+  readonly gap: number;
+  /** `L2 and L1`, `R3 and the foot's end`. */
+  readonly what: string;
+  readonly path: Path;
+  readonly related: readonly RelatedPlace[];
+  readonly remedy: string;
+}
+
+/** Between two holes, and between a hole and an end, there is wall enough to print. */
+export const holeTooNear: MakingRule = {
+  code: TOO_NEAR,
+  check: (making) => {
+    const least = limitAt(making, ["print", "holeGap"], DEFAULTS.holeGapMillimetres);
+    if (least === undefined) return [];
+    const rooms = [...roomBetween(making), ...roomToEnds(making), ...roomRound(making)];
+    return rooms.flatMap(({ gap, what, path, related, remedy }): readonly Finding[] => {
+      // Where nothing is left at all there is an error already.
+      if (gap <= MADE_SLACK || gap >= least.mm - MADE_SLACK) return [];
+      const message =
+        `Between ${what} only ${madeText(gap, making)} of wall is left; ${madeText(least.mm, making)} is wanted, so that it prints whole and does not leak. ` +
+        `${remedy}, or state what your printer can: \`print.holeGap\`.`;
+      return [{ code: TOO_NEAR, severity: "warning", message, path, related }];
+    });
+  },
+};
+
+/** For each hole, the one before it that is nearest. */
+function roomBetween(making: Making): readonly Room[] {
+  const holes = holesAlong(making);
+  return holes.flatMap((hole, i): readonly Room[] => {
+    const gaps = holes.slice(0, i).map((other) => ({ other, gap: gapBetween(making, other, hole) }));
+    const nearest = gaps.sort((a, b) => a.gap - b.gap)[0];
+    if (nearest === undefined) return [];
+    const { other, gap } = nearest;
+    const related = [{ path: [...other.path, "at"], message: other.name }];
+    const what = `${other.name} and ${hole.name}`;
+    return [{ gap, what, path: [...hole.path, "at"], related, remedy: "Move them apart or narrow one" }];
+  });
+}
+
+/** Between two holes' edges on the bore's surface, unrolled; infinite where the bore is not known. */
+function gapBetween({ draft, finishedUnit }: Making, a: MadeHole, b: MadeHole): number {
+  const hollow = draft.bore === undefined ? hollowOf(draft) : undefined;
+  const drawn =
+    hollow?.kind === "tube" ? hollow.diameter : boreDiameterAt(draft.bore, (a.at + b.at) / 2 / finishedUnit);
+  if (drawn === undefined) return Number.POSITIVE_INFINITY;
+  const turn = Math.abs(a.angle - b.angle) % 360;
+  const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * ((drawn * finishedUnit) / 2);
+  return Math.hypot(b.at - a.at, across) - (a.diameter + b.diameter) / 2;
+}
+
+function roomToEnds(making: Making): readonly Room[] {
+  const { draft, finishedUnit } = making;
+  const foot = draft.bore?.at(-1)?.at;
+  return holesAlong(making).flatMap(({ name, path, at, diameter }): readonly Room[] => {
+    const room = (gap: number, what: string, remedy: string): Room => ({
+      gap,
+      what: `${name} and ${what}`,
+      path: [...path, "at"],
+      related: [],
+      remedy,
+    });
+    const mouth = at - diameter / 2 - mouthHalf(making);
+    const rooms = draft.mouth === undefined ? [] : [room(mouth, "the mouth", "Move it down or narrow it")];
+    // A stopped foot is closed by a wall of its own.
+    if (foot === undefined || draft.foot === "stopped") return rooms;
+    const end = foot * finishedUnit - at - diameter / 2;
+    return [...rooms, room(end, "the foot's end", "Move it up, narrow it or lengthen the bore")];
+  });
+}
+
+function roomRound(making: Making): readonly Room[] {
+  const { draft, finishedUnit, undersize } = making;
+  const openings = draft.family === "vessel" ? openingsRound(draft) : [];
+  return openings.flatMap((opening, i): readonly Room[] => {
+    const gaps = openings.slice(0, i).map((other) => ({ other, gap: gapRound(other, opening) }));
+    const nearest = gaps.sort((a, b) => a.gap - b.gap)[0];
+    if (nearest === undefined) return [];
+    const { other, gap } = nearest;
+    const what = `${other.label === "The mouth" ? "the mouth" : other.label} and ${opening.label}`;
+    const related = [{ path: other.path, message: other.label }];
+    const finished = gap <= 0 ? gap : gap * finishedUnit + undersize;
+    const remedy = "Give them `angle`s farther apart or narrow one";
+    return [{ gap: finished, what, path: opening.path, related, remedy }];
+  });
+}
+
+/** Socket and tenon of a joint find room beside holes and mouth. */
+export const holeNearJoint: MakingRule = {
+  code: NEAR_JOINT,
+  check: (making) => {
+    const { draft, finishedUnit } = making;
+    const joints = jointsOf(draft);
+    const least = limitAt(making, ["print", "jointClearance"], DEFAULTS.jointClearanceMillimetres);
+    if (least === undefined || joints.length === 0) return [];
+    return openingsAlong(making).flatMap(({ name, at, half, path }): readonly Finding[] => {
+      const apart = joints.map((joint) => ({ joint, gap: Math.abs(joint.at * finishedUnit - at) - half }));
+      const nearest = apart.sort((a, b) => a.gap - b.gap)[0];
+      if (nearest === undefined || nearest.gap >= least.mm - MADE_SLACK) return [];
+      const { joint, gap } = nearest;
+      const how = gap <= MADE_SLACK ? "is cut by the joint" : `is only ${madeText(gap, making)} from the joint`;
+      const message =
+        `${name} ${how} at ${madeText(joint.at * finishedUnit, making)}; socket and tenon want ${madeText(least.mm, making)}. ` +
+        "Put the joint between holes that are farther apart, at a station of its own on the bore's outline, or state how near it may be: `print.jointClearance`.";
+      const related = [{ path: [...joint.path, "joint"], message: "The joint" }];
+      return [{ code: NEAR_JOINT, severity: "warning", message, path, related }];
+    });
+  },
+};
+
+/** Half the mouth opening's length along the tube; an embouchure hole comes out undersized as holes do. */
+function mouthHalf({ draft: { mouth }, finishedUnit, undersize }: Making): number {
+  return mouthHalfLength(mouth) * finishedUnit - (mouth?.kind === "embouchure" ? undersize / 2 : 0);
+}
+
+interface OpeningAlong {
+  readonly name: string;
+  readonly at: number;
+  /** Half its length along the tube. */
+  readonly half: number;
+  readonly path: Path;
+}
+
+/** Mouth and holes along the tube, mm of the finished object. */
+export function openingsAlong(making: Making): readonly OpeningAlong[] {
+  const { mouth } = making.draft;
+  const holes = holesAlong(making).map(({ name, at, diameter, path }) => ({
+    name,
+    at,
+    half: diameter / 2,
+    path: [...path, "at"],
+  }));
+  if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return holes;
+  const [name, part] = mouth.kind === "window" ? ["The window", "window"] : ["The embouchure hole", "hole"];
+  return [{ name, at: 0, half: mouthHalf(making), path: ["mouth", part] }, ...holes];
+}

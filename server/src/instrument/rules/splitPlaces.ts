@@ -1,0 +1,86 @@
+/** Where a tube that is too long may be split: clear of its holes. */
+import { DEFAULTS } from "../defaults.js";
+import type { TubePart } from "../joints.js";
+import { limitAt, type Making } from "../making.js";
+import { openingsAlong } from "./holeRoom.js";
+
+export interface SplitPlace {
+  /** In the file's units, as a station's `at` would say it. */
+  readonly at: number;
+  /** `, between L3 and R1`. */
+  readonly between: string;
+}
+
+/** More parts than these are no flute. */
+const MOST_PARTS = 6;
+/** Steps in which places are tried, in file units: whole millimetres, or twentieths of an inch. */
+const STEP = { mm: 1, in: 0.05 } as const;
+
+/**
+ * Fewest parts none of which is longer than `longest` mm on the bed, split where there is most room; undefined where holes leave
+ * no room for the joints.
+ */
+export function splitPlaces(making: Making, part: TubePart, longest: number): readonly SplitPlace[] | undefined {
+  const most = longest / making.laidUnit;
+  const fewest = Math.ceil((part.to - part.from) / most);
+  const clear = clearPlaces(making, part);
+  for (let count = Math.max(2, fewest); count <= MOST_PARTS; count++) {
+    const places = placesOf(count, most, part, clear);
+    if (places !== undefined) return places.map((at) => ({ at, between: between(making, at) }));
+  }
+  return undefined;
+}
+
+interface ClearPlace {
+  readonly at: number;
+  /** Distance to the nearest opening's edge, mm. */
+  readonly room: number;
+}
+
+/** One place after the other, each so that the parts still to come can reach the end. */
+function placesOf(count: number, most: number, { from, to }: TubePart, clear: readonly ClearPlace[]) {
+  const places: number[] = [];
+  for (let left = count - 1; left > 0; left--) {
+    const before = places.at(-1) ?? from;
+    const window = clear.filter(({ at }) => at > before && at - before <= most && to - at <= left * most);
+    const roomiest = window.reduce<ClearPlace | undefined>(
+      (best, p) => (best && best.room >= p.room ? best : p),
+      undefined,
+    );
+    if (roomiest === undefined) return undefined;
+    places.push(roomiest.at);
+  }
+  return places;
+}
+
+/** Places along the part where no hole is nearer than a joint wants. */
+function clearPlaces(making: Making, { from, to }: TubePart): readonly ClearPlace[] {
+  const { draft, finishedUnit } = making;
+  const clearance = limitAt(making, ["print", "jointClearance"], DEFAULTS.jointClearanceMillimetres)?.mm;
+  if (clearance === undefined) return [];
+  const openings = openingsAlong(making);
+  const step = STEP[draft.unit];
+  const places: ClearPlace[] = [];
+  // A joint as near to an end would leave no part to speak of.
+  const [first, last] = [from + clearance / finishedUnit, to - clearance / finishedUnit];
+  for (let n = 0; n < MOST_PLACES; n++) {
+    const at = Number(((Math.ceil(first / step) + n) * step).toFixed(2));
+    if (!(at <= last)) break;
+    const room = Math.min(...openings.map((opening) => Math.abs(at * finishedUnit - opening.at) - opening.half));
+    if (room >= clearance) places.push({ at, room });
+  }
+  return places;
+}
+
+/** Longer tubes are a slip in a number. */
+const MOST_PLACES = 5000;
+
+function between(making: Making, at: number): string {
+  const openings = [...openingsAlong(making)].sort((a, b) => a.at - b.at);
+  const place = at * making.finishedUnit;
+  const above = openings.findLast((opening) => opening.at < place)?.name.replace(/^The/, "the");
+  const below = openings.find((opening) => opening.at > place)?.name;
+  if (above !== undefined && below !== undefined) return `, between ${above} and ${below}`;
+  if (above !== undefined) return `, below ${above}`;
+  return below === undefined ? "" : `, above ${below}`;
+}

@@ -1,0 +1,47 @@
+/** The fingers on a round vessel: its holes lie round the body, left and right of the mouth. */
+import { holeDirection, hollowOf, placeIsAssumed, pointOn } from "../draftVessel.js";
+import type { Path } from "../finding.js";
+import { handOf } from "../fingers.js";
+import type { Making } from "../making.js";
+
+interface VesselHole {
+  readonly name: string;
+  readonly path: Path;
+  /** Degrees from the mouth, -180 to 180. */
+  readonly angle: number;
+}
+
+interface Pair {
+  readonly upper: VesselHole;
+  readonly lower: VesselHole;
+  /** Straight from centre to centre on the outer surface, mm. */
+  readonly apart: number;
+  readonly moved: "angle";
+}
+
+/**
+ * Neighbours of one hand, by the names L… and R… where every hole has one, else by the side of the mouth. Holes without an
+ * `angle` of their own are wherever the maker puts them, and a thumb's (T…) pairs with nothing.
+ */
+export function vesselFingerPairs({ draft, finishedUnit, isFingered }: Making): readonly Pair[] {
+  const hollow = hollowOf(draft);
+  const { wall } = draft;
+  if (hollow?.kind !== "round" || wall === undefined) return [];
+  const holes = draft.holes.flatMap(({ label, path }, i): VesselHole[] => {
+    const direction = placeIsAssumed(draft, i) ? undefined : holeDirection(draft, i);
+    if (direction === undefined || !isFingered(i) || /^T/i.test(label)) return [];
+    return [{ name: label, path, angle: ((((direction + 180) % 360) + 360) % 360) - 180 }];
+  });
+  const named = holes.every(({ name }) => handOf(name) !== undefined);
+  const hand = ({ name, angle }: VesselHole) => (named ? handOf(name) : angle < 0 ? "L" : "R");
+  const [a, b] = hollow.semiAxes;
+  const outer = [a + wall, b + wall] as const;
+  return ["L", "R"].flatMap((side) => {
+    const own = holes.filter((hole) => hand(hole) === side).sort((x, y) => Math.abs(x.angle) - Math.abs(y.angle));
+    return own.slice(1).map((lower, i): Pair => {
+      const upper = own[i] ?? lower;
+      const [from, to] = [pointOn(outer, upper.angle), pointOn(outer, lower.angle)];
+      return { upper, lower, apart: Math.hypot(from[0] - to[0], from[1] - to[1]) * finishedUnit, moved: "angle" };
+    });
+  });
+}

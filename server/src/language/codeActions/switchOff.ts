@@ -1,0 +1,35 @@
+/** On a finding that has no fix: not to be told of it in this design any more, by an entry under `rules`. */
+import { CodeActionKind } from "vscode-languageserver";
+import { OUT_OF_TUNE } from "../../design/rules/outOfTune.js";
+import type { DesignDocument } from "../../document/designFile.js";
+import { insertEntry, setText, type TextEdit } from "../../document/edits.js";
+import { nodeAt } from "../../document/tree.js";
+import { SWITCHABLE_RULES } from "../../instrument/ruleLevels.js";
+import { workspaceEdit } from "../edits.js";
+import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
+
+const KIND = CodeActionKind.QuickFix;
+
+/** One a code. Notes out of tune have fixes of their own, and are what the design is about. */
+export function switchOffActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
+  const { context, document, selection, diagnostics, shouldStop } = place;
+  if (!wanted(only, KIND)) return [];
+  const here = context
+    .findings(document, shouldStop)
+    .filter(({ code, span }) => code !== OUT_OF_TUNE && SWITCHABLE_RULES.includes(code) && touches(span, selection));
+  return [...new Set(here.map(({ code }) => code))].flatMap((code) => {
+    const edits = switchOff(document, code);
+    const title = `Switch off ${code} in this design`;
+    const answered = diagnostics.filter((diagnostic) => diagnostic.code === code);
+    return edits.length === 0
+      ? []
+      : [{ action: { title, kind: KIND, diagnostics: answered, edit: workspaceEdit(context, edits) } }];
+  });
+}
+
+/** Nothing where `rules` is not written as expected. */
+function switchOff(document: DesignDocument, code: string): readonly TextEdit[] {
+  if (nodeAt(document.root, ["rules"]) !== undefined) return setText(document, ["rules", code], "off");
+  const json = document.syntax === "json";
+  return insertEntry(document, [], "rules", json ? `{ ${JSON.stringify(code)}: "off" }` : `{ ${code}: off }`);
+}

@@ -1,0 +1,118 @@
+/** hole/too-near and hole/near-joint: wall that is left, but too little of it. */
+import { describe, expect, it } from "vitest";
+import { LEAST_BRIDGE } from "../../../server/src/design/refit/limit.js";
+import { DEFAULTS } from "../../../server/src/instrument/defaults.js";
+import { documentOf, fileOf } from "../../support/designs.js";
+import { TUBES, vessel } from "../../support/families.js";
+import { codesOf, expectFinding, expectNothing, tube } from "../../support/marked.js";
+
+const holes = (...entries: readonly string[]) => `holes:\n${entries.map((entry) => `  - { ${entry} }`).join("\n")}\n`;
+const relatedOf = (text: string) =>
+  documentOf(fileOf(text)).findings[0]?.related?.map(({ span }) => text.slice(span.start, span.end));
+
+describe("hole/too-near", () => {
+  const two = (at: string) => holes("name: L1, at: 100, diameter: 8", `name: L2, at: ${at}, diameter: 6`);
+
+  it.each(TUBES)("marks the later of two holes with little wall between them in a %s flute", (_, text) => {
+    expectFinding(
+      text(two("[[108]]")),
+      "hole/too-near",
+      /^Between L1 and L2 only 1 mm of wall is left; 1\.6 mm is wanted.*`print\.holeGap`\.$/,
+    );
+    expectNothing(text(two("108.6")));
+    expectNothing(text(`print: { holeGap: 1 }\n${two("108")}`));
+    expectFinding(text(`print: { holeGap: 2 }\n${two("[[108.6]]")}`), "hole/too-near", "2 mm is wanted");
+  });
+  it("points at the other hole", () => expect(relatedOf(tube(two("108")))).toEqual(["100"]));
+  it("leaves holes without any wall between them to hole/overlap", () => {
+    expect(codesOf(tube(two("107")))).toEqual(["hole/overlap"]);
+    expect(codesOf(tube(two("106")))).toEqual(["hole/overlap"]);
+  });
+  it("measures the finished print, where undersized holes leave more wall", () => {
+    expectFinding(tube(`print: { scale: 90 % }\n${two("[[108.6]]")}`), "hole/too-near", "1.44 mm");
+    expectNothing(tube(`print: { scale: 90 %, holeUndersize: 0.2 }\n${two("108.6")}`));
+  });
+  it("goes around the bore", () => {
+    // Around a bore of 16 mm, 90 degrees are 12.57 mm of its surface.
+    const turned = (diameter: string) =>
+      holes(`name: A, at: 100, diameter: ${diameter}`, `name: B, at: [[100]], diameter: ${diameter}, angle: 90`);
+    expectFinding(tube(turned("11.5")), "hole/too-near", "1.07 mm");
+    expectNothing(tube(turned("10.9").replace(/\[\[|\]\]/g, "")));
+  });
+  it("asks for the same wall as a refit", () => expect(LEAST_BRIDGE).toBe(DEFAULTS.holeGapMillimetres));
+
+  it.each(TUBES)("marks a hole near the foot's end of a %s flute, unless the foot is stopped", (_, text) => {
+    const low = (at: string) => holes(`name: R3, at: ${at}, diameter: 6`);
+    expectFinding(text(low("[[348]]")), "hole/too-near", "Between R3 and the foot's end only 1 mm of wall");
+    expectNothing(text(low("347.4")));
+    expectNothing(text(`foot: stopped\n${low("348")}`));
+  });
+  it("marks a hole near the mouth", () => {
+    const high = (at: string) =>
+      tube(`mouth: { window: { width: 9, cutUp: 4 } }\n${holes(`name: V, at: ${at}, diameter: 6`)}`);
+    expectFinding(high("[[6]]"), "hole/too-near", "Between V and the mouth only 1 mm of wall");
+    expectNothing(high("6.6"));
+  });
+  it("marks openings round a vessel", () => {
+    // On a sphere of 60 mm inside, 20 degrees are a chord of 2 · 30 · sin 10° = 10.42 mm.
+    const round = (diameter: string) =>
+      vessel(
+        holes(`name: R1, angle: 90, diameter: ${diameter}`, `name: R2, angle: 110, diameter: ${diameter}`),
+        "shape: sphere, diameter: 60",
+      );
+    expectFinding(
+      round("9").replace("angle: 110, diameter: 9", "angle: 110, diameter: [[9]]"),
+      "hole/too-near",
+      "Between R1 and R2 only 1.42 mm",
+    );
+    expectNothing(round("8.8"));
+  });
+  it("marks holes along a vessel that is a tube", () => {
+    const along = (at: string) =>
+      vessel(
+        holes("name: R1, at: 60, diameter: 8", `name: R2, at: ${at}, diameter: 8`),
+        "shape: tube, length: 160, diameter: 30",
+      );
+    expectFinding(along("[[69]]"), "hole/too-near", "only 1 mm");
+    expectNothing(along("70"));
+  });
+});
+
+describe("hole/near-joint", () => {
+  const body = (at: string, more = "") => {
+    const bore = "bore: [{ at: 0, diameter: 16 }, { at: 150, diameter: 16, joint: true }, { at: 352, diameter: 16 }]\n";
+    return tube(
+      `mouth: { window: { width: 9, cutUp: 4 } }\n${bore}${more}${holes(`name: L1, at: ${at}, diameter: 6`)}`,
+    );
+  };
+
+  it.each(["[[162]]", "[[138]]"])("marks a hole at %s, nine millimetres from the joint", (at) => {
+    expectFinding(body(at), "hole/near-joint", /L1 is only 9 mm from the joint at 150 mm; socket and tenon want 10 mm/);
+  });
+  it("keeps quiet from the clearance on, whichever it is", () => {
+    expectNothing(body("163"));
+    expectNothing(body("162", "print: { jointClearance: 9 }\n"));
+    expectFinding(body("[[170]]", "print: { jointClearance: 18 }\n"), "hole/near-joint", "want 18 mm");
+  });
+  it("points at the joint", () => expect(relatedOf(body("162"))).toEqual(["true"]));
+  it("says so where the joint cuts the hole", () => {
+    expectFinding(body("[[151]]"), "hole/near-joint", "L1 is cut by the joint");
+  });
+  it("looks at the mouth, too", () => {
+    const bore =
+      "bore: [{ at: -20, diameter: 19 }, { at: 12, diameter: 19, joint: true }, { at: 500, diameter: 19 }]\n";
+    expectFinding(
+      tube(`family: transverse\n${bore}mouth: { hole: [[{ length: 10, width: 10 }]], stopper: 19 }`),
+      "hole/near-joint",
+      "The embouchure hole is only 7 mm from the joint",
+    );
+    const undersized = `print: { holeUndersize: 0.2 }\n${bore.replace("at: 12", "at: 14.9")}`;
+    expectNothing(tube(`family: transverse\n${undersized}mouth: { hole: { length: 10, width: 10 }, stopper: 19 }`));
+  });
+  it("knows no joint at a station that is none, and none at an end", () => {
+    expectNothing(body("162").replace("joint: true", "joint: false"));
+    expectNothing(
+      tube(`bore: [{ at: 0, diameter: 16 }, { at: 352, diameter: 16, joint: true }]\n${holes("at: 345, diameter: 6")}`),
+    );
+  });
+});
