@@ -25,8 +25,8 @@ function actionsAt(
 const codes = (text: string, given: Given = {}) => diagnostics(designOf(text, given)).map(({ code }) => code);
 
 describe("Switch off … in this design", () => {
-  it("writes an entry under rules, after which the finding is gone", () => {
-    const action = titled(actionsAt(WIDE, "8.5 }   # too"), TITLE);
+  it("writes an entry under rules, after which the finding is gone", async () => {
+    const action = titled(await actionsAt(WIDE, "8.5 }   # too"), TITLE);
     expect(action.diagnostics?.map(({ code }) => code)).toContain(CODE);
     const after = applied(WIDE, action.edit);
     expect(after).toBe(`${WIDE}rules: { hands/hole-too-wide: off }\n`);
@@ -43,40 +43,40 @@ describe("Switch off … in this design", () => {
     ["rules: { hands/hole-too-wide: error }\n", "rules: { hands/hole-too-wide: off }\n"],
     ["rules:\n  hands/hole-too-wide: 'error'\n", "rules:\n  hands/hole-too-wide: 'off'\n"],
     ["rules: {}\n", "rules: { hands/hole-too-wide: off }\n"],
-  ])("goes on with the entries that are there: %j", (before, expected) => {
+  ])("goes on with the entries that are there: %j", async (before, expected) => {
     const text = `${WIDE}${before}`;
-    const after = applied(text, titled(actionsAt(text, "8.5 }   # too"), TITLE).edit);
+    const after = applied(text, titled(await actionsAt(text, "8.5 }   # too"), TITLE).edit);
     expect(after).toBe(`${WIDE}${expected}`);
     expect(codes(after)).not.toContain(CODE);
   });
 
-  it("writes JSON where the design is JSON", () => {
+  it("writes JSON where the design is JSON", async () => {
     const text = `{ "borewright": 1, "name": "x", "fingerings": [{ "holes": "" }] }`;
-    const action = titled(actionsAt(text, '"holes"', { uri: JSON_URI }), /^Switch off fingering\/no-target/);
+    const action = titled(await actionsAt(text, '"holes"', { uri: JSON_URI }), /^Switch off fingering\/no-target/);
     const after = applied(text, action.edit, JSON_URI);
     expect(JSON.parse(after).rules).toEqual({ "fingering/no-target": "off" });
     expect(codes(after, { uri: JSON_URI })).not.toContain("fingering/no-target");
   });
 
-  it("is offered on the finding only, once, and not for what cannot be switched off or has a fix", () => {
-    const titlesAt = (text: string, place: string) =>
-      actionsAt(text, place)
-        .map(({ title }) => title)
-        .filter((title) => title.startsWith("Switch off"));
-    expect(titlesAt(WIDE, "name: Test")).toEqual([]);
-    expect(titlesAt(WIDE, "8.5 }   # too")).toHaveLength(1);
-    expect(titlesAt(WHISTLE, "210.3")).toEqual([]);
-    expect(titlesAt(TUNED.replace("=wall", "=no"), "=no")).toEqual([]);
+  it("is offered on the finding only, once, and not for what cannot be switched off or has a fix", async () => {
+    const titlesAt = async (text: string, place: string) =>
+      (await actionsAt(text, place)).map(({ title }) => title).filter((title) => title.startsWith("Switch off"));
+    expect(await titlesAt(WIDE, "name: Test")).toEqual([]);
+    expect(await titlesAt(WIDE, "8.5 }   # too")).toHaveLength(1);
+    expect(await titlesAt(WHISTLE, "210.3")).toEqual([]);
+    expect(await titlesAt(TUNED.replace("=wall", "=no"), "=no")).toEqual([]);
   });
 
-  it("is a quick fix, and no other kind", () => {
+  it("is a quick fix, and no other kind", async () => {
     expect(
-      actionsAt(WIDE, "8.5 }   # too", {}, [CodeActionKind.Refactor]).map(({ title }) => title),
+      (await actionsAt(WIDE, "8.5 }   # too", {}, [CodeActionKind.Refactor])).map(({ title }) => title),
     ).not.toContainEqual(expect.stringMatching(TITLE));
   });
 
-  it("offers nothing where rules is no map", () => {
+  it("offers nothing where rules is no map", async () => {
     const text = `${WIDE}rules: quiet\n`;
-    expect(actionsAt(text, "8.5 }   # too").map(({ title }) => title)).not.toContainEqual(expect.stringMatching(TITLE));
+    expect((await actionsAt(text, "8.5 }   # too")).map(({ title }) => title)).not.toContainEqual(
+      expect.stringMatching(TITLE),
+    );
   });
 });
