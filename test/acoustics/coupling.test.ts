@@ -41,7 +41,7 @@ describe("two openings outside", () => {
 });
 
 describe("two holes inside the bore", () => {
-  const opening = (x: number, angle: number) => ({ x, angle, boreRadius: 1, radius: 0.4 });
+  const opening = (x: number, angle: number) => ({ x, angle, boreRadius: 1, along: 0.4, across: 0.4 });
 
   it("face to face, push each other; side by side, pull", () => {
     expect(boreCoupling(opening(0, 0), opening(1.8, 0))).toBeGreaterThan(0);

@@ -269,7 +269,13 @@ function portAdmittances(
       let value = m >= 0 && o >= 0 ? ((seen[m] as Complex[])[o] as Complex) : complex(0);
       if (i === j && p.closed) value = p.closed;
       if (i !== j && h && g) {
-        const opening = (t: ToneHole) => ({ x: t.x, angle: t.angle, boreRadius: radiusAt(t.x), radius: t.radius });
+        const opening = (t: ToneHole) => ({
+          x: t.x,
+          angle: t.angle,
+          boreRadius: radiusAt(t.x),
+          along: t.radius,
+          across: t.radius,
+        });
         value = value.add(unit.mul(boreCoupling(opening(h), opening(g))));
       }
       return value;

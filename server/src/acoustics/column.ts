@@ -10,15 +10,21 @@ export interface Station {
   readonly radius: number;
 }
 
-/** A round, sharp-edged hole through the wall, its axis across the bore's axis. */
+/** A hole through the wall, its axis across the bore's axis. Round, straight and sharp-edged unless one of the last three says otherwise. */
 export interface ToneHole {
   readonly x: number;
-  /** Radius of the hole, m. */
+  /** Radius of the hole where it opens outside, m; of an oval hole half its width, across the bore. */
   readonly radius: number;
-  /** Wall thickness on the hole's axis, m: from the bore's surface to the outer end of the hole. */
+  /** From the bore's surface to the outer end of the hole, on the hole's axis, m. */
   readonly chimney: number;
   /** Direction around the bore's axis, rad; 0 is the front (finger side), π the back (thumb side). */
   readonly angle: number;
+  /** Half the length along the bore, m, of an oval (elliptic) hole. */
+  readonly halfLength?: number;
+  /** By how much the hole is wider at the bore than outside, on the radius, m: straight sides between; negative if narrower there. */
+  readonly undercut?: number;
+  /** How far the chimney stands up from the body's outer surface, m, and ends there in a flat rim; part of `chimney`. */
+  readonly raised?: number;
 }
 
 /**

@@ -39,7 +39,9 @@ export interface BoreOpening {
   readonly angle: number;
   /** Radius of the bore there, m. */
   readonly boreRadius: number;
-  readonly radius: number;
+  /** Half its length along the bore and half its width, m: of a round hole the radius twice. */
+  readonly along: number;
+  readonly across: number;
 }
 
 /**
@@ -54,29 +56,31 @@ const MODES = [
   { m: 4, alpha: 5.318, weight: 0.05 },
 ] as const;
 
-/** 2 I1(y)/y, the mean of a mode over a round hole; power series, as y stays below 5. */
-function holeMean(y: number): number {
-  const quarter = (y * y) / 4;
+/** 2 I1(y)/y, the mean of a mode over a hole, from y² (below 0 of a wide oval: 2 J1/|y|); power series, as y stays below 5. */
+function holeMean(y2: number): number {
+  const quarter = y2 / 4;
   let term = 1;
   let sum = 1;
-  for (let n = 1; n < 200 && term > sum * 1e-17; n++) {
+  for (let n = 1; n < 200 && Math.abs(term) > sum * 1e-17; n++) {
     term *= quarter / (n * (n + 1));
     sum += term;
   }
   return sum;
 }
 
+/** Mean of exp(αz) cos(mφ) over an opening on a bore of radius `a`, the opening laid flat. */
+function modeMean({ along, across }: BoreOpening, a: number, alpha: number, m: number): number {
+  return holeMean(((along * alpha) ** 2 - (across * m) ** 2) / (a * a));
+}
+
 /** Coupling of two holes inside the bore, 1/m: mutual impedance jkρc times this, holes open or closed (docs/coupled-model.md §3). */
 export function boreCoupling(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;
   const z = Math.abs(p.x - q.x) / a;
-  const dp = p.radius / a;
-  const dq = q.radius / a;
-  const apart = z > dp + dq;
+  const apart = z > (p.along + q.along) / a;
   let sum = 0;
   for (const { m, alpha, weight } of MODES) {
-    const cut = Math.sqrt(alpha * alpha - m * m);
-    const means = apart ? holeMean(dp * cut) * holeMean(dq * cut) : 1;
+    const means = apart ? modeMean(p, a, alpha, m) * modeMean(q, a, alpha, m) : 1;
     sum += weight * Math.cos(m * (p.angle - q.angle)) * Math.exp(-alpha * z) * means;
   }
   return sum / a;

@@ -1,7 +1,7 @@
 /** Where a row of open holes begins to let sound through: above it, notes neither resonate well nor go far by their fundamental. */
 import type { AirState } from "./airState.js";
 import { boreRadiusAt, type Column, type Cover, type ToneHole } from "./column.js";
-import { holeLengths } from "./hole.js";
+import { shapedLengths } from "./holeShape.js";
 
 export interface CutOff {
   /** Indices of the two open holes in the column's own list, from the mouth. */
@@ -31,8 +31,9 @@ export function cutOffFrequencies(column: Column, air: AirState, covers: readonl
   });
 }
 
-/** b²/te, m: area over effective length, over π. */
-function conductanceOf({ bore }: Column, { x, radius, chimney }: ToneHole): number {
-  const { inner, line, outer } = holeLengths(boreRadiusAt(bore, x), radius, chimney);
-  return radius ** 2 / (inner + line + outer);
+/** b²/te, m: area over effective length, over π; of an undercut hole each length by its own area. */
+function conductanceOf({ bore, wall }: Column, hole: ToneHole): number {
+  const { inner, line, outer, inside, outside } = shapedLengths(boreRadiusAt(bore, hole.x), hole, wall);
+  const [b1, b2] = [inside, outside].map(({ along, across }) => along * across) as [number, number];
+  return 1 / (inner / b1 + line / Math.sqrt(b1 * b2) + outer / b2);
 }

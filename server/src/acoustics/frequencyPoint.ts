@@ -93,11 +93,9 @@ export class FrequencyPoint {
       return;
     }
     const inner = chimney.inner + chimney.innerGrowth * (k * port.boreRadius) ** 2;
-    seriesReactance(chimneys, at, k * inner * scale);
-    const radius = Math.sqrt(port.area / Math.PI);
-    const line = { length: chimney.length, radius1: radius, radius2: radius };
+    seriesReactance(chimneys, at, (k * inner * area) / chimney.innerArea);
     const wave = (skeleton.chimneyWave[i] as number) * WAVE_CONSTANTS;
-    frustumMatrix(line, area, this.waves, wave, this.scratch);
+    frustumMatrix(chimney, area, this.waves, wave, this.scratch);
     multiplyRight(chimneys, at, this.scratch, 0);
     const outer = chimney.outer + chimney.outerGrowth * k * k;
     this.radiationRe[own] = sideResistance(port.area, place.outerRadius, k) * scale;

@@ -37,12 +37,17 @@ export function cylinderFlange(ratio: number): number {
   return 0.822 - 0.47 * ratio ** 0.8;
 }
 
+/** What is left of flow along the bore at the chimney's end and back. */
+export function chimneyDecay(radius: number, chimney: number): number {
+  return Math.exp((-CHIMNEY_ROUND_TRIP * chimney) / radius);
+}
+
 export function holeLengths(a: number, b: number, t: number): HoleLengths {
   const outerRadius = a + t;
   const d = b / a;
   const q = b / outerRadius;
   const outerSaddle = saddleLength(b, q);
-  const decay = Math.exp((-CHIMNEY_ROUND_TRIP * t) / b);
+  const decay = chimneyDecay(b, t);
   const polynomial = 0.809 + 0.007 * d - 1.675 * d ** 2 + 2.14 * d ** 3 - 1.6 * d ** 4 + 0.5 * d ** 5;
   return {
     line: t + saddleLength(b, d) - outerSaddle,

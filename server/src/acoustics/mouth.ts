@@ -34,8 +34,8 @@ export function mouthEnd(column: Column): MouthEnd {
       );
       demand(mouth.length > 0 && mouth.width > 0, "the embouchure hole needs a length and a width");
       demand(mouth.chimney > 0, "the embouchure hole's chimney must have a length");
-      const hole = { x: 0, radius: Math.sqrt(mouth.length * mouth.width) / 2, chimney: mouth.chimney, angle: 0 };
-      return { start: -mouth.stopper, port: withExtra(holePort(hole, radius, lip(mouth.cover)), mouth.extra) };
+      const hole = { x: 0, radius: mouth.width / 2, halfLength: mouth.length / 2, chimney: mouth.chimney, angle: 0 };
+      return { start: -mouth.stopper, port: withExtra(holePort(hole, radius, wall, lip(mouth.cover)), mouth.extra) };
     }
     case "rim": {
       const cover = lip(mouth.cover);
@@ -102,7 +102,10 @@ function windowEnd(column: Column, mouth: Mouth & { kind: "window" }): MouthEnd 
     place: { x: 0, angle: 0, outerRadius: a + chimney, on: "side" },
     chimney: {
       length,
+      radius1: outside,
+      radius2: outside,
       lossRadius: area / (width + cutUp),
+      innerArea: area,
       inner: inner.inner - FLANGED_LENGTH * inside * (1 - rectangleFactor(width, 2 * cutUp)),
       innerGrowth: inner.innerGrowth,
       outer: outer.outer - FLANGED_LENGTH * outside * (1 - rectangleFactor(width, cutUp)),

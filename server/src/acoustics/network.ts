@@ -30,7 +30,7 @@ export function portStates(skeleton: Skeleton, covers: readonly Cover[]): PortSt
     const series = port.seriesOpen + cover * (port.seriesClosed - port.seriesOpen);
     states.halfSeries[i] = (series * area) / (2 * Math.PI * port.boreRadius ** 2);
     if (cover > 0 && cover < 1) {
-      const radius = port.holeRadius ?? port.boreRadius;
+      const radius = Math.sqrt(port.area / Math.PI);
       states.added[i] = (coverLength(radius, port.plainEnd, cover) * area) / port.area;
     }
   });

@@ -2,14 +2,20 @@ import { coverLength } from "./aperture.js";
 import type { Column, ToneHole } from "./column.js";
 import { boreRadiusAt } from "./column.js";
 import type { Place } from "./coupling.js";
-import { cylinderFlange, holeLengths } from "./hole.js";
+import { meanRadius } from "./ellipse.js";
+import { type ShapedLengths, shapedLengths } from "./holeShape.js";
 
 /** A duct through the wall, from the bore to the outer surface. */
 interface Chimney {
   /** Length of the line, m. */
   readonly length: number;
+  /** Radius of the circle of equal area at the bore and outside, m: between them the line is a cone. */
+  readonly radius1: number;
+  readonly radius2: number;
   /** Radius whose wall losses the line has, m. */
   readonly lossRadius: number;
+  /** Area to which the inner inertance refers, m². */
+  readonly innerArea: number;
   /** Inertance length on the bore's side, m: at low frequency, and what (ka)² adds. */
   readonly inner: number;
   readonly innerGrowth: number;
@@ -29,8 +35,8 @@ export interface Port {
   readonly place?: Place;
   /** Absent: the bore's own end. */
   readonly chimney?: Chimney;
-  /** Radius of a round hole, for the coupling inside the bore; absent for ends and windows. */
-  readonly holeRadius?: number;
+  /** Half sizes at the bore, m, for the coupling inside it; absent for ends and windows. */
+  readonly inside?: { readonly along: number; readonly across: number };
   /** Series lengths on the bore's section, uncovered and closed. */
   readonly seriesOpen: number;
   readonly seriesClosed: number;
@@ -40,24 +46,40 @@ export interface Port {
   readonly added: number;
 }
 
-/** A tone hole, or an embouchure hole of equal area. @param lip share covered for good */
-export function holePort(hole: ToneHole, boreRadius: number, lip = 0): Port {
-  const { x, radius, chimney, angle } = hole;
-  const lengths = holeLengths(boreRadius, radius, chimney);
-  const outerRadius = boreRadius + chimney;
-  const plainEnd = cylinderFlange(radius / outerRadius);
+/** A tone hole, or an embouchure hole. @param wall of the body, m @param lip share covered for good */
+export function holePort(hole: ToneHole, boreRadius: number, wall: number, lip = 0): Port {
+  const { x, chimney, angle, raised = 0 } = hole;
+  const lengths = shapedLengths(boreRadius, hole, wall);
+  const { outside, inside } = lengths;
+  const radius = Math.sqrt(outside.along * outside.across);
+  const innerRadius = Math.sqrt(inside.along * inside.across);
+  const { plainEnd } = lengths;
   return {
     x,
     area: Math.PI * radius * radius,
     boreRadius,
-    place: { x, angle, outerRadius, on: "side" },
-    chimney: { ...lengths, length: lengths.line, lossRadius: radius },
-    holeRadius: radius,
+    place: { x, angle, outerRadius: boreRadius + chimney - raised, on: "side" },
+    chimney: {
+      ...lengths,
+      length: lengths.line,
+      radius1: innerRadius,
+      radius2: radius,
+      lossRadius: lossRadiusOf(lengths),
+      innerArea: Math.PI * innerRadius * innerRadius,
+    },
+    inside,
     seriesOpen: lengths.seriesOpen,
     seriesClosed: lengths.seriesClosed,
     plainEnd,
     added: lip > 0 ? coverLength(radius, plainEnd, lip) : 0,
   };
+}
+
+/** Hydraulic radius of an oval chimney halfway up, m: of a round one the radius. */
+function lossRadiusOf({ inside, outside }: ShapedLengths): number {
+  const along = (inside.along + outside.along) / 2;
+  const across = (inside.across + outside.across) / 2;
+  return along === across ? along : (along * across) / meanRadius(along, across);
 }
 
 /** The bore's open end downstream. */
@@ -89,7 +111,7 @@ export function holePorts(column: Column): { ports: Port[]; order: number[] } {
   const order = column.holes.map((_, i) => i).sort((i, j) => byPlace(holeAt(column, i), holeAt(column, j)));
   const ports = order.map((i) => {
     const hole = holeAt(column, i);
-    return holePort(hole, boreRadiusAt(column.bore, hole.x));
+    return holePort(hole, boreRadiusAt(column.bore, hole.x), column.wall);
   });
   return { ports, order };
 }

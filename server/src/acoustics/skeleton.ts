@@ -123,9 +123,7 @@ function outsidePairs(ports: readonly Port[], foot: "open" | "stopped") {
 
 function insidePairs(ports: readonly Port[]) {
   const holes = ports.flatMap((p, index) =>
-    p.holeRadius && p.place
-      ? [{ index, x: p.x, angle: p.place.angle, boreRadius: p.boreRadius, radius: p.holeRadius }]
-      : [],
+    p.inside && p.place ? [{ index, x: p.x, angle: p.place.angle, boreRadius: p.boreRadius, ...p.inside }] : [],
   );
   const pairs: { i: number; j: number; coupling: number }[] = [];
   for (const p of holes) {

@@ -1,0 +1,32 @@
+/**
+ * What an elliptic opening does that the circle of equal area does not (docs/coupled-model.md §11), over that circle's radius.
+ * L = ln(length along the bore / width across). From static finite elements of one oval hole alone, 1 : 2 to 2 : 1 on cylinders
+ * 2 to 3.3 times as wide (test/reference/fem/single.py): met within 0.006.
+ */
+
+/** Change of the inner length on a bore, the saddle's change apart. @param delta circle over bore radius */
+export function ovalInner(delta: number, elongation: number): number {
+  const l = Math.log(elongation);
+  return -(0.05 + 0.092 * delta ** 2) * l * l - 0.038 * delta * l;
+}
+
+/** Change of the outer length on a cylinder, its saddle's change in it. @param q circle over outer radius */
+export function ovalOuter(q: number, elongation: number): number {
+  const l = Math.log(elongation);
+  return -(0.053 + 0.25 * q ** 2) * l * l + (0.18 * q + 0.2 * q ** 2) * l;
+}
+
+/**
+ * By how much a long hole widens the bore for the air that passes, against a round one. The exponent of a deep chimney is that of
+ * the finite elements; of a hole in a thin wall it is the polarizability's of an ellipse (H. A. Bethe, Phys. Rev. 66 (1944) 163,
+ * slope 3/4 at the circle). @param decay exp(−3.68 t/b), how little of the flow reaches the chimney's end
+ */
+export function ovalSeries(elongation: number, decay: number): number {
+  return elongation ** (0.585 + 0.165 * decay);
+}
+
+/** Half the perimeter over π, m: of a circle the radius (Ramanujan 1914). */
+export function meanRadius(along: number, across: number): number {
+  const h = ((along - across) / (along + across)) ** 2;
+  return ((along + across) / 2) * (1 + (3 * h) / (10 + Math.sqrt(4 - 3 * h)));
+}

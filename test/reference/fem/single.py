@@ -1,0 +1,123 @@
+"""One feature of one hole alone, static (k = 0, Laplace) finite elements, quarter models (x, y >= 0): lengths that stand beside those of a round,
+straight hole flush with a cylinder. Bore radius (`inner`, `series`) or outer radius (`outer`) is 1. P2 tetrahedra, two meshes, h^(4/3) extrapolated.
+  inner(along, across, t, undercut)   piston at the chimney's far end, bore's ends at p = 0: t + t_m + t_i, as a length of the opening at the bore
+  series(along, across, t, undercut, closed)  flow along the bore past the hole: t_a
+  outer(along, across, up, rim, cover)   piston at the chimney's bottom, free space around the cylinder: outer length measured from the outer surface
+                                 on the hole's axis; `up` raises the chimney, `cover` of its area a thin plate closes (one side, half model)
+Run in this folder: python3 single.py, writes single.json."""
+import sys; sys.path.insert(0,'.')
+from tube3d import *
+LB=4.
+def static(K,f,fixed):
+    free=np.setdiff1d(np.arange(K.shape[0]),fixed); p=np.zeros(K.shape[0]); F=LDL(K[free][:,free].tocsr()); p[free]=F.solve(f[free]); F.free(); return p
+def ellipse_rod(o,along,across,z0,z1,undercut=0.,t=1.,a=1.):
+    if undercut:   # along = across = radius on the axis at the bore (z = a), narrower by `undercut` at a+t
+        r=lambda z:along-undercut*(z-a)/t
+        return o.addCone(0,0,z0,0,0,z1-z0,r(z0),r(z1))
+    if abs(along-across)<1e-9: return o.addCylinder(0,0,z0,0,0,z1-z0,along)
+    e=o.addEllipse(0,0,z0,max(along,across),min(along,across))
+    if across>along: o.rotate([(1,e)],0,0,0,0,0,1,np.pi/2)
+    return [v for d,v in o.extrude([(2,o.addPlaneSurface([o.addCurveLoop([e])]))],0,0,z1-z0) if d==3][0]
+def cut_to(o,tags,box):
+    return [t for _,t in o.intersect([(3,t) for t in tags],[(3,o.addBox(*box))])[0]]
+def tidy(o):
+    kept={(3,t) for _,t in gmsh.model.getEntities(3)}
+    for d in (3,2,1):
+        for e in [e for e in kept if e[0]==d]: kept|={(k,abs(t)) for k,t in gmsh.model.getBoundary([e],oriented=False)}
+    o.remove([e for d in (2,1,0) for e in gmsh.model.getEntities(d) if e not in kept]); o.synchronize()
+def mesh(curves,h,grad,hmax):
+    f=gmsh.model.mesh.field; fl=[]
+    for cs,hh in curves:
+        d=f.add('Distance'); f.setNumbers(d,'EdgesList',cs); f.setNumber(d,'NNodesByEdge',140)
+        m=f.add('MathEval'); f.setString(m,'F','%g+%g*F%d'%(hh*h,grad,d)); fl.append(m)
+    m=f.add('MathEval'); f.setString(m,'F','%g+0*x'%hmax); fl.append(m)
+    mn=f.add('Min'); f.setNumbers(mn,'FieldsList',fl); f.setAsBackgroundMesh(mn)
+    for q in ('Mesh.CharacteristicLengthExtendFromBoundary','Mesh.CharacteristicLengthFromPoints','Mesh.CharacteristicLengthFromCurvature'): gmsh.option.setNumber(q,0)
+    gmsh.option.setNumber('Mesh.Algorithm',6); gmsh.model.mesh.generate(3); gmsh.model.mesh.setOrder(2)
+bnd=lambda v:[abs(t) for _,t in gmsh.model.getBoundary([(3,v)],oriented=False)]
+cur=lambda s:[abs(t) for _,t in gmsh.model.getBoundary([(2,s)],oriented=False)]
+bb=lambda t,d=2:gmsh.model.getBoundingBox(d,t)
+def off(cs,x=True): return [c for c in cs if bb(c,1)[4]>1e-5 and (not x or bb(c,1)[3]>1e-5)]
+def data():
+    tags,X,_=gmsh.model.mesh.getNodes(); X=np.array(X).reshape(-1,3); mp=np.zeros(int(max(tags))+1,int); mp[tags]=np.arange(len(tags))
+    vol=lambda v:mp[np.array(gmsh.model.mesh.getElements(3,v)[2][0]).reshape(-1,10)]
+    tri=lambda ts:np.concatenate([mp[np.array(gmsh.model.mesh.getElements(2,t)[2][0]).reshape(-1,6)] for t in ts])
+    return X,vol,tri
+def start():
+    gmsh.initialize(); gmsh.option.setNumber('General.Terminal',0); gmsh.model.add('o'); return gmsh.model.occ
+def bore_model(along,across,t,undercut,h,want,closed=False):
+    """want 'inner' or 'series'"""
+    o=start(); Q=(0,0,-9,20,9,18)
+    top=1+t
+    if want=='series' and not closed: top=1+max(t,3*max(along,across))
+    ch=cut_to(o,[ellipse_rod(o,along,across,.2,top,undercut,t)],Q); tube=cut_to(o,[o.addCylinder(0,0,0,LB,0,0,1)],Q)
+    ch=[x for _,x in o.cut([(3,ch[0])],[(3,tube[0])],removeTool=False)[0]]
+    _,mp=o.fragment([(3,tube[0])],[(3,ch[0])]); o.synchronize(); vb,vc=[m[0][1] for m in mp]; tidy(o)
+    inter=[s for s in bnd(vc) if s in bnd(vb)]; b=min(along,across)
+    mesh([(off(sum([cur(s) for s in inter],[])),b)],h,.25,.3)
+    X,vol,tri=data(); K=sum(assemble_vol(X,vol(v),11,3)[0] for v in (vb,vc)); n=len(X)
+    ends=np.where(X[:,0]>LB-1e-7)[0]
+    if want=='inner':
+        pis=[s for s in bnd(vc) if bb(s)[2]>top-1e-4]; _,_,f=assemble_surf(X,tri(pis),9,3); S=f.sum(); p=static(K,f/S/4,ends); gmsh.finalize()   # unit flow in the whole
+        lam=(f@p)/S; Sb=np.pi; So=np.pi*along*across
+        return n,lam*So-So*LB/(2*Sb)   # on the area at the bore
+    endf=[s for s in bnd(vb) if bb(s)[0]>LB-1e-4]; _,_,f=assemble_surf(X,tri(endf),9,3); S=f.sum(); p=static(K,f/S/2,np.where(X[:,0]<1e-7)[0]); gmsh.finalize()
+    return n,4*(f@p)-2*LB
+def outer_model(along,across,up,rim,cover,h,t=None):
+    o=start(); half=cover>0; x0=-20 if half else 0; Q=(x0,0,-20,40,20,40); b=np.sqrt(along*across); t=t or min(1.6*b,.9); R=1.
+    ball=o.addSphere(0,0,0,12); solid=[(3,o.addCylinder(-6,0,0,12,0,0,R))]
+    if up: solid=o.fuse(solid,[(3,o.addCylinder(0,0,0,0,0,R+up,along+rim))])[0]
+    keep=o.copy(solid); rod=ellipse_rod(o,along,across,R-t,R+up+2)
+    ch=o.intersect([(3,rod)],keep)[0]
+    ext=cut_to(o,[o.cut([(3,ball)],solid)[0][0][1]],Q); ch=cut_to(o,[x for _,x in ch],Q)
+    if cover:
+        xc=-covered_chord(cover)*along; bx=lambda:[(3,o.addBox(xc,-9,-9,18,18,18))]
+        two=[(3,ch[0])]; ch=[o.intersect(two,bx(),removeObject=False)[0][0][1],o.cut(two,bx())[0][0][1]]
+    _,mp=o.fragment([(3,ext[0])],[(3,c) for c in ch]); o.synchronize(); ve=mp[0][0][1]; vc=[m[0][1] for m in mp[1:]]; tidy(o)
+    cs=[]
+    for v in vc: cs+=off(sum([cur(s) for s in bnd(v) if s in bnd(ve)],[]),not half)
+    crv=[(sorted(set(cs)),min(along,across)*(.5 if cover else 1))]
+    if up: crv.append((sorted({c for s in bnd(ve) for c in off(cur(s),not half) if abs(bb(c,1)[2]-R-up)<1e-5 and abs(bb(c,1)[5]-R-up)<1e-5}),1.6*b))
+    mesh(crv,h,.25,2.)
+    X,vol,tri=data(); n=len(X); Ke=assemble_vol(X,vol(ve),11,3)[0]; Tc=[vol(v) for v in vc]
+    sph=[s for s in bnd(ve) if max(map(abs,bb(s)))>11 and bb(s)[4]-bb(s)[1]>1e-3 and bb(s)[3]-bb(s)[0]>1e-3]; Bm,_,_=assemble_surf(X,tri(sph),9,3)
+    ext_=np.zeros(n,bool); ext_[vol(ve)]=True; nn=n; idx=np.arange(n)
+    if cover:
+        sh=np.setdiff1d(np.unique(Tc[0]),np.unique(Tc[1])); sh=sh[ext_[sh]]; idx[sh]=n+np.arange(len(sh)); nn+=len(sh)
+    up_=lambda A,i:(lambda B:sp.coo_matrix((B.data,(i[B.row],i[B.col])),shape=(nn,nn)).tocsr())(A.tocoo())
+    K=up_(Ke+Bm/12.,np.arange(n))+sum(up_(assemble_vol(X,T,11,3)[0],idx) for T in Tc)
+    pis=[s for v in vc for s in bnd(v) if bb(s)[5]<R-t+1e-4]; _,_,f0=assemble_surf(X,tri(pis),9,3); f=np.zeros(nn); f[:n]=f0; S=f.sum(); sym=2 if half else 4
+    p=static(K,f/S/sym,np.array([],int)); gmsh.finalize()
+    return n,(f@p)/S*np.pi*along*across-t-up
+def covered_chord(c):
+    """x of the chord (over the radius) whose far segment has the share c of a disc, negative of it"""
+    from scipy.optimize import brentq
+    return -brentq(lambda u:(np.arccos(u)-u*np.sqrt(1-u*u))/np.pi-c,-1,1)
+HS=(.1,.05)
+def two(fun,*a,p=4/3,**k):
+    (n0,c),(n1,f)=[fun(*a,h=h,**k) for h in HS]; x=f+(f-c)/((HS[0]/HS[1])**p-1); return x,f,n1
+if __name__=='__main__':
+    import itertools
+    out={}
+    def put(group,key,fun,*a,**k):
+        t=time.time()
+        try: x,f,n=two(fun,*a,**k); out.setdefault(group,{})[key]=dict(length=x,fine=f)
+        except Exception as e: print(group,key,'FAIL',e); gmsh.finalize(); return
+        print(group,key,'%.5f fine %.5f n %d %.0fs'%(x,f,n,time.time()-t),flush=True); json.dump(out,open('./single.json','w'),indent=1)
+    which=sys.argv[1:]
+    if 'oval' in which or not which:
+        for d,e in itertools.product((.3,.5,.65),(1.,1.5,1/1.5,2.,.5)):
+            l,w=d*e**.5,d*e**-.5
+            if w>.92: continue
+            put('oval','inner %g %.3f'%(d,e),bore_model,l,w,2*d,0,want='inner')
+            put('oval','outer %g %.3f'%(d,e),outer_model,l,w,0,0,0)
+            put('oval','series %g %.3f'%(d,e),bore_model,l,w,2*d,0,want='series')
+    if 'undercut' in which or not which:
+        for d,t,s in itertools.product((.3,.5,.65),(.4,.8),(0,.1,.2,.3,.4)):
+            put('undercut','inner %g t%g slope%g'%(d,t,s),bore_model,d,d,t,s*t,want='inner')
+    if 'raised' in which or not which:
+        for d,u,r in itertools.product((.3,.45),(0,.5,1,2),(.3,)):
+            put('raised','%g up%g rim%g'%(d,u*d,r*d),outer_model,d,d,u*d,r*d,0)
+    if 'cover' in which or not which:
+        for d,c in itertools.product((.3,.45),(.25,.5,.75)):
+            put('cover','%g %g'%(d,c),outer_model,d,d,0,0,c,p=1)
