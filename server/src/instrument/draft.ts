@@ -21,8 +21,15 @@ export interface DraftHole {
   /** As written. */
   readonly name: string | undefined;
   readonly at: number | undefined;
+  /** Where the hole opens outside; of an oval hole its width, across the bore. */
   readonly diameter: number | undefined;
-  /** The chimney, or the wall where the hole has none of its own. */
+  /** Along the bore, outside: the diameter of a round hole. */
+  readonly length: number | undefined;
+  /** How much wider it is at the bore. */
+  readonly undercut: number | undefined;
+  /** How far its chimney stands up from the body. */
+  readonly raised: number | undefined;
+  /** From the bore to the outside: its own, or the wall and what it is raised. */
   readonly chimney: number | undefined;
   /** Degrees; 0 the front. */
   readonly angle: number | undefined;
@@ -110,13 +117,20 @@ function holesOf(data: unknown, numbers: Numbers, wall: number | undefined): rea
     const path = ["holes", i];
     const name = own(hole, "name");
     const named = typeof name === "string" && name.trim() !== "" ? name : undefined;
+    const or = (property: string, standIn: number | undefined) =>
+      own(hole, property) === undefined ? standIn : numbers.at([...path, property]);
+    const diameter = numbers.at([...path, "diameter"]);
+    const raised = or("raised", 0);
     return {
       path,
       name: named,
       label: named ?? `hole ${i + 1}`,
       at: numbers.at([...path, "at"]),
-      diameter: numbers.at([...path, "diameter"]),
-      chimney: own(hole, "chimney") === undefined ? wall : numbers.at([...path, "chimney"]),
+      diameter,
+      length: or("length", diameter),
+      undercut: or("undercut", 0),
+      raised,
+      chimney: or("chimney", wall === undefined || raised === undefined ? undefined : wall + raised),
       angle: angleOf(hole, numbers, path),
     };
   });

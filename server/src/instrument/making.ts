@@ -86,18 +86,22 @@ export interface MadeHole {
   readonly name: string;
   readonly path: Path;
   readonly at: number;
+  /** Across the bore. */
   readonly diameter: number;
+  /** Along the bore. */
+  readonly length: number;
   /** Degrees, 0 the front. */
   readonly angle: number;
 }
 
 /** Holes along a tube that are known in full; others have their findings. */
 export function holesAlong({ draft, finishedUnit, undersize }: Making): readonly MadeHole[] {
-  return draft.holes.flatMap(({ label, path, at, diameter, angle }, index) =>
-    at === undefined || diameter === undefined || angle === undefined
-      ? []
-      : [{ index, name: label, path, at: at * finishedUnit, diameter: diameter * finishedUnit - undersize, angle }],
-  );
+  return draft.holes.flatMap(({ label, path, at, diameter, length, angle }, index) => {
+    if (at === undefined || diameter === undefined || length === undefined || angle === undefined) return [];
+    const made = (size: number) => size * finishedUnit - undersize;
+    const sizes = { at: at * finishedUnit, diameter: made(diameter), length: made(length) };
+    return [{ index, name: label, path, ...sizes, angle }];
+  });
 }
 
 /** Slack of comparisons, mm: what rounding of numbers leaves, far below what a printer can. */

@@ -4,7 +4,7 @@ import type { Vessel, VesselHole } from "../acoustics/vesselShape.js";
 import { type Draft, holesAreKnown } from "./draft.js";
 import { type DraftHollow, holeDirection, holeStation, hollowOf, mouthIsAtSide } from "./draftVessel.js";
 import type { PrintedVessel } from "./model.js";
-import { allOf, type Printing, printedMouth } from "./printed.js";
+import { allOf, type Printing, printedHole, printedMouth } from "./printed.js";
 
 export interface PrintedBody {
   readonly vessel: PrintedVessel;
@@ -38,9 +38,12 @@ function roundBody(
   mouth: Vessel["mouth"],
 ): Vessel | undefined {
   const indexed = draft.holes.map((hole, i) => ({ ...hole, direction: holeDirection(draft, i) }));
-  const holes = allOf(indexed, ({ diameter, chimney, direction }): VesselHole | undefined => {
-    if (diameter === undefined || chimney === undefined || direction === undefined) return undefined;
-    const radius = (diameter * printedUnit - holeUndersize) / 2;
+  const holes = allOf(indexed, ({ diameter, length, chimney, direction }): VesselHole | undefined => {
+    if (diameter === undefined || length === undefined || chimney === undefined || direction === undefined)
+      return undefined;
+    // An oval hole is reckoned as the round one of its area.
+    const [across, along] = [diameter, length].map((size) => size * printedUnit - holeUndersize) as [number, number];
+    const radius = across === along ? across / 2 : Math.sqrt(Math.max(0, across) * Math.max(0, along)) / 2;
     return { radius, chimney: chimney * printedUnit, angle: (direction * Math.PI) / 180 };
   });
   if (holes === undefined) return undefined;
@@ -61,10 +64,11 @@ function mouthSizes(mouth: Vessel["mouth"]): readonly number[] {
  */
 function stoppedTube(
   draft: Draft,
-  { printedUnit, holeUndersize }: Printing,
+  printing: Printing,
   hollow: Extract<DraftHollow, { kind: "tube" }>,
   mouth: Vessel["mouth"],
 ): Column | undefined {
+  const { printedUnit } = printing;
   const length = hollow.length * printedUnit;
   const radius = (hollow.diameter * printedUnit) / 2;
   const wall = (draft.wall ?? Number.NaN) * printedUnit;
@@ -74,16 +78,7 @@ function stoppedTube(
     ...hole,
     station: holeStation(draft, hole, i, (length - start) / printedUnit),
   }));
-  const holes = allOf(indexed, ({ station, diameter, chimney, angle }) => {
-    if (station === undefined || diameter === undefined || chimney === undefined || angle === undefined)
-      return undefined;
-    return {
-      x: station * printedUnit,
-      radius: (diameter * printedUnit - holeUndersize) / 2,
-      chimney: chimney * printedUnit,
-      angle: (angle * Math.PI) / 180,
-    };
-  });
+  const holes = allOf(indexed, ({ station, ...hole }) => printedHole(hole, station, printing));
   if (holes === undefined) return undefined;
   const sizes = [
     length - start,

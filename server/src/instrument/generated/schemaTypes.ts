@@ -256,7 +256,7 @@ foot?: ("open" | "stopped")
  * 
  * @maxItems 100
  * 
- * Items: One tone hole: round, its axis across the bore's axis.
+ * Items: One tone hole, its axis across the bore's axis: round and straight unless `length`, `undercut` or `raised` say otherwise.
  */
 holes?: {
 /**
@@ -268,13 +268,25 @@ name?: string
  */
 at?: (number | string)
 /**
- * Diameter of the hole as drawn. A larger hole sounds sharper; it must be narrower than the bore at its place. Typically 5 to 11 mm under a finger.
+ * Diameter of the hole as drawn, where it opens outside. A larger hole sounds sharper; it must be narrower than the bore at its place. Typically 5 to 11 mm under a finger.
  */
 diameter: (number | string)
 /**
- * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place.
+ * Length of an oval hole along the bore; its `diameter` is then its width across. A longer hole sounds sharper. Left out, the hole is round.
+ */
+length?: (number | string)
+/**
+ * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place and what the hole is `raised` above it.
  */
 chimney?: (number | string)
+/**
+ * How far the hole's chimney stands up from the body and ends in a rim of its own, as a ring or a turret does. It adds to the wall, and sounds flatter. On a vessel it only lengthens the chimney.
+ */
+raised?: (number | string)
+/**
+ * How much wider the hole is at the bore than outside, on the diameter, with straight sides between. Undercutting sharpens, the upper register a little less. Left out, the sides are parallel; a vessel's are always reckoned so.
+ */
+undercut?: (number | string)
 /**
  * Where around the bore the hole lies: in front, under the fingers, or at the back, under a thumb. Holes on one side couple through the outside air a little more than opposite ones.
  */
@@ -777,13 +789,25 @@ name?: string
  */
 at?: (number | string)
 /**
- * Diameter of the hole as drawn. A larger hole sounds sharper; it must be narrower than the bore at its place. Typically 5 to 11 mm under a finger.
+ * Diameter of the hole as drawn, where it opens outside. A larger hole sounds sharper; it must be narrower than the bore at its place. Typically 5 to 11 mm under a finger.
  */
 diameter: (number | string)
 /**
- * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place.
+ * Length of an oval hole along the bore; its `diameter` is then its width across. A longer hole sounds sharper. Left out, the hole is round.
+ */
+length?: (number | string)
+/**
+ * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place and what the hole is `raised` above it.
  */
 chimney?: (number | string)
+/**
+ * How far the hole's chimney stands up from the body and ends in a rim of its own, as a ring or a turret does. It adds to the wall, and sounds flatter. On a vessel it only lengthens the chimney.
+ */
+raised?: (number | string)
+/**
+ * How much wider the hole is at the bore than outside, on the diameter, with straight sides between. Undercutting sharpens, the upper register a little less. Left out, the sides are parallel; a vessel's are always reckoned so.
+ */
+undercut?: (number | string)
 /**
  * Where around the bore the hole lies: in front, under the fingers, or at the back, under a thumb. Holes on one side couple through the outside air a little more than opposite ones.
  */

@@ -77,15 +77,18 @@ export const holeTooWide: MakingRule = {
     const { draft, finishedUnit, undersize, isFingered } = making;
     const tip = limitAt(making, ["hands", "fingertip"], DEFAULTS.fingertipMillimetres);
     if (tip === undefined) return [];
-    return draft.holes.flatMap(({ label, path, diameter }, i): readonly Finding[] => {
-      const made = diameter === undefined ? 0 : diameter * finishedUnit - undersize;
+    return draft.holes.flatMap(({ label, path, diameter = 0, length = 0 }, i): readonly Finding[] => {
+      // The pad of a finger is about as long as wide: the longer side of an oval counts.
+      const made = Math.max(diameter, length) * finishedUnit - undersize;
       if (made <= tip.mm + MADE_SLACK || !isFingered(i)) return [];
       const drawn = roundedDown((tip.mm + undersize) / finishedUnit, draft.unit);
       const way = draft.family === "vessel" ? "shorten its chimney" : "move it toward the mouth";
       const message =
-        `${label} is ${madeText(made, making)} wide; a fingertip closes ${madeText(tip.mm, making)}${usual(tip, "hands.fingertip")}. ` +
-        `Draw it ${drawn} ${draft.unit} wide and ${way} to keep its note, or state what your fingers close: \`hands.fingertip\`.`;
-      return [{ code: TIP, severity: gravity(tip), message, path: [...path, "diameter"] }];
+        `${label} is ${madeText(made, making)} ${length > diameter ? "long" : "wide"}; a fingertip closes ${madeText(tip.mm, making)}${usual(tip, "hands.fingertip")}. ` +
+        `Draw it ${drawn} ${draft.unit} ${length > diameter ? "long" : "wide"} and ${way} to keep its note, or state what your fingers close: \`hands.fingertip\`.`;
+      return [
+        { code: TIP, severity: gravity(tip), message, path: [...path, length > diameter ? "length" : "diameter"] },
+      ];
     });
   },
 };

@@ -14,13 +14,18 @@ export const holeOverlap: Rule = {
 
 /** Wall left between two holes' edges on the bore's surface, unrolled; infinite where a number is missing. */
 function gapBetween(a: DraftHole, b: DraftHole, draft: Draft): number {
-  if (a.at === undefined || b.at === undefined || a.diameter === undefined || b.diameter === undefined)
+  if (a.at === undefined || b.at === undefined || a.length === undefined || b.length === undefined)
     return Number.POSITIVE_INFINITY;
   const bore = boreDiameterAt(draft.bore, (a.at + b.at) / 2);
   if (a.angle === undefined || b.angle === undefined || bore === undefined) return Number.POSITIVE_INFINITY;
   const turn = Math.abs(a.angle - b.angle) % 360;
   const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * (bore / 2);
-  return Math.hypot(b.at - a.at, across) - (a.diameter + b.diameter) / 2;
+  // Ovals as if they were as wide as long, or as long as wide, whichever is more: never less wall than there is.
+  return Math.hypot(b.at - a.at, across) - (longer(a) + longer(b)) / 2;
+}
+
+function longer({ diameter = 0, length = 0 }: DraftHole): number {
+  return Math.max(diameter, length);
 }
 
 function findingOf(other: DraftHole, hole: DraftHole, draft: Draft): Finding {

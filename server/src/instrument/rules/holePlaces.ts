@@ -40,19 +40,19 @@ export const holeOutsideBore: Rule = {
   check: (draft) => {
     const foot = draft.bore?.at(-1)?.at;
     const mouthEnd = mouthHalfLength(draft.mouth);
-    return draft.holes.flatMap(({ at, diameter, label, path }): readonly Finding[] => {
-      if (at === undefined || diameter === undefined) return [];
+    return draft.holes.flatMap(({ at, length, label, path }): readonly Finding[] => {
+      if (at === undefined || length === undefined) return [];
       const finding = (message: string): readonly Finding[] => [
         { code: "hole/outside-bore", severity: "error", message, path: [...path, "at"] },
       ];
-      if (at - diameter / 2 < mouthEnd - LENGTH_SLACK) {
-        const least = lengthText(mouthEnd + diameter / 2, draft);
+      if (at - length / 2 < mouthEnd - LENGTH_SLACK) {
+        const least = lengthText(mouthEnd + length / 2, draft);
         return finding(
           `${label} at ${lengthText(at, draft)} runs into the mouth. Move it to ${least} or further down.`,
         );
       }
-      if (foot === undefined || at + diameter / 2 <= foot + LENGTH_SLACK) return [];
-      const most = lengthText(foot - diameter / 2, draft);
+      if (foot === undefined || at + length / 2 <= foot + LENGTH_SLACK) return [];
+      const most = lengthText(foot - length / 2, draft);
       return finding(
         `${label} at ${lengthText(at, draft)} runs over the foot at ${lengthText(foot, draft)}. Move it to ${most} or less, or lengthen the bore.`,
       );
@@ -64,12 +64,15 @@ export const holeOutsideBore: Rule = {
 export const holeWiderThanBore: Rule = {
   code: "hole/wider-than-bore",
   check: (draft) =>
-    draft.holes.flatMap(({ at, diameter, label, path }): readonly Finding[] => {
+    draft.holes.flatMap(({ at, diameter, undercut = 0, label, path }): readonly Finding[] => {
       const bore = at === undefined ? undefined : boreDiameterAt(draft.bore, at);
-      if (diameter === undefined || bore === undefined || diameter <= bore + LENGTH_SLACK) return [];
+      if (diameter === undefined || bore === undefined || diameter + undercut <= bore + LENGTH_SLACK) return [];
+      const isCut = diameter <= bore + LENGTH_SLACK;
       const message =
-        `${label} is ${lengthText(diameter, draft)} wide and the bore at its place only ${lengthText(bore, draft)}. ` +
-        `Make the hole ${lengthText(bore, draft)} or less.`;
-      return [{ code: "hole/wider-than-bore", severity: "error", message, path: [...path, "diameter"] }];
+        `${label} is ${lengthText(diameter + undercut, draft)} wide${isCut ? " at the bore, undercut as it is," : ""} ` +
+        `and the bore at its place only ${lengthText(bore, draft)}. Make ${isCut ? "the undercut" : "the hole"} ` +
+        `${lengthText(isCut ? bore - diameter : bore, draft)} or less.`;
+      const property = isCut ? "undercut" : "diameter";
+      return [{ code: "hole/wider-than-bore", severity: "error", message, path: [...path, property] }];
     }),
 };

@@ -60,13 +60,13 @@ function gapBetween({ draft, finishedUnit }: Making, a: MadeHole, b: MadeHole): 
   if (drawn === undefined) return Number.POSITIVE_INFINITY;
   const turn = Math.abs(a.angle - b.angle) % 360;
   const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * ((drawn * finishedUnit) / 2);
-  return Math.hypot(b.at - a.at, across) - (a.diameter + b.diameter) / 2;
+  return Math.hypot(b.at - a.at, across) - (Math.max(a.diameter, a.length) + Math.max(b.diameter, b.length)) / 2;
 }
 
 function roomToEnds(making: Making): readonly Room[] {
   const { draft, finishedUnit } = making;
   const foot = draft.bore?.at(-1)?.at;
-  return holesAlong(making).flatMap(({ name, path, at, diameter }): readonly Room[] => {
+  return holesAlong(making).flatMap(({ name, path, at, length }): readonly Room[] => {
     const room = (gap: number, what: string, remedy: string): Room => ({
       gap,
       what: `${name} and ${what}`,
@@ -74,11 +74,11 @@ function roomToEnds(making: Making): readonly Room[] {
       related: [],
       remedy,
     });
-    const mouth = at - diameter / 2 - mouthHalf(making);
+    const mouth = at - length / 2 - mouthHalf(making);
     const rooms = draft.mouth === undefined ? [] : [room(mouth, "the mouth", "Move it down or narrow it")];
     // A stopped foot is closed by a wall of its own.
     if (foot === undefined || draft.foot === "stopped") return rooms;
-    const end = foot * finishedUnit - at - diameter / 2;
+    const end = foot * finishedUnit - at - length / 2;
     return [...rooms, room(end, "the foot's end", "Move it up, narrow it or lengthen the bore")];
   });
 }
@@ -138,10 +138,10 @@ interface OpeningAlong {
 /** Mouth and holes along the tube, mm of the finished object. */
 export function openingsAlong(making: Making): readonly OpeningAlong[] {
   const { mouth } = making.draft;
-  const holes = holesAlong(making).map(({ name, at, diameter, path }) => ({
+  const holes = holesAlong(making).map(({ name, at, length, path }) => ({
     name,
     at,
-    half: diameter / 2,
+    half: length / 2,
     path: [...path, "at"],
   }));
   if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return holes;
