@@ -81,10 +81,9 @@ function program(): Command {
       "--rule <code=level>",
       "grade findings: off, information, warning or error; the design's `rules` win",
       ruleLevel,
-      {},
     )
     .action(
-      (paths: string[], options: AirOptions & { format: Format; failOn: FailOn; rule: CheckSettings["rules"] }) => {
+      (paths: string[], options: AirOptions & { format: Format; failOn: FailOn; rule?: CheckSettings["rules"] }) => {
         const settings = { ...settingsFrom(options), rules: options.rule ?? {} };
         const checked = findDesignFiles(paths).map((file) => checkFile(readDesignFile(file), settings));
         if (checked.length === 0)

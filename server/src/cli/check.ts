@@ -20,7 +20,7 @@ export const FAIL_ON = [...SEVERITIES, "never"] as const;
 export type FailOn = (typeof FAIL_ON)[number];
 
 /** `--rule hands/out-of-reach=off`, as often as wanted. @throws InvalidArgumentError */
-export function ruleLevel(text: string, before: RuleLevels): RuleLevels {
+export function ruleLevel(text: string, before: RuleLevels = {}): RuleLevels {
   const [code = "", level] = text.split("=");
   if (!SWITCHABLE_RULES.includes(code)) throw new InvalidArgumentError(whyNot(code));
   if (!isRuleLevel(level)) throw new InvalidArgumentError(`write ${code}= and one of ${RULE_LEVELS.join(", ")}.`);

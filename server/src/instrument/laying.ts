@@ -15,26 +15,30 @@ export type Laying =
 /** Directions are tried degree by degree: what fits by less is too tight to slice. */
 const STEP = 1;
 const RADIANS = Math.PI / 180;
+/** What just touches the sides fits; rounding is no obstacle. */
+const TOUCHING = -1e-9;
 
 /** How a round rod fits; the simplest way that does, undefined where none does. All in one unit. */
 export function layingOfRod(length: number, width: number, bed: Size): Laying | undefined {
-  const flat = layingOfBlock([length, width, width], bed);
-  if (flat !== undefined || length <= width) return flat;
+  const lying = layingOfBlock([length, width, width], bed);
+  if (lying !== undefined || length <= width) return lying;
+  // No line in a box is longer than its diagonal.
+  if (length > Math.hypot(...bed)) return undefined;
   const [x, y, z] = bed;
   const slack = (along: number, room: number) => room - length * along - width * Math.sqrt(1 - along * along);
-  let best = { slack: -1, degrees: 0 };
+  let best = { slack: TOUCHING, degrees: 0 };
   for (let up = STEP; up < 90; up += STEP) {
+    const [flat, rise] = [Math.cos(up * RADIANS), Math.sin(up * RADIANS)];
+    const high = slack(rise, z);
+    // Too high at this angle, however it is turned.
+    if (high <= best.slack) continue;
     for (let turn = 0; turn <= 90; turn += STEP) {
-      const [u, v, w] = [
-        Math.cos(up * RADIANS) * Math.cos(turn * RADIANS),
-        Math.cos(up * RADIANS) * Math.sin(turn * RADIANS),
-        Math.sin(up * RADIANS),
-      ];
-      const least = Math.min(slack(u, x), slack(v, y), slack(w, z));
+      const along = slack(flat * Math.cos(turn * RADIANS), x);
+      const least = Math.min(high, along, slack(flat * Math.sin(turn * RADIANS), y));
       if (least > best.slack) best = { slack: least, degrees: up };
     }
   }
-  return best.slack < 0 ? undefined : { kind: "leaning", degrees: best.degrees };
+  return best.degrees === 0 ? undefined : { kind: "leaning", degrees: best.degrees };
 }
 
 /** How a block fits, lying on one of its sides or standing. */
@@ -44,13 +48,13 @@ export function layingOfBlock(block: Size, bed: Size): Laying | undefined {
   if (small <= room[0] && middle <= room[1] && large <= room[2]) return { kind: "straight" };
   if (small > bed[2]) return undefined;
   const [across, along] = [Math.min(bed[0], bed[1]), Math.max(bed[0], bed[1])];
-  let best = { slack: -1, degrees: 0 };
+  let best = { slack: TOUCHING, degrees: 0 };
   for (let turn = STEP; turn < 90; turn += STEP) {
     const [cos, sin] = [Math.cos(turn * RADIANS), Math.sin(turn * RADIANS)];
     const slack = Math.min(along - large * cos - middle * sin, across - large * sin - middle * cos);
     if (slack > best.slack) best = { slack, degrees: turn };
   }
-  return best.slack < 0 ? undefined : { kind: "turned", degrees: best.degrees };
+  return best.degrees === 0 ? undefined : { kind: "turned", degrees: best.degrees };
 }
 
 /** The longest rod of a width that lies along an edge or stands; 0 where none does. */
