@@ -1,0 +1,77 @@
+/** Source: test/reference/horn.json, the lossy horn equation integrated by scipy (test/reference/horn/horn.py). */
+import type { AirState } from "../../server/src/acoustics/airState.js";
+import type { Column } from "../../server/src/acoustics/column.js";
+import { inputImpedance, registersOf } from "../../server/src/acoustics/resonance.js";
+import data from "../reference/horn.json" with { type: "json" };
+import { type ComparisonTable, inCents } from "./comparison.js";
+
+type Case = (typeof data.cases)[number];
+
+const MM = 1e-3;
+
+const title = ({ name, celsius }: Case) => `${name}, ${celsius} °C`;
+const airOf = ({ air, losses }: Case): AirState => ({ ...air, losses });
+
+function columnOf({ bore, foot }: Case): Column {
+  const stations = bore.map(([x, diameter]) => ({ x: (x as number) * MM, radius: ((diameter as number) / 2) * MM }));
+  return { bore: stations, wall: 0, foot: foot as Column["foot"], holes: [], mouth: { kind: "ideal" } };
+}
+
+/** Straight tubes and steps, and cones without losses, are solved exactly by us too. */
+const isExact = ({ name, foot, losses }: Case) => foot === "stopped" && (!/cone|taper/.test(name) || !losses);
+
+/**
+ * Distance of the two impedances over the larger of |Z| and ρc/S: next to a resonance |Z| itself is small, and what is left would be
+ * the shift of the resonance.
+ */
+function impedanceDistance(each: Case): number {
+  const frequencies = each.impedance.map(([f]) => f as number);
+  const ours = inputImpedance(columnOf(each), airOf(each), [], frequencies);
+  const radius = (each.bore[0]?.[1] as number) * MM * 0.5;
+  const unit = (each.air.density * each.air.soundSpeed) / (Math.PI * radius ** 2);
+  const distances = each.impedance.map(([, re, im], i) => {
+    const { re: ourRe, im: ourIm } = ours[i] as { re: number; im: number };
+    const [theirRe, theirIm] = [re as number, im as number];
+    return Math.hypot(ourRe - theirRe, ourIm - theirIm) / Math.max(unit, Math.hypot(theirRe, theirIm));
+  });
+  return Math.max(...distances);
+}
+
+/** Our own equation: rounding only. A cone's slices have one mean radius each; an open foot has fitted formulas, theirs the integrals. */
+const allowedShare = (each: Case): number => (isExact(each) ? 1e-7 : each.foot === "stopped" ? 2e-3 : 1e-2);
+const allowedCents = (each: Case): number => (isExact(each) ? 1e-5 : 0.12);
+
+const shared = {
+  source:
+    "The lossy horn equation integrated along the bore by scipy, with the wall losses of each place's own radius (Zwikker & Kosten 1949) and at an open foot the integrals of Levine & Schwinger 1948: `test/reference/horn/horn.py`.",
+};
+
+export const hornImpedances: ComparisonTable = {
+  ...shared,
+  title: "Bores without holes: input impedance",
+  unknown:
+    "The same equation solved by another method, so that it shows mistakes of ours, not of the equation. Straight tubes, steps and cones without losses are exact in both; what is left elsewhere is our one mean radius for the losses of each slice of a cone, and our fitted formula for an open foot. The worst of eleven frequencies from 110 to 3000 Hz, as a share of the larger of |Z| and ρc/S: on the flank of a steep peak a shift of a hundredth of a cent shows.",
+  differenceUnit: "millionths",
+  differenceDecimals: 2,
+  rows: data.cases.map((each) => ({
+    case: title(each),
+    difference: impedanceDistance(each) * 1e6,
+    allowed: allowedShare(each) * 1e6,
+  })),
+};
+
+export const hornResonances: ComparisonTable = {
+  ...shared,
+  title: "Bores without holes: resonances",
+  unknown: "As above.",
+  unit: "Hz",
+  decimals: 3,
+  differenceUnit: "cents",
+  differenceDecimals: 3,
+  rows: data.cases.flatMap((each) => {
+    const found = registersOf(columnOf(each), airOf(each), [], each.resonances.length);
+    return each.resonances.map((hz, i) =>
+      inCents(`${title(each)}, register ${i + 1}`, found[i]?.frequency ?? Number.NaN, hz, allowedCents(each)),
+    );
+  }),
+};
