@@ -5,7 +5,8 @@
 import { boreLimits } from "./boreLimits.js";
 import { holeLimits } from "./holeLimits.js";
 import type { Limit, LimitContext } from "./limit.js";
+import { makingLimits } from "./makingLimits.js";
 
 export function limitsOf(context: LimitContext): readonly Limit[] {
-  return [...holeLimits(context), ...boreLimits(context)];
+  return [...holeLimits(context), ...boreLimits(context), ...makingLimits(context)];
 }

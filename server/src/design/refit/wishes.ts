@@ -9,6 +9,12 @@ export interface Wishes {
   /** Greatest distance between neighbouring fingers' holes, mm. */
   readonly reach: number;
   readonly reachStated: boolean;
+  /** Greatest distance of a thumb's hole from the nearest finger of its hand, mm. */
+  readonly thumb: number;
+  readonly thumbStated: boolean;
+  /** Indices of the stations at which the tube is parted, and how far holes keep from them, mm. */
+  readonly joints: readonly number[];
+  readonly jointClearance: number;
   /** Widest hole a fingertip covers, mm. */
   readonly fingertip: number;
   readonly fingertipStated: boolean;
@@ -22,8 +28,8 @@ export function wishesOf(document: DesignDocument): Wishes {
   const { instrument } = document.resolution;
   const drawn = (path: Path) => numberAt(document, path)?.value;
   // Hands do not grow with the print scale; limits are as drawn, and do.
-  const hand = (name: string) => {
-    const value = drawn(["hands", name]);
+  const unscaled = (...path: Path) => {
+    const value = drawn(path);
     return value === undefined ? undefined : value * instrument.unitMillimetres;
   };
   const pair = (path: Path, undersize: number): readonly [number, number] | undefined => {
@@ -32,17 +38,22 @@ export function wishesOf(document: DesignDocument): Wishes {
     const unit = 1e3 * instrument.printedUnit;
     return [least * unit - undersize, greatest * unit - undersize];
   };
-  const reach = hand("reach");
-  const fingertip = hand("fingertip");
+  const [reach, thumb, fingertip] = ["reach", "thumb", "fingertip"].map((name) => unscaled("hands", name));
+  const holds = (path: Path, name: string) => {
+    const node = nodeAt(document.root, [...path, name]);
+    return node?.kind === "scalar" && node.value === true;
+  };
+  const stations = instrument.column?.bore ?? [];
   return {
     reach: reach ?? DEFAULTS.reachMillimetres,
     reachStated: reach !== undefined,
+    thumb: thumb ?? reach ?? DEFAULTS.reachMillimetres,
+    thumbStated: thumb !== undefined || reach !== undefined,
+    joints: stations.flatMap((_, i) => (i > 0 && i < stations.length - 1 && holds(["bore", i], "joint") ? [i] : [])),
+    jointClearance: unscaled("print", "jointClearance") ?? DEFAULTS.jointClearanceMillimetres,
     fingertip: fingertip ?? DEFAULTS.fingertipMillimetres,
     fingertipStated: fingertip !== undefined,
-    isFixed: (path) => {
-      const node = nodeAt(document.root, [...path, "fixed"]);
-      return node?.kind === "scalar" && node.value === true;
-    },
+    isFixed: (path) => holds(path, "fixed"),
     limits: (path) => {
       const undersize = path[0] === "holes" ? 1e3 * instrument.holeUndersize : 0;
       const [at, diameter] = [pair([...path, "limits", "at"], 0), pair([...path, "limits", "diameter"], undersize)];

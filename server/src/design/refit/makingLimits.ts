@@ -1,0 +1,68 @@
+/** What hands and printer ask besides, as the findings of the same names do: the thumb's reach, and joints clear of holes. */
+import type { Column } from "../../acoustics/column.js";
+import { thumbPairs } from "../../instrument/fingers.js";
+import { holeName } from "../remedy.js";
+import { atLeast, atMost, inTenths, type Limit, type LimitContext, MM, type Term } from "./limit.js";
+
+export function makingLimits(context: LimitContext): readonly Limit[] {
+  return [...thumbLimits(context), ...jointLimits(context)];
+}
+
+function thumbLimits(context: LimitContext): Limit[] {
+  const { analysis, column, wishes } = context;
+  const holes = column.holes.map(({ x, angle }, index) => ({
+    index,
+    name: holeName(analysis, index),
+    at: MM * x,
+    angle: (angle * 180) / Math.PI,
+  }));
+  return thumbPairs(holes).flatMap(([thumb, finger]): Limit[] => {
+    const present = Math.abs(thumb.at - finger.at);
+    const most = Math.max(wishes.thumb, wishes.thumbStated ? 0 : present);
+    const words = {
+      complaint: (mm: string) =>
+        `the thumb at ${thumb.name} would be ${mm} mm from ${finger.name}, it reaches ${inTenths(wishes.thumb)}`,
+      advice: "allow more (hands.thumb)",
+    };
+    const apart = (upper: number, lower: number): Term[] => [
+      [1, "hole-place", lower],
+      [-1, "hole-place", upper],
+    ];
+    return [
+      ...atMost(context, apart(thumb.index, finger.index), most, words),
+      ...atMost(context, apart(finger.index, thumb.index), most, words),
+    ];
+  });
+}
+
+/** Holes stay on their side of a joint: which one they lie on is the maker's choice. */
+function jointLimits(context: LimitContext): Limit[] {
+  const { analysis, column, wishes } = context;
+  return wishes.joints.flatMap((station): Limit[] => {
+    const joint = column.bore[station]?.x ?? Number.NaN;
+    const advice = "put the joint elsewhere, or let it be nearer (print.jointClearance)";
+    const mouth = atLeast(context, [[1, "station-place", station]], mouthEnd(column) + wishes.jointClearance, {
+      complaint: (mm) => `the joint would lie at ${mm} mm, too near to the mouth`,
+      advice,
+    });
+    const holes = column.holes.flatMap(({ x }, hole): Limit[] => {
+      const side = x < joint ? 1 : -1;
+      const room: Term[] = [
+        [side, "station-place", station],
+        [-side, "hole-place", hole],
+        [-1, "hole-radius", hole],
+      ];
+      return atLeast(context, room, wishes.jointClearance, {
+        complaint: (mm) => `${holeName(analysis, hole)} would be ${mm} mm from the joint`,
+        advice,
+      });
+    });
+    return joint > 0 ? [...mouth, ...holes] : holes;
+  });
+}
+
+/** Where the mouth opening ends toward the foot, mm. */
+function mouthEnd({ mouth }: Column): number {
+  if (mouth.kind === "window") return (MM * mouth.cutUp) / 2;
+  return mouth.kind === "embouchure" ? (MM * mouth.length) / 2 : 0;
+}
