@@ -42,6 +42,8 @@ export interface Obstacle {
 const IN_TUNE = 2;
 /** Above this a second round evens the notes out; rounding may add half a cent. Cents. */
 const WORTH_EVENING = 1.2;
+/** Drawn dimensions are tried two at a time where a note is farther off than this, cents. */
+const GOOD_DRAWN = 1.5;
 /** Trial steps from each start, and for seeing what a limit keeps from: enough in every case tried. */
 const MOST_STEPS = 12;
 const STEPS_BEYOND_A_LIMIT = 6;
@@ -77,8 +79,8 @@ export function refit(
   try {
     const plain = solveFit(problem, starts);
     const found = worstOf(plain) > WORTH_EVENING ? evenOut(problem, plain) : plain;
-    const holds = (x: readonly number[]) => limits.every((limit) => keeps(limit, x));
-    const drawn = roundTogether(tuner, found.x, drawingSteps(unknowns, analysis.instrument), holds);
+    const steps = drawingSteps(unknowns, analysis.instrument);
+    const drawn = roundTogether(tuner, found.x, steps, limits, GOOD_DRAWN, options.shouldStop);
     const settled = settle(file, document, unknowns, drawn);
     return { ...settled, obstacles: worstOf(found) <= IN_TUNE ? [] : obstaclesOf(problem, found) };
   } catch (error) {
@@ -100,11 +102,9 @@ function onlyHoles(
   );
 }
 
-function keeps({ row, least }: Limit, x: readonly number[]): boolean {
-  return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), 0) >= least - 1e-9;
-}
-
+/** Limits that hold even when each dimension is rounded to the nearest step; those of one dimension are rounded inward instead. */
 function withRoom(limit: Limit): Limit {
+  if (limit.row.size === 1) return limit;
   const terms = [...limit.row.values()].reduce((sum, factor) => sum + Math.abs(factor), 0);
   return { ...limit, least: limit.least + (ROUNDING_ROOM / 4) * terms };
 }
@@ -137,7 +137,7 @@ function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[] {
         };
         const free = solveFit(relaxed, [found.x]);
         const needed = limit.value(free.x);
-        return [{ message: limit.complaint(needed), advice: limit.advice, limit: limit.limit, needed }];
+        return [{ message: limit.complaint(needed), advice: limit.advice, limit: limit.limitAt(free.x), needed }];
       } catch (error) {
         if (error instanceof Infeasible || error instanceof RangeError) return [];
         throw error;

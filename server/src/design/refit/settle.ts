@@ -14,6 +14,7 @@ import { pathKey, samePath } from "../../instrument/path.js";
 import { changeNumber } from "../numberEdit.js";
 import { drawnDecimals } from "../wording.js";
 import type { Move } from "./refit.js";
+import type { DrawingStep } from "./rounding.js";
 import type { Unknown } from "./unknowns.js";
 
 /** @param x printed millimetres, by unknown */
@@ -50,10 +51,7 @@ export function settle(
 }
 
 /** The drawing's step of each unknown in printed millimetres, and what is added to a printed value before it is drawn. */
-export function drawingSteps(
-  unknowns: readonly Unknown[],
-  instrument: Instrument,
-): readonly { readonly step: number; readonly offset: number }[] {
+export function drawingSteps(unknowns: readonly Unknown[], instrument: Instrument): readonly DrawingStep[] {
   const step = 1e3 * instrument.printedUnit * 10 ** -drawnDecimals(instrument);
   return unknowns.map(({ kind }) => {
     const isRadius = kind === "hole-radius" || kind === "station-radius";
