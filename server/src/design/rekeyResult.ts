@@ -1,7 +1,8 @@
 import type { TextEdit } from "../document/edits.js";
 import type { Note } from "../music/note.js";
 import type { Analysis } from "./analysis.js";
-import type { Move, Obstacle } from "./refit/refit.js";
+import type { Obstacle } from "./refit/obstacles.js";
+import type { Move } from "./refit/refit.js";
 
 /** How a design comes into another key: see README, "Three ways to another key". */
 export const REKEY_METHODS = ["print-scale", "redraw", "refit"] as const;

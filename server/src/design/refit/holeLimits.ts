@@ -1,8 +1,8 @@
 /** What holes must keep to: the bore's width, fingertips, the wall between them, the reach of the hand. */
-import { boreRadiusAt, type Column } from "../../acoustics/column.js";
+import type { Column } from "../../acoustics/column.js";
 import { holeName } from "../remedy.js";
 import { neighbouringFingers } from "./fingers.js";
-import { atLeast, atMost, inTenths, LEAST_BRIDGE, type Limit, type LimitContext, MM, type Term } from "./limit.js";
+import { atLeast, atMost, LEAST_BRIDGE, type Limit, type LimitContext, MM, type Term } from "./limit.js";
 
 /** A refit keeps clear of the bounds of the checked ranges (hole over bore 0.2…0.8), as rounding still follows. */
 const NARROWEST_SHARE = 0.21;

@@ -58,8 +58,8 @@ function limit(context: LimitContext, terms: readonly Term[], sign: 1 | -1, boun
     {
       row: new Map([...whole.row].map(([i, factor]) => [i, sign * factor])),
       least: sign * (bound - whole.constant),
-      limitAt: (x) => bound - (valueOf(whole, x) - valueOf(shown, x)),
-      value: (x) => valueOf(shown, x),
+      limitAt: (x) => bound - (totalOf(whole, x) - totalOf(shown, x)),
+      value: (x) => totalOf(shown, x),
       complaint: (needed) => words.complaint(inTenths(needed)),
       advice: words.advice,
     },
@@ -83,7 +83,7 @@ function sumOf({ unknowns, column }: LimitContext, terms: readonly Term[]): Sum 
   return { row, constant };
 }
 
-function valueOf({ row, constant }: Sum, x: readonly number[]): number {
+function totalOf({ row, constant }: Sum, x: readonly number[]): number {
   return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), constant);
 }
 

@@ -2,6 +2,7 @@
  * Writes the dimensions a refit found into the design: rounded as drawn, plain numbers in place, expressions through the
  * parameter that is theirs alone, else by changing their last number.
  */
+import { Cancelled } from "../../acoustics/cancelled.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { namesOf, numberAt } from "../../document/designNumbers.js";
 import { applyEdits, setNumber, type TextEdit } from "../../document/edits.js";
@@ -17,12 +18,13 @@ import type { Move } from "./refit.js";
 import type { DrawingStep } from "./rounding.js";
 import type { Unknown } from "./unknowns.js";
 
-/** @param x printed millimetres, by unknown */
+/** @param x printed millimetres, by unknown. @throws Cancelled */
 export function settle(
   file: DesignFile,
   document: DesignDocument,
   unknowns: readonly Unknown[],
   x: readonly number[],
+  shouldStop: () => boolean = () => false,
 ): { readonly edits: readonly TextEdit[]; readonly moves: readonly Move[] } {
   const { instrument } = document.resolution;
   const decimals = drawnDecimals(instrument);
@@ -36,13 +38,15 @@ export function settle(
   writer.writeAll(plain.map(({ unknown: { path }, value }) => ({ path, value })));
   const rest = wanted.filter((each) => !plain.includes(each));
   const taken = new Set<string>();
-  for (const { unknown, value } of rest)
+  for (const { unknown, value } of rest) {
+    if (shouldStop()) throw new Cancelled();
     writer.settleExpression(
       unknown.path,
       value,
       taken,
       rest.map((r) => r.unknown.path),
     );
+  }
   const moves = wanted.flatMap(({ unknown: { path }, value }): Move[] => {
     const from = numberAt(document, path)?.value;
     return from === undefined || Number(from.toFixed(decimals)) === value ? [] : [{ path, from, to: value }];
