@@ -46,8 +46,8 @@ const GOOD = 1.5;
 const SAME = 0.03;
 
 /** A fit from one start with few steps: enough to see whether a better one is worth seeking. Errors as below. */
-export function coarseFit(problem: FitProblem, start: readonly number[]): Fit {
-  return fitFrom({ ...problem, mostSteps: LEADING_STEPS }, start, wishToStay(problem, start, LEAST_FIRM));
+export function coarseFit(problem: FitProblem, start: readonly number[], mostSteps = LEADING_STEPS): Fit {
+  return fitFrom({ ...problem, mostSteps }, start, wishToStay(problem, start, LEAST_FIRM));
 }
 
 /**
@@ -102,14 +102,24 @@ export function evenOut(problem: FitProblem, found: Fit, good: number): Fit {
       const share = Math.abs(best.cents[i] ?? 0) / rms;
       return Math.min(HEAVIEST, Math.max(1, weight * (round === 0 ? share : Math.sqrt(share))));
     });
-    const evened = fitFrom({ ...problem, weights }, best.x, wishToStay(problem, best.x, LEAST_FIRM));
-    if (worstOf(evened) >= worstOf(best)) break;
+    const evened = tried(() => fitFrom({ ...problem, weights }, best.x, wishToStay(problem, best.x, LEAST_FIRM)));
+    if (evened === undefined || worstOf(evened) >= worstOf(best)) break;
     best = { ...evened, multipliers: found.multipliers };
   }
   return best;
 }
 
 const EVENING_ROUNDS = 3;
+
+/** Undefined where the way led to where a note is lost. */
+function tried(work: () => Fit): Fit | undefined {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}
 /** No note outweighs another by more. */
 const HEAVIEST = 2.5;
 
