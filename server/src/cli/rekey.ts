@@ -76,7 +76,9 @@ export function rekeyJson(file: string, result: RekeyResult): string {
       const after = result.after.fingerings[i];
       return { ...fingeringReport(before), after: after === undefined ? null : fingeringReport(after) };
     }),
-    ...(result.by === "refit" ? { moves: result.moves, obstacles: result.obstacles } : {}),
+    ...(result.by === "refit"
+      ? { moves: result.moves, obstacles: result.obstacles, nearestKey: result.nearestKey?.name ?? null }
+      : {}),
     text: result.text,
   };
   return JSON.stringify(report, null, 2);

@@ -4,14 +4,17 @@ import { applyEdits, type TextEdit } from "../document/edits.js";
 import { editsBetween } from "../document/editsBetween.js";
 import { readDesign } from "../document/read.js";
 import { isDescribed } from "../instrument/described.js";
+import { ratioOfCents } from "../music/cents.js";
 import type { Note } from "../music/note.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import type { Analysis } from "./analysis.js";
 import { longestOf } from "./body.js";
 import { nameOfFingering } from "./governing.js";
+import { nearestKey } from "./nearestKey.js";
 import { reanalyse, targetRatio } from "./newTargets.js";
 import { printScalePercent } from "./printScale.js";
-import { type Obstacle, refit } from "./refit/refit.js";
+import type { Obstacle } from "./refit/obstacles.js";
+import { canBeRefitted, type RefitTargets, refit } from "./refit/refit.js";
 import type { Freedom } from "./refit/unknowns.js";
 import { refitPipes } from "./refitPipes.js";
 import { CannotRekey, type RekeyResult } from "./rekeyResult.js";
@@ -52,10 +55,13 @@ export function rekeyByRefit({
   const retargeted = analyse(renamed.resolution.instrument, settings, options);
   const plainFactor = targetRatio(before, retargeted);
   const targets = retargeted.fingerings.map(({ targetHz }) => targetHz);
+  const wish = { targets, factor: plainFactor, freedom };
+  const another = () => (from === to ? undefined : keyThatCan(renamed, retargeted, { from, to, wish }, options));
   const found =
     retargeted.instrument.pipes === undefined
-      ? refit(renamedFile, renamed, retargeted, { targets, factor: plainFactor, freedom }, options)
-      : refitPipes(renamedFile, renamed, retargeted);
+      ? offering(another, () => refit(renamedFile, renamed, retargeted, wish, options))
+      : refitPipes(renamedFile, renamed, retargeted, options);
+  const nearest = found.obstacles.length === 0 ? undefined : another();
   const finished = instrumentOf(readDesign(applyEdits(renamedFile.text, found.edits), file.syntax), document.index);
   const edits = editsBetween(document, finished);
   const text = applyEdits(file.text, edits);
@@ -73,8 +79,34 @@ export function rekeyByRefit({
     after,
     moves: found.moves,
     obstacles: found.obstacles,
-    remarks: [...lostNotes(before, after), ...found.obstacles.map(inWords)],
+    ...(nearest === undefined ? {} : { nearestKey: nearest }),
+    remarks: [...lostNotes(before, after), ...found.obstacles.map((obstacle) => inWords(obstacle, nearest))],
   };
+}
+
+/** What `work` gives; where it refuses, with the nearest key that can be had. */
+function offering<T>(another: () => Note | undefined, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    const nearest = error instanceof CannotRekey ? another() : undefined;
+    if (nearest === undefined) throw error;
+    throw new CannotRekey(`${(error as CannotRekey).message}; the nearest key that can be had is ${nearest.name}`);
+  }
+}
+
+/** The key nearest to the wished one that a refit brings in tune: the same tuning, moved by half tones. */
+function keyThatCan(
+  document: DesignDocument,
+  analysis: Analysis,
+  { from, to, wish }: { readonly from: Note; readonly to: Note; readonly wish: RefitTargets },
+  options: AnalyseOptions,
+): Note | undefined {
+  return nearestKey(from, to, (semitones) => {
+    const ratio = ratioOfCents(100 * semitones);
+    const targets = wish.targets.map((target) => target && target * ratio);
+    return canBeRefitted(document, analysis, { ...wish, targets, factor: wish.factor / ratio }, options);
+  });
 }
 
 function instrumentOf(file: DesignFile, index: number): DesignDocument {
@@ -87,8 +119,8 @@ function lengthOf({ instrument }: Analysis): number {
   return longestOf(instrument);
 }
 
-function inWords({ message, advice }: Obstacle): string {
-  return `In the way: ${message}. To get nearer, ${advice}, or take another key.`;
+function inWords({ message, advice }: Obstacle, nearest: Note | undefined): string {
+  return `In the way: ${message}. To get nearer, ${advice}, or take ${nearest === undefined ? "another key" : `key ${nearest.name}`}.`;
 }
 
 /** Fingerings that sounded before and have no resonance now. */

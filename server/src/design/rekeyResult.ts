@@ -1,7 +1,8 @@
 import type { TextEdit } from "../document/edits.js";
 import type { Note } from "../music/note.js";
 import type { Analysis } from "./analysis.js";
-import type { Move, Obstacle } from "./refit/refit.js";
+import type { Obstacle } from "./refit/obstacles.js";
+import type { Move } from "./refit/refit.js";
 
 /** How a design comes into another key: see README, "Three ways to another key". */
 export const REKEY_METHODS = ["print-scale", "redraw", "refit"] as const;
@@ -25,6 +26,8 @@ export interface RekeyResult {
   /** Only by refit: the dimensions that moved, and what stands in the way of a better fit. */
   readonly moves: readonly Move[];
   readonly obstacles: readonly Obstacle[];
+  /** Where something stands in the way: the nearest key, by half tones, that a refit brings in tune; absent where none does. */
+  readonly nearestKey?: Note;
   /** What a maker should know of this result (walls grown, rounded dimensions, expressions replaced by numbers). */
   readonly remarks: readonly string[];
 }

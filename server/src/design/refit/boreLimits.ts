@@ -37,8 +37,8 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
   if (station === undefined) return [];
   const width: Term[] = [[2, "station-radius", i]];
   const diameter = 2 * MM * station.radius;
-  const stated = context.wishes.limits(["bore", i]).diameter;
-  const [least, most] = stated ?? [diameter * (1 - TAPER_SHARE), diameter * (1 + TAPER_SHARE)];
+  const stated = context.wishes.limits(["bore", i]);
+  const [least, most] = stated.diameter ?? [diameter * (1 - TAPER_SHARE), diameter * (1 + TAPER_SHARE)];
   const where = i === bore.length - 1 ? "at the foot" : `at station ${i + 1}`;
   const advice = "allow it in the station's limits.diameter";
   const limits = [
@@ -50,25 +50,42 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
       complaint: (mm) => `the bore would have to widen to ${mm} mm ${where}`,
       advice,
     }),
+    ...stationPlaces(context, i, stated.at),
   ];
-  if (before === undefined || before.x === station.x) return limits;
+  if (before === undefined) return limits;
   const section: Term[] = [
     [1, "station-place", i],
     [-1, "station-place", i - 1],
   ];
   const words = { complaint: () => `stations ${i} and ${i + 1} would meet`, advice: "take one of them out" };
-  return [...limits, ...atLeast(context, section, LEAST_SECTION, words)];
+  // A step, or a section drawn shorter, may stay as short.
+  const length = Math.min(LEAST_SECTION, MM * (station.x - before.x));
+  return [...limits, ...atLeast(context, section, length, words)];
+}
+
+/** Where the design says that a station, or the foot, may lie. */
+function stationPlaces(context: LimitContext, i: number, stated: readonly [number, number] | undefined): Limit[] {
+  if (stated === undefined) return [];
+  const place: Term[] = [[1, "station-place", i]];
+  const what = i === context.column.bore.length - 1 ? "the foot" : `station ${i + 1}`;
+  const words = {
+    complaint: (mm: string) => `${what} would have to lie at ${mm} mm`,
+    advice: "widen its limits.at",
+  };
+  return [...atLeast(context, place, stated[0], words), ...atMost(context, place, stated[1], words)];
 }
 
 function stopperLimits(context: LimitContext): Limit[] {
-  const head = 2 * MM * boreRadiusAt(context.column.bore, 0);
+  const { bore, mouth } = context.column;
+  const head = 2 * MM * boreRadiusAt(bore, 0);
+  const edge = mouth.kind === "embouchure" ? (MM * mouth.length) / 2 : 0;
   const words = {
     complaint: (mm: string) => `the stopper would have to stand ${mm} mm from the embouchure hole`,
     advice: "move the stopper by hand",
   };
   const [least, most] = STOPPER_SHARES;
   return [
-    ...atLeast(context, [[1, "stopper"]], least * head, words),
+    ...atLeast(context, [[1, "stopper"]], Math.max(edge, least * head), words),
     ...atMost(context, [[1, "stopper"]], most * head, words),
   ];
 }

@@ -45,6 +45,11 @@ const GOOD = 1.5;
 /** Two starts that end within this share of each other's cost have found the same place. */
 const SAME = 0.03;
 
+/** A fit from one start with few steps: enough to see whether a better one is worth seeking. Errors as below. */
+export function coarseFit(problem: FitProblem, start: readonly number[], mostSteps = LEADING_STEPS): Fit {
+  return fitFrom({ ...problem, mostSteps }, start, wishToStay(problem, start, LEAST_FIRM));
+}
+
 /**
  * The best fit: from the first start with a firm wish to change little, then less and less firmly until the notes are good,
  * and only then from the other starts. Deterministic. @throws Infeasible, Cancelled, RangeError where no start sounds
@@ -84,16 +89,37 @@ function wishToStay({ unknowns }: FitProblem, x: readonly number[], firmness: nu
 }
 
 /**
- * The same fit with the worst notes weighing more: evens the deviations out where the plain sum of squares leaves one note
- * beyond the rest. The better of both by its worst note.
+ * The same fit with the worst notes weighing more, round by round: evens the deviations out where the plain sum of squares leaves
+ * one note beyond the rest. The best by its worst note.
+ * @param good worst deviation, cents, that is even enough
  */
-export function evenOut(problem: FitProblem, found: Fit): Fit {
-  const rms = Math.sqrt(found.cents.reduce((sum, cents) => sum + cents * cents, 0) / found.cents.length);
-  const weights = found.cents.map((cents) => Math.min(HEAVIEST, Math.max(1, Math.abs(cents) / rms)));
-  const evened = fitFrom({ ...problem, weights }, found.x, wishToStay(problem, found.x, LEAST_FIRM));
-  return worstOf(evened) < worstOf(found) ? { ...evened, multipliers: found.multipliers } : found;
+export function evenOut(problem: FitProblem, found: Fit, good: number): Fit {
+  let best = found;
+  let weights: readonly number[] = found.cents.map(() => 1);
+  for (let round = 0; round < EVENING_ROUNDS && worstOf(best) > good; round++) {
+    const rms = Math.sqrt(best.cents.reduce((sum, cents) => sum + cents * cents, 0) / best.cents.length);
+    weights = weights.map((weight, i) => {
+      const share = Math.abs(best.cents[i] ?? 0) / rms;
+      return Math.min(HEAVIEST, Math.max(1, weight * (round === 0 ? share : Math.sqrt(share))));
+    });
+    const evened = tried(() => fitFrom({ ...problem, weights }, best.x, wishToStay(problem, best.x, LEAST_FIRM)));
+    if (evened === undefined || worstOf(evened) >= worstOf(best)) break;
+    best = { ...evened, multipliers: found.multipliers };
+  }
+  return best;
 }
 
+const EVENING_ROUNDS = 3;
+
+/** Undefined where the way led to where a note is lost. */
+function tried(work: () => Fit): Fit | undefined {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}
 /** No note outweighs another by more. */
 const HEAVIEST = 2.5;
 

@@ -1,8 +1,8 @@
 /** What holes must keep to: the bore's width, fingertips, the wall between them, the reach of the hand. */
-import { boreRadiusAt, type Column } from "../../acoustics/column.js";
+import type { Column } from "../../acoustics/column.js";
 import { holeName } from "../remedy.js";
 import { neighbouringFingers } from "./fingers.js";
-import { atLeast, atMost, inTenths, LEAST_BRIDGE, type Limit, type LimitContext, MM, type Term } from "./limit.js";
+import { atLeast, atMost, LEAST_BRIDGE, type Limit, type LimitContext, MM, type Term } from "./limit.js";
 
 /** A refit keeps clear of the bounds of the checked ranges (hole over bore 0.2…0.8), as rounding still follows. */
 const NARROWEST_SHARE = 0.21;
@@ -10,7 +10,13 @@ const WIDEST_SHARE = 0.78;
 
 export function holeLimits(context: LimitContext): readonly Limit[] {
   const holes = context.column.holes.map((_, i) => i);
-  return [...holes.flatMap((i) => ownLimits(context, i)), ...bridges(context), ...reaches(context)];
+  return [
+    ...holes.flatMap((i) => [...widths(context, i), ...places(context, i)]),
+    ...mouthLimits(context),
+    ...orders(context),
+    ...bridges(context),
+    ...reaches(context),
+  ];
 }
 
 /** Indices of the holes from the mouth to the foot. */
@@ -18,41 +24,104 @@ export function fromMouth({ holes }: Column): readonly number[] {
   return holes.map((_, i) => i).sort((a, b) => (holes[a]?.x ?? 0) - (holes[b]?.x ?? 0));
 }
 
-function ownLimits(context: LimitContext, i: number): Limit[] {
+/** A hole is no wider than its share of the bore allows, nor than the fingertip, nor than the design says. */
+function widths(context: LimitContext, i: number): Limit[] {
   const { analysis, column, wishes } = context;
   const name = holeName(analysis, i);
   const hole = column.holes[i];
   if (hole === undefined) return [];
-  const bore = 2 * MM * boreRadiusAt(column.bore, hole.x);
-  const stated = wishes.limits(analysis.instrument.holes[i]?.path ?? []);
-  const width: Term[] = [[2, "hole-radius", i]];
-  const least = Math.max(NARROWEST_SHARE * bore, stated.diameter?.[0] ?? 0);
-  const most = Math.min(WIDEST_SHARE * bore, stated.diameter?.[1] ?? Number.POSITIVE_INFINITY);
+  const stated = wishes.limits(analysis.instrument.holes[i]?.path ?? []).diameter;
+  const width: Term = [2, "hole-radius", i];
+  const share = (of: number): Term[] => [width, ...boreTerms(column, hole.x, -2 * of)];
+  const narrow = {
+    complaint: (mm: string) => `${name} would have to be only ${mm} mm wide`,
+    advice: "accept a narrower hole (limits.diameter)",
+    spokenOf: 1,
+  };
+  const wide = {
+    complaint: (mm: string) => `${name} would have to be ${mm} mm wide, too much for the bore at its place`,
+    advice: "widen the bore",
+    spokenOf: 1,
+  };
+  const fingertip = {
+    complaint: (mm: string) => `${name} would have to be ${mm} mm wide, the fingertip covers ${wishes.fingertip}`,
+    advice: "allow a wider hole (hands.fingertip)",
+  };
+  const allowed = {
+    complaint: (mm: string) => `${name} would have to be ${mm} mm wide, outside its limits`,
+    advice: "widen its limits.diameter",
+  };
   const tip = Math.max(wishes.fingertip, wishes.fingertipStated ? 0 : 2 * MM * hole.radius);
-  const limits = [
-    ...atLeast(context, width, least, {
-      complaint: (mm) => `${name} would have to be only ${mm} mm wide`,
-      advice: "accept a narrower hole (limits.diameter)",
-    }),
-    ...atMost(context, width, most, {
-      complaint: (mm) => `${name} would have to be ${mm} mm wide in a bore of ${inTenths(bore)} mm`,
-      advice: "widen the bore",
-    }),
+  return [
+    ...atLeast(context, share(NARROWEST_SHARE), 0, narrow),
+    ...atMost(context, share(WIDEST_SHARE), 0, wide),
+    ...(hole.angle === 0 ? atMost(context, [width], tip, fingertip) : []),
+    ...(stated === undefined
+      ? []
+      : [...atLeast(context, [width], stated[0], allowed), ...atMost(context, [width], stated[1], allowed)]),
   ];
-  if (hole.angle === 0)
-    limits.push(
-      ...atMost(context, width, tip, {
-        complaint: (mm) => `${name} would have to be ${mm} mm wide, the fingertip covers ${wishes.fingertip}`,
-        advice: "allow a wider hole (hands.fingertip)",
-      }),
-    );
-  if (stated.at === undefined) return limits;
+}
+
+/** `factor` times the bore's radius at `x` by the stations on both sides; moving the hole among them changes it little. */
+function boreTerms({ bore }: Column, x: number, factor: number): Term[] {
+  const after = bore.findIndex((station) => station.x > x);
+  const [upper, lower] = [bore[after - 1], bore[after]];
+  if (lower === undefined) return [[factor, "station-radius", bore.length - 1]];
+  if (upper === undefined) return [[factor, "station-radius", after]];
+  const share = (x - upper.x) / (lower.x - upper.x);
+  return [
+    [factor * (1 - share), "station-radius", after - 1],
+    [factor * share, "station-radius", after],
+  ];
+}
+
+/** Where the design says that a hole may lie. */
+function places(context: LimitContext, i: number): Limit[] {
+  const { analysis, wishes } = context;
+  const stated = wishes.limits(analysis.instrument.holes[i]?.path ?? []).at;
+  if (stated === undefined) return [];
   const place: Term[] = [[1, "hole-place", i]];
   const words = {
-    complaint: (mm: string) => `${name} would have to lie at ${mm} mm`,
+    complaint: (mm: string) => `${holeName(analysis, i)} would have to lie at ${mm} mm`,
     advice: "widen its limits.at",
   };
-  return [...limits, ...atLeast(context, place, stated.at[0], words), ...atMost(context, place, stated.at[1], words)];
+  return [...atLeast(context, place, stated[0], words), ...atMost(context, place, stated[1], words)];
+}
+
+/** The first hole stays clear of the mouth. */
+function mouthLimits(context: LimitContext): Limit[] {
+  const { analysis, column } = context;
+  const [first] = fromMouth(column);
+  if (first === undefined) return [];
+  const between: Term[] = [
+    [1, "hole-place", first],
+    [-1, "hole-radius", first],
+  ];
+  const { mouth } = column;
+  const half = mouth.kind === "window" ? mouth.cutUp / 2 : mouth.kind === "embouchure" ? mouth.length / 2 : 0;
+  return atLeast(context, between, MM * half + LEAST_BRIDGE, {
+    complaint: () => `${holeName(analysis, first)} would run into the mouth`,
+    advice: "make it narrower",
+  });
+}
+
+/** Holes stay in their order, also those that lie on different sides. */
+function orders(context: LimitContext): Limit[] {
+  const { analysis, column } = context;
+  const order = fromMouth(column);
+  return order.slice(1).flatMap((hole, n): Limit[] => {
+    const before = order[n] as number;
+    if (sameSide(column, before, hole)) return [];
+    const gap: Term[] = [
+      [1, "hole-place", hole],
+      [-1, "hole-place", before],
+    ];
+    const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
+    return atLeast(context, gap, 0, {
+      complaint: () => `${lower} would have to lie nearer the mouth than ${upper}`,
+      advice: `list ${lower} before ${upper}, and the signs of the fingerings with them`,
+    });
+  });
 }
 
 /** Wall between neighbours on one side. */

@@ -13,13 +13,15 @@ export interface Limit extends Inequality {
   readonly advice: string;
   /** The limited quantity at a point, mm. */
   readonly value: (x: readonly number[]) => number;
-  /** Its limit, mm. */
-  readonly limit: number;
+  /** Its limit at a point, mm: where another dimension limits it, the limit moves with that. */
+  readonly limitAt: (x: readonly number[]) => number;
 }
 
 export interface Words {
   readonly complaint: (mm: string) => string;
   readonly advice: string;
+  /** How many of the terms, from the first, are what the words speak of; the rest are its limit's. Default: all. */
+  readonly spokenOf?: number;
 }
 
 /** A dimension with its factor in a sum: kind, and index of the hole or station. */
@@ -49,14 +51,29 @@ export function atMost(context: LimitContext, terms: readonly Term[], bound: num
 }
 
 /** `sign · sum ≥ sign · bound`. */
-function limit(
-  { unknowns, column }: LimitContext,
-  terms: readonly Term[],
-  sign: 1 | -1,
-  bound: number,
-  words: Words,
-): Limit[] {
-  // Dimensions that are unknown stand by their index, those that stay by their value.
+function limit(context: LimitContext, terms: readonly Term[], sign: 1 | -1, bound: number, words: Words): Limit[] {
+  const whole = sumOf(context, terms);
+  if (whole.row.size === 0 || !Number.isFinite(bound)) return [];
+  const shown = sumOf(context, terms.slice(0, words.spokenOf));
+  return [
+    {
+      row: new Map([...whole.row].map(([i, factor]) => [i, sign * factor])),
+      least: sign * (bound - whole.constant),
+      limitAt: (x) => bound - (totalOf(whole, x) - totalOf(shown, x)),
+      value: (x) => totalOf(shown, x),
+      complaint: (needed) => words.complaint(inTenths(needed)),
+      advice: words.advice,
+    },
+  ];
+}
+
+interface Sum {
+  readonly row: ReadonlyMap<number, number>;
+  readonly constant: number;
+}
+
+/** Dimensions that are unknown stand by their index, those that stay by their value. */
+function sumOf({ unknowns, column }: LimitContext, terms: readonly Term[]): Sum {
   const row = new Map<number, number>();
   let constant = 0;
   for (const [factor, kind, index = -1] of terms) {
@@ -64,17 +81,11 @@ function limit(
     if (place >= 0) row.set(place, (row.get(place) ?? 0) + factor);
     else constant += factor * MM * valueIn({ kind, index }, column);
   }
-  if (row.size === 0 || !Number.isFinite(bound)) return [];
-  return [
-    {
-      row: new Map([...row].map(([i, factor]) => [i, sign * factor])),
-      least: sign * (bound - constant),
-      limit: bound,
-      value: (x) => [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), constant),
-      complaint: (needed) => words.complaint(inTenths(needed)),
-      advice: words.advice,
-    },
-  ];
+  return { row, constant };
+}
+
+function totalOf({ row, constant }: Sum, x: readonly number[]): number {
+  return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), constant);
 }
 
 export function inTenths(mm: number): string {

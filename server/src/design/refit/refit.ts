@@ -7,10 +7,11 @@ import type { Analysis } from "../analysis.js";
 import { governingHole } from "../governing.js";
 import { CannotRekey } from "../rekeyResult.js";
 import { Infeasible } from "./constrainedLeastSquares.js";
-import { evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
+import { coarseFit, evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
 import type { Limit } from "./limit.js";
 import { limitsOf } from "./limits.js";
-import { roundTogether } from "./rounding.js";
+import { contradiction, type Obstacle, obstaclesOf } from "./obstacles.js";
+import { type DrawingStep, keeps, roundTogether } from "./rounding.js";
 import { drawingSteps, settle } from "./settle.js";
 import { Tuner } from "./tuner.js";
 import { type Freedom, type Unknown, unknownsOf, valueIn } from "./unknowns.js";
@@ -30,57 +31,47 @@ export interface Refit {
   readonly obstacles: readonly Obstacle[];
 }
 
-export interface Obstacle {
-  readonly message: string;
-  readonly advice: string;
-  /** Printed millimetres: what the limit is, and what the tuning would have wanted. */
-  readonly limit: number;
-  readonly needed: number;
-}
-
 /** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */
 const IN_TUNE = 2;
 /** Above this a second round evens the notes out; rounding may add half a cent. Cents. */
 const WORTH_EVENING = 1.2;
-/** Trial steps from each start, and for seeing what a limit keeps from: enough in every case tried. */
+/** Drawn dimensions are tried two at a time where a note is farther off than this, cents. */
+const GOOD_DRAWN = 1.5;
+/** Trial steps from each start: enough in every case tried. */
 const MOST_STEPS = 12;
-const STEPS_BEYOND_A_LIMIT = 6;
-/** Obstacles worth naming. */
-const MOST_OBSTACLES = 2;
-/** Rounding to a tenth of a millimetre may move a limited sum of two places and two radii by this much, mm. */
-const ROUNDING_ROOM = 0.2;
+/** A coarse fit that leaves more cents than this will not come right by a finer one. */
+const HOPELESS = 6;
+/** Evening the notes out brings the worst this far down at most, in every case tried, cents. */
+const BEYOND_EVENING = 3;
+
+export interface RefitTargets {
+  /** Hz, one for each fingering. */
+  readonly targets: readonly (number | undefined)[];
+  /** How many times as long the instrument will be, roughly: where the search starts. */
+  readonly factor: number;
+  readonly freedom: Freedom;
+}
 
 /**
- * Solves the dimensions for `targets` (Hz, one for each fingering) starting from a size `factor` times as long.
- * `file` and `document` are those to be edited (with the new key written already, say).
+ * Solves the dimensions for `targets`. `file` and `document` are those to be edited (with the new key written already, say).
  * @throws CannotRekey where limits contradict each other; Cancelled
  */
 export function refit(
   file: DesignFile,
   document: DesignDocument,
   analysis: Analysis,
-  request: { readonly targets: readonly (number | undefined)[]; readonly factor: number; readonly freedom: Freedom },
+  request: RefitTargets,
   options: AnalyseOptions = {},
 ): Refit {
-  const { column } = analysis.instrument;
-  if (column === undefined) throw new CannotRekey("the instrument is not fully described yet: see the findings");
-  const wishes = wishesOf(document);
-  const unknowns = unknownsOf(analysis.instrument, column, request.freedom, wishes.isFixed);
-  if (unknowns.length === 0) throw new CannotRekey("everything in the design is `fixed`: nothing may move");
-  const limits = limitsOf({ analysis, column, unknowns, wishes });
-  const targets = request.freedom === "all" ? request.targets : onlyHoles(analysis, request.targets);
-  // A fingering that has no such register cannot be tuned.
-  const sounds = (fingering: number) => analysis.fingerings[fingering]?.predictedHz !== undefined;
-  const tuner = new Tuner({ analysis, column, unknowns, targets }, sounds, options);
-  const problem: FitProblem = { tuner, unknowns, limits: limits.map(withRoom), mostSteps: MOST_STEPS };
-  const starts = startsFor(unknowns, column, request.factor);
+  const task = taskOf(document, analysis, request, options);
+  const { problem, counting } = task;
   try {
-    const plain = solveFit(problem, starts);
-    const found = worstOf(plain) > WORTH_EVENING ? evenOut(problem, plain) : plain;
-    const holds = (x: readonly number[]) => limits.every((limit) => keeps(limit, x));
-    const drawn = roundTogether(tuner, found.x, drawingSteps(unknowns, analysis.instrument), holds);
-    const settled = settle(file, document, unknowns, drawn);
-    return { ...settled, obstacles: worstOf(found) <= IN_TUNE ? [] : obstaclesOf(problem, found) };
+    const { found, drawn, cents } = solved(task, solveFit(problem, task.starts));
+    const settled = settle(file, document, problem.unknowns, drawn, options.shouldStop);
+    if (largest(cents) <= IN_TUNE) return { ...settled, obstacles: [] };
+    const inTheWay = obstaclesOf(problem, found);
+    const obstacles = inTheWay.length > 0 ? inTheWay : [contradiction(analysis, counting, cents, IN_TUNE)];
+    return { ...settled, obstacles };
   } catch (error) {
     if (error instanceof Infeasible)
       throw new CannotRekey("hands, print and the bore contradict each other: relax `hands` or the `limits`");
@@ -88,6 +79,79 @@ export function refit(
       throw new CannotRekey("no size of this bore and these holes sounds all the notes: take a key nearer to its own");
     throw error;
   }
+}
+
+/** Whether a refit would bring every note in tune. @throws CannotRekey where nothing may move; Cancelled */
+export function canBeRefitted(
+  document: DesignDocument,
+  analysis: Analysis,
+  request: RefitTargets,
+  options: AnalyseOptions = {},
+): boolean {
+  const task = taskOf(document, analysis, request, options);
+  try {
+    const coarse = coarseFit(task.problem, task.starts[0] ?? []);
+    if (worstOf(coarse) > HOPELESS) return false;
+    const fine = worstOf(coarse) > WORTH_EVENING ? coarseFit(task.problem, coarse.x, MOST_STEPS) : coarse;
+    if (worstOf(fine) > BEYOND_EVENING) return false;
+    return largest(solved(task, fine).cents) <= IN_TUNE;
+  } catch (error) {
+    if (error instanceof Infeasible || error instanceof RangeError) return false;
+    throw error;
+  }
+}
+
+interface Task {
+  readonly problem: FitProblem;
+  /** The limits as stated, which the drawn dimensions keep. */
+  readonly limits: readonly Limit[];
+  readonly steps: readonly DrawingStep[];
+  readonly starts: readonly (readonly number[])[];
+  /** Fingerings that are brought in tune. */
+  readonly counting: readonly number[];
+  readonly options: AnalyseOptions;
+}
+
+function taskOf(
+  document: DesignDocument,
+  analysis: Analysis,
+  { targets, factor, freedom }: RefitTargets,
+  options: AnalyseOptions,
+): Task {
+  const { column } = analysis.instrument;
+  if (column === undefined) throw new CannotRekey("the instrument is not fully described yet: see the findings");
+  const wishes = wishesOf(document);
+  const unknowns = unknownsOf(analysis.instrument, column, freedom, wishes.isFixed);
+  if (unknowns.length === 0) throw new CannotRekey("everything in the design is `fixed`: nothing may move");
+  const limits = limitsOf({ analysis, column, unknowns, wishes });
+  const steps = drawingSteps(unknowns, analysis.instrument);
+  const wanted = freedom === "all" ? targets : onlyHoles(analysis, targets);
+  // A fingering that has no such register cannot be tuned.
+  const sounds = (fingering: number) => analysis.fingerings[fingering]?.predictedHz !== undefined;
+  const tuner = new Tuner({ analysis, column, unknowns, targets: wanted }, sounds, options);
+  const room = limits.map((limit) => withRoom(limit, steps));
+  return {
+    problem: { tuner, unknowns, limits: room, mostSteps: MOST_STEPS },
+    limits,
+    steps,
+    starts: startsFor(unknowns, column, factor),
+    counting: tuner.counting,
+    options,
+  };
+}
+
+/** A fit evened out and drawn: the dimensions as they are written, and the notes they play, cents. */
+function solved({ problem, limits, steps, options }: Task, plain: Fit) {
+  const found = evenOut(problem, plain, WORTH_EVENING);
+  const drawn = roundTogether(problem.tuner, found.x, steps, limits, GOOD_DRAWN, options.shouldStop);
+  if (!limits.every((limit) => keeps(limit, drawn))) throw new Infeasible("no dimensions as drawn keep all limits");
+  const notes = problem.tuner.scanned(drawn);
+  if (notes === undefined) throw new RangeError("the drawn dimensions lose a note");
+  return { found, drawn, cents: notes.cents };
+}
+
+function largest(cents: readonly number[]): number {
+  return Math.max(0, ...cents.map(Math.abs));
 }
 
 /** Without the notes that no hole decides: holes would be torn about for what only the bore can do. */
@@ -100,13 +164,11 @@ function onlyHoles(
   );
 }
 
-function keeps({ row, least }: Limit, x: readonly number[]): boolean {
-  return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), 0) >= least - 1e-9;
-}
-
-function withRoom(limit: Limit): Limit {
-  const terms = [...limit.row.values()].reduce((sum, factor) => sum + Math.abs(factor), 0);
-  return { ...limit, least: limit.least + (ROUNDING_ROOM / 4) * terms };
+/** Limits that hold even when each dimension is rounded to the nearest step; those of one dimension are rounded inward instead. */
+function withRoom(limit: Limit, steps: readonly DrawingStep[]): Limit {
+  if (limit.row.size === 1) return limit;
+  const room = [...limit.row].reduce((sum, [i, factor]) => sum + (Math.abs(factor) * (steps[i]?.step ?? 0)) / 2, 0);
+  return { ...limit, least: limit.least + room };
 }
 
 /** Places grown with the key and sizes as they are; everything grown. Millimetres. */
@@ -119,28 +181,4 @@ function startsFor(unknowns: readonly Unknown[], column: Column, factor: number)
     unknowns.map((unknown) => scaled(unknown, 1, factor)),
     unknowns.map((unknown) => scaled(unknown, factor, factor)),
   ];
-}
-
-/** The limits that bind hardest, each with what the tuning would want without it. */
-function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[] {
-  return problem.limits
-    .map((limit, i) => ({ limit, multiplier: found.multipliers[i] ?? 0 }))
-    .filter(({ multiplier }) => multiplier > 1e-6)
-    .sort((a, b) => b.multiplier - a.multiplier)
-    .slice(0, MOST_OBSTACLES)
-    .flatMap(({ limit }): Obstacle[] => {
-      try {
-        const relaxed = {
-          ...problem,
-          mostSteps: STEPS_BEYOND_A_LIMIT,
-          limits: problem.limits.filter((other) => other !== limit),
-        };
-        const free = solveFit(relaxed, [found.x]);
-        const needed = limit.value(free.x);
-        return [{ message: limit.complaint(needed), advice: limit.advice, limit: limit.limit, needed }];
-      } catch (error) {
-        if (error instanceof Infeasible || error instanceof RangeError) return [];
-        throw error;
-      }
-    });
 }

@@ -1,52 +1,152 @@
 /**
- * Rounds solved dimensions to what can be drawn, so that the roundings cancel in the notes rather than add up: each in turn
- * takes the neighbouring step that lowers the sum of squares, by the notes' slopes, until none does.
+ * Rounds solved dimensions to what can be drawn, so that the roundings cancel in the notes rather than add up: dimensions take
+ * neighbouring steps, alone and two at a time, as long as that lowers the deviations, by the notes' slopes. Every limit holds.
  */
+import { Cancelled } from "../../acoustics/cancelled.js";
+import type { Inequality } from "./constrainedLeastSquares.js";
 import type { Tuner } from "./tuner.js";
+
+/** The drawing's step of a dimension, mm; a dimension with its offset added is a whole number of steps. */
+export interface DrawingStep {
+  readonly step: number;
+  readonly offset: number;
+}
 
 /** Rounds over all dimensions at most; in practice three or four settle it. */
 const MOST_ROUNDS = 12;
+/** Relative gain below which a step is not worth taking. */
+const LEAST_GAIN = 1e-3;
+/** A high power of the deviations goes by the worst note; squares by all. */
+const BY_ALL = 2;
+const BY_THE_WORST = 8;
+/** Millimetres within which a limit holds: the noise of sums. */
+const SLACK = 1e-9;
 
 /**
- * @param x millimetres, by unknown
- * @param steps the drawing's step for each, mm; a dimension is a whole number of steps
- * @param holds whether a point keeps every limit
+ * @param x millimetres, by unknown; within `limits` but for rounding
+ * @param good worst deviation, cents, beyond which dimensions are tried two at a time
+ * @throws Cancelled
  */
 export function roundTogether(
   tuner: Tuner,
   x: readonly number[],
-  steps: readonly { readonly step: number; readonly offset: number }[],
-  holds: (x: readonly number[]) => boolean,
+  steps: readonly DrawingStep[],
+  limits: readonly Inequality[],
+  good: number,
+  shouldStop: () => boolean = () => false,
 ): readonly number[] {
-  const rounded = x.map((value, i) => {
-    const { step, offset } = steps[i] as { step: number; offset: number };
-    return Math.round((value + offset) / step) * step - offset;
-  });
+  const rounded = keptWithin(
+    limits,
+    x.map((value, i) => onGrid(value, steps[i] as DrawingStep)),
+    steps,
+  );
   const here = tuner.at(rounded);
   if (here === undefined) return rounded;
-  const slopes = tuner.slopes(here);
-  const cents = [...here.cents];
-  const cost = (unknown: number, change: number) =>
-    cents.reduce((sum, value, note) => sum + (value + change * (slopes[note]?.[unknown] ?? 0)) ** 2, 0);
-  for (let round = 0; round < MOST_ROUNDS; round++) {
-    let moved = false;
-    for (let i = 0; i < rounded.length; i++) {
-      const step = steps[i]?.step ?? 0;
-      const present = cost(i, 0);
-      const [better] = [-step, step]
-        .filter((change) => holds(rounded.map((value, j) => (j === i ? value + change : value))))
-        .sort((a, b) => cost(i, a) - cost(i, b));
-      if (better === undefined || cost(i, better) >= present * (1 - LEAST_GAIN)) continue;
-      rounded[i] = (rounded[i] ?? 0) + better;
-      cents.forEach((value, note) => {
-        cents[note] = value + better * (slopes[note]?.[i] ?? 0);
-      });
-      moved = true;
-    }
-    if (!moved) break;
-  }
-  return rounded;
+  const search = new Search(rounded, here.cents, tuner.slopes(here), steps, limits, shouldStop);
+  search.descend(BY_ALL, false);
+  if (search.worst > good) search.descend(BY_THE_WORST, true);
+  return search.x;
 }
 
-/** Relative gain below which a step is not worth taking. */
-const LEAST_GAIN = 1e-3;
+export function keeps({ row, least }: Inequality, x: readonly number[]): boolean {
+  return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), 0) >= least - SLACK;
+}
+
+function onGrid(value: number, { step, offset }: DrawingStep): number {
+  return Math.round((value + offset) / step) * step - offset;
+}
+
+/** Steps back inside limits that rounding has crossed: for each, the first of its dimensions that harms no other. */
+function keptWithin(limits: readonly Inequality[], x: readonly number[], steps: readonly DrawingStep[]): number[] {
+  let now = [...x];
+  for (const limit of limits) {
+    if (keeps(limit, now)) continue;
+    const kept = limits.filter((other) => keeps(other, now));
+    for (const [i, factor] of limit.row) {
+      const change = Math.sign(factor) * (steps[i]?.step ?? 0);
+      const moved = now.map((value, j) => (j === i ? value + change : value));
+      if (!kept.every((other) => keeps(other, moved))) continue;
+      now = moved;
+      if (keeps(limit, now)) break;
+    }
+  }
+  return now;
+}
+
+interface Change {
+  readonly unknown: number;
+  readonly by: number;
+}
+
+class Search {
+  private readonly cents: number[];
+
+  constructor(
+    readonly x: number[],
+    cents: readonly number[],
+    private readonly slopes: readonly (readonly number[])[],
+    private readonly steps: readonly DrawingStep[],
+    private readonly limits: readonly Inequality[],
+    private readonly shouldStop: () => boolean,
+  ) {
+    this.cents = [...cents];
+  }
+
+  get worst(): number {
+    return Math.max(0, ...this.cents.map(Math.abs));
+  }
+
+  /** Takes the best step of each dimension, or of each two, until none lowers the sum of the deviations' powers. */
+  descend(power: number, inPairs: boolean): void {
+    for (let round = 0; round < MOST_ROUNDS; round++) {
+      let moved = false;
+      for (let i = 0; i < this.x.length; i++) {
+        if (this.shouldStop()) throw new Cancelled();
+        const single = this.both(i).map((change) => [change]);
+        const pairs = inPairs
+          ? this.both(i).flatMap((first) =>
+              this.x.flatMap((_, j) => (j > i ? this.both(j).map((second) => [first, second]) : [])),
+            )
+          : [];
+        if (this.takeBest([...single, ...pairs], power)) moved = true;
+      }
+      if (!moved) break;
+    }
+  }
+
+  private both(unknown: number): readonly Change[] {
+    const step = this.steps[unknown]?.step ?? 0;
+    return [-step, step].map((by) => ({ unknown, by }));
+  }
+
+  private takeBest(candidates: readonly (readonly Change[])[], power: number): boolean {
+    const present = this.cost([], power);
+    const best = candidates
+      .map((changes) => ({ changes, cost: this.cost(changes, power) }))
+      .filter(({ cost }) => cost < present * (1 - LEAST_GAIN))
+      .sort((a, b) => a.cost - b.cost)
+      .find(({ changes }) => this.allows(changes));
+    if (best === undefined) return false;
+    this.cents.forEach((value, note) => {
+      this.cents[note] = value + this.effect(best.changes, note);
+    });
+    for (const { unknown, by } of best.changes) this.x[unknown] = (this.x[unknown] ?? 0) + by;
+    return true;
+  }
+
+  private cost(changes: readonly Change[], power: number): number {
+    return this.cents.reduce((sum, value, note) => sum + Math.abs(value + this.effect(changes, note)) ** power, 0);
+  }
+
+  private effect(changes: readonly Change[], note: number): number {
+    let sum = 0;
+    for (const { unknown, by } of changes) sum += by * (this.slopes[note]?.[unknown] ?? 0);
+    return sum;
+  }
+
+  private allows(changes: readonly Change[]): boolean {
+    const x = [...this.x];
+    for (const { unknown, by } of changes) x[unknown] = (x[unknown] ?? 0) + by;
+    return this.limits.every((limit) => keeps(limit, x));
+  }
+}

@@ -2,6 +2,7 @@
  * Writes the dimensions a refit found into the design: rounded as drawn, plain numbers in place, expressions through the
  * parameter that is theirs alone, else by changing their last number.
  */
+import { Cancelled } from "../../acoustics/cancelled.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { namesOf, numberAt } from "../../document/designNumbers.js";
 import { applyEdits, setNumber, type TextEdit } from "../../document/edits.js";
@@ -14,14 +15,16 @@ import { pathKey, samePath } from "../../instrument/path.js";
 import { changeNumber } from "../numberEdit.js";
 import { drawnDecimals } from "../wording.js";
 import type { Move } from "./refit.js";
+import type { DrawingStep } from "./rounding.js";
 import type { Unknown } from "./unknowns.js";
 
-/** @param x printed millimetres, by unknown */
+/** @param x printed millimetres, by unknown. @throws Cancelled */
 export function settle(
   file: DesignFile,
   document: DesignDocument,
   unknowns: readonly Unknown[],
   x: readonly number[],
+  shouldStop: () => boolean = () => false,
 ): { readonly edits: readonly TextEdit[]; readonly moves: readonly Move[] } {
   const { instrument } = document.resolution;
   const decimals = drawnDecimals(instrument);
@@ -35,13 +38,15 @@ export function settle(
   writer.writeAll(plain.map(({ unknown: { path }, value }) => ({ path, value })));
   const rest = wanted.filter((each) => !plain.includes(each));
   const taken = new Set<string>();
-  for (const { unknown, value } of rest)
+  for (const { unknown, value } of rest) {
+    if (shouldStop()) throw new Cancelled();
     writer.settleExpression(
       unknown.path,
       value,
       taken,
       rest.map((r) => r.unknown.path),
     );
+  }
   const moves = wanted.flatMap(({ unknown: { path }, value }): Move[] => {
     const from = numberAt(document, path)?.value;
     return from === undefined || Number(from.toFixed(decimals)) === value ? [] : [{ path, from, to: value }];
@@ -50,10 +55,7 @@ export function settle(
 }
 
 /** The drawing's step of each unknown in printed millimetres, and what is added to a printed value before it is drawn. */
-export function drawingSteps(
-  unknowns: readonly Unknown[],
-  instrument: Instrument,
-): readonly { readonly step: number; readonly offset: number }[] {
+export function drawingSteps(unknowns: readonly Unknown[], instrument: Instrument): readonly DrawingStep[] {
   const step = 1e3 * instrument.printedUnit * 10 ** -drawnDecimals(instrument);
   return unknowns.map(({ kind }) => {
     const isRadius = kind === "hole-radius" || kind === "station-radius";

@@ -1,0 +1,70 @@
+/** What stands in the way of a better fit, in the maker's words and with its numbers. */
+import type { Analysis } from "../analysis.js";
+import { nameOfFingering } from "../governing.js";
+import { centsInWords, deviationInWords } from "../wording.js";
+import { Infeasible } from "./constrainedLeastSquares.js";
+import { type Fit, type FitProblem, solveFit } from "./fit.js";
+
+export interface Obstacle {
+  readonly message: string;
+  readonly advice: string;
+  /** What the limit is, and what the tuning would have wanted: printed millimetres, or cents where notes contradict each other. */
+  readonly limit: number;
+  readonly needed: number;
+  readonly unit: "mm" | "cents";
+}
+
+/** Obstacles worth naming. */
+const MOST_OBSTACLES = 2;
+/** Trial steps for seeing what a limit keeps from: enough in every case tried. */
+const STEPS_BEYOND_A_LIMIT = 6;
+
+/** The limits that bind hardest, each with what the tuning would want without it. */
+export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[] {
+  return problem.limits
+    .map((limit, i) => ({ limit, multiplier: found.multipliers[i] ?? 0 }))
+    .filter(({ multiplier }) => multiplier > 1e-6)
+    .sort((a, b) => b.multiplier - a.multiplier)
+    .slice(0, MOST_OBSTACLES)
+    .flatMap(({ limit }): Obstacle[] => {
+      try {
+        const relaxed = {
+          ...problem,
+          mostSteps: STEPS_BEYOND_A_LIMIT,
+          limits: problem.limits.filter((other) => other !== limit),
+        };
+        const free = solveFit(relaxed, [found.x]);
+        const needed = limit.value(free.x);
+        return [
+          { message: limit.complaint(needed), advice: limit.advice, limit: limit.limitAt(free.x), needed, unit: "mm" },
+        ];
+      } catch (error) {
+        if (error instanceof Infeasible || error instanceof RangeError) return [];
+        throw error;
+      }
+    });
+}
+
+/**
+ * For where no limit is in the way: the notes farthest off on both sides, which this bore with these holes does not bring together.
+ * @param cents deviations of the fingerings `counting`; `inTune` the deviation that would have been near enough
+ */
+export function contradiction(
+  { fingerings }: Analysis,
+  counting: readonly number[],
+  cents: readonly number[],
+  inTune: number,
+): Obstacle {
+  const said = (value: number) => {
+    const prediction = fingerings[counting[cents.indexOf(value)] ?? -1];
+    return `${prediction === undefined ? "a note" : nameOfFingering(prediction)} stays ${deviationInWords(value)}`;
+  };
+  const [flattest, sharpest] = [Math.min(...cents), Math.max(...cents)];
+  return {
+    message: `${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this bore cannot bring both nearer`,
+    advice: "let a refit shape the bore: add a station, or free what is fixed",
+    limit: inTune,
+    needed: Math.max(sharpest, -flattest),
+    unit: "cents",
+  };
+}
