@@ -1,3 +1,5 @@
+import { cents } from "../acoustics/instruments.js";
+
 /** What the tests hold and docs/accuracy.md lists: one and the same comparison. */
 export interface Comparison {
   readonly case: string;
@@ -24,8 +26,6 @@ export interface ComparisonTable {
 
 /** A row for the tests, which hold its difference. */
 export const isHeld = (row: Comparison): row is Comparison & { allowed: number } => row.allowed !== undefined;
-
-export const cents = (a: number, b: number): number => 1200 * Math.log2(a / b);
 
 /** Two frequencies, their difference in cents. */
 export const inCents = (name: string, ours: number, theirs: number, allowed?: number): Comparison => ({

@@ -18,22 +18,6 @@ describe("frequencies", () => {
     expect(hz("A4")).toBe(440);
   });
 
-  // Equal temperament on A4 = 440 Hz: the values printed in any table of note frequencies, here computed by music.py.
-  it.each([
-    ["C4", 261.6256],
-    ["D4", 293.6648],
-    ["E4", 329.6276],
-    ["F4", 349.2282],
-    ["G4", 391.9954],
-    ["B4", 493.8833],
-    ["C5", 523.2511],
-    ["D5", 587.3295],
-    ["G5", 783.9909],
-    ["A5", 880],
-  ])("%s sounds %f Hz", (name, expected) => {
-    expect(hz(name)).toBeCloseTo(expected, 4);
-  });
-
   it("keeps A4 at the pitch standard in every temperament and on every root", () => {
     for (const name of TEMPERAMENT_NAMES)
       for (let root = 0; root < 12; root++)
