@@ -69,7 +69,8 @@ function innerEnd(a: number, sizes: HalfSizes, chimney: number) {
 function seriesEnd(a: number, sizes: HalfSizes, chimney: number, slope: number) {
   const b = equalRadius(sizes);
   const { seriesOpen, seriesClosed } = holeLengths(a, b, chimney);
-  const factor = ovalSeries(sizes.along / sizes.across, chimneyDecay(b, chimney)) * (1 - slope * (0.42 - (0.5 * b) / a));
+  const factor =
+    ovalSeries(sizes.along / sizes.across, chimneyDecay(b, chimney)) * (1 - slope * (0.42 - (0.5 * b) / a));
   return { seriesOpen: seriesOpen * factor, seriesClosed: seriesClosed * factor };
 }
 

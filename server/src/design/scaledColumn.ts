@@ -1,5 +1,5 @@
 /** A column grown or shrunk as a whole. */
-import type { Column, Mouth } from "../acoustics/column.js";
+import type { Column, Mouth, ToneHole } from "../acoustics/column.js";
 
 /** Every length of a column times one factor. */
 export function scaledColumn(column: Column, factor: number): Column {
@@ -7,14 +7,15 @@ export function scaledColumn(column: Column, factor: number): Column {
     ...column,
     wall: column.wall * factor,
     bore: column.bore.map(({ x, radius }) => ({ x: x * factor, radius: radius * factor })),
-    holes: column.holes.map((hole) => ({
-      ...hole,
-      x: hole.x * factor,
-      radius: hole.radius * factor,
-      chimney: hole.chimney * factor,
-    })),
+    holes: column.holes.map((hole) => scaledHole(hole, factor)),
     mouth: scaledMouth(column.mouth, factor),
   };
+}
+
+/** Every number of a hole but its direction is a length. */
+function scaledHole(hole: ToneHole, factor: number): ToneHole {
+  const entries = Object.entries(hole).map(([name, value]) => [name, name === "angle" ? value : value * factor]);
+  return Object.fromEntries(entries) as ToneHole;
 }
 
 /** A share that a lip covers is no length. */

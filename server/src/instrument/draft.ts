@@ -24,6 +24,11 @@ export interface DraftHole {
   readonly diameter: number | undefined;
   /** The chimney, or the wall where the hole has none of its own. */
   readonly chimney: number | undefined;
+  /** Along the bore; the diameter of a round hole. */
+  readonly length: number | undefined;
+  /** 0 of a straight hole that does not stand out. */
+  readonly undercut: number | undefined;
+  readonly raised: number | undefined;
   /** Degrees; 0 the front. */
   readonly angle: number | undefined;
 }
@@ -110,13 +115,20 @@ function holesOf(data: unknown, numbers: Numbers, wall: number | undefined): rea
     const path = ["holes", i];
     const name = own(hole, "name");
     const named = typeof name === "string" && name.trim() !== "" ? name : undefined;
+    const at = (key: string, otherwise: number | undefined) =>
+      own(hole, key) === undefined ? otherwise : numbers.at([...path, key]);
+    const diameter = numbers.at([...path, "diameter"]);
+    const raised = at("raised", 0);
     return {
       path,
       name: named,
       label: named ?? `hole ${i + 1}`,
       at: numbers.at([...path, "at"]),
-      diameter: numbers.at([...path, "diameter"]),
-      chimney: own(hole, "chimney") === undefined ? wall : numbers.at([...path, "chimney"]),
+      diameter,
+      chimney: at("chimney", wall === undefined || raised === undefined ? undefined : wall + raised),
+      length: at("length", diameter),
+      undercut: at("undercut", 0),
+      raised,
       angle: angleOf(hole, numbers, path),
     };
   });

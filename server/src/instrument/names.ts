@@ -76,7 +76,7 @@ export class Names {
       if (path[0] !== "parameters") yield pathText(path);
     }
     for (const [name, part] of this.parts) {
-      for (const property of ["at", "diameter", "chimney"]) {
+      for (const property of ["at", "diameter", "chimney", "length", "undercut", "raised"]) {
         if (this.numbers.has(pathKey([...part, property]))) yield `${name}.${property}`;
       }
     }

@@ -1,7 +1,7 @@
 /** From the drawing to the printed object in SI units: the one border where a maker's units end. */
 import type { Column, Mouth, Station, ToneHole } from "../acoustics/column.js";
 import { DEFAULTS, MILLIMETRES_PER_INCH } from "./defaults.js";
-import { type Draft, holesAreKnown } from "./draft.js";
+import { type Draft, type DraftHole, holesAreKnown } from "./draft.js";
 import type { Path } from "./finding.js";
 import { valueAt } from "./path.js";
 
@@ -49,7 +49,7 @@ export function printTolerance({ numbers, unit }: Draft): number {
 
 /** The air column of the printed object, m; undefined while a number is missing or nothing of that size can be made. */
 export function columnOf(draft: Draft, printing: Printing): Column | undefined {
-  const { printedUnit, holeUndersize } = printing;
+  const { printedUnit } = printing;
   const { wall, foot } = draft;
   if (draft.bore === undefined || !holesAreKnown(draft.data)) return undefined;
   const bore = allOf(draft.bore, ({ at, diameter }): Station | undefined =>
@@ -57,16 +57,31 @@ export function columnOf(draft: Draft, printing: Printing): Column | undefined {
       ? undefined
       : { x: at * printedUnit, radius: (diameter * printedUnit) / 2 },
   );
-  const holes = allOf(draft.holes, ({ at, diameter, chimney, angle }): ToneHole | undefined => {
-    if (at === undefined || diameter === undefined || chimney === undefined || angle === undefined) return undefined;
-    const radius = (diameter * printedUnit - holeUndersize) / 2;
-    return { x: at * printedUnit, radius, chimney: chimney * printedUnit, angle: (angle * Math.PI) / 180 };
-  });
+  const holes = allOf(draft.holes, (hole) => printedHole(hole, printing));
   const mouth = printedMouth(draft, printing);
   if (!printing.known || wall === undefined || bore === undefined || holes === undefined || mouth === undefined)
     return undefined;
   const column = { bore, wall: wall * printedUnit, foot, holes, mouth };
   return sizesOf(column).every((size) => Number.isFinite(size) && size > 0) ? column : undefined;
+}
+
+/** An undersize takes as much from both ends of an undercut hole. */
+function printedHole(
+  { at, diameter, chimney, angle, length, undercut, raised }: DraftHole,
+  { printedUnit, holeUndersize }: Printing,
+): ToneHole | undefined {
+  if (at === undefined || diameter === undefined || chimney === undefined || angle === undefined) return undefined;
+  if (length === undefined || undercut === undefined || raised === undefined) return undefined;
+  const half = (size: number) => (size * printedUnit - holeUndersize) / 2;
+  return {
+    x: at * printedUnit,
+    radius: half(diameter),
+    chimney: chimney * printedUnit,
+    angle: (angle * Math.PI) / 180,
+    ...(length === diameter ? {} : { halfLength: half(length) }),
+    ...(undercut === 0 ? {} : { undercut: (undercut * printedUnit) / 2 }),
+    ...(raised === 0 ? {} : { raised: raised * printedUnit }),
+  };
 }
 
 /** The mouth in SI units, as printed. */
@@ -104,7 +119,7 @@ function sizesOf({ bore, holes, wall, mouth }: Column): readonly number[] {
   const sizes = [
     wall,
     ...bore.map(({ radius }) => radius),
-    ...holes.flatMap(({ radius, chimney }) => [radius, chimney]),
+    ...holes.flatMap(({ radius, chimney, halfLength = radius }) => [radius, chimney, halfLength]),
   ];
   if (mouth.kind === "window") sizes.push(mouth.width, mouth.cutUp, mouth.chimney);
   if (mouth.kind === "embouchure") sizes.push(mouth.length, mouth.width, mouth.chimney, mouth.stopper);

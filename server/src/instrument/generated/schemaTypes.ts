@@ -252,7 +252,7 @@ foot?: ("open" | "stopped")
  * 
  * @maxItems 100
  * 
- * Items: One tone hole: round, its axis across the bore's axis.
+ * Items: One tone hole, its axis across the bore's axis: round and straight unless `length` or `undercut` says otherwise.
  */
 holes?: {
 /**
@@ -268,9 +268,21 @@ at?: (number | string)
  */
 diameter: (number | string)
 /**
- * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place.
+ * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place, and what is `raised`.
  */
 chimney?: (number | string)
+/**
+ * Length of an oval hole along the bore; its `diameter` is then its width across. A longer hole sounds sharper. Left out, the hole is round.
+ */
+length?: (number | string)
+/**
+ * How much wider the hole is where it meets the bore than outside, on the diameter: 1 opens a hole of 6 mm to 7 mm at the bore, with straight sides. More undercut sounds sharper, and sharpens the second register more. Left out, the hole is straight.
+ */
+undercut?: (number | string)
+/**
+ * How far the hole's chimney stands up above the body's outer surface, with a flat end; a part of `chimney`. Its wall is taken as thick as the body's.
+ */
+raised?: (number | string)
 /**
  * Where around the bore the hole lies: in front, under the fingers, or at the back, under a thumb. Holes on one side couple through the outside air a little more than opposite ones.
  */
@@ -656,9 +668,21 @@ at?: (number | string)
  */
 diameter: (number | string)
 /**
- * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place.
+ * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place, and what is `raised`.
  */
 chimney?: (number | string)
+/**
+ * Length of an oval hole along the bore; its `diameter` is then its width across. A longer hole sounds sharper. Left out, the hole is round.
+ */
+length?: (number | string)
+/**
+ * How much wider the hole is where it meets the bore than outside, on the diameter: 1 opens a hole of 6 mm to 7 mm at the bore, with straight sides. More undercut sounds sharper, and sharpens the second register more. Left out, the hole is straight.
+ */
+undercut?: (number | string)
+/**
+ * How far the hole's chimney stands up above the body's outer surface, with a flat end; a part of `chimney`. Its wall is taken as thick as the body's.
+ */
+raised?: (number | string)
 /**
  * Where around the bore the hole lies: in front, under the fingers, or at the back, under a thumb. Holes on one side couple through the outside air a little more than opposite ones.
  */

@@ -40,19 +40,19 @@ export const holeOutsideBore: Rule = {
   check: (draft) => {
     const foot = draft.bore?.at(-1)?.at;
     const mouthEnd = mouthHalfLength(draft.mouth);
-    return draft.holes.flatMap(({ at, diameter, label, path }): readonly Finding[] => {
-      if (at === undefined || diameter === undefined) return [];
+    return draft.holes.flatMap(({ at, length, label, path }): readonly Finding[] => {
+      if (at === undefined || length === undefined) return [];
       const finding = (message: string): readonly Finding[] => [
         { code: "hole/outside-bore", severity: "error", message, path: [...path, "at"] },
       ];
-      if (at - diameter / 2 < mouthEnd - LENGTH_SLACK) {
-        const least = lengthText(mouthEnd + diameter / 2, draft);
+      if (at - length / 2 < mouthEnd - LENGTH_SLACK) {
+        const least = lengthText(mouthEnd + length / 2, draft);
         return finding(
           `${label} at ${lengthText(at, draft)} runs into the mouth. Move it to ${least} or further down.`,
         );
       }
-      if (foot === undefined || at + diameter / 2 <= foot + LENGTH_SLACK) return [];
-      const most = lengthText(foot - diameter / 2, draft);
+      if (foot === undefined || at + length / 2 <= foot + LENGTH_SLACK) return [];
+      const most = lengthText(foot - length / 2, draft);
       return finding(
         `${label} at ${lengthText(at, draft)} runs over the foot at ${lengthText(foot, draft)}. Move it to ${most} or less, or lengthen the bore.`,
       );
@@ -60,16 +60,33 @@ export const holeOutsideBore: Rule = {
   },
 };
 
-/** A hole is narrower than the bore it opens into. */
+/** A hole is narrower than the bore it opens into, its undercut with it. */
 export const holeWiderThanBore: Rule = {
   code: "hole/wider-than-bore",
   check: (draft) =>
-    draft.holes.flatMap(({ at, diameter, label, path }): readonly Finding[] => {
+    draft.holes.flatMap(({ at, diameter, undercut = 0, label, path }): readonly Finding[] => {
       const bore = at === undefined ? undefined : boreDiameterAt(draft.bore, at);
-      if (diameter === undefined || bore === undefined || diameter <= bore + LENGTH_SLACK) return [];
+      if (diameter === undefined || bore === undefined || diameter + undercut <= bore + LENGTH_SLACK) return [];
+      const wide =
+        undercut > 0
+          ? `${lengthText(diameter + undercut, draft)} wide at the bore`
+          : `${lengthText(diameter, draft)} wide`;
+      const advice = undercut > 0 ? "Undercut it less" : `Make the hole ${lengthText(bore, draft)} or less`;
+      const message = `${label} is ${wide} and the bore at its place only ${lengthText(bore, draft)}. ${advice}.`;
+      const property = undercut > 0 && diameter <= bore ? "undercut" : "diameter";
+      return [{ code: "hole/wider-than-bore", severity: "error", message, path: [...path, property] }];
+    }),
+};
+
+/** Some of a raised hole's chimney lies in the body. */
+export const holeRaisedTooFar: Rule = {
+  code: "value/out-of-range",
+  check: (draft) =>
+    draft.holes.flatMap(({ raised, chimney, label, path }): readonly Finding[] => {
+      if (raised === undefined || chimney === undefined || raised === 0 || raised < chimney) return [];
       const message =
-        `${label} is ${lengthText(diameter, draft)} wide and the bore at its place only ${lengthText(bore, draft)}. ` +
-        `Make the hole ${lengthText(bore, draft)} or less.`;
-      return [{ code: "hole/wider-than-bore", severity: "error", message, path: [...path, "diameter"] }];
+        `${label} stands up ${lengthText(raised, draft)} above the body, and its whole \`chimney\` is only ${lengthText(chimney, draft)}. ` +
+        "The chimney counts from the bore: make it longer, or leave it out.";
+      return [{ code: "value/out-of-range", severity: "error", message, path: [...path, "raised"] }];
     }),
 };

@@ -2,7 +2,7 @@
 import { boreBackwards, boreMissesMouth, tooFewStations } from "./boreStations.js";
 import { duplicateHoleName, sideAndAngle } from "./holeNames.js";
 import { holeOverlap } from "./holeOverlap.js";
-import { holeNeedsPlace, holeOrder, holeOutsideBore, holeWiderThanBore } from "./holePlaces.js";
+import { holeNeedsPlace, holeOrder, holeOutsideBore, holeRaisedTooFar, holeWiderThanBore } from "./holePlaces.js";
 import { incomplete } from "./incomplete.js";
 import { mouthKind } from "./mouthKind.js";
 import { mouthHoleSize, mouthWiderThanBore, stopperUnderHole } from "./mouthSize.js";
@@ -25,6 +25,7 @@ export const TUBE_RULES: readonly Rule[] = [
   holeOrder,
   holeOutsideBore,
   holeWiderThanBore,
+  holeRaisedTooFar,
   holeOverlap,
   duplicateHoleName,
   sideAndAngle,
