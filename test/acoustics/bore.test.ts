@@ -1,7 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { chaigneKergomardAir } from "../../server/src/acoustics/air.js";
-import { type Frustum, frustaBetween, frustumMatrix, lossRadius } from "../../server/src/acoustics/bore.js";
+import {
+  type Frustum,
+  frustaBetween,
+  frustumMatrix,
+  lossRadius,
+  stepInertance,
+} from "../../server/src/acoustics/bore.js";
 import { waveConstants } from "../../server/src/acoustics/losses.js";
 import { inputImpedance, registersOf } from "../../server/src/acoustics/resonance.js";
 import { determinant, identity, multiplyRight, TWO_PORT } from "../../server/src/acoustics/twoPort.js";
@@ -69,7 +75,7 @@ describe("a section of the bore", () => {
     });
   });
 
-  it("drops out where two stations make a step, and takes each side's own radius", () => {
+  it("has no length where two stations make a step, but its near field, and takes each side's own radius", () => {
     const bore = [
       { x: 0, radius: 0.01 },
       { x: 0.1, radius: 0.01 },
@@ -79,8 +85,28 @@ describe("a section of the bore", () => {
     expect(frustaBetween(bore, -0.01, 0.15, false)).toEqual([
       { length: 0.01, radius1: 0.01, radius2: 0.01 },
       { length: 0.1, radius1: 0.01, radius2: 0.01 },
-      { length: expect.closeTo(0.05, 12), radius1: 0.008, radius2: expect.closeTo(0.0075, 12) },
+      {
+        length: expect.closeTo(0.05, 12),
+        radius1: 0.008,
+        radius2: expect.closeTo(0.0075, 12),
+        step: stepInertance(0.01, 0.008),
+      },
     ]);
+  });
+
+  it.each([
+    // Added length on the narrow duct over its radius: static mode matching, 300 modes, numpy and scipy (test/reference/fem/step.py).
+    [0.3, 0.49588],
+    [0.5, 0.29803],
+    [0.7, 0.13235],
+    [0.8, 0.06789],
+    [0.9, 0.02096],
+    [0.95, 0.00627],
+  ])("a step to %f of the radius adds its near field's inertance, either way", (ratio, length) => {
+    const found = stepInertance(1, ratio) * Math.PI * ratio;
+    expect(Math.abs(found / length - 1)).toBeLessThan(0.02);
+    expect(stepInertance(ratio, 1)).toBe(stepInertance(1, ratio));
+    expect(stepInertance(ratio, ratio)).toBe(0);
   });
 });
 

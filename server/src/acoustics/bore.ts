@@ -6,6 +6,20 @@ export interface Frustum {
   readonly length: number;
   readonly radius1: number;
   readonly radius2: number;
+  /** Where the bore steps at its upstream plane: inertance of the step's near field over the air's density, 1/m. */
+  readonly step?: number;
+}
+
+/**
+ * Inertance that a sudden step between two round ducts adds, over the air's density, 1/m. Fit within 1 % to static mode
+ * matching for ratios of the radii from 0.3 up (test/reference/fem/step.py; the near field of F. C. Karal, J. Acoust. Soc. Am. 25 (1953) 327).
+ */
+export function stepInertance(radius1: number, radius2: number): number {
+  const narrow = Math.min(radius1, radius2);
+  const ratio = narrow / Math.max(radius1, radius2);
+  if (ratio === 1) return 0;
+  const l = -Math.log1p(-ratio);
+  return ((1 - ratio) ** 2 * (0.835 + 0.5 * l + 0.018 * l * l)) / (Math.PI * narrow);
 }
 
 /**
@@ -21,10 +35,11 @@ export function frustaBetween(bore: readonly Station[], from: number, to: number
   for (let i = 0; i + 1 < cuts.length; i++) {
     const x1 = cuts[i] as number;
     const x2 = cuts[i + 1] as number;
-    if (x2 > x1)
-      frusta.push(
-        ...sliced({ length: x2 - x1, radius1: boreRadiusAt(bore, x1), radius2: radiusBefore(bore, x2) }, losses),
-      );
+    if (x2 <= x1) continue;
+    const radius1 = boreRadiusAt(bore, x1);
+    const step = stepInertance(radiusBefore(bore, x1), radius1);
+    const [first, ...rest] = sliced({ length: x2 - x1, radius1, radius2: radiusBefore(bore, x2) }, losses);
+    frusta.push({ ...(first as Frustum), ...(step > 0 ? { step } : {}) }, ...rest);
   }
   return frusta;
 }

@@ -68,9 +68,16 @@ export class FrequencyPoint {
       identity(sections, at);
       return;
     }
-    frustumMatrix(first, skeleton.area, waves, first.wave * WAVE_CONSTANTS, sections, at);
-    for (let i = 1; i < pieces.length; i++) {
+    let from = 1;
+    if (first.step === undefined) {
+      frustumMatrix(first, skeleton.area, waves, first.wave * WAVE_CONSTANTS, sections, at);
+    } else {
+      identity(sections, at);
+      from = 0;
+    }
+    for (let i = from; i < pieces.length; i++) {
       const piece = pieces[i] as Piece;
+      if (piece.step !== undefined) seriesReactance(sections, at, this.k * piece.step * skeleton.area);
       frustumMatrix(piece, skeleton.area, waves, piece.wave * WAVE_CONSTANTS, scratch);
       multiplyRight(sections, at, scratch, 0);
     }

@@ -12,6 +12,7 @@ export interface HalfSizes {
 
 /** Lengths in m; the inner and the series lengths belong to the opening at the bore, the outer ones to that outside. */
 export interface ShapedLengths extends HoleLengths {
+  /** Half sizes where the line begins and ends, between the saddles. */
   readonly inside: HalfSizes;
   readonly outside: HalfSizes;
   /** End correction of the uncovered opening over the radius of its area. */
@@ -21,40 +22,86 @@ export interface ShapedLengths extends HoleLengths {
 /** @param a bore radius, m @param wall of the body, m: how thick the rim of a raised chimney is taken */
 export function shapedLengths(a: number, hole: ToneHole, wall: number): ShapedLengths {
   const { radius, chimney, halfLength = radius, undercut = 0, raised = 0 } = hole;
-  const outside = { along: halfLength, across: radius };
+  const mouth = { along: halfLength, across: radius };
   if (halfLength === radius && undercut === 0 && raised === 0) {
     const plainEnd = cylinderFlange(radius / (a + chimney));
-    return { ...holeLengths(a, radius, chimney), inside: outside, outside, plainEnd };
+    return { ...holeLengths(a, radius, chimney), inside: mouth, outside: mouth, plainEnd };
   }
-  const inside = { along: halfLength + undercut, across: radius + undercut };
+  const bodyRadius = a + chimney - raised;
+  const slope = undercut / chimney;
+  // A sloping side goes on past the axis' ends into the saddles: the line begins wider, and ends wider.
+  const inside = wider(mouth, undercut + slope * saddleOf(wider(mouth, undercut), a));
+  const outside = raised > 0 ? mouth : wider(mouth, slope * saddleOf(mouth, bodyRadius));
   const inner = innerEnd(a, inside, chimney);
-  const outer = raised > 0 ? raisedEnd(outside, a + chimney - raised, wall) : flushEnd(outside, a + chimney);
-  return { ...inner, ...outer, line: chimney + inner.innerSaddle - outer.outerSaddle, inside, outside };
-}
-
-function innerEnd(a: number, { along, across }: HalfSizes, chimney: number) {
-  const b = Math.sqrt(along * across);
-  const round = holeLengths(a, b, chimney);
-  const series = ovalSeries(along / across, chimneyDecay(b, chimney));
+  const series = seriesEnd(a, wider(mouth, undercut), chimney, slope);
+  const outer = raised > 0 ? raisedEnd(outside, raised, wall, bodyRadius) : flushEnd(outside, bodyRadius, slope);
+  const line = chimney + inner.innerSaddle - outer.outerSaddle;
+  const onInside = line * (equalRadius(inside) / equalRadius(outside));
   return {
-    innerSaddle: saddleLength(across, across / a),
-    inner: round.inner + b * ovalInner(b / a, along / across),
-    innerGrowth: round.innerGrowth,
-    seriesOpen: round.seriesOpen * series,
-    seriesClosed: round.seriesClosed * series,
+    ...inner,
+    ...series,
+    ...outer,
+    inner: inner.inner + (slope ** 2 / 2) * onInside - (raised > 0 ? innerExcess(a, inside) : 0),
+    line,
+    inside,
+    outside,
   };
 }
 
-function flushEnd({ along, across }: HalfSizes, outerRadius: number) {
-  const b = Math.sqrt(along * across);
+const wider = ({ along, across }: HalfSizes, by: number): HalfSizes => ({ along: along + by, across: across + by });
+
+const saddleOf = ({ across }: HalfSizes, cylinder: number): number => saddleLength(across, across / cylinder);
+
+const equalRadius = ({ along, across }: HalfSizes): number => Math.sqrt(along * across);
+
+function innerEnd(a: number, sizes: HalfSizes, chimney: number) {
+  const { along, across } = sizes;
+  const b = equalRadius(sizes);
+  const round = holeLengths(a, b, chimney);
+  return {
+    innerSaddle: saddleOf(sizes, a),
+    inner: round.inner + b * ovalInner(b / a, along / across),
+    innerGrowth: round.innerGrowth,
+  };
+}
+
+/** Series lengths: a chimney that narrows from the bore on takes less of the flow that passes. @param sizes at the bore, on the axis */
+function seriesEnd(a: number, sizes: HalfSizes, chimney: number, slope: number) {
+  const b = equalRadius(sizes);
+  const { seriesOpen, seriesClosed } = holeLengths(a, b, chimney);
+  const factor =
+    ovalSeries(sizes.along / sizes.across, chimneyDecay(b, chimney)) * (1 - slope * (0.42 - (0.5 * b) / a));
+  return { seriesOpen: seriesOpen * factor, seriesClosed: seriesClosed * factor };
+}
+
+/** What the flow's narrowing toward the opening takes from the outer length, over the radius. @param slope of the sides, from 0 up */
+function nozzle(q: number, slope: number): number {
+  return slope > 0 ? slope ** 1.3 * (0.04 + 0.46 * q) : 0;
+}
+
+function flushEnd(sizes: HalfSizes, outerRadius: number, slope: number) {
+  const b = equalRadius(sizes);
   const q = b / outerRadius;
-  const plainEnd = cylinderFlange(q) + ovalOuter(q, along / across);
-  const outerSaddle = saddleLength(across, across / outerRadius);
+  const plainEnd = cylinderFlange(q) + ovalOuter(q, sizes.along / sizes.across) - nozzle(q, slope);
+  const outerSaddle = saddleOf(sizes, outerRadius);
   return { plainEnd, outerSaddle, outer: b * plainEnd + outerSaddle, outerGrowth: 0.19 * b * b * outerRadius };
 }
 
-function raisedEnd({ along, across }: HalfSizes, bodyRadius: number, rim: number) {
-  const b = Math.sqrt(along * across);
-  const plainEnd = bluntLength(b, b + rim) / b;
+/**
+ * How much of a flush round hole's outer length its published inner length holds, m: the two were only ever fitted together. Where
+ * the outer end is another, it must come off.
+ */
+function innerExcess(a: number, sizes: HalfSizes): number {
+  return (0.045 * equalRadius(sizes) ** 2) / a;
+}
+
+/**
+ * A blunt end that stands out from the body by `raised`: what the body below adds is read from finite elements of one chimney alone
+ * (test/reference/fem/single.py: b/R 0.25 and 0.45, height 0.5 to 2 b, rim 0.3 and 0.6 b), within 0.003 b.
+ */
+function raisedEnd(sizes: HalfSizes, raised: number, rim: number, bodyRadius: number) {
+  const b = equalRadius(sizes);
+  const near = (0.09 - (0.105 * b) / bodyRadius) * Math.exp(-(0.85 * raised + 1.3 * rim) / b);
+  const plainEnd = bluntLength(b, b + rim) / b + near;
   return { plainEnd, outerSaddle: 0, outer: b * plainEnd, outerGrowth: 0.19 * b * b * bodyRadius };
 }

@@ -1,4 +1,4 @@
-import { coverLength } from "./aperture.js";
+import { fingerLength } from "./aperture.js";
 import type { Cover } from "./column.js";
 import type { FrequencyPoint } from "./frequencyPoint.js";
 import { solveLast } from "./gauss.js";
@@ -31,7 +31,7 @@ export function portStates(skeleton: Skeleton, covers: readonly Cover[]): PortSt
     states.halfSeries[i] = (series * area) / (2 * Math.PI * port.boreRadius ** 2);
     if (cover > 0 && cover < 1) {
       const radius = Math.sqrt(port.area / Math.PI);
-      states.added[i] = (coverLength(radius, port.plainEnd, cover) * area) / port.area;
+      states.added[i] = (fingerLength(radius, cover) * area) / port.area;
     }
   });
   return states;

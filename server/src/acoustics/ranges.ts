@@ -6,6 +6,8 @@ export type RangeQuantity =
   | "hole over bore"
   | "chimney over hole radius"
   | "distance of holes over bore radius"
+  | "length of a hole over its width"
+  | "slope of an undercut"
   | "wave number times bore radius";
 
 export interface RangeWarning {
@@ -23,6 +25,9 @@ export interface RangeWarning {
 const HOLE_OVER_BORE = [0.2, 0.8] as const;
 const CHIMNEY_OVER_RADIUS = [0.2, 3] as const;
 const LEAST_SPACING = 1.6;
+/** Finite elements of one oval, one undercut hole alone (coupled model §11). */
+const LENGTH_OVER_WIDTH = [0.5, 2] as const;
+const GREATEST_SLOPE = 0.4;
 /** Up to here the finite-element cases go (at 0.5 a wide hole is already 4 % out); the bore's first higher mode only comes at 1.84. */
 const GREATEST_KA = 0.4;
 /** Rounding of drawn sizes must not tip a limit. */
@@ -40,13 +45,16 @@ export function rangeWarnings(
 }
 
 function holeWarnings({ holes, bore }: Column): RangeWarning[] {
-  return holes.flatMap(({ x, radius, chimney, angle }, hole): RangeWarning[] => {
+  return holes.flatMap(({ x, radius, chimney, angle, halfLength = radius, undercut = 0 }, hole): RangeWarning[] => {
     const a = boreRadiusAt(bore, x);
+    const inside = Math.sqrt((radius + undercut) * (halfLength + undercut));
     const before = holes[hole - 1];
     const sameSide = before !== undefined && Math.cos(before.angle - angle) > 0;
     return [
-      ...outside("hole over bore", radius / a, ...HOLE_OVER_BORE, { hole }),
-      ...outside("chimney over hole radius", chimney / radius, ...CHIMNEY_OVER_RADIUS, { hole }),
+      ...outside("hole over bore", inside / a, ...HOLE_OVER_BORE, { hole }),
+      ...outside("chimney over hole radius", chimney / inside, ...CHIMNEY_OVER_RADIUS, { hole }),
+      ...outside("length of a hole over its width", halfLength / radius, ...LENGTH_OVER_WIDTH, { hole }),
+      ...outside("slope of an undercut", undercut / chimney, 0, GREATEST_SLOPE, { hole }),
       ...(sameSide
         ? outside("distance of holes over bore radius", (x - before.x) / a, LEAST_SPACING, Number.POSITIVE_INFINITY, {
             hole,

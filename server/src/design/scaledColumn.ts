@@ -12,7 +12,7 @@ export function scaledColumn(column: Column, factor: number): Column {
   };
 }
 
-/** A direction is no length. */
+/** Every number of a hole but its direction is a length. */
 function scaledHole(hole: ToneHole, factor: number): ToneHole {
   const entries = Object.entries(hole).map(([name, value]) => [name, name === "angle" ? value : value * factor]);
   return Object.fromEntries(entries) as ToneHole;

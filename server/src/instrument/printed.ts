@@ -65,7 +65,10 @@ export function columnOf(draft: Draft, printing: Printing): Column | undefined {
   return sizesOf(column).every((size) => Number.isFinite(size) && size > 0) ? column : undefined;
 }
 
-/** A hole of a tube whose centre is at `at`, in the file's unit; undefined while a number of it is missing. */
+/**
+ * A hole of a tube whose centre is at `at`, in the file's unit; undefined while a number of it is missing. An undersize takes as
+ * much from both ends of an undercut hole.
+ */
 export function printedHole(
   { diameter, length, undercut, raised, chimney, angle }: DraftHole,
   at: number | undefined,
@@ -81,8 +84,7 @@ export function printedHole(
     angle: (angle * Math.PI) / 180,
     ...(length === diameter ? {} : { halfLength: half(length) }),
     ...(undercut === 0 ? {} : { undercut: (undercut * printedUnit) / 2 }),
-    // What stands up is part of the chimney.
-    ...(raised === 0 ? {} : { raised: Math.min(raised, chimney) * printedUnit }),
+    ...(raised === 0 ? {} : { raised: raised * printedUnit }),
   };
 }
 

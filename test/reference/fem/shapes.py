@@ -106,7 +106,7 @@ def build_shape(g,h0,hb,hmax,grad,Rm=55.):
     m=extract(vb,ve,vc,piston,sphere,R); m['pieces']=pieces
     return m
 def shape_system(m,state):
-    """state: one letter a hole, O open, X closed by a flush plug, H covered on the side of larger x."""
+    """state: one letter a hole, O open, X closed by a flush plug, H covered on the side of larger x, h on the other."""
     n=len(m['X']); (Kb,Mb),(Ke,Me)=m['mats'][:2]; nn=n; ext=np.zeros(n,bool); ext[m['Te']]=True
     up=lambda A,s:(lambda B:sp.coo_matrix((B.data,(B.row,B.col)),shape=(s,s)).tocsr())(A.tocoo())
     parts=[]; maps=[]
@@ -114,8 +114,8 @@ def shape_system(m,state):
         ps=[p for p,q in enumerate(m['pieces']) if q==i]; idx=np.arange(n)
         if c!='O':
             sh=np.unique(np.concatenate([m['Tc'][p].ravel() for p in ps])); 
-            if c=='H':
-                far=max(ps,key=lambda p:m['X'][m['Tc'][p]][:,:,0].mean()); rest=[p for p in ps if p!=far]
+            if c in 'Hh':
+                far=(max if c=='H' else min)(ps,key=lambda p:m['X'][m['Tc'][p]][:,:,0].mean()); rest=[p for p in ps if p!=far]
                 sh=np.setdiff1d(np.unique(m['Tc'][far]),np.unique(np.concatenate([m['Tc'][p].ravel() for p in rest])))
             sh=sh[ext[sh]]; idx[sh]=nn+np.arange(len(sh)); nn+=len(sh)
         for p in ps: parts.append((m['mats'][2+p],idx))
@@ -151,9 +151,28 @@ CASES={
  'S2 undercut':(dict(bore=CYL(7.5,280.),outer=11.5,holes=[rnd(150.,2.8,inner=3.8),rnd(182.,3.2,inner=4.4),rnd(222.,3.,inner=3.6)]),['XXX','XXO','XOO','OOO','OXX']),
  'S3 raised':(dict(bore=CYL(7.,280.),outer=8.5,holes=[rnd(150.,3.,top=11.5,rim=1.5),rnd(185.,3.5,top=12.5,rim=1.5),rnd(220.,2.8,top=10.5,rim=1.5)]),['XXX','XXO','XOO','OOO','OXX']),
  'S4 stepped':(dict(bore=[(0,8.),(120.,8.),(120.,7.2),(230.,6.2),(280.,8.5)],outer=11.,holes=[rnd(150.,3.),rnd(190.,3.2),rnd(215.,2.8)]),['XXX','XXO','XOO','OOO','OXX']),
- 'S5 half-covered':(dict(bore=CYL(8.,280.),outer=11.,holes=[rnd(150.,3.5,cover_at=0.),rnd(190.,3.2,cover_at=0.),rnd(226.,3.4)]),['XXX','XOO','HOO','HXX','XHO','XHX']),
+ 'S5 half-covered':(dict(bore=CYL(8.,280.),outer=11.,holes=[rnd(150.,3.5,cover_at=0.),rnd(190.,3.2,cover_at=0.),rnd(226.,3.4)]),['XXX','XOO','HOO','HXX','XHO','XHX','hOO','hXX','XhO','XhX']),
 }
+ABOUT=("Resonances of tubes whose holes are oval, undercut, raised or half covered, or whose bore steps, narrows and flares, by 3-D finite elements of the "
+ "lossless Helmholtz equation, P2 elements, second-order radiation condition on a sphere, two meshes extrapolated (fem/shapes.py). Lengths in mm, "
+ "positions from the input plane, c = 343.37 m/s, as in fem-open.json. diameter: width across, outside; length: along the bore; undercut: how much wider at "
+ "the bore, on the diameter; raised: height above the body's outer surface, rim as thick as the wall. X closed, O open, H half covered by a thin plate in "
+ "the outer surface, the side toward the foot, h the side toward the input.")
+def publish():
+    tubes=[]
+    for name,g in json.load(open('shapes.json')).items():
+        holes=[]
+        for h in g['holes']:
+            d=dict(at=h['x'],diameter=2*h['across'],chimney=round(h.get('top',g['outer'])-radius_at(g['bore'],h['x']),6))
+            if h['along']!=h['across']: d['length']=2*h['along']
+            if 'inner' in h: d['undercut']=round(2*(h['inner']-h['along']),6)
+            if 'top' in h: d['raised']=h['top']-g['outer']
+            holes.append(d)
+        bore=[[x,2*r] for x,r in g['bore']]
+        tubes.append(dict(name=name,bore=bore,wall=g['outer']-g['bore'][-1][1],holes=holes,meshes=g['meshes'],fingerings=g['fingerings']))
+    json.dump(dict(about=ABOUT,speedOfSound=C0,density=RHO,tubes=tubes),open('../fem-shapes.json','w'),indent=1)
 if __name__=='__main__':
     for c in CASES:
         if len(sys.argv)==1 or any(c.startswith(a) for a in sys.argv[1:]):
             t=time.time(); run(c,*CASES[c]); print('CASE',c,'%.0fs'%(time.time()-t),flush=True)
+    publish()

@@ -89,6 +89,41 @@ def outer_model(along,across,up,rim,cover,h,t=None):
     pis=[s for v in vc for s in bnd(v) if bb(s)[5]<R-t+1e-4]; _,_,f0=assemble_surf(X,tri(pis),9,3); f=np.zeros(nn); f[:n]=f0; S=f.sum(); sym=2 if half else 4
     p=static(K,f/S/sym,np.array([],int)); gmsh.finalize()
     return n,(f@p)/S*np.pi*along*across-t-up
+def whole_model(b,t,slope,h):
+    """an undercut hole from the bore (radius 1) to the outside: outer radius b on the axis, wider by slope per length inward; effective length on pi b^2"""
+    o=start(); Q=(0,0,-20,40,20,40); R=1+t
+    solid=[(3,o.addCylinder(-6,0,0,12,0,0,R))]; z0,z1=.2,R+.5*t
+    cone=o.addCone(0,0,z0,0,0,z1-z0,b+slope*(R-z0),b+slope*(R-z1)) if slope else o.addCylinder(0,0,z0,0,0,z1-z0,b)
+    ch=o.intersect([(3,cone)],o.copy(solid))[0]; tube=cut_to(o,[o.addCylinder(0,0,0,LB,0,0,1)],Q)
+    ext=cut_to(o,[o.cut([(3,o.addSphere(0,0,0,12))],solid)[0][0][1]],Q); ch=cut_to(o,[x for _,x in ch],Q)
+    ch=[x for _,x in o.cut([(3,ch[0])],[(3,tube[0])],removeTool=False)[0]]
+    _,mp=o.fragment([(3,tube[0])],[(3,ext[0]),(3,ch[0])]); o.synchronize(); vb,ve,vc=[m[0][1] for m in mp]; tidy(o)
+    cs=[off(sum([cur(s) for s in bnd(vc) if s in bnd(v)],[])) for v in (vb,ve)]
+    mesh([(sorted(set(sum(cs,[]))),b)],h,.25,2.)
+    X,vol,tri=data(); K=sum(assemble_vol(X,vol(v),11,3)[0] for v in (vb,ve,vc))
+    sph=[s for s in bnd(ve) if max(map(abs,bb(s)))>11 and bb(s)[4]-bb(s)[1]>1e-3 and bb(s)[3]-bb(s)[0]>1e-3]; Bm,_,_=assemble_surf(X,tri(sph),9,3)
+    end=[s for s in bnd(vb) if bb(s)[0]>LB-1e-4]; _,_,f=assemble_surf(X,tri(end),9,3); S=f.sum(); p=static(K+Bm/12.,f/S/4,np.array([],int)); n=len(X); gmsh.finalize()
+    return n,((f@p)/S-LB/(2*np.pi))*np.pi*b*b
+def whole_covered(b,t,cover,h):
+    """a straight round hole from the bore (radius 1) to the outside, part of its outer opening under a thin plate; half model, both ends of the
+    bore at one pressure, so that the side on which the plate lies does not matter; effective length on pi b^2"""
+    o=start(); Q=(-20,0,-20,40,20,40); R=1+t; solid=[(3,o.addCylinder(-6,0,0,12,0,0,R))]
+    ch=o.intersect([(3,o.addCylinder(0,0,.2,0,0,R+.2,b))],o.copy(solid))[0]; tube=cut_to(o,[o.addCylinder(-LB,0,0,2*LB,0,0,1)],Q)
+    ext=cut_to(o,[o.cut([(3,o.addSphere(0,0,0,12))],solid)[0][0][1]],Q); ch=cut_to(o,[x for _,x in ch],Q)
+    ch=[x for _,x in o.cut([(3,ch[0])],[(3,tube[0])],removeTool=False)[0]]
+    xc=-covered_chord(cover)*b; bx=lambda:[(3,o.addBox(xc,-9,-9,18,18,18))]; two_=[(3,ch[0])]
+    ch=[o.intersect(two_,bx(),removeObject=False)[0][0][1],o.cut(two_,bx())[0][0][1]]
+    _,mp=o.fragment([(3,tube[0])],[(3,ext[0])]+[(3,c) for c in ch]); o.synchronize(); vb,ve=mp[0][0][1],mp[1][0][1]; vc=[m[0][1] for m in mp[2:]]; tidy(o)
+    rims=[sorted(set(sum([off(sum([cur(s) for s in bnd(c) if s in bnd(v)],[]),False) for c in vc],[]))) for v in (vb,ve)]
+    mesh([(rims[0],b),(rims[1],.5*b)],h,.25,2.)
+    X,vol,tri=data(); n=len(X); Tc=[vol(v) for v in vc]; ext_=np.zeros(n,bool); ext_[vol(ve)]=True
+    sh=np.setdiff1d(np.unique(Tc[0]),np.unique(Tc[1])); sh=sh[ext_[sh]]; idx=np.arange(n); idx[sh]=n+np.arange(len(sh)); nn=n+len(sh)
+    up_=lambda A,i:(lambda B:sp.coo_matrix((B.data,(i[B.row],i[B.col])),shape=(nn,nn)).tocsr())(A.tocoo())
+    sph=[s for s in bnd(ve) if max(map(abs,bb(s)))>11 and bb(s)[4]-bb(s)[1]>1e-3]; Bm,_,_=assemble_surf(X,tri(sph),9,3)
+    same=np.arange(n); K=up_(sum(assemble_vol(X,vol(v),11,3)[0] for v in (vb,ve))+Bm/12.,same)+sum(up_(assemble_vol(X,T,11,3)[0],idx) for T in Tc)
+    end=[s for s in bnd(vb) if bb(s)[0]>LB-1e-4 or bb(s)[3]<-LB+1e-4]; _,_,f0=assemble_surf(X,tri(end),9,3); f=np.zeros(nn); f[:n]=f0; S=f.sum()
+    p=static(K,f/S/2,np.array([],int)); gmsh.finalize()
+    return nn,((f@p)/S-LB/(2*np.pi))*np.pi*b*b
 def covered_chord(c):
     """x of the chord (over the radius) whose far segment has the share c of a disc, negative of it"""
     from scipy.optimize import brentq
@@ -103,7 +138,7 @@ if __name__=='__main__':
         t=time.time()
         try: x,f,n=two(fun,*a,**k); out.setdefault(group,{})[key]=dict(length=x,fine=f)
         except Exception as e: print(group,key,'FAIL',e); gmsh.finalize(); return
-        print(group,key,'%.5f fine %.5f n %d %.0fs'%(x,f,n,time.time()-t),flush=True); json.dump(out,open('./single.json','w'),indent=1)
+        print(group,key,'%.5f fine %.5f n %d %.0fs'%(x,f,n,time.time()-t),flush=True); json.dump(out,open('./single_%s.json'%'_'.join(which or ['all']),'w'),indent=1)
     which=sys.argv[1:]
     if 'oval' in which or not which:
         for d,e in itertools.product((.3,.5,.65),(1.,1.5,1/1.5,2.,.5)):
@@ -112,11 +147,21 @@ if __name__=='__main__':
             put('oval','inner %g %.3f'%(d,e),bore_model,l,w,2*d,0,want='inner')
             put('oval','outer %g %.3f'%(d,e),outer_model,l,w,0,0,0)
             put('oval','series %g %.3f'%(d,e),bore_model,l,w,2*d,0,want='series')
+    if 'whole' in which or not which:
+        for b,t,s in itertools.product((.25,.4),(.35,.6),(0,.12,.25,.4)):
+            if b+s*t<.85: put('whole','b%g t%g slope%g'%(b,t,s),whole_model,b,t,s)
+    if 'halfholed' in which or not which:
+        for b,t in ((.4,.35),(.4,.8),(.25,.35)):
+            r=two(whole_model,b,t,0)[0]
+            for c in (.25,.5,.75):
+                k='b%g t%g c%g'%(b,t,c); x,fine,n=two(whole_covered,b,t,c,p=1); out.setdefault('halfholed',{})[k]=dict(length=x,fine=fine,uncovered=r); print(k,'added/b %.4f fine %.4f'%((x-r)/b,(fine-r)/b),n,flush=True)
+        json.dump(out,open('./single_%s.json'%'_'.join(which or ['all']),'w'),indent=1)
     if 'undercut' in which or not which:
-        for d,t,s in itertools.product((.3,.5,.65),(.4,.8),(0,.1,.2,.3,.4)):
+        for d,t,s in itertools.product((.3,.5,.65),(.4,.8),(0,.15,.3)):
             put('undercut','inner %g t%g slope%g'%(d,t,s),bore_model,d,d,t,s*t,want='inner')
+            put('undercut','series %g t%g slope%g'%(d,t,s),bore_model,d,d,t,s*t,want='series',closed=True)
     if 'raised' in which or not which:
-        for d,u,r in itertools.product((.3,.45),(0,.5,1,2),(.3,)):
+        for d,u,r in itertools.product((.25,.45),(.5,1,2),(.3,.6)):
             put('raised','%g up%g rim%g'%(d,u*d,r*d),outer_model,d,d,u*d,r*d,0)
     if 'cover' in which or not which:
         for d,c in itertools.product((.3,.45),(.25,.5,.75)):

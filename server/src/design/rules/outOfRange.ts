@@ -33,7 +33,16 @@ const CHECKED: Record<RangeQuantity, string> = {
   "hole over bore": "of the bore's width",
   "chimney over hole radius": "times its radius deep",
   "distance of holes over bore radius": "bore radii from the hole before it",
+  "length of a hole over its width": "times as long as wide",
+  "slope of an undercut": "of the chimney's length undercut on each side",
   "wave number times bore radius": "",
+};
+
+/** What to look at, where it is not the diameter. */
+const PROPERTY: Partial<Record<RangeQuantity, string>> = {
+  "distance of holes over bore radius": "at",
+  "length of a hole over its width": "length",
+  "slope of an undercut": "undercut",
 };
 
 function holeFinding(analysis: Analysis, warning: RangeWarning): Finding | undefined {
@@ -41,7 +50,7 @@ function holeFinding(analysis: Analysis, warning: RangeWarning): Finding | undef
   const path = hole === undefined ? undefined : analysis.instrument.holes[hole]?.path;
   if (hole === undefined || path === undefined) return undefined;
   const range = greatest === Number.POSITIVE_INFINITY ? `at least ${least}` : `${least} to ${greatest}`;
-  const property = quantity === "distance of holes over bore radius" ? "at" : "diameter";
+  const property = PROPERTY[quantity] ?? "diameter";
   return finding(
     `${holeName(analysis, hole)} is ${value.toFixed(2)} ${CHECKED[quantity]}; the prediction was checked for ${range}. Its notes are less sure.`,
     [...path, property],

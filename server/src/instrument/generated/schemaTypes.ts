@@ -272,21 +272,21 @@ at?: (number | string)
  */
 diameter: (number | string)
 /**
- * Length of an oval hole along the bore; its `diameter` is then its width across. A longer hole sounds sharper. Left out, the hole is round.
- */
-length?: (number | string)
-/**
  * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place and what the hole is `raised` above it.
  */
 chimney?: (number | string)
 /**
- * How far the hole's chimney stands up from the body and ends in a rim of its own, as a ring or a turret does. It adds to the wall, and sounds flatter. On a vessel it only lengthens the chimney.
+ * Length of an oval hole along the bore; its `diameter` is then its width across. A longer hole sounds sharper. Left out, the hole is round.
  */
-raised?: (number | string)
+length?: (number | string)
 /**
- * How much wider the hole is at the bore than outside, on the diameter, with straight sides between. Undercutting sharpens, the upper register a little less. Left out, the sides are parallel; a vessel's are always reckoned so.
+ * How much wider the hole is where it meets the bore than outside, on the diameter: 1 opens a hole of 6 mm to 7 mm at the bore, with straight sides. More undercut sounds sharper, and sharpens the second register more. Left out, the hole is straight; on a vessel it is always reckoned so.
  */
 undercut?: (number | string)
+/**
+ * How far the hole's chimney stands up above the body's outer surface, with a flat rim of its own as thick as the wall; a part of `chimney`. It sounds flatter. On a vessel it only lengthens the chimney.
+ */
+raised?: (number | string)
 /**
  * Where around the bore the hole lies: in front, under the fingers, or at the back, under a thumb. Holes on one side couple through the outside air a little more than opposite ones.
  */
@@ -793,21 +793,21 @@ at?: (number | string)
  */
 diameter: (number | string)
 /**
- * Length of an oval hole along the bore; its `diameter` is then its width across. A longer hole sounds sharper. Left out, the hole is round.
- */
-length?: (number | string)
-/**
  * Thickness of the wall along the hole's axis, from the bore to the outside. A taller chimney sounds flatter. Left out, it is the wall at that place and what the hole is `raised` above it.
  */
 chimney?: (number | string)
 /**
- * How far the hole's chimney stands up from the body and ends in a rim of its own, as a ring or a turret does. It adds to the wall, and sounds flatter. On a vessel it only lengthens the chimney.
+ * Length of an oval hole along the bore; its `diameter` is then its width across. A longer hole sounds sharper. Left out, the hole is round.
  */
-raised?: (number | string)
+length?: (number | string)
 /**
- * How much wider the hole is at the bore than outside, on the diameter, with straight sides between. Undercutting sharpens, the upper register a little less. Left out, the sides are parallel; a vessel's are always reckoned so.
+ * How much wider the hole is where it meets the bore than outside, on the diameter: 1 opens a hole of 6 mm to 7 mm at the bore, with straight sides. More undercut sounds sharper, and sharpens the second register more. Left out, the hole is straight; on a vessel it is always reckoned so.
  */
 undercut?: (number | string)
+/**
+ * How far the hole's chimney stands up above the body's outer surface, with a flat rim of its own as thick as the wall; a part of `chimney`. It sounds flatter. On a vessel it only lengthens the chimney.
+ */
+raised?: (number | string)
 /**
  * Where around the bore the hole lies: in front, under the fingers, or at the back, under a thumb. Holes on one side couple through the outside air a little more than opposite ones.
  */

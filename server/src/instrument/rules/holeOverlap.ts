@@ -20,12 +20,14 @@ function gapBetween(a: DraftHole, b: DraftHole, draft: Draft): number {
   if (a.angle === undefined || b.angle === undefined || bore === undefined) return Number.POSITIVE_INFINITY;
   const turn = Math.abs(a.angle - b.angle) % 360;
   const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * (bore / 2);
-  // Ovals as if they were as wide as long, or as long as wide, whichever is more: never less wall than there is.
-  return Math.hypot(b.at - a.at, across) - (longer(a) + longer(b)) / 2;
+  const along = Math.abs(b.at - a.at);
+  return Math.hypot(along, across) - reach(a, along, across) - reach(b, along, across);
 }
 
-function longer({ diameter = 0, length = 0 }: DraftHole): number {
-  return Math.max(diameter, length);
+/** From an oval hole's centre to its edge in one direction; of a round one the radius. */
+function reach({ diameter = 0, length = diameter }: DraftHole, along: number, across: number): number {
+  if (length === diameter || (along === 0 && across === 0)) return diameter / 2;
+  return Math.hypot(along, across) / 2 / Math.hypot(along / length, across / diameter);
 }
 
 function findingOf(other: DraftHole, hole: DraftHole, draft: Draft): Finding {

@@ -60,19 +60,33 @@ export const holeOutsideBore: Rule = {
   },
 };
 
-/** A hole is narrower than the bore it opens into. */
+/** A hole is narrower than the bore it opens into, its undercut with it. */
 export const holeWiderThanBore: Rule = {
   code: "hole/wider-than-bore",
   check: (draft) =>
     draft.holes.flatMap(({ at, diameter, undercut = 0, label, path }): readonly Finding[] => {
       const bore = at === undefined ? undefined : boreDiameterAt(draft.bore, at);
       if (diameter === undefined || bore === undefined || diameter + undercut <= bore + LENGTH_SLACK) return [];
-      const isCut = diameter <= bore + LENGTH_SLACK;
-      const message =
-        `${label} is ${lengthText(diameter + undercut, draft)} wide${isCut ? " at the bore, undercut as it is," : ""} ` +
-        `and the bore at its place only ${lengthText(bore, draft)}. Make ${isCut ? "the undercut" : "the hole"} ` +
-        `${lengthText(isCut ? bore - diameter : bore, draft)} or less.`;
-      const property = isCut ? "undercut" : "diameter";
+      const wide =
+        undercut > 0
+          ? `${lengthText(diameter + undercut, draft)} wide at the bore`
+          : `${lengthText(diameter, draft)} wide`;
+      const advice = undercut > 0 ? "Undercut it less" : `Make the hole ${lengthText(bore, draft)} or less`;
+      const message = `${label} is ${wide} and the bore at its place only ${lengthText(bore, draft)}. ${advice}.`;
+      const property = undercut > 0 && diameter <= bore ? "undercut" : "diameter";
       return [{ code: "hole/wider-than-bore", severity: "error", message, path: [...path, property] }];
+    }),
+};
+
+/** Some of a raised hole's chimney lies in the body. */
+export const holeRaisedTooFar: Rule = {
+  code: "value/out-of-range",
+  check: (draft) =>
+    draft.holes.flatMap(({ raised, chimney, label, path }): readonly Finding[] => {
+      if (raised === undefined || chimney === undefined || raised === 0 || raised < chimney) return [];
+      const message =
+        `${label} stands up ${lengthText(raised, draft)} above the body, and its whole \`chimney\` is only ${lengthText(chimney, draft)}. ` +
+        "The chimney counts from the bore: make it longer, or leave it out.";
+      return [{ code: "value/out-of-range", severity: "error", message, path: [...path, "raised"] }];
     }),
 };

@@ -5,7 +5,7 @@ import { boreBackwards, boreMissesMouth, tooFewStations } from "./boreStations.j
 import { holeTooWide, outOfReach, thumbOutOfReach } from "./hands.js";
 import { duplicateHoleName, sideAndAngle } from "./holeNames.js";
 import { holeOverlap } from "./holeOverlap.js";
-import { holeNeedsPlace, holeOrder, holeOutsideBore, holeWiderThanBore } from "./holePlaces.js";
+import { holeNeedsPlace, holeOrder, holeOutsideBore, holeRaisedTooFar, holeWiderThanBore } from "./holePlaces.js";
 import { holeNearJoint, holeTooNear } from "./holeRoom.js";
 import { incomplete } from "./incomplete.js";
 import { mouthKind } from "./mouthKind.js";
@@ -43,6 +43,7 @@ export const TUBE_RULES: readonly Rule[] = [
   holeOrder,
   holeOutsideBore,
   holeWiderThanBore,
+  holeRaisedTooFar,
   holeOverlap,
   duplicateHoleName,
   sideAndAngle,

@@ -38,6 +38,8 @@ const COMPARATIVE = new Map([
   ["length", "longer"],
   ["cutUp", "longer"],
   ["chimney", "taller"],
+  ["undercut", "more undercut"],
+  ["raised", "higher"],
   ["wall", "thicker"],
   ["stopper", "farther out"],
 ]);
