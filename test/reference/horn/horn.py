@@ -12,7 +12,7 @@ Absorbing Materials, 1949), and a = a(x) the radius at that very place: the boun
 which a flute's bore changes, so that each place has the layers of the tube of its radius. scipy integrates from the foot to the
 mouth (DOP853) for all frequencies at once.
 
-Foot: rigid, or open without wall and flange, with the reflection of H. Levine & J. Schwinger, Phys. Rev. 73 (1948) 383, their
+Where the bore steps, the pressure jumps by the inertance of the near field: static mode matching, ../fem/step.py. Foot: rigid, or open without wall and flange, with the reflection of H. Levine & J. Schwinger, Phys. Rev. 73 (1948) 383, their
 integrals by quadrature. Air: A. Chaigne & J. Kergomard, Acoustics of Musical Instruments, 2016, chapter 5.
 
 Writes horn.json beside the other tables. Needs numpy and scipy (Debian: python3-scipy).
@@ -20,11 +20,15 @@ Writes horn.json beside the other tables. Needs numpy and scipy (Debian: python3
 
 import json
 import pathlib
+import sys
 
 import numpy as np
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 from scipy.special import ive, jv, kve, yv
+
+sys.path.append(str(pathlib.Path(__file__).parent.parent / "fem"))
+from step import step  # noqa: E402
 
 FREQUENCIES = [110.0, 220.0, 350.0, 440.0, 587.0, 784.0, 1047.0, 1397.0, 1865.0, 2489.0, 3000.0]
 RESONANCES = 4
@@ -109,6 +113,10 @@ def impedance(case, a, frequencies):
         if x2 > x1:
             run = solve_ivp(slope, (x2, x1), y, "DOP853", args=(x1, r1, x2, r2), rtol=1e-11, atol=1e-12)
             y = run.y[:, -1]
+        elif r1 != r2:  # a step: the inertance of its near field, by mode matching
+            narrow = min(r1, r2)
+            added = step(narrow / max(r1, r2)) * narrow
+            y = np.concatenate([y[:n] + 1j * omega * rho * added / (np.pi * narrow**2) / unit * y[n:], y[n:]])
     return unit * y[:n] / y[n:]
 
 

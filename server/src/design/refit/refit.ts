@@ -66,7 +66,10 @@ export function refit(
   const task = taskOf(document, analysis, request, options);
   const { problem, counting } = task;
   try {
-    const { found, drawn, cents } = solved(task, solveFit(problem, task.starts));
+    const { found, drawn, cents } = firstSounding([
+      () => solved(task, solveFit(problem, task.starts)),
+      () => solved(task, coarseFit(problem, task.starts[0] ?? [], MOST_STEPS)),
+    ]);
     const settled = settle(file, document, problem.unknowns, drawn, options.shouldStop);
     if (largest(cents) <= IN_TUNE) return { ...settled, obstacles: [] };
     const inTheWay = obstaclesOf(problem, found);
@@ -142,12 +145,30 @@ function taskOf(
 
 /** A fit evened out and drawn: the dimensions as they are written, and the notes they play, cents. */
 function solved({ problem, limits, steps, options }: Task, plain: Fit) {
-  const found = evenOut(problem, plain, WORTH_EVENING);
-  const drawn = roundTogether(problem.tuner, found.x, steps, limits, GOOD_DRAWN, options.shouldStop);
-  if (!limits.every((limit) => keeps(limit, drawn))) throw new Infeasible("no dimensions as drawn keep all limits");
-  const notes = problem.tuner.scanned(drawn);
-  if (notes === undefined) throw new RangeError("the drawn dimensions lose a note");
-  return { found, drawn, cents: notes.cents };
+  const { tuner } = problem;
+  const evened = evenOut(problem, plain, WORTH_EVENING);
+  // At the edge of what sounds, rounding may lose a note: then the fit before it was evened out may keep it.
+  for (const found of evened === plain ? [plain] : [evened, plain]) {
+    const drawn = roundTogether(tuner, found.x, steps, limits, GOOD_DRAWN, options.shouldStop);
+    if (!limits.every((limit) => keeps(limit, drawn))) throw new Infeasible("no dimensions as drawn keep all limits");
+    const notes = tuner.scanned(drawn);
+    if (notes !== undefined) return { found, drawn, cents: notes.cents };
+  }
+  throw new RangeError("the drawn dimensions lose a note");
+}
+
+/** The first of several ways that does not end where a note is lost. @throws RangeError where all do */
+function firstSounding<T>(ways: readonly (() => T)[]): T {
+  let lost: unknown;
+  for (const way of ways) {
+    try {
+      return way();
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      lost = error;
+    }
+  }
+  throw lost;
 }
 
 function largest(cents: readonly number[]): number {
@@ -164,9 +185,12 @@ function onlyHoles(
   );
 }
 
+/** A dimension with one value left to it must not look like a contradiction, mm. */
+const PINNED = 1e-6;
+
 /** Limits that hold even when each dimension is rounded to the nearest step; those of one dimension are rounded inward instead. */
 function withRoom(limit: Limit, steps: readonly DrawingStep[]): Limit {
-  if (limit.row.size === 1) return limit;
+  if (limit.row.size === 1) return { ...limit, least: limit.least - PINNED };
   const room = [...limit.row].reduce((sum, [i, factor]) => sum + (Math.abs(factor) * (steps[i]?.step ?? 0)) / 2, 0);
   return { ...limit, least: limit.least + room };
 }
