@@ -1,7 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { chaigneKergomardAir } from "../../server/src/acoustics/air.js";
-import { type Frustum, frustaBetween, frustumMatrix, lossRadius, stepInertance } from "../../server/src/acoustics/bore.js";
+import {
+  type Frustum,
+  frustaBetween,
+  frustumMatrix,
+  lossRadius,
+  stepInertance,
+} from "../../server/src/acoustics/bore.js";
 import { waveConstants } from "../../server/src/acoustics/losses.js";
 import { inputImpedance, registersOf } from "../../server/src/acoustics/resonance.js";
 import { determinant, identity, multiplyRight, TWO_PORT } from "../../server/src/acoustics/twoPort.js";

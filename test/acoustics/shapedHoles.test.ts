@@ -122,5 +122,4 @@ describe("a hole's shape", () => {
       { numRuns: 30 },
     );
   });
-
 });

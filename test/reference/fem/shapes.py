@@ -153,7 +153,7 @@ CASES={
  'S4 stepped':(dict(bore=[(0,8.),(120.,8.),(120.,7.2),(230.,6.2),(280.,8.5)],outer=11.,holes=[rnd(150.,3.),rnd(190.,3.2),rnd(215.,2.8)]),['XXX','XXO','XOO','OOO','OXX']),
  'S5 half-covered':(dict(bore=CYL(8.,280.),outer=11.,holes=[rnd(150.,3.5,cover_at=0.),rnd(190.,3.2,cover_at=0.),rnd(226.,3.4)]),['XXX','XOO','HOO','HXX','XHO','XHX','hOO','hXX','XhO','XhX']),
  # computed when the model and its constants stood
- 'S6 mixed':(dict(bore=[(0,8.5),(290.,6.8)],outer=9.5,holes=[rnd(140.,2.6,inner=3.2,side=-1),oval(165.,3.4,2.6),rnd(196.,3.,top=12.,rim=2.7),rnd(232.,3.)]),['XXXX','XXXO','XXOO','XOOO','OOOO','OXXX','XOXO']),
+ 'S6 mixed':(dict(bore=[(0,8.5),(290.,6.8)],outer=9.5,holes=[rnd(140.,2.6,inner=3.2,side=-1),oval(165.,3.4,2.6),rnd(196.,3.,top=12.,rim=2.7),rnd(232.,3.)]),['XXXX','XXXO','XXOO','XOOO','OOOO','OXXX']),
 }
 ABOUT=("Resonances of tubes whose holes are oval, undercut, raised or half covered, or whose bore steps, narrows and flares, by 3-D finite elements of the "
  "lossless Helmholtz equation, P2 elements, second-order radiation condition on a sphere, two meshes extrapolated (fem/shapes.py). Lengths in mm, "
