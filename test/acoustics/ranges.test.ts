@@ -29,6 +29,21 @@ describe("ranges of the formulas", () => {
     ]);
   });
 
+  it("names an oval longer than 2 : 1 or wider than 1 : 2, and an undercut steeper than 0.4", () => {
+    const shaped = (x: number, shape: object) => ({ ...hole(x, 6), ...shape });
+    const holes = [
+      shaped(100, { halfLength: 0.0061 }),
+      shaped(150, { halfLength: 0.0014 }),
+      shaped(200, { undercut: 0.0017 }),
+      shaped(250, { halfLength: 0.006, undercut: 0.0005 }),
+    ];
+    expect(quantities(tube(350, 16, { holes }), losslessAir, [])).toEqual([
+      ["length of a hole over its width", 0],
+      ["length of a hole over its width", 1],
+      ["slope of an undercut", 2],
+    ]);
+  });
+
   it("a thumb hole opposite a finger hole is no near neighbour", () => {
     const column = tube(350, 16, { holes: [hole(180, 7, 4, Math.PI), hole(182, 7)] });
     expect(rangeWarnings(column, losslessAir, [])).toEqual([]);

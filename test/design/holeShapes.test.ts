@@ -67,7 +67,7 @@ describe("findings", () => {
     const { findings } = analysisOf(withHole(", undercut: 9"));
     const found = findings.find(({ code }) => code === "hole/wider-than-bore");
     expect(found?.path).toEqual(["holes", 1, "undercut"]);
-    expect(found?.message).toMatch(/undercut/);
+    expect(found?.message).toMatch(/Undercut it less/);
   });
 
   it("a long oval runs into its neighbour", () => {

@@ -152,6 +152,8 @@ CASES={
  'S3 raised':(dict(bore=CYL(7.,280.),outer=8.5,holes=[rnd(150.,3.,top=11.5,rim=1.5),rnd(185.,3.5,top=12.5,rim=1.5),rnd(220.,2.8,top=10.5,rim=1.5)]),['XXX','XXO','XOO','OOO','OXX']),
  'S4 stepped':(dict(bore=[(0,8.),(120.,8.),(120.,7.2),(230.,6.2),(280.,8.5)],outer=11.,holes=[rnd(150.,3.),rnd(190.,3.2),rnd(215.,2.8)]),['XXX','XXO','XOO','OOO','OXX']),
  'S5 half-covered':(dict(bore=CYL(8.,280.),outer=11.,holes=[rnd(150.,3.5,cover_at=0.),rnd(190.,3.2,cover_at=0.),rnd(226.,3.4)]),['XXX','XOO','HOO','HXX','XHO','XHX','hOO','hXX','XhO','XhX']),
+ # computed when the model and its constants stood
+ 'S6 mixed':(dict(bore=[(0,8.5),(290.,6.8)],outer=9.5,holes=[rnd(140.,2.6,inner=3.2,side=-1),oval(165.,3.4,2.6),rnd(196.,3.,top=12.,rim=2.7),rnd(232.,3.)]),['XXXX','XXXO','XXOO','XOOO','OOOO','OXXX']),
 }
 ABOUT=("Resonances of tubes whose holes are oval, undercut, raised or half covered, or whose bore steps, narrows and flares, by 3-D finite elements of the "
  "lossless Helmholtz equation, P2 elements, second-order radiation condition on a sphere, two meshes extrapolated (fem/shapes.py). Lengths in mm, "
@@ -166,6 +168,7 @@ def publish():
             d=dict(at=h['x'],diameter=2*h['across'],chimney=round(h.get('top',g['outer'])-radius_at(g['bore'],h['x']),6))
             if h['along']!=h['across']: d['length']=2*h['along']
             if 'inner' in h: d['undercut']=round(2*(h['inner']-h['along']),6)
+            if h.get('side')==-1: d['side']='back'
             if 'top' in h: d['raised']=h['top']-g['outer']
             holes.append(d)
         bore=[[x,2*r] for x,r in g['bore']]

@@ -4,7 +4,9 @@ straight hole flush with a cylinder. Bore radius (`inner`, `series`) or outer ra
   series(along, across, t, undercut, closed)  flow along the bore past the hole: t_a
   outer(along, across, up, rim, cover)   piston at the chimney's bottom, free space around the cylinder: outer length measured from the outer surface
                                  on the hole's axis; `up` raises the chimney, `cover` of its area a thin plate closes (one side, half model)
-Run in this folder: python3 single.py, writes single.json."""
+  whole(b, t, slope)             an undercut hole from the bore to the outside: effective length on its outer area
+  halfholed(b, t, cover)         a straight hole from the bore to the outside, partly covered: what the cover adds, over b
+Run in this folder: python3 single.py [oval whole undercut raised cover halfholed], writes single.json."""
 import sys; sys.path.insert(0,'.')
 from tube3d import *
 LB=4.
@@ -133,12 +135,12 @@ def two(fun,*a,p=4/3,**k):
     (n0,c),(n1,f)=[fun(*a,h=h,**k) for h in HS]; x=f+(f-c)/((HS[0]/HS[1])**p-1); return x,f,n1
 if __name__=='__main__':
     import itertools
-    out={}
+    out=json.load(open('./single.json')) if os.path.exists('./single.json') else {}
     def put(group,key,fun,*a,**k):
         t=time.time()
         try: x,f,n=two(fun,*a,**k); out.setdefault(group,{})[key]=dict(length=x,fine=f)
         except Exception as e: print(group,key,'FAIL',e); gmsh.finalize(); return
-        print(group,key,'%.5f fine %.5f n %d %.0fs'%(x,f,n,time.time()-t),flush=True); json.dump(out,open('./single_%s.json'%'_'.join(which or ['all']),'w'),indent=1)
+        print(group,key,'%.5f fine %.5f n %d %.0fs'%(x,f,n,time.time()-t),flush=True); json.dump(out,open('./single.json','w'),indent=1)
     which=sys.argv[1:]
     if 'oval' in which or not which:
         for d,e in itertools.product((.3,.5,.65),(1.,1.5,1/1.5,2.,.5)):
@@ -154,12 +156,11 @@ if __name__=='__main__':
         for b,t in ((.4,.35),(.4,.8),(.25,.35)):
             r=two(whole_model,b,t,0)[0]
             for c in (.25,.5,.75):
-                k='b%g t%g c%g'%(b,t,c); x,fine,n=two(whole_covered,b,t,c,p=1); out.setdefault('halfholed',{})[k]=dict(length=x,fine=fine,uncovered=r); print(k,'added/b %.4f fine %.4f'%((x-r)/b,(fine-r)/b),n,flush=True)
-        json.dump(out,open('./single_%s.json'%'_'.join(which or ['all']),'w'),indent=1)
+                k='b%g t%g c%g'%(b,t,c); x,fine,n=two(whole_covered,b,t,c,p=1); out.setdefault('halfholed',{})[k]=dict(addedOverRadius=(x-r)/b,fine=(fine-r)/b); print(k,'added/b %.4f fine %.4f'%((x-r)/b,(fine-r)/b),n,flush=True)
+        json.dump(out,open('./single.json','w'),indent=1)
     if 'undercut' in which or not which:
         for d,t,s in itertools.product((.3,.5,.65),(.4,.8),(0,.15,.3)):
-            put('undercut','inner %g t%g slope%g'%(d,t,s),bore_model,d,d,t,s*t,want='inner')
-            put('undercut','series %g t%g slope%g'%(d,t,s),bore_model,d,d,t,s*t,want='series',closed=True)
+            put('undercut series','series %g t%g slope%g'%(d,t,s),bore_model,d,d,t,s*t,want='series',closed=True)
     if 'raised' in which or not which:
         for d,u,r in itertools.product((.25,.45),(.5,1,2),(.3,.6)):
             put('raised','%g up%g rim%g'%(d,u*d,r*d),outer_model,d,d,u*d,r*d,0)
