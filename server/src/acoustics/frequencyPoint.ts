@@ -1,4 +1,5 @@
 import { frustumMatrix } from "./bore.js";
+import { type Changes, changesBetween } from "./changes.js";
 import { sideResistance } from "./hole.js";
 import { WAVE_CONSTANTS, type WaveCache, waveConstants } from "./losses.js";
 import type { Port } from "./ports.js";
@@ -25,10 +26,18 @@ export class FrequencyPoint {
   private readonly waves: Float64Array;
   private readonly scratch = new Float64Array(TWO_PORT);
 
+  private readonly changes: Changes | undefined;
+
+  /**
+   * @param cache shared among columns that are asked at the same frequencies
+   * @param base a column that differs in little: where it stands at the frequency asked for, only the difference is worked out
+   */
   constructor(
     private readonly skeleton: Skeleton,
     private readonly cache?: WaveCache,
+    private readonly base?: FrequencyPoint,
   ) {
+    this.changes = base && changesBetween(base.skeleton, skeleton);
     const m = skeleton.ports.length;
     this.sections = new Float64Array(m * TWO_PORT);
     this.chimneys = new Float64Array(m * TWO_PORT);
@@ -40,25 +49,51 @@ export class FrequencyPoint {
 
   /** Moves to another frequency. @param k ω/c, 1/m, above 0 */
   set(k: number): this {
-    const { skeleton, waves } = this;
-    const { air, lossRadii, sections, cavity, ports, outside, area } = skeleton;
-    const m = ports.length;
     this.k = k;
-    for (let i = 0; i < lossRadii.length; i++) {
-      const radius = lossRadii[i] as number;
-      if (this.cache) this.cache.constants(air, radius, k, waves, i * WAVE_CONSTANTS);
-      else waveConstants(air, radius, k, waves, i * WAVE_CONSTANTS);
-    }
-    for (let i = 0; i < sections.length; i++) this.setSection(sections[i] as readonly Piece[], i * TWO_PORT);
-    this.setSection(cavity, (m - 1) * TWO_PORT);
-    for (let i = 0; i < m; i++) this.setPort(i);
-    for (let n = 0; n < outside.length; n++) {
-      const { i, j, distance } = outside[n] as { i: number; j: number; distance: number };
-      const size = (k * area) / (4 * Math.PI * distance);
-      this.radiationRe[i * m + j] = this.radiationRe[j * m + i] = size * Math.sin(k * distance);
-      this.radiationIm[i * m + j] = this.radiationIm[j * m + i] = size * Math.cos(k * distance);
-    }
+    if (this.base?.k === k && this.changes) this.setChanged(this.base, this.changes);
+    else this.setAll();
     return this;
+  }
+
+  private setAll(): void {
+    const { lossRadii, sections, cavity, ports, outside } = this.skeleton;
+    for (let i = 0; i < lossRadii.length; i++) this.setWave(i);
+    for (let i = 0; i < sections.length; i++) this.setSection(sections[i] as readonly Piece[], i * TWO_PORT);
+    this.setSection(cavity, (ports.length - 1) * TWO_PORT);
+    for (let i = 0; i < ports.length; i++) this.setPort(i);
+    for (let n = 0; n < outside.length; n++) this.setOutside(n);
+  }
+
+  private setChanged(base: FrequencyPoint, changes: Changes): void {
+    const { sections, cavity, ports } = this.skeleton;
+    this.sections.set(base.sections);
+    this.chimneys.set(base.chimneys);
+    this.closed.set(base.closed);
+    this.radiationRe.set(base.radiationRe);
+    this.radiationIm.set(base.radiationIm);
+    for (const i of changes.waves) this.setWave(i);
+    for (const i of changes.sections) this.setSection(sections[i] as readonly Piece[], i * TWO_PORT);
+    if (changes.cavity) this.setSection(cavity, (ports.length - 1) * TWO_PORT);
+    for (const i of changes.ports) this.setPort(i);
+    for (const n of changes.outside) this.setOutside(n);
+  }
+
+  private setWave(i: number): void {
+    const { waves, cache, k } = this;
+    const { air, lossRadii } = this.skeleton;
+    const radius = lossRadii[i] as number;
+    if (cache) cache.constants(air, radius, k, waves, i * WAVE_CONSTANTS);
+    else waveConstants(air, radius, k, waves, i * WAVE_CONSTANTS);
+  }
+
+  private setOutside(n: number): void {
+    const { k } = this;
+    const { outside, area, ports } = this.skeleton;
+    const m = ports.length;
+    const { i, j, distance } = outside[n] as { i: number; j: number; distance: number };
+    const size = (k * area) / (4 * Math.PI * distance);
+    this.radiationRe[i * m + j] = this.radiationRe[j * m + i] = size * Math.sin(k * distance);
+    this.radiationIm[i * m + j] = this.radiationIm[j * m + i] = size * Math.cos(k * distance);
   }
 
   private setSection(pieces: readonly Piece[], at: number): void {

@@ -24,11 +24,12 @@ export class Response {
   /**
    * Throws a RangeError with a plain reason where the numbers make no instrument.
    * @param cache shared among columns that are asked at the same frequencies
+   * @param base asked before at every frequency this one is: what the two columns share is then not worked out again
    */
-  constructor(column: Column, air: AirState, cache?: WaveCache) {
+  constructor(column: Column, air: AirState, cache?: WaveCache, base?: Response) {
     this.skeleton = layOut(column, air);
     this.network = new Network(this.skeleton);
-    this.single = new FrequencyPoint(this.skeleton, cache);
+    this.single = new FrequencyPoint(this.skeleton, cache, base?.single);
   }
 
   states(covers: readonly Cover[]): PortStates {

@@ -41,7 +41,9 @@ export function sensitivities(
   const turned = knobs.map(({ change, step }) => {
     const forward = change(step);
     const changed = forward ?? change(-step);
-    return changed && { response: new Response(changed.column, changed.air, cache), step: forward ? step : -step };
+    return (
+      changed && { response: new Response(changed.column, changed.air, cache, here), step: forward ? step : -step }
+    );
   });
   return queries.map(({ covers }, i) => {
     const frequency = frequencies[i];

@@ -1,0 +1,56 @@
+/** Of two columns that differ in little: what of a frequency's numbers the difference touches, so that only that is worked out anew. */
+import type { Piece, Skeleton } from "./skeleton.js";
+
+/** Indices into the skeleton's own lists. */
+export interface Changes {
+  readonly sections: readonly number[];
+  readonly cavity: boolean;
+  readonly ports: readonly number[];
+  readonly outside: readonly number[];
+  /** Loss radii that the changed sections and ports need. */
+  readonly waves: readonly number[];
+}
+
+/** What `after` has otherwise than `before`; undefined where the two share nothing that could be carried over. */
+export function changesBetween(before: Skeleton, after: Skeleton): Changes | undefined {
+  const alike =
+    before.air === after.air &&
+    before.area === after.area &&
+    before.ports.length === after.ports.length &&
+    before.outside.length === after.outside.length;
+  if (!alike) return undefined;
+  const sections = unlike(before.sections, after.sections, samePieces);
+  // Where an opening stands, its own numbers do not depend on: its neighbours' distances do.
+  const ports = unlike(before.ports, after.ports, (p, q) => sameBut(PLACE, p, q));
+  const outside = unlike(before.outside, after.outside, (p, q) => sameBut(NOTHING, p, q));
+  const cavity = !samePieces(before.cavity, after.cavity);
+  const pieces = [...sections.flatMap((i) => after.sections[i] ?? []), ...(cavity ? after.cavity : [])];
+  const chimneys = ports.flatMap((i) => after.chimneyWave[i] ?? []).filter((wave) => wave >= 0);
+  const waves = [...new Set([...pieces.map(({ wave }) => wave), ...chimneys])];
+  return { sections, cavity, ports, outside, waves };
+}
+
+function unlike<T>(before: readonly T[], after: readonly T[], same: (p: T, q: T) => boolean): number[] {
+  return after.flatMap((each, i) => (same(before[i] as T, each) ? [] : [i]));
+}
+
+function samePieces(before: readonly Piece[], after: readonly Piece[]): boolean {
+  // The same losses may bear another number in the other column.
+  return before.length === after.length && before.every((piece, i) => sameBut(NUMBERING, piece, after[i]));
+}
+
+const NOTHING: ReadonlySet<string> = new Set();
+const NUMBERING: ReadonlySet<string> = new Set(["wave"]);
+const PLACE: ReadonlySet<string> = new Set(["x", "angle"]);
+
+/** Whether two values are the same through and through, but for properties of these names. */
+function sameBut(names: ReadonlySet<string>, p: unknown, q: unknown): boolean {
+  if (Object.is(p, q)) return true;
+  if (typeof p !== "object" || typeof q !== "object" || p === null || q === null) return false;
+  const keys = new Set([...Object.keys(p), ...Object.keys(q)]);
+  for (const key of keys) {
+    if (names.has(key)) continue;
+    if (!sameBut(names, (p as Record<string, unknown>)[key], (q as Record<string, unknown>)[key])) return false;
+  }
+  return true;
+}
