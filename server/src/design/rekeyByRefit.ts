@@ -17,6 +17,7 @@ import type { Obstacle } from "./refit/obstacles.js";
 import { canBeRefitted, type RefitTargets, refit } from "./refit/refit.js";
 import type { Freedom } from "./refit/unknowns.js";
 import { refitPipes } from "./refitPipes.js";
+import { refitVessel, vesselCanBeRefitted } from "./refitVessel.js";
 import { CannotRekey, type RekeyResult } from "./rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./settings.js";
 
@@ -46,10 +47,6 @@ export function rekeyByRefit({
   settings,
   options,
 }: RefitRequest): RekeyResult {
-  if (before.instrument.family === "vessel")
-    throw new CannotRekey(
-      "a vessel is not refitted: rekey it by print scale or by redraw, and tune its holes by their size",
-    );
   const renamedFile = readDesign(applyEdits(file.text, renaming), file.syntax);
   const renamed = instrumentOf(renamedFile, document.index);
   const retargeted = analyse(renamed.resolution.instrument, settings, options);
@@ -59,7 +56,7 @@ export function rekeyByRefit({
   const another = () => (from === to ? undefined : keyThatCan(renamed, retargeted, { from, to, wish }, options));
   const found =
     retargeted.instrument.pipes === undefined
-      ? offering(another, () => refit(renamedFile, renamed, retargeted, wish, options))
+      ? offering(another, () => refitOf(retargeted)(renamedFile, renamed, retargeted, wish, options))
       : refitPipes(renamedFile, renamed, retargeted, options);
   const nearest = found.obstacles.length === 0 ? undefined : another();
   const finished = instrumentOf(readDesign(applyEdits(renamedFile.text, found.edits), file.syntax), document.index);
@@ -84,6 +81,10 @@ export function rekeyByRefit({
   };
 }
 
+function refitOf({ instrument }: Analysis): typeof refit {
+  return instrument.vessel === undefined ? refit : refitVessel;
+}
+
 /** What `work` gives; where it refuses, with the nearest key that can be had. */
 function offering<T>(another: () => Note | undefined, work: () => T): T {
   try {
@@ -105,7 +106,8 @@ function keyThatCan(
   return nearestKey(from, to, (semitones) => {
     const ratio = ratioOfCents(100 * semitones);
     const targets = wish.targets.map((target) => target && target * ratio);
-    return canBeRefitted(document, analysis, { ...wish, targets, factor: wish.factor / ratio }, options);
+    const can = analysis.instrument.vessel === undefined ? canBeRefitted : vesselCanBeRefitted;
+    return can(document, analysis, { ...wish, targets, factor: wish.factor / ratio }, options);
   });
 }
 

@@ -4,7 +4,12 @@
  */
 import { Cancelled } from "../../acoustics/cancelled.js";
 import type { Inequality } from "./constrainedLeastSquares.js";
-import type { Tuner } from "./tuner.js";
+
+/** Says how far off the notes are at a point, and how each follows every unknown; a `Tuner` does. */
+interface Listener<N extends { readonly cents: readonly number[] }> {
+  at(x: readonly number[]): N | undefined;
+  slopes(notes: N): readonly (readonly number[])[];
+}
 
 /** The drawing's step of a dimension, mm; a dimension with its offset added is a whole number of steps. */
 export interface DrawingStep {
@@ -27,8 +32,8 @@ const SLACK = 1e-9;
  * @param good worst deviation, cents, beyond which dimensions are tried two at a time
  * @throws Cancelled
  */
-export function roundTogether(
-  tuner: Tuner,
+export function roundTogether<N extends { readonly cents: readonly number[] }>(
+  tuner: Listener<N>,
   x: readonly number[],
   steps: readonly DrawingStep[],
   limits: readonly Inequality[],

@@ -1,0 +1,221 @@
+/** The notes of a vessel whose size and holes are being solved, and what the solution must keep to. */
+import type { DesignDocument } from "../../document/designFile.js";
+import { numberAt } from "../../document/designNumbers.js";
+import type { Path } from "../../instrument/finding.js";
+import { centsAbove } from "../../music/cents.js";
+import type { AnalyseOptions } from "../analyse.js";
+import type { Analysis } from "../analysis.js";
+import { type Body, type IndexedQuery, mapBody, soundingsOf } from "../body.js";
+import { holeName } from "../remedy.js";
+import { drawnDecimals } from "../wording.js";
+import type { Inequality } from "./constrainedLeastSquares.js";
+import type { Obstacle } from "./obstacles.js";
+import type { DrawingStep } from "./rounding.js";
+import { wishesOf } from "./wishes.js";
+
+/** Steps for slopes: of the size, relative; of a radius, mm. Notes are found to 0.001 cent. */
+const SIZE_STEP = 1e-3;
+const RADIUS_STEP = 0.01;
+/** What a doubling of the size, and a millimetre of radius, cost beside cents missed; our own choice, as for tubes. */
+const SIZE_WISH = 0.05;
+const RADIUS_WISH = 0.08;
+/** Of the narrowest half axis, radius of a hole: the prediction was checked up to a quarter; rounding still follows. */
+const WIDEST_SHARE = 0.24;
+/** Of the bore, where the vessel is a tube; as for tubes. */
+const WIDEST_IN_TUBE = 0.78;
+/** Narrower holes neither print nor speak, diameter in mm. Common practice, no source. */
+const NARROWEST = 2;
+/** Obstacles worth naming. */
+const MOST_OBSTACLES = 2;
+
+interface HoleLimit extends Inequality {
+  readonly hole: number;
+  readonly message: (mm: string) => string;
+  readonly advice: string;
+  /** mm of diameter. */
+  readonly limit: number;
+}
+
+interface Notes {
+  readonly x: readonly number[];
+  readonly cents: readonly number[];
+}
+
+/** Points are the size (1 is as drawn), then the radius of each hole that may change, printed millimetres. */
+export class VesselTuner {
+  /** Indices of the holes that may change. */
+  private readonly movable: readonly number[];
+  private readonly queries: readonly IndexedQuery[];
+  private readonly wanted: readonly number[];
+  private readonly body: Body;
+  readonly limits: readonly HoleLimit[];
+
+  constructor(
+    private readonly document: DesignDocument,
+    private readonly analysis: Analysis,
+    targets: readonly (number | undefined)[],
+    private readonly options: AnalyseOptions,
+  ) {
+    const { instrument, fingerings } = analysis;
+    this.body = instrument;
+    const { isFixed } = wishesOf(document);
+    this.movable = instrument.holes.flatMap(({ path }, i) => (isFixed(path) ? [] : [i]));
+    const counting = fingerings.flatMap(({ fingering: { covers, register }, predictedHz }, index) => {
+      const target = targets[index];
+      return covers === undefined || target === undefined || predictedHz === undefined
+        ? []
+        : [{ query: { index, covers, register }, target }];
+    });
+    this.queries = counting.map(({ query }) => query);
+    this.wanted = counting.map(({ target }) => target);
+    this.limits = this.movable.flatMap((hole, i) => this.limitsOf(hole, i + 1));
+  }
+
+  /** As drawn. */
+  get radii(): readonly number[] {
+    return this.movable.map((hole) => 1e3 * (this.radiusOf(hole) ?? Number.NaN));
+  }
+
+  /** Undefined where a fingering sounds nothing. @throws Cancelled */
+  at(x: readonly number[]): Notes | undefined {
+    const found = soundingsOf(this.bodyAt(x), this.analysis.air, this.queries, this.options);
+    const cents = found.flatMap((sounding, i) =>
+      sounding === undefined ? [] : [centsAbove(sounding.frequency, this.wanted[i] ?? sounding.frequency)],
+    );
+    return cents.length < this.queries.length ? undefined : { x, cents };
+  }
+
+  /** Cents for one more of each unknown, `[note][unknown]`. */
+  slopes({ x, cents }: Notes): readonly (readonly number[])[] {
+    const changed = x.map((value, i) => {
+      const step = i === 0 ? SIZE_STEP : RADIUS_STEP;
+      const there = this.at(x.map((other, j) => (j === i ? value + step : other)));
+      return { step, cents: there?.cents ?? cents };
+    });
+    return cents.map((here, note) => changed.map((each) => ((each.cents[note] ?? here) - here) / each.step));
+  }
+
+  wish(size: number): readonly { readonly value: number; readonly weight: number }[] {
+    return [{ value: size, weight: SIZE_WISH }, ...this.radii.map((value) => ({ value, weight: RADIUS_WISH }))];
+  }
+
+  readonly sizeHeld: readonly Inequality[] = [
+    { row: new Map([[0, 1]]), least: 1 },
+    { row: new Map([[0, -1]]), least: -1 },
+  ];
+
+  /** The size is drawn already; holes go by the drawing's step. */
+  get steps(): readonly DrawingStep[] {
+    const { instrument } = this.analysis;
+    const step = (1e3 * instrument.printedUnit * 10 ** -drawnDecimals(instrument)) / 2;
+    const offset = 500 * instrument.holeUndersize;
+    return [{ step: 1, offset: 0 }, ...this.movable.map(() => ({ step, offset }))];
+  }
+
+  /** Diameters to draw. An oval hole keeps its length and takes the area by its width. */
+  holeSizes(x: readonly number[]): readonly (readonly [Path, number])[] {
+    const { instrument } = this.analysis;
+    return this.movable.map((hole, i) => {
+      const path = [...(instrument.holes[hole]?.path ?? []), "diameter"];
+      const oval = numberAt(this.document, [...path.slice(0, -1), "length"]) !== undefined;
+      const radius = x[i + 1] ?? Number.NaN;
+      const drawn = numberAt(this.document, path)?.value ?? Number.NaN;
+      const round = ((2 * radius) / 1e3 + instrument.holeUndersize) / instrument.printedUnit;
+      return [path, oval ? drawn * (radius / (this.radii[i] ?? radius)) ** 2 : round];
+    });
+  }
+
+  /** The limits that bind hardest. */
+  obstacles(x: readonly number[], multipliers: readonly number[]): readonly Obstacle[] {
+    return this.limits
+      .map((limit, i) => ({ limit, multiplier: multipliers[i] ?? 0 }))
+      .filter(({ multiplier }) => multiplier > 1e-6)
+      .sort((a, b) => b.multiplier - a.multiplier)
+      .slice(0, MOST_OBSTACLES)
+      .map(({ limit: { hole, message, advice, limit } }): Obstacle => {
+        const needed = 2 * (x[this.movable.indexOf(hole) + 1] ?? Number.NaN);
+        return { message: message(String(Number(limit.toFixed(1)))), advice, limit, needed, unit: "mm" };
+      });
+  }
+
+  private radiusOf(hole: number): number | undefined {
+    const { vessel, column } = this.body;
+    return (vessel?.shape?.holes ?? column?.holes)?.[hole]?.radius;
+  }
+
+  private bodyAt(x: readonly number[]): Body {
+    const size = x[0] ?? 1;
+    const radius = (hole: number, drawn: number) => {
+      const i = this.movable.indexOf(hole);
+      return i < 0 ? drawn : (x[i + 1] ?? Number.NaN) / 1e3;
+    };
+    const atSide = this.body.vessel?.mouthAtSide === true;
+    return mapBody(this.body, {
+      vessel: (vessel) => {
+        const [a, b, c] = vessel.semiAxes;
+        const holes = vessel.holes.map((hole, i) => ({ ...hole, radius: radius(i, hole.radius) }));
+        return { ...vessel, semiAxes: [a * size, b * size, c * size], holes };
+      },
+      column: (column) => {
+        const [near, far] = [column.bore[0]?.x ?? 0, column.bore.at(-1)?.x ?? 0];
+        // The mouth stays in the middle, or at its end.
+        const start = atSide ? near * size : near;
+        const place = (x: number) => (x === near ? start : start + (far - near) * size);
+        const { mouth } = column;
+        return {
+          ...column,
+          bore: column.bore.map((station) => ({ x: place(station.x), radius: station.radius * size })),
+          holes: column.holes.map((hole, i) => ({ ...hole, x: hole.x * size, radius: radius(i, hole.radius) })),
+          mouth: mouth.kind === "embouchure" ? { ...mouth, stopper: -start } : mouth,
+        };
+      },
+    });
+  }
+
+  private limitsOf(hole: number, unknown: number): readonly HoleLimit[] {
+    const { instrument } = this.analysis;
+    const wishes = wishesOf(this.document);
+    const stated = wishes.limits(instrument.holes[hole]?.path ?? []).diameter;
+    const name = holeName(this.analysis, hole);
+    const present = 2e3 * (this.radiusOf(hole) ?? 0);
+    const tip = Math.max(wishes.fingertip, wishes.fingertipStated ? 0 : present);
+    const least = stated?.[0] ?? Math.min(NARROWEST, present);
+    const most = Math.min(tip, stated?.[1] ?? Number.POSITIVE_INFINITY);
+    const { shape } = this.body.vessel ?? {};
+    const share = shape === undefined ? WIDEST_IN_TUBE : WIDEST_SHARE;
+    const across = 2e3 * (shape === undefined ? (this.body.column?.bore[0]?.radius ?? 0) : Math.min(...shape.semiAxes));
+    // One that is wider already may stay as wide for its hollow.
+    const widest = Math.max(share * across, present);
+    return [
+      {
+        row: new Map([[unknown, 2]]),
+        least,
+        hole,
+        limit: least,
+        message: (mm) => `${name} would have to be narrower than ${mm} mm`,
+        advice: "accept a narrower hole (limits.diameter)",
+      },
+      {
+        row: new Map([[unknown, -2]]),
+        least: -most,
+        hole,
+        limit: most,
+        message: (mm) =>
+          `${name} would have to be wider than ${mm} mm, the most that a fingertip covers or its limits allow`,
+        advice: "allow a wider hole (hands.fingertip, limits.diameter)",
+      },
+      {
+        row: new Map([
+          [unknown, -2],
+          [0, widest],
+        ]),
+        least: 0,
+        hole,
+        limit: widest,
+        message: (mm) =>
+          `${name} would have to be wider than ${mm} mm in this hollow, beyond what the prediction was checked for`,
+        advice: "give the hollow a thinner wall or a shorter hole (chimney)",
+      },
+    ];
+  }
+}
