@@ -33,6 +33,8 @@ export const LEAST_BRIDGE = 1.6;
 
 /** What limits are drawn up from. */
 export interface LimitContext {
+  /** Where holes lie among the stations, if not as in `column`. */
+  readonly placed?: Column;
   readonly analysis: Analysis;
   readonly column: Column;
   readonly unknowns: readonly Unknown[];
