@@ -26,7 +26,7 @@ function footLimits(context: LimitContext): Limit[] {
     [-1, "hole-radius", last],
   ];
   return atLeast(context, below, LEAST_BRIDGE, {
-    complaint: () => `the foot would cut into ${holeName(analysis, last)}`,
+    complaint: (mm) => `only ${mm} mm of bore would be left between ${holeName(analysis, last)} and the foot`,
     advice: "make the hole narrower",
   });
 }
@@ -57,7 +57,10 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
     [1, "station-place", i],
     [-1, "station-place", i - 1],
   ];
-  const words = { complaint: () => `stations ${i} and ${i + 1} would meet`, advice: "take one of them out" };
+  const words = {
+    complaint: (mm: string) => `stations ${i} and ${i + 1} would have only ${mm} mm between them`,
+    advice: "take one of them out",
+  };
   // A step, or a section drawn shorter, may stay as short.
   const length = Math.min(LEAST_SECTION, MM * (station.x - before.x));
   return [...limits, ...atLeast(context, section, length, words)];

@@ -26,13 +26,13 @@ export function fromMouth({ holes }: Column): readonly number[] {
 
 /** A hole is no wider than its share of the bore allows, nor than the fingertip, nor than the design says. */
 function widths(context: LimitContext, i: number): Limit[] {
-  const { analysis, column, wishes } = context;
+  const { analysis, column, placed, wishes } = context;
   const name = holeName(analysis, i);
   const hole = column.holes[i];
   if (hole === undefined) return [];
   const stated = wishes.limits(analysis.instrument.holes[i]?.path ?? []).diameter;
   const width: Term = [2, "hole-radius", i];
-  const share = (of: number): Term[] => [width, ...boreTerms(column, hole.x, -2 * of)];
+  const share = (of: number): Term[] => [width, ...boreTerms(placed ?? column, (placed?.holes[i] ?? hole).x, -2 * of)];
   const narrow = {
     complaint: (mm: string) => `${name} would have to be only ${mm} mm wide`,
     advice: "accept a narrower hole (limits.diameter)",
@@ -100,7 +100,7 @@ function mouthLimits(context: LimitContext): Limit[] {
   const { mouth } = column;
   const half = mouth.kind === "window" ? mouth.cutUp / 2 : mouth.kind === "embouchure" ? mouth.length / 2 : 0;
   return atLeast(context, between, MM * half + LEAST_BRIDGE, {
-    complaint: () => `${holeName(analysis, first)} would run into the mouth`,
+    complaint: (mm) => `${holeName(analysis, first)} would have its edge only ${mm} mm from the mouth's centre`,
     advice: "make it narrower",
   });
 }
@@ -118,7 +118,7 @@ function orders(context: LimitContext): Limit[] {
     ];
     const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
     return atLeast(context, gap, 0, {
-      complaint: () => `${lower} would have to lie nearer the mouth than ${upper}`,
+      complaint: (mm) => `${lower} would have to lie ${mm} mm below ${upper}`,
       advice: `list ${lower} before ${upper}, and the signs of the fingerings with them`,
     });
   });

@@ -34,6 +34,8 @@ export const LEAST_BRIDGE = DEFAULTS.holeGapMillimetres;
 
 /** What limits are drawn up from. */
 export interface LimitContext {
+  /** Where holes lie among the stations, if not as in `column`. */
+  readonly placed?: Column;
   readonly analysis: Analysis;
   readonly column: Column;
   readonly unknowns: readonly Unknown[];

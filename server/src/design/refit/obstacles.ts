@@ -16,6 +16,8 @@ export interface Obstacle {
 
 /** Obstacles worth naming. */
 const MOST_OBSTACLES = 2;
+/** Of the limits that bind, those looked at for it. */
+const MOST_TRIED = 3;
 /** Trial steps for seeing what a limit keeps from: enough in every case tried. */
 const STEPS_BEYOND_A_LIMIT = 6;
 
@@ -25,7 +27,7 @@ export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[
     .map((limit, i) => ({ limit, multiplier: found.multipliers[i] ?? 0 }))
     .filter(({ multiplier }) => multiplier > 1e-6)
     .sort((a, b) => b.multiplier - a.multiplier)
-    .slice(0, MOST_OBSTACLES)
+    .slice(0, MOST_TRIED)
     .flatMap(({ limit }): Obstacle[] => {
       try {
         const relaxed = {
@@ -35,6 +37,7 @@ export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[
         };
         const free = solveFit(relaxed, [found.x]);
         const needed = limit.value(free.x);
+        if (!isSensible(needed, limit.limitAt(free.x))) return [];
         return [
           { message: limit.complaint(needed), advice: limit.advice, limit: limit.limitAt(free.x), needed, unit: "mm" },
         ];
@@ -42,8 +45,17 @@ export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[
         if (error instanceof Infeasible || error instanceof RangeError) return [];
         throw error;
       }
-    });
+    })
+    .slice(0, MOST_OBSTACLES);
 }
+
+/** A limit left alone may be passed to where there is no instrument: such a number would tell nobody anything. Millimetres. */
+function isSensible(needed: number, limit: number): boolean {
+  return needed > 0 && (limit < SMALL_LIMIT || needed > limit / 3);
+}
+
+/** Walls and the like may shrink to nothing and still be a number to tell, mm. */
+const SMALL_LIMIT = 5;
 
 /**
  * For where no limit is in the way: the notes farthest off on both sides, which this bore with these holes does not bring together.

@@ -66,13 +66,15 @@ export function refit(
   const task = taskOf(document, analysis, request, options);
   const { problem, counting } = task;
   try {
-    const { found, drawn, cents } = firstSounding([
-      () => solved(task, solveFit(problem, task.starts)),
-      () => solved(task, coarseFit(problem, task.starts[0] ?? [], MOST_STEPS)),
-    ]);
+    const {
+      found,
+      drawn,
+      cents,
+      problem: there,
+    } = bestOf([() => solved(task, (at) => solveFit(at, task.starts)), () => solved(task, (at) => quickFit(at, task))]);
     const settled = settle(file, document, problem.unknowns, drawn, options.shouldStop);
     if (largest(cents) <= IN_TUNE) return { ...settled, obstacles: [] };
-    const inTheWay = obstaclesOf(problem, found);
+    const inTheWay = obstaclesOf(there, found);
     const obstacles = inTheWay.length > 0 ? inTheWay : [contradiction(analysis, counting, cents, IN_TUNE)];
     return { ...settled, obstacles };
   } catch (error) {
@@ -95,19 +97,26 @@ export function canBeRefitted(
   try {
     const coarse = coarseFit(task.problem, task.starts[0] ?? []);
     if (worstOf(coarse) > HOPELESS) return false;
-    const fine = worstOf(coarse) > WORTH_EVENING ? coarseFit(task.problem, coarse.x, MOST_STEPS) : coarse;
+    const fine = quickFit(task.problem, task, coarse);
     if (worstOf(fine) > BEYOND_EVENING) return false;
-    return largest(solved(task, fine).cents) <= IN_TUNE;
+    return largest(solved(task, () => fine).cents) <= IN_TUNE;
   } catch (error) {
     if (error instanceof Infeasible || error instanceof RangeError) return false;
     throw error;
   }
 }
 
+/** Straight from the first start, without a firm wish to change little. */
+function quickFit(problem: FitProblem, { starts }: Task, begun?: Fit): Fit {
+  const coarse = begun ?? coarseFit(problem, starts[0] ?? []);
+  return worstOf(coarse) > WORTH_EVENING ? coarseFit(problem, coarse.x, MOST_STEPS) : coarse;
+}
+
 interface Task {
   readonly problem: FitProblem;
-  /** The limits as stated, which the drawn dimensions keep. */
+  /** The limits as stated, which the drawn dimensions keep; and as they are with the holes and stations at a point. */
   readonly limits: readonly Limit[];
+  readonly limitsAt: (x: readonly number[]) => readonly Limit[];
   readonly steps: readonly DrawingStep[];
   readonly starts: readonly (readonly number[])[];
   /** Fingerings that are brought in tune. */
@@ -126,7 +135,8 @@ function taskOf(
   const wishes = wishesOf(document);
   const unknowns = unknownsOf(analysis.instrument, column, freedom, wishes.isFixed);
   if (unknowns.length === 0) throw new CannotRekey("everything in the design is `fixed`: nothing may move");
-  const limits = limitsOf({ analysis, column, unknowns, wishes });
+  const context = { analysis, column, unknowns, wishes };
+  const limits = limitsOf(context);
   const steps = drawingSteps(unknowns, analysis.instrument);
   const wanted = freedom === "all" ? targets : onlyHoles(analysis, targets);
   // A fingering that has no such register cannot be tuned.
@@ -136,6 +146,7 @@ function taskOf(
   return {
     problem: { tuner, unknowns, limits: room, mostSteps: MOST_STEPS },
     limits,
+    limitsAt: (x) => limitsOf({ ...context, placed: tuner.columnAt(x) }),
     steps,
     starts: startsFor(unknowns, column, factor),
     counting: tuner.counting,
@@ -143,8 +154,34 @@ function taskOf(
   };
 }
 
-/** A fit evened out and drawn: the dimensions as they are written, and the notes they play, cents. */
-function solved({ problem, limits, steps, options }: Task, plain: Fit) {
+interface Solution {
+  readonly found: Fit;
+  /** The dimensions as they are written, mm. */
+  readonly drawn: readonly number[];
+  /** What they play. */
+  readonly cents: readonly number[];
+  /** The limits where they are, for what is in the way. */
+  readonly problem: FitProblem;
+}
+
+/** A fit within limits that are true where it ends, evened out and drawn. @throws Infeasible, RangeError, Cancelled */
+function solved(task: Task, solve: (problem: FitProblem) => Fit): Solution {
+  let { problem, limits } = task;
+  let plain = solve(problem);
+  // How wide the bore is at a hole is reckoned from where the hole lay among the stations: anew where it has moved.
+  for (let round = 0; round < BORE_ROUNDS; round++) {
+    limits = task.limitsAt(plain.x);
+    problem = { ...problem, limits: limits.map((limit) => withRoom(limit, task.steps)) };
+    if (problem.limits.every((limit) => keeps(limit, plain.x))) break;
+    plain = coarseFit(problem, plain.x, MOST_STEPS);
+  }
+  return drawnFrom(task, problem, limits, plain);
+}
+
+/** Rounds for the limits that hang on the bore; one nearly always settles it. */
+const BORE_ROUNDS = 3;
+
+function drawnFrom({ steps, options }: Task, problem: FitProblem, limits: readonly Limit[], plain: Fit): Solution {
   const { tuner } = problem;
   const evened = evenOut(problem, plain, WORTH_EVENING);
   // At the edge of what sounds, rounding may lose a note: then the fit before it was evened out may keep it.
@@ -152,23 +189,27 @@ function solved({ problem, limits, steps, options }: Task, plain: Fit) {
     const drawn = roundTogether(tuner, found.x, steps, limits, GOOD_DRAWN, options.shouldStop);
     if (!limits.every((limit) => keeps(limit, drawn))) throw new Infeasible("no dimensions as drawn keep all limits");
     const notes = tuner.scanned(drawn);
-    if (notes !== undefined) return { found, drawn, cents: notes.cents };
+    if (notes !== undefined) return { found, drawn, cents: notes.cents, problem };
   }
   throw new RangeError("the drawn dimensions lose a note");
 }
 
-/** The first of several ways that does not end where a note is lost. @throws RangeError where all do */
-function firstSounding<T>(ways: readonly (() => T)[]): T {
+/** The first of several ways that brings every note in tune, else the best by its worst note. @throws RangeError where all lose one */
+function bestOf(ways: readonly (() => Solution)[]): Solution {
   let lost: unknown;
+  let best: Solution | undefined;
   for (const way of ways) {
     try {
-      return way();
+      const found = way();
+      if (best === undefined || largest(found.cents) < largest(best.cents)) best = found;
+      if (largest(best.cents) <= IN_TUNE) break;
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       lost = error;
     }
   }
-  throw lost;
+  if (best === undefined) throw lost;
+  return best;
 }
 
 function largest(cents: readonly number[]): number {

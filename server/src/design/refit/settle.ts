@@ -89,11 +89,14 @@ class Writer {
   /** Through a parameter that serves only values still to be settled, or by the expression's own last number. */
   settleExpression(path: Path, value: number, taken: Set<string>, unsettled: readonly Path[]): void {
     const present = numberAt(this.document, path);
-    if (present?.expression === undefined || Math.abs(present.value - value) < this.tolerance) return;
-    for (const parameter of this.ownParameters(present, taken, unsettled)) {
+    if (present?.expression === undefined) return;
+    const own = this.ownParameters(present, taken, unsettled);
+    // What this value is made of stays from here on, also where it is right as it is.
+    for (const { path: used } of own) taken.add(pathKey(used));
+    if (Math.abs(present.value - value) < this.tolerance) return;
+    for (const parameter of own) {
       const slope = this.slope(parameter, path);
       if (slope === 0) continue;
-      taken.add(pathKey(parameter.path));
       this.writeAll([{ path: parameter.path, value: parameter.value + (value - present.value) / slope }]);
       break;
     }
