@@ -82,7 +82,7 @@ describe("tubes with holes of other shapes and bores that step and flare, agains
 describe("one undercut hole, against finite elements of it alone", () => {
   // Static effective length on the outer area, bore radius 1: test/reference/fem/single.py, group `whole`.
   it.each(Object.entries(single.whole))("%s", (name, { length }) => {
-    const [b, chimney, slope] = name.match(/[\d.]+/g)?.map(Number) as [number, number, number];
+    const [b, chimney, slope] = (name.match(/[\d.]+/g) ?? []).map(Number) as [number, number, number];
     const hole = { x: 0, radius: b, chimney, angle: 0, ...(slope > 0 ? { undercut: slope * chimney } : {}) };
     const { inner, line, outer, inside, outside } = shapedLengths(1, hole, chimney);
     const found = inner / inside.across ** 2 + line / (inside.across * outside.across) + outer / outside.across ** 2;

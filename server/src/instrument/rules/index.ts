@@ -9,6 +9,7 @@ import { mouthHoleSize, mouthWiderThanBore, stopperUnderHole } from "./mouthSize
 import { fingeringsOfPipes, pipesMissing, pipeWithoutNote } from "./pipes.js";
 import { holeClosedByPrint, scaleLooksLikeFactor } from "./printing.js";
 import type { Rule } from "./rule.js";
+import { vesselHoleShape } from "./vesselHoleShape.js";
 import { vesselIncomplete, vesselMouth, vesselOpeningsOverlap, vesselOpeningTooWide } from "./vesselOpenings.js";
 import { vesselShapeAssumed, vesselSize } from "./vesselSize.js";
 
@@ -49,6 +50,7 @@ export const VESSEL_RULES: readonly Rule[] = [
   vesselShapeAssumed,
   vesselOpeningTooWide,
   vesselOpeningsOverlap,
+  vesselHoleShape,
   duplicateHoleName,
   scaleLooksLikeFactor,
   holeClosedByPrint,
