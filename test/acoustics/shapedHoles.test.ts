@@ -56,7 +56,7 @@ const fingerings = data.tubes.flatMap((t) =>
 
 /** Cents allowed at each register. Half-covered holes have the larger uncertainty in the finite elements too, up to 1.2. */
 function allowed(holes: string, register: number, weak: boolean): number {
-  if (register === 1) return holes.includes("H") ? 1.7 : 0.5;
+  if (register === 1) return holes.includes("H") ? 1 : 0.5;
   if (register === 2) return weak ? 3 : 1.5;
   return 2;
 }
