@@ -38,5 +38,5 @@ export function coverLength(radius: number, plainEnd: number, cover: number): nu
  * @param radius of the circle of the hole's area, m
  */
 export function fingerLength(radius: number, cover: number): number {
-  return (1.29 * radius * cover ** 1.5) / Math.sqrt(1 - cover);
+  return (1.27 * radius * cover ** 1.5) / Math.sqrt(1 - cover);
 }

@@ -57,3 +57,14 @@ describe("shaped holes that cannot be made", () => {
     expectFinding(holes("at: 170, diameter: 6, undercut: [[-1]]"), "value/out-of-range");
   });
 });
+
+describe("shaped holes of a vessel", () => {
+  const vessel = (hole: string) =>
+    "borewright: 1\nfamily: vessel\nvessel: { shape: sphere, diameter: 60 }\nwall: 4\n" +
+    `mouth: { window: { width: 8, cutUp: 5 } }\nholes:\n  - { diameter: 7${hole} }\n`;
+  it("are told to be reckoned as round", () => {
+    expectFinding(vessel(", length: [[9]]"), "model/out-of-range", "reckoned as round, by its `diameter` alone");
+    expectFinding(vessel(", undercut: [[1]]"), "model/out-of-range", "not undercut");
+    expectNothing(vessel(", undercut: 0, length: 7"));
+  });
+});

@@ -138,8 +138,10 @@ def run(name,g,states,kmax=42.,nm=3,meshes=MESH,path='./shapes.json'):
             t=time.time(); K,M,Bm,Bs,f=shape_system(m,s); P=Problem(K,M,Bm,Bs,m['R'],f,m['S'],k0=.45*kmax,log=lambda *a:None); kk=P.enrich(kmax,nmax=nm,log=lambda *a:None); P.F.free()
             r[s]=(kk,P.zin(kk)); print('  ',s,np.round(kk*C0/2/np.pi,3),'ReZ',np.round(r[s][1].real,4),'%.0fs'%(time.time()-t),flush=True)
         rows.append(r)
-        q=(meshes[0]['h0']/meshes[len(rows)-1]['h0'])**(4/3)-1; fings=[]
+        fings=[]
         for s in states:
+            # a wedge's edge converges with h^(4/3), the sharp edge of a plate with h
+            q=(meshes[0]['h0']/meshes[len(rows)-1]['h0'])**(1 if set(s)&set('Hh') else 4/3)-1
             kf,Z=r[s]; kc=rows[0][s][0]; ok=len(rows)>1 and len(kf)==len(kc); kx=kf+(kf-kc)/q if ok else kf; d=cents(kx,kf)
             fings.append(dict(holes=s,hz=[round(float(v),4) for v in kx*C0/2/np.pi],errorCents=[round(float(abs(v))+.1,3) for v in d],weak=[bool(z.real>.05) for z in Z],extrapolationCents=[round(float(v),3) for v in d]))
         save(path,name,dict(g,meshes=info,fingerings=fings))

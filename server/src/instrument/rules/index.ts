@@ -14,6 +14,7 @@ import { fingeringsOfPipes, pipesMissing, pipeWithoutNote } from "./pipes.js";
 import { scaleLeavesLines, wallLines, wallTooThin } from "./printedWall.js";
 import { holeClosedByPrint, scaleLooksLikeFactor } from "./printing.js";
 import type { Rule } from "./rule.js";
+import { vesselHoleShape } from "./vesselHoleShape.js";
 import { vesselIncomplete, vesselMouth, vesselOpeningsOverlap, vesselOpeningTooWide } from "./vesselOpenings.js";
 import { vesselShapeAssumed, vesselSize } from "./vesselSize.js";
 
@@ -67,6 +68,7 @@ export const VESSEL_RULES: readonly Rule[] = [
   vesselShapeAssumed,
   vesselOpeningTooWide,
   vesselOpeningsOverlap,
+  vesselHoleShape,
   duplicateHoleName,
   scaleLooksLikeFactor,
   holeClosedByPrint,
