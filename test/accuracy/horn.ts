@@ -43,7 +43,7 @@ const allowedCents = (each: Case): number => (isExact(each) ? 1e-5 : 0.12);
 
 const shared = {
   source:
-    "The lossy horn equation integrated along the bore by scipy, with the wall losses of each place's own radius (Zwikker & Kosten 1949) and at an open foot the integrals of Levine & Schwinger 1948: `test/reference/horn/horn.py`.",
+    "The lossy horn equation integrated along the bore by scipy, with the wall losses of each place's own radius (Zwikker & Kosten 1949) and at an open foot the integrals of Levine & Schwinger 1948: `test/reference/horn.json` by `horn/horn.py`.",
 };
 
 export const hornImpedances: ComparisonTable = {

@@ -8,7 +8,7 @@ import { radiationTables } from "./radiation.js";
 import { tuningTables } from "./tuning.js";
 import { vesselTables } from "./vessels.js";
 
-const [tubes, windows] = finiteElementTables;
+const [tubes, windows, ...otherColumns] = finiteElementTables;
 
 const CHAPTERS: readonly { readonly title: string; readonly tables: readonly ComparisonTable[] }[] = [
   { title: "Whole air columns by finite elements", tables: finiteElementTables },
@@ -57,6 +57,8 @@ function lines({ rows, unit, decimals = 0, differenceUnit, differenceDecimals }:
 }
 
 function summary(): string[] {
+  const isWeak = (row: Comparison) => row.case.endsWith("(weak)");
+  const strong = (row: Comparison) => !isWeak(row);
   const weak = (row: Comparison) => row.case.endsWith("register 2 (weak)");
   const register = (n: number) => (row: Comparison) => row.case.endsWith(`register ${n}`);
   return [
@@ -68,6 +70,10 @@ function summary(): string[] {
       "| --- | --- | --- | --- |",
       `| where holes put the notes of a tube, from note to note | finite elements, ${tubes?.rows.length} resonances | first register within ${worst(tubes, register(1))}, second within ${worst(tubes, register(2))} (weak ones ${worst(tubes, weak)}) | 1 cent, 2 with a thumb hole opposite a finger hole |`,
       `| a window at its block | finite elements | within ${worst(windows)} | 3 cents, before breath and jet |`,
+      ...otherColumns.map(
+        (table) =>
+          `| ${table.title} | finite elements, ${table.rows.length} resonances | within ${worst(table, strong)} (weak ones ${worst(table, isWeak)}) | as found |`,
+      ),
       `| a vessel's notes | finite elements | sphere within ${worst(vesselTables[0])}, other shapes within ${worst(vesselTables[1])} | 5 cents from note to note, before breath |`,
       `| the bore itself, with wall losses | the wave equation by scipy | within ${plain(largest(hornResonances.rows), 2)} | 0.1 cent |`,
       `| the speed of sound of stated air | Cramer 1993 | within ${plain(largest(speedTable.rows), 4)} | 0.5 cent (Cramer's own) |`,

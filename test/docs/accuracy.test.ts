@@ -1,7 +1,24 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
 import { accuracyPage } from "../accuracy/page.js";
+
+const REFERENCE = join(import.meta.dirname, "../reference");
+const stored = readdirSync(REFERENCE).filter((name) => name.endsWith(".json"));
+
+/** The cases of a stored table have a name, whatever else they have. */
+function namesIn(file: string): string[] {
+  const lists = Object.values(JSON.parse(readFileSync(join(REFERENCE, file), "utf8"))).filter(Array.isArray);
+  return lists.flat().map((each: { name: string }) => each.name);
+}
+
+it.each(stored)("the page has every case of test/reference/%s", (file) => {
+  const page = accuracyPage();
+  const names = namesIn(file);
+  expect(page).toContain(`test/reference/${file}`);
+  expect(names.length).toBeGreaterThan(0);
+  for (const name of names) expect(page).toContain(`| ${name}`);
+});
 
 it("docs/accuracy.md is what the comparisons say now; else: npm run accuracy", () => {
   const page = readFileSync(join(import.meta.dirname, "../../docs/accuracy.md"), "utf8").replaceAll("\r\n", "\n");

@@ -5,11 +5,14 @@ import { centsAbove } from "../music/cents.js";
 import { frequencyOf, nearestNote } from "../music/tuning.js";
 import type { Analysis, AnalysisSummary, FingeringPrediction } from "./analysis.js";
 import { soundingsOf } from "./body.js";
+import type { KnownSoundings } from "./knownSoundings.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./settings.js";
 
 export interface AnalyseOptions {
   /** Asked often while computing; true makes `analyse` throw `Cancelled`. */
   readonly shouldStop?: () => boolean;
+  /** Soundings of earlier analyses, taken where they apply and kept for the next. */
+  readonly known?: KnownSoundings;
 }
 
 /**
@@ -51,7 +54,8 @@ function predict(
   const queries = instrument.fingerings.flatMap(({ covers, register }, index) =>
     covers === undefined ? [] : [{ index, covers, register }],
   );
-  const soundings = soundingsOf(instrument, air, queries, options);
+  const soundings =
+    options.known?.of(instrument, air, queries, options) ?? soundingsOf(instrument, air, queries, options);
   const found: (Sounding | undefined)[] = new Array(instrument.fingerings.length).fill(undefined);
   queries.forEach(({ index }, i) => {
     found[index] = soundings[i];

@@ -2,6 +2,7 @@
 import { analyse } from "../design/analyse.js";
 import type { Analysis } from "../design/analysis.js";
 import { findingsOf } from "../design/check.js";
+import { KnownSoundings } from "../design/knownSoundings.js";
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { readDesign, syntaxOf } from "../document/read.js";
 import type { ClientFeatures } from "./capabilities.js";
@@ -22,6 +23,8 @@ interface Kept {
   context: DesignContext;
   /** By everything the prediction depends on, so that an edit of a comment costs no analysis. Oldest first. */
   readonly analyses: Map<string, Analysis>;
+  /** By column, air and fingering, so that an edit of one fingering costs no other. */
+  readonly known: KnownSoundings;
 }
 
 export class Designs {
@@ -39,8 +42,9 @@ export class Designs {
     const settings = this.settings();
     if (kept?.context.version === text.version && kept.context.settings === settings) return kept.context;
     const analyses = kept?.analyses ?? new Map<string, Analysis>();
-    const context = designContext(text, settings, this.client(), analyses);
-    this.kept.set(text.uri, { context, analyses });
+    const known = kept?.known ?? new KnownSoundings();
+    const context = designContext(text, settings, this.client(), analyses, known);
+    this.kept.set(text.uri, { context, analyses, known });
     return context;
   }
 
@@ -60,6 +64,7 @@ export function designContext(
   settings: Settings,
   client: ClientFeatures,
   analyses: Map<string, Analysis> = new Map(),
+  known: KnownSoundings = new KnownSoundings(),
 ): DesignContext {
   const { uri, version } = open;
   const text = open.getText();
@@ -70,7 +75,7 @@ export function designContext(
     remember(ownAnalyses, document, () => {
       const { instrument } = document.resolution;
       const key = JSON.stringify([instrument, settings.analysis]);
-      const options = shouldStop === undefined ? {} : { shouldStop };
+      const options = shouldStop === undefined ? { known } : { known, shouldStop };
       return remember(analyses, key, () => analyse(instrument, settings.analysis, options), KEPT_ANALYSES);
     });
   return {
