@@ -6,30 +6,34 @@ import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.
 
 const TITLE = "Bring every hole in tune, keep the bore";
 const PIPES = "Bring every pipe in tune: move the stoppers";
+const KEEPING_HOLLOW = "Bring every hole in tune, keep the hollow";
+const WITH_HOLLOW = "Bring every note in tune: holes, and the size of the hollow";
 const WITH_BORE = "Bring every note in tune: holes, and the bore toward the foot";
 
 export function retuneActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
   const { context, document, selection, shouldStop } = place;
   const findings = context.findings(document, shouldStop).filter(({ code }) => code === OUT_OF_TUNE);
   const { pipes, vessel } = document.resolution.instrument;
-  if (findings.length === 0 || vessel !== undefined) return [];
+  if (findings.length === 0) return [];
+  const holesOnly = vessel === undefined ? TITLE : KEEPING_HOLLOW;
+  const all = pipes !== undefined ? PIPES : vessel === undefined ? WITH_BORE : WITH_HOLLOW;
   const recipe = { uri: context.uri, version: context.version, documentIndex: document.index };
   const byHole = findings.some(({ data }) => (data as OutOfTuneData | undefined)?.hole !== undefined);
   const offered: OfferedAction[] = [];
   // Only when asked for by name: a source action has no place of its own.
   if (only?.some((kind) => kind === FIX_ALL_KIND || FIX_ALL_KIND.startsWith(`${kind}.`)) && byHole)
     offered.push({
-      action: { title: TITLE, kind: FIX_ALL_KIND },
+      action: { title: holesOnly, kind: FIX_ALL_KIND },
       recipe: { ...recipe, work: { do: "retune", freedom: "holes" }, preview: false },
     });
   if (wanted(only, CodeActionKind.QuickFix) && findings.some(({ span }) => touches(span, selection))) {
     if (byHole)
       offered.push({
-        action: { title: TITLE, kind: CodeActionKind.QuickFix },
+        action: { title: holesOnly, kind: CodeActionKind.QuickFix },
         recipe: { ...recipe, work: { do: "retune", freedom: "holes" }, preview: true },
       });
     offered.push({
-      action: { title: pipes === undefined ? WITH_BORE : PIPES, kind: CodeActionKind.QuickFix },
+      action: { title: all, kind: CodeActionKind.QuickFix },
       recipe: { ...recipe, work: { do: "retune", freedom: "all" }, preview: true },
     });
   }
