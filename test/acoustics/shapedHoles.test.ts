@@ -125,9 +125,16 @@ describe("a hole's shape", () => {
     const round = at({});
     for (const hole of [{ halfLength: 0.003 }, { undercut: 0 }, { raised: 0 }]) expect(at(hole)).toEqual(round);
     // Nearly round and nearly straight comes close: nothing jumps.
-    const nearly = at({ halfLength: 0.003 * (1 + 1e-7), undercut: 1e-10 });
+    const nearly = at({ halfLength: 0.003 * (1 + 1e-7), undercut: 1e-10, raised: 1e-10 });
     expect(Math.abs(cents(nearly[0], round[0]))).toBeLessThan(1e-3);
   });
+
+  it.each([{ halfLength: 0 }, { undercut: -0.003 }, { raised: 0.004 }, { raised: -1 }, { undercut: Number.NaN }])(
+    "that leaves no hole is refused: %o",
+    (hole) => {
+      expect(() => at(hole)).toThrow(RangeError);
+    },
+  );
 
   it("sharpens when it is longer, or more undercut, and flattens when its chimney is raised", () => {
     const size = fc.double({ min: 0.0005, max: 0.0015, noNaN: true });
@@ -137,7 +144,8 @@ describe("a hole's shape", () => {
         for (const i of [0, 1] as const) {
           expect(at({ halfLength: 0.003 + more })[i]).toBeGreaterThan(at({ halfLength: 0.003 + less })[i]);
           expect(at({ undercut: more })[i]).toBeGreaterThan(at({ undercut: less })[i]);
-          const raised = (by: number) => at({ chimney: 0.004 + by, raised: by })[i];
+          // From half a radius on: lower, it trades the wall's flange for a rim.
+          const raised = (by: number) => at({ chimney: 0.005 + by, raised: 0.001 + by })[i];
           expect(raised(more)).toBeLessThan(raised(less));
         }
       }),

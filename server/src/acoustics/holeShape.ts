@@ -19,6 +19,9 @@ export interface ShapedLengths extends HoleLengths {
   readonly plainEnd: number;
 }
 
+/** From this height on, over the radius, a raised chimney's end is read from finite elements; below, it goes over into a flush one. */
+const STANDS_ALONE = 0.5;
+
 /** @param a bore radius, m @param wall of the body, m: how thick the rim of a raised chimney is taken */
 export function shapedLengths(a: number, hole: ToneHole, wall: number): ShapedLengths {
   const { radius, chimney, halfLength = radius, undercut = 0, raised = 0 } = hole;
@@ -29,22 +32,35 @@ export function shapedLengths(a: number, hole: ToneHole, wall: number): ShapedLe
   }
   const bodyRadius = a + chimney - raised;
   const slope = undercut / chimney;
+  const stands = Math.min(1, raised / (STANDS_ALONE * equalRadius(mouth)));
   // A sloping side goes on past the axis' ends into the saddles: the line begins wider, and ends wider.
   const inside = wider(mouth, undercut + slope * saddleOf(wider(mouth, undercut), a));
-  const outside = raised > 0 ? mouth : wider(mouth, slope * saddleOf(mouth, bodyRadius));
+  const outside = wider(mouth, slope * saddleOf(mouth, bodyRadius) * (1 - stands));
   const inner = innerEnd(a, inside, chimney);
   const series = seriesEnd(a, wider(mouth, undercut), chimney, slope);
-  const outer = raised > 0 ? raisedEnd(outside, raised, wall, bodyRadius) : flushEnd(outside, bodyRadius, slope);
+  const flush = flushEnd(outside, bodyRadius, slope);
+  const outer = stands > 0 ? between(flush, raisedEnd(outside, raised, wall, bodyRadius), stands) : flush;
   const line = chimney + inner.innerSaddle - outer.outerSaddle;
   const onInside = line * (equalRadius(inside) / equalRadius(outside));
   return {
     ...inner,
     ...series,
     ...outer,
-    inner: inner.inner + (slope ** 2 / 2) * onInside - (raised > 0 ? innerExcess(a, inside) : 0),
+    inner: inner.inner + (slope ** 2 / 2) * onInside - stands * innerExcess(a, inside),
     line,
     inside,
     outside,
+  };
+}
+
+/** Outer end of a chimney that stands up by a share of what it takes to stand alone. */
+function between(flush: ReturnType<typeof flushEnd>, alone: ReturnType<typeof raisedEnd>, share: number) {
+  const mix = (key: keyof typeof flush) => flush[key] + share * (alone[key] - flush[key]);
+  return {
+    plainEnd: mix("plainEnd"),
+    outerSaddle: mix("outerSaddle"),
+    outer: mix("outer"),
+    outerGrowth: mix("outerGrowth"),
   };
 }
 

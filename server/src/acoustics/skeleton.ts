@@ -149,10 +149,15 @@ function validate({ bore, wall, holes }: Column): void {
     before = x;
   }
   if (!(wall >= 0 && Number.isFinite(wall))) throw new RangeError("the wall must be a thickness, and not negative");
-  for (const { x, radius, chimney, angle } of holes) {
+  for (const { x, radius, chimney, angle, halfLength = radius, undercut = 0, raised = 0 } of holes) {
     if (!positive(radius) || !positive(chimney) || !Number.isFinite(x) || !Number.isFinite(angle)) {
       throw new RangeError("every hole needs a place, a diameter above 0 and a chimney above 0");
     }
+    if (!positive(halfLength) || !positive(Math.min(radius, halfLength) + undercut)) {
+      throw new RangeError("every hole needs a length above 0, outside and at the bore");
+    }
+    if (!(raised >= 0 && raised < chimney))
+      throw new RangeError("a hole's chimney must reach beyond what stands out of it");
   }
 }
 

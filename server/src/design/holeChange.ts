@@ -109,16 +109,19 @@ function solver(analysis: Analysis, index: number): Solve | undefined {
 function solvePlace(column: Column, index: number, old: ToneHole, solve: Solve): number | undefined {
   const sameSide = (other: ToneHole | undefined) => other !== undefined && Math.cos(other.angle - old.angle) > 0.5;
   const room = (other: ToneHole | undefined) =>
-    other !== undefined && sameSide(other) ? other.radius + old.radius + LEAST_BRIDGE : 0;
+    other !== undefined && sameSide(other) ? halfLengthOf(other) + halfLengthOf(old) + LEAST_BRIDGE : 0;
   const before = column.holes[index - 1];
   const after = column.holes[index + 1];
   const end = column.bore.at(-1)?.x ?? old.x;
-  const least = before === undefined ? old.radius : before.x + room(before);
-  const greatest = after === undefined ? end - old.radius : after.x - room(after);
+  const least = before === undefined ? halfLengthOf(old) : before.x + room(before);
+  const greatest = after === undefined ? end - halfLengthOf(old) : after.x - room(after);
   if (!(least < greatest)) return undefined;
   const columnWith = (x: number) => withHole(column, index, { ...old, x });
   return solve({ now: old.x, trialStep: TRIAL_STEP, least, greatest, columnWith });
 }
+
+/** Half of what a hole takes up along the bore, m. */
+const halfLengthOf = ({ radius, halfLength = radius }: ToneHole): number => halfLength;
 
 function solveRadius(column: Column, index: number, old: ToneHole, solve: Solve): number | undefined {
   const bore = boreRadiusAt(column.bore, old.x);
