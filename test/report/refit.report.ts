@@ -1,6 +1,6 @@
 /**
  * The examples refitted to every key within an octave, as a Markdown table on stdout. Deterministic.
- * Run: npm run refit-report > docs/refit-proof.md
+ * Run: npm run --silent refit-report > docs/refit-proof.md
  */
 import { readdirSync, readFileSync } from "node:fs";
 import { readDesign, syntaxOf } from "../../server/src/document/read.js";

@@ -1,0 +1,30 @@
+/** What the command line says where a key cannot be had. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, it } from "vitest";
+import { rekeyJson, rekeySummary } from "../../server/src/cli/rekey.js";
+import { rekey } from "../../server/src/design/rekey.js";
+import { parseNote } from "../../server/src/music/note.js";
+import { fileOf } from "../support/designs.js";
+
+const WHISTLE = readFileSync(join(import.meta.dirname, "../../examples/quay-whistle.bore.yaml"), "utf8");
+
+function refitted(to: string) {
+  const note = parseNote(to);
+  if (note === undefined) throw new Error(to);
+  return rekey(fileOf(WHISTLE), 0, note, "refit");
+}
+
+it("names the nearest key that can be had, in JSON as in words", () => {
+  const result = refitted("D4");
+  const { nearestKey, obstacles } = JSON.parse(rekeyJson("quay-whistle.bore.yaml", result));
+  expect(parseNote(nearestKey)?.midi).toBeGreaterThan(62);
+  expect(obstacles[0]).toMatchObject({ unit: "mm" });
+  expect(rekeySummary(result)).toContain(`or take key ${nearestKey}.`);
+});
+
+it("has no nearest key where the wished one is had", () => {
+  const { nearestKey, obstacles } = JSON.parse(rekeyJson("quay-whistle.bore.yaml", refitted("A4")));
+  expect(nearestKey).toBeNull();
+  expect(obstacles).toEqual([]);
+});
