@@ -18,8 +18,10 @@ function columnOf({ bore, foot }: Case): Column {
 }
 
 /** Straight tubes, and cones without losses, are solved exactly by us too; of a step's near field we have a fit within 1 %. */
-const isExact = ({ name, foot, losses }: Case) =>
-  foot === "stopped" && (!/cone|taper|step/.test(name) || (!losses && !/step/.test(name)));
+const isExact = ({ name, foot, losses }: Case) => {
+  if (foot !== "stopped" || name.startsWith("step")) return false;
+  return !losses || !/cone|taper/.test(name);
+};
 
 /**
  * Distance of the two impedances over the larger of |Z| and ρc/S: next to a resonance |Z| itself is small, and what is left would be
