@@ -54,13 +54,7 @@ function withAir(command: Command): Command {
     );
 }
 
-function program(): Command {
-  const root = new Command("borewright")
-    .description("Predicts what every fingering of a wind instrument design will sound, and moves it to another key.")
-    .version(packageJson.version)
-    .exitOverride()
-    .showHelpAfterError("(borewright --help shows the commands)");
-
+function pitchCommand(root: Command): void {
   withAir(root.command("pitch").description("table of every fingering: target, prediction, cents"))
     .argument("<file...>", "design files")
     .option("--bands", "a column for how sure each note is")
@@ -70,7 +64,9 @@ function program(): Command {
       if (options.json) print(JSON.stringify(predicted.map(pitchReport), null, 2));
       else print(predicted.map((each) => pitchTable(each, options.bands)).join("\n\n"));
     });
+}
 
+function checkCommand(root: Command): void {
   withAir(root.command("check").description("all findings of files and folders"))
     .argument("<path...>", "design files, or folders that hold some")
     .addOption(new Option("--format <format>", "how to print").choices(FORMATS).default("text"))
@@ -93,7 +89,9 @@ function program(): Command {
         process.exitCode = fails(checked, options.failOn) ? FINDINGS : FINE;
       },
     );
+}
 
+function rekeyCommand(root: Command): void {
   withAir(root.command("rekey").description("the design in another key; prints it unless told to write"))
     .argument("<file>", "design file")
     .option("--to <notes>", "the new key, like G4 or Bb3; several with commas write a set")
@@ -104,7 +102,9 @@ function program(): Command {
     .option("--json", "print data instead of the design")
     .option("--table", "print scales and lengths for all keys within an octave, pure ratios beside them")
     .action(rekeyAction);
+}
 
+function retuneCommand(root: Command): void {
   withAir(root.command("retune").description("the design in tune in its own key, by moving and resizing holes"))
     .argument("<file>", "design file")
     .option("--keep-bore", "change holes only")
@@ -117,7 +117,9 @@ function program(): Command {
       const freedom = options.keepBore ? "holes" : "all";
       deliver(file, retuneFile(read, freedom, options.instrument, settingsFrom(options)), options);
     });
+}
 
+function responseCommand(root: Command): void {
   withAir(root.command("response").description("how strongly and firmly every fingering answers"))
     .argument("<file...>", "design files")
     .option("--curve <note>", "the impedance curve of this note instead, as comma-separated values")
@@ -139,7 +141,9 @@ function program(): Command {
         );
       else print(analyses.map(({ file, analysis }) => responseTable(file, analysis)).join("\n\n"));
     });
+}
 
+function calibrateCommand(root: Command): void {
   withAir(root.command("calibrate").description("the mouth fitted to the measured notes of a design"))
     .argument("<file>", "design file with `measured` notes")
     .option("--write", "write what was fitted into the file")
@@ -149,7 +153,9 @@ function program(): Command {
       if (options.write) writeFileSync(file, calibrated.text);
       print(options.json ? calibrationJson(file, calibrated) : calibrationTable(calibrated));
     });
+}
 
+function serveCommand(root: Command): void {
   root
     .command("serve")
     .description("the language server, for any editor")
@@ -161,6 +167,26 @@ function program(): Command {
         longWork: new WorkThread(__filename),
       });
     });
+}
+
+/** In the order the help lists them. */
+const COMMANDS = [
+  pitchCommand,
+  checkCommand,
+  rekeyCommand,
+  retuneCommand,
+  responseCommand,
+  calibrateCommand,
+  serveCommand,
+];
+
+function program(): Command {
+  const root = new Command("borewright")
+    .description("Predicts what every fingering of a wind instrument design will sound, and moves it to another key.")
+    .version(packageJson.version)
+    .exitOverride()
+    .showHelpAfterError("(borewright --help shows the commands)");
+  for (const add of COMMANDS) add(root);
   return root;
 }
 

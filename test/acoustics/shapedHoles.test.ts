@@ -1,84 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { fingerLength } from "../../server/src/acoustics/aperture.js";
-import type { Column, ToneHole } from "../../server/src/acoustics/column.js";
+import type { ToneHole } from "../../server/src/acoustics/column.js";
 import { shapedLengths } from "../../server/src/acoustics/holeShape.js";
 import { registersOf } from "../../server/src/acoustics/resonance.js";
 import single from "../reference/fem/single.json" with { type: "json" };
-import data from "../reference/fem-shapes.json" with { type: "json" };
 import { cents, losslessAir, tube } from "./instruments.js";
-
-/** Source of the tubes: three-dimensional finite elements, test/reference/fem-shapes.json and its README. */
-const MM = 1e-3;
-
-interface ShapedHole {
-  readonly at: number;
-  readonly diameter: number;
-  readonly chimney: number;
-  readonly length?: number;
-  readonly undercut?: number;
-  readonly raised?: number;
-  readonly side?: string;
-}
-
-function holeOf({ at, diameter, chimney, length, undercut, raised, side }: ShapedHole): ToneHole {
-  return {
-    x: at * MM,
-    radius: (diameter / 2) * MM,
-    chimney: chimney * MM,
-    angle: side === "back" ? Math.PI : 0,
-    ...(length === undefined ? {} : { halfLength: (length / 2) * MM }),
-    ...(undercut === undefined ? {} : { undercut: (undercut / 2) * MM }),
-    ...(raised === undefined ? {} : { raised: raised * MM }),
-  };
-}
-
-const columnOf = (t: (typeof data.tubes)[number]): Column => ({
-  bore: t.bore.map(([x, diameter]) => ({ x: (x as number) * MM, radius: ((diameter as number) / 2) * MM })),
-  wall: t.wall * MM,
-  foot: "open",
-  holes: (t.holes as ShapedHole[]).map(holeOf),
-  mouth: { kind: "ideal" },
-});
-
-/**
- * A plate over half a hole sharpens a little more when it leaves the side toward the mouth free. A finger comes from the side: the
- * mean of both stands for it.
- */
-const fingerings = data.tubes.flatMap((t) =>
-  t.fingerings
-    .filter(({ holes }) => !holes.includes("h"))
-    .map((fingering) => {
-      const mirrored = t.fingerings.find(({ holes }) => holes === fingering.holes.replaceAll("H", "h")) ?? fingering;
-      const hz = fingering.hz.map((f, i) => Math.sqrt(f * (mirrored.hz[i] as number)));
-      return { title: `${t.name} ${fingering.holes}`, column: columnOf(t), ...fingering, hz };
-    }),
-);
-
-/** Cents allowed at each register. Half-covered holes have the larger uncertainty in the finite elements too, up to 1.2. */
-function allowed(holes: string, register: number, weak: boolean): number {
-  if (register === 1) return holes.includes("H") ? 1 : 0.5;
-  if (register === 2) return weak ? 3 : 1.5;
-  return 2;
-}
-
-const COVERS = new Map([
-  ["X", 1],
-  ["O", 0],
-  ["H", 0.5],
-]);
-
-describe("tubes with holes of other shapes and bores that step and flare, against finite elements", () => {
-  it.each(fingerings)("$title", ({ column, holes, hz, weak }) => {
-    const covers = [...holes].map((sign) => COVERS.get(sign) as number);
-    const found = registersOf(column, losslessAir, covers, hz.length);
-    expect(found).toHaveLength(hz.length);
-    hz.forEach((f, i) => {
-      const error = Math.abs(cents(found[i]?.frequency ?? 0, f));
-      expect(error, `register ${i + 1}`).toBeLessThan(allowed(holes, i + 1, weak[i] as boolean));
-    });
-  });
-});
 
 describe("one undercut hole, against finite elements of it alone", () => {
   // Static effective length on the outer area, bore radius 1: test/reference/fem/single.py, group `whole`.
