@@ -75,6 +75,12 @@ export function expectNothing(text: string, syntax: Syntax = "yaml"): void {
   expect(told).toEqual([]);
 }
 
+/** Holds a text to lacking one finding, whatever else there is. */
+export function expectNot(text: string, code: string, syntax: Syntax = "yaml"): void {
+  const told = fileOf(text, syntax).documents.flatMap(({ findings }) => findings.map((finding) => finding.code));
+  expect(told).not.toContain(code);
+}
+
 export function instrumentOf(text: string, syntax: Syntax = "yaml"): Instrument {
   return documentOf(fileOf(text, syntax)).resolution.instrument;
 }

@@ -1,6 +1,6 @@
 /** Oval, undercut and raised holes: how they reach the air column, and what cannot be made. */
 import { describe, expect, it } from "vitest";
-import { columnOf, expectFinding, expectNothing, tube } from "../../support/marked.js";
+import { columnOf, expectFinding, expectNot, expectNothing, tube } from "../../support/marked.js";
 
 const holes = (...entries: readonly string[]) =>
   tube(`holes:\n${entries.map((entry) => `  - { ${entry} }`).join("\n")}`);
@@ -34,7 +34,7 @@ describe("shaped holes that cannot be made", () => {
       "hole/wider-than-bore",
       "L1 is 16.5 mm wide at the bore and the bore at its place only 16 mm. Undercut it less.",
     );
-    expectNothing(holes("at: 170, diameter: 15, undercut: 1"));
+    expectNot(holes("at: 170, diameter: 15, undercut: 1"), "hole/wider-than-bore");
   });
   it("stand up by more than their whole chimney", () => {
     expectFinding(holes("at: 170, diameter: 6, chimney: 4, raised: [[4]]"), "value/out-of-range", "make it longer");
@@ -51,7 +51,7 @@ describe("shaped holes that cannot be made", () => {
   });
   it("run over the foot by their length", () => {
     expectFinding(holes("at: [[348]], diameter: 6, length: 10"), "hole/outside-bore", "Move it to 347 mm or less");
-    expectNothing(holes("at: 348, diameter: 6"));
+    expectNot(holes("at: 348, diameter: 6"), "hole/outside-bore");
   });
   it("are undercut by less than nothing", () => {
     expectFinding(holes("at: 170, diameter: 6, undercut: [[-1]]"), "value/out-of-range");
