@@ -28,8 +28,10 @@ export function octaveRow(file: DesignFile, semitones: number): OctaveRow | unde
   try {
     const result = rekey(file, 0, note, "refit");
     const written = readDesign(result.text, file.syntax).documents[0]?.resolution.instrument.column;
-    if (written === undefined)
-      return { ...nothing, result, refusal: undefined, broken: result.after.instrument.pipes ? [] : ["no column"] };
+    if (written === undefined) {
+      const { pipes, vessel } = result.after.instrument;
+      return { ...nothing, result, refusal: undefined, broken: pipes || vessel ? [] : ["no column"] };
+    }
     const front = written.holes.filter(({ angle }) => angle === 0);
     return {
       key: note.name,
