@@ -57,6 +57,19 @@ export function layingOfBlock(block: Size, bed: Size): Laying | undefined {
   return best.degrees === 0 ? undefined : { kind: "turned", degrees: best.degrees };
 }
 
+/** The longest rod of a width that fits in any way, to a tenth of a millimetre below; 0 where none does. All in mm. */
+export function longestRod(width: number, bed: Size): number {
+  let [fits, least] = [0, Math.hypot(...bed)];
+  while (least - fits > TENTH) {
+    const middle = (fits + least) / 2;
+    if (layingOfRod(middle, width, bed) === undefined) least = middle;
+    else fits = middle;
+  }
+  return fits;
+}
+
+const TENTH = 0.1;
+
 /** The longest rod of a width that lies along an edge or stands; 0 where none does. */
 export function longestStraightRod(width: number, [x, y, z]: Size): number {
   const standing = width <= Math.min(x, y) ? z : 0;

@@ -33,4 +33,49 @@ describe("a refit", () => {
       ).toEqual([]);
     }
   });
+
+  const WHISTLE = readFileSync(new URL("../../../examples/quay-whistle.bore.yaml", import.meta.url), "utf8");
+  const to = (text: string, key: string) => {
+    const note = parseNote(key);
+    if (note === undefined) throw new Error(key);
+    return rekey(fileOf(text), 0, note, "refit");
+  };
+  const complaints = (text: string) => checked(text).findings.map(({ code }) => code);
+  /** Information says how it may lie or lean; a warning, that no way is left. */
+  const doesNotFit = (text: string) =>
+    checked(text).findings.some(({ code, severity }) => code === "print/longer-than-bed" && severity === "warning");
+  const withBed = (text: string, bed: string) => {
+    const changed = text.replace(/bed: \[[^\]]*\]/, `bed: ${bed}`);
+    expect(changed).not.toBe(text);
+    return changed;
+  };
+
+  it("keeps the tube within the bed, and says when that is in the way", () => {
+    // It stands up to 420 mm; in F4 it would be some 450 mm long.
+    const { text, obstacles, remarks } = to(withBed(WHISTLE, "[60, 60, 420]"), "F4");
+    expect(doesNotFit(text)).toBe(false);
+    expect(obstacles.map(({ message }) => message).join("; ")).toMatch(
+      /the tube would have to be 4\d\d(\.\d)? mm long, the bed takes 4\d\d/,
+    );
+    expect(remarks.join(" ")).toMatch(/joint: true/);
+  });
+
+  it("keeps each part of a parted tube within the bed", () => {
+    const parted = WHISTLE.replace("- { at: 150, diameter: =tube }", "- { at: 128, diameter: =tube, joint: true }");
+    expect(parted).not.toBe(WHISTLE);
+    const { text } = to(withBed(parted, "[60, 60, 300]"), "F4");
+    expect(doesNotFit(text)).toBe(false);
+  });
+
+  it("leaves a tube that does not fit as it is drawn to its finding", () => {
+    const { obstacles } = to(withBed(WHISTLE, "[60, 60, 100]"), "F4");
+    expect(obstacles.map(({ message }) => message).join("; ")).not.toContain("the bed takes");
+  });
+
+  it("leaves as much wall between holes as the design asks for", () => {
+    const asking = WHISTLE.replace("print: {", "print: { holeGap: 14,");
+    const { text } = to(asking, "Bb4");
+    expect(complaints(text)).not.toContain("hole/too-near");
+    expect(complaints(to(WHISTLE, "Bb4").text.replace("print: {", "print: { holeGap: 14,"))).toContain("hole/too-near");
+  });
 });

@@ -2,10 +2,10 @@
 import { boreRadiusAt } from "../../acoustics/column.js";
 import { holeName } from "../remedy.js";
 import { fromMouth } from "./holeLimits.js";
-import { atLeast, atMost, LEAST_BRIDGE, type Limit, type LimitContext, MM, type Term } from "./limit.js";
+import { atLeast, atMost, type Limit, type LimitContext, MM, type Term } from "./limit.js";
 
 /** How far a station may flare or narrow, as a share of what is drawn. Our own limit: more is another instrument. */
-const TAPER_SHARE = 0.2;
+export const TAPER_SHARE = 0.2;
 /** Stations keep this distance, mm: a shorter section is a step. */
 const LEAST_SECTION = 5;
 /** The stopper's place in bore diameters upstream of the hole's centre. Common practice, no source: about one. */
@@ -25,7 +25,7 @@ function footLimits(context: LimitContext): Limit[] {
     [-1, "hole-place", last],
     [-1, "hole-radius", last],
   ];
-  return atLeast(context, below, LEAST_BRIDGE, {
+  return atLeast(context, below, context.wishes.holeGap, {
     complaint: (mm) => `only ${mm} mm of bore would be left between ${holeName(analysis, last)} and the foot`,
     advice: "make the hole narrower",
   });

@@ -2,7 +2,7 @@
 import type { Column } from "../../acoustics/column.js";
 import { holeName } from "../remedy.js";
 import { neighbouringFingers } from "./fingers.js";
-import { atLeast, atMost, LEAST_BRIDGE, type Limit, type LimitContext, MM, type Term } from "./limit.js";
+import { atLeast, atMost, type Limit, type LimitContext, MM, type Term } from "./limit.js";
 
 /** A refit keeps clear of the bounds of the checked ranges (hole over bore 0.2…0.8), as rounding still follows. */
 const NARROWEST_SHARE = 0.21;
@@ -99,7 +99,7 @@ function mouthLimits(context: LimitContext): Limit[] {
   ];
   const { mouth } = column;
   const half = mouth.kind === "window" ? mouth.cutUp / 2 : mouth.kind === "embouchure" ? mouth.length / 2 : 0;
-  return atLeast(context, between, MM * half + LEAST_BRIDGE, {
+  return atLeast(context, between, MM * half + context.wishes.holeGap, {
     complaint: (mm) => `${holeName(analysis, first)} would have its edge only ${mm} mm from the mouth's centre`,
     advice: "make it narrower",
   });
@@ -138,7 +138,7 @@ function bridges(context: LimitContext): Limit[] {
       [-1, "hole-radius", before],
     ];
     const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
-    return atLeast(context, between, LEAST_BRIDGE, {
+    return atLeast(context, between, context.wishes.holeGap, {
       complaint: (mm) => `${upper} and ${lower} would have only ${mm} mm of wall between them`,
       advice: "make them narrower",
     });

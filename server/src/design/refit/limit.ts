@@ -1,6 +1,5 @@
 /** One thing that must hold when an instrument is refitted: a linear inequality over the unknowns, with its words. */
 import type { Column } from "../../acoustics/column.js";
-import { DEFAULTS } from "../../instrument/defaults.js";
 import type { Analysis } from "../analysis.js";
 import type { Inequality } from "./constrainedLeastSquares.js";
 import { type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
@@ -29,8 +28,6 @@ export type Term = readonly [factor: number, kind: UnknownKind, index?: number];
 
 /** Millimetres of the printed object in a metre. */
 export const MM = 1e3;
-/** Least wall between two edges, mm. */
-export const LEAST_BRIDGE = DEFAULTS.holeGapMillimetres;
 
 /** What limits are drawn up from. */
 export interface LimitContext {

@@ -1,11 +1,12 @@
-/** What hands and printer ask besides, as the findings of the same names do: the thumb's reach, and joints clear of holes. */
+/** What hands and printer ask besides, as the findings of the same names do: the thumb's reach, joints clear of holes, the printer's bed. */
 import type { Column } from "../../acoustics/column.js";
 import { thumbPairs } from "../../instrument/fingers.js";
 import { holeName } from "../remedy.js";
+import { TAPER_SHARE } from "./boreLimits.js";
 import { atLeast, atMost, inTenths, type Limit, type LimitContext, MM, type Term } from "./limit.js";
 
 export function makingLimits(context: LimitContext): readonly Limit[] {
-  return [...thumbLimits(context), ...jointLimits(context)];
+  return [...thumbLimits(context), ...jointLimits(context), ...bedLimits(context)];
 }
 
 function thumbLimits(context: LimitContext): Limit[] {
@@ -58,6 +59,35 @@ function jointLimits(context: LimitContext): Limit[] {
       });
     });
     return joint > 0 ? [...mouth, ...holes] : holes;
+  });
+}
+
+/** The tube, or each part of it between joints, fits the printer. One that does not as it is drawn is left to its finding. */
+function bedLimits(context: LimitContext): Limit[] {
+  const { column, wishes } = context;
+  const { bore, mouth } = column;
+  const ends = [...wishes.joints, bore.length - 1];
+  return ends.flatMap((end, i): Limit[] => {
+    const before = ends[i - 1];
+    const [from, to] = [before === undefined ? 0 : (bore[before]?.x ?? 0), bore[end]?.x ?? 0];
+    const radii = bore.flatMap(({ x, radius }) => (x >= from && x <= to ? [radius] : []));
+    // A refit may widen the bore as well.
+    const widest = (1 + TAPER_SHARE) * Math.max(0, ...radii);
+    const longest = wishes.longestPart(2 * MM * (widest + column.wall));
+    // Above the mouth's centre the tube goes on to the stopper, or to the end of windway and slow air chamber.
+    const above: Term[] = mouth.kind === "embouchure" ? [[1, "stopper"]] : [];
+    const head = mouth.kind === "window" ? mouthEnd(column) + wishes.channel : Math.max(0, -MM * (bore[0]?.x ?? 0));
+    const start: Term[] = before === undefined ? above : [[-1, "station-place", before]];
+    const fixed = before === undefined && mouth.kind !== "embouchure" ? head : 0;
+    const stopper = before === undefined && mouth.kind === "embouchure" ? MM * mouth.stopper : 0;
+    const present = MM * (to - from) + fixed + stopper;
+    if (present > longest) return [];
+    const what = ends.length === 1 ? "the tube" : `part ${i + 1} of the tube`;
+    return atMost(context, [[1, "station-place", end], ...start], longest - fixed, {
+      complaint: (mm) =>
+        `${what} would have to be ${inTenths(Number(mm) + fixed)} mm long, the bed takes ${inTenths(longest)}`,
+      advice: "part it (joint: true on a station between holes) or state a larger bed (print.bed)",
+    });
   });
 }
 

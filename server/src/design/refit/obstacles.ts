@@ -16,19 +16,19 @@ export interface Obstacle {
 
 /** Obstacles worth naming. */
 const MOST_OBSTACLES = 2;
-/** Of the limits that bind, those looked at for it. */
-const MOST_TRIED = 3;
+/** Of the limits that bind, those tried for it: the hardest for a millimetre need not be those that leave the notes best when they go. */
+const MOST_TRIED = 5;
 /** Trial steps for seeing what a limit keeps from: enough in every case tried. */
 const STEPS_BEYOND_A_LIMIT = 6;
 
-/** The limits that bind hardest, each with what the tuning would want without it. */
+/** The binding limits without which the notes would come out best, each with what the tuning would then want. */
 export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[] {
   return problem.limits
     .map((limit, i) => ({ limit, multiplier: found.multipliers[i] ?? 0 }))
     .filter(({ multiplier }) => multiplier > 1e-6)
     .sort((a, b) => b.multiplier - a.multiplier)
     .slice(0, MOST_TRIED)
-    .flatMap(({ limit }): Obstacle[] => {
+    .flatMap(({ limit }) => {
       try {
         const relaxed = {
           ...problem,
@@ -38,15 +38,23 @@ export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[
         const free = solveFit(relaxed, [found.x]);
         const needed = limit.value(free.x);
         if (!isSensible(needed, limit.limitAt(free.x))) return [];
-        return [
-          { message: limit.complaint(needed), advice: limit.advice, limit: limit.limitAt(free.x), needed, unit: "mm" },
-        ];
+        const { advice } = limit;
+        const obstacle: Obstacle = {
+          message: limit.complaint(needed),
+          advice,
+          limit: limit.limitAt(free.x),
+          needed,
+          unit: "mm",
+        };
+        return [{ obstacle, cost: free.cost }];
       } catch (error) {
         if (error instanceof Infeasible || error instanceof RangeError) return [];
         throw error;
       }
     })
-    .slice(0, MOST_OBSTACLES);
+    .sort((a, b) => a.cost - b.cost)
+    .slice(0, MOST_OBSTACLES)
+    .map(({ obstacle }) => obstacle);
 }
 
 /** A limit left alone may be passed to where there is no instrument: such a number would tell nobody anything. Millimetres. */

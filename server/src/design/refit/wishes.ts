@@ -4,6 +4,7 @@ import { numberAt } from "../../document/designNumbers.js";
 import { nodeAt } from "../../document/tree.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import type { Path } from "../../instrument/finding.js";
+import { longestRod } from "../../instrument/laying.js";
 
 export interface Wishes {
   /** Greatest distance between neighbouring fingers' holes, mm. */
@@ -15,6 +16,12 @@ export interface Wishes {
   /** Indices of the stations at which the tube is parted, and how far holes keep from them, mm. */
   readonly joints: readonly number[];
   readonly jointClearance: number;
+  /** Wall to leave between two holes' edges, and to the mouth and the foot, mm. */
+  readonly holeGap: number;
+  /** Longest part, mm, of so many mm across that the printer's bed takes, lying, leaning or standing; endless where no bed is stated. */
+  longestPart(width: number): number;
+  /** What lies above a window beside the tube, mm: the windway and the slow air chamber. */
+  readonly channel: number;
   /** Widest hole a fingertip covers, mm. */
   readonly fingertip: number;
   readonly fingertipStated: boolean;
@@ -51,6 +58,18 @@ export function wishesOf(document: DesignDocument): Wishes {
     thumbStated: thumb !== undefined || reach !== undefined,
     joints: stations.flatMap((_, i) => (i > 0 && i < stations.length - 1 && holds(["bore", i], "joint") ? [i] : [])),
     jointClearance: unscaled("print", "jointClearance") ?? DEFAULTS.jointClearanceMillimetres,
+    holeGap: unscaled("print", "holeGap") ?? DEFAULTS.holeGapMillimetres,
+    longestPart: (width) => {
+      const bed = [0, 1, 2].map((i) => unscaled("print", "bed", i) ?? Number.NaN) as [number, number, number];
+      if (!bed.every((side) => side > 0)) return Number.POSITIVE_INFINITY;
+      // What shrinks on cooling is laid larger.
+      const shrunk = (1e3 * instrument.printedUnit) / (instrument.unitMillimetres * instrument.printScale);
+      return shrunk * longestRod(width / shrunk, bed);
+    },
+    channel:
+      1e3 *
+      instrument.printedUnit *
+      ((drawn(["mouth", "windway", "length"]) ?? 0) + (drawn(["mouth", "chamber", "length"]) ?? 0)),
     fingertip: fingertip ?? DEFAULTS.fingertipMillimetres,
     fingertipStated: fingertip !== undefined,
     isFixed: (path) => holds(path, "fixed"),
