@@ -86,17 +86,3 @@ describe("while nothing changes", () => {
     expect(JSON.stringify(report.items)).toContain("nonsense");
   });
 });
-
-describe("a file of many instruments", () => {
-  it("is left in the middle once its text has changed, and the newer one is right", async () => {
-    const self = await client(PULLING);
-    const many = Array.from({ length: 60 }, (_, i) => WHISTLE.replace("tolerance: 10", `tolerance: ${10 + i / 8}`));
-    self.open(many.join("---\n"));
-    const old = self.connection.sendRequest("textDocument/codeLens", { textDocument });
-    // Sent once the server is at work: it has answered for the text before, in its order.
-    await self.connection.sendRequest("textDocument/foldingRange", { textDocument });
-    self.change(WHISTLE, 2);
-    await expect(old).rejects.toMatchObject({ code: MODIFIED });
-    expect(await pulled(self)).toHaveLength(1);
-  });
-});

@@ -1,0 +1,41 @@
+/** A file of many instruments is analysed with the newest messages read in between. */
+import { describe, expect, it } from "vitest";
+import { Cancelled } from "../../server/src/acoustics/cancelled.js";
+import { analysed } from "../../server/src/language/analysed.js";
+import type { DesignContext } from "../../server/src/language/designContext.js";
+import { WHISTLE } from "../support/designs.js";
+import { designOf } from "../support/language.js";
+
+/** Longer than a slice: what the messages wait for at most, ms. */
+const LONG = 20;
+
+/** A design of ten instruments, each of which takes a while; and how many have been worked out. */
+function slow() {
+  const context = designOf(Array.from({ length: 10 }, () => WHISTLE).join("---\n"));
+  let worked = 0;
+  const findings: DesignContext["findings"] = (document) => {
+    const until = performance.now() + LONG;
+    while (performance.now() < until);
+    worked++;
+    return context.findings(document);
+  };
+  return { context: { ...context, findings }, worked: () => worked };
+}
+
+describe("many instruments", () => {
+  it("are left in the middle once a message says that they are not wanted", async () => {
+    const { context, worked } = slow();
+    let stop = false;
+    setImmediate(() => {
+      stop = true; // as a message would that has come in meanwhile
+    });
+    await expect(analysed(context, () => stop)).rejects.toThrow(Cancelled);
+    expect(worked()).toBeLessThan(10);
+  });
+
+  it("are all worked out otherwise", async () => {
+    const { context, worked } = slow();
+    await analysed(context, () => false);
+    expect(worked()).toBe(10);
+  });
+});
