@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { airState } from "../../server/src/acoustics/air.js";
+import type { AirState } from "../../server/src/acoustics/airState.js";
 import { Cancelled } from "../../server/src/acoustics/cancelled.js";
 import type { Column } from "../../server/src/acoustics/column.js";
 import { inputImpedance, registersOf, soundingFrequencies } from "../../server/src/acoustics/resonance.js";
@@ -145,6 +146,12 @@ describe("what every maker knows", () => {
   });
 });
 
+/** Those of the frequencies from which to the next the reactance rises through zero. */
+function risesOf(column: Column, state: AirState, covers: readonly number[], frequencies: readonly number[]): number[] {
+  const impedances = inputImpedance(column, state, covers, frequencies);
+  return frequencies.filter((_, i) => (impedances[i]?.im ?? 0) < 0 && (impedances[i + 1]?.im ?? -1) >= 0);
+}
+
 describe("the scan", () => {
   /** Every fingering, stopped or not; without losses up to ka 0.4, where the formulas end, as beyond a resonance may go undamped. */
   const any = fc.record({ column: instruments, stopped: fc.boolean(), losses: fc.boolean(), covers: covering });
@@ -206,8 +213,7 @@ describe("the scan", () => {
     const covers = [0, 0, 0.5, 0, 0, 1];
     const state = { ...air, losses: false };
     const frequencies = Array.from({ length: 800 }, (_, i) => 640 + i * 0.02);
-    const impedances = inputImpedance(column, state, covers, frequencies);
-    const rises = frequencies.filter((_, i) => (impedances[i]?.im ?? 0) < 0 && (impedances[i + 1]?.im ?? -1) >= 0);
+    const rises = risesOf(column, state, covers, frequencies);
     expect(rises).toHaveLength(2);
     const found = registersOf(column, state, covers, 2).map(({ frequency }) => frequency);
     rises.forEach((low, i) => {
@@ -248,8 +254,7 @@ describe("the scan", () => {
     };
     const covers = [0, 0, 0.5, 0];
     const frequencies = Array.from({ length: 3000 }, (_, i) => 500 + i * 0.01);
-    const impedances = inputImpedance(column, air, covers, frequencies);
-    const rises = frequencies.filter((_, i) => (impedances[i]?.im ?? 0) < 0 && (impedances[i + 1]?.im ?? -1) >= 0);
+    const rises = risesOf(column, air, covers, frequencies);
     expect(rises).toHaveLength(1);
     const found = registersOf(column, air, covers, 5).map(({ frequency }) => frequency);
     expect(found.some((f) => f >= (rises[0] ?? 0) && f <= (rises[0] ?? 0) + 0.01)).toBe(true);

@@ -3,6 +3,7 @@ import { boreRadiusAt, type Column, type ToneHole } from "../acoustics/column.js
 import { followedFrequencies } from "../acoustics/follow.js";
 import { offResonance } from "../acoustics/offResonance.js";
 import { soundingFrequencies } from "../acoustics/resonance.js";
+import { DEFAULTS } from "../instrument/defaults.js";
 import { centsAbove } from "../music/cents.js";
 import type { Analysis } from "./analysis.js";
 import { secant } from "./solve.js";
@@ -24,8 +25,8 @@ const CLOSE_ENOUGH = 0.05;
 /** Holes wider than this share of the bore leave the ground of the hole formulas (coupling model: 0.2…0.8). */
 const WIDEST_SHARE = 0.8;
 const NARROWEST_SHARE = 0.15;
-/** Least wall to leave between two holes' edges, m: about four extrusion widths. Common practice, no source. */
-const LEAST_BRIDGE = 1.6e-3;
+/** Least wall to leave between two holes' edges, m. */
+const LEAST_BRIDGE = DEFAULTS.holeGapMillimetres / 1e3;
 /** Half a semitone: farther away than this, the quick way may lose the resonance. Cents. */
 const FAR = 50;
 /** The quick way and the full one are about the same resonance where they agree on the present deviation so well. Cents. */

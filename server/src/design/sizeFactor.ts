@@ -3,6 +3,7 @@ import { isDescribed } from "../instrument/described.js";
 import { centsAbove, ratioOfCents } from "../music/cents.js";
 import type { Analysis } from "./analysis.js";
 import { scaledBody, soundingsOf } from "./body.js";
+import { countingFingerings } from "./counting.js";
 
 /** Cents within which the size is right. */
 const CLOSE_ENOUGH = 0.01;
@@ -15,11 +16,8 @@ const ROUNDS = 8;
  */
 export function sizeFactor(analysis: Analysis, ratio: number): number {
   if (!isDescribed(analysis.instrument)) return ratio;
-  const counting = analysis.fingerings.flatMap(({ fingering: { covers, register }, targetHz, predictedHz }, index) =>
-    covers === undefined || targetHz === undefined || predictedHz === undefined
-      ? []
-      : [{ query: { index, covers, register }, target: targetHz / ratio }],
-  );
+  const targets = analysis.fingerings.map(({ targetHz }) => targetHz && targetHz / ratio);
+  const counting = countingFingerings(analysis, targets);
   const queries = counting.map(({ query }) => query);
   let factor = ratio * ratioOfCents(analysis.summary?.meanCents ?? 0);
   for (let round = 0; round < ROUNDS; round++) {

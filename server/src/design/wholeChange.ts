@@ -4,6 +4,7 @@ import type { Vessel } from "../acoustics/vesselShape.js";
 import type { Path } from "../instrument/finding.js";
 import { centsAbove } from "../music/cents.js";
 import type { Analysis } from "./analysis.js";
+import { grownTube } from "./grownTube.js";
 import { secant } from "./solve.js";
 import { centsOf } from "./vesselHoleChange.js";
 
@@ -63,23 +64,8 @@ export function vesselChange(analysis: Analysis, index: number): WholeChange | u
   const changed = (factor: number) => {
     const size = kind === "volume" ? Math.cbrt(factor) : factor;
     if (vessel.shape !== undefined) return { vessel: sizedVessel(vessel.shape, vessel.sized ?? [], size) };
-    const [near, far] = column?.bore ?? [];
-    if (column === undefined || !near || !far) return undefined;
-    // The mouth stays in the middle, or at its end.
-    const grown = (far.x - near.x) * (size - 1);
-    const before = vessel.mouthAtSide ? grown / 2 : 0;
-    const radius = kind === "volume" ? near.radius * size : near.radius;
-    const { mouth } = column;
-    return {
-      column: {
-        ...column,
-        bore: [
-          { x: near.x - before, radius },
-          { x: far.x + grown - before, radius },
-        ],
-        mouth: mouth.kind === "embouchure" ? { ...mouth, stopper: mouth.stopper + before } : mouth,
-      },
-    };
+    if (column === undefined || column.bore.length < 2) return undefined;
+    return { column: grownTube(column, vessel.mouthAtSide, size, kind === "volume" ? size : 1) };
   };
   const factor = secant((value) => cents(changed(value)), 1, TRIAL_FACTOR, {
     least: LEAST_FACTOR,

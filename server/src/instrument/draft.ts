@@ -212,8 +212,14 @@ export function boreDiameterAt(bore: Draft["bore"], at: number): number | undefi
   return before?.diameter;
 }
 
+/** As drawn or as printed. */
+type MouthOpening =
+  | { readonly kind: "window"; readonly cutUp: number }
+  | { readonly kind: "embouchure"; readonly length: number }
+  | { readonly kind: "ideal" | "correction" | "rim" };
+
 /** Half the mouth opening's length along the axis: how far below 0 the tube is taken up by it. */
-export function mouthHalfLength(mouth: DraftMouth | undefined): number {
+export function mouthHalfLength(mouth: MouthOpening | undefined): number {
   if (mouth?.kind === "window") return mouth.cutUp / 2;
   return mouth?.kind === "embouchure" ? mouth.length / 2 : 0;
 }

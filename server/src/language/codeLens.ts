@@ -15,16 +15,19 @@ export interface RekeyToArguments {
   readonly documentIndex: number;
 }
 
-/** Lenses of every instrument in the file. @throws Cancelled */
-export function codeLenses(context: DesignContext, shouldStop?: () => boolean): CodeLens[] {
-  if (!context.settings.codeLens.enabled) return [];
-  return context.file.documents
-    .filter(({ root }) => root?.kind === "map" && root.entries.length > 0)
-    .flatMap((document) => {
-      const summary: Command = { title: summaryOf(context.analysis(document, shouldStop)), command: "" };
-      const range = rangeOf(context, { start: top(document), end: top(document) });
-      return [summary, ...actions(context, document)].map((command) => ({ range, command }));
-    });
+/** The instruments that get a lens. */
+export function summedUpDocuments({ settings, file }: DesignContext): readonly DesignDocument[] {
+  if (!settings.codeLens.enabled) return [];
+  return file.documents.filter(({ root }) => root?.kind === "map" && root.entries.length > 0);
+}
+
+/** Lenses of every instrument in the file. */
+export function codeLenses(context: DesignContext): CodeLens[] {
+  return summedUpDocuments(context).flatMap((document) => {
+    const summary: Command = { title: summaryOf(context.analysis(document)), command: "" };
+    const range = rangeOf(context, { start: top(document), end: top(document) });
+    return [summary, ...actions(context, document)].map((command) => ({ range, command }));
+  });
 }
 
 /** `G4 duct · 8 fingerings · worst −12 cents (A4) · 22 °C`: in words, so that it can be read aloud. */

@@ -17,10 +17,10 @@ export interface DiagnosticData {
 /** A file this broken is not read finding by finding; the rest would only slow the editor. */
 export const MOST_DIAGNOSTICS = 500;
 
-/** Every finding of every instrument of the file, in the order of the text. @throws Cancelled */
-export function diagnostics(context: DesignContext, shouldStop?: () => boolean): Diagnostic[] {
+/** Every finding of every instrument of the file, in the order of the text. */
+export function diagnostics(context: DesignContext): Diagnostic[] {
   const all = context.file.documents.flatMap((document) =>
-    context.findings(document, shouldStop).map((finding) => toDiagnostic(context, document, finding)),
+    context.findings(document).map((finding) => toDiagnostic(context, document, finding)),
   );
   all.sort((a, b) => a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character);
   if (all.length <= MOST_DIAGNOSTICS) return all;

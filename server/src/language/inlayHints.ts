@@ -8,14 +8,21 @@ import type { DesignContext } from "./designContext.js";
 import { governedBy, worstOf } from "./governing.js";
 import { cents, centsInWords, fingeringName, hertz, plural, verdict } from "./words.js";
 
-/** Hints within `range`, or of the whole text. @throws Cancelled */
-export function inlayHints(context: DesignContext, range?: Range, shouldStop?: () => boolean): InlayHint[] {
+/** The instruments whose analyses the hints within `range` need. */
+export function hintedDocuments(context: DesignContext, range?: Range): readonly DesignDocument[] {
   const { settings, file } = context;
   if (!settings.inlayHints.fingerings && !settings.inlayHints.holes) return [];
-  const wanted = range && { start: context.text.offsetAt(range.start), end: context.text.offsetAt(range.end) };
-  return file.documents
-    .filter(({ span }) => wanted === undefined || (span.start <= wanted.end && span.end >= wanted.start))
-    .flatMap((document) => hintsOf(context, document, context.analysis(document, shouldStop)))
+  const wanted = offsetsOf(context, range);
+  return file.documents.filter(
+    ({ span }) => wanted === undefined || (span.start <= wanted.end && span.end >= wanted.start),
+  );
+}
+
+/** Hints within `range`, or of the whole text. */
+export function inlayHints(context: DesignContext, range?: Range): InlayHint[] {
+  const wanted = offsetsOf(context, range);
+  return hintedDocuments(context, range)
+    .flatMap((document) => hintsOf(context, document, context.analysis(document)))
     .filter(({ offset }) => wanted === undefined || (offset >= wanted.start && offset <= wanted.end))
     .map(({ offset, label, tooltip }) => ({
       position: context.text.positionAt(offset),
@@ -24,6 +31,10 @@ export function inlayHints(context: DesignContext, range?: Range, shouldStop?: (
       kind: InlayHintKind.Type,
       paddingLeft: true,
     }));
+}
+
+function offsetsOf({ text }: DesignContext, range: Range | undefined): Span | undefined {
+  return range && { start: text.offsetAt(range.start), end: text.offsetAt(range.end) };
 }
 
 interface Hint {

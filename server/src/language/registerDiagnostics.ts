@@ -7,9 +7,9 @@ import {
   ResponseError,
 } from "vscode-languageserver";
 import { Cancelled } from "../acoustics/cancelled.js";
-import { analysed } from "./analysed.js";
 import { type DesignContext, isDesignUri } from "./designContext.js";
 import { diagnostics } from "./diagnostics.js";
+import { inSlices } from "./inSlices.js";
 import type { Session } from "./session.js";
 
 /** Milliseconds of quiet typing before diagnostics are pushed (common practice is 200 to 500). */
@@ -37,7 +37,7 @@ export function registerPull(session: Session): void {
       async (design, shouldStop) => {
         const resultId = nameOf(design);
         if (resultId === previousResultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
-        await analysed(design, shouldStop);
+        await inSlices(design.file.documents, (document) => design.findings(document, shouldStop), shouldStop);
         return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(design) };
       },
     );
@@ -88,7 +88,8 @@ async function push(session: Session, uri: string): Promise<void> {
     const design = session.designs.open(session.texts.get(uri));
     if (design === undefined) return;
     const { version } = design;
-    await analysed(design, () => session.texts.get(uri)?.version !== version);
+    const stale = () => session.texts.get(uri)?.version !== version;
+    await inSlices(design.file.documents, (document) => design.findings(document, stale), stale);
     void session.connection.sendDiagnostics({ uri, version, diagnostics: diagnostics(design) });
   } catch (error) {
     if (error instanceof Cancelled) return; // the newer text has its own turn

@@ -1,14 +1,14 @@
 /** One line a feature: which request it answers, with what where it cannot. */
 import { type CodeAction, CodeLensRefreshRequest, ErrorCodes, ResponseError } from "vscode-languageserver";
 import { CannotRekey } from "../design/rekeyResult.js";
-import { analysed } from "./analysed.js";
 import { codeActions, recipeOf, resolveCodeAction } from "./codeActions/index.js";
-import { codeLenses } from "./codeLens.js";
+import { codeLenses, summedUpDocuments } from "./codeLens.js";
 import { completion } from "./completion/index.js";
 import { documentSymbols, flatSymbols } from "./documentSymbols.js";
 import { foldingRanges } from "./folding.js";
 import { hover } from "./hover/index.js";
-import { inlayHints } from "./inlayHints.js";
+import { hintedDocuments, inlayHints } from "./inlayHints.js";
+import { inSlices } from "./inSlices.js";
 import { shown } from "./progress.js";
 import type { Session } from "./session.js";
 
@@ -19,13 +19,13 @@ export function registerFeatures(session: Session): void {
   );
   connection.languages.inlayHint.on(({ textDocument: { uri }, range }, token) =>
     session.answer("Inlay hints", uri, token, [], async (design, stop) => {
-      await analysed(design, stop);
+      await inSlices(hintedDocuments(design, range), (document) => design.analysis(document, stop), stop);
       return inlayHints(design, range);
     }),
   );
   connection.onCodeLens(({ textDocument: { uri } }, token) =>
     session.answer("Code lenses", uri, token, [], async (design, stop) => {
-      await analysed(design, stop);
+      await inSlices(summedUpDocuments(design), (document) => design.analysis(document, stop), stop);
       return codeLenses(design);
     }),
   );

@@ -1,5 +1,6 @@
 /** The numerical heart of a refit: dimensions by which every fingering comes nearest to its target, within the limits. */
 import { constrainedLeastSquares } from "./constrainedLeastSquares.js";
+import { largest } from "./inTune.js";
 import type { Limit } from "./limit.js";
 import type { Notes, Tuner } from "./tuner.js";
 import type { Unknown } from "./unknowns.js";
@@ -28,7 +29,7 @@ type Wish = readonly { readonly value: number; readonly weight: number }[];
  * What a millimetre of change costs beside cents missed: small, so that tuning wins, yet enough that what need not move stays.
  * Our own choice; places cost less than sizes, as a maker would have it.
  */
-const WISH: Record<Unknown["kind"], number> = {
+export const WISH: Record<Unknown["kind"], number> = {
   "hole-place": 0.004,
   "hole-radius": 0.08,
   "station-place": 0.001,
@@ -124,7 +125,7 @@ function tried(work: () => Fit): Fit | undefined {
 const HEAVIEST = 2.5;
 
 export function worstOf({ cents }: Fit): number {
-  return Math.max(0, ...cents.map(Math.abs));
+  return largest(cents);
 }
 
 function fitFrom(problem: FitProblem, start: readonly number[], wish: Wish): Fit {

@@ -1,12 +1,13 @@
 /** What holes must keep to: the bore's width, fingertips, the wall between them, the reach of the hand. */
 import type { Column } from "../../acoustics/column.js";
+import { mouthHalfLength } from "../../instrument/draft.js";
 import { holeName } from "../remedy.js";
 import { neighbouringFingers } from "./fingers.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, type Term } from "./limit.js";
 
 /** A refit keeps clear of the bounds of the checked ranges (hole over bore 0.2…0.8), as rounding still follows. */
 const NARROWEST_SHARE = 0.21;
-const WIDEST_SHARE = 0.78;
+export const WIDEST_SHARE = 0.78;
 
 export function holeLimits(context: LimitContext): readonly Limit[] {
   const holes = context.column.holes.map((_, i) => i);
@@ -97,9 +98,7 @@ function mouthLimits(context: LimitContext): Limit[] {
     [1, "hole-place", first],
     [-1, "hole-radius", first],
   ];
-  const { mouth } = column;
-  const half = mouth.kind === "window" ? mouth.cutUp / 2 : mouth.kind === "embouchure" ? mouth.length / 2 : 0;
-  return atLeast(context, between, MM * half + context.wishes.holeGap, {
+  return atLeast(context, between, MM * mouthHalfLength(column.mouth) + context.wishes.holeGap, {
     complaint: (mm) => `${holeName(analysis, first)} would have its edge only ${mm} mm from the mouth's centre`,
     advice: "make it narrower",
   });

@@ -1,5 +1,5 @@
 /** What hands and printer ask besides, as the findings of the same names do: the thumb's reach, joints clear of holes, the printer's bed. */
-import type { Column } from "../../acoustics/column.js";
+import { mouthHalfLength } from "../../instrument/draft.js";
 import { thumbPairs } from "../../instrument/fingers.js";
 import { holeName } from "../remedy.js";
 import { TAPER_SHARE } from "./boreLimits.js";
@@ -42,10 +42,15 @@ function jointLimits(context: LimitContext): Limit[] {
   return wishes.joints.flatMap((station): Limit[] => {
     const joint = column.bore[station]?.x ?? Number.NaN;
     const advice = "put the joint elsewhere, or let it be nearer (print.jointClearance)";
-    const mouth = atLeast(context, [[1, "station-place", station]], mouthEnd(column) + wishes.jointClearance, {
-      complaint: (mm) => `the joint would lie at ${mm} mm, too near to the mouth`,
-      advice,
-    });
+    const mouth = atLeast(
+      context,
+      [[1, "station-place", station]],
+      MM * mouthHalfLength(column.mouth) + wishes.jointClearance,
+      {
+        complaint: (mm) => `the joint would lie at ${mm} mm, too near to the mouth`,
+        advice,
+      },
+    );
     const holes = column.holes.flatMap(({ x }, hole): Limit[] => {
       const side = x < joint ? 1 : -1;
       const room: Term[] = [
@@ -76,7 +81,10 @@ function bedLimits(context: LimitContext): Limit[] {
     const longest = wishes.longestPart(2 * MM * (widest + column.wall));
     // Above the mouth's centre the tube goes on to the stopper, or to the end of windway and slow air chamber.
     const above: Term[] = mouth.kind === "embouchure" ? [[1, "stopper"]] : [];
-    const head = mouth.kind === "window" ? mouthEnd(column) + wishes.channel : Math.max(0, -MM * (bore[0]?.x ?? 0));
+    const head =
+      mouth.kind === "window"
+        ? MM * mouthHalfLength(column.mouth) + wishes.channel
+        : Math.max(0, -MM * (bore[0]?.x ?? 0));
     const start: Term[] = before === undefined ? above : [[-1, "station-place", before]];
     const fixed = before === undefined && mouth.kind !== "embouchure" ? head : 0;
     const stopper = before === undefined && mouth.kind === "embouchure" ? MM * mouth.stopper : 0;
@@ -89,10 +97,4 @@ function bedLimits(context: LimitContext): Limit[] {
       advice: "part it (joint: true on a station between holes) or state a larger bed (print.bed)",
     });
   });
-}
-
-/** Where the mouth opening ends toward the foot, mm. */
-function mouthEnd({ mouth }: Column): number {
-  if (mouth.kind === "window") return (MM * mouth.cutUp) / 2;
-  return mouth.kind === "embouchure" ? (MM * mouth.length) / 2 : 0;
 }

@@ -15,7 +15,7 @@ export interface Obstacle {
 }
 
 /** Obstacles worth naming. */
-const MOST_OBSTACLES = 2;
+export const MOST_OBSTACLES = 2;
 /** Of the limits that bind, those tried for it: the hardest for a millimetre need not be those that leave the notes best when they go. */
 const MOST_TRIED = 5;
 /** Trial steps for seeing what a limit keeps from: enough in every case tried. */

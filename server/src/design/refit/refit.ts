@@ -8,6 +8,7 @@ import { governingHole } from "../governing.js";
 import { CannotRekey } from "../rekeyResult.js";
 import { Infeasible } from "./constrainedLeastSquares.js";
 import { coarseFit, evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
+import { GOOD_DRAWN, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import type { Limit } from "./limit.js";
 import { limitsOf } from "./limits.js";
 import { contradiction, type Obstacle, obstaclesOf } from "./obstacles.js";
@@ -31,12 +32,8 @@ export interface Refit {
   readonly obstacles: readonly Obstacle[];
 }
 
-/** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */
-const IN_TUNE = 2;
 /** Above this a second round evens the notes out; rounding may add half a cent. Cents. */
 const WORTH_EVENING = 1.2;
-/** Drawn dimensions are tried two at a time where a note is farther off than this, cents. */
-const GOOD_DRAWN = 1.5;
 /** Trial steps from each start: enough in every case tried. */
 const MOST_STEPS = 12;
 /** A coarse fit that leaves more cents than this will not come right by a finer one. */
@@ -78,11 +75,7 @@ export function refit(
     const obstacles = inTheWay.length > 0 ? inTheWay : [contradiction(analysis, counting, cents, IN_TUNE)];
     return { ...settled, obstacles };
   } catch (error) {
-    if (error instanceof Infeasible)
-      throw new CannotRekey("hands, print and the bore contradict each other: relax `hands` or the `limits`");
-    if (error instanceof RangeError)
-      throw new CannotRekey("no size of this bore and these holes sounds all the notes: take a key nearer to its own");
-    throw error;
+    throw refusal(error, "bore");
   }
 }
 
@@ -94,16 +87,13 @@ export function canBeRefitted(
   options: AnalyseOptions = {},
 ): boolean {
   const task = taskOf(document, analysis, request, options);
-  try {
+  return unlessImpossible(() => {
     const coarse = coarseFit(task.problem, task.starts[0] ?? []);
     if (worstOf(coarse) > HOPELESS) return false;
     const fine = quickFit(task.problem, task, coarse);
     if (worstOf(fine) > BEYOND_EVENING) return false;
     return largest(solved(task, () => fine).cents) <= IN_TUNE;
-  } catch (error) {
-    if (error instanceof Infeasible || error instanceof RangeError) return false;
-    throw error;
-  }
+  });
 }
 
 /** Straight from the first start, without a firm wish to change little. */
@@ -139,9 +129,7 @@ function taskOf(
   const limits = limitsOf(context);
   const steps = drawingSteps(unknowns, analysis.instrument);
   const wanted = freedom === "all" ? targets : onlyHoles(analysis, targets);
-  // A fingering that has no such register cannot be tuned.
-  const sounds = (fingering: number) => analysis.fingerings[fingering]?.predictedHz !== undefined;
-  const tuner = new Tuner({ analysis, column, unknowns, targets: wanted }, sounds, options);
+  const tuner = new Tuner({ analysis, column, unknowns, targets: wanted }, options);
   const room = limits.map((limit) => withRoom(limit, steps));
   return {
     problem: { tuner, unknowns, limits: room, mostSteps: MOST_STEPS },
@@ -210,10 +198,6 @@ function bestOf(ways: readonly (() => Solution)[]): Solution {
   }
   if (best === undefined) throw lost;
   return best;
-}
-
-function largest(cents: readonly number[]): number {
-  return Math.max(0, ...cents.map(Math.abs));
 }
 
 /** Without the notes that no hole decides: holes would be torn about for what only the bore can do. */

@@ -4,6 +4,7 @@
  */
 import { Cancelled } from "../../acoustics/cancelled.js";
 import type { Inequality } from "./constrainedLeastSquares.js";
+import { largest } from "./inTune.js";
 
 /** Says how far off the notes are at a point, and how each follows every unknown; a `Tuner` does. */
 interface Listener<N extends { readonly cents: readonly number[] }> {
@@ -98,7 +99,7 @@ class Search {
   }
 
   get worst(): number {
-    return Math.max(0, ...this.cents.map(Math.abs));
+    return largest(this.cents);
   }
 
   /** Takes the best step of each dimension, or of each two, until none lowers the sum of the deviations' powers. */

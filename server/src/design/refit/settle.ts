@@ -55,7 +55,10 @@ export function settle(
 }
 
 /** The drawing's step of each unknown in printed millimetres, and what is added to a printed value before it is drawn. */
-export function drawingSteps(unknowns: readonly Unknown[], instrument: Instrument): readonly DrawingStep[] {
+export function drawingSteps(
+  unknowns: readonly Pick<Unknown, "kind">[],
+  instrument: Instrument,
+): readonly DrawingStep[] {
   const step = 1e3 * instrument.printedUnit * 10 ** -drawnDecimals(instrument);
   return unknowns.map(({ kind }) => {
     const isRadius = kind === "hole-radius" || kind === "station-radius";
@@ -64,7 +67,7 @@ export function drawingSteps(unknowns: readonly Unknown[], instrument: Instrumen
 }
 
 /** The value to draw for a printed one: scale and shrinkage taken off, a printer's undersize added. File's unit. */
-function drawn({ kind }: Unknown, mm: number, instrument: Instrument): number {
+export function drawn({ kind }: Pick<Unknown, "kind">, mm: number, instrument: Instrument): number {
   const metres = mm * 1e-3;
   if (kind === "hole-radius") return (2 * metres + instrument.holeUndersize) / instrument.printedUnit;
   return (kind === "station-radius" ? 2 * metres : metres) / instrument.printedUnit;

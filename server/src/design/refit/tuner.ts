@@ -6,6 +6,7 @@ import { type Knob, LENGTH_STEP, sensitivities } from "../../acoustics/sensitivi
 import { centsAbove } from "../../music/cents.js";
 import type { AnalyseOptions } from "../analyse.js";
 import type { Analysis } from "../analysis.js";
+import { countingFingerings } from "../counting.js";
 import { type Unknown, valueIn, withValue } from "./unknowns.js";
 
 /** The notes at one point. Arrays by fingering that counts, in the design's order. */
@@ -34,20 +35,12 @@ export class Tuner {
   private readonly wanted: readonly number[];
   private near: readonly number[] | undefined;
 
-  /** @param counts which fingerings count, of those with covers and a target */
   constructor(
     private readonly request: TunerRequest,
-    counts: (fingering: number) => boolean,
     private readonly options: AnalyseOptions,
   ) {
-    const { analysis, targets } = request;
-    const counting = analysis.fingerings.flatMap(({ fingering: { covers, register } }, index) => {
-      const target = targets[index];
-      return covers === undefined || target === undefined || !counts(index)
-        ? []
-        : [{ index, target, query: { covers, register } }];
-    });
-    this.counting = counting.map(({ index }) => index);
+    const counting = countingFingerings(request.analysis, request.targets);
+    this.counting = counting.map(({ query }) => query.index);
     this.queries = counting.map(({ query }) => query);
     this.wanted = counting.map(({ target }) => target);
   }

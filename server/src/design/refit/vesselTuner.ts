@@ -6,27 +6,27 @@ import { centsAbove } from "../../music/cents.js";
 import type { AnalyseOptions } from "../analyse.js";
 import type { Analysis } from "../analysis.js";
 import { type Body, type IndexedQuery, mapBody, soundingsOf } from "../body.js";
+import { countingFingerings } from "../counting.js";
+import { grownTube } from "../grownTube.js";
 import { holeName } from "../remedy.js";
-import { drawnDecimals } from "../wording.js";
 import type { Inequality } from "./constrainedLeastSquares.js";
-import type { Obstacle } from "./obstacles.js";
+import { WISH } from "./fit.js";
+import { WIDEST_SHARE as WIDEST_IN_TUBE } from "./holeLimits.js";
+import { MOST_OBSTACLES, type Obstacle } from "./obstacles.js";
 import type { DrawingStep } from "./rounding.js";
+import { drawingSteps, drawn } from "./settle.js";
 import { wishesOf } from "./wishes.js";
 
 /** Steps for slopes: of the size, relative; of a radius, mm. Notes are found to 0.001 cent. */
 const SIZE_STEP = 1e-3;
 const RADIUS_STEP = 0.01;
-/** What a doubling of the size, and a millimetre of radius, cost beside cents missed; our own choice, as for tubes. */
+/** What a doubling of the size costs beside cents missed; our own choice. A radius costs what it does in a tube. */
 const SIZE_WISH = 0.05;
-const RADIUS_WISH = 0.08;
 /** Of the narrowest half axis, radius of a hole: the prediction was checked up to a quarter; rounding still follows. */
 const WIDEST_SHARE = 0.24;
-/** Of the bore, where the vessel is a tube; as for tubes. */
-const WIDEST_IN_TUBE = 0.78;
 /** Narrower holes neither print nor speak, diameter in mm. Common practice, no source. */
 const NARROWEST = 2;
-/** Obstacles worth naming. */
-const MOST_OBSTACLES = 2;
+const HOLE = { kind: "hole-radius" } as const;
 
 interface HoleLimit extends Inequality {
   readonly hole: number;
@@ -56,16 +56,11 @@ export class VesselTuner {
     targets: readonly (number | undefined)[],
     private readonly options: AnalyseOptions,
   ) {
-    const { instrument, fingerings } = analysis;
+    const { instrument } = analysis;
     this.body = instrument;
     const { isFixed } = wishesOf(document);
     this.movable = instrument.holes.flatMap(({ path }, i) => (isFixed(path) ? [] : [i]));
-    const counting = fingerings.flatMap(({ fingering: { covers, register }, predictedHz }, index) => {
-      const target = targets[index];
-      return covers === undefined || target === undefined || predictedHz === undefined
-        ? []
-        : [{ query: { index, covers, register }, target }];
-    });
+    const counting = countingFingerings(analysis, targets);
     this.queries = counting.map(({ query }) => query);
     this.wanted = counting.map(({ target }) => target);
     this.limits = this.movable.flatMap((hole, i) => this.limitsOf(hole, i + 1));
@@ -96,7 +91,7 @@ export class VesselTuner {
   }
 
   wish(size: number): readonly { readonly value: number; readonly weight: number }[] {
-    return [{ value: size, weight: SIZE_WISH }, ...this.radii.map((value) => ({ value, weight: RADIUS_WISH }))];
+    return [{ value: size, weight: SIZE_WISH }, ...this.radii.map((value) => ({ value, weight: WISH[HOLE.kind] }))];
   }
 
   readonly sizeHeld: readonly Inequality[] = [
@@ -106,10 +101,8 @@ export class VesselTuner {
 
   /** The size is drawn already; holes go by the drawing's step. */
   get steps(): readonly DrawingStep[] {
-    const { instrument } = this.analysis;
-    const step = (1e3 * instrument.printedUnit * 10 ** -drawnDecimals(instrument)) / 2;
-    const offset = 500 * instrument.holeUndersize;
-    return [{ step: 1, offset: 0 }, ...this.movable.map(() => ({ step, offset }))];
+    const holes = this.movable.map(() => HOLE);
+    return [{ step: 1, offset: 0 }, ...drawingSteps(holes, this.analysis.instrument)];
   }
 
   /** Diameters to draw. An oval hole keeps its length and takes the area by its width. */
@@ -119,9 +112,8 @@ export class VesselTuner {
       const path = [...(instrument.holes[hole]?.path ?? []), "diameter"];
       const oval = numberAt(this.document, [...path.slice(0, -1), "length"]) !== undefined;
       const radius = x[i + 1] ?? Number.NaN;
-      const drawn = numberAt(this.document, path)?.value ?? Number.NaN;
-      const round = ((2 * radius) / 1e3 + instrument.holeUndersize) / instrument.printedUnit;
-      return [path, oval ? drawn * (radius / (this.radii[i] ?? radius)) ** 2 : round];
+      const present = numberAt(this.document, path)?.value ?? Number.NaN;
+      return [path, oval ? present * (radius / (this.radii[i] ?? radius)) ** 2 : drawn(HOLE, radius, instrument)];
     });
   }
 
@@ -149,7 +141,6 @@ export class VesselTuner {
       const i = this.movable.indexOf(hole);
       return i < 0 ? drawn : (x[i + 1] ?? Number.NaN) / 1e3;
     };
-    const atSide = this.body.vessel?.mouthAtSide === true;
     return mapBody(this.body, {
       vessel: (vessel) => {
         const [a, b, c] = vessel.semiAxes;
@@ -157,17 +148,9 @@ export class VesselTuner {
         return { ...vessel, semiAxes: [a * size, b * size, c * size], holes };
       },
       column: (column) => {
-        const [near, far] = [column.bore[0]?.x ?? 0, column.bore.at(-1)?.x ?? 0];
-        // The mouth stays in the middle, or at its end.
-        const start = atSide ? near * size : near;
-        const place = (x: number) => (x === near ? start : start + (far - near) * size);
-        const { mouth } = column;
-        return {
-          ...column,
-          bore: column.bore.map((station) => ({ x: place(station.x), radius: station.radius * size })),
-          holes: column.holes.map((hole, i) => ({ ...hole, x: hole.x * size, radius: radius(i, hole.radius) })),
-          mouth: mouth.kind === "embouchure" ? { ...mouth, stopper: -start } : mouth,
-        };
+        const grown = grownTube(column, this.body.vessel?.mouthAtSide === true, size, size);
+        const holes = column.holes.map((hole, i) => ({ ...hole, x: hole.x * size, radius: radius(i, hole.radius) }));
+        return { ...grown, holes };
       },
     });
   }

@@ -1,8 +1,8 @@
 /** A file of many instruments is analysed with the newest messages read in between. */
 import { describe, expect, it } from "vitest";
 import { Cancelled } from "../../server/src/acoustics/cancelled.js";
-import { analysed } from "../../server/src/language/analysed.js";
 import type { DesignContext } from "../../server/src/language/designContext.js";
+import { inSlices } from "../../server/src/language/inSlices.js";
 import { WHISTLE } from "../support/designs.js";
 import { designOf } from "../support/language.js";
 
@@ -29,13 +29,13 @@ describe("many instruments", () => {
     setImmediate(() => {
       stop = true; // as a message would that has come in meanwhile
     });
-    await expect(analysed(context, () => stop)).rejects.toThrow(Cancelled);
+    await expect(inSlices(context.file.documents, context.findings, () => stop)).rejects.toThrow(Cancelled);
     expect(worked()).toBeLessThan(10);
   });
 
   it("are all worked out otherwise", async () => {
     const { context, worked } = slow();
-    await analysed(context, () => false);
+    await inSlices(context.file.documents, context.findings, () => false);
     expect(worked()).toBe(10);
   });
 });

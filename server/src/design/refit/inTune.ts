@@ -1,0 +1,34 @@
+/** When a refit counts as done, whatever the family, and what is said where it cannot be. */
+import { CannotRekey } from "../rekeyResult.js";
+import { Infeasible } from "./constrainedLeastSquares.js";
+
+/** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */
+export const IN_TUNE = 2;
+/** Drawn dimensions are tried two at a time where a note is farther off than this, cents. */
+export const GOOD_DRAWN = 1.5;
+
+/** The deviation farthest from nothing, cents. */
+export function largest(cents: readonly number[]): number {
+  return Math.max(0, ...cents.map(Math.abs));
+}
+
+/** What the solver found it cannot do, in the maker's words; anything else as it is. @param body what is solved: the bore, the hollow */
+export function refusal(error: unknown, body: "bore" | "hollow"): unknown {
+  if (error instanceof Infeasible)
+    return new CannotRekey(`hands, print and the ${body} contradict each other: relax \`hands\` or the \`limits\``);
+  if (error instanceof RangeError)
+    return new CannotRekey(
+      `no size of this ${body} and these holes sounds all the notes: take a key nearer to its own`,
+    );
+  return error;
+}
+
+/** What `possible` says; false where the solver finds no way. @throws what is no word of the solver's */
+export function unlessImpossible(possible: () => boolean): boolean {
+  try {
+    return possible();
+  } catch (error) {
+    if (error instanceof Infeasible || error instanceof RangeError) return false;
+    throw error;
+  }
+}
