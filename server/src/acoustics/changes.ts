@@ -1,4 +1,5 @@
 /** Of two columns that differ in little: what of a frequency's numbers the difference touches, so that only that is worked out anew. */
+import { sameValue } from "./sameValue.js";
 import type { Piece, Skeleton } from "./skeleton.js";
 
 /** Indices into the skeleton's own lists. */
@@ -21,8 +22,8 @@ export function changesBetween(before: Skeleton, after: Skeleton): Changes | und
   if (!alike) return undefined;
   const sections = unlike(before.sections, after.sections, samePieces);
   // Where an opening stands, its own numbers do not depend on: its neighbours' distances do.
-  const ports = unlike(before.ports, after.ports, (p, q) => sameBut(PLACE, p, q));
-  const outside = unlike(before.outside, after.outside, (p, q) => sameBut(NOTHING, p, q));
+  const ports = unlike(before.ports, after.ports, (p, q) => sameValue(p, q, PLACE));
+  const outside = unlike(before.outside, after.outside, (p, q) => sameValue(p, q));
   const cavity = !samePieces(before.cavity, after.cavity);
   const pieces = [...sections.flatMap((i) => after.sections[i] ?? []), ...(cavity ? after.cavity : [])];
   const chimneys = ports.flatMap((i) => after.chimneyWave[i] ?? []).filter((wave) => wave >= 0);
@@ -36,21 +37,8 @@ function unlike<T>(before: readonly T[], after: readonly T[], same: (p: T, q: T)
 
 function samePieces(before: readonly Piece[], after: readonly Piece[]): boolean {
   // The same losses may bear another number in the other column.
-  return before.length === after.length && before.every((piece, i) => sameBut(NUMBERING, piece, after[i]));
+  return before.length === after.length && before.every((piece, i) => sameValue(piece, after[i], NUMBERING));
 }
 
-const NOTHING: ReadonlySet<string> = new Set();
 const NUMBERING: ReadonlySet<string> = new Set(["wave"]);
 const PLACE: ReadonlySet<string> = new Set(["x", "angle"]);
-
-/** Whether two values are the same through and through, but for properties of these names. */
-function sameBut(names: ReadonlySet<string>, p: unknown, q: unknown): boolean {
-  if (Object.is(p, q)) return true;
-  if (typeof p !== "object" || typeof q !== "object" || p === null || q === null) return false;
-  const keys = new Set([...Object.keys(p), ...Object.keys(q)]);
-  for (const key of keys) {
-    if (names.has(key)) continue;
-    if (!sameBut(names, (p as Record<string, unknown>)[key], (q as Record<string, unknown>)[key])) return false;
-  }
-  return true;
-}

@@ -49,6 +49,7 @@ export class FrequencyPoint {
 
   /** Moves to another frequency. @param k ω/c, 1/m, above 0 */
   set(k: number): this {
+    if (k === this.k) return this;
     this.k = k;
     if (this.base?.k === k && this.changes) this.setChanged(this.base, this.changes);
     else this.setAll();

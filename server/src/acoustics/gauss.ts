@@ -11,6 +11,47 @@ export function solveLast(
   bIm: Float64Array,
   out: Float64Array,
 ): void {
+  eliminate(n, re, im, bRe, bIm);
+  const pr = re[n * n - 1] as number;
+  const pi = im[n * n - 1] as number;
+  const norm = pr * pr + pi * pi;
+  if (norm === 0) {
+    out[0] = Number.POSITIVE_INFINITY;
+    out[1] = 0;
+    return;
+  }
+  const br = bRe[n - 1] as number;
+  const bi = bIm[n - 1] as number;
+  out[0] = (br * pr + bi * pi) / norm;
+  out[1] = (bi * pr - br * pi) / norm;
+}
+
+/**
+ * All components of the solution, written over the right side; arguments as above. Not numbers where a pivot vanishes.
+ */
+export function solveAll(n: number, re: Float64Array, im: Float64Array, bRe: Float64Array, bIm: Float64Array): void {
+  eliminate(n, re, im, bRe, bIm);
+  for (let row = n - 1; row >= 0; row--) {
+    let br = bRe[row] as number;
+    let bi = bIm[row] as number;
+    for (let j = row + 1; j < n; j++) {
+      const er = re[row * n + j] as number;
+      const ei = im[row * n + j] as number;
+      const xr = bRe[j] as number;
+      const xi = bIm[j] as number;
+      br -= er * xr - ei * xi;
+      bi -= er * xi + ei * xr;
+    }
+    const pr = re[row * n + row] as number;
+    const pi = im[row * n + row] as number;
+    const norm = pr * pr + pi * pi;
+    bRe[row] = (br * pr + bi * pi) / norm;
+    bIm[row] = (bi * pr - br * pi) / norm;
+  }
+}
+
+/** Zeroes below the diagonal by row pivoting (those zeroes are not written). */
+function eliminate(n: number, re: Float64Array, im: Float64Array, bRe: Float64Array, bIm: Float64Array): void {
   for (let column = 0; column < n; column++) {
     pivot(n, column, re, im, bRe, bIm);
     const at = column * n;
@@ -38,18 +79,6 @@ export function solveLast(
       bIm[row] = (bIm[row] as number) - fr * si - fi * sr;
     }
   }
-  const pr = re[n * n - 1] as number;
-  const pi = im[n * n - 1] as number;
-  const norm = pr * pr + pi * pi;
-  if (norm === 0) {
-    out[0] = Number.POSITIVE_INFINITY;
-    out[1] = 0;
-    return;
-  }
-  const br = bRe[n - 1] as number;
-  const bi = bIm[n - 1] as number;
-  out[0] = (br * pr + bi * pi) / norm;
-  out[1] = (bi * pr - br * pi) / norm;
 }
 
 /** Brings the row with the largest entry of `column` up to it. */

@@ -1,7 +1,7 @@
 import { fingerLength } from "./aperture.js";
 import type { Cover } from "./column.js";
 import type { FrequencyPoint } from "./frequencyPoint.js";
-import { solveLast } from "./gauss.js";
+import { solveAll, solveLast } from "./gauss.js";
 import type { Skeleton } from "./skeleton.js";
 import { TWO_PORT } from "./twoPort.js";
 
@@ -35,6 +35,14 @@ export function portStates(skeleton: Skeleton, covers: readonly Cover[]): PortSt
     }
   });
   return states;
+}
+
+/** Solution of a network's equations and of their transpose, by unknown. */
+export interface Linearised {
+  readonly xRe: Float64Array;
+  readonly xIm: Float64Array;
+  readonly yRe: Float64Array;
+  readonly yIm: Float64Array;
 }
 
 /** Stands for an impedance without end; its square is still a number. */
@@ -81,6 +89,40 @@ export class Network {
   /** Impedance the jet works against, over ρc/`skeleton.area`, written to `out` (real, imaginary). */
   impedance(point: FrequencyPoint, states: PortStates, out: Float64Array): void {
     const { m, answer } = this;
+    this.setUp(point, states);
+    this.bRe.fill(0);
+    this.bIm.fill(0);
+    this.bRe[m - 1] = -1;
+    solveLast(m, this.re, this.im, this.bRe, this.bIm, answer);
+    const r = answer[0] as number;
+    const i = answer[1] as number;
+    const norm = r * r + i * i;
+    // Without losses a frequency may be that of a resonance or of an antiresonance to the last digit.
+    out[0] = r === Number.POSITIVE_INFINITY || norm === 0 ? 0 : r / norm;
+    out[1] = r === Number.POSITIVE_INFINITY ? 0 : norm === 0 ? ENDLESS : -i / norm;
+  }
+
+  /**
+   * The unknowns x of M x = b, and y of Mᵀ y = the unit vector of the flow the jet drives: what that flow makes of a little
+   * discord r in the equations is −y · r.
+   */
+  linearise(point: FrequencyPoint, states: PortStates, { xRe, xIm, yRe, yIm }: Linearised): void {
+    const { m, re, im } = this;
+    this.setUp(point, states);
+    const turnedRe = transposed(m, re);
+    const turnedIm = transposed(m, im);
+    xRe.fill(0);
+    xIm.fill(0);
+    xRe[m - 1] = -1;
+    solveAll(m, re, im, xRe, xIm);
+    yRe.fill(0);
+    yIm.fill(0);
+    yRe[m - 1] = 1;
+    solveAll(m, turnedRe, turnedIm, yRe, yIm);
+  }
+
+  private setUp(point: FrequencyPoint, states: PortStates): void {
+    const { m } = this;
     const mouth = m - 1;
     const foot = m - 2;
     this.re.fill(0);
@@ -98,16 +140,6 @@ export class Network {
     }
     this.upstreamEnd(point, states, mouth, foot);
     this.insideCoupling(point);
-    this.bRe.fill(0);
-    this.bIm.fill(0);
-    this.bRe[mouth] = -1;
-    solveLast(m, this.re, this.im, this.bRe, this.bIm, answer);
-    const r = answer[0] as number;
-    const i = answer[1] as number;
-    const norm = r * r + i * i;
-    // Without losses a frequency may be that of a resonance or of an antiresonance to the last digit.
-    out[0] = r === Number.POSITIVE_INFINITY || norm === 0 ? 0 : r / norm;
-    out[1] = r === Number.POSITIVE_INFINITY ? 0 : norm === 0 ? ENDLESS : -i / norm;
   }
 
   private startAtFoot(point: FrequencyPoint, states: PortStates): void {
@@ -238,4 +270,10 @@ export class Network {
       im[at] = (im[at] as number) - x * (outRe[from * m + j] as number);
     }
   }
+}
+
+function transposed(n: number, matrix: Float64Array): Float64Array {
+  const turned = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) turned[j * n + i] = matrix[i * n + j] as number;
+  return turned;
 }

@@ -4,6 +4,7 @@ import { boreRadiusAt } from "./column.js";
 import type { Place } from "./coupling.js";
 import { meanRadius } from "./ellipse.js";
 import { type ShapedLengths, shapedLengths } from "./holeShape.js";
+import { sameValue } from "./sameValue.js";
 
 /** A duct through the wall, from the bore to the outer surface. */
 interface Chimney {
@@ -106,12 +107,20 @@ export function endPort(x: number, radius: number, wall: number, on: "mouthEnd" 
 /**
  * All tone holes from the mouth to the foot, and where each stands in the column's own list. Of holes at one place the front one
  * comes first, then the smaller: which of two goes first changes pitches by some 0.1 cent, and must not hang on the list's order.
+ * @param known what has been made of another column: of holes that are the same, their ports are taken over
  */
-export function holePorts(column: Column): { ports: Port[]; order: number[] } {
+export function holePorts(
+  column: Column,
+  known?: { readonly column: Column; readonly order: readonly number[]; readonly ports: readonly Port[] },
+): { ports: Port[]; order: number[] } {
   const order = column.holes.map((_, i) => i).sort((i, j) => byPlace(holeAt(column, i), holeAt(column, j)));
-  const ports = order.map((i) => {
+  const ports = order.map((i, place) => {
     const hole = holeAt(column, i);
-    return holePort(hole, boreRadiusAt(column.bore, hole.x), column.wall);
+    const boreRadius = boreRadiusAt(column.bore, hole.x);
+    const port = known?.order[place] === i ? known.ports[place] : undefined;
+    const same =
+      port?.boreRadius === boreRadius && known?.column.wall === column.wall && sameValue(known.column.holes[i], hole);
+    return same && port ? port : holePort(hole, boreRadius, column.wall);
   });
   return { ports, order };
 }

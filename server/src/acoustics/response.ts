@@ -1,8 +1,9 @@
 import type { AirState } from "./airState.js";
 import type { Column, Cover } from "./column.js";
+import { Discord } from "./discord.js";
 import { FrequencyPoint } from "./frequencyPoint.js";
 import type { WaveCache } from "./losses.js";
-import { Network, type PortStates, portStates } from "./network.js";
+import { type Linearised, Network, type PortStates, portStates } from "./network.js";
 import { layOut, type Skeleton } from "./skeleton.js";
 
 /** Impedance against the jet at one wave number, over ρc/S of the bore at the mouth. */
@@ -20,6 +21,7 @@ export class Response {
   private readonly single: FrequencyPoint;
   private readonly grid: FrequencyPoint[] = [];
   private readonly out = new Float64Array(2);
+  private discord: Discord | undefined;
 
   /**
    * Throws a RangeError with a plain reason where the numbers make no instrument.
@@ -27,7 +29,7 @@ export class Response {
    * @param base asked before at every frequency this one is: what the two columns share is then not worked out again
    */
   constructor(column: Column, air: AirState, cache?: WaveCache, base?: Response) {
-    this.skeleton = layOut(column, air);
+    this.skeleton = layOut(column, air, base?.skeleton);
     this.network = new Network(this.skeleton);
     this.single = new FrequencyPoint(this.skeleton, cache, base?.single);
   }
@@ -38,6 +40,18 @@ export class Response {
 
   at(k: number, states: PortStates): Sample {
     return this.sample(this.single.set(k), states);
+  }
+
+  /** Solves the column's equations and their transpose at one wave number, into `out`. */
+  linearise(k: number, states: PortStates, out: Linearised): void {
+    this.network.linearise(this.single.set(k), states, out);
+  }
+
+  /** How far this column's equations at `k` are from fulfilled by the unknowns of another with the same ports, by row. */
+  discordOf(k: number, states: PortStates, { xRe, xIm }: Linearised): Discord {
+    this.discord ??= new Discord(this.skeleton);
+    this.discord.of(this.single.set(k), states, xRe, xIm);
+    return this.discord;
   }
 
   /** The same at the nth frequency of a grid common to all fingerings; `k` is only used the first time. */

@@ -1,4 +1,5 @@
 /** How every note follows every dimension: the reactance at the jet differentiated at the note's own frequency. */
+import { Adjoint } from "./adjoint.js";
 import type { AirState } from "./airState.js";
 import { Cancelled } from "./cancelled.js";
 import type { Column } from "./column.js";
@@ -38,6 +39,7 @@ export function sensitivities(
   // Columns that differ in one dimension share nearly all their wall losses at one frequency.
   const cache = new WaveCache();
   const here = new Response(column, air, cache);
+  const adjoint = new Adjoint(here);
   const turned = knobs.map(({ change, step }) => {
     const forward = change(step);
     const changed = forward ?? change(-step);
@@ -49,15 +51,20 @@ export function sensitivities(
     const frequency = frequencies[i];
     if (frequency === undefined) return [];
     if (shouldStop?.()) throw new Cancelled();
-    const reactance = (response: Response, hz = frequency) => {
-      const k = (2 * Math.PI * hz) / response.skeleton.air.soundSpeed;
-      return response.at(k, response.states(covers)).reactance;
-    };
-    const slope = reactanceSlope((hz) => reactance(here, hz), frequency);
-    const base = reactance(here);
+    const waveNumber = ({ skeleton }: Response, hz = frequency) => (2 * Math.PI * hz) / skeleton.air.soundSpeed;
+    const states = here.states(covers);
+    const reactance = (hz: number) => here.at(waveNumber(here, hz), states).reactance;
+    const slope = reactanceSlope(reactance, frequency);
+    const base = reactance(frequency);
+    adjoint.set(waveNumber(here), states);
     return turned.map((knob) => {
       if (knob === undefined) return Number.NaN;
-      return centsOfReactance(reactance(knob.response) - base, slope) / knob.step;
+      const { response, step } = knob;
+      const [k, own] = [waveNumber(response), response.states(covers)];
+      const change = adjoint.compares(response)
+        ? adjoint.change(response, k, own)
+        : response.at(k, own).reactance - base;
+      return centsOfReactance(change, slope) / step;
     });
   });
 }

@@ -4,6 +4,7 @@ import type { Column, Station } from "./column.js";
 import { boreCoupling, effectiveDistance } from "./coupling.js";
 import { mouthEnd } from "./mouth.js";
 import { footPort, holePorts, type Port } from "./ports.js";
+import { sameValue } from "./sameValue.js";
 
 /** A frustum and which of the skeleton's loss radii stands for its walls. */
 export interface Piece extends Frustum {
@@ -15,6 +16,7 @@ export interface Piece extends Frustum {
  * tone holes from the mouth to the foot 0…n−1, the foot n, the mouth n+1.
  */
 export interface Skeleton {
+  readonly column: Column;
   readonly air: AirState;
   readonly foot: "open" | "stopped";
   readonly ports: readonly Port[];
@@ -43,14 +45,20 @@ const INSIDE_NEGLIGIBLE = 1e-7;
 /** A station may lie this much before the one above it, m: the rounding of sums of lengths. */
 const BACKWARD_ROUNDING = 1e-9;
 
-/** Lays a column out. Throws a RangeError with a plain reason where the numbers make no instrument. */
-export function layOut(column: Column, air: AirState): Skeleton {
+/**
+ * Lays a column out. Throws a RangeError with a plain reason where the numbers make no instrument.
+ * @param base of a column that differs in little: openings that are the same are taken over as they stand, by identity
+ */
+export function layOut(column: Column, air: AirState, base?: Skeleton): Skeleton {
   validate(column);
   validateAir(air);
   const mouth = mouthEnd(column);
-  const holes = holePorts(column);
+  const holes = holePorts(column, base);
   const foot = footPort(column);
-  const ports = [...holes.ports, foot, mouth.port];
+  const ports = [...holes.ports, foot, mouth.port].map((port, i, { length }) => {
+    const known = base?.ports.length === length ? base.ports[i] : undefined;
+    return known && sameValue(known, port) ? known : port;
+  });
   for (const hole of holes.ports) {
     if (hole.x < mouth.port.x || hole.x > foot.x) {
       throw new RangeError(`the hole at ${(hole.x * 1e3).toFixed(1)} mm does not lie between mouth and foot`);
@@ -63,15 +71,14 @@ export function layOut(column: Column, air: AirState): Skeleton {
     const found = radii.indexOf(radius);
     return found >= 0 ? found : radii.push(radius) - 1;
   };
+  const outline = mouthless(column, mouth.port);
   const pieces = (from: number, to: number): Piece[] =>
-    frustaBetween(mouthless(column, mouth.port), from, to, air.losses).map((f) => ({
-      ...f,
-      wave: indexOf(lossRadius(f)),
-    }));
+    frustaBetween(outline, from, to, air.losses).map((f) => ({ ...f, wave: indexOf(lossRadius(f)) }));
   const nodes = [mouth.port, ...holes.ports, foot];
   const chimneyWave = ports.map((p) => (p.chimney ? indexOf(p.chimney.lossRadius) : -1));
   const { port } = mouth;
   return {
+    column,
     air,
     foot: column.foot,
     ports,
@@ -81,8 +88,8 @@ export function layOut(column: Column, air: AirState): Skeleton {
     cavity: pieces(mouth.start, port.x),
     lossRadii: radii,
     chimneyWave,
-    outside: outsidePairs(ports, column.foot),
-    inside: insidePairs(ports),
+    outside: outsidePairs(ports, column.foot, base),
+    inside: insidePairs(ports, base),
     length: foot.x - mouth.start + mouthLength(port),
     largestRadius: Math.max(...bore.map((s) => s.radius), port.boreRadius),
   };
@@ -109,19 +116,22 @@ function mouthLength({ chimney, area, boreRadius, added, place }: Port): number 
   return Math.max(0, (length * Math.PI * boreRadius ** 2) / area);
 }
 
-function outsidePairs(ports: readonly Port[], foot: "open" | "stopped") {
+function outsidePairs(ports: readonly Port[], foot: "open" | "stopped", base?: Skeleton): Skeleton["outside"] {
+  const known = base?.foot === foot ? new KnownPairs(base, ports, base.outside) : undefined;
   const pairs: { i: number; j: number; distance: number }[] = [];
   ports.forEach((p, i) => {
     for (let j = 0; j < i; j++) {
       const q = ports[j] as Port;
       const silent = foot === "stopped" && (p.place?.on === "footEnd" || q.place?.on === "footEnd");
-      if (p.place && q.place && !silent) pairs.push({ i, j, distance: effectiveDistance(p.place, q.place) });
+      if (!p.place || !q.place || silent) continue;
+      pairs.push(known?.pair(i, j) ?? { i, j, distance: effectiveDistance(p.place, q.place) });
     }
   });
   return pairs;
 }
 
-function insidePairs(ports: readonly Port[]) {
+function insidePairs(ports: readonly Port[], base?: Skeleton): Skeleton["inside"] {
+  const known = base && new KnownPairs(base, ports, base.inside);
   const holes = ports.flatMap((p, index) =>
     p.inside && p.place ? [{ index, x: p.x, angle: p.place.angle, boreRadius: p.boreRadius, ...p.inside }] : [],
   );
@@ -129,11 +139,43 @@ function insidePairs(ports: readonly Port[]) {
   for (const p of holes) {
     for (const q of holes) {
       if (q.index >= p.index) continue;
+      if (known?.has(p.index, q.index)) {
+        const pair = known.pair(p.index, q.index);
+        if (pair !== undefined) pairs.push(pair);
+        continue;
+      }
       const coupling = boreCoupling(p, q);
       if (Math.abs(coupling) * p.boreRadius > INSIDE_NEGLIGIBLE) pairs.push({ i: p.index, j: q.index, coupling });
     }
   }
   return pairs;
+}
+
+/** What a base knows of pairs of openings that have not changed. */
+class KnownPairs<P extends { readonly i: number; readonly j: number }> {
+  private readonly byPair = new Map<number, P>();
+
+  constructor(
+    private readonly base: Skeleton,
+    private readonly ports: readonly Port[],
+    pairs: readonly P[],
+  ) {
+    for (const pair of pairs) this.byPair.set(this.key(pair.i, pair.j), pair);
+  }
+
+  /** Whether both openings are the base's own. */
+  has(i: number, j: number): boolean {
+    return this.base.ports[i] === this.ports[i] && this.base.ports[j] === this.ports[j];
+  }
+
+  /** Undefined where an opening has changed, or the two do not hear each other. */
+  pair(i: number, j: number): P | undefined {
+    return this.has(i, j) ? this.byPair.get(this.key(i, j)) : undefined;
+  }
+
+  private key(i: number, j: number): number {
+    return i * this.ports.length + j;
+  }
 }
 
 const positive = (value: number): boolean => Number.isFinite(value) && value > 0;

@@ -2,10 +2,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
   constrainedLeastSquares,
-  type Inequality,
-  Infeasible,
   type LeastSquaresProblem,
 } from "../../../server/src/design/refit/constrainedLeastSquares.js";
+import { type Inequality, Infeasible } from "../../../server/src/design/refit/quadraticStep.js";
 
 const atLeast = (index: number, least: number): Inequality => ({ row: new Map([[index, 1]]), least });
 const atMost = (index: number, most: number): Inequality => ({ row: new Map([[index, -1]]), least: -most });

@@ -1,16 +1,8 @@
 /**
- * Non-linear least squares under linear inequalities: Gauss–Newton with Levenberg–Marquardt damping, each step a convex
- * quadratic program solved by the dual method of Goldfarb and Idnani (Mathematical Programming 27, 1–33, 1983) in the
- * library `quadprog`. Deterministic; the inequalities hold exactly at every point it visits.
+ * Non-linear least squares under linear inequalities: Gauss–Newton with Levenberg–Marquardt damping, each step a
+ * convex quadratic program. Deterministic; the inequalities hold exactly at every point it visits.
  */
-import { solveQP } from "quadprog";
-
-/** `row · x ≥ least`. */
-export interface Inequality {
-  /** Coefficients by index of the unknown; those not named are 0. */
-  readonly row: ReadonlyMap<number, number>;
-  readonly least: number;
-}
+import { type Inequality, quadraticStep } from "./quadraticStep.js";
 
 export interface LeastSquaresProblem {
   readonly start: readonly number[];
@@ -26,6 +18,8 @@ export interface LeastSquaresProblem {
   readonly inequalities: readonly Inequality[];
   /** Trial steps at most; default 60. */
   readonly mostSteps?: number;
+  /** Share of the cost below which a further step's gain is not worth its price; default 1e-4. */
+  readonly leastGain?: number;
 }
 
 export interface LeastSquaresSolution {
@@ -37,12 +31,8 @@ export interface LeastSquaresSolution {
   readonly multipliers: readonly number[];
 }
 
-/** The inequalities contradict each other. */
-export class Infeasible extends Error {}
-
 const USUAL_MOST_STEPS = 60;
-/** Relative gain below which a further step is not worth taking. */
-const SMALLEST_GAIN = 1e-4;
+const USUAL_LEAST_GAIN = 1e-4;
 const FIRST_DAMPING = 1e-3;
 const LEAST_DAMPING = 1e-9;
 const MOST_DAMPING = 1e9;
@@ -56,26 +46,47 @@ export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSqua
   let cost = costOf(problem, x, here.residuals);
   let multipliers: readonly number[] = problem.inequalities.map(() => 0);
   let damping = FIRST_DAMPING;
-  const mostSteps = problem.mostSteps ?? USUAL_MOST_STEPS;
+  const { mostSteps = USUAL_MOST_STEPS, leastGain = USUAL_LEAST_GAIN } = problem;
   for (let step = 0; step < mostSteps && damping < MOST_DAMPING; step++) {
     const trial = dampedStep(problem, x, { residuals: here.residuals, jacobian }, damping);
     const there = problem.evaluate(trial.x);
     const newCost = there === undefined ? Number.POSITIVE_INFINITY : costOf(problem, trial.x, there.residuals);
     if (there === undefined || !(newCost < cost)) {
-      if (Math.abs(newCost - cost) <= SMALLEST_GAIN * cost) break;
+      if (Math.abs(newCost - cost) <= leastGain * cost) break;
       damping *= 4;
       continue;
     }
     const gain = (cost - newCost) / Math.max(cost, Number.MIN_VALUE);
     [x, here, cost, multipliers] = [trial.x, there, newCost, trial.multipliers];
     damping = Math.max(LEAST_DAMPING, damping / 5);
-    if (gain < SMALLEST_GAIN) break;
+    if (gain < leastGain) break;
     jacobian = here.jacobian();
   }
   return { x, residuals: here.residuals, cost, multipliers };
 }
 
-function costOf({ wish }: LeastSquaresProblem, x: readonly number[], residuals: readonly number[]): number {
+/**
+ * The cost to be expected one step from `x`, going by slopes alone: tells what an inequality more or less comes to without a
+ * solution. @throws Infeasible
+ */
+export function expectedCost(
+  problem: Pick<LeastSquaresProblem, "wish" | "inequalities">,
+  x: readonly number[],
+  here: { readonly residuals: readonly number[]; readonly jacobian: readonly (readonly number[])[] },
+): number {
+  const { x: there } = dampedStep(problem, x, here, FIRST_DAMPING);
+  const residuals = here.residuals.map(
+    (residual, r) =>
+      residual + (here.jacobian[r] ?? []).reduce((sum, slope, i) => sum + slope * ((there[i] ?? 0) - (x[i] ?? 0)), 0),
+  );
+  return costOf(problem, there, residuals);
+}
+
+function costOf(
+  { wish }: Pick<LeastSquaresProblem, "wish">,
+  x: readonly number[],
+  residuals: readonly number[],
+): number {
   const missed = residuals.reduce((sum, r) => sum + r * r, 0);
   return wish.reduce((sum, { value, weight }, i) => sum + (weight * ((x[i] ?? 0) - value)) ** 2, missed);
 }
@@ -84,12 +95,12 @@ function costOf({ wish }: LeastSquaresProblem, x: readonly number[], residuals: 
 function nearestFeasible({ start, inequalities }: LeastSquaresProblem): number[] {
   const n = start.length;
   const identity = Array.from({ length: n }, (_, i) => Array.from({ length: n }, (_, j) => (i === j ? 1 : 0)));
-  const { step } = quadratic(identity, new Array(n).fill(0), inequalities, start);
+  const { step } = quadraticStep(identity, new Array(n).fill(0), inequalities, start);
   return start.map((value, i) => value + (step[i] ?? 0));
 }
 
 function dampedStep(
-  { wish, inequalities }: LeastSquaresProblem,
+  { wish, inequalities }: Pick<LeastSquaresProblem, "wish" | "inequalities">,
   x: readonly number[],
   here: { readonly residuals: readonly number[]; readonly jacobian: readonly (readonly number[])[] },
   damping: number,
@@ -115,30 +126,6 @@ function dampedStep(
     const own = line[i] ?? 0;
     line[i] = own + damping * own + 1e-12 * largest;
   });
-  const { step, multipliers } = quadratic(hessian, gradient, inequalities, x);
+  const { step, multipliers } = quadraticStep(hessian, gradient, inequalities, x);
   return { x: x.map((value, i) => value + (step[i] ?? 0)), multipliers };
-}
-
-/** Minimises ½sᵀHs + gᵀs with row·(x+s) ≥ least. */
-function quadratic(
-  hessian: readonly (readonly number[])[],
-  gradient: readonly number[],
-  inequalities: readonly Inequality[],
-  x: readonly number[],
-): { step: readonly number[]; multipliers: readonly number[] } {
-  const n = gradient.length;
-  const pad = (row: readonly number[]) => [0, ...row];
-  const columns = Array.from({ length: n }, (_, i) => pad(inequalities.map(({ row }) => row.get(i) ?? 0)));
-  const limits = inequalities.map(
-    ({ row, least }) => least - [...row].reduce((sum, [i, a]) => sum + a * (x[i] ?? 0), 0),
-  );
-  const { solution, Lagrangian, message } = solveQP(
-    [[], ...hessian.map(pad)],
-    pad(gradient.map((g) => -g)),
-    [[], ...columns],
-    pad(limits),
-  );
-  if (message.includes("inconsistent")) throw new Infeasible("the limits contradict each other");
-  if (message !== "") throw new RangeError(message);
-  return { step: solution.slice(1), multipliers: Lagrangian.slice(1) };
 }

@@ -1,7 +1,9 @@
 /** The numerical heart of a refit: dimensions by which every fingering comes nearest to its target, within the limits. */
 import { constrainedLeastSquares } from "./constrainedLeastSquares.js";
 import { largest } from "./inTune.js";
+import { leastWorst } from "./leastWorst.js";
 import type { Limit } from "./limit.js";
+import { Infeasible } from "./quadraticStep.js";
 import type { Notes, Tuner } from "./tuner.js";
 import type { Unknown } from "./unknowns.js";
 
@@ -9,8 +11,11 @@ export interface FitProblem {
   readonly tuner: Tuner;
   readonly unknowns: readonly Unknown[];
   readonly limits: readonly Limit[];
-  /** What a cent of each counting fingering weighs; all alike by default. */
-  readonly weights?: readonly number[];
+  /**
+   * Registers are counted from the bottom at each step. Else notes are followed, at a tenth of the cost, and what lies at the end
+   * is to be `confirmed`.
+   */
+  readonly everyStepScanned?: boolean;
   /** Trial steps at most from each start. */
   readonly mostSteps: number;
 }
@@ -41,44 +46,40 @@ const FIRMNESS = [12, 2, 1] as const;
 /** Steps for each firmness: the first rounds only lead the way. */
 const LEADING_STEPS = 7;
 const LEAST_FIRM = 1;
-/** Good enough that no other start is tried: worst deviation, cents. */
+/** What comes after, evening out and drawing, undoes finer gains. */
+const LEAST_GAIN = 0.02;
+/** Good enough not to try less firmly: worst deviation, cents. */
 const GOOD = 1.5;
-/** Two starts that end within this share of each other's cost have found the same place. */
-const SAME = 0.03;
 
-/** A fit from one start with few steps: enough to see whether a better one is worth seeking. Errors as below. */
-export function coarseFit(problem: FitProblem, start: readonly number[], mostSteps = LEADING_STEPS): Fit {
-  return fitFrom({ ...problem, mostSteps }, start, wishToStay(problem, start, LEAST_FIRM));
+/**
+ * A fit from one start with few steps: enough to see whether a better one is worth seeking. Errors as below.
+ * @param home where the dimensions would like to be
+ */
+export function coarseFit(
+  problem: FitProblem,
+  start: readonly number[],
+  mostSteps = LEADING_STEPS,
+  home: readonly number[] = start,
+): Fit {
+  return fitFrom({ ...problem, mostSteps }, start, wishToStay(problem, home, LEAST_FIRM));
 }
 
 /**
- * The best fit: from the first start with a firm wish to change little, then less and less firmly until the notes are good,
- * and only then from the other starts. Deterministic. @throws Infeasible, Cancelled, RangeError where no start sounds
+ * The best fit from one start, with a firm wish to change little, then less and less firmly until the notes are good. Deterministic.
+ * @throws Infeasible, Cancelled, RangeError where the start does not sound
  */
-export function solveFit(problem: FitProblem, starts: readonly (readonly number[])[]): Fit {
-  const [first = [], ...others] = starts;
+export function solveFit(problem: FitProblem, start: readonly number[]): Fit {
   let best: Fit | undefined;
   let lastError: unknown;
-  const attempt = (start: readonly number[], firmness: number): Fit | undefined => {
+  for (const firmness of FIRMNESS) {
+    const mostSteps = firmness > LEAST_FIRM ? LEADING_STEPS : problem.mostSteps;
     try {
-      const mostSteps = firmness > LEAST_FIRM ? LEADING_STEPS : problem.mostSteps;
-      return fitFrom({ ...problem, mostSteps }, start, wishToStay(problem, first, firmness));
+      best = fitFrom({ ...problem, mostSteps }, best?.x ?? start, wishToStay(problem, start, firmness));
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       lastError = error;
-      return undefined;
     }
-  };
-  for (const firmness of FIRMNESS) {
-    best = attempt(best?.x ?? first, firmness) ?? best;
     if (best !== undefined && worstOf(best) < GOOD) return best;
-  }
-  for (const start of others) {
-    const found = attempt(start, LEAST_FIRM);
-    if (found === undefined) continue;
-    const confirmed = best !== undefined && Math.abs(found.cost - best.cost) < SAME * best.cost;
-    if (best === undefined || found.cost < best.cost) best = found;
-    if (confirmed || worstOf(best) < GOOD) break;
   }
   if (best === undefined) throw lastError;
   return best;
@@ -89,71 +90,47 @@ function wishToStay({ unknowns }: FitProblem, x: readonly number[], firmness: nu
   return unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: firmness * WISH[kind] }));
 }
 
-/**
- * The same fit with the worst notes weighing more, round by round: evens the deviations out where the plain sum of squares leaves
- * one note beyond the rest. The best by its worst note.
- * @param good worst deviation, cents, that is even enough
- */
+/** The same fit with the notes evened out, as far as that brings the worst nearer. @param good worst deviation, cents, that is even enough */
 export function evenOut(problem: FitProblem, found: Fit, good: number): Fit {
-  let best = found;
-  let weights: readonly number[] = found.cents.map(() => 1);
-  for (let round = 0; round < EVENING_ROUNDS && worstOf(best) > good; round++) {
-    const rms = Math.sqrt(best.cents.reduce((sum, cents) => sum + cents * cents, 0) / best.cents.length);
-    weights = weights.map((weight, i) => {
-      const share = Math.abs(best.cents[i] ?? 0) / rms;
-      return Math.min(HEAVIEST, Math.max(1, weight * (round === 0 ? share : Math.sqrt(share))));
-    });
-    const evened = tried(() => fitFrom({ ...problem, weights }, best.x, wishToStay(problem, best.x, LEAST_FIRM)));
-    if (evened === undefined || worstOf(evened) >= worstOf(best)) break;
-    best = { ...evened, multipliers: found.multipliers };
-  }
-  return best;
+  const { tuner, limits, unknowns } = problem;
+  const listener = { at: (x: readonly number[]) => notesAt(problem, x), slopes: (notes: Notes) => tuner.slopes(notes) };
+  const stiffness = unknowns.map(({ kind }) => WISH[kind]);
+  const x = tried(() => leastWorst(listener, found.x, limits, stiffness, good)) ?? found.x;
+  const notes = x === found.x ? undefined : notesAt(problem, x);
+  return notes === undefined ? found : { ...found, x, cents: notes.cents };
 }
 
-const EVENING_ROUNDS = 3;
-
-/** Undefined where the way led to where a note is lost. */
-function tried(work: () => Fit): Fit | undefined {
+/** Undefined where the way led to where a note is lost, or the limits leave no way. */
+function tried<T>(work: () => T): T | undefined {
   try {
     return work();
   } catch (error) {
-    if (error instanceof RangeError) return undefined;
+    if (error instanceof RangeError || error instanceof Infeasible) return undefined;
     throw error;
   }
 }
-/** No note outweighs another by more. */
-const HEAVIEST = 2.5;
 
 export function worstOf({ cents }: Fit): number {
   return largest(cents);
 }
 
 function fitFrom(problem: FitProblem, start: readonly number[], wish: Wish): Fit {
-  const found = fitBy(problem, start, wish, (x) => problem.tuner.at(x));
-  // The way there was followed; what lies at its end is asked anew, and where another register came up, so is the whole way.
-  const here = problem.tuner.scanned(found.x);
-  if (here?.cents.every((cents, i) => Math.abs(cents - (found.cents[i] ?? 0)) < SAME_NOTE)) return found;
-  return fitBy(problem, start, wish, (x) => problem.tuner.scanned(x));
+  const { tuner, limits, mostSteps } = problem;
+  const evaluate = (x: readonly number[]) => {
+    const notes = notesAt(problem, x);
+    return notes && { residuals: notes.cents, jacobian: () => tuner.slopes(notes) };
+  };
+  const { x, residuals, cost, multipliers } = constrainedLeastSquares({
+    start,
+    evaluate,
+    wish,
+    inequalities: limits,
+    mostSteps,
+    leastGain: LEAST_GAIN,
+  });
+  return { x, cents: residuals, cost, multipliers };
 }
 
-/** Followed and scanned frequencies of one resonance agree far better, those of two registers never. Cents. */
-const SAME_NOTE = 0.1;
-
-function fitBy(
-  { tuner, limits, mostSteps, weights }: FitProblem,
-  start: readonly number[],
-  wish: Wish,
-  notesAt: (x: readonly number[]) => Notes | undefined,
-): Fit {
-  const weigh = (value: number, i: number) => value * (weights?.[i] ?? 1);
-  const evaluate = (x: readonly number[]) => {
-    const notes = notesAt(x);
-    if (notes === undefined) return undefined;
-    const jacobian = () => tuner.slopes(notes).map((row, i) => row.map((slope) => weigh(slope, i)));
-    return { residuals: notes.cents.map(weigh), jacobian };
-  };
-  const solved = constrainedLeastSquares({ start, evaluate, wish, inequalities: limits, mostSteps });
-  const { x, residuals, cost, multipliers } = solved;
-  const cents = residuals.map((value, i) => value / (weights?.[i] ?? 1));
-  return { x, cents, cost, multipliers };
+function notesAt({ tuner, everyStepScanned }: FitProblem, x: readonly number[]): Notes | undefined {
+  return everyStepScanned ? tuner.scanned(x) : tuner.at(x);
 }

@@ -2,8 +2,10 @@
 import type { Analysis } from "../analysis.js";
 import { nameOfFingering } from "../governing.js";
 import { centsInWords, deviationInWords } from "../wording.js";
-import { Infeasible } from "./constrainedLeastSquares.js";
-import { type Fit, type FitProblem, solveFit } from "./fit.js";
+import { expectedCost } from "./constrainedLeastSquares.js";
+import { type Fit, type FitProblem, solveFit, WISH } from "./fit.js";
+import type { Limit } from "./limit.js";
+import { Infeasible } from "./quadraticStep.js";
 
 export interface Obstacle {
   readonly message: string;
@@ -16,26 +18,18 @@ export interface Obstacle {
 
 /** Obstacles worth naming. */
 export const MOST_OBSTACLES = 2;
-/** Of the limits that bind, those tried for it: the hardest for a millimetre need not be those that leave the notes best when they go. */
-const MOST_TRIED = 5;
+/** Of the limits that bind, those solved without: the ones without which the notes would come out best, going by their slopes. */
+const MOST_TRIED = 3;
 /** Trial steps for seeing what a limit keeps from: enough in every case tried. */
 const STEPS_BEYOND_A_LIMIT = 6;
 
 /** The binding limits without which the notes would come out best, each with what the tuning would then want. */
 export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[] {
-  return problem.limits
-    .map((limit, i) => ({ limit, multiplier: found.multipliers[i] ?? 0 }))
-    .filter(({ multiplier }) => multiplier > 1e-6)
-    .sort((a, b) => b.multiplier - a.multiplier)
-    .slice(0, MOST_TRIED)
-    .flatMap(({ limit }) => {
+  return promising(problem, found)
+    .flatMap((limit) => {
       try {
-        const relaxed = {
-          ...problem,
-          mostSteps: STEPS_BEYOND_A_LIMIT,
-          limits: problem.limits.filter((other) => other !== limit),
-        };
-        const free = solveFit(relaxed, [found.x]);
+        const relaxed = { ...without(problem, limit), mostSteps: STEPS_BEYOND_A_LIMIT };
+        const free = solveFit(relaxed, found.x);
         const needed = limit.value(free.x);
         if (!isSensible(needed, limit.limitAt(free.x))) return [];
         const { advice } = limit;
@@ -55,6 +49,27 @@ export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[
     .sort((a, b) => a.cost - b.cost)
     .slice(0, MOST_OBSTACLES)
     .map(({ obstacle }) => obstacle);
+}
+
+/** The limits that bind, the most promising first. */
+function promising(problem: FitProblem, found: Fit): readonly Limit[] {
+  const notes = problem.tuner.at(found.x);
+  if (notes === undefined) return [];
+  const here = { residuals: notes.cents, jacobian: problem.tuner.slopes(notes) };
+  const wish = problem.unknowns.map(({ kind }, i) => ({ value: found.x[i] ?? 0, weight: WISH[kind] }));
+  return problem.limits
+    .filter((_, i) => (found.multipliers[i] ?? 0) > 1e-6)
+    .map((limit) => {
+      const cost = expectedCost({ wish, inequalities: without(problem, limit).limits }, found.x, here);
+      return { limit, cost };
+    })
+    .sort((a, b) => a.cost - b.cost)
+    .slice(0, MOST_TRIED)
+    .map(({ limit }) => limit);
+}
+
+function without(problem: FitProblem, limit: Limit): FitProblem {
+  return { ...problem, limits: problem.limits.filter((other) => other !== limit) };
 }
 
 /** A limit left alone may be passed to where there is no instrument: such a number would tell nobody anything. Millimetres. */

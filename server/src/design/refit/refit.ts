@@ -6,12 +6,12 @@ import type { AnalyseOptions } from "../analyse.js";
 import type { Analysis } from "../analysis.js";
 import { governingHole } from "../governing.js";
 import { CannotRekey } from "../rekeyResult.js";
-import { Infeasible } from "./constrainedLeastSquares.js";
 import { coarseFit, evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
 import { GOOD_DRAWN, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import type { Limit } from "./limit.js";
 import { limitsOf } from "./limits.js";
 import { contradiction, type Obstacle, obstaclesOf } from "./obstacles.js";
+import { Infeasible } from "./quadraticStep.js";
 import { type DrawingStep, keeps, roundTogether } from "./rounding.js";
 import { drawingSteps, settle } from "./settle.js";
 import { Tuner } from "./tuner.js";
@@ -63,12 +63,7 @@ export function refit(
   const task = taskOf(document, analysis, request, options);
   const { problem, counting } = task;
   try {
-    const {
-      found,
-      drawn,
-      cents,
-      problem: there,
-    } = bestOf([() => solved(task, (at) => solveFit(at, task.starts)), () => solved(task, (at) => quickFit(at, task))]);
+    const { found, drawn, cents, problem: there } = best(task);
     const settled = settle(file, document, problem.unknowns, drawn, options.shouldStop);
     if (largest(cents) <= IN_TUNE) return { ...settled, obstacles: [] };
     const inTheWay = obstaclesOf(there, found);
@@ -88,19 +83,22 @@ export function canBeRefitted(
 ): boolean {
   const task = taskOf(document, analysis, request, options);
   return unlessImpossible(() => {
-    const coarse = coarseFit(task.problem, task.starts[0] ?? []);
+    const coarse = coarseFit(task.problem, task.starts[0]);
     if (worstOf(coarse) > HOPELESS) return false;
     const fine = quickFit(task.problem, task, coarse);
     if (worstOf(fine) > BEYOND_EVENING) return false;
-    return largest(solved(task, () => fine).cents) <= IN_TUNE;
+    const found = solved(task, () => fine);
+    return found !== undefined && largest(found.cents) <= IN_TUNE;
   });
 }
 
 /** Straight from the first start, without a firm wish to change little. */
 function quickFit(problem: FitProblem, { starts }: Task, begun?: Fit): Fit {
-  const coarse = begun ?? coarseFit(problem, starts[0] ?? []);
+  const coarse = begun ?? coarseFit(problem, starts[0]);
   return worstOf(coarse) > WORTH_EVENING ? coarseFit(problem, coarse.x, MOST_STEPS) : coarse;
 }
+
+type Start = readonly number[];
 
 interface Task {
   readonly problem: FitProblem;
@@ -108,7 +106,7 @@ interface Task {
   readonly limits: readonly Limit[];
   readonly limitsAt: (x: readonly number[]) => readonly Limit[];
   readonly steps: readonly DrawingStep[];
-  readonly starts: readonly (readonly number[])[];
+  readonly starts: readonly [Start, Start];
   /** Fingerings that are brought in tune. */
   readonly counting: readonly number[];
   readonly options: AnalyseOptions;
@@ -143,19 +141,42 @@ function taskOf(
 }
 
 interface Solution {
+  /** Of the fit before it was evened out. */
+  readonly cost: number;
   readonly found: Fit;
   /** The dimensions as they are written, mm. */
   readonly drawn: readonly number[];
   /** What they play. */
   readonly cents: readonly number[];
+  /** Whether the notes' registers, counted from the bottom, are those that were followed. */
+  readonly confirmed: boolean;
   /** The limits where they are, for what is in the way. */
   readonly problem: FitProblem;
 }
 
-/** A fit within limits that are true where it ends, evened out and drawn. @throws Infeasible, RangeError, Cancelled */
-function solved(task: Task, solve: (problem: FitProblem) => Fit): Solution {
-  let { problem, limits } = task;
-  let plain = solve(problem);
+/**
+ * A fit within limits that are true where it ends, evened out and drawn.
+ * @param known cost of another fit: undefined is returned where this one comes to the same place, or to a worse one
+ * @throws Infeasible, RangeError, Cancelled
+ */
+function solved(task: Task, solve: (problem: FitProblem, task: Task) => Fit, known?: number): Solution | undefined {
+  const followed = solvedIn(task, task.problem, solve, known);
+  // The way there was followed; where another register came up at its end, all of it is asked anew.
+  if (followed?.confirmed !== false) return followed;
+  return solvedIn(task, { ...task.problem, everyStepScanned: true }, solve, known);
+}
+
+function solvedIn(
+  task: Task,
+  asked: FitProblem,
+  solve: (problem: FitProblem, task: Task) => Fit,
+  known = Number.POSITIVE_INFINITY,
+): Solution | undefined {
+  let { limits } = task;
+  let problem = asked;
+  let plain = solve(problem, task);
+  const { cost } = plain;
+  if (cost > (1 - SAME) * known) return undefined;
   // How wide the bore is at a hole is reckoned from where the hole lay among the stations: anew where it has moved.
   for (let round = 0; round < BORE_ROUNDS; round++) {
     limits = task.limitsAt(plain.x);
@@ -163,34 +184,64 @@ function solved(task: Task, solve: (problem: FitProblem) => Fit): Solution {
     if (problem.limits.every((limit) => keeps(limit, plain.x))) break;
     plain = coarseFit(problem, plain.x, MOST_STEPS);
   }
-  return drawnFrom(task, problem, limits, plain);
+  return { ...drawnFrom(task, problem, limits, plain), cost };
 }
 
+/** Fits within this share of each other's cost have found the same place. */
+const SAME = 0.03;
 /** Rounds for the limits that hang on the bore; one nearly always settles it. */
 const BORE_ROUNDS = 3;
 
-function drawnFrom({ steps, options }: Task, problem: FitProblem, limits: readonly Limit[], plain: Fit): Solution {
+function drawnFrom(task: Task, problem: FitProblem, limits: readonly Limit[], plain: Fit): Omit<Solution, "cost"> {
   const { tuner } = problem;
   const evened = evenOut(problem, plain, WORTH_EVENING);
   // At the edge of what sounds, rounding may lose a note: then the fit before it was evened out may keep it.
   for (const found of evened === plain ? [plain] : [evened, plain]) {
-    const drawn = roundTogether(tuner, found.x, steps, limits, GOOD_DRAWN, options.shouldStop);
-    if (!limits.every((limit) => keeps(limit, drawn))) throw new Infeasible("no dimensions as drawn keep all limits");
-    const notes = tuner.scanned(drawn);
-    if (notes !== undefined) return { found, drawn, cents: notes.cents, problem };
+    const drawn = roundedWithin(task, tuner, found.x, limits);
+    const followed = tuner.at(drawn)?.cents ?? [];
+    const cents = tuner.scanned(drawn)?.cents;
+    if (cents === undefined) continue;
+    const confirmed = cents.every((value, i) => Math.abs(value - (followed[i] ?? Number.NaN)) < SAME_NOTE);
+    return { found, drawn, cents, confirmed, problem };
   }
   throw new RangeError("the drawn dimensions lose a note");
 }
 
+/** Drawn dimensions that keep the limits where they themselves put holes and stations. @throws Infeasible */
+function roundedWithin(
+  { steps, limitsAt, options }: Task,
+  tuner: Tuner,
+  x: readonly number[],
+  first: readonly Limit[],
+): readonly number[] {
+  let limits = first;
+  for (let round = 0; round < BORE_ROUNDS; round++) {
+    const drawn = roundTogether(tuner, x, steps, limits, GOOD_DRAWN, options.shouldStop);
+    limits = limitsAt(drawn);
+    if (limits.every((limit) => keeps(limit, drawn))) return drawn;
+  }
+  throw new Infeasible("no dimensions as drawn keep all limits");
+}
+
+/** Followed and scanned frequencies of one resonance agree far better, those of two registers never. Cents. */
+const SAME_NOTE = 0.1;
+
+/** Ways to a fit, the one that changes least first. */
+const WAYS: readonly ((problem: FitProblem, task: Task) => Fit)[] = [
+  (problem, { starts: [first] }) => solveFit(problem, first),
+  quickFit,
+  (problem, { starts: [first, grown] }) => coarseFit(problem, grown, MOST_STEPS, first),
+];
+
 /** The first of several ways that brings every note in tune, else the best by its worst note. @throws RangeError where all lose one */
-function bestOf(ways: readonly (() => Solution)[]): Solution {
+function best(task: Task): Solution {
   let lost: unknown;
   let best: Solution | undefined;
-  for (const way of ways) {
+  for (const way of WAYS) {
     try {
-      const found = way();
-      if (best === undefined || largest(found.cents) < largest(best.cents)) best = found;
-      if (largest(best.cents) <= IN_TUNE) break;
+      const found = solved(task, way, best?.cost);
+      if (found !== undefined && (best === undefined || largest(found.cents) < largest(best.cents))) best = found;
+      if (best !== undefined && largest(best.cents) <= IN_TUNE) break;
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       lost = error;
@@ -221,7 +272,7 @@ function withRoom(limit: Limit, steps: readonly DrawingStep[]): Limit {
 }
 
 /** Places grown with the key and sizes as they are; everything grown. Millimetres. */
-function startsFor(unknowns: readonly Unknown[], column: Column, factor: number): readonly (readonly number[])[] {
+function startsFor(unknowns: readonly Unknown[], column: Column, factor: number): readonly [Start, Start] {
   const scaled = (unknown: Unknown, sizes: number, places: number) => {
     const isPlace = unknown.kind === "hole-place" || unknown.kind === "station-place";
     return 1e3 * valueIn(unknown, column) * (isPlace ? places : sizes);

@@ -3,14 +3,10 @@
  * neighbouring steps, alone and two at a time, as long as that lowers the deviations, by the notes' slopes. Every limit holds.
  */
 import { Cancelled } from "../../acoustics/cancelled.js";
-import type { Inequality } from "./constrainedLeastSquares.js";
 import { largest } from "./inTune.js";
-
-/** Says how far off the notes are at a point, and how each follows every unknown; a `Tuner` does. */
-interface Listener<N extends { readonly cents: readonly number[] }> {
-  at(x: readonly number[]): N | undefined;
-  slopes(notes: N): readonly (readonly number[])[];
-}
+import type { Listener } from "./leastWorst.js";
+import type { Inequality } from "./quadraticStep.js";
+import { roundOneByOne } from "./roundOneByOne.js";
 
 /** The drawing's step of a dimension, mm; a dimension with its offset added is a whole number of steps. */
 export interface DrawingStep {
@@ -41,14 +37,20 @@ export function roundTogether<N extends { readonly cents: readonly number[] }>(
   good: number,
   shouldStop: () => boolean = () => false,
 ): readonly number[] {
-  const rounded = keptWithin(
-    limits,
-    x.map((value, i) => onGrid(value, steps[i] as DrawingStep)),
-    steps,
-  );
-  const here = tuner.at(rounded);
+  const exact = tuner.at(x);
+  const slopes = exact && tuner.slopes(exact);
+  const tried = (["worst", "squares"] as const).reduce<{ x: readonly number[]; notes: N } | undefined>((best, aim) => {
+    if (best && largest(best.notes.cents) <= good) return best;
+    const rounded = exact && slopes && roundOneByOne(x, exact.cents, slopes, steps, limits, aim);
+    const notes = rounded && tuner.at(rounded);
+    if (notes === undefined || (best && largest(best.notes.cents) <= largest(notes.cents))) return best;
+    return { x: rounded as readonly number[], notes };
+  }, undefined);
+  if (tried && largest(tried.notes.cents) <= good) return tried.x;
+  const rounded = tried?.x ?? allAtOnce(x, steps, limits);
+  const here = tried?.notes ?? tuner.at(rounded);
   if (here === undefined) return rounded;
-  const search = new Search(rounded, here.cents, tuner.slopes(here), steps, limits, shouldStop);
+  const search = new Search([...rounded], here.cents, tuner.slopes(here), steps, limits, shouldStop);
   search.descend(BY_ALL, false);
   if (search.worst > good) search.descend(BY_THE_WORST, true);
   return search.x;
@@ -58,8 +60,19 @@ export function keeps({ row, least }: Inequality, x: readonly number[]): boolean
   return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), 0) >= least - SLACK;
 }
 
-function onGrid(value: number, { step, offset }: DrawingStep): number {
-  return Math.round((value + offset) / step) * step - offset;
+/** The steps of the drawing on both sides of a value, the nearer first. */
+export function neighbours(value: number, { step, offset }: DrawingStep): readonly [number, number] {
+  const place = (value + offset) / step;
+  const nearer = Math.round(place);
+  return [nearer * step - offset, (nearer + (place > nearer ? 1 : -1)) * step - offset];
+}
+
+function allAtOnce(x: readonly number[], steps: readonly DrawingStep[], limits: readonly Inequality[]): number[] {
+  return keptWithin(
+    limits,
+    x.map((value, i) => neighbours(value, steps[i] as DrawingStep)[0]),
+    steps,
+  );
 }
 
 /** Steps back inside limits that rounding has crossed: for each, the first of its dimensions that harms no other. */

@@ -1,0 +1,107 @@
+/**
+ * Evens deviations out: where the sum of squares is least, one note is left farther off than the rest; here the farthest is brought
+ * nearest, in steps each a convex quadratic program with one unknown more, the bound t that no note may exceed (Madsen 1975's
+ * linearised minimax, here with squares beside it so that the notes within the bound stay good too).
+ */
+import { type Inequality, quadraticStep } from "./quadraticStep.js";
+
+export interface Listener<N extends { readonly cents: readonly number[] }> {
+  /** Undefined where a note is lost. */
+  at(x: readonly number[]): N | undefined;
+  /** Cents for one more of each unknown, `[note][unknown]`. */
+  slopes(notes: N): readonly (readonly number[])[];
+}
+
+/** What all squares weigh together beside the bound's: enough to decide where the bound leaves a choice. */
+const SHARE_OF_SQUARES = 0.05;
+const MOST_ROUNDS = 4;
+/** A gain in the worst note that is not worth another round, cents. */
+const LEAST_GAIN = 0.03;
+/** Levenberg–Marquardt damping: slopes do not reach far. Stronger until a step brings the worst note nearer, then weaker. */
+const FIRST_DAMPING = 1e-3;
+const STRONGER = 8;
+const WEAKER = 1 / 4;
+const MOST_TRIALS = 4;
+
+/**
+ * The point with the least worst note found, `x` at worst.
+ * @param good worst deviation, cents, that is even enough
+ * @param stiffness what a unit of each unknown's change costs, cents
+ */
+export function leastWorst<N extends { readonly cents: readonly number[] }>(
+  tuner: Listener<N>,
+  x: readonly number[],
+  inequalities: readonly Inequality[],
+  stiffness: readonly number[],
+  good: number,
+): readonly number[] {
+  let here = tuner.at(x);
+  let best = x;
+  let damping = FIRST_DAMPING;
+  for (let round = 0; round < MOST_ROUNDS && here !== undefined && worst(here) > good; round++) {
+    const next = nextPoint(tuner, best, here, inequalities, stiffness, damping);
+    if (next === undefined) break;
+    const gain = worst(here) - worst(next.notes);
+    here = next.notes;
+    best = next.x;
+    damping = next.damping * WEAKER;
+    if (gain < LEAST_GAIN) break;
+  }
+  return best;
+}
+
+function nextPoint<N extends { readonly cents: readonly number[] }>(
+  tuner: Listener<N>,
+  from: readonly number[],
+  here: N,
+  inequalities: readonly Inequality[],
+  stiffness: readonly number[],
+  firstDamping: number,
+): { readonly x: readonly number[]; readonly notes: N; readonly damping: number } | undefined {
+  const slopes = tuner.slopes(here);
+  for (let trial = 0; trial < MOST_TRIALS; trial++) {
+    const damping = firstDamping * STRONGER ** trial;
+    const step = evening(here.cents, slopes, inequalities, stiffness, from, damping);
+    const x = from.map((value, i) => value + (step[i] ?? 0));
+    const notes = tuner.at(x);
+    if (notes !== undefined && worst(notes) < worst(here)) return { x, notes, damping };
+  }
+  return undefined;
+}
+
+/** The step that brings the worst note nearest, going by slopes; arguments as above. */
+export function evening(
+  cents: readonly number[],
+  slopes: readonly (readonly number[])[],
+  inequalities: readonly Inequality[],
+  stiffness: readonly number[],
+  x: readonly number[],
+  damping = 0,
+  away: readonly number[] = [],
+): readonly number[] {
+  const n = x.length;
+  const hessian = Array.from({ length: n + 1 }, (_, i) =>
+    Array.from({ length: n + 1 }, (_, j) => {
+      if (i === n || j === n) return i === j ? cents.length : 0;
+      const squares = slopes.reduce((sum, row) => sum + (row[i] ?? 0) * (row[j] ?? 0), 0);
+      return SHARE_OF_SQUARES * squares + (i === j ? damping * squares + (stiffness[i] ?? 0) ** 2 : 0);
+    }),
+  );
+  const gradient = Array.from({ length: n + 1 }, (_, i) =>
+    i === n
+      ? 0
+      : SHARE_OF_SQUARES * slopes.reduce((sum, row, note) => sum + (row[i] ?? 0) * (cents[note] ?? 0), 0) +
+        (stiffness[i] ?? 0) ** 2 * (away[i] ?? 0),
+  );
+  const bounds = slopes.flatMap((row, note): Inequality[] =>
+    [1, -1].map((sign) => ({
+      row: new Map([...row.map((slope, i) => [i, -sign * slope] as const), [n, 1]]),
+      least: sign * (cents[note] ?? 0) - sign * row.reduce((sum, slope, i) => sum + slope * (x[i] ?? 0), 0),
+    })),
+  );
+  return quadraticStep(hessian, gradient, [...inequalities, ...bounds], [...x, 0]).step.slice(0, n);
+}
+
+function worst({ cents }: { readonly cents: readonly number[] }): number {
+  return Math.max(0, ...cents.map(Math.abs));
+}

@@ -1,0 +1,113 @@
+/**
+ * Rounds dimensions one after another, those whose step the notes hear most first, and lets all that are not rounded yet make up for
+ * it: each time a convex quadratic program by the notes' slopes.
+ */
+import { largest } from "./inTune.js";
+import { evening } from "./leastWorst.js";
+import { type Inequality, Infeasible, quadraticStep } from "./quadraticStep.js";
+import { type DrawingStep, keeps, neighbours } from "./rounding.js";
+
+/** What a millimetre away from the start costs beside cents: slopes do not reach far. */
+const STIFFNESS = 1;
+/** Where the notes hear less than this of a step, the nearer of the two is taken if it can be, cents. */
+const HARDLY_HEARD = 0.2;
+/** What is made least of the deviations: the sum of their squares, or the worst. */
+export type Aim = "squares" | "worst";
+
+/** @returns undefined where one rounding after the other ends at a limit that none keeps */
+export function roundOneByOne(
+  x: readonly number[],
+  cents: readonly number[],
+  slopes: readonly (readonly number[])[],
+  steps: readonly DrawingStep[],
+  limits: readonly Inequality[],
+  aim: Aim,
+): readonly number[] | undefined {
+  const heard = x.map((_, i) => (steps[i]?.step ?? 0) * Math.max(...slopes.map((row) => Math.abs(row[i] ?? 0))));
+  const order = x.map((_, i) => i).sort((i, j) => (heard[j] ?? 0) - (heard[i] ?? 0));
+  const centsAt = (there: readonly number[]) =>
+    cents.map((value, note) =>
+      there.reduce((sum, each, i) => sum + (each - (x[i] ?? 0)) * (slopes[note]?.[i] ?? 0), value),
+    );
+  const fixed = new Set<number>();
+  let now = x;
+  for (const unknown of order) {
+    fixed.add(unknown);
+    const [nearer, farther] = neighbours(now[unknown] ?? 0, steps[unknown] as DrawingStep);
+    const with_ = (value: number) => {
+      const held = now.map((present, i) => (i === unknown ? value : present));
+      return made({ held, fixed, cents: centsAt(held), slopes, limits, start: x, aim });
+    };
+    const first = with_(nearer);
+    const both = first === undefined || (heard[unknown] ?? 0) > HARDLY_HEARD;
+    const second = both ? with_(farther) : undefined;
+    const cost = (there: readonly number[]) =>
+      aim === "worst" ? largest(centsAt(there)) : centsAt(there).reduce((sum, value) => sum + value * value, 0);
+    const better = first && !(second && cost(second) < cost(first)) ? first : second;
+    if (better === undefined) return undefined;
+    now = better;
+  }
+  return limits.every((limit) => keeps(limit, now)) ? now : undefined;
+}
+
+interface Held {
+  /** The point with what is fixed as it is to be. */
+  readonly held: readonly number[];
+  readonly fixed: ReadonlySet<number>;
+  /** There, by slopes. */
+  readonly cents: readonly number[];
+  readonly slopes: readonly (readonly number[])[];
+  readonly limits: readonly Inequality[];
+  readonly start: readonly number[];
+  readonly aim: Aim;
+}
+
+/** The best point with all that is fixed; undefined where the limits allow none. */
+function made({ held, fixed, cents, slopes, limits, start, aim }: Held): readonly number[] | undefined {
+  const free = held.flatMap((_, i) => (fixed.has(i) ? [] : [i]));
+  const place = new Map(free.map((unknown, i) => [unknown, i]));
+  const left: Inequality[] = [];
+  for (const { row, least } of limits) {
+    const still = [...row].filter(([i]) => place.has(i));
+    const taken = [...row].reduce((sum, [i, factor]) => sum + (place.has(i) ? 0 : factor * (held[i] ?? 0)), 0);
+    if (still.length > 0)
+      left.push({ row: new Map(still.map(([i, factor]) => [place.get(i) ?? 0, factor])), least: least - taken });
+    else if (taken < least - SLACK) return undefined;
+  }
+  if (free.length === 0) return held;
+  const present = free.map((i) => held[i] ?? 0);
+  const own = slopes.map((row) => free.map((i) => row[i] ?? 0));
+  const stiffness = free.map(() => STIFFNESS);
+  const away = present.map((value, i) => value - (start[free[i] ?? -1] ?? 0));
+  try {
+    const step =
+      aim === "worst"
+        ? evening(cents, own, left, stiffness, present, 0, away)
+        : leastSquares(cents, own, left, stiffness, present, away);
+    return held.map((value, i) => value + (step[place.get(i) ?? -1] ?? 0));
+  } catch (error) {
+    if (error instanceof Infeasible) return undefined;
+    throw error;
+  }
+}
+
+function leastSquares(
+  cents: readonly number[],
+  slopes: readonly (readonly number[])[],
+  limits: readonly Inequality[],
+  stiffness: readonly number[],
+  x: readonly number[],
+  away: readonly number[],
+): readonly number[] {
+  const product = (i: number, by: (note: number) => number) =>
+    slopes.reduce((sum, row, note) => sum + (row[i] ?? 0) * by(note), 0);
+  const stiff = stiffness.map((each) => each ** 2);
+  const hessian = x.map((_, i) =>
+    x.map((_, j) => product(i, (note) => slopes[note]?.[j] ?? 0) + (i === j ? (stiff[i] ?? 0) : 0)),
+  );
+  const gradient = x.map((_, i) => product(i, (note) => cents[note] ?? 0) + (stiff[i] ?? 0) * (away[i] ?? 0));
+  return quadraticStep(hessian, gradient, limits, x).step;
+}
+
+/** Millimetres within which a limit holds: the noise of sums. */
+const SLACK = 1e-9;
