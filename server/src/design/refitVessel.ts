@@ -4,9 +4,10 @@ import { numberAt } from "../document/designNumbers.js";
 import type { Path } from "../instrument/finding.js";
 import type { AnalyseOptions } from "./analyse.js";
 import type { Analysis } from "./analysis.js";
+import type { Prospect } from "./nearestKey.js";
 import { NumberWriter } from "./numberWriter.js";
 import { constrainedLeastSquares } from "./refit/constrainedLeastSquares.js";
-import { GOOD_DRAWN, IN_TUNE, largest, refusal, unlessImpossible } from "./refit/inTune.js";
+import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./refit/inTune.js";
 import type { Refit, RefitTargets } from "./refit/refit.js";
 import { roundTogether } from "./refit/rounding.js";
 import { VesselTuner } from "./refit/vesselTuner.js";
@@ -49,15 +50,16 @@ export function refitVessel(
 }
 
 /** Whether every note comes within reach in the drawing's own limits, rounding left aside. @throws Cancelled */
-export function vesselCanBeRefitted(
+export function vesselRefitProspect(
   document: DesignDocument,
   analysis: Analysis,
   wish: RefitTargets,
   options: AnalyseOptions = {},
-): boolean {
+): Prospect {
   return unlessImpossible(() => {
     const tuner = new VesselTuner(document, analysis, wish.targets, options);
-    return largest(solve(tuner, wish.freedom === "all" ? wish.factor : undefined).residuals) <= IN_TUNE;
+    const left = largest(solve(tuner, wish.freedom === "all" ? wish.factor : undefined).residuals);
+    return left <= IN_TUNE ? "can" : left <= HOPELESS ? "cannot" : "hopeless";
   });
 }
 

@@ -14,10 +14,10 @@ import { nearestKey } from "./nearestKey.js";
 import { reanalyse, targetRatio } from "./newTargets.js";
 import { printScalePercent } from "./printScale.js";
 import type { Obstacle } from "./refit/obstacles.js";
-import { canBeRefitted, type RefitTargets, refit } from "./refit/refit.js";
+import { type RefitTargets, refit, refitProspect } from "./refit/refit.js";
 import type { Freedom } from "./refit/unknowns.js";
 import { refitPipes } from "./refitPipes.js";
-import { refitVessel, vesselCanBeRefitted } from "./refitVessel.js";
+import { refitVessel, vesselRefitProspect } from "./refitVessel.js";
 import { CannotRekey, type RekeyResult } from "./rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./settings.js";
 
@@ -106,8 +106,8 @@ function keyThatCan(
   return nearestKey(from, to, (semitones) => {
     const ratio = ratioOfCents(100 * semitones);
     const targets = wish.targets.map((target) => target && target * ratio);
-    const can = analysis.instrument.vessel === undefined ? canBeRefitted : vesselCanBeRefitted;
-    return can(document, analysis, { ...wish, targets, factor: wish.factor / ratio }, options);
+    const prospect = analysis.instrument.vessel === undefined ? refitProspect : vesselRefitProspect;
+    return prospect(document, analysis, { ...wish, targets, factor: wish.factor / ratio }, options);
   });
 }
 

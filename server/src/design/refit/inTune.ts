@@ -1,4 +1,5 @@
 /** When a refit counts as done, whatever the family, and what is said where it cannot be. */
+import type { Prospect } from "../nearestKey.js";
 import { CannotRekey } from "../rekeyResult.js";
 import { Infeasible } from "./quadraticStep.js";
 
@@ -23,12 +24,15 @@ export function refusal(error: unknown, body: "bore" | "hollow"): unknown {
   return error;
 }
 
-/** What `possible` says; false where the solver finds no way. @throws what is no word of the solver's */
-export function unlessImpossible(possible: () => boolean): boolean {
+/** A fit that leaves more cents than this will not come right by a finer one. */
+export const HOPELESS = 6;
+
+/** What `prospect` says; hopeless where the solver finds no way. @throws what is no word of the solver's */
+export function unlessImpossible(prospect: () => Prospect): Prospect {
   try {
-    return possible();
+    return prospect();
   } catch (error) {
-    if (error instanceof Infeasible || error instanceof RangeError) return false;
+    if (error instanceof Infeasible || error instanceof RangeError) return "hopeless";
     throw error;
   }
 }

@@ -5,9 +5,10 @@ import type { TextEdit } from "../../document/edits.js";
 import type { AnalyseOptions } from "../analyse.js";
 import type { Analysis } from "../analysis.js";
 import { governingHole } from "../governing.js";
+import type { Prospect } from "../nearestKey.js";
 import { CannotRekey } from "../rekeyResult.js";
 import { coarseFit, evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
-import { GOOD_DRAWN, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
+import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import type { Limit } from "./limit.js";
 import { limitsOf } from "./limits.js";
 import { contradiction, type Obstacle, obstaclesOf } from "./obstacles.js";
@@ -36,8 +37,6 @@ export interface Refit {
 const WORTH_EVENING = 1.2;
 /** Trial steps from each start: enough in every case tried. */
 const MOST_STEPS = 12;
-/** A coarse fit that leaves more cents than this will not come right by a finer one. */
-const HOPELESS = 6;
 /** Evening the notes out brings the worst this far down at most, in every case tried, cents. */
 const BEYOND_EVENING = 3;
 
@@ -75,20 +74,20 @@ export function refit(
 }
 
 /** Whether a refit would bring every note in tune. @throws CannotRekey where nothing may move; Cancelled */
-export function canBeRefitted(
+export function refitProspect(
   document: DesignDocument,
   analysis: Analysis,
   request: RefitTargets,
   options: AnalyseOptions = {},
-): boolean {
+): Prospect {
   const task = taskOf(document, analysis, request, options);
   return unlessImpossible(() => {
     const coarse = coarseFit(task.problem, task.starts[0]);
-    if (worstOf(coarse) > HOPELESS) return false;
+    if (worstOf(coarse) > HOPELESS) return "hopeless";
     const fine = quickFit(task.problem, task, coarse);
-    if (worstOf(fine) > BEYOND_EVENING) return false;
+    if (worstOf(fine) > BEYOND_EVENING) return "cannot";
     const found = solved(task, () => fine);
-    return found !== undefined && largest(found.cents) <= IN_TUNE;
+    return found !== undefined && largest(found.cents) <= IN_TUNE ? "can" : "cannot";
   });
 }
 
@@ -194,7 +193,7 @@ const BORE_ROUNDS = 3;
 
 function drawnFrom(task: Task, problem: FitProblem, limits: readonly Limit[], plain: Fit): Omit<Solution, "cost"> {
   const { tuner } = problem;
-  const evened = evenOut(problem, plain, WORTH_EVENING);
+  const evened = worstOf(plain) > HOPELESS ? plain : evenOut(problem, plain, WORTH_EVENING);
   // At the edge of what sounds, rounding may lose a note: then the fit before it was evened out may keep it.
   for (const found of evened === plain ? [plain] : [evened, plain]) {
     const drawn = roundedWithin(task, tuner, found.x, limits);

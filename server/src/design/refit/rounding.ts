@@ -3,7 +3,7 @@
  * neighbouring steps, alone and two at a time, as long as that lowers the deviations, by the notes' slopes. Every limit holds.
  */
 import { Cancelled } from "../../acoustics/cancelled.js";
-import { largest } from "./inTune.js";
+import { IN_TUNE, largest } from "./inTune.js";
 import type { Listener } from "./leastWorst.js";
 import type { Inequality } from "./quadraticStep.js";
 import { roundOneByOne } from "./roundOneByOne.js";
@@ -21,6 +21,8 @@ const LEAST_GAIN = 1e-3;
 /** A high power of the deviations goes by the worst note; squares by all. */
 const BY_ALL = 2;
 const BY_THE_WORST = 8;
+/** A drawing that costs no more cents than this is as good as the exact dimensions. */
+const NEARLY_NOTHING = 0.15;
 /** Millimetres within which a limit holds: the noise of sums. */
 const SLACK = 1e-9;
 
@@ -39,14 +41,16 @@ export function roundTogether<N extends { readonly cents: readonly number[] }>(
 ): readonly number[] {
   const exact = tuner.at(x);
   const slopes = exact && tuner.slopes(exact);
+  // What cannot be in tune before it is drawn need not be searched as if it could.
+  const near = exact === undefined ? good : Math.max(good, largest(exact.cents) + NEARLY_NOTHING);
   const tried = (["worst", "squares"] as const).reduce<{ x: readonly number[]; notes: N } | undefined>((best, aim) => {
-    if (best && largest(best.notes.cents) <= good) return best;
+    if (best && largest(best.notes.cents) <= near) return best;
     const rounded = exact && slopes && roundOneByOne(x, exact.cents, slopes, steps, limits, aim);
     const notes = rounded && tuner.at(rounded);
     if (notes === undefined || (best && largest(best.notes.cents) <= largest(notes.cents))) return best;
     return { x: rounded as readonly number[], notes };
   }, undefined);
-  if (tried && largest(tried.notes.cents) <= good) return tried.x;
+  if (tried && largest(tried.notes.cents) <= near && !onTheBrink(exact, tried.notes)) return tried.x;
   const rounded = tried?.x ?? allAtOnce(x, steps, limits);
   const here = tried?.notes ?? tuner.at(rounded);
   if (here === undefined) return rounded;
@@ -54,6 +58,14 @@ export function roundTogether<N extends { readonly cents: readonly number[] }>(
   search.descend(BY_ALL, false);
   if (search.worst > good) search.descend(BY_THE_WORST, true);
   return search.x;
+}
+
+/** Whether the drawing is what leaves a note out of tune. */
+function onTheBrink(
+  exact: { readonly cents: readonly number[] } | undefined,
+  { cents }: { readonly cents: readonly number[] },
+): boolean {
+  return exact !== undefined && largest(exact.cents) <= IN_TUNE && largest(cents) > IN_TUNE;
 }
 
 export function keeps({ row, least }: Inequality, x: readonly number[]): boolean {
