@@ -197,10 +197,9 @@ function drawnFrom(task: Task, problem: FitProblem, limits: readonly Limit[], pl
   // At the edge of what sounds, rounding may lose a note: then the fit before it was evened out may keep it.
   for (const found of evened === plain ? [plain] : [evened, plain]) {
     const drawn = roundedWithin(task, tuner, found.x, limits);
-    const followed = tuner.at(drawn)?.cents ?? [];
     const cents = tuner.scanned(drawn)?.cents;
     if (cents === undefined) continue;
-    const confirmed = cents.every((value, i) => Math.abs(value - (followed[i] ?? Number.NaN)) < SAME_NOTE);
+    const confirmed = cents.every((value, i) => Math.abs(value - (found.cents[i] ?? Number.NaN)) < SAME_NOTE);
     return { found, drawn, cents, confirmed, problem };
   }
   throw new RangeError("the drawn dimensions lose a note");
@@ -222,8 +221,8 @@ function roundedWithin(
   throw new Infeasible("no dimensions as drawn keep all limits");
 }
 
-/** Followed and scanned frequencies of one resonance agree far better, those of two registers never. Cents. */
-const SAME_NOTE = 0.1;
+/** Drawing moves a note by a few cents; registers, and resonances beside them, lie farther apart. */
+const SAME_NOTE = 30;
 
 /** Ways to a fit, the one that changes least first. */
 const WAYS: readonly ((problem: FitProblem, task: Task) => Fit)[] = [

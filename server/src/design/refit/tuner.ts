@@ -26,6 +26,8 @@ export interface TunerRequest {
 }
 
 const MM = 1e-3;
+/** A step back reaches one or two points back; more only cost time. */
+const MOST_KNOWN = 8;
 
 /** Points are millimetres of the printed object, by unknown. All methods throw Cancelled when told to stop. */
 export class Tuner {
@@ -33,7 +35,8 @@ export class Tuner {
   readonly counting: readonly number[];
   private readonly queries: readonly Query[];
   private readonly wanted: readonly number[];
-  private near: readonly number[] | undefined;
+  /** Points asked for lately, the latest last. */
+  private readonly known: { readonly x: readonly number[]; readonly notes: Notes }[] = [];
 
   constructor(
     private readonly request: TunerRequest,
@@ -46,16 +49,18 @@ export class Tuner {
   }
 
   /**
-   * The notes at a point, followed from those found last where that is sure; undefined where one has no resonance or the column
-   * is none. Of a path of followed points only the end needs to be `confirmed`.
+   * The notes at a point, followed from the nearest of those found lately where that is sure; undefined where one has no resonance
+   * or the column is none. Of a path of followed points only the end needs to be `scanned`.
    */
   at(x: readonly number[]): Notes | undefined {
-    if (this.near === undefined) return this.scanned(x);
+    const near = this.nearest(x);
+    if (near === undefined) return this.scanned(x);
+    if (near.distance === 0) return near.notes;
     const column = this.columnAt(x);
     const frequencies = orNone(() =>
-      followedFrequencies(column, this.request.analysis.air, this.queries, this.near ?? [], this.options),
+      followedFrequencies(column, this.request.analysis.air, this.queries, near.notes.frequencies, this.options),
     );
-    return frequencies === undefined ? this.scanned(x) : this.notes(column, frequencies);
+    return frequencies === undefined ? this.scanned(x) : this.notes(x, column, frequencies);
   }
 
   /** The notes at a point with registers counted from the bottom; undefined as above. */
@@ -64,7 +69,19 @@ export class Tuner {
     const found = orNone(() =>
       soundingFrequencies(column, this.request.analysis.air, this.queries, this.options),
     )?.flatMap((sounding) => sounding?.frequency ?? []);
-    return found === undefined || found.length < this.queries.length ? undefined : this.notes(column, found);
+    return found === undefined || found.length < this.queries.length ? undefined : this.notes(x, column, found);
+  }
+
+  /** Not only the latest: a trial that was given up may have led to other registers. */
+  private nearest(x: readonly number[]): { readonly notes: Notes; readonly distance: number } | undefined {
+    const distances = this.known.map(({ x: other, notes }) => {
+      const distance = x.reduce((sum, value, i) => sum + (value - (other[i] ?? Number.NaN)) ** 2, 0);
+      return { notes, distance };
+    });
+    return distances.reduce<(typeof distances)[number] | undefined>(
+      (best, each) => (best !== undefined && best.distance < each.distance ? best : each),
+      undefined,
+    );
   }
 
   /** Cents per millimetre of each unknown, `[note][unknown]`. */
@@ -86,9 +103,12 @@ export class Tuner {
     return unknowns.reduce((changed, unknown, i) => withValue(changed, unknown, (x[i] ?? 0) * MM), column);
   }
 
-  private notes(column: Column, frequencies: readonly number[]): Notes {
-    this.near = frequencies;
-    return { column, frequencies, cents: frequencies.map((hz, i) => centsAbove(hz, this.wanted[i] ?? hz)) };
+  private notes(x: readonly number[], column: Column, frequencies: readonly number[]): Notes {
+    const cents = frequencies.map((hz, i) => centsAbove(hz, this.wanted[i] ?? hz));
+    const notes = { column, frequencies, cents };
+    this.known.push({ x, notes });
+    if (this.known.length > MOST_KNOWN) this.known.shift();
+    return notes;
   }
 }
 
