@@ -25,7 +25,7 @@ console.log(`# Refits of the examples to every key within an octave
 Made by \`npm run refit-report\`; do not edit. Each example is refitted from its own key to each of the 24 keys around it and to its own.
 Worst and root mean square of the deviations in cents over all fingerings of all registers, from the dimensions as written; greatest
 distance between neighbouring fingers' holes and widest hole in front, mm as printed. "Holds": every note within 2 cents and every limit
-kept; a vessel's narrow holes, drawn to a tenth of a millimetre, may leave a note a little farther off. Else what is in the way is
+kept. Else what is in the way is
 named with its numbers, and the nearest key that can be had. What must hold (reach, fingertip, hole over bore 0.2 … 0.8, wall between holes and above the foot, order, walls, mouth, no note lost) is measured anew on the written files; "NOT HELD"
 would say what does not.`);
 for (const name of readdirSync("examples").sort()) {

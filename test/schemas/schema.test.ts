@@ -76,6 +76,7 @@ describe("instrument.schema.json", () => {
     ["print.lineWidth", `${DEFAULTS.lineInNozzles.join(" to ")} times`],
     ["print.holeGap", `${DEFAULTS.holeGapMillimetres} mm`],
     ["print.jointClearance", `${DEFAULTS.jointClearanceMillimetres} mm`],
+    ["print.rounding", `${DEFAULTS.rounding.mm} mm .${DEFAULTS.rounding.in} in`],
     ["print.tolerance", `${DEFAULTS.printToleranceMillimetres} mm`],
   ])("says of %s, whose default no unit of the file has, what is taken where it is left out", (dotted, words) => {
     expect(schemaAt(dotted.split("."))?.description).toMatch(new RegExp(`Left out, .*${words}`));

@@ -4,10 +4,10 @@ import type { TextEdit } from "../document/edits.js";
 import type { Analysis } from "./analysis.js";
 import { nameOfFingering } from "./governing.js";
 import { footPlace, type HoleChange, holeChanges } from "./holeChange.js";
-import { changeNumber } from "./numberEdit.js";
+import { changeDrawn, changeNumber } from "./numberEdit.js";
 import { remedyInWords, volumeDecimals, wholeRemedyInWords } from "./remedy.js";
 import { pipeChange, vesselChange, type WholeChange } from "./wholeChange.js";
-import { drawnDecimals, drawnLength } from "./wording.js";
+import { drawnLength } from "./wording.js";
 
 export interface HoleFix {
   /** `Move L2 2.4 mm toward the mouth, so that A4 is in tune`. */
@@ -57,7 +57,7 @@ function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleCha
   if (path === undefined) return [];
   const [property, printed] =
     change.kind === "move" ? ["at", change.value] : ["diameter", change.value + instrument.holeUndersize];
-  return changeNumber(document, [...path, property], printed / instrument.printedUnit, drawnDecimals(instrument));
+  return changeDrawn(document, [...path, property], printed / instrument.printedUnit);
 }
 
 function wholeFixes(document: DesignDocument, analysis: Analysis, fingering: number): readonly HoleFix[] {
@@ -67,12 +67,14 @@ function wholeFixes(document: DesignDocument, analysis: Analysis, fingering: num
   const change = instrument.pipes === undefined ? vesselChange(analysis, fingering) : pipeChange(analysis, fingering);
   if (change === undefined) return [];
   const { kind, path, value } = change;
-  const decimals = kind === "vessel volume" ? volumeDecimals(value) : drawnDecimals(instrument);
   return [
     {
       title: title(wholeRemedyInWords(analysis, change), analysis, fingering),
       kind,
-      edits: changeNumber(document, path, value, decimals),
+      edits:
+        kind === "vessel volume"
+          ? changeNumber(document, path, value, volumeDecimals(value))
+          : changeDrawn(document, path, value),
       fingering,
       preferred: true,
     },
@@ -92,7 +94,7 @@ function boreFixes(document: DesignDocument, analysis: Analysis, fingering: numb
     {
       title: title(remedy, analysis, fingering),
       kind: "bore-length",
-      edits: changeNumber(document, path, place / instrument.printedUnit, drawnDecimals(instrument)),
+      edits: changeDrawn(document, path, place / instrument.printedUnit),
       fingering,
       preferred: true,
     },

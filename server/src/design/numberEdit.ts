@@ -4,6 +4,7 @@ import { setNumber, setText, type TextEdit } from "../document/edits.js";
 import { nodeAt } from "../document/tree.js";
 import { parseExpression } from "../instrument/expression.js";
 import type { Path } from "../instrument/finding.js";
+import { drawnDecimals, toDrawn } from "./wording.js";
 
 /**
  * Edits that make the number at `path` the given one, rounded to `decimals`. An expression stays an expression: the
@@ -22,6 +23,12 @@ export function changeNumber(
   const difference = Number((value - present.value).toFixed(decimals));
   if (difference === 0) return [];
   return setText(document, path, withDifference(node.value, difference, decimals));
+}
+
+/** The same with a length as the drawing's rounding has it. @param value in the file's unit */
+export function changeDrawn(document: DesignDocument, path: Path, value: number): readonly TextEdit[] {
+  const { instrument } = document.resolution;
+  return changeNumber(document, path, toDrawn(value, instrument), drawnDecimals(instrument));
 }
 
 /** `=a + 13` and 2 make `=a + 15`; without a number at the end to take the difference, it is added as one. */

@@ -7,6 +7,7 @@ import { readDesign } from "../document/read.js";
 import type { Path } from "../instrument/finding.js";
 import { changeNumber } from "./numberEdit.js";
 import type { Move } from "./refit/refit.js";
+import { drawnDecimals, toDrawn } from "./wording.js";
 
 export class NumberWriter {
   /** The design as it has become. */
@@ -27,6 +28,12 @@ export class NumberWriter {
     if (from !== undefined && Number(from.toFixed(decimals)) !== to) this.moves.push({ path, from, to });
     const text = applyEdits(this.document.text, changeNumber(this.document, path, value, decimals));
     this.document = readDesign(text, this.file.syntax).documents[this.document.index] ?? this.document;
+  }
+
+  /** A length, as the drawing's rounding has it. @param value in the file's unit */
+  writeDrawn(path: Path, value: number): void {
+    const { instrument } = this.original.resolution;
+    this.write(path, toDrawn(value, instrument), drawnDecimals(instrument));
   }
 
   get edits(): readonly TextEdit[] {

@@ -6,7 +6,6 @@ import type { Analysis } from "./analysis.js";
 import { NumberWriter } from "./numberWriter.js";
 import type { Refit } from "./refit/refit.js";
 import { pipeChange } from "./wholeChange.js";
-import { drawnDecimals } from "./wording.js";
 
 /** Every pipe whose note can be had; a length that others refer to is written first. @throws Cancelled */
 export function refitPipes(
@@ -18,7 +17,6 @@ export function refitPipes(
   const goOn = () => {
     if (shouldStop?.()) throw new Cancelled();
   };
-  const decimals = drawnDecimals(analysis.instrument);
   const changes = analysis.fingerings.flatMap((_, i) => {
     goOn();
     return pipeChange(analysis, i) ?? [];
@@ -26,7 +24,7 @@ export function refitPipes(
   const writer = new NumberWriter(file, document);
   for (const { path, value } of changes) {
     goOn();
-    writer.write(path, value, decimals);
+    writer.writeDrawn(path, value);
   }
   return { edits: writer.edits, moves: writer.moves, obstacles: [] };
 }

@@ -4,15 +4,17 @@ import { numberAt } from "../document/designNumbers.js";
 import type { Path } from "../instrument/finding.js";
 import type { AnalyseOptions } from "./analyse.js";
 import type { Analysis } from "./analysis.js";
+import { type DrawnHollow, drawnHollows } from "./drawnHollow.js";
 import type { Prospect } from "./nearestKey.js";
 import { NumberWriter } from "./numberWriter.js";
 import { constrainedLeastSquares } from "./refit/constrainedLeastSquares.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./refit/inTune.js";
+import { drawingTooCoarse } from "./refit/obstacles.js";
 import type { Refit, RefitTargets } from "./refit/refit.js";
 import { roundTogether } from "./refit/rounding.js";
+import { roundOneByOne } from "./refit/roundOneByOne.js";
 import { VesselTuner } from "./refit/vesselTuner.js";
-import { volumeDecimals } from "./remedy.js";
-import { drawnDecimals } from "./wording.js";
+import { drawnDecimals, toDrawn } from "./wording.js";
 
 const MOST_STEPS = 25;
 
@@ -28,21 +30,25 @@ export function refitVessel(
     const first = new VesselTuner(document, analysis, wish.targets, options);
     const solved = solve(first, wish.freedom === "all" ? wish.factor : undefined);
     const writer = new NumberWriter(file, document);
-    const decimals = drawnDecimals(analysis.instrument);
     // What is as drawn, to the step of a drawing, is left as it is written.
-    const write = (path: Path, value: number, digits: number) => {
+    const write = (path: Path, value: number, decimals: number) => {
       const present = numberAt(writer.document, path)?.value ?? Number.NaN;
-      if (present.toFixed(digits) !== value.toFixed(digits)) writer.write(path, value, digits);
+      if (present.toFixed(decimals) !== value.toFixed(decimals)) writer.write(path, value, decimals);
     };
-    for (const [path, value] of sizes(document, solved.x[0] ?? 1))
-      write(path, value, path[1] === "volume" ? volumeDecimals(value) : decimals);
+    for (const { path, value, decimals } of bestHollow(document, first, solved.x).values) write(path, value, decimals);
     // The holes are solved anew for the hollow as it is drawn, and their roundings chosen so that they cancel in the notes.
     const instrument = writer.document.resolution.instrument;
     const drawn = new VesselTuner(writer.document, { ...analysis, instrument }, wish.targets, options);
     const exact = solve(drawn, undefined, solved.x.slice(1));
     const x = roundTogether(drawn, exact.x, drawn.steps, drawn.limits, GOOD_DRAWN, options.shouldStop);
-    for (const [path, value] of drawn.holeSizes(x)) write(path, value, decimals);
-    const obstacles = largest(solved.residuals) <= IN_TUNE ? [] : first.obstacles(solved.x, solved.multipliers);
+    for (const [path, value] of drawn.holeSizes(x)) write(path, toDrawn(value, instrument), drawnDecimals(instrument));
+    const cents = drawn.at(x)?.cents ?? [];
+    const obstacles =
+      largest(solved.residuals) > IN_TUNE
+        ? first.obstacles(solved.x, solved.multipliers)
+        : largest(cents) > IN_TUNE
+          ? [drawingTooCoarse(analysis, drawn.counting, cents, IN_TUNE)]
+          : [];
     return { edits: writer.edits, moves: writer.moves, obstacles };
   } catch (error) {
     throw refusal(error, "hollow");
@@ -83,14 +89,33 @@ function solve(tuner: VesselTuner, factor: number | undefined, radii: readonly n
   return grown.cost < plain.cost ? grown : plain;
 }
 
-/** The numbers that make the hollow larger, as drawn: its volume where that is stated, else its dimensions. */
-function sizes(document: DesignDocument, factor: number): readonly (readonly [Path, number])[] {
-  const volume: Path = ["vessel", "volume"];
-  const stated = numberAt(document, volume);
-  if (stated !== undefined) return [[volume, stated.value * factor ** 3]];
-  return ["length", "width", "height", "diameter"].flatMap((name): readonly (readonly [Path, number])[] => {
-    const path = ["vessel", name];
-    const number = numberAt(document, path);
-    return number === undefined ? [] : [[path, number.value * factor]];
-  });
+/**
+ * The hollow, drawn, whose holes will draw best: all notes go up or down with it a little, and with them where the steps of the
+ * holes' widths fall. By slopes alone.
+ */
+function bestHollow(document: DesignDocument, tuner: VesselTuner, x: readonly number[]): DrawnHollow {
+  const [size = 1, ...radii] = x;
+  const hollows = drawnHollows(document, size);
+  const [nearest] = hollows;
+  if (nearest === undefined) return { values: [], size };
+  const notes = tuner.at(x);
+  if (notes === undefined || radii.length === 0) return nearest;
+  const slopes = tuner.slopes(notes);
+  const worstWith = (hollow: DrawnHollow): number => {
+    const cents = notes.cents.map((value, note) => value + (hollow.size - size) * (slopes[note]?.[0] ?? 0));
+    if (largest(cents) - largest(notes.cents) > GOOD_DRAWN) return Number.POSITIVE_INFINITY;
+    const own = slopes.map((row) => row.slice(1));
+    const limits = tuner.limits.map(({ row, least }) => ({
+      row: new Map([...row].flatMap(([i, factor]) => (i === 0 ? [] : [[i - 1, factor] as const]))),
+      least: least - (row.get(0) ?? 0) * hollow.size,
+    }));
+    const rounded = roundOneByOne(radii, cents, own, tuner.steps.slice(1), limits, "worst");
+    if (rounded === undefined) return Number.POSITIVE_INFINITY;
+    const left = cents.map((value, note) =>
+      rounded.reduce((sum, radius, i) => sum + (radius - (radii[i] ?? 0)) * (own[note]?.[i] ?? 0), value),
+    );
+    return largest(left);
+  };
+  const judged = hollows.map((hollow) => ({ hollow, worst: worstWith(hollow) }));
+  return judged.reduce((best, each) => (each.worst < best.worst ? each : best)).hollow;
 }

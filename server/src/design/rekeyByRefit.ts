@@ -58,7 +58,7 @@ export function rekeyByRefit({
     retargeted.instrument.pipes === undefined
       ? offering(another, () => refitOf(retargeted)(renamedFile, renamed, retargeted, wish, options))
       : refitPipes(renamedFile, renamed, retargeted, options);
-  const nearest = found.obstacles.length === 0 ? undefined : another();
+  const nearest = found.obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another();
   const finished = instrumentOf(readDesign(applyEdits(renamedFile.text, found.edits), file.syntax), document.index);
   const edits = editsBetween(document, finished);
   const text = applyEdits(file.text, edits);
@@ -121,7 +121,8 @@ function lengthOf({ instrument }: Analysis): number {
   return longestOf(instrument);
 }
 
-function inWords({ message, advice }: Obstacle, nearest: Note | undefined): string {
+function inWords({ message, advice, ofDrawing }: Obstacle, nearest: Note | undefined): string {
+  if (ofDrawing) return `In the way: ${message}. To get nearer, ${advice}.`;
   return `In the way: ${message}. To get nearer, ${advice}, or take ${nearest === undefined ? "another key" : `key ${nearest.name}`}.`;
 }
 

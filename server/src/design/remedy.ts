@@ -2,7 +2,7 @@
 import type { Analysis } from "./analysis.js";
 import type { HoleChange } from "./holeChange.js";
 import type { WholeChange } from "./wholeChange.js";
-import { drawnDecimals, drawnLength, unitName } from "./wording.js";
+import { drawnLength, toDrawn, unitName } from "./wording.js";
 
 /** `move L2 2.4 mm toward the mouth`, `open L2 to 8.6 mm`: the words of message and fix alike. */
 export function remedyInWords(analysis: Analysis, change: HoleChange): string {
@@ -21,8 +21,7 @@ export function holeName(analysis: Analysis, hole: number): string {
 
 /** `move the stopper 1.2 mm toward the mouth`, `make the volume 98.4 cm³`. */
 export function wholeRemedyInWords({ instrument }: Analysis, { kind, before, value }: WholeChange): string {
-  const decimals = drawnDecimals(instrument);
-  const rounded = (length: number) => `${Number(length.toFixed(decimals))} ${unitName(instrument)}`;
+  const rounded = (length: number) => `${toDrawn(length, instrument)} ${unitName(instrument)}`;
   if (kind === "pipe length")
     return `move the stopper ${rounded(Math.abs(value - before))} ${value < before ? "toward" : "away from"} the mouth`;
   if (kind === "vessel volume") return `make the volume ${Number(value.toFixed(volumeDecimals(value)))} cm³`;

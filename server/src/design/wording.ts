@@ -21,14 +21,25 @@ export function signedCents(cents: number): string {
 
 /** A length of the printed object in the file's unit as drawn, with the unit: `8.6 mm`. */
 export function drawnLength(metres: number, instrument: Instrument): string {
-  return `${Number((metres / instrument.printedUnit).toFixed(drawnDecimals(instrument)))} ${unitName(instrument)}`;
+  return `${toDrawn(metres / instrument.printedUnit, instrument)} ${unitName(instrument)}`;
 }
 
 export function unitName(instrument: Instrument): string {
   return instrument.unitMillimetres === 1 ? "mm" : "in";
 }
 
-/** Decimals to which changed places and diameters are rounded: 0.1 mm, what a printer resolves; a thousandth of an inch. */
-export function drawnDecimals(instrument: Instrument): number {
-  return instrument.unitMillimetres === 1 ? 1 : 3;
+/** A value in the file's unit as it is drawn: on a step of the drawing's rounding. */
+export function toDrawn(value: number, instrument: Instrument): number {
+  const { rounding } = instrument;
+  return Number((Math.round(value / rounding) * rounding).toFixed(drawnDecimals(instrument)));
 }
+
+/** Decimals that the steps of the drawing's rounding take: 1 for 0.1 mm, 2 for 0.05 mm. */
+export function drawnDecimals({ rounding }: Instrument): number {
+  for (let decimals = 0; decimals < MOST_DECIMALS; decimals++)
+    if (Math.abs(Number(rounding.toFixed(decimals)) - rounding) < 1e-9 * rounding) return decimals;
+  return MOST_DECIMALS;
+}
+
+/** A thousandth of a millimetre is finer than anything made in a workshop. */
+const MOST_DECIMALS = 4;

@@ -9,7 +9,7 @@ import { readMeasured } from "./measured.js";
 import type { Instrument, Resolution } from "./model.js";
 import { type Numbers, resolveNumbers } from "./numbers.js";
 import { isMap, own, pathKey } from "./path.js";
-import { columnOf, isInOrder, printingOf, printTolerance } from "./printed.js";
+import { columnOf, isInOrder, printingOf, printTolerance, roundingOf } from "./printed.js";
 import { pipeFingerings, pipeNoteFindings, pipesOf } from "./printedPipes.js";
 import { vesselOf } from "./printedVessel.js";
 import { checkRuleNames, ruleLevelsOf } from "./ruleLevels.js";
@@ -125,6 +125,7 @@ function instrumentOf(
     printedUnit: printing.printedUnit,
     unitMillimetres: printing.unitMillimetres,
     holeUndersize: printing.holeUndersize,
+    rounding: roundingOf(draft),
     printScale: printing.printScale,
     holes: draft.holes.map(({ label, path }) => ({ name: label, path })),
     fingerings,

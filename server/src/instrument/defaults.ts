@@ -19,6 +19,8 @@ export const DEFAULTS = {
   printScale: 100,
   shrinkage: 0,
   holeUndersize: 0,
+  /** Step of changed dimensions in the file's unit: 0.1 mm, what a printer resolves; a thousandth of an inch. Common practice, no source. */
+  rounding: { mm: 0.1, in: 0.001 },
   /** ±, on diameters: what practical guides to filament printing in PLA give (±0.2 mm; ±0.3 mm in PETG). */
   printToleranceMillimetres: 0.2,
   /** Share of the embouchure hole under the lip. Common practice, no source. */

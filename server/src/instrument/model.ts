@@ -90,6 +90,8 @@ export interface Instrument {
   readonly unitMillimetres: number;
   /** How much smaller a printed hole comes out than drawn, m on the diameter, after scaling. */
   readonly holeUndersize: number;
+  /** Step to which changed places and diameters are drawn, in the file's unit. */
+  readonly rounding: number;
   /** 1 is the size as drawn. */
   readonly printScale: number;
   readonly holes: readonly NamedHole[];

@@ -47,6 +47,12 @@ export function printTolerance({ numbers, unit }: Draft): number {
   return millimetres / 1000;
 }
 
+/** Step to which changed places and diameters are drawn, in the file's unit. A bad number counts as not given. */
+export function roundingOf({ numbers, unit }: Draft): number {
+  const stated = numbers.at(["print", "rounding"]);
+  return stated !== undefined && stated > 0 ? stated : DEFAULTS.rounding[unit === "in" ? "in" : "mm"];
+}
+
 /** The air column of the printed object, m; undefined while a number is missing or nothing of that size can be made. */
 export function columnOf(draft: Draft, printing: Printing): Column | undefined {
   const { printedUnit } = printing;

@@ -1,9 +1,10 @@
 /** What stands in the way of a better fit, in the maker's words and with its numbers. */
 import type { Analysis } from "../analysis.js";
 import { nameOfFingering } from "../governing.js";
-import { centsInWords, deviationInWords } from "../wording.js";
+import { centsInWords, deviationInWords, unitName } from "../wording.js";
 import { expectedCost } from "./constrainedLeastSquares.js";
 import { type Fit, type FitProblem, solveFit, WISH } from "./fit.js";
+import { largest } from "./inTune.js";
 import type { Limit } from "./limit.js";
 import { Infeasible } from "./quadraticStep.js";
 
@@ -14,6 +15,8 @@ export interface Obstacle {
   readonly limit: number;
   readonly needed: number;
   readonly unit: "mm" | "cents";
+  /** The dimensions as solved are in tune; only as drawn they are not. Another key would not help. */
+  readonly ofDrawing?: boolean;
 }
 
 /** Obstacles worth naming. */
@@ -101,5 +104,27 @@ export function contradiction(
     limit: inTune,
     needed: Math.max(sharpest, -flattest),
     unit: "cents",
+  };
+}
+
+/** For where the solved dimensions are in tune and the drawn ones are not; arguments as above. */
+export function drawingTooCoarse(
+  { fingerings, instrument }: Analysis,
+  counting: readonly number[],
+  cents: readonly number[],
+  inTune: number,
+): Obstacle {
+  const needed = largest(cents);
+  const worst = cents.findIndex((value) => Math.abs(value) === needed);
+  const prediction = fingerings[counting[worst] ?? -1];
+  const note = prediction === undefined ? "a note" : nameOfFingering(prediction);
+  const step = `${instrument.rounding} ${unitName(instrument)}`;
+  return {
+    message: `drawn in steps of ${step}, ${note} stays ${deviationInWords(cents[worst] ?? 0)}, no more than ${centsInWords(inTune)} are wanted`,
+    advice: `draw in finer steps (print.rounding: ${Number((instrument.rounding / 2).toPrecision(6))})`,
+    limit: inTune,
+    needed,
+    unit: "cents",
+    ofDrawing: true,
   };
 }

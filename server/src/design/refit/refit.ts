@@ -11,7 +11,7 @@ import { coarseFit, evenOut, type Fit, type FitProblem, solveFit, worstOf } from
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import type { Limit } from "./limit.js";
 import { limitsOf } from "./limits.js";
-import { contradiction, type Obstacle, obstaclesOf } from "./obstacles.js";
+import { contradiction, drawingTooCoarse, type Obstacle, obstaclesOf } from "./obstacles.js";
 import { Infeasible } from "./quadraticStep.js";
 import { type DrawingStep, keeps, roundTogether } from "./rounding.js";
 import { drawingSteps, settle } from "./settle.js";
@@ -65,6 +65,8 @@ export function refit(
     const { found, drawn, cents, problem: there } = best(task);
     const settled = settle(file, document, problem.unknowns, drawn, options.shouldStop);
     if (largest(cents) <= IN_TUNE) return { ...settled, obstacles: [] };
+    if (worstOf(found) <= IN_TUNE)
+      return { ...settled, obstacles: [drawingTooCoarse(analysis, counting, cents, IN_TUNE)] };
     const inTheWay = obstaclesOf(there, found);
     const obstacles = inTheWay.length > 0 ? inTheWay : [contradiction(analysis, counting, cents, IN_TUNE)];
     return { ...settled, obstacles };

@@ -13,7 +13,7 @@ import type { Path } from "../../instrument/finding.js";
 import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
 import { pathKey, samePath } from "../../instrument/path.js";
 import { changeNumber } from "../numberEdit.js";
-import { drawnDecimals } from "../wording.js";
+import { drawnDecimals, toDrawn } from "../wording.js";
 import type { Move } from "./refit.js";
 import type { DrawingStep } from "./rounding.js";
 import type { Unknown } from "./unknowns.js";
@@ -30,7 +30,7 @@ export function settle(
   const decimals = drawnDecimals(instrument);
   const wanted = unknowns.map((unknown, i) => ({
     unknown,
-    value: Number(drawn(unknown, x[i] ?? Number.NaN, instrument).toFixed(decimals)),
+    value: toDrawn(drawn(unknown, x[i] ?? Number.NaN, instrument), instrument),
   }));
   const writer = new Writer(file, document.index, decimals);
   // Plain numbers first: what refers to them follows, and is put right after.
@@ -59,7 +59,7 @@ export function drawingSteps(
   unknowns: readonly Pick<Unknown, "kind">[],
   instrument: Instrument,
 ): readonly DrawingStep[] {
-  const step = 1e3 * instrument.printedUnit * 10 ** -drawnDecimals(instrument);
+  const step = 1e3 * instrument.printedUnit * instrument.rounding;
   return unknowns.map(({ kind }) => {
     const isRadius = kind === "hole-radius" || kind === "station-radius";
     return { step: isRadius ? step / 2 : step, offset: kind === "hole-radius" ? 500 * instrument.holeUndersize : 0 };

@@ -43,6 +43,8 @@ interface Notes {
 
 /** Points are the size (1 is as drawn), then the radius of each hole that may change, printed millimetres. */
 export class VesselTuner {
+  /** Index of each fingering that counts. */
+  readonly counting: readonly number[];
   /** Indices of the holes that may change. */
   private readonly movable: readonly number[];
   private readonly queries: readonly IndexedQuery[];
@@ -61,6 +63,7 @@ export class VesselTuner {
     const { isFixed } = wishesOf(document);
     this.movable = instrument.holes.flatMap(({ path }, i) => (isFixed(path) ? [] : [i]));
     const counting = countingFingerings(analysis, targets);
+    this.counting = counting.map(({ query }) => query.index);
     this.queries = counting.map(({ query }) => query);
     this.wanted = counting.map(({ target }) => target);
     this.limits = this.movable.flatMap((hole, i) => this.limitsOf(hole, i + 1));

@@ -398,6 +398,10 @@ shrinkage?: (number | string)
  */
 holeUndersize?: (number | string)
 /**
+ * Step to which a fix or a refit draws the places and diameters it changes. Left out, it is 0.1 mm (0.001 in with `units: in`). A finer step brings notes nearer: a small hole of a vessel hears 0.1 mm as several cents.
+ */
+rounding?: (number | string)
+/**
  * How far a printed diameter may come out from what scale, shrinkage and undersize promise, up or down; places of holes and lengths half as far. It does not move the prediction but widens its band of cents. Left out, it is 0.2 mm.
  */
 tolerance?: (number | string)
@@ -906,6 +910,10 @@ shrinkage?: (number | string)
  * How much smaller a round hole comes out than drawn, on its diameter, after scaling. Flattens the notes. Print a test piece and measure; often 0.1 to 0.2 mm.
  */
 holeUndersize?: (number | string)
+/**
+ * Step to which a fix or a refit draws the places and diameters it changes. Left out, it is 0.1 mm (0.001 in with `units: in`). A finer step brings notes nearer: a small hole of a vessel hears 0.1 mm as several cents.
+ */
+rounding?: (number | string)
 /**
  * How far a printed diameter may come out from what scale, shrinkage and undersize promise, up or down; places of holes and lengths half as far. It does not move the prediction but widens its band of cents. Left out, it is 0.2 mm.
  */
