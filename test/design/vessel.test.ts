@@ -143,20 +143,30 @@ describe("another key", () => {
   it.each(["A3", "F#4", "A4"])(
     "by refit brings every note in tune in %s, with wall, mouth and every other byte kept",
     (key) => {
-      const { text, moves, obstacles } = rekey(fileOf(tuned), 0, note(key), "refit");
+      const drawn = `${tuned}print: { rounding: 0.02 }\n`;
+      const { text, moves, obstacles } = rekey(fileOf(drawn), 0, note(key), "refit");
       const { analysis } = checked(text);
       expect(analysis.instrument.key?.name).toBe(key);
-      // Holes are drawn to a tenth of a millimetre, which is some cents on a narrow one.
-      expect(Math.abs(analysis.summary?.worstCents ?? 99)).toBeLessThan(6);
+      expect(Math.abs(analysis.summary?.worstCents ?? 99)).toBeLessThan(2);
       expect(obstacles).toEqual([]);
       expect(moves.length).toBeGreaterThan(0);
       const numbers = /\d+(\.\d+)?/g;
       const skeleton = (design: string) => design.replace(/(key|note): [^\s,]+/g, "$1").replace(numbers, "0");
-      expect(skeleton(text)).toBe(skeleton(tuned));
+      expect(skeleton(text)).toBe(skeleton(drawn));
+      for (const { to, path } of moves) expect(Math.abs(50 * to - Math.round(50 * to)), path.join()).toBeLessThan(1e-6);
       for (const kept of [/wall: \S+/, /window: \{.*?\}/]) expect(kept.exec(text)?.[0]).toBe(kept.exec(tuned)?.[0]);
       for (const { path } of moves) expect(["vessel", "holes"]).toContain(path[0]);
     },
   );
+
+  it("by refit in steps too coarse for a narrow hole says that only the drawing keeps a note off, and draws finer in finer steps", () => {
+    const coarse = rekey(fileOf(`${tuned}print: { rounding: 0.5 }\n`), 0, note("A3"), "refit");
+    expect(coarse.remarks.join(" ")).toMatch(
+      /drawn in steps of 0\.5 mm, \w+ stays [\d.]+ cents (flat|sharp).*print\.rounding: 0\.25/,
+    );
+    expect(coarse.nearestKey).toBeUndefined();
+    for (const { to } of coarse.moves) expect((2 * to) % 1).toBeCloseTo(0, 6);
+  });
 
   it("by refit keeps what is fixed and every limit, and names the hole that stands in the way", () => {
     const limited = tuned.replace(/diameter: 7\.5,/, "diameter: 7.5, limits: { diameter: [7.4, 7.6] }, ");

@@ -44,11 +44,13 @@ export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSqua
   if (here === undefined) throw new RangeError("the start cannot be evaluated");
   let jacobian = here.jacobian();
   let cost = costOf(problem, x, here.residuals);
-  let multipliers: readonly number[] = problem.inequalities.map(() => 0);
+  let multipliers: readonly number[] | undefined;
   let damping = FIRST_DAMPING;
   const { mostSteps = USUAL_MOST_STEPS, leastGain = USUAL_LEAST_GAIN } = problem;
   for (let step = 0; step < mostSteps && damping < MOST_DAMPING; step++) {
     const trial = dampedStep(problem, x, { residuals: here.residuals, jacobian }, damping);
+    // Where no step is ever taken, the start is the end: the first trial says what binds there.
+    multipliers ??= trial.multipliers;
     const there = problem.evaluate(trial.x);
     const newCost = there === undefined ? Number.POSITIVE_INFINITY : costOf(problem, trial.x, there.residuals);
     if (there === undefined || !(newCost < cost)) {
@@ -62,7 +64,7 @@ export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSqua
     if (gain < leastGain) break;
     jacobian = here.jacobian();
   }
-  return { x, residuals: here.residuals, cost, multipliers };
+  return { x, residuals: here.residuals, cost, multipliers: multipliers ?? problem.inequalities.map(() => 0) };
 }
 
 /**

@@ -21,37 +21,44 @@ export interface Obstacle {
 
 /** Obstacles worth naming. */
 export const MOST_OBSTACLES = 2;
-/** Of the limits that bind, those solved without: the ones without which the notes would come out best, going by their slopes. */
-const MOST_TRIED = 3;
+/** Of the limits that bind, solved without one after the other until so many give a sensible answer. */
+const ENOUGH_ANSWERS = 3;
 /** Trial steps for seeing what a limit keeps from: enough in every case tried. */
 const STEPS_BEYOND_A_LIMIT = 6;
 
 /** The binding limits without which the notes would come out best, each with what the tuning would then want. */
 export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[] {
-  return promising(problem, found)
-    .flatMap((limit) => {
-      try {
-        const relaxed = { ...without(problem, limit), mostSteps: STEPS_BEYOND_A_LIMIT };
-        const free = solveFit(relaxed, found.x);
-        const needed = limit.value(free.x);
-        if (!isSensible(needed, limit.limitAt(free.x))) return [];
-        const { advice } = limit;
-        const obstacle: Obstacle = {
-          message: limit.complaint(needed),
-          advice,
-          limit: limit.limitAt(free.x),
-          needed,
-          unit: "mm",
-        };
-        return [{ obstacle, cost: free.cost }];
-      } catch (error) {
-        if (error instanceof Infeasible || error instanceof RangeError) return [];
-        throw error;
-      }
-    })
+  const answers: { readonly obstacle: Obstacle; readonly cost: number }[] = [];
+  for (const limit of promising(problem, found)) {
+    if (answers.length >= ENOUGH_ANSWERS) break;
+    const answer = answerWithout(problem, found, limit);
+    if (answer !== undefined) answers.push(answer);
+  }
+  return answers
     .sort((a, b) => a.cost - b.cost)
     .slice(0, MOST_OBSTACLES)
     .map(({ obstacle }) => obstacle);
+}
+
+function answerWithout(
+  problem: FitProblem,
+  found: Fit,
+  limit: Limit,
+): { obstacle: Obstacle; cost: number } | undefined {
+  try {
+    const free = solveFit({ ...without(problem, limit), mostSteps: STEPS_BEYOND_A_LIMIT }, found.x);
+    const needed = limit.value(free.x);
+    const bound = limit.limitAt(free.x);
+    if (!isSensible(needed, bound)) return undefined;
+    const { advice } = limit;
+    return {
+      obstacle: { message: limit.complaint(needed), advice, limit: bound, needed, unit: "mm" },
+      cost: free.cost,
+    };
+  } catch (error) {
+    if (error instanceof Infeasible || error instanceof RangeError) return undefined;
+    throw error;
+  }
 }
 
 /** The limits that bind, the most promising first. */
@@ -67,7 +74,6 @@ function promising(problem: FitProblem, found: Fit): readonly Limit[] {
       return { limit, cost };
     })
     .sort((a, b) => a.cost - b.cost)
-    .slice(0, MOST_TRIED)
     .map(({ limit }) => limit);
 }
 
