@@ -105,6 +105,10 @@ cutUp: (number | string)
  * Depth of the window's side walls, from the bore to the outside. Deeper sounds flatter. Left out, it is the wall at that place.
  */
 chimney?: (number | string)
+/**
+ * Distance from the window's upstream end to the plug that closes the bore, upstream: the short closed space of a two-chamber flute. It tunes the registers against each other: farther out, high notes go flat, while low ones first go a little sharp. Left out it is 0, the plug flush with the window as a whistle's block.
+ */
+stopper?: (number | string)
 }
 /**
  * The embouchure hole of a transverse flute.
@@ -650,6 +654,10 @@ cutUp: (number | string)
  * Depth of the window's side walls, from the bore to the outside. Deeper sounds flatter. Left out, it is the wall at that place.
  */
 chimney?: (number | string)
+/**
+ * Distance from the window's upstream end to the plug that closes the bore, upstream: the short closed space of a two-chamber flute. It tunes the registers against each other: farther out, high notes go flat, while low ones first go a little sharp. Left out it is 0, the plug flush with the window as a whistle's block.
+ */
+stopper?: (number | string)
 }
 /**
  * The embouchure hole of a transverse flute.
