@@ -21,8 +21,19 @@ def run(name,stub,path='./stub.json',kmax=36.,nm=3):
         print(name,stub,'nodes',len(m['X']),np.round(kk.real*C0/2/np.pi,3),'Q',np.round(kk.real/2/abs(kk.imag)),'%.0fs'%(time.time()-t),flush=True)
     c,f=[r.real for r in rows]; x=f+(f-c)/((MESH[0]['h0']/MESH[1]['h0'])**(4/3)-1)
     save(path,'%s %g'%(name,stub),dict(tube=name,stub=stub,meshes=info,hz=list(x*C0/2/np.pi),extrapolationCents=list(cents(x,f)),errorCents=[float(.1+abs(e)) for e in cents(x,f)]))
+ABOUT=("Resonances of tubes with a window whose plug stands `stopper` upstream of the window's upstream end, by 3-D finite elements of the lossless "
+ "Helmholtz equation, P2 elements, second-order radiation condition on a sphere, two meshes extrapolated (fem/window-stub.py). Lengths in mm, positions "
+ "from the window's upstream end, c = 343.37 m/s, as in fem-open.json; real parts of the complex eigenvalues. The outer cylinder goes on 60 mm upstream of "
+ "the window in every case.")
+def publish():
+    done=json.load(open('./stub.json')); tubes=[]
+    for name,(a,wall,across,along,length,stubs) in TUBES.items():
+        plugs=[dict(stopper=s,hz=[round(h,4) for h in d['hz']],errorCents=[round(e,2) for e in d['errorCents']]) for s in stubs for d in [done.get('%s %g'%(name,s))] if d]
+        tubes.append(dict(name=name,bore=[[0,2*a],[length,2*a]],wall=wall,window=dict(across=across,along=along),plugs=plugs))
+    json.dump(dict(about=ABOUT,speedOfSound=C0,density=RHO,meshes=MESH,tubes=tubes),open('../fem-stub.json','w'),indent=1)
 if __name__=='__main__':
     for name,t in TUBES.items():
         for s in t[-1]:
             k='%s %g'%(name,s)
             if len(sys.argv)==1 or k in sys.argv[1:]: run(name,s)
+    publish()

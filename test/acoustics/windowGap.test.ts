@@ -1,0 +1,58 @@
+/** A window whose plug stands upstream of it. Source of the numbers: finite elements, test/reference/fem-stub.json and fem/window.json. */
+import { describe, expect, it } from "vitest";
+import { chaigneKergomardAir } from "../../server/src/acoustics/air.js";
+import type { Mouth } from "../../server/src/acoustics/column.js";
+import { registersOf } from "../../server/src/acoustics/resonance.js";
+import { holdEach } from "../accuracy/hold.js";
+import { plugTable, stubTable } from "../accuracy/windowStub.js";
+import { cents, tube } from "./instruments.js";
+
+holdEach(plugTable);
+
+describe("what a plug upstream of the window changes, against the plug flush with it", () => {
+  // The window's own error stands out of it: the same tube, the same window, finite elements in both cases.
+  const flush = stubTable.rows.filter((row) => row.case.includes("plug 0 mm"));
+  const away = stubTable.rows.filter((row) => !flush.includes(row));
+  const nameOf = (title: string) => title.replace(/plug \S+ mm/, "plug 0 mm");
+
+  it.each(away)("$case", (row) => {
+    const own = flush.find((other) => other.case === nameOf(row.case));
+    expect(Math.abs(row.difference - (own?.difference ?? Number.NaN))).toBeLessThan(1);
+  });
+  if (away.length === 0) throw new Error("nothing is held");
+});
+
+describe("a window's plug", () => {
+  const air = chaigneKergomardAir(20);
+  const window = (stopper?: number): Mouth => ({
+    kind: "window",
+    width: 0.009,
+    cutUp: 0.0045,
+    chimney: 0.003,
+    ...(stopper === undefined ? {} : { stopper }),
+  });
+  const registers = (mouth: Mouth) => registersOf(tube(300, 16, { mouth }), air, [], 3).map((each) => each.frequency);
+
+  it("flush with the window is the block of a whistle, to the last bit", () => {
+    expect(registers(window(0))).toEqual(registers(window()));
+  });
+
+  it("leaves the window without a jump", () => {
+    registers(window(1e-9)).forEach((frequency, i) => {
+      expect(Math.abs(cents(frequency, registers(window())[i] ?? Number.NaN))).toBeLessThan(1e-3);
+    });
+  });
+
+  it("far off leaves a closed tube of its own, which shorts the mouth where it is a quarter wave long", () => {
+    // Between the bore's second and third mode the closed piece has no impedance: 343 m/s / (4 · 0.1 m) = 858 Hz (a quarter wave).
+    const [first = 0, second = 0] = registers(window(0.1));
+    const [flush1 = 0, flush2 = 0] = registers(window());
+    expect(first).toBeLessThan(flush1);
+    expect(second / first).toBeLessThan(flush2 / flush1);
+  });
+
+  it("under the window is refused", () => {
+    expect(() => registers(window(-0.001))).toThrow(RangeError);
+    expect(() => registers(window(Number.NaN))).toThrow(RangeError);
+  });
+});
