@@ -3,7 +3,7 @@ import data from "../reference/fem-open.json" with { type: "json" };
 import { type Allowance, boreOf, type ColumnCase, columnTable } from "./columnCases.js";
 import type { ComparisonTable } from "./comparison.js";
 import { shapedHoleTable } from "./shapedHoles.js";
-import { stubTable } from "./windowStub.js";
+import { calibratedStubTable, stubTable } from "./windowStub.js";
 
 const MM = 1e-3;
 
@@ -78,4 +78,5 @@ export const finiteElementTables: readonly ComparisonTable[] = [
   }),
   shapedHoleTable,
   stubTable,
+  calibratedStubTable,
 ];

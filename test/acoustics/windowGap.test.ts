@@ -1,26 +1,15 @@
-/** A window whose plug stands upstream of it. Source of the numbers: finite elements, test/reference/fem-stub.json and fem/window.json. */
+/**
+ * A window whose plug stands upstream of it. Source of the numbers: finite elements, test/reference/fem/window.json;
+ * whole tubes with it are held by finiteElements.test.ts. */
 import { describe, expect, it } from "vitest";
 import { chaigneKergomardAir } from "../../server/src/acoustics/air.js";
 import type { Mouth } from "../../server/src/acoustics/column.js";
 import { registersOf } from "../../server/src/acoustics/resonance.js";
 import { holdEach } from "../accuracy/hold.js";
-import { plugTable, stubTable } from "../accuracy/windowStub.js";
+import { plugTable } from "../accuracy/windowStub.js";
 import { cents, tube } from "./instruments.js";
 
 holdEach(plugTable);
-
-describe("what a plug upstream of the window changes, against the plug flush with it", () => {
-  // The window's own error stands out of it: the same tube, the same window, finite elements in both cases.
-  const flush = stubTable.rows.filter((row) => row.case.includes("plug 0 mm"));
-  const away = stubTable.rows.filter((row) => !flush.includes(row));
-  const nameOf = (title: string) => title.replace(/plug \S+ mm/, "plug 0 mm");
-
-  it.each(away)("$case", (row) => {
-    const own = flush.find((other) => other.case === nameOf(row.case));
-    expect(Math.abs(row.difference - (own?.difference ?? Number.NaN))).toBeLessThan(1);
-  });
-  if (away.length === 0) throw new Error("nothing is held");
-});
 
 describe("a window's plug", () => {
   const air = chaigneKergomardAir(20);
