@@ -16,6 +16,7 @@ const KEYS: Readonly<Record<string, readonly number[]>> = {
   "pier-notch-flute.bore.json": [7, -3, -10],
   "gull-first-print.bore.yaml": [5, -4],
   "breakwater-pipes.bore.yaml": [12, -12],
+  "harbour-mist-flute.bore.yaml": [4, -6],
 };
 const IN_TUNE = 2;
 

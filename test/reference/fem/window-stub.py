@@ -9,7 +9,7 @@ from tube3d import *
 MM=1e-3; SOLID=60.
 MESH=[dict(h0=.09,hb=.5,hmax=.025,grad=.28),dict(h0=.045,hb=.42,hmax=.022,grad=.27)]
 # name: bore radius, wall, window across and along, length from the window's upstream end to the foot; stubs
-TUBES={'P':(8.,3.5,9.,5.,300.,(0.,2.,4.,12.,15.,32.)),
+TUBES={'P':(8.,3.5,9.,5.,300.,(0.,2.,4.,6.,12.,15.,32.)),
        'Q':(6.,2.,6.,4.,240.,(0.,1.4,4.,11.,24.))}
 def run(name,stub,path='./stub.json',kmax=36.,nm=3):
     a,wall,across,along,length,_=TUBES[name]; rows=[]; info=[]

@@ -165,7 +165,7 @@ width?: (number | string)
 height?: (number | string)
 }
 /**
- * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch.
+ * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch; the closed space between plug and window does, which is `window.stopper`.
  */
 chamber?: {
 /**
@@ -714,7 +714,7 @@ width?: (number | string)
 height?: (number | string)
 }
 /**
- * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch.
+ * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch; the closed space between plug and window does, which is `window.stopper`.
  */
 chamber?: {
 /**
