@@ -34,7 +34,7 @@ interface Window {
  * (test/reference/fem/window.json) are met within 0.022 a, 5 % of the whole. @param a radius of the bore, m @param gap from the
  * window's upstream end to the plug, m
  */
-export function imageLength({ width, cutUp }: Window, a: number, gap: number): number {
+function imageLength({ width, cutUp }: Window, a: number, gap: number): number {
   const half = Math.asin(Math.min(1, width / (2 * a)));
   let sum = 0;
   for (const [m, alpha] of MODES) {
