@@ -29,8 +29,8 @@ def publish():
     done=json.load(open('./stub.json')); tubes=[]
     for name,(a,wall,across,along,length,stubs) in TUBES.items():
         plugs=[dict(stopper=s,hz=[round(h,4) for h in d['hz']],errorCents=[round(e,2) for e in d['errorCents']]) for s in stubs for d in [done.get('%s %g'%(name,s))] if d]
-        tubes.append(dict(name=name,bore=[[0,2*a],[length,2*a]],wall=wall,window=dict(across=across,along=along),plugs=plugs))
-    json.dump(dict(about=ABOUT,speedOfSound=C0,density=RHO,meshes=MESH,tubes=tubes),open('../fem-stub.json','w'),indent=1)
+        tubes.append(dict(name=name,bore=[[0,2*a],[length,2*a]],wall=wall,window=dict(across=across,along=along),meshes=MESH,plugs=plugs))
+    json.dump(dict(about=ABOUT,speedOfSound=C0,density=RHO,tubes=tubes),open('../fem-stub.json','w'),indent=1)
 if __name__=='__main__':
     for name,t in TUBES.items():
         for s in t[-1]:
