@@ -7,6 +7,7 @@ import { bottleTable, medianOf, panPipeLength, panPipeLip, rmsOf } from "./publi
 import { radiationTables } from "./radiation.js";
 import { tuningTables } from "./tuning.js";
 import { vesselTables } from "./vessels.js";
+import { plugTable } from "./windowStub.js";
 
 const [tubes, windows, ...otherColumns] = finiteElementTables;
 
@@ -17,7 +18,7 @@ const CHAPTERS: readonly { readonly title: string; readonly tables: readonly Com
   { title: "Instruments others made or measured", tables: [panPipeLength, panPipeLip, bottleTable] },
   {
     title: "The parts of the model",
-    tables: [speedTable, airConstants, lossTable, impedanceAngles, ...radiationTables],
+    tables: [speedTable, airConstants, lossTable, impedanceAngles, ...radiationTables, plugTable],
   },
   { title: "Notes and temperaments", tables: tuningTables },
 ];
@@ -72,7 +73,7 @@ function summary(): string[] {
       `| a window at its block | finite elements | within ${worst(windows)} | 3 cents, before breath and jet |`,
       ...otherColumns.map(
         (table) =>
-          `| ${table.title} | finite elements, ${table.rows.length} resonances | within ${worst(table, strong)} (weak ones ${worst(table, isWeak)}) | as found |`,
+          `| ${table.title} | finite elements, ${table.rows.length} resonances | within ${worst(table, strong)}${table.rows.some(isWeak) ? ` (weak ones ${worst(table, isWeak)})` : ""} | as found |`,
       ),
       `| a vessel's notes | finite elements | sphere within ${worst(vesselTables[0])}, other shapes within ${worst(vesselTables[1])} | 5 cents from note to note, before breath |`,
       `| the bore itself, with wall losses | the wave equation by scipy | within ${plain(largest(hornResonances.rows), 2)} | 0.1 cent |`,

@@ -54,6 +54,13 @@ const mouths = (a: number, wall: number): fc.Arbitrary<Mouth> =>
       chimney: fc.constant(wall),
     }),
     fc.record({
+      kind: fc.constant("window" as const),
+      width: real(0.8 * a, 1.5 * a),
+      cutUp: real(0.003, 0.007),
+      chimney: fc.constant(wall),
+      stopper: real(0, 3 * a),
+    }),
+    fc.record({
       kind: fc.constant("embouchure" as const),
       length: real(0.9 * a, 1.3 * a),
       width: real(0.8 * a, 1.1 * a),

@@ -29,6 +29,7 @@ const withMouth = (mouth: Mouth): Column => ({
 const mouths: [string, Mouth][] = [
   ["ideal", { kind: "ideal" }],
   ["window", { kind: "window", width: 0.009, cutUp: 0.0045, chimney: 0.003 }],
+  ["window, its plug away", { kind: "window", width: 0.009, cutUp: 0.0045, chimney: 0.003, stopper: 0.005 }],
   ["embouchure", { kind: "embouchure", length: 0.011, width: 0.009, chimney: 0.004, cover: 0.4, stopper: 0.016 }],
   ["rim", { kind: "rim", cover: 0.7 }],
 ];

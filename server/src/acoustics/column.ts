@@ -42,12 +42,16 @@ export type Mouth =
   | { readonly kind: "ideal" }
   /** A measured mouth: the bore continues by `length` m upstream of x = 0 and ends there in a pressure node. */
   | { readonly kind: "correction"; readonly length: number }
-  /** Duct flute: a rectangular window at a rigid block, `width` across and `cutUp` along the axis, m; centre at x = 0. */
+  /**
+   * Duct flute: a rectangular window, `width` across and `cutUp` along the axis, m; centre at x = 0. Rigid block at its upstream end or,
+   * with a closed piece of bore between, `stopper` m upstream of that end.
+   */
   | {
       readonly kind: "window";
       readonly width: number;
       readonly cutUp: number;
       readonly chimney: number;
+      readonly stopper?: number;
       readonly extra?: number;
     }
   /**

@@ -4,6 +4,7 @@ import { boreRadiusAt } from "./column.js";
 import { holeLengths } from "./hole.js";
 import { endPort, holePort, type Port } from "./ports.js";
 import { bluntLength, FLANGED_LENGTH, rectangleFactor } from "./radiation.js";
+import { plugAway } from "./windowGap.js";
 
 /** The upper end of the air column: where the bore begins, and the opening the jet blows across. */
 export interface MouthEnd {
@@ -80,13 +81,15 @@ function nodePort(x: number, radius: number): Port {
 
 /**
  * A rectangular window cut from a rigid block on, lumped at the block (docs/coupled-model.md §6). The block is a mirror: inside, the window
- * is half of one twice as long; 1.6…1.9 % longer on the bore's section than finite elements (two cases), some 2 cents.
+ * is half of one twice as long; 1.6…1.9 % longer on the bore's section than finite elements (two cases), some 2 cents. With the plug
+ * upstream the image goes, and the opening acts from its middle, beside a closed piece of bore.
  */
 function windowEnd(column: Column, mouth: Mouth & { kind: "window" }): MouthEnd {
-  const { width, cutUp, chimney } = mouth;
+  const { width, cutUp, chimney, stopper = 0 } = mouth;
   demand(width > 0 && cutUp > 0, "the window needs a width and a cut-up");
-  const x = -cutUp / 2;
-  const a = boreRadiusAt(column.bore, x);
+  demand(stopper >= 0 && Number.isFinite(stopper), "the stopper must stand at the window's upstream end or before it");
+  const upstreamEnd = -cutUp / 2;
+  const a = boreRadiusAt(column.bore, upstreamEnd);
   const area = width * cutUp;
   const inside = Math.sqrt((2 * area) / Math.PI);
   const outside = Math.sqrt(area / Math.PI);
@@ -94,6 +97,10 @@ function windowEnd(column: Column, mouth: Mouth & { kind: "window" }): MouthEnd 
   const outer = holeLengths(a, outside, chimney);
   const length = meanWall(a, column.wall, width) + chimney - column.wall;
   demand(length > 0, "the window's chimney must have a length");
+  const { felt, relief } = stopper === 0 ? AT_WINDOW : plugAway(mouth, a, stopper);
+  const x = upstreamEnd * felt;
+  // The piece of bore that the node has moved over carries the flow no longer before it reaches the opening.
+  const shorter = relief + upstreamEnd - x;
   const port: Port = {
     x,
     area,
@@ -106,7 +113,10 @@ function windowEnd(column: Column, mouth: Mouth & { kind: "window" }): MouthEnd 
       radius2: outside,
       lossRadius: area / (width + cutUp),
       innerArea: area,
-      inner: inner.inner - FLANGED_LENGTH * inside * (1 - rectangleFactor(width, 2 * cutUp)),
+      inner:
+        inner.inner -
+        FLANGED_LENGTH * inside * (1 - rectangleFactor(width, 2 * cutUp)) -
+        (shorter * area) / (Math.PI * a * a),
       innerGrowth: inner.innerGrowth,
       outer: outer.outer - FLANGED_LENGTH * outside * (1 - rectangleFactor(width, cutUp)),
       outerGrowth: outer.outerGrowth,
@@ -116,8 +126,11 @@ function windowEnd(column: Column, mouth: Mouth & { kind: "window" }): MouthEnd 
     plainEnd: 0,
     added: 0,
   };
-  return { start: x, port };
+  return { start: upstreamEnd - stopper, port };
 }
+
+/** A block that ends at the window: its mirror image is all there. */
+const AT_WINDOW = { felt: 1, relief: 0 } as const;
 
 /** Mean depth of a window with parallel sides through the wall of a tube: mean of √(R²−y²) − √(a²−y²) over its width, m. */
 export function meanWall(a: number, wall: number, width: number): number {

@@ -8,6 +8,7 @@ export type RangeQuantity =
   | "distance of holes over bore radius"
   | "length of a hole over its width"
   | "slope of an undercut"
+  | "space behind the window over bore radius"
   | "wave number times bore radius";
 
 export interface RangeWarning {
@@ -28,6 +29,8 @@ const LEAST_SPACING = 1.6;
 /** Finite elements of one oval hole alone, and of tubes: S6, undercut by 0.33, is 1.2 cents out (coupled model §11). */
 const LENGTH_OVER_WIDTH = [0.5, 2] as const;
 const GREATEST_SLOPE = 0.3;
+/** Finite elements of tubes with a window and a plug go this far (reference/fem-stub.json). */
+const GREATEST_SPACE = 4;
 /** Up to here the finite-element cases go (at 0.5 a wide hole is already 4 % out); the bore's first higher mode only comes at 1.84. */
 const GREATEST_KA = 0.4;
 /** Rounding of drawn sizes must not tip a limit. */
@@ -41,7 +44,13 @@ export function rangeWarnings(
   air: AirState,
   frequencies: readonly (number | undefined)[],
 ): readonly RangeWarning[] {
-  return [...holeWarnings(column), ...noteWarnings(column, air, frequencies)];
+  return [...windowWarnings(column), ...holeWarnings(column), ...noteWarnings(column, air, frequencies)];
+}
+
+function windowWarnings({ mouth, bore }: Column): RangeWarning[] {
+  if (mouth.kind !== "window" || mouth.stopper === undefined) return [];
+  const value = mouth.stopper / boreRadiusAt(bore, -mouth.cutUp / 2);
+  return outside("space behind the window over bore radius", value, 0, GREATEST_SPACE, {});
 }
 
 function holeWarnings({ holes, bore }: Column): RangeWarning[] {
@@ -80,7 +89,7 @@ function outside(
   value: number,
   least: number,
   greatest: number,
-  where: { readonly hole: number } | { readonly note: number },
+  where: Pick<RangeWarning, "hole" | "note">,
 ): RangeWarning[] {
   const inside = value >= least * (1 - SLACK) && value <= greatest * (1 + SLACK);
   return inside ? [] : [{ quantity, value, least, greatest, ...where }];

@@ -43,6 +43,8 @@ export type DraftMouth =
       readonly width: number;
       readonly cutUp: number;
       readonly chimney: number;
+      /** From the window's upstream end. */
+      readonly stopper: number;
       readonly extra: number;
     }
   | {
@@ -168,9 +170,12 @@ function windowOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   const width = draft.numbers.at(["mouth", "window", "width"]);
   const cutUp = draft.numbers.at(["mouth", "window", "cutUp"]);
   const chimney = numberOr(draft, ["mouth", "window", "chimney"], draft.wall);
+  // A vessel has none: its hollow says where it ends.
+  const stopper = draft.family === "vessel" ? 0 : numberOr(draft, ["mouth", "window", "stopper"], 0);
   const extra = numberOr(draft, EXTRA, 0);
-  if (width === undefined || cutUp === undefined || chimney === undefined || extra === undefined) return undefined;
-  return { kind: "window", width, cutUp, chimney, extra };
+  if (width === undefined || cutUp === undefined || chimney === undefined) return undefined;
+  if (stopper === undefined || extra === undefined) return undefined;
+  return { kind: "window", width, cutUp, chimney, stopper, extra };
 }
 
 function embouchureOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {

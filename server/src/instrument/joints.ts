@@ -44,11 +44,11 @@ export function partsOf(draft: Draft): readonly TubePart[] {
   });
 }
 
-/** How far the tube goes on above the mouth: windway and slow air chamber of a duct, the stopper of a transverse flute. */
+/** How far the tube goes on above the mouth: windway and slow air chamber of a duct, over its plug; the stopper of a transverse flute. */
 function headEnd({ mouth, numbers }: Draft): number {
   const stopper = mouth?.kind === "embouchure" ? mouth.stopper : 0;
-  const channel = mouth?.kind === "window" ? channelLength(numbers) : 0;
-  return -Math.max(stopper, mouthHalf(mouth) + channel);
+  const above = mouth?.kind === "window" ? Math.max(channelLength(numbers), mouth.stopper) : 0;
+  return -Math.max(stopper, mouthHalf(mouth) + above);
 }
 
 function channelLength(numbers: Draft["numbers"]): number {

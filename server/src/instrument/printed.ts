@@ -105,6 +105,7 @@ export function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: P
         width: mouth.width * printedUnit,
         cutUp: mouth.cutUp * printedUnit,
         chimney: mouth.chimney * printedUnit,
+        ...(mouth.stopper === 0 ? {} : { stopper: mouth.stopper * printedUnit }),
         extra: mouth.extra * printedUnit,
       };
     case "embouchure":

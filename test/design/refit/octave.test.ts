@@ -17,6 +17,7 @@ const KEYS: Readonly<Record<string, readonly number[]>> = {
   "gull-first-print.bore.yaml": [5, -4],
   "breakwater-pipes.bore.yaml": [12, -12],
   "lantern-vessel.bore.yaml": [12, 4, -7],
+  "harbour-mist-flute.bore.yaml": [4, -6],
 };
 const IN_TUNE = 2;
 

@@ -79,11 +79,11 @@ function bedLimits(context: LimitContext): Limit[] {
     // A refit may widen the bore as well.
     const widest = (1 + TAPER_SHARE) * Math.max(0, ...radii);
     const longest = wishes.longestPart(2 * MM * (widest + column.wall));
-    // Above the mouth's centre the tube goes on to the stopper, or to the end of windway and slow air chamber.
+    // Above the mouth's centre the tube goes on to the stopper, or to the end of windway and slow air chamber, over the plug.
     const above: Term[] = mouth.kind === "embouchure" ? [[1, "stopper"]] : [];
     const head =
       mouth.kind === "window"
-        ? MM * mouthHalfLength(column.mouth) + wishes.channel
+        ? MM * mouthHalfLength(mouth) + Math.max(wishes.channel, MM * (mouth.stopper ?? 0))
         : Math.max(0, -MM * (bore[0]?.x ?? 0));
     const start: Term[] = before === undefined ? above : [[-1, "station-place", before]];
     const fixed = before === undefined && mouth.kind !== "embouchure" ? head : 0;

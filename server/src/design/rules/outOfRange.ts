@@ -23,7 +23,7 @@ export const outOfRange: Rule = {
     const warnings = rangeWarnings(column, analysis.air, frequencies);
     const high = warnings.find(({ note }) => note !== undefined);
     return [
-      ...warnings.flatMap((warning) => holeFinding(analysis, warning) ?? []),
+      ...warnings.flatMap((warning) => windowFinding(warning) ?? holeFinding(analysis, warning) ?? []),
       ...(high === undefined ? [] : [noteFinding(analysis, high)]),
     ];
   },
@@ -35,6 +35,7 @@ const CHECKED: Record<RangeQuantity, string> = {
   "distance of holes over bore radius": "bore radii from the hole before it",
   "length of a hole over its width": "times as long as wide",
   "slope of an undercut": "of the chimney's length undercut on each side",
+  "space behind the window over bore radius": "bore radii long",
   "wave number times bore radius": "",
 };
 
@@ -44,6 +45,14 @@ const PROPERTY: Partial<Record<RangeQuantity, string>> = {
   "length of a hole over its width": "length",
   "slope of an undercut": "undercut",
 };
+
+function windowFinding({ quantity, value, greatest }: RangeWarning): Finding | undefined {
+  if (quantity !== "space behind the window over bore radius") return undefined;
+  return finding(
+    `The closed space behind the window is ${value.toFixed(1)} ${CHECKED[quantity]}; the prediction was checked up to ${greatest}. All notes are less sure.`,
+    ["mouth", "window", "stopper"],
+  );
+}
 
 function holeFinding(analysis: Analysis, warning: RangeWarning): Finding | undefined {
   const { hole, quantity, value, least, greatest } = warning;

@@ -105,6 +105,10 @@ cutUp: (number | string)
  * Depth of the window's side walls, from the bore to the outside. Deeper sounds flatter. Left out, it is the wall at that place.
  */
 chimney?: (number | string)
+/**
+ * Distance from the window's upstream end to the plug that closes the bore, upstream: the short closed space of a two-chamber flute. It tunes the registers against each other: farther out, high notes go flat, while low ones first go a little sharp. Left out it is 0, the plug flush with the window as a whistle's block.
+ */
+stopper?: (number | string)
 }
 /**
  * The embouchure hole of a transverse flute.
@@ -161,7 +165,7 @@ width?: (number | string)
 height?: (number | string)
 }
 /**
- * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch.
+ * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch; the closed space between plug and window does, which is `window.stopper`.
  */
 chamber?: {
 /**
@@ -654,6 +658,10 @@ cutUp: (number | string)
  * Depth of the window's side walls, from the bore to the outside. Deeper sounds flatter. Left out, it is the wall at that place.
  */
 chimney?: (number | string)
+/**
+ * Distance from the window's upstream end to the plug that closes the bore, upstream: the short closed space of a two-chamber flute. It tunes the registers against each other: farther out, high notes go flat, while low ones first go a little sharp. Left out it is 0, the plug flush with the window as a whistle's block.
+ */
+stopper?: (number | string)
 }
 /**
  * The embouchure hole of a transverse flute.
@@ -710,7 +718,7 @@ width?: (number | string)
 height?: (number | string)
 }
 /**
- * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch.
+ * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch; the closed space between plug and window does, which is `window.stopper`.
  */
 chamber?: {
 /**

@@ -9,7 +9,7 @@ import { holeNeedsPlace, holeOrder, holeOutsideBore, holeRaisedTooFar, holeWider
 import { holeNearJoint, holeTooNear } from "./holeRoom.js";
 import { incomplete } from "./incomplete.js";
 import { mouthKind } from "./mouthKind.js";
-import { mouthHoleSize, mouthWiderThanBore, stopperUnderHole } from "./mouthSize.js";
+import { mouthHoleSize, mouthWiderThanBore, stopperTooFar, stopperUnderHole } from "./mouthSize.js";
 import { fingeringsOfPipes, pipesMissing, pipeWithoutNote } from "./pipes.js";
 import { scaleLeavesLines, wallLines, wallTooThin } from "./printedWall.js";
 import { holeClosedByPrint, scaleLooksLikeFactor } from "./printing.js";
@@ -37,6 +37,7 @@ export const TUBE_RULES: readonly Rule[] = [
   mouthHoleSize,
   mouthWiderThanBore,
   stopperUnderHole,
+  stopperTooFar,
   tooFewStations,
   boreBackwards,
   boreMissesMouth,

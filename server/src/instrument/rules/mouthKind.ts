@@ -23,6 +23,12 @@ export const mouthKind: Rule = {
         "key",
       );
     }
+    if (first === "window" && family !== "vessel" && own(mouth, "stopper") !== undefined) {
+      const message =
+        "`stopper` beside a window means nothing: there it is an embouchure hole's. A plug upstream of the window is written inside, " +
+        "counted from the window's upstream end: `window: { width: 9, cutUp: 4.5, stopper: 4 }`.";
+      return finding(message, ["mouth", "stopper"], "key");
+    }
     // A vessel's mouth has a rule of its own.
     if (first === "correction" || family === undefined || family === "vessel") return [];
     if (family === "rim" || family === "panpipe") {

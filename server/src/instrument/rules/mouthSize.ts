@@ -48,6 +48,20 @@ export const mouthHoleSize: Rule = {
   },
 };
 
+/** The plug behind a window closes a piece of bore shorter than the one that is to sound. */
+export const stopperTooFar: Rule = {
+  code: "mouth/stopper-too-far",
+  check: (draft) => {
+    const { mouth, bore } = draft;
+    const foot = bore?.at(-1)?.at;
+    if (mouth?.kind !== "window" || foot === undefined || mouth.stopper < foot - LENGTH_SLACK) return [];
+    const message =
+      `The plug lies ${lengthText(mouth.stopper, draft)} upstream of the window, as far as the foot lies downstream (${lengthText(foot, draft)}): ` +
+      "the closed space behind the window would be the larger instrument. Put the plug nearer; a few millimetres are usual, 0 is a whistle's block.";
+    return [{ code: "mouth/stopper-too-far", severity: "error", message, path: ["mouth", "window", "stopper"] }];
+  },
+};
+
 /** The stopper's face lies outside the embouchure hole. */
 export const stopperUnderHole: Rule = {
   code: "mouth/stopper-under-hole",

@@ -1,4 +1,4 @@
-/** Which properties and examples suit the family of the instrument: a whistle has no stopper. */
+/** Which properties and examples suit the family of the instrument: a whistle has no embouchure hole. */
 import type { Path } from "../../instrument/finding.js";
 import type { Family } from "../../instrument/model.js";
 
@@ -10,6 +10,7 @@ const FAMILIES_OF = new Map<string, readonly Family[]>([
   ["foot", ["transverse", "duct", "rim"]],
   ["holes", ["transverse", "duct", "rim", "vessel"]],
   ["mouth.window", ["duct", "vessel"]],
+  ["mouth.window.stopper", ["duct"]],
   ["mouth.windway", ["duct", "vessel"]],
   ["mouth.chamber", ["duct"]],
   ["mouth.block", ["duct"]],

@@ -1,4 +1,5 @@
 /** The mouth: the length of tube it stands for, and what its model cannot know. */
+import type { Mouth } from "../../acoustics/column.js";
 import { soundingFrequencies } from "../../acoustics/resonance.js";
 import { mouthOf } from "../../design/mouthKnob.js";
 import { secant } from "../../design/solve.js";
@@ -9,12 +10,13 @@ import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
 export const mouth: HoverTopic = ({ analysis }) => {
-  const kind = mouthOf(analysis.instrument)?.kind;
-  if (kind === undefined) return [];
+  const blown = mouthOf(analysis.instrument);
+  if (blown === undefined) return [];
+  const { kind } = blown;
   const length = kind === "ideal" || kind === "correction" ? [] : actsLike(analysis);
   const blownAcross = analysis.instrument.vessel !== undefined && kind === "embouchure";
   return [
-    `**Mouth**: ${blownAcross ? "a hole in the wall, blown across." : MOUTHS[kind]}`,
+    `**Mouth**: ${blownAcross ? "a hole in the wall, blown across." : isApart(blown) ? APART : MOUTHS[kind]}`,
     ...length,
     ...mouthCaveat(analysis),
   ];
@@ -27,6 +29,10 @@ const MOUTHS = {
   embouchure: "an embouchure hole under the lip, with the stopper beside it.",
   rim: "the open end of the tube, in part under the lip.",
 } as const;
+
+/** A plug that is not flush with the window. */
+const isApart = (mouth: Mouth) => mouth.kind === "window" && mouth.stopper !== undefined;
+const APART = "a window, and a closed piece of bore between it and the plug.";
 
 /** Nearer than this the equivalent length is right to a hundredth of a millimetre. Cents. */
 const CLOSE_ENOUGH = 0.02;
