@@ -3,12 +3,13 @@
  * printer, and the limits of printer and player.
  */
 import { DEFAULTS } from "./defaults.js";
+import type { Shown } from "./digits.js";
 import type { Draft } from "./draft.js";
 import type { Finding, Path, RuleCode } from "./finding.js";
+import { atLeastText, length, lengthsBeside, lengthText, MEASURED } from "./lengthWords.js";
 import type { Fingering } from "./model.js";
 import { isMap, own, valueAt } from "./path.js";
 import { printingOf } from "./printed.js";
-import { lengthText } from "./rules/rule.js";
 
 /** mm, and whether the design states it or it is the usual one. */
 export interface MakingLimit {
@@ -71,9 +72,24 @@ export function millimetresAt(draft: Draft, path: Path): number | undefined {
   return value === undefined ? undefined : value * millimetresIn(draft);
 }
 
-/** Millimetres in the file's unit, as in `12.5 mm` or `0.492 in`. */
-export function madeText(mm: number, { draft }: Making): string {
-  return lengthText(mm / millimetresIn(draft), draft);
+/** Millimetres in the file's unit, as in `12.5 mm` or `0.49 in`. */
+export function madeText(mm: number, { draft }: Making, decimals = MEASURED): string {
+  return lengthText(mm / millimetresIn(draft), draft, decimals);
+}
+
+/** Millimetres of the finished object, for `madeBeside`. */
+export function made(mm: number, { draft }: Making, decimals = MEASURED): Shown {
+  return length(mm / millimetresIn(draft), decimals, draft);
+}
+
+/** As `madeText`, of sizes that one sentence compares. */
+export function madeBeside<const T extends readonly Shown[]>(sizes: T, { draft }: Making) {
+  return lengthsBeside(sizes, draft);
+}
+
+/** What a size must change by, so that it suffices. */
+export function changeText(mm: number, { draft }: Making): string {
+  return atLeastText(mm / millimetresIn(draft), draft, MEASURED);
 }
 
 function millimetresIn(draft: Draft): number {

@@ -52,7 +52,7 @@ describe("print/longer-than-bed of a tube", () => {
     const scaled = (print: string) => tube(`print: { bed: [100, 100, 352], ${print} }`);
     expectNothing(scaled("scale: 100 %"));
     expectNothing(scaled("shrinkage: -2 %"));
-    expect(message(scaled("scale: 101 %"))).toContain("The tube is 355.52 mm long");
+    expect(message(scaled("scale: 101 %"))).toContain("The tube is 355.5 mm long");
   });
   it("looks at each part between joints by itself", () => {
     const parted = (at: string) =>

@@ -3,7 +3,9 @@ import { DEFAULTS } from "../defaults.js";
 import { hollowOf } from "../draftVessel.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { fingerPairs, thumbPairs } from "../fingers.js";
+import { atMostText, DRAWN, REDRAWN } from "../lengthWords.js";
 import {
+  changeText,
   holesAlong,
   limitAt,
   MADE_SLACK,
@@ -11,7 +13,8 @@ import {
   type Making,
   type MakingLimit,
   type MakingRule,
-  madeText,
+  made,
+  madeBeside,
 } from "../making.js";
 import { vesselFingerPairs } from "./vesselFingers.js";
 
@@ -40,9 +43,10 @@ export const outOfReach: MakingRule = {
           }));
     return pairs.flatMap(({ upper, lower, apart, moved }): readonly Finding[] => {
       if (apart <= reach.mm + MADE_SLACK) return [];
+      const [is, has] = madeBeside([made(apart, making), made(reach.mm, making, DRAWN)], making);
       const message =
-        `${upper.name} and ${lower.name} are ${madeText(apart, making)} apart; ${handHas(reach, making)}. ` +
-        `Bring them ${madeText(apart - reach.mm, making)} nearer each other and put the notes right by the holes' widths (bringing every hole in tune does that), or allow a longer stretch: \`hands.reach\`.`;
+        `${upper.name} and ${lower.name} are ${is} apart; ${handHas(reach, has)}. ` +
+        `Bring them ${changeText(apart - reach.mm, making)} nearer each other and put the notes right by the holes' widths (bringing every hole in tune does that), or allow a longer stretch: \`hands.reach\`.`;
       const related = [{ path: [...upper.path, moved], message: upper.name }];
       return [{ code: REACH, severity: gravity(reach), message, path: [...lower.path, moved], related }];
     });
@@ -60,9 +64,10 @@ export const thumbOutOfReach: MakingRule = {
     return thumbPairs(fingered(making)).flatMap(([thumb, finger]): readonly Finding[] => {
       const apart = Math.abs(thumb.at - finger.at);
       if (apart <= limit.mm + MADE_SLACK) return [];
+      const [is, has] = madeBeside([made(apart, making), made(limit.mm, making, DRAWN)], making);
       const message =
-        `${thumb.name} lies ${madeText(apart, making)} ${thumb.at < finger.at ? "above" : "below"} ${finger.name}, the nearest finger of its hand; ` +
-        `${limit.stated ? `the thumb reaches ${madeText(limit.mm, making)}` : handHas(stated, making)}. ` +
+        `${thumb.name} lies ${is} ${thumb.at < finger.at ? "above" : "below"} ${finger.name}, the nearest finger of its hand; ` +
+        `${limit.stated ? `the thumb reaches ${has}` : handHas(stated, has)}. ` +
         `Bring it nearer and ${thumb.at < finger.at ? "widen" : "narrow"} it to keep its note, or allow more: \`hands.thumb\`.`;
       const related = [{ path: [...finger.path, "at"], message: finger.name }];
       return [{ code: THUMB, severity: gravity(stated), message, path: [...thumb.path, "at"], related }];
@@ -79,13 +84,14 @@ export const holeTooWide: MakingRule = {
     if (tip === undefined) return [];
     return draft.holes.flatMap(({ label, path, diameter = 0, length = 0 }, i): readonly Finding[] => {
       // The pad of a finger is about as long as wide: the longer side of an oval counts.
-      const made = Math.max(diameter, length) * finishedUnit - undersize;
-      if (made <= tip.mm + MADE_SLACK || !isFingered(i)) return [];
-      const drawn = roundedDown((tip.mm + undersize) / finishedUnit, draft.unit);
+      const finished = Math.max(diameter, length) * finishedUnit - undersize;
+      if (finished <= tip.mm + MADE_SLACK || !isFingered(i)) return [];
+      const drawn = atMostText((tip.mm + undersize) / finishedUnit, draft, REDRAWN);
+      const [is, closes] = madeBeside([made(finished, making), made(tip.mm, making, DRAWN)], making);
       const way = draft.family === "vessel" ? "shorten its chimney" : "move it toward the mouth";
       const message =
-        `${label} is ${madeText(made, making)} ${length > diameter ? "long" : "wide"}; a fingertip closes ${madeText(tip.mm, making)}${usual(tip, "hands.fingertip")}. ` +
-        `Draw it ${drawn} ${draft.unit} ${length > diameter ? "long" : "wide"} and ${way} to keep its note, or state what your fingers close: \`hands.fingertip\`.`;
+        `${label} is ${is} ${length > diameter ? "long" : "wide"}; a fingertip closes ${closes}${usual(tip, "hands.fingertip")}. ` +
+        `Draw it ${drawn} ${length > diameter ? "long" : "wide"} and ${way} to keep its note, or state what your fingers close: \`hands.fingertip\`.`;
       return [
         { code: TIP, severity: gravity(tip), message, path: [...path, length > diameter ? "length" : "diameter"] },
       ];
@@ -102,16 +108,10 @@ function gravity({ stated }: MakingLimit): Finding["severity"] {
   return stated ? "warning" : "information";
 }
 
-function handHas(limit: MakingLimit, making: Making): string {
-  return `${limit.stated ? "the hand has" : "hands reach"} ${madeText(limit.mm, making)}${usual(limit, "hands.reach")}`;
+function handHas(limit: MakingLimit, reach: string): string {
+  return `${limit.stated ? "the hand has" : "hands reach"} ${reach}${usual(limit, "hands.reach")}`;
 }
 
 function usual({ stated }: MakingLimit, name: string): string {
   return stated ? "" : ` as a rule (the design states no \`${name}\`)`;
-}
-
-/** Rounded down to what is drawn, so that the advice holds. */
-function roundedDown(size: number, unit: "mm" | "in"): number {
-  const steps = unit === "mm" ? 10 : 1000;
-  return Math.floor(size * steps + 1e-9) / steps;
 }

@@ -4,7 +4,18 @@ import { boreDiameterAt, mouthHalfLength } from "../draft.js";
 import { hollowOf } from "../draftVessel.js";
 import type { Finding, Path, RelatedPlace, RuleCode } from "../finding.js";
 import { jointsOf } from "../joints.js";
-import { holesAlong, limitAt, MADE_SLACK, type MadeHole, type Making, type MakingRule, madeText } from "../making.js";
+import { DRAWN } from "../lengthWords.js";
+import {
+  holesAlong,
+  limitAt,
+  MADE_SLACK,
+  type MadeHole,
+  type Making,
+  type MakingRule,
+  made,
+  madeBeside,
+  madeText,
+} from "../making.js";
 import { gapRound, openingsRound } from "./vesselOpenings.js";
 
 const TOO_NEAR: RuleCode = "hole/too-near";
@@ -30,8 +41,9 @@ export const holeTooNear: MakingRule = {
     return rooms.flatMap(({ gap, what, path, related, remedy }): readonly Finding[] => {
       // Where nothing is left at all there is an error already.
       if (gap <= MADE_SLACK || gap >= least.mm - MADE_SLACK) return [];
+      const [left, wanted] = madeBeside([made(gap, making), made(least.mm, making, DRAWN)], making);
       const message =
-        `Between ${what} only ${madeText(gap, making)} of wall is left; ${madeText(least.mm, making)} is wanted, so that it prints whole and does not leak. ` +
+        `Between ${what} only ${left} of wall is left; ${wanted} is wanted, so that it prints whole and does not leak. ` +
         `${remedy}, or state what your printer can: \`print.holeGap\`.`;
       return [{ code: TOO_NEAR, severity: "warning", message, path, related }];
     });
@@ -112,9 +124,10 @@ export const holeNearJoint: MakingRule = {
       const nearest = apart.sort((a, b) => a.gap - b.gap)[0];
       if (nearest === undefined || nearest.gap >= least.mm - MADE_SLACK) return [];
       const { joint, gap } = nearest;
-      const how = gap <= MADE_SLACK ? "is cut by the joint" : `is only ${madeText(gap, making)} from the joint`;
+      const [left, wanted] = madeBeside([made(gap, making), made(least.mm, making, DRAWN)], making);
+      const how = gap <= MADE_SLACK ? "is cut by the joint" : `is only ${left} from the joint`;
       const message =
-        `${name} ${how} at ${madeText(joint.at * finishedUnit, making)}; socket and tenon want ${madeText(least.mm, making)}. ` +
+        `${name} ${how} at ${madeText(joint.at * finishedUnit, making)}; socket and tenon want ${wanted}. ` +
         "Put the joint between holes that are farther apart, at a station of its own on the bore's outline, or state how near it may be: `print.jointClearance`.";
       const related = [{ path: [...joint.path, "joint"], message: "The joint" }];
       return [{ code: NEAR_JOINT, severity: "warning", message, path, related }];
