@@ -34,7 +34,7 @@ export function resolveInstrument(data: unknown): Resolution {
 function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
   const numbers = resolveNumbers(data);
   const unit = own(data, "units") === "in" ? "in" : "mm";
-  const bounds = checkBounds(numbers.list, unit);
+  const bounds = checkBounds(numbers.list, unit, data);
   const usable = without(numbers, bounds);
   const draft = draftOf(data, usable);
   const drawn = checkShape(draft);

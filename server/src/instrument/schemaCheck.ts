@@ -3,7 +3,8 @@ import type { ErrorObject } from "ajv";
 import { suggestion } from "./didYouMean.js";
 import type { Finding, Path, RuleCode } from "./finding.js";
 import validate from "./generated/validator.js";
-import { own, pathKey, pathText, valueAt } from "./path.js";
+import { own, pathKey, valueAt } from "./path.js";
+import { placeInWords } from "./placeInWords.js";
 import { INSTRUMENT_SCHEMA, type PropertySchema, schemaAt } from "./schema.js";
 
 /** Findings of form: unknown and missing properties, values of the wrong kind. Bounds of numbers are rules/bounds.ts's. */
@@ -34,22 +35,22 @@ function translate(error: ErrorObject, data: unknown): Finding | undefined {
     case "propertyNames":
       return parameterName([...path, String(error.params.propertyName)]);
     case "required":
-      return missingProperty(path, String(error.params.missingProperty));
+      return missingProperty(path, String(error.params.missingProperty), data);
     case "type":
     case "enum":
     case "const":
-      return wrongKind(path, value, schema);
+      return wrongKind(path, value, schema, data);
     case "pattern":
       return schema["x-format"] === undefined && error.propertyName === undefined
-        ? wrongKind(path, value, schema)
+        ? wrongKind(path, value, schema, data)
         : undefined;
     case "minimum":
     case "maximum":
       // Numbers with a quantity are rules/bounds.ts's, formulas worked out; a degree is no such number.
-      return schema["x-quantity"] === undefined ? wrongKind(path, value, schema) : undefined;
+      return schema["x-quantity"] === undefined ? wrongKind(path, value, schema, data) : undefined;
     case "minItems":
     case "maxItems":
-      return wrongCount(path, value, schema);
+      return wrongCount(path, value, schema, data);
     default:
       return undefined;
   }
@@ -74,7 +75,7 @@ function unknownProperty(path: Path, name: string, schema: PropertySchema, data:
   const open = known.find((key) => isOpenFormula(own(written, key)));
   const message =
     open === undefined
-      ? `${placeName(path)} has no property \`${shorten(name)}\`.${suggestion(name, known) || ` It takes ${listed(known)}.`}`
+      ? `${placeName(path, data)} has no property \`${shorten(name)}\`.${suggestion(name, known) || ` It takes ${listed(known)}.`}`
       : `\`${shorten(name)}\` seems to belong to the formula of \`${open}\`: put that formula in quotes.`;
   return {
     code: "schema/unknown-property",
@@ -97,14 +98,14 @@ function parameterName(path: Path): Finding {
   return { code: "schema/parameter-name", severity: "error", message, path, on: "key" };
 }
 
-function missingProperty(path: Path, name: string): Finding {
+function missingProperty(path: Path, name: string, data: unknown): Finding {
   const what = schemaAt([...path, name])?.description?.split(". ")[0] ?? "";
-  const message = `${placeName(path)} needs \`${name}\`: ${what.charAt(0).toLowerCase()}${what.slice(1).replace(/\.$/, "")}.`;
+  const message = `${placeName(path, data)} needs \`${name}\`: ${what.charAt(0).toLowerCase()}${what.slice(1).replace(/\.$/, "")}.`;
   return { code: "schema/missing-property", severity: "error", message, path: [...path, name] };
 }
 
-function wrongKind(path: Path, value: unknown, schema: PropertySchema): Finding {
-  const name = path.length === 0 ? "The design" : `\`${pathText(path)}\``;
+function wrongKind(path: Path, value: unknown, schema: PropertySchema, data: unknown): Finding {
+  const name = path.length === 0 ? "The design" : placeInWords(path, data);
   const finding = (code: RuleCode, message: string): Finding => ({ code, severity: "error", message, path });
   if (value === null) {
     // `degree: #4` in YAML is a comment.
@@ -191,11 +192,11 @@ function shorten(text: string): string {
   return text.length > 40 ? `${text.slice(0, 39)}…` : text;
 }
 
-function wrongCount(path: Path, value: unknown, schema: PropertySchema): Finding {
+function wrongCount(path: Path, value: unknown, schema: PropertySchema, data: unknown): Finding {
   const count = Array.isArray(value) ? value.length : 0;
   const wanted =
     schema.minItems === schema.maxItems ? `exactly ${schema.maxItems} entries` : `at most ${schema.maxItems} entries`;
-  const message = `\`${pathText(path)}\` takes ${wanted}, not ${count}.`;
+  const message = `${placeInWords(path, data)} takes ${wanted}, not ${count}.`;
   return { code: "schema/wrong-count", severity: "error", message, path, on: "key" };
 }
 
@@ -207,9 +208,9 @@ const THINGS: Readonly<Record<string, string>> = {
   pipes: "A pipe",
 };
 
-function placeName(path: Path): string {
+function placeName(path: Path, data: unknown): string {
   if (path.length === 0) return "A design";
-  return (path.length === 2 && typeof path[1] === "number" && THINGS[String(path[0])]) || `\`${pathText(path)}\``;
+  return (path.length === 2 && typeof path[1] === "number" && THINGS[String(path[0])]) || placeInWords(path, data);
 }
 
 function listed(names: readonly string[]): string {
