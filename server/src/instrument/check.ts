@@ -63,7 +63,7 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
     if (body.column !== undefined && !isInOrder(body.column)) return undefined;
     return isDescribed(body) ? { ...body, air: readAir(data, changed.numbers) } : undefined;
   };
-  return { instrument, varied, findings, numbers: numbers.list, ruleLevels: ruleLevelsOf(data) };
+  return { instrument, draft, varied, findings, numbers: numbers.list, ruleLevels: ruleLevelsOf(data) };
 }
 
 function notADesign(data: unknown): Finding {

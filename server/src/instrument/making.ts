@@ -1,21 +1,14 @@
 /**
- * What the rules of hands and printer look at, whichever family: the drawing, the millimetres in which it comes out of the
- * printer, and the limits of printer and player.
+ * What the rules of hands and printer look at, whichever family: the drawing, and the millimetres in which it comes out of the
+ * printer. The limits of printer and player are in makerLimits.ts.
  */
-import { DEFAULTS } from "./defaults.js";
 import type { Shown } from "./digits.js";
 import type { Draft } from "./draft.js";
 import type { Finding, Path, RuleCode } from "./finding.js";
 import { atLeastText, length, lengthsBeside, lengthText, MEASURED } from "./lengthWords.js";
 import type { Fingering } from "./model.js";
-import { isMap, own, valueAt } from "./path.js";
+import { isMap, own } from "./path.js";
 import { printingOf } from "./printed.js";
-
-/** mm, and whether the design states it or it is the usual one. */
-export interface MakingLimit {
-  readonly mm: number;
-  readonly stated: boolean;
-}
 
 export interface Making {
   readonly draft: Draft;
@@ -53,23 +46,6 @@ export function makingOf(draft: Draft, fingerings: readonly Fingering[]): Making
     isPrinted: isMap(own(draft.data, "print")),
     isFingered: (hole) => covers.length === 0 || covers.some((each) => (each[hole] ?? 0) > 0),
   };
-}
-
-/** The limit at `path`; undefined where something is written there that cannot be used. Neither hands nor printers are scaled. */
-export function limitAt({ draft }: Making, path: Path, usual: number): MakingLimit | undefined {
-  if (valueAt(draft.data, path) === undefined) return { mm: usual, stated: false };
-  const mm = millimetresAt(draft, path);
-  return mm === undefined ? undefined : { mm, stated: true };
-}
-
-export function nozzle(making: Making): MakingLimit | undefined {
-  return limitAt(making, ["print", "nozzle"], DEFAULTS.nozzleMillimetres);
-}
-
-/** A length of printer or player in mm. */
-export function millimetresAt(draft: Draft, path: Path): number | undefined {
-  const value = draft.numbers.at(path);
-  return value === undefined ? undefined : value * millimetresIn(draft);
 }
 
 /** Millimetres in the file's unit, as in `12.5 mm` or `0.49 in`. */

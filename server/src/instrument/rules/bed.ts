@@ -5,8 +5,9 @@ import type { Finding, RuleCode } from "../finding.js";
 import { jointsOf, partsOf, type TubePart } from "../joints.js";
 import { type Laying, layingOfBlock, layingOfRod, longestStraightRod, type Size } from "../laying.js";
 import { DRAWN } from "../lengthWords.js";
-import { type Making, type MakingRule, made, madeBeside, madeText, millimetresAt } from "../making.js";
-import { own, valueAt } from "../path.js";
+import { bedOf } from "../makerLimits.js";
+import { type Making, type MakingRule, made, madeBeside, madeText } from "../making.js";
+import { own } from "../path.js";
 import { pipeData } from "../printedPipes.js";
 import { splitPlaces } from "./splitPlaces.js";
 
@@ -15,7 +16,7 @@ const LONGER: RuleCode = "print/longer-than-bed";
 export const longerThanBed: MakingRule = {
   code: LONGER,
   check: (making) => {
-    const bed = bedOf(making);
+    const bed = bedOf(making.draft);
     if (bed === undefined) return [];
     const { family, bore } = making.draft;
     if (family === "panpipe") return panPipe(making, bed);
@@ -23,14 +24,6 @@ export const longerThanBed: MakingRule = {
     return partsOf(making.draft).flatMap((part) => tubePart(making, bed, part));
   },
 };
-
-/** mm; undefined where the design states none, or none that can be used. */
-function bedOf({ draft }: Making): Size | undefined {
-  const bed = valueAt(draft.data, ["print", "bed"]);
-  if (!Array.isArray(bed) || bed.length !== 3) return undefined;
-  const [x, y, z] = [0, 1, 2].map((i) => millimetresAt(draft, ["print", "bed", i]));
-  return x === undefined || y === undefined || z === undefined ? undefined : [x, y, z];
-}
 
 function tubePart(making: Making, bed: Size, part: TubePart): readonly Finding[] {
   const { laidUnit, draft } = making;

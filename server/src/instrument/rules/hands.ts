@@ -1,17 +1,15 @@
 /** hands/…: holes that the player's fingers do not reach or do not close. Lengths are the finished object's. */
-import { DEFAULTS } from "../defaults.js";
 import { hollowOf } from "../draftVessel.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { fingerPairs, thumbPairs } from "../fingers.js";
 import { atMostText, DRAWN, REDRAWN } from "../lengthWords.js";
+import { fingertipOf, type MakerLimit, reachOf, thumbReachOf } from "../makerLimits.js";
 import {
   changeText,
   holesAlong,
-  limitAt,
   MADE_SLACK,
   type MadeHole,
   type Making,
-  type MakingLimit,
   type MakingRule,
   made,
   madeBeside,
@@ -22,15 +20,11 @@ const REACH: RuleCode = "hands/out-of-reach";
 const THUMB: RuleCode = "hands/thumb-out-of-reach";
 const TIP: RuleCode = "hands/hole-too-wide";
 
-function reachOf(making: Making): MakingLimit | undefined {
-  return limitAt(making, ["hands", "reach"], DEFAULTS.reachMillimetres);
-}
-
 /** Neighbouring fingers of one hand reach their holes. */
 export const outOfReach: MakingRule = {
   code: REACH,
   check: (making) => {
-    const reach = reachOf(making);
+    const reach = reachOf(making.draft);
     if (reach === undefined) return [];
     const pairs =
       making.draft.family === "vessel" && hollowOf(making.draft)?.kind !== "tube"
@@ -57,20 +51,18 @@ export const outOfReach: MakingRule = {
 export const thumbOutOfReach: MakingRule = {
   code: THUMB,
   check: (making) => {
-    const reach = reachOf(making);
-    const limit = reach && limitAt(making, ["hands", "thumb"], reach.mm);
-    if (reach === undefined || limit === undefined) return [];
-    const stated = { ...limit, stated: limit.stated || reach.stated };
+    const limit = thumbReachOf(making.draft);
+    if (limit === undefined) return [];
     return thumbPairs(fingered(making)).flatMap(([thumb, finger]): readonly Finding[] => {
       const apart = Math.abs(thumb.at - finger.at);
       if (apart <= limit.mm + MADE_SLACK) return [];
       const [is, has] = madeBeside([made(apart, making), made(limit.mm, making, DRAWN)], making);
       const message =
         `${thumb.name} lies ${is} ${thumb.at < finger.at ? "above" : "below"} ${finger.name}, the nearest finger of its hand; ` +
-        `${limit.stated ? `the thumb reaches ${has}` : handHas(stated, has)}. ` +
+        `${limit.own ? `the thumb reaches ${has}` : handHas(limit, has)}. ` +
         `Bring it nearer and ${thumb.at < finger.at ? "widen" : "narrow"} it to keep its note, or allow more: \`hands.thumb\`.`;
       const related = [{ path: [...finger.path, "at"], message: finger.name }];
-      return [{ code: THUMB, severity: gravity(stated), message, path: [...thumb.path, "at"], related }];
+      return [{ code: THUMB, severity: gravity(limit), message, path: [...thumb.path, "at"], related }];
     });
   },
 };
@@ -80,7 +72,7 @@ export const holeTooWide: MakingRule = {
   code: TIP,
   check: (making) => {
     const { draft, finishedUnit, undersize, isFingered } = making;
-    const tip = limitAt(making, ["hands", "fingertip"], DEFAULTS.fingertipMillimetres);
+    const tip = fingertipOf(draft);
     if (tip === undefined) return [];
     return draft.holes.flatMap(({ label, path, diameter = 0, length = 0 }, i): readonly Finding[] => {
       // The pad of a finger is about as long as wide: the longer side of an oval counts.
@@ -104,14 +96,14 @@ function fingered(making: Making): readonly MadeHole[] {
 }
 
 /** What the design states binds; the usual hand is only a hint. */
-function gravity({ stated }: MakingLimit): Finding["severity"] {
+function gravity({ stated }: MakerLimit): Finding["severity"] {
   return stated ? "warning" : "information";
 }
 
-function handHas(limit: MakingLimit, reach: string): string {
+function handHas(limit: MakerLimit, reach: string): string {
   return `${limit.stated ? "the hand has" : "hands reach"} ${reach}${usual(limit, "hands.reach")}`;
 }
 
-function usual({ stated }: MakingLimit, name: string): string {
+function usual({ stated }: MakerLimit, name: string): string {
   return stated ? "" : ` as a rule (the design states no \`${name}\`)`;
 }

@@ -1,13 +1,12 @@
 /** hole/too-near, hole/near-joint: wall that is left, but too little of it to print or to join. */
-import { DEFAULTS } from "../defaults.js";
 import { boreDiameterAt, mouthHalfLength } from "../draft.js";
 import { hollowOf } from "../draftVessel.js";
 import type { Finding, Path, RelatedPlace, RuleCode } from "../finding.js";
 import { jointsOf } from "../joints.js";
 import { DRAWN } from "../lengthWords.js";
+import { holeGapOf, jointClearanceOf } from "../makerLimits.js";
 import {
   holesAlong,
-  limitAt,
   MADE_SLACK,
   type MadeHole,
   type Making,
@@ -35,7 +34,7 @@ interface Room {
 export const holeTooNear: MakingRule = {
   code: TOO_NEAR,
   check: (making) => {
-    const least = limitAt(making, ["print", "holeGap"], DEFAULTS.holeGapMillimetres);
+    const least = holeGapOf(making.draft);
     if (least === undefined) return [];
     const rooms = [...roomBetween(making), ...roomToEnds(making), ...roomRound(making)];
     return rooms.flatMap(({ gap, what, path, related, remedy }): readonly Finding[] => {
@@ -117,7 +116,7 @@ export const holeNearJoint: MakingRule = {
   check: (making) => {
     const { draft, finishedUnit } = making;
     const joints = jointsOf(draft);
-    const least = limitAt(making, ["print", "jointClearance"], DEFAULTS.jointClearanceMillimetres);
+    const least = jointClearanceOf(draft);
     if (least === undefined || joints.length === 0) return [];
     return openingsAlong(making).flatMap(({ name, at, half, path }): readonly Finding[] => {
       const apart = joints.map((joint) => ({ joint, gap: Math.abs(joint.at * finishedUnit - at) - half }));

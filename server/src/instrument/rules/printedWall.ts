@@ -2,17 +2,8 @@
 import { DEFAULTS } from "../defaults.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { atLeastText, DRAWN, drawnAtLeast, drawnAtMost } from "../lengthWords.js";
-import {
-  limitAt,
-  MADE_SLACK,
-  type Making,
-  type MakingRule,
-  made,
-  madeBeside,
-  madeText,
-  millimetresAt,
-  nozzle,
-} from "../making.js";
+import { limitAt, millimetresAt, nozzleOf } from "../makerLimits.js";
+import { MADE_SLACK, type Making, type MakingRule, made, madeBeside, madeText } from "../making.js";
 
 const TOO_THIN: RuleCode = "print/wall-too-thin";
 const LINES: RuleCode = "print/wall-lines";
@@ -31,9 +22,9 @@ function wallOf({ draft, laidUnit }: Making): { readonly drawn: number; readonly
 /** mm, and the words for it; undefined where it cannot be said. */
 function leastWall(making: Making): { readonly mm: number; readonly why: string } | undefined {
   const width = lineWidth(making);
-  const tip = nozzle(making);
+  const tip = nozzleOf(making.draft);
   if (tip === undefined) return undefined;
-  const least = limitAt(making, ["print", "leastWall"], DEFAULTS.airtightLines * (width ?? tip.mm));
+  const least = limitAt(making.draft, ["print", "leastWall"], DEFAULTS.airtightLines * (width ?? tip.mm));
   if (least === undefined) return undefined;
   const lines = `${DEFAULTS.airtightLines} lines of ${madeText(width ?? tip.mm, making, DRAWN)}`;
   return { mm: least.mm, why: least.stated ? "`print.leastWall`" : lines };
@@ -72,7 +63,7 @@ interface Lines {
 function linesOf(making: Making): Lines | undefined {
   const width = lineWidth(making);
   if (width !== undefined) return { least: width, most: width, words: madeText(width, making, DRAWN) };
-  const tip = nozzle(making);
+  const tip = nozzleOf(making.draft);
   if (tip === undefined || !tip.stated) return undefined;
   const [least, most] = DEFAULTS.lineInNozzles.map((share) => share * tip.mm) as [number, number];
   return { least, most, words: `${madeText(least, making, DRAWN)} to ${madeText(most, making, DRAWN)}` };

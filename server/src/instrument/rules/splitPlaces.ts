@@ -1,7 +1,7 @@
 /** Where a tube that is too long may be split: clear of its holes. */
-import { DEFAULTS } from "../defaults.js";
 import type { TubePart } from "../joints.js";
-import { limitAt, type Making } from "../making.js";
+import { jointClearanceOf } from "../makerLimits.js";
+import type { Making } from "../making.js";
 import { openingsAlong } from "./holeRoom.js";
 
 export interface SplitPlace {
@@ -56,7 +56,7 @@ function placesOf(count: number, most: number, { from, to }: TubePart, clear: re
 /** Places along the part where no hole is nearer than a joint wants. */
 function clearPlaces(making: Making, { from, to }: TubePart): readonly ClearPlace[] {
   const { draft, finishedUnit } = making;
-  const clearance = limitAt(making, ["print", "jointClearance"], DEFAULTS.jointClearanceMillimetres)?.mm;
+  const clearance = jointClearanceOf(draft)?.mm;
   if (clearance === undefined) return [];
   const openings = openingsAlong(making);
   const step = STEP[draft.unit];
