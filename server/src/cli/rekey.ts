@@ -87,8 +87,10 @@ export function rekeyJson(file: string, result: RekeyResult): string {
 
 /** What was done and what to know of it, for stderr. */
 export function rekeySummary(result: RekeyResult): string {
-  const keeps = result.from.name === result.to.name;
-  const plain = keeps ? "" : ` (the interval alone would say ${percentInWords(result.plainFactor)})`;
+  const { from, to, by, after } = result;
+  // A vessel that keeps its mouth follows no interval: its pitch goes with the root of its volume.
+  const noInterval = from.name === to.name || (by === "refit" && after.instrument.vessel !== undefined);
+  const plain = noInterval ? "" : ` (the interval alone would say ${percentInWords(result.plainFactor)})`;
   const worst = result.after.summary;
   return [
     `${keysInWords(result, "→")}: ${changeInWords(result)}${plain}.`,

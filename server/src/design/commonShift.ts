@@ -57,9 +57,11 @@ export function factorOf(analysis: Analysis, { cents, fingerings }: CommonShift)
   return sizeFactor({ ...analysis, fingerings: only, summary }, 1);
 }
 
-/** The key that the instrument sounds in; undefined where the design states none. */
+/** The key that the instrument sounds in; undefined where it is nowhere near one, or the design states none to count from. */
 export function soundingKey({ instrument: { key } }: Analysis, { cents }: CommonShift): Note | undefined {
-  return key && noteFromMidi(key.midi + Math.round(cents / SEMITONE));
+  const semitones = Math.round(cents / SEMITONE);
+  if (key === undefined || Math.abs(cents - semitones * SEMITONE) > GREATEST_SCATTER) return undefined;
+  return noteFromMidi(key.midi + semitones);
 }
 
 /** Cents. */

@@ -2,7 +2,7 @@
 import type { Instrument } from "../instrument/model.js";
 import type { RekeyResult } from "./rekeyResult.js";
 
-/** `print at 89.09 %`, `every dimension 112.2 % of what it was`, `9 dimensions changed, the hollow is 98.5 % as long and wide`. */
+/** `print at 89.09 %`, `every dimension 112.20 % of what it was`, `9 dimensions changed, the hollow is 98.50 % as long and wide`. */
 export function changeInWords({ by, factor, printScalePercent, moves, after }: RekeyResult): string {
   if (by === "print-scale") return `print at ${printScalePercent} %`;
   const percent = percentInWords(factor);
@@ -19,7 +19,7 @@ export function keysInWords({ from, to }: Pick<RekeyResult, "from" | "to">, arro
 }
 
 export function percentInWords(factor: number): string {
-  return `${Number((100 * factor).toFixed(2))} %`;
+  return `${(100 * factor).toFixed(2)} %`;
 }
 
 /** What the factor of a refit is the factor of. */

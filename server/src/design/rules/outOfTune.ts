@@ -39,11 +39,17 @@ export const outOfTune: Rule = {
     if (shift === undefined || governedFingerings(analysis).length < 2) return singly(analysis);
     const { together, ...said } = offTogether(analysis, shift);
     const data: OutOfTuneData = { together, fingerings: shift.fingerings };
-    const related = shift.fingerings.flatMap((index) => relatedPlace(analysis.fingerings[index]));
+    const related = extremes(analysis, shift.fingerings).flatMap(relatedPlace);
     const whole: Finding = { code: OUT_OF_TUNE, severity: "error", ...said, related, data };
     return [whole, ...singly(besideShift(analysis, shift.cents), { analysis, cents: shift.cents })];
   },
 };
+
+/** The flattest and the sharpest of some notes: all of them would bury what is said. */
+function extremes({ fingerings }: Analysis, indices: readonly number[]) {
+  const sorted = indices.flatMap((index) => fingerings[index] ?? []).sort((a, b) => (a.cents ?? 0) - (b.cents ?? 0));
+  return [sorted[0], sorted.at(-1)];
+}
 
 /** Where the targets are moved: the analysis as it is, and by how many cents. */
 interface Beside {
