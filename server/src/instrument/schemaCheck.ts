@@ -1,6 +1,6 @@
 /** Holds a design against the schema and says what is wrong in the maker's words, once for each place. */
 import type { ErrorObject } from "ajv";
-import { suggestion } from "./didYouMean.js";
+import { didYouMean, suggestion } from "./didYouMean.js";
 import type { Finding, Path, RuleCode } from "./finding.js";
 import validate from "./generated/validator.js";
 import { own, pathKey, valueAt } from "./path.js";
@@ -19,7 +19,18 @@ export function checkSchema(data: unknown): readonly Finding[] {
     // A value of the wrong kind breaks other clauses too; the kind is what to tell.
     if (known === undefined || (error.keyword === "type" && known.code !== "value/missing")) found.set(key, finding);
   }
-  return [...found.values()];
+  const findings = [...found.values()];
+  // A property misspelt is not missing besides.
+  const misspelt = new Set(findings.flatMap((finding) => meantBy(finding) ?? []));
+  return findings.filter(({ code, path }) => code !== "schema/missing-property" || !misspelt.has(pathKey(path)));
+}
+
+/** Where the property would stand that an unknown one was meant to be. */
+function meantBy({ code, path, data }: Finding): string | undefined {
+  if (code !== "schema/unknown-property") return undefined;
+  const { known } = data as { readonly known: readonly string[] };
+  const meant = didYouMean(String(path.at(-1)), known);
+  return meant && pathKey([...path.slice(0, -1), meant]);
 }
 
 function translate(error: ErrorObject, data: unknown): Finding | undefined {
@@ -75,7 +86,9 @@ function unknownProperty(path: Path, name: string, schema: PropertySchema, data:
   const open = known.find((key) => isOpenFormula(own(written, key)));
   const message =
     open === undefined
-      ? `${placeName(path, data)} has no property \`${shorten(name)}\`.${suggestion(name, known) || ` It takes ${listed(known)}.`}`
+      ? /^\d+$/.test(name)
+        ? `What is \`${name}\`? If it belongs to the number before it, write decimals with a point, such as 12.5.`
+        : `${placeName(path, data)} has no property \`${shorten(name)}\`.${suggestion(name, known) || ` It takes ${listed(known)}.`}`
       : `\`${shorten(name)}\` seems to belong to the formula of \`${open}\`: put that formula in quotes.`;
   return {
     code: "schema/unknown-property",
@@ -122,7 +135,8 @@ function wrongKind(path: Path, value: unknown, schema: PropertySchema, data: unk
   }
   const words = wordsOf(schema);
   if (words.length > 0 && typeof value === "string") {
-    const message = `${name} cannot be \`${shorten(value)}\`.${suggestion(value, words) || ` It takes ${expected(schema)}.`}`;
+    const meant = path[0] === "family" ? familyOf(value) : undefined;
+    const message = `${name} cannot be \`${shorten(value)}\`.${meant ?? (suggestion(value, words) || ` It takes ${expected(schema)}.`)}`;
     return finding("schema/unknown-word", message);
   }
   if (
@@ -147,6 +161,21 @@ function wrongKind(path: Path, value: unknown, schema: PropertySchema, data: unk
     return finding("schema/wrong-kind", `${name}: write decimals with a point, ${value.trim().replace(",", ".")}.`);
   }
   return finding("schema/wrong-kind", `${name} takes ${expected(schema)}, not ${described(value)}.`);
+}
+
+/** What makers call instruments of each family. */
+const FAMILY_NAMES: Readonly<Record<string, readonly string[]>> = {
+  duct: ["whistle", "recorder", "flageolet", "fipple"],
+  transverse: ["fife", "crossflute"],
+  rim: ["quena", "kaval", "ney", "shakuhachi", "notch", "notched"],
+  panpipe: ["panpipes", "panflute", "pan", "syrinx"],
+  vessel: ["ocarina", "xun", "gemshorn"],
+};
+
+function familyOf(written: string): string | undefined {
+  const word = written.trim().toLowerCase();
+  const family = Object.keys(FAMILY_NAMES).find((name) => FAMILY_NAMES[name]?.includes(word));
+  return family && ` Its family is \`${family}\`.`;
 }
 
 /** The words that a text may be; a pattern may let a single one through. */
