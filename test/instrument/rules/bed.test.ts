@@ -67,6 +67,10 @@ describe("print/longer-than-bed of a tube", () => {
     const text = tube(`bore: [{ at: 0, diameter: 16 }, { at: 700, diameter: 16 }]\n${bed("[150, 150, 250]")}`);
     expect(message(text)).toMatch(/Split it at [\d.]+ mm(, \w[^,]*)? and at [\d.]+ mm/);
   });
+  it("splits in the middle where nothing is in the way: a part of a few millimetres is no part", () => {
+    const text = tube(`bore: [{ at: 0, diameter: 16 }, { at: 300, diameter: 16 }]\n${bed("[150, 150, 299]")}`);
+    expect(message(text)).toMatch(/plit it at 150 mm: /);
+  });
   it("says so where holes leave no room for a joint", () => {
     const crowded = Array.from({ length: 24 }, (_, i) => `  - { at: ${20 + 15 * i}, diameter: 8 }`).join("\n");
     const text = `${LONG}hands: { reach: 50 }\n${bed("[180, 180, 220]")}holes:\n${crowded}\n`;
