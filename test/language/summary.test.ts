@@ -21,6 +21,11 @@ describe("the summary of a change of key", () => {
     expect(said).toMatch(/dimensions changed, the longest pipe is [\d.]+ % as long; worst note/);
   });
 
+  it("of a pan pipe printed smaller says what becomes of its widths, too", () => {
+    const said = summary(example("breakwater-pipes"), { do: "rekey", to: "D5", by: "print-scale" });
+    expect(said).toMatch(/Everything shrinks alike: widest pipe [\d.]+ → [\d.]+ mm, longest pipe [\d.]+ → [\d.]+ mm\./);
+  });
+
   it("names one key where it stays, and what else stays", () => {
     const said = summary(WHISTLE, { do: "retune", freedom: "holes" });
     expect(said).toMatch(/^G4: \d+ dimensions? changed, the bore stays as long as it was; worst note/);
