@@ -4,10 +4,10 @@ import { dirname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import packageJson from "../../package.json";
-import { calibrateFile, calibrationJson, calibrationTable } from "./cli/calibrate.js";
+import { calibrateFile, calibrationJson, calibrationTable, unusedNotes } from "./cli/calibrate.js";
 import { type CheckSettings, checkFile, FAIL_ON, type FailOn, fails, ruleLevel } from "./cli/check.js";
 import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
-import { findDesignFiles, readDesignFile } from "./cli/files.js";
+import { findDesignFiles, readAll, readDesignFile } from "./cli/files.js";
 import { keyTable } from "./cli/keyTable.js";
 import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.js";
 import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile } from "./cli/rekey.js";
@@ -81,12 +81,15 @@ function checkCommand(root: Command): void {
     .action(
       (paths: string[], options: AirOptions & { format: Format; failOn: FailOn; rule?: CheckSettings["rules"] }) => {
         const settings = { ...settingsFrom(options), rules: options.rule ?? {} };
-        const checked = findDesignFiles(paths).map((file) => checkFile(readDesignFile(file), settings));
-        if (checked.length === 0)
+        const { read, unreadable } = readAll(findDesignFiles(paths));
+        const checked = read.map((each) => checkFile(each, settings));
+        if (checked.length === 0 && unreadable.length === 0)
           throw new UnusableInput(paths.join(", "), "no *.bore.yaml, *.bore.yml or *.bore.json there");
         const text = report(checked, options.format, packageJson.version);
         if (text !== "") print(text);
-        process.exitCode = fails(checked, options.failOn) ? FINDINGS : FINE;
+        // One file that cannot be read must not hide what is to be said of the others.
+        for (const { message } of unreadable) complain(message);
+        process.exitCode = unreadable.length > 0 ? UNUSABLE : fails(checked, options.failOn) ? FINDINGS : FINE;
       },
     );
 }
@@ -149,7 +152,9 @@ function calibrateCommand(root: Command): void {
     .option("--write", "write what was fitted into the file")
     .option("--json", "print data instead of a table")
     .action((file: string, options: AirOptions & { write?: true; json?: true }) => {
-      const calibrated = calibrateFile(readDesignFile(file), settingsFrom(options));
+      const read = readDesignFile(file);
+      const calibrated = calibrateFile(read, settingsFrom(options));
+      for (const line of unusedNotes(read)) complain(line);
       if (options.write) writeFileSync(file, calibrated.text);
       print(options.json ? calibrationJson(file, calibrated) : calibrationTable(calibrated));
     });

@@ -138,6 +138,19 @@ describe("borewright calibrate", () => {
   });
 });
 
+describe("borewright calibrate with a note that cannot be read", () => {
+  it("says on stderr that it was not used", () => {
+    writeFileSync(
+      join(folder, "slip.bore.yaml"),
+      `${TUNED}measured:\n  - { note: G4, hz: 390 }\n  - { note: A4, hz: x }\n`,
+    );
+    const { status, stdout, stderr } = run("calibrate", "slip.bore.yaml");
+    expect(status).toBe(0);
+    expect(stdout).toContain("1 measured note");
+    expect(stderr).toMatch(/^slip\.bore\.yaml:\d+:\d+: error: `hz` of measured note 2 takes a number/);
+  });
+});
+
 describe("borewright check", () => {
   it("finds the designs of a folder, not those of installed packages", () => {
     const { stdout } = run("check", ".", "--fail-on", "never");
@@ -173,6 +186,24 @@ describe("borewright check", () => {
     const { status, stderr } = run("check", "flat.bore.yaml", ...args);
     expect(status).toBe(2);
     expect(stderr).toMatch(reason);
+  });
+
+  it("says all of the others where one file cannot be read, and exits with 2", () => {
+    mkdirSync(join(folder, "mixed"));
+    writeFileSync(join(folder, "mixed", "a.bore.yaml"), new Uint8Array([0xff, 0xfe, 0]));
+    writeFileSync(join(folder, "mixed", "b.bore.yaml"), WHISTLE);
+    const { status, stdout, stderr } = run("check", "mixed");
+    rmSync(join(folder, "mixed"), { recursive: true });
+    expect(status).toBe(2);
+    expect(stderr).toContain("a.bore.yaml: not UTF-8 text");
+    expect(stdout).toMatch(/b\.bore\.yaml:\d+:\d+: warning: E5 sounds/);
+  });
+
+  it("closes with a count of everything it said", () => {
+    expect(run("check", "flat.bore.yaml").stdout).toMatch(/^1 file: 0 errors, 1 warning\.$/m);
+    expect(run("check", "flat.bore.yaml", "--rule", "pitch/out-of-tune=information").stdout).toMatch(
+      /^1 file: 0 errors, 0 warnings, 1 information\.$/m,
+    );
   });
 
   it("fails on errors by default, with the place in compilers' form", () => {
@@ -230,7 +261,9 @@ describe("borewright rekey", () => {
     const { status, stdout, stderr } = run("rekey", "tuned.bore.yaml", "--to", "F4", "--by", "redraw");
     expect(status).toBe(0);
     expect(stdout).toMatch(/^key: F4$/m);
-    expect(stderr).toMatch(/^G4 → F4: every dimension redrawn at 11\d\.\d+ %/);
+    expect(stderr).toMatch(
+      /^G4 → F4: every dimension 11\d\.\d+ % of what it was \(the interval alone would say 11\d\.\d+ %\)/,
+    );
     expect(readFileSync(join(folder, "tuned.bore.yaml"), "utf8")).toBe(TUNED);
   });
 

@@ -122,7 +122,7 @@ describe("rekeying by redraw", () => {
   it("replaces an expression that cannot grow in step, and says so", () => {
     const { text, factor, remarks } = rekeyed(TUNED.replace("wall: =wall", "wall: =round(wall)"), "F4", "redraw");
     expect(Number(/^wall: ([\d.]+)$/m.exec(text)?.[1])).toBeCloseTo(3 * factor, 2);
-    expect(remarks.join(" ")).toContain("became plain numbers: wall");
+    expect(remarks.join(" ")).toContain("became plain numbers: `wall`");
   });
 
   it("keeps anchors and aliases", () => {

@@ -8,6 +8,8 @@ const WORKBENCH_TIMEOUT_MS = 60_000;
 const ELEMENT_TIMEOUT_MS = 20_000;
 /** Hovers and menus fade in; a picture waits for that. */
 const SETTLE_MS = 400;
+/** How often an element that is taken away meanwhile is looked for. */
+const ATTEMPTS = 10;
 /** A spot in the status bar, away from the text and from everything that opens on a passing mouse. */
 const PARKING = { x: 700, y: 895 };
 
@@ -45,9 +47,13 @@ export class Workbench {
   }
 
   async middleOf(locator) {
-    await locator.waitFor();
-    const box = await locator.boundingBox();
-    return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+    // A list that is being drawn anew takes the element away between the two.
+    for (let attempt = 1; ; attempt++) {
+      await locator.waitFor();
+      const box = await locator.boundingBox();
+      if (box) return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+      if (attempt === ATTEMPTS) throw new Error(`${locator} is not drawn`);
+    }
   }
 
   async parkMouse() {

@@ -119,10 +119,10 @@ describe("a ring of references", () => {
     ]);
   });
 
-  it("of places names them as formulas do", () => {
+  it("of places names them as hovers do", () => {
     const holes =
       "holes:\n  - { name: L1, at: '=[[holes[1].at]] - 20', diameter: 7 }\n  - { name: L2, at: =L1.at + 20, diameter: 7 }";
-    expectFinding(tube(holes), "expression/cycle", /holes\[0\]\.at → holes\[1\]\.at → holes\[0\]\.at/);
+    expectFinding(tube(holes), "expression/cycle", /`at` of L1 → `at` of L2 → `at` of L1/);
   });
 
   it("leaves what hangs on it without a value, and the rest with one", () => {

@@ -13,6 +13,10 @@ describe("schema/unknown-property", () => {
       "A hole has no property `diametre`. Did you mean `diameter`?",
     ],
     ["bore:\n  - { at: 0, diameter: 16, [[x]]: 1 }\n  - { at: 352, diameter: 16 }", "A station has no property `x`"],
+    [
+      "bore:\n  - { at: 0, diameter: 16 }\n  - { at: 352, diameter: 12,[[5]] }",
+      "write decimals with a point, such as 12.5",
+    ],
     ["fingerings:\n  - { degree: 1, [[fingers]]: 1 }", "A fingering has no property `fingers`"],
     ["[[constructor]]: 1", "no property `constructor`"],
     ["[[toString]]: 1", "no property `toString`"],
@@ -75,12 +79,27 @@ describe("schema/unknown-word", () => {
   it.each([
     ["family: [[flute]]", "cannot be `flute`. It takes `transverse`, `duct`"],
     ["family: [[dukt]]", "Did you mean `duct`?"],
+    ["family: [[Whistle]]", "Its family is `duct`."],
+    ["family: [[ocarina]]", "Its family is `vessel`."],
     ["units: [[cm]]", "ten times the number"],
     ["units: [[inches]]", "It takes `mm` or `in`"],
     ["mouth: [[idael]]", "Did you mean `ideal`?"],
     ["holes:\n  - { at: 170, diameter: 7, side: [[rear]] }", "It takes `front` or `back`"],
   ])("%s", (changes, says) => {
     expectFinding(tube(changes), "schema/unknown-word", says);
+  });
+});
+
+describe("a property misspelt", () => {
+  it("is not told missing besides", () => {
+    expectFinding(
+      tube("bore:\n  - { at: 0, [[diamter]]: 16 }\n  - { at: 352, diameter: 16 }"),
+      "schema/unknown-property",
+    );
+    expectFinding(tube("mouth: { window: { width: 9, [[cutup]]: 4.5 } }"), "schema/unknown-property");
+  });
+  it("hides no other that is missing", () => {
+    expect(codesOf(tube("holes: [{ diamter: 7 }]"))).toEqual(["schema/unknown-property", "schema/missing-property"]);
   });
 });
 

@@ -9,7 +9,7 @@ import { applyEdits, type TextEdit } from "../document/edits.js";
 import type { Instrument } from "../instrument/model.js";
 import { pathText } from "../instrument/path.js";
 import { UnusableInput } from "./exitStatus.js";
-import type { ReadFile } from "./files.js";
+import { findingLine, type ReadFile } from "./files.js";
 import { table } from "./table.js";
 
 export interface CalibratedFile {
@@ -35,6 +35,15 @@ export function calibrateFile(read: ReadFile, settings: AnalysisSettings): Calib
     }
   });
   return { instruments, text: applyEdits(read.design.text, edits) };
+}
+
+/** Findings of measured notes that could not be used, one line each: a calibration without them is not the one that was meant. */
+export function unusedNotes(read: ReadFile): readonly string[] {
+  return read.design.documents.flatMap(({ findings }) =>
+    findings
+      .filter(({ path, severity }) => path[0] === "measured" && severity === "error")
+      .map((finding) => findingLine(read, finding)),
+  );
 }
 
 /** A line a note, what was fitted, what is left. */

@@ -29,6 +29,21 @@ export function readDesignFile(file: string): ReadFile {
   return { file, design, lines: new LineIndex(text) };
 }
 
+/** What can be read of several files, and why the others cannot. */
+export function readAll(files: readonly string[]) {
+  const read: ReadFile[] = [];
+  const unreadable: UnusableInput[] = [];
+  for (const file of files) {
+    try {
+      read.push(readDesignFile(file));
+    } catch (error) {
+      if (!(error instanceof UnusableInput)) throw error;
+      unreadable.push(error);
+    }
+  }
+  return { read, unreadable };
+}
+
 function whyUnreadable(error: unknown): string {
   if (error instanceof TypeError) return "not UTF-8 text: save it as UTF-8";
   const code = (error as NodeJS.ErrnoException).code;

@@ -66,7 +66,9 @@ export function predictFile(read: ReadFile, settings: AnalysisSettings): readonl
 function analyseOrExplain(read: ReadFile, document: DesignDocument, settings: AnalysisSettings): Analysis {
   const analysis = analyse(document.resolution.instrument, settings);
   if (isDescribed(analysis.instrument)) return analysis;
-  const reasons = document.findings.filter(({ severity }) => severity !== "hint");
+  const reasons = document.findings
+    .filter(({ severity }) => severity !== "hint")
+    .sort((a, b) => a.span.start - b.span.start);
   const worst = reasons.filter(({ severity }) => severity === "error");
   throw new UnusableInput(
     read.file,

@@ -4,6 +4,7 @@ import type { Freedom } from "../design/refit/unknowns.js";
 import { rekey } from "../design/rekey.js";
 import { retune } from "../design/rekeyByRefit.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../design/rekeyResult.js";
+import { changeInWords, keysInWords, percentInWords } from "../design/rekeyWords.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { deviationInWords } from "../design/wording.js";
 import { parseNote } from "../music/note.js";
@@ -86,16 +87,13 @@ export function rekeyJson(file: string, result: RekeyResult): string {
 
 /** What was done and what to know of it, for stderr. */
 export function rekeySummary(result: RekeyResult): string {
-  const percent = (100 * result.factor).toFixed(2);
-  const plain = (100 * result.plainFactor).toFixed(2);
-  const how = {
-    "print-scale": `print at ${result.printScalePercent} %`,
-    redraw: `every dimension redrawn at ${percent} % of its size`,
-    refit: `${result.moves.length} dimensions moved, the bore is ${percent} % as long`,
-  }[result.by];
+  const { from, to, by, after } = result;
+  // A vessel that keeps its mouth follows no interval: its pitch goes with the root of its volume.
+  const noInterval = from.name === to.name || (by === "refit" && after.instrument.vessel !== undefined);
+  const plain = noInterval ? "" : ` (the interval alone would say ${percentInWords(result.plainFactor)})`;
   const worst = result.after.summary;
   return [
-    `${result.from.name} → ${result.to.name}: ${how} (the interval alone would say ${plain} %).`,
+    `${keysInWords(result, "→")}: ${changeInWords(result)}${plain}.`,
     ...(worst === undefined ? [] : [`Worst note now ${deviationInWords(worst.worstCents)}.`]),
     ...result.remarks,
   ].join("\n");

@@ -90,7 +90,7 @@ function sizeEdits(
 }
 
 /** `key` and every absolute `note` of the fingerings move; degrees follow the key by themselves. */
-function keyEdits(document: DesignDocument, from: Note, to: Note): readonly TextEdit[] {
+export function keyEdits(document: DesignDocument, from: Note, to: Note): readonly TextEdit[] {
   const notes = document.resolution.instrument.fingerings.flatMap(({ path, target, targetKind }) => {
     if (targetKind !== "note" || target === undefined) return [];
     const moved = transposed(target, from, to);

@@ -14,7 +14,12 @@ export function growthRemarks(before: Analysis, after: Analysis, document: Desig
   const growth = longestOf(now) / longestOf(old);
   if (Math.abs(growth - 1) > NOTICEABLE) {
     const lengths = `${old.pipes === undefined ? "length" : "longest pipe"} ${change(longestOf(old), longestOf(now))}`;
-    const changes = [...columnChanges(old.column, now.column), ...vesselChanges(old, now), lengths];
+    const changes = [
+      ...columnChanges(old.column, now.column),
+      ...vesselChanges(old, now),
+      ...pipeChanges(old, now),
+      lengths,
+    ];
     remarks.push(`Everything ${growth > 1 ? "grows" : "shrinks"} alike: ${changes.join(", ")}.`);
   }
   if (nodeAt(document.root, ["measured"]) !== undefined)
@@ -31,6 +36,12 @@ function vesselChanges(old: Analysis["instrument"], now: Analysis["instrument"])
   const [before, after] = [old.vessel?.shape, now.vessel?.shape];
   if (before === undefined || after === undefined) return [];
   return [`wall ${change(before.wall, after.wall)}`, ...widest(before, after)];
+}
+
+function pipeChanges(old: Analysis["instrument"], now: Analysis["instrument"]): string[] {
+  const width = ({ pipes = [] }: Analysis["instrument"]) =>
+    2 * Math.max(...pipes.flatMap(({ column }) => column?.bore.map(({ radius }) => radius) ?? []));
+  return old.pipes === undefined || !(width(old) > 0) ? [] : [`widest pipe ${change(width(old), width(now))}`];
 }
 
 type WithHoles = { readonly holes: readonly { readonly radius: number }[] };

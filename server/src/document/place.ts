@@ -7,10 +7,16 @@ import { nodeAt } from "./tree.js";
 type Tree = Pick<DesignDocument, "root" | "span">;
 
 export function placeFinding(document: Tree, finding: Finding): PlacedFinding {
-  const { related, ...rest } = finding;
+  const { related, ...said } = finding;
+  const rest = { ...said, message: sentence(said.message) };
   const span = narrowed(document, finding) ?? spanOf(document, finding.path, finding.on);
   if (related === undefined) return { ...rest, span };
   return { ...rest, span, related: related.map((place) => ({ ...place, span: spanOf(document, place.path) })) };
+}
+
+/** A hole without a name begins its sentence with a capital; a name stays as the maker writes it. */
+function sentence(message: string): string {
+  return message.replace(/^hole (?=\d)/, "Hole ");
 }
 
 /** The part of a text value that a finding means; undefined where signs of the text and of the value do not correspond. */

@@ -34,7 +34,7 @@ export function resolveInstrument(data: unknown): Resolution {
 function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
   const numbers = resolveNumbers(data);
   const unit = own(data, "units") === "in" ? "in" : "mm";
-  const bounds = checkBounds(numbers.list, unit);
+  const bounds = checkBounds(numbers.list, unit, data);
   const usable = without(numbers, bounds);
   const draft = draftOf(data, usable);
   const drawn = checkShape(draft);
@@ -63,7 +63,7 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
     if (body.column !== undefined && !isInOrder(body.column)) return undefined;
     return isDescribed(body) ? { ...body, air: readAir(data, changed.numbers) } : undefined;
   };
-  return { instrument, varied, findings, numbers: numbers.list, ruleLevels: ruleLevelsOf(data) };
+  return { instrument, draft, varied, findings, numbers: numbers.list, ruleLevels: ruleLevelsOf(data) };
 }
 
 function notADesign(data: unknown): Finding {

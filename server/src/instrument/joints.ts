@@ -51,7 +51,8 @@ function headEnd({ mouth, numbers }: Draft): number {
   return -Math.max(stopper, mouthHalf(mouth) + above);
 }
 
-function channelLength(numbers: Draft["numbers"]): number {
+/** What lies above a window beside the tube, in the file's units: windway and slow air chamber. */
+export function channelLength(numbers: Draft["numbers"]): number {
   return (numbers.at(["mouth", "windway", "length"]) ?? 0) + (numbers.at(["mouth", "chamber", "length"]) ?? 0);
 }
 

@@ -1,20 +1,14 @@
 /**
- * What the rules of hands and printer look at, whichever family: the drawing, the millimetres in which it comes out of the
- * printer, and the limits of printer and player.
+ * What the rules of hands and printer look at, whichever family: the drawing, and the millimetres in which it comes out of the
+ * printer. The limits of printer and player are in makerLimits.ts.
  */
-import { DEFAULTS } from "./defaults.js";
+import type { Shown } from "./digits.js";
 import type { Draft } from "./draft.js";
 import type { Finding, Path, RuleCode } from "./finding.js";
+import { atLeastText, length, lengthsBeside, lengthText, MEASURED } from "./lengthWords.js";
 import type { Fingering } from "./model.js";
-import { isMap, own, valueAt } from "./path.js";
+import { isMap, own } from "./path.js";
 import { printingOf } from "./printed.js";
-import { lengthText } from "./rules/rule.js";
-
-/** mm, and whether the design states it or it is the usual one. */
-export interface MakingLimit {
-  readonly mm: number;
-  readonly stated: boolean;
-}
 
 export interface Making {
   readonly draft: Draft;
@@ -54,26 +48,24 @@ export function makingOf(draft: Draft, fingerings: readonly Fingering[]): Making
   };
 }
 
-/** The limit at `path`; undefined where something is written there that cannot be used. Neither hands nor printers are scaled. */
-export function limitAt({ draft }: Making, path: Path, usual: number): MakingLimit | undefined {
-  if (valueAt(draft.data, path) === undefined) return { mm: usual, stated: false };
-  const mm = millimetresAt(draft, path);
-  return mm === undefined ? undefined : { mm, stated: true };
+/** Millimetres in the file's unit, as in `12.5 mm` or `0.49 in`. */
+export function madeText(mm: number, { draft }: Making, decimals = MEASURED): string {
+  return lengthText(mm / millimetresIn(draft), draft, decimals);
 }
 
-export function nozzle(making: Making): MakingLimit | undefined {
-  return limitAt(making, ["print", "nozzle"], DEFAULTS.nozzleMillimetres);
+/** Millimetres of the finished object, for `madeBeside`. */
+export function made(mm: number, { draft }: Making, decimals = MEASURED): Shown {
+  return length(mm / millimetresIn(draft), decimals, draft);
 }
 
-/** A length of printer or player in mm. */
-export function millimetresAt(draft: Draft, path: Path): number | undefined {
-  const value = draft.numbers.at(path);
-  return value === undefined ? undefined : value * millimetresIn(draft);
+/** As `madeText`, of sizes that one sentence compares. */
+export function madeBeside<const T extends readonly Shown[]>(sizes: T, { draft }: Making) {
+  return lengthsBeside(sizes, draft);
 }
 
-/** Millimetres in the file's unit, as in `12.5 mm` or `0.492 in`. */
-export function madeText(mm: number, { draft }: Making): string {
-  return lengthText(mm / millimetresIn(draft), draft);
+/** What a size must change by, so that it suffices. */
+export function changeText(mm: number, { draft }: Making): string {
+  return atLeastText(mm / millimetresIn(draft), draft, MEASURED);
 }
 
 function millimetresIn(draft: Draft): number {

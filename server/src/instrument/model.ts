@@ -7,6 +7,7 @@ import type { Column, Cover } from "../acoustics/column.js";
 import type { Vessel } from "../acoustics/vesselShape.js";
 import type { Note } from "../music/note.js";
 import type { Tuning } from "../music/tuning.js";
+import type { Draft } from "./draft.js";
 import type { Finding, Path } from "./finding.js";
 import type { RuleLevels } from "./ruleLevels.js";
 
@@ -123,6 +124,8 @@ export interface Varied extends Pick<Instrument, "column" | "pipes" | "vessel"> 
 
 export interface Resolution {
   readonly instrument: Instrument;
+  /** What the instrument was made from: the shape as drawn. */
+  readonly draft: Draft;
   /**
    * The instrument with the number at `path` changed by `by`, in the file's own unit. With `follow`, what refers to it or stands
    * in for it changes too, as an edit would have it; without, only this one dimension of the printed object. Undefined where

@@ -2,6 +2,7 @@
 import { suggestion } from "./didYouMean.js";
 import type { Path } from "./finding.js";
 import { own, pathKey, pathText, valueAt } from "./path.js";
+import { placeInWords } from "./placeInWords.js";
 
 export type FoundName =
   | { readonly path: Path; readonly problem?: undefined }
@@ -50,6 +51,11 @@ export class Names {
       return { path: standIn.path };
     }
     return { problem: this.problem(steps, path) };
+  }
+
+  /** The place as the maker would call it. */
+  inWords(path: Path): string {
+    return placeInWords(path, this.data);
   }
 
   private problem(steps: readonly [string, ...(string | number)[]], path: Path): string {

@@ -4,7 +4,7 @@ import { type ExpressionNode, namesIn } from "./expression.js";
 import type { Finding, Path } from "./finding.js";
 import type { Quantity } from "./model.js";
 import type { Names } from "./names.js";
-import { pathKey, pathText } from "./path.js";
+import { pathKey } from "./path.js";
 
 /** One place where a number stands. */
 export interface Site {
@@ -149,7 +149,8 @@ export class Resolver {
 
   private label(key: string): string {
     const path = this.sites.get(key)?.path ?? [];
-    return path[0] === "parameters" ? String(path[1]) : pathText(path);
+    if (path[0] === "parameters") return String(path[1]);
+    return path.length === 1 ? String(path[0]) : this.names.inWords(path);
   }
 }
 

@@ -1,9 +1,10 @@
 /** Holds a design against the schema and says what is wrong in the maker's words, once for each place. */
 import type { ErrorObject } from "ajv";
-import { suggestion } from "./didYouMean.js";
+import { didYouMean, suggestion } from "./didYouMean.js";
 import type { Finding, Path, RuleCode } from "./finding.js";
 import validate from "./generated/validator.js";
-import { own, pathKey, pathText, valueAt } from "./path.js";
+import { own, pathKey, valueAt } from "./path.js";
+import { placeInWords } from "./placeInWords.js";
 import { INSTRUMENT_SCHEMA, type PropertySchema, schemaAt } from "./schema.js";
 
 /** Findings of form: unknown and missing properties, values of the wrong kind. Bounds of numbers are rules/bounds.ts's. */
@@ -18,7 +19,18 @@ export function checkSchema(data: unknown): readonly Finding[] {
     // A value of the wrong kind breaks other clauses too; the kind is what to tell.
     if (known === undefined || (error.keyword === "type" && known.code !== "value/missing")) found.set(key, finding);
   }
-  return [...found.values()];
+  const findings = [...found.values()];
+  // A property misspelt is not missing besides.
+  const misspelt = new Set(findings.flatMap((finding) => meantBy(finding) ?? []));
+  return findings.filter(({ code, path }) => code !== "schema/missing-property" || !misspelt.has(pathKey(path)));
+}
+
+/** Where the property would stand that an unknown one was meant to be. */
+function meantBy({ code, path, data }: Finding): string | undefined {
+  if (code !== "schema/unknown-property") return undefined;
+  const { known } = data as { readonly known: readonly string[] };
+  const meant = didYouMean(String(path.at(-1)), known);
+  return meant && pathKey([...path.slice(0, -1), meant]);
 }
 
 function translate(error: ErrorObject, data: unknown): Finding | undefined {
@@ -34,22 +46,22 @@ function translate(error: ErrorObject, data: unknown): Finding | undefined {
     case "propertyNames":
       return parameterName([...path, String(error.params.propertyName)]);
     case "required":
-      return missingProperty(path, String(error.params.missingProperty));
+      return missingProperty(path, String(error.params.missingProperty), data);
     case "type":
     case "enum":
     case "const":
-      return wrongKind(path, value, schema);
+      return wrongKind(path, value, schema, data);
     case "pattern":
       return schema["x-format"] === undefined && error.propertyName === undefined
-        ? wrongKind(path, value, schema)
+        ? wrongKind(path, value, schema, data)
         : undefined;
     case "minimum":
     case "maximum":
       // Numbers with a quantity are rules/bounds.ts's, formulas worked out; a degree is no such number.
-      return schema["x-quantity"] === undefined ? wrongKind(path, value, schema) : undefined;
+      return schema["x-quantity"] === undefined ? wrongKind(path, value, schema, data) : undefined;
     case "minItems":
     case "maxItems":
-      return wrongCount(path, value, schema);
+      return wrongCount(path, value, schema, data);
     default:
       return undefined;
   }
@@ -74,7 +86,9 @@ function unknownProperty(path: Path, name: string, schema: PropertySchema, data:
   const open = known.find((key) => isOpenFormula(own(written, key)));
   const message =
     open === undefined
-      ? `${placeName(path)} has no property \`${shorten(name)}\`.${suggestion(name, known) || ` It takes ${listed(known)}.`}`
+      ? /^\d+$/.test(name)
+        ? `What is \`${name}\`? If it belongs to the number before it, write decimals with a point, such as 12.5.`
+        : `${placeName(path, data)} has no property \`${shorten(name)}\`.${suggestion(name, known) || ` It takes ${listed(known)}.`}`
       : `\`${shorten(name)}\` seems to belong to the formula of \`${open}\`: put that formula in quotes.`;
   return {
     code: "schema/unknown-property",
@@ -97,14 +111,14 @@ function parameterName(path: Path): Finding {
   return { code: "schema/parameter-name", severity: "error", message, path, on: "key" };
 }
 
-function missingProperty(path: Path, name: string): Finding {
+function missingProperty(path: Path, name: string, data: unknown): Finding {
   const what = schemaAt([...path, name])?.description?.split(". ")[0] ?? "";
-  const message = `${placeName(path)} needs \`${name}\`: ${what.charAt(0).toLowerCase()}${what.slice(1).replace(/\.$/, "")}.`;
+  const message = `${placeName(path, data)} needs \`${name}\`: ${what.charAt(0).toLowerCase()}${what.slice(1).replace(/\.$/, "")}.`;
   return { code: "schema/missing-property", severity: "error", message, path: [...path, name] };
 }
 
-function wrongKind(path: Path, value: unknown, schema: PropertySchema): Finding {
-  const name = path.length === 0 ? "The design" : `\`${pathText(path)}\``;
+function wrongKind(path: Path, value: unknown, schema: PropertySchema, data: unknown): Finding {
+  const name = path.length === 0 ? "The design" : placeInWords(path, data);
   const finding = (code: RuleCode, message: string): Finding => ({ code, severity: "error", message, path });
   if (value === null) {
     // `degree: #4` in YAML is a comment.
@@ -121,7 +135,8 @@ function wrongKind(path: Path, value: unknown, schema: PropertySchema): Finding 
   }
   const words = wordsOf(schema);
   if (words.length > 0 && typeof value === "string") {
-    const message = `${name} cannot be \`${shorten(value)}\`.${suggestion(value, words) || ` It takes ${expected(schema)}.`}`;
+    const meant = path[0] === "family" ? familyOf(value) : undefined;
+    const message = `${name} cannot be \`${shorten(value)}\`.${meant ?? (suggestion(value, words) || ` It takes ${expected(schema)}.`)}`;
     return finding("schema/unknown-word", message);
   }
   if (
@@ -146,6 +161,21 @@ function wrongKind(path: Path, value: unknown, schema: PropertySchema): Finding 
     return finding("schema/wrong-kind", `${name}: write decimals with a point, ${value.trim().replace(",", ".")}.`);
   }
   return finding("schema/wrong-kind", `${name} takes ${expected(schema)}, not ${described(value)}.`);
+}
+
+/** What makers call instruments of each family. */
+const FAMILY_NAMES: Readonly<Record<string, readonly string[]>> = {
+  duct: ["whistle", "recorder", "flageolet", "fipple"],
+  transverse: ["fife", "crossflute"],
+  rim: ["quena", "kaval", "ney", "shakuhachi", "notch", "notched"],
+  panpipe: ["panpipes", "panflute", "pan", "syrinx"],
+  vessel: ["ocarina", "xun", "gemshorn"],
+};
+
+function familyOf(written: string): string | undefined {
+  const word = written.trim().toLowerCase();
+  const family = Object.keys(FAMILY_NAMES).find((name) => FAMILY_NAMES[name]?.includes(word));
+  return family && ` Its family is \`${family}\`.`;
 }
 
 /** The words that a text may be; a pattern may let a single one through. */
@@ -191,11 +221,11 @@ function shorten(text: string): string {
   return text.length > 40 ? `${text.slice(0, 39)}…` : text;
 }
 
-function wrongCount(path: Path, value: unknown, schema: PropertySchema): Finding {
+function wrongCount(path: Path, value: unknown, schema: PropertySchema, data: unknown): Finding {
   const count = Array.isArray(value) ? value.length : 0;
   const wanted =
     schema.minItems === schema.maxItems ? `exactly ${schema.maxItems} entries` : `at most ${schema.maxItems} entries`;
-  const message = `\`${pathText(path)}\` takes ${wanted}, not ${count}.`;
+  const message = `${placeInWords(path, data)} takes ${wanted}, not ${count}.`;
   return { code: "schema/wrong-count", severity: "error", message, path, on: "key" };
 }
 
@@ -207,9 +237,9 @@ const THINGS: Readonly<Record<string, string>> = {
   pipes: "A pipe",
 };
 
-function placeName(path: Path): string {
+function placeName(path: Path, data: unknown): string {
   if (path.length === 0) return "A design";
-  return (path.length === 2 && typeof path[1] === "number" && THINGS[String(path[0])]) || `\`${pathText(path)}\``;
+  return (path.length === 2 && typeof path[1] === "number" && THINGS[String(path[0])]) || placeInWords(path, data);
 }
 
 function listed(names: readonly string[]): string {

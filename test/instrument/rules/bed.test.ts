@@ -52,7 +52,7 @@ describe("print/longer-than-bed of a tube", () => {
     const scaled = (print: string) => tube(`print: { bed: [100, 100, 352], ${print} }`);
     expectNothing(scaled("scale: 100 %"));
     expectNothing(scaled("shrinkage: -2 %"));
-    expect(message(scaled("scale: 101 %"))).toContain("The tube is 355.52 mm long");
+    expect(message(scaled("scale: 101 %"))).toContain("The tube is 355.5 mm long");
   });
   it("looks at each part between joints by itself", () => {
     const parted = (at: string) =>
@@ -66,6 +66,10 @@ describe("print/longer-than-bed of a tube", () => {
   it("splits into more parts where two are too long", () => {
     const text = tube(`bore: [{ at: 0, diameter: 16 }, { at: 700, diameter: 16 }]\n${bed("[150, 150, 250]")}`);
     expect(message(text)).toMatch(/Split it at [\d.]+ mm(, \w[^,]*)? and at [\d.]+ mm/);
+  });
+  it("splits in the middle where nothing is in the way: a part of a few millimetres is no part", () => {
+    const text = tube(`bore: [{ at: 0, diameter: 16 }, { at: 300, diameter: 16 }]\n${bed("[150, 150, 299]")}`);
+    expect(message(text)).toMatch(/plit it at 150 mm: /);
   });
   it("says so where holes leave no room for a joint", () => {
     const crowded = Array.from({ length: 24 }, (_, i) => `  - { at: ${20 + 15 * i}, diameter: 8 }`).join("\n");

@@ -28,14 +28,14 @@ describe("hole/too-near", () => {
     expect(codesOf(tube(two("106")))).toEqual(["hole/overlap"]);
   });
   it("measures the finished print, where undersized holes leave more wall", () => {
-    expectFinding(tube(`print: { scale: 90 % }\n${two("[[108.6]]")}`), "hole/too-near", "1.44 mm");
+    expectFinding(tube(`print: { scale: 90 % }\n${two("[[108.6]]")}`), "hole/too-near", "1.4 mm");
     expectNothing(tube(`print: { scale: 90 %, holeUndersize: 0.2 }\n${two("108.6")}`));
   });
   it("goes around the bore", () => {
     // Around a bore of 16 mm, 90 degrees are 12.57 mm of its surface.
     const turned = (diameter: string) =>
       holes(`name: A, at: 100, diameter: ${diameter}`, `name: B, at: [[100]], diameter: ${diameter}, angle: 90`);
-    expectFinding(tube(turned("11.5")), "hole/too-near", "1.07 mm");
+    expectFinding(tube(turned("11.5")), "hole/too-near", "1.1 mm");
     expectNothing(tube(turned("10.9").replace(/\[\[|\]\]/g, "")));
   });
   it("asks for the same wall as a refit", () => expect(DEFAULTS.holeGapMillimetres).toBe(DEFAULTS.holeGapMillimetres));
@@ -62,7 +62,7 @@ describe("hole/too-near", () => {
     expectFinding(
       round("9").replace("angle: 110, diameter: 9", "angle: 110, diameter: [[9]]"),
       "hole/too-near",
-      "Between R1 and R2 only 1.42 mm",
+      "Between R1 and R2 only 1.4 mm",
     );
     expectNothing(round("8.8"));
   });

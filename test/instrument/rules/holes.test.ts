@@ -40,7 +40,11 @@ describe("hole/order", () => {
     expectFinding(text, "hole/order", "L1 lies 30 mm nearer the mouth than L2, which is listed before it");
   });
   it("calls holes without names by their number", () => {
-    expectFinding(holes("at: 200, diameter: 7", "at: [[170]], diameter: 7"), "hole/order", "hole 2 lies 30 mm");
+    expectFinding(
+      holes("at: 200, diameter: 7", "at: [[170]], diameter: 7"),
+      "hole/order",
+      "Hole 2 lies 30 mm nearer the mouth than hole 1",
+    );
   });
   it("leaves holes alone at one place on both sides", () => {
     expectNothing(holes("at: 170, diameter: 7", "at: 170, diameter: 7, side: back"));

@@ -4,9 +4,17 @@ import { findingLine } from "../files.js";
 
 export function textReport(checked: readonly CheckedFile[]): string {
   const lines = checked.flatMap(({ read, findings }) => findings.map((finding) => findingLine(read, finding)));
-  const count = (severity: string) =>
-    checked.reduce((sum, { findings }) => sum + findings.filter((finding) => finding.severity === severity).length, 0);
-  const files = `${checked.length} ${checked.length === 1 ? "file" : "files"}`;
-  const close = lines.length === 0 ? "nothing found" : `${count("error")} errors, ${count("warning")} warnings`;
+  const all = checked.flatMap(({ findings }) => findings);
+  const count = (severity: string) => all.filter((finding) => finding.severity === severity).length;
+  const [errors, warnings, rest] = [count("error"), count("warning"), count("information") + count("hint")];
+  const files = plural(checked.length, "file");
+  const close =
+    lines.length === 0
+      ? "nothing found"
+      : `${plural(errors, "error")}, ${plural(warnings, "warning")}${rest === 0 ? "" : `, ${rest} information`}`;
   return [...lines, `${files}: ${close}.`].join("\n");
+}
+
+function plural(count: number, singular: string): string {
+  return `${count} ${singular}${count === 1 ? "" : "s"}`;
 }

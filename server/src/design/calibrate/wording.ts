@@ -1,6 +1,7 @@
 /** What a calibration fitted, in the words of actions, hovers and the command line. */
 import type { Instrument } from "../../instrument/model.js";
 import { pathText } from "../../instrument/path.js";
+import { placeInWords } from "../../instrument/placeInWords.js";
 import { signedCents, unitName } from "../wording.js";
 import type { Calibration, FittedValue } from "./calibrate.js";
 
@@ -35,6 +36,8 @@ export function closingLines(calibration: Calibration): readonly string[] {
       (worst === undefined ? "." : `; ${worst.name} is left at ${signedCents(worst.residualCents)}.`),
     ...(unused.length === 0
       ? []
-      : [`Not used, because the design has no such fingering: ${unused.map(pathText).join(", ")}.`]),
+      : [
+          `Not used, because the design has no such fingering: ${unused.map((path) => placeInWords(path, undefined)).join(", ")}.`,
+        ]),
   ];
 }

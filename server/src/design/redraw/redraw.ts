@@ -4,9 +4,11 @@ import { namesOf } from "../../document/designNumbers.js";
 import { applyEdits, setNumber, setText, type TextEdit } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
 import { nodeAt } from "../../document/tree.js";
+import { dataOf } from "../../document/treeData.js";
 import type { Path } from "../../instrument/finding.js";
 import type { ResolvedNumber } from "../../instrument/model.js";
-import { pathKey, pathText } from "../../instrument/path.js";
+import { pathKey } from "../../instrument/path.js";
+import { placeInWords } from "../../instrument/placeInWords.js";
 import { type LengthPowers, lengthPowers, type ScaledLiteral } from "./lengthPowers.js";
 
 /** A redrawn length is written to a hundredth of a millimetre, finer than a printer places it. */
@@ -31,7 +33,7 @@ export function redrawEdits(file: DesignFile, document: DesignDocument, factor: 
     const value = number.value * factor ** (powers.powers.get(pathKey(number.path)) ?? 0);
     byPath.set(pathKey(number.path), setNumber(document, number.path, value, decimals));
   }
-  return { edits: [...byPath.values()].flat(), remarks: replacedRemarks(replaced) };
+  return { edits: [...byPath.values()].flat(), remarks: replacedRemarks(replaced, document) };
 }
 
 interface Context {
@@ -96,9 +98,10 @@ function stragglers(
   });
 }
 
-function replacedRemarks(replaced: readonly ResolvedNumber[]): readonly string[] {
+function replacedRemarks(replaced: readonly ResolvedNumber[], { root }: DesignDocument): readonly string[] {
   const expressions = replaced.filter(({ expression }) => expression !== undefined);
   if (expressions.length === 0) return [];
-  const places = expressions.map(({ path }) => pathText(path)).join(", ");
+  const data = dataOf(root);
+  const places = expressions.map(({ path }) => placeInWords(path, data)).join(", ");
   return [`Expressions that do not grow in step with the instrument became plain numbers: ${places}.`];
 }

@@ -2,7 +2,7 @@
 import { boreRadiusAt } from "../../acoustics/column.js";
 import { holeName } from "../remedy.js";
 import { fromMouth } from "./holeLimits.js";
-import { atLeast, atMost, type Limit, type LimitContext, MM, type Term } from "./limit.js";
+import { atLeast, atMost, inTenths, type Limit, type LimitContext, MM, type Term } from "./limit.js";
 
 /** How far a station may flare or narrow, as a share of what is drawn. Our own limit: more is another instrument. */
 export const TAPER_SHARE = 0.2;
@@ -26,7 +26,7 @@ function footLimits(context: LimitContext): Limit[] {
     [-1, "hole-radius", last],
   ];
   return atLeast(context, below, context.wishes.holeGap, {
-    complaint: (mm) => `only ${mm} mm of bore would be left between ${holeName(analysis, last)} and the foot`,
+    complaint: (mm) => `only ${inTenths(mm)} mm of bore would be left between ${holeName(analysis, last)} and the foot`,
     advice: "make the hole narrower",
   });
 }
@@ -43,11 +43,11 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
   const advice = "allow it in the station's limits.diameter";
   const limits = [
     ...atLeast(context, width, least, {
-      complaint: (mm) => `the bore would have to narrow to ${mm} mm ${where}`,
+      complaint: (mm) => `the bore would have to narrow to ${inTenths(mm)} mm ${where}`,
       advice,
     }),
     ...atMost(context, width, most, {
-      complaint: (mm) => `the bore would have to widen to ${mm} mm ${where}`,
+      complaint: (mm) => `the bore would have to widen to ${inTenths(mm)} mm ${where}`,
       advice,
     }),
     ...stationPlaces(context, i, stated.at),
@@ -58,7 +58,7 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
     [-1, "station-place", i - 1],
   ];
   const words = {
-    complaint: (mm: string) => `stations ${i} and ${i + 1} would have only ${mm} mm between them`,
+    complaint: (mm: number) => `stations ${i} and ${i + 1} would have only ${inTenths(mm)} mm between them`,
     advice: "take one of them out",
   };
   // A step, or a section drawn shorter, may stay as short.
@@ -72,7 +72,7 @@ function stationPlaces(context: LimitContext, i: number, stated: readonly [numbe
   const place: Term[] = [[1, "station-place", i]];
   const what = i === context.column.bore.length - 1 ? "the foot" : `station ${i + 1}`;
   const words = {
-    complaint: (mm: string) => `${what} would have to lie at ${mm} mm`,
+    complaint: (mm: number) => `${what} would have to lie at ${inTenths(mm)} mm`,
     advice: "widen its limits.at",
   };
   return [...atLeast(context, place, stated[0], words), ...atMost(context, place, stated[1], words)];
@@ -83,7 +83,7 @@ function stopperLimits(context: LimitContext): Limit[] {
   const head = 2 * MM * boreRadiusAt(bore, 0);
   const edge = mouth.kind === "embouchure" ? (MM * mouth.length) / 2 : 0;
   const words = {
-    complaint: (mm: string) => `the stopper would have to stand ${mm} mm from the embouchure hole`,
+    complaint: (mm: number) => `the stopper would have to stand ${inTenths(mm)} mm from the embouchure hole`,
     advice: "move the stopper by hand",
   };
   const [least, most] = STOPPER_SHARES;

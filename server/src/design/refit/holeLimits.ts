@@ -3,7 +3,7 @@ import type { Column } from "../../acoustics/column.js";
 import { mouthHalfLength } from "../../instrument/draft.js";
 import { holeName } from "../remedy.js";
 import { neighbouringFingers } from "./fingers.js";
-import { atLeast, atMost, type Limit, type LimitContext, MM, type Term } from "./limit.js";
+import { atLeast, atMost, inTenths, type Limit, type LimitContext, MM, type Term, tenthsBeside } from "./limit.js";
 
 /** A refit keeps clear of the bounds of the checked ranges (hole over bore 0.2…0.8), as rounding still follows. */
 const NARROWEST_SHARE = 0.21;
@@ -35,21 +35,24 @@ function widths(context: LimitContext, i: number): Limit[] {
   const width: Term = [2, "hole-radius", i];
   const share = (of: number): Term[] => [width, ...boreTerms(placed ?? column, (placed?.holes[i] ?? hole).x, -2 * of)];
   const narrow = {
-    complaint: (mm: string) => `${name} would have to be only ${mm} mm wide`,
+    complaint: (mm: number) => `${name} would have to be only ${inTenths(mm)} mm wide`,
     advice: "accept a narrower hole (limits.diameter)",
     spokenOf: 1,
   };
   const wide = {
-    complaint: (mm: string) => `${name} would have to be ${mm} mm wide, too much for the bore at its place`,
+    complaint: (mm: number) => `${name} would have to be ${inTenths(mm)} mm wide, too much for the bore at its place`,
     advice: "widen the bore",
     spokenOf: 1,
   };
   const fingertip = {
-    complaint: (mm: string) => `${name} would have to be ${mm} mm wide, the fingertip covers ${wishes.fingertip}`,
+    complaint: (mm: number) => {
+      const [needed, covers] = tenthsBeside([mm, wishes.fingertip]);
+      return `${name} would have to be ${needed} mm wide, the fingertip covers ${covers}`;
+    },
     advice: "allow a wider hole (hands.fingertip)",
   };
   const allowed = {
-    complaint: (mm: string) => `${name} would have to be ${mm} mm wide, outside its limits`,
+    complaint: (mm: number) => `${name} would have to be ${inTenths(mm)} mm wide, outside its limits`,
     advice: "widen its limits.diameter",
   };
   const tip = Math.max(wishes.fingertip, wishes.fingertipStated ? 0 : 2 * MM * hole.radius);
@@ -83,7 +86,7 @@ function places(context: LimitContext, i: number): Limit[] {
   if (stated === undefined) return [];
   const place: Term[] = [[1, "hole-place", i]];
   const words = {
-    complaint: (mm: string) => `${holeName(analysis, i)} would have to lie at ${mm} mm`,
+    complaint: (mm: number) => `${holeName(analysis, i)} would have to lie at ${inTenths(mm)} mm`,
     advice: "widen its limits.at",
   };
   return [...atLeast(context, place, stated[0], words), ...atMost(context, place, stated[1], words)];
@@ -99,7 +102,8 @@ function mouthLimits(context: LimitContext): Limit[] {
     [-1, "hole-radius", first],
   ];
   return atLeast(context, between, MM * mouthHalfLength(column.mouth) + context.wishes.holeGap, {
-    complaint: (mm) => `${holeName(analysis, first)} would have its edge only ${mm} mm from the mouth's centre`,
+    complaint: (mm) =>
+      `${holeName(analysis, first)} would have its edge only ${inTenths(mm)} mm from the mouth's centre`,
     advice: "make it narrower",
   });
 }
@@ -117,7 +121,7 @@ function orders(context: LimitContext): Limit[] {
     ];
     const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
     return atLeast(context, gap, 0, {
-      complaint: (mm) => `${lower} would have to lie ${mm} mm below ${upper}`,
+      complaint: (mm) => `${lower} would have to lie ${inTenths(mm)} mm below ${upper}`,
       advice: `list ${lower} before ${upper}, and the signs of the fingerings with them`,
     });
   });
@@ -138,7 +142,7 @@ function bridges(context: LimitContext): Limit[] {
     ];
     const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
     return atLeast(context, between, context.wishes.holeGap, {
-      complaint: (mm) => `${upper} and ${lower} would have only ${mm} mm of wall between them`,
+      complaint: (mm) => `${upper} and ${lower} would have only ${inTenths(mm)} mm of wall between them`,
       advice: "make them narrower",
     });
   });
@@ -154,7 +158,10 @@ function reaches(context: LimitContext): Limit[] {
     const present = MM * ((column.holes[lower]?.x ?? 0) - (column.holes[upper]?.x ?? 0));
     const fingers = `${holeName(analysis, upper)} to ${holeName(analysis, lower)}`;
     return atMost(context, gap, Math.max(wishes.reach, wishes.reachStated ? 0 : present), {
-      complaint: (mm) => `${fingers} would need ${mm} mm of reach, the hand has ${wishes.reach}`,
+      complaint: (mm) => {
+        const [needed, has] = tenthsBeside([mm, wishes.reach]);
+        return `${fingers} would need ${needed} mm of reach, the hand has ${has}`;
+      },
       advice: "allow a longer stretch (hands.reach)",
     });
   });

@@ -1,5 +1,6 @@
 /** One thing that must hold when an instrument is refitted: a linear inequality over the unknowns, with its words. */
 import type { Column } from "../../acoustics/column.js";
+import { besideEachOther } from "../../instrument/digits.js";
 import type { Analysis } from "../analysis.js";
 import type { Inequality } from "./quadraticStep.js";
 import { type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
@@ -17,7 +18,7 @@ export interface Limit extends Inequality {
 }
 
 export interface Words {
-  readonly complaint: (mm: string) => string;
+  readonly complaint: (mm: number) => string;
   readonly advice: string;
   /** How many of the terms, from the first, are what the words speak of; the rest are its limit's. Default: all. */
   readonly spokenOf?: number;
@@ -60,7 +61,7 @@ function limit(context: LimitContext, terms: readonly Term[], sign: 1 | -1, boun
       least: sign * (bound - whole.constant),
       limitAt: (x) => bound - (totalOf(whole, x) - totalOf(shown, x)),
       value: (x) => totalOf(shown, x),
-      complaint: (needed) => words.complaint(inTenths(needed)),
+      complaint: words.complaint,
       advice: words.advice,
     },
   ];
@@ -88,5 +89,11 @@ function totalOf({ row, constant }: Sum, x: readonly number[]): number {
 }
 
 export function inTenths(mm: number): string {
-  return String(Number(mm.toFixed(1)));
+  return tenthsBeside([mm])[0];
+}
+
+/** As `inTenths`, of lengths that one sentence compares: no two alike that differ. */
+export function tenthsBeside<const T extends readonly number[]>(lengths: T) {
+  const shown = lengths.map((value) => ({ value, decimals: 1 }));
+  return besideEachOther(shown) as { readonly [K in keyof T]: string };
 }

@@ -3,7 +3,7 @@ import { mouthHalfLength } from "../../instrument/draft.js";
 import { thumbPairs } from "../../instrument/fingers.js";
 import { holeName } from "../remedy.js";
 import { TAPER_SHARE } from "./boreLimits.js";
-import { atLeast, atMost, inTenths, type Limit, type LimitContext, MM, type Term } from "./limit.js";
+import { atLeast, atMost, inTenths, type Limit, type LimitContext, MM, type Term, tenthsBeside } from "./limit.js";
 
 export function makingLimits(context: LimitContext): readonly Limit[] {
   return [...thumbLimits(context), ...jointLimits(context), ...bedLimits(context)];
@@ -21,8 +21,10 @@ function thumbLimits(context: LimitContext): Limit[] {
     const present = Math.abs(thumb.at - finger.at);
     const most = Math.max(wishes.thumb, wishes.thumbStated ? 0 : present);
     const words = {
-      complaint: (mm: string) =>
-        `the thumb at ${thumb.name} would be ${mm} mm from ${finger.name}, it reaches ${inTenths(wishes.thumb)}`,
+      complaint: (mm: number) => {
+        const [needed, reaches] = tenthsBeside([mm, wishes.thumb]);
+        return `the thumb at ${thumb.name} would be ${needed} mm from ${finger.name}, it reaches ${reaches}`;
+      },
       advice: "allow more (hands.thumb)",
     };
     const apart = (upper: number, lower: number): Term[] => [
@@ -47,7 +49,7 @@ function jointLimits(context: LimitContext): Limit[] {
       [[1, "station-place", station]],
       MM * mouthHalfLength(column.mouth) + wishes.jointClearance,
       {
-        complaint: (mm) => `the joint would lie at ${mm} mm, too near to the mouth`,
+        complaint: (mm) => `the joint would lie at ${inTenths(mm)} mm, too near to the mouth`,
         advice,
       },
     );
@@ -59,7 +61,7 @@ function jointLimits(context: LimitContext): Limit[] {
         [-1, "hole-radius", hole],
       ];
       return atLeast(context, room, wishes.jointClearance, {
-        complaint: (mm) => `${holeName(analysis, hole)} would be ${mm} mm from the joint`,
+        complaint: (mm) => `${holeName(analysis, hole)} would be ${inTenths(mm)} mm from the joint`,
         advice,
       });
     });
@@ -92,8 +94,10 @@ function bedLimits(context: LimitContext): Limit[] {
     if (present > longest) return [];
     const what = ends.length === 1 ? "the tube" : `part ${i + 1} of the tube`;
     return atMost(context, [[1, "station-place", end], ...start], longest - fixed, {
-      complaint: (mm) =>
-        `${what} would have to be ${inTenths(Number(mm) + fixed)} mm long, the bed takes ${inTenths(longest)}`,
+      complaint: (mm) => {
+        const [needed, takes] = tenthsBeside([mm + fixed, longest]);
+        return `${what} would have to be ${needed} mm long, the bed takes ${takes}`;
+      },
       advice: "part it (joint: true on a station between holes) or state a larger bed (print.bed)",
     });
   });

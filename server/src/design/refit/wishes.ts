@@ -1,10 +1,19 @@
 /** What the design says about what a refit may do: hands, limits, things that stay. Printed millimetres. */
 import type { DesignDocument } from "../../document/designFile.js";
-import { numberAt } from "../../document/designNumbers.js";
-import { nodeAt } from "../../document/tree.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import type { Path } from "../../instrument/finding.js";
+import { channelLength, jointsOf } from "../../instrument/joints.js";
 import { longestRod } from "../../instrument/laying.js";
+import {
+  bedOf,
+  fingertipOf,
+  holeGapOf,
+  jointClearanceOf,
+  type MakerLimit,
+  reachOf,
+  thumbReachOf,
+} from "../../instrument/makerLimits.js";
+import { own, valueAt } from "../../instrument/path.js";
 
 export interface Wishes {
   /** Greatest distance between neighbouring fingers' holes, mm. */
@@ -31,52 +40,47 @@ export interface Wishes {
   limits(path: Path): { readonly at?: readonly [number, number]; readonly diameter?: readonly [number, number] };
 }
 
-export function wishesOf(document: DesignDocument): Wishes {
-  const { instrument } = document.resolution;
-  const drawn = (path: Path) => numberAt(document, path)?.value;
-  // Hands do not grow with the print scale; limits are as drawn, and do.
-  const unscaled = (...path: Path) => {
-    const value = drawn(path);
-    return value === undefined ? undefined : value * instrument.unitMillimetres;
-  };
+export function wishesOf({ resolution }: Pick<DesignDocument, "resolution">): Wishes {
+  const { draft, instrument } = resolution;
+  const { data, numbers } = draft;
+  const unit = 1e3 * instrument.printedUnit;
+  // What is written and cannot be used has its finding; a refit goes by the usual one.
+  const reach = reachOf(draft) ?? usual(DEFAULTS.reachMillimetres);
+  const thumb = thumbReachOf(draft) ?? reach;
+  const fingertip = fingertipOf(draft) ?? usual(DEFAULTS.fingertipMillimetres);
+  const bed = bedOf(draft);
+  // Limits are as drawn and grow with the print scale, as hands do not.
   const pair = (path: Path, undersize: number): readonly [number, number] | undefined => {
-    const [least, greatest] = [drawn([...path, 0]), drawn([...path, 1])];
+    const [least, greatest] = [numbers.at([...path, 0]), numbers.at([...path, 1])];
     if (least === undefined || greatest === undefined) return undefined;
-    const unit = 1e3 * instrument.printedUnit;
     return [least * unit - undersize, greatest * unit - undersize];
   };
-  const [reach, thumb, fingertip] = ["reach", "thumb", "fingertip"].map((name) => unscaled("hands", name));
-  const holds = (path: Path, name: string) => {
-    const node = nodeAt(document.root, [...path, name]);
-    return node?.kind === "scalar" && node.value === true;
-  };
-  const stations = instrument.column?.bore ?? [];
   return {
-    reach: reach ?? DEFAULTS.reachMillimetres,
-    reachStated: reach !== undefined,
-    thumb: thumb ?? reach ?? DEFAULTS.reachMillimetres,
-    thumbStated: thumb !== undefined || reach !== undefined,
-    joints: stations.flatMap((_, i) => (i > 0 && i < stations.length - 1 && holds(["bore", i], "joint") ? [i] : [])),
-    jointClearance: unscaled("print", "jointClearance") ?? DEFAULTS.jointClearanceMillimetres,
-    holeGap: unscaled("print", "holeGap") ?? DEFAULTS.holeGapMillimetres,
+    reach: reach.mm,
+    reachStated: reach.stated,
+    thumb: thumb.mm,
+    thumbStated: thumb.stated,
+    joints: jointsOf(draft).map(({ path }) => Number(path[1])),
+    jointClearance: jointClearanceOf(draft)?.mm ?? DEFAULTS.jointClearanceMillimetres,
+    holeGap: holeGapOf(draft)?.mm ?? DEFAULTS.holeGapMillimetres,
     longestPart: (width) => {
-      const bed = [0, 1, 2].map((i) => unscaled("print", "bed", i) ?? Number.NaN) as [number, number, number];
-      if (!bed.every((side) => side > 0)) return Number.POSITIVE_INFINITY;
+      if (bed === undefined) return Number.POSITIVE_INFINITY;
       // What shrinks on cooling is laid larger.
-      const shrunk = (1e3 * instrument.printedUnit) / (instrument.unitMillimetres * instrument.printScale);
+      const shrunk = unit / (instrument.unitMillimetres * instrument.printScale);
       return shrunk * longestRod(width / shrunk, bed);
     },
-    channel:
-      1e3 *
-      instrument.printedUnit *
-      ((drawn(["mouth", "windway", "length"]) ?? 0) + (drawn(["mouth", "chamber", "length"]) ?? 0)),
-    fingertip: fingertip ?? DEFAULTS.fingertipMillimetres,
-    fingertipStated: fingertip !== undefined,
-    isFixed: (path) => holds(path, "fixed"),
+    channel: unit * channelLength(numbers),
+    fingertip: fingertip.mm,
+    fingertipStated: fingertip.stated,
+    isFixed: (path) => own(valueAt(data, path), "fixed") === true,
     limits: (path) => {
       const undersize = path[0] === "holes" ? 1e3 * instrument.holeUndersize : 0;
       const [at, diameter] = [pair([...path, "limits", "at"], 0), pair([...path, "limits", "diameter"], undersize)];
       return { ...(at === undefined ? {} : { at }), ...(diameter === undefined ? {} : { diameter }) };
     },
   };
+}
+
+function usual(mm: number): MakerLimit {
+  return { mm, stated: false };
 }

@@ -2,6 +2,7 @@
 import { type RangeQuantity, type RangeWarning, rangeWarnings } from "../../acoustics/ranges.js";
 import { vesselWarnings } from "../../acoustics/vesselRanges.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
+import { besideEachOther } from "../../instrument/digits.js";
 import type { Finding, Path, RuleCode } from "../../instrument/finding.js";
 import type { Analysis } from "../analysis.js";
 import { columnFor } from "../body.js";
@@ -58,12 +59,19 @@ function holeFinding(analysis: Analysis, warning: RangeWarning): Finding | undef
   const { hole, quantity, value, least, greatest } = warning;
   const path = hole === undefined ? undefined : analysis.instrument.holes[hole]?.path;
   if (hole === undefined || path === undefined) return undefined;
-  const range = greatest === Number.POSITIVE_INFINITY ? `at least ${least}` : `${least} to ${greatest}`;
+  const { is, from, to } = shares(value, least, greatest);
+  const range = greatest === Number.POSITIVE_INFINITY ? `at least ${from}` : `${from} to ${to}`;
   const property = PROPERTY[quantity] ?? "diameter";
   return finding(
-    `${holeName(analysis, hole)} is ${value.toFixed(2)} ${CHECKED[quantity]}; the prediction was checked for ${range}. Its notes are less sure.`,
+    `${holeName(analysis, hole)} is ${is} ${CHECKED[quantity]}; the prediction was checked for ${range}. Its notes are less sure.`,
     [...path, property],
   );
+}
+
+/** A ratio and the range it is outside of, never to be read as inside. */
+function shares(value: number, least: number, greatest: number) {
+  const [is, from, to] = besideEachOther([value, least, greatest].map((each) => ({ value: each, decimals: 2 })));
+  return { is, from, to };
 }
 
 /** Pipes too wide for their notes: one finding, at the lowest of them. */
@@ -89,10 +97,11 @@ function vesselFindings(analysis: Analysis, shape: Vessel): readonly Finding[] {
         prediction?.fingering.path ?? [],
       );
     }
+    const { is, to } = shares(value, 0, greatest);
     const name = hole === undefined ? "The mouth" : holeName(analysis, hole);
     const path = hole === undefined ? ["mouth"] : [...(analysis.instrument.holes[hole]?.path ?? []), "diameter"];
     return finding(
-      `${name} is ${value.toFixed(2)} of the hollow's narrowest half; the prediction was checked up to ${greatest}. Its notes are less sure.`,
+      `${name} is ${is} of the hollow's narrowest half; the prediction was checked up to ${to}. Its notes are less sure.`,
       path,
     );
   });

@@ -4,11 +4,13 @@
  */
 import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
 import type { Analysis, FingeringPrediction } from "../analysis.js";
+import { besideShift, commonShift } from "../commonShift.js";
 import { type Governed, governedFingerings, nameOfFingering } from "../governing.js";
 import { footPlace, holeChanges } from "../holeChange.js";
 import { holeName, remedyInWords, wholeRemedyInWords } from "../remedy.js";
 import { pipeChange, vesselChange } from "../wholeChange.js";
 import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
+import { type OffTogetherData, offTogether } from "./offTogether.js";
 import type { Rule } from "./rule.js";
 
 export const OUT_OF_TUNE: RuleCode = "pitch/out-of-tune";
@@ -18,6 +20,10 @@ const ANOTHER_NOTE = 50;
 
 /** What a fix needs to know; travels with the diagnostic. */
 export interface OutOfTuneData {
+  /** Of the finding for notes that are off together. */
+  readonly together?: OffTogetherData;
+  /** Cents by which the other notes are off together: this finding is about what is off against them. */
+  readonly beside?: number;
   /** Index of the hole; absent where the length of bore or pipe decides, or the size of a vessel. */
   readonly hole?: number;
   /** Indices of the fingerings it decides, worst first. */
@@ -27,35 +33,70 @@ export interface OutOfTuneData {
 export const outOfTune: Rule = {
   code: OUT_OF_TUNE,
   title: "notes farther from their pitch than the tolerance",
-  check: (analysis) => governedFingerings(analysis).flatMap((governed) => findingFor(analysis, governed) ?? []),
+  check: (analysis) => {
+    const shift = commonShift(analysis);
+    // One number in tune with itself has nothing to be told apart from.
+    if (shift === undefined || governedFingerings(analysis).length < 2) return singly(analysis);
+    const { together, ...said } = offTogether(analysis, shift);
+    const data: OutOfTuneData = { together, fingerings: shift.fingerings };
+    const related = extremes(analysis, shift.fingerings).flatMap(relatedPlace);
+    const whole: Finding = { code: OUT_OF_TUNE, severity: "error", ...said, related, data };
+    return [whole, ...singly(besideShift(analysis, shift.cents), { analysis, cents: shift.cents })];
+  },
 };
 
-function findingFor(analysis: Analysis, governed: Governed): Finding | undefined {
+/** The flattest and the sharpest of some notes: all of them would bury what is said. */
+function extremes({ fingerings }: Analysis, indices: readonly number[]) {
+  const sorted = indices.flatMap((index) => fingerings[index] ?? []).sort((a, b) => (a.cents ?? 0) - (b.cents ?? 0));
+  return [sorted[0], sorted.at(-1)];
+}
+
+/** Where the targets are moved: the analysis as it is, and by how many cents. */
+interface Beside {
+  readonly analysis: Analysis;
+  readonly cents: number;
+}
+
+function singly(analysis: Analysis, beside?: Beside): readonly Finding[] {
+  return governedFingerings(analysis).flatMap((governed) => findingFor(analysis, governed, beside) ?? []);
+}
+
+function findingFor(analysis: Analysis, governed: Governed, beside: Beside | undefined): Finding | undefined {
   const isOut = (index: number) => Math.abs(analysis.fingerings[index]?.cents ?? 0) > analysis.tolerance;
   const worstIndex = governed.fingerings[0];
   const worst = worstIndex === undefined ? undefined : analysis.fingerings[worstIndex];
   if (worstIndex === undefined || worst?.cents === undefined || !isOut(worstIndex)) return undefined;
   const data: OutOfTuneData = {
     ...(governed.hole === undefined ? {} : { hole: governed.hole }),
+    ...(beside === undefined ? {} : { beside: beside.cents }),
     fingerings: governed.fingerings,
   };
+  const actual = (beside?.analysis ?? analysis).fingerings;
   const remedy = governed.hole === undefined ? wholeRemedy(analysis, worstIndex) : holeRemedy(analysis, governed);
   return {
     code: OUT_OF_TUNE,
     severity: Math.abs(worst.cents) > ANOTHER_NOTE ? "error" : "warning",
-    message: [whatSounds(worst, worst.cents), remedy, conflict(analysis, governed)].filter(Boolean).join(" "),
+    message: [whatSounds(worst, worst.cents, beside), remedy, conflict(analysis, governed, beside)]
+      .filter(Boolean)
+      .join(" "),
     path: placeToChange(analysis, governed.hole, worstIndex),
-    related: governed.fingerings.filter(isOut).flatMap((index) => relatedPlace(analysis.fingerings[index])),
+    related: governed.fingerings.filter(isOut).flatMap((index) => relatedPlace(actual[index])),
     data,
   };
 }
 
-function whatSounds(prediction: FingeringPrediction, cents: number): string {
+/** `23 cents flat`, or `23 cents flatter than the other notes`. */
+function howFar(cents: number, beside: Beside | undefined): string {
+  if (beside === undefined) return deviationInWords(cents);
+  return `${centsInWords(Math.abs(cents))} ${cents < 0 ? "flatter" : "sharper"} than the other notes`;
+}
+
+function whatSounds(prediction: FingeringPrediction, cents: number, beside: Beside | undefined): string {
   const wrong =
-    Math.abs(cents) > ANOTHER_NOTE && prediction.nearest !== undefined
+    beside === undefined && Math.abs(cents) > ANOTHER_NOTE && prediction.nearest !== undefined
       ? `, nearer to ${prediction.nearest.note.name}`
       : "";
-  return `${nameOfFingering(prediction)} sounds ${deviationInWords(cents)}${wrong}.`;
+  return `${nameOfFingering(prediction)} sounds ${howFar(cents, beside)}${wrong}.`;
 }
 
 function placeToChange({ instrument }: Analysis, hole: number | undefined, fingering: number): Finding["path"] {
@@ -98,7 +139,7 @@ function boreRemedy(analysis: Analysis, fingering: number): string {
 }
 
 /** Said where the notes of one hole pull in opposite directions. */
-function conflict(analysis: Analysis, governed: Governed): string {
+function conflict(analysis: Analysis, governed: Governed, beside: Beside | undefined): string {
   const [worst, ...others] = governed.fingerings.map((index) => analysis.fingerings[index]);
   const against = others.find(
     (other) =>
@@ -107,7 +148,7 @@ function conflict(analysis: Analysis, governed: Governed): string {
   if (against?.cents === undefined) return "";
   const whole = analysis.instrument.vessel === undefined ? "the bore's length" : "the size of the vessel";
   const what = governed.hole === undefined ? whole : "this hole";
-  return `But ${nameOfFingering(against)} is ${deviationInWords(against.cents)}: ${what} alone cannot put both right.`;
+  return `But ${nameOfFingering(against)} is ${howFar(against.cents, beside)}: ${what} alone cannot put both right.`;
 }
 
 function relatedPlace(prediction: FingeringPrediction | undefined): RelatedPlace[] {

@@ -1,4 +1,5 @@
 /** response/weak-note: a note whose resonance is shallow, or does not hold its pitch. */
+import { besideEachOther } from "../../instrument/digits.js";
 import type { RuleCode } from "../../instrument/finding.js";
 import type { Analysis } from "../analysis.js";
 import { nameOfFingering } from "../governing.js";
@@ -39,8 +40,13 @@ function remedyFor({ instrument }: Analysis): string {
 }
 
 function reasonOf({ strength, quality }: NoteResponse): string | undefined {
-  if (strength < LEAST_STRENGTH)
-    return `will be weak: its resonance is only ${strength.toFixed(0)} dB deep, where ${LEAST_STRENGTH} are wanted.`;
+  if (strength < LEAST_STRENGTH) {
+    const [is, wanted] = besideEachOther([
+      { value: strength, decimals: 0 },
+      { value: LEAST_STRENGTH, decimals: 0 },
+    ]);
+    return `will be weak: its resonance is only ${is} dB deep, where ${wanted} are wanted.`;
+  }
   if (quality < LEAST_QUALITY)
     return `will not hold its pitch: its resonance is so broad that breath bends it by some ${(BENDING / quality).toFixed(0)} cents.`;
   return undefined;

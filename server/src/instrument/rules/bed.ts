@@ -4,8 +4,10 @@ import { hollowOf } from "../draftVessel.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { jointsOf, partsOf, type TubePart } from "../joints.js";
 import { type Laying, layingOfBlock, layingOfRod, longestStraightRod, type Size } from "../laying.js";
-import { type Making, type MakingRule, madeText, millimetresAt } from "../making.js";
-import { own, valueAt } from "../path.js";
+import { DRAWN } from "../lengthWords.js";
+import { bedOf } from "../makerLimits.js";
+import { type Making, type MakingRule, made, madeBeside, madeText } from "../making.js";
+import { own } from "../path.js";
 import { pipeData } from "../printedPipes.js";
 import { splitPlaces } from "./splitPlaces.js";
 
@@ -14,7 +16,7 @@ const LONGER: RuleCode = "print/longer-than-bed";
 export const longerThanBed: MakingRule = {
   code: LONGER,
   check: (making) => {
-    const bed = bedOf(making);
+    const bed = bedOf(making.draft);
     if (bed === undefined) return [];
     const { family, bore } = making.draft;
     if (family === "panpipe") return panPipe(making, bed);
@@ -23,14 +25,6 @@ export const longerThanBed: MakingRule = {
   },
 };
 
-/** mm; undefined where the design states none, or none that can be used. */
-function bedOf({ draft }: Making): Size | undefined {
-  const bed = valueAt(draft.data, ["print", "bed"]);
-  if (!Array.isArray(bed) || bed.length !== 3) return undefined;
-  const [x, y, z] = [0, 1, 2].map((i) => millimetresAt(draft, ["print", "bed", i]));
-  return x === undefined || y === undefined || z === undefined ? undefined : [x, y, z];
-}
-
 function tubePart(making: Making, bed: Size, part: TubePart): readonly Finding[] {
   const { laidUnit, draft } = making;
   const [length, width] = [(part.to - part.from) * laidUnit, part.width * laidUnit];
@@ -38,7 +32,8 @@ function tubePart(making: Making, bed: Size, part: TubePart): readonly Finding[]
   if (laying?.kind === "straight" || !Number.isFinite(length)) return [];
   const whole = jointsOf(draft).length === 0;
   const name = whole ? "The tube" : `The part that ends at ${madeText(part.to * laidUnit, making)}`;
-  const is = `${name} is ${madeText(length, making)} long and ${madeText(width, making)} thick${ofBed(making, bed)}`;
+  const { bedIs, sizes } = besideBed(making, bed, [length, width]);
+  const is = `${name} is ${sizes[0]} long and ${sizes[1]} thick, ${bedIs}`;
   const split = splitPlaces(making, part, longestStraightRod(width, bed));
   return [finding(making, laying, `${is}: ${howInWords(laying)}${splitInWords(split, laying, making)}`, part)];
 }
@@ -72,8 +67,11 @@ function finding(making: Making, laying: Laying | undefined, message: string, pa
   return { code: LONGER, severity, message, path: ["print", "bed"], related: [...related, ...asScaled] };
 }
 
-function ofBed(making: Making, [x, y, z]: Size): string {
-  return `, the bed ${madeText(x, making)} by ${madeText(y, making)}, ${madeText(z, making)} high`;
+/** Sizes of a thing, and the bed's in words: digits enough to tell them apart. */
+function besideBed<const T extends readonly number[]>(making: Making, bed: Size, sizes: T) {
+  const stated = bed.map((side) => made(side, making, DRAWN));
+  const [x, y, z, ...own] = madeBeside([...stated, ...sizes.map((size) => made(size, making))], making);
+  return { bedIs: `the bed ${x} by ${y}, ${z} high`, sizes: own as { readonly [K in keyof T]: string } };
 }
 
 /** A row of pipes printed as one block: side by side, walls shared. */
@@ -93,7 +91,8 @@ function panPipe(making: Making, bed: Size): readonly Finding[] {
   const [long, wide, thick] = block.map((size) => size * laidUnit) as [number, number, number];
   const laying = layingOfBlock([long, wide, thick], bed);
   if (laying?.kind === "straight") return [];
-  const is = `The row of pipes is ${madeText(long, making)} long, ${madeText(wide, making)} wide and ${madeText(thick, making)} thick${ofBed(making, bed)}`;
+  const { bedIs, sizes } = besideBed(making, bed, [long, wide, thick]);
+  const is = `The row of pipes is ${sizes[0]} long, ${sizes[1]} wide and ${sizes[2]} thick, ${bedIs}`;
   const single = layingOfRod(long, thick, bed);
   const otherwise =
     single === undefined
@@ -111,11 +110,12 @@ function vessel(making: Making, bed: Size): readonly Finding[] {
     hollow.kind === "tube"
       ? ([hollow.length, hollow.diameter, hollow.diameter] as const)
       : hollow.semiAxes.map((half) => 2 * half);
-  const sizes = inner.map((size) => (size + 2 * (draft.wall ?? 0)) * laidUnit).sort((a, b) => b - a);
-  const [long, wide, high] = sizes as [number, number, number];
+  const outer = inner.map((size) => (size + 2 * (draft.wall ?? 0)) * laidUnit).sort((a, b) => b - a);
+  const [long, wide, high] = outer as [number, number, number];
   const laying = layingOfBlock([long, wide, high], bed);
   if (laying?.kind === "straight") return [];
-  const is = `The vessel is ${madeText(long, making)} long, ${madeText(wide, making)} wide and ${madeText(high, making)} high outside${ofBed(making, bed)}`;
+  const { bedIs, sizes } = besideBed(making, bed, [long, wide, high]);
+  const is = `The vessel is ${sizes[0]} long, ${sizes[1]} wide and ${sizes[2]} high outside, ${bedIs}`;
   const otherwise = laying === undefined ? "Print it in halves and glue them airtight, or smaller." : "";
   return [finding(making, laying, `${is}: ${howInWords(laying)}${otherwise}`)];
 }

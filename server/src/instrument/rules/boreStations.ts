@@ -1,7 +1,8 @@
 import { mouthHalfLength } from "../draft.js";
 import type { Finding } from "../finding.js";
+import { lengthText } from "../lengthWords.js";
 import { own } from "../path.js";
-import { LENGTH_SLACK, lengthText, type Rule } from "./rule.js";
+import { LENGTH_SLACK, type Rule } from "./rule.js";
 
 /** A tube has two ends. */
 export const tooFewStations: Rule = {

@@ -1,13 +1,17 @@
+import { besideEachOther } from "../digits.js";
 import type { Finding } from "../finding.js";
 import type { ResolvedNumber } from "../model.js";
-import { pathText } from "../path.js";
+import { placeInWords } from "../placeInWords.js";
 import { type PropertySchema, schemaAt } from "../schema.js";
 
+/** Enough for any unit; as many more as tell a number from the limit it breaks. */
+const DECIMALS = 4;
+
 /** Numbers, expressions worked out, that lie outside what the schema allows. */
-export function checkBounds(numbers: readonly ResolvedNumber[], unit: "mm" | "in"): readonly Finding[] {
+export function checkBounds(numbers: readonly ResolvedNumber[], unit: "mm" | "in", data: unknown): readonly Finding[] {
   return numbers.flatMap((number) => {
     const schema = schemaAt(number.path);
-    return schema === undefined ? [] : (findingOf(number, schema, unit) ?? []);
+    return schema === undefined ? [] : (findingOf(number, schema, unit, data) ?? []);
   });
 }
 
@@ -15,11 +19,15 @@ function findingOf(
   { path, value, expression }: ResolvedNumber,
   schema: PropertySchema,
   unit: "mm" | "in",
+  data: unknown,
 ): Finding | undefined {
   const { minimum, exclusiveMinimum, maximum, exclusiveMaximum, multipleOf } = schema;
-  const name = `\`${pathText(path)}\``;
+  const name = placeInWords(path, data);
   const ending = schema["x-unit"] === "mm" ? ` ${unit}` : schema["x-unit"] ? ` ${schema["x-unit"]}` : "";
-  const is = `${expression === undefined ? "is " : "comes out as "}${Number(value.toPrecision(6))}${ending}`;
+  const whole = multipleOf === 1 ? Math.round(value) : undefined;
+  const limits = [minimum, exclusiveMinimum, maximum, exclusiveMaximum, whole].filter((limit) => limit !== undefined);
+  const [text] = besideEachOther([value, ...limits].map((each) => ({ value: each, decimals: DECIMALS })));
+  const is = `${expression === undefined ? "is " : "comes out as "}${text}${ending}`;
   if (exclusiveMinimum === 0 && value <= 0) {
     return {
       code: "value/not-positive",

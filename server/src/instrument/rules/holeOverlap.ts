@@ -1,6 +1,7 @@
 import { boreDiameterAt, type Draft, type DraftHole } from "../draft.js";
 import type { Finding } from "../finding.js";
-import { LENGTH_SLACK, lengthText, type Rule } from "./rule.js";
+import { lengthText } from "../lengthWords.js";
+import { LENGTH_SLACK, type Rule } from "./rule.js";
 
 /** Two holes leave wall between them. */
 export const holeOverlap: Rule = {

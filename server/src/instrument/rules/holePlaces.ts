@@ -1,6 +1,7 @@
 import { boreDiameterAt, mouthHalfLength } from "../draft.js";
 import type { Finding } from "../finding.js";
-import { LENGTH_SLACK, lengthText, type Rule } from "./rule.js";
+import { atLeastText, atMostText, drawnBeside, lengthText } from "../lengthWords.js";
+import { LENGTH_SLACK, type Rule } from "./rule.js";
 
 /** In a tube, every hole has a place. */
 export const holeNeedsPlace: Rule = {
@@ -46,15 +47,17 @@ export const holeOutsideBore: Rule = {
         { code: "hole/outside-bore", severity: "error", message, path: [...path, "at"] },
       ];
       if (at - length / 2 < mouthEnd - LENGTH_SLACK) {
-        const least = lengthText(mouthEnd + length / 2, draft);
+        const least = mouthEnd + length / 2;
+        const [is] = drawnBeside([at, least], draft);
         return finding(
-          `${label} at ${lengthText(at, draft)} runs into the mouth. Move it to ${least} or further down.`,
+          `${label} at ${is} runs into the mouth. Move it to ${atLeastText(least, draft)} or further down.`,
         );
       }
       if (foot === undefined || at + length / 2 <= foot + LENGTH_SLACK) return [];
-      const most = lengthText(foot - length / 2, draft);
+      const most = foot - length / 2;
+      const [is] = drawnBeside([at, most], draft);
       return finding(
-        `${label} at ${lengthText(at, draft)} runs over the foot at ${lengthText(foot, draft)}. Move it to ${most} or less, or lengthen the bore.`,
+        `${label} at ${is} runs over the foot at ${lengthText(foot, draft)}. Move it to ${atMostText(most, draft)} or less, or lengthen the bore.`,
       );
     });
   },
@@ -67,12 +70,10 @@ export const holeWiderThanBore: Rule = {
     draft.holes.flatMap(({ at, diameter, undercut = 0, label, path }): readonly Finding[] => {
       const bore = at === undefined ? undefined : boreDiameterAt(draft.bore, at);
       if (diameter === undefined || bore === undefined || diameter + undercut <= bore + LENGTH_SLACK) return [];
-      const wide =
-        undercut > 0
-          ? `${lengthText(diameter + undercut, draft)} wide at the bore`
-          : `${lengthText(diameter, draft)} wide`;
-      const advice = undercut > 0 ? "Undercut it less" : `Make the hole ${lengthText(bore, draft)} or less`;
-      const message = `${label} is ${wide} and the bore at its place only ${lengthText(bore, draft)}. ${advice}.`;
+      const [wide, has] = drawnBeside([diameter + undercut, bore], draft);
+      const advice = undercut > 0 ? "Undercut it less" : `Make the hole ${atMostText(bore, draft)} or less`;
+      const where = undercut > 0 ? " at the bore" : "";
+      const message = `${label} is ${wide} wide${where} and the bore at its place only ${has}. ${advice}.`;
       const property = undercut > 0 && diameter <= bore ? "undercut" : "diameter";
       return [{ code: "hole/wider-than-bore", severity: "error", message, path: [...path, property] }];
     }),
@@ -84,8 +85,9 @@ export const holeRaisedTooFar: Rule = {
   check: (draft) =>
     draft.holes.flatMap(({ raised, chimney, label, path }): readonly Finding[] => {
       if (raised === undefined || chimney === undefined || raised === 0 || raised < chimney) return [];
+      const [up, whole] = drawnBeside([raised, chimney], draft);
       const message =
-        `${label} stands up ${lengthText(raised, draft)} above the body, and its whole \`chimney\` is only ${lengthText(chimney, draft)}. ` +
+        `${label} stands up ${up} above the body, and its whole \`chimney\` is only ${whole}. ` +
         "The chimney counts from the bore: make it longer, or leave it out.";
       return [{ code: "value/out-of-range", severity: "error", message, path: [...path, "raised"] }];
     }),

@@ -1,10 +1,20 @@
 /** hole/too-near, hole/near-joint: wall that is left, but too little of it to print or to join. */
-import { DEFAULTS } from "../defaults.js";
 import { boreDiameterAt, mouthHalfLength } from "../draft.js";
 import { hollowOf } from "../draftVessel.js";
 import type { Finding, Path, RelatedPlace, RuleCode } from "../finding.js";
 import { jointsOf } from "../joints.js";
-import { holesAlong, limitAt, MADE_SLACK, type MadeHole, type Making, type MakingRule, madeText } from "../making.js";
+import { DRAWN } from "../lengthWords.js";
+import { holeGapOf, jointClearanceOf } from "../makerLimits.js";
+import {
+  holesAlong,
+  MADE_SLACK,
+  type MadeHole,
+  type Making,
+  type MakingRule,
+  made,
+  madeBeside,
+  madeText,
+} from "../making.js";
 import { gapRound, openingsRound } from "./vesselOpenings.js";
 
 const TOO_NEAR: RuleCode = "hole/too-near";
@@ -24,14 +34,15 @@ interface Room {
 export const holeTooNear: MakingRule = {
   code: TOO_NEAR,
   check: (making) => {
-    const least = limitAt(making, ["print", "holeGap"], DEFAULTS.holeGapMillimetres);
+    const least = holeGapOf(making.draft);
     if (least === undefined) return [];
     const rooms = [...roomBetween(making), ...roomToEnds(making), ...roomRound(making)];
     return rooms.flatMap(({ gap, what, path, related, remedy }): readonly Finding[] => {
       // Where nothing is left at all there is an error already.
       if (gap <= MADE_SLACK || gap >= least.mm - MADE_SLACK) return [];
+      const [left, wanted] = madeBeside([made(gap, making), made(least.mm, making, DRAWN)], making);
       const message =
-        `Between ${what} only ${madeText(gap, making)} of wall is left; ${madeText(least.mm, making)} is wanted, so that it prints whole and does not leak. ` +
+        `Between ${what} only ${left} of wall is left; ${wanted} is wanted, so that it prints whole and does not leak. ` +
         `${remedy}, or state what your printer can: \`print.holeGap\`.`;
       return [{ code: TOO_NEAR, severity: "warning", message, path, related }];
     });
@@ -105,16 +116,17 @@ export const holeNearJoint: MakingRule = {
   check: (making) => {
     const { draft, finishedUnit } = making;
     const joints = jointsOf(draft);
-    const least = limitAt(making, ["print", "jointClearance"], DEFAULTS.jointClearanceMillimetres);
+    const least = jointClearanceOf(draft);
     if (least === undefined || joints.length === 0) return [];
     return openingsAlong(making).flatMap(({ name, at, half, path }): readonly Finding[] => {
       const apart = joints.map((joint) => ({ joint, gap: Math.abs(joint.at * finishedUnit - at) - half }));
       const nearest = apart.sort((a, b) => a.gap - b.gap)[0];
       if (nearest === undefined || nearest.gap >= least.mm - MADE_SLACK) return [];
       const { joint, gap } = nearest;
-      const how = gap <= MADE_SLACK ? "is cut by the joint" : `is only ${madeText(gap, making)} from the joint`;
+      const [left, wanted] = madeBeside([made(gap, making), made(least.mm, making, DRAWN)], making);
+      const how = gap <= MADE_SLACK ? "is cut by the joint" : `is only ${left} from the joint`;
       const message =
-        `${name} ${how} at ${madeText(joint.at * finishedUnit, making)}; socket and tenon want ${madeText(least.mm, making)}. ` +
+        `${name} ${how} at ${madeText(joint.at * finishedUnit, making)}; socket and tenon want ${wanted}. ` +
         "Put the joint between holes that are farther apart, at a station of its own on the bore's outline, or state how near it may be: `print.jointClearance`.";
       const related = [{ path: [...joint.path, "joint"], message: "The joint" }];
       return [{ code: NEAR_JOINT, severity: "warning", message, path, related }];

@@ -1,7 +1,8 @@
 import { boreDiameterAt } from "../draft.js";
 import type { Finding } from "../finding.js";
+import { atLeastText, atMostText, drawnBeside } from "../lengthWords.js";
 import { own, valueAt } from "../path.js";
-import { LENGTH_SLACK, lengthText, type Rule } from "./rule.js";
+import { LENGTH_SLACK, type Rule } from "./rule.js";
 
 /** The mouth's opening fits the tube. */
 export const mouthWiderThanBore: Rule = {
@@ -16,9 +17,10 @@ export const mouthWiderThanBore: Rule = {
     const name =
       own(inside, "width") === undefined ? (own(inside, "diameter") === undefined ? "length" : "diameter") : "width";
     const what = mouth.kind === "window" ? "window" : "embouchure hole";
+    const [wide, has] = drawnBeside([mouth.width, diameter], draft);
     const message =
-      `The ${what} is ${lengthText(mouth.width, draft)} wide and the bore under it only ${lengthText(diameter, draft)}: ` +
-      `make it ${lengthText(diameter, draft)} or less.`;
+      `The ${what} is ${wide} wide and the bore under it only ${has}: ` +
+      `make it ${atMostText(diameter, draft)} or less.`;
     return [{ code: "mouth/wider-than-bore", severity: "error", message, path: ["mouth", part, name] }];
   },
 };
@@ -68,9 +70,10 @@ export const stopperUnderHole: Rule = {
   check: (draft) => {
     const { mouth } = draft;
     if (mouth?.kind !== "embouchure" || mouth.stopper >= mouth.length / 2 - LENGTH_SLACK) return [];
+    const [is] = drawnBeside([mouth.stopper, mouth.length / 2], draft);
     const message =
-      `The stopper lies ${lengthText(mouth.stopper, draft)} from the embouchure hole's centre, under the hole: ` +
-      `move it to ${lengthText(mouth.length / 2, draft)} or more; about the bore's diameter is usual.`;
+      `The stopper lies ${is} from the embouchure hole's centre, under the hole: ` +
+      `move it to ${atLeastText(mouth.length / 2, draft)} or more; about the bore's diameter is usual.`;
     return [{ code: "mouth/stopper-under-hole", severity: "error", message, path: ["mouth", "stopper"] }];
   },
 };

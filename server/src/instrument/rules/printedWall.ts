@@ -1,7 +1,9 @@
 /** print/wall-too-thin, print/wall-lines, print/scale-leaves-lines: the wall as the printer lays it, in lines. */
 import { DEFAULTS } from "../defaults.js";
 import type { Finding, RuleCode } from "../finding.js";
-import { limitAt, MADE_SLACK, type Making, type MakingRule, madeText, millimetresAt, nozzle } from "../making.js";
+import { atLeastText, DRAWN, drawnAtLeast, drawnAtMost } from "../lengthWords.js";
+import { limitAt, millimetresAt, nozzleOf } from "../makerLimits.js";
+import { MADE_SLACK, type Making, type MakingRule, made, madeBeside, madeText } from "../making.js";
 
 const TOO_THIN: RuleCode = "print/wall-too-thin";
 const LINES: RuleCode = "print/wall-lines";
@@ -20,11 +22,11 @@ function wallOf({ draft, laidUnit }: Making): { readonly drawn: number; readonly
 /** mm, and the words for it; undefined where it cannot be said. */
 function leastWall(making: Making): { readonly mm: number; readonly why: string } | undefined {
   const width = lineWidth(making);
-  const tip = nozzle(making);
+  const tip = nozzleOf(making.draft);
   if (tip === undefined) return undefined;
-  const least = limitAt(making, ["print", "leastWall"], DEFAULTS.airtightLines * (width ?? tip.mm));
+  const least = limitAt(making.draft, ["print", "leastWall"], DEFAULTS.airtightLines * (width ?? tip.mm));
   if (least === undefined) return undefined;
-  const lines = `${DEFAULTS.airtightLines} lines of ${madeText(width ?? tip.mm, making)}`;
+  const lines = `${DEFAULTS.airtightLines} lines of ${madeText(width ?? tip.mm, making, DRAWN)}`;
   return { mm: least.mm, why: least.stated ? "`print.leastWall`" : lines };
 }
 
@@ -40,9 +42,10 @@ export const wallTooThin: MakingRule = {
     const least = leastWall(making);
     if (!making.isPrinted || wall === undefined || least === undefined) return [];
     if (wall.laid >= least.mm - MADE_SLACK) return [];
-    const drawn = `${roundedUp(least.mm / making.laidUnit, making)} ${making.draft.unit}`;
+    const drawn = atLeastText(least.mm / making.laidUnit, making.draft);
+    const [is, wanted] = madeBeside([made(wall.laid, making, DRAWN), made(least.mm, making, DRAWN)], making);
     const message =
-      `The wall prints ${madeText(wall.laid, making)} thick; to be airtight it wants ${madeText(least.mm, making)} (${least.why}). A leak makes notes weak or silent. ` +
+      `The wall prints ${is} thick; to be airtight it wants ${wanted} (${least.why}). A leak makes notes weak or silent. ` +
       `Draw it ${drawn} or thicker, or state what your printer closes: \`print.leastWall\`.`;
     const related = scaled(making) ? [{ path: ["print", "scale"], message: "Walls shrink with the print scale" }] : [];
     return [{ code: TOO_THIN, severity: "warning", message, path: ["wall"], related }];
@@ -59,11 +62,11 @@ interface Lines {
 /** Undefined where the design states neither nozzle nor line. */
 function linesOf(making: Making): Lines | undefined {
   const width = lineWidth(making);
-  if (width !== undefined) return { least: width, most: width, words: madeText(width, making) };
-  const tip = nozzle(making);
+  if (width !== undefined) return { least: width, most: width, words: madeText(width, making, DRAWN) };
+  const tip = nozzleOf(making.draft);
   if (tip === undefined || !tip.stated) return undefined;
   const [least, most] = DEFAULTS.lineInNozzles.map((share) => share * tip.mm) as [number, number];
-  return { least, most, words: `${madeText(least, making)} to ${madeText(most, making)}` };
+  return { least, most, words: `${madeText(least, making, DRAWN)} to ${madeText(most, making, DRAWN)}` };
 }
 
 /** Whole lines that make the wall; undefined where none do. */
@@ -97,7 +100,7 @@ export const wallLines: MakingRule = {
   check: (making) => {
     const odd = oddWall(making);
     if (odd === undefined || spoiltByScale(making, odd.lines) !== undefined) return [];
-    const message = `The wall prints ${madeText(odd.laid, making)} thick, which is no whole number of lines of ${odd.lines.words}: a gap stays inside it, or stray lines fill it. ${remedy(making, odd)}.`;
+    const message = `The wall prints ${madeText(odd.laid, making, DRAWN)} thick, which is no whole number of lines of ${odd.lines.words}: a gap stays inside it, or stray lines fill it. ${remedy(making, odd)}.`;
     return [{ code: LINES, severity: "information", message, path: ["wall"] }];
   },
 };
@@ -111,7 +114,7 @@ export const scaleLeavesLines: MakingRule = {
     if (odd === undefined || whole === undefined) return [];
     const percent = Number((making.printScale * 100).toPrecision(5));
     const message =
-      `At ${percent} % the wall prints ${madeText(odd.laid, making)} thick, no whole number of lines of ${odd.lines.words}, where as drawn it is ${whole}. ` +
+      `At ${percent} % the wall prints ${madeText(odd.laid, making, DRAWN)} thick, no whole number of lines of ${odd.lines.words}, where as drawn it is ${whole}. ` +
       `${remedy(making, odd)}; or rekey by refit, which keeps the wall.`;
     return [
       {
@@ -129,28 +132,12 @@ export const scaleLeavesLines: MakingRule = {
 function remedy(making: Making, { lines, laid }: { readonly lines: Lines; readonly laid: number }): string {
   const below = Math.floor(laid / lines.least);
   const words = (drawn: number, n: number) => `${drawn} ${making.draft.unit} (${n} ${n === 1 ? "line" : "lines"})`;
-  const thinner = roundedDown((below * lines.most) / making.laidUnit, making);
-  const thicker = words(roundedUp(((below + 1) * lines.least) / making.laidUnit, making), below + 1);
+  const thinner = drawnAtMost((below * lines.most) / making.laidUnit, making.draft);
+  const thicker = words(drawnAtLeast(((below + 1) * lines.least) / making.laidUnit, making.draft), below + 1);
   const airtight = thinner * making.laidUnit >= (leastWall(making)?.mm ?? 0) - MADE_SLACK;
   return below > 0 && airtight ? `Draw it ${words(thinner, below)} or ${thicker}` : `Draw it ${thicker}`;
 }
 
 function scaled({ printScale }: Making): boolean {
   return Math.abs(printScale - 1) > 1e-9;
-}
-
-/** In file units, to what a maker writes: the advice must hold once it is written. */
-function roundedUp(size: number, making: Making): number {
-  const steps = stepsOf(making);
-  return Math.ceil(size * steps - 1e-9) / steps;
-}
-
-function roundedDown(size: number, making: Making): number {
-  const steps = stepsOf(making);
-  return Math.floor(size * steps + 1e-9) / steps;
-}
-
-/** A hundredth of a millimetre, a thousandth of an inch. */
-function stepsOf({ draft }: Making): number {
-  return draft.unit === "mm" ? 100 : 1000;
 }

@@ -8,10 +8,5 @@ export interface Rule {
   readonly check: (draft: Draft) => readonly Finding[];
 }
 
-/** A length in a sentence: `12.5 mm`, at most two decimals (three for inches, in which two would be coarse). */
-export function lengthText(value: number, { unit }: Pick<Draft, "unit">): string {
-  return `${Number(value.toFixed(unit === "in" ? 3 : 2))} ${unit}`;
-}
-
 /** Slack for comparing lengths that should meet exactly: rounding of expressions, in file units. Nothing printable. */
 export const LENGTH_SLACK = 1e-9;

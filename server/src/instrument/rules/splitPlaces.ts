@@ -1,7 +1,7 @@
 /** Where a tube that is too long may be split: clear of its holes. */
-import { DEFAULTS } from "../defaults.js";
 import type { TubePart } from "../joints.js";
-import { limitAt, type Making } from "../making.js";
+import { jointClearanceOf } from "../makerLimits.js";
+import type { Making } from "../making.js";
 import { openingsAlong } from "./holeRoom.js";
 
 export interface SplitPlace {
@@ -33,7 +33,7 @@ export function splitPlaces(making: Making, part: TubePart, longest: number): re
 
 interface ClearPlace {
   readonly at: number;
-  /** Distance to the nearest opening's edge, mm. */
+  /** Distance to the nearest opening's edge or end of the part, mm. */
   readonly room: number;
 }
 
@@ -56,7 +56,7 @@ function placesOf(count: number, most: number, { from, to }: TubePart, clear: re
 /** Places along the part where no hole is nearer than a joint wants. */
 function clearPlaces(making: Making, { from, to }: TubePart): readonly ClearPlace[] {
   const { draft, finishedUnit } = making;
-  const clearance = limitAt(making, ["print", "jointClearance"], DEFAULTS.jointClearanceMillimetres)?.mm;
+  const clearance = jointClearanceOf(draft)?.mm;
   if (clearance === undefined) return [];
   const openings = openingsAlong(making);
   const step = STEP[draft.unit];
@@ -66,7 +66,8 @@ function clearPlaces(making: Making, { from, to }: TubePart): readonly ClearPlac
   for (let n = 0; n < MOST_PLACES; n++) {
     const at = Number(((Math.ceil(first / step) + n) * step).toFixed(2));
     if (!(at <= last)) break;
-    const room = Math.min(...openings.map((opening) => Math.abs(at * finishedUnit - opening.at) - opening.half));
+    const ends = Math.min(at - from, to - at) * finishedUnit;
+    const room = Math.min(ends, ...openings.map(({ at: place, half }) => Math.abs(at * finishedUnit - place) - half));
     if (room >= clearance) places.push({ at, room });
   }
   return places;

@@ -2,9 +2,10 @@
 import type { Draft } from "../draft.js";
 import { type DraftHollow, holeDirection, hollowOf, pointOn } from "../draftVessel.js";
 import type { Finding } from "../finding.js";
+import { drawnBeside } from "../lengthWords.js";
 import { isMap, own } from "../path.js";
 import { stillNeeds } from "./incomplete.js";
-import { LENGTH_SLACK, lengthText, type Rule } from "./rule.js";
+import { LENGTH_SLACK, type Rule } from "./rule.js";
 
 const NEEDED = { mouth: "`mouth: { window: { width: 9, cutUp: 5 } }`", vessel: "`vessel`", wall: "`wall: 4`" } as const;
 
@@ -76,7 +77,8 @@ export const vesselOpeningTooWide: Rule = {
     const most = narrowest(hollow);
     return openingsOf(draft).flatMap(({ label, path, diameter }): readonly Finding[] => {
       if (diameter === undefined || diameter < most) return [];
-      const message = `${label} is ${lengthText(diameter, draft)} wide and the hollow itself only ${lengthText(most, draft)}. Make the opening narrower.`;
+      const [wide, has] = drawnBeside([diameter, most], draft);
+      const message = `${label} is ${wide} wide and the hollow itself only ${has}. Make the opening narrower.`;
       return [{ code: "vessel/opening-too-wide", severity: "error", message, path }];
     });
   },

@@ -1,8 +1,9 @@
 /** How large the hollow of a vessel is, and as what shape it is reckoned. */
 import { hollowOf, shapeOf } from "../draftVessel.js";
 import type { Finding } from "../finding.js";
+import { lengthText } from "../lengthWords.js";
 import { isMap, own } from "../path.js";
-import { lengthText, type Rule } from "./rule.js";
+import type { Rule } from "./rule.js";
 
 /** What each shape is measured by; one of a group suffices. */
 const DIMENSIONS = {

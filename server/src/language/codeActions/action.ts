@@ -1,7 +1,7 @@
 /** What a code action needs to be offered, and what it carries so that its edit can be worked out once it is chosen. */
 import type { CodeAction, Diagnostic } from "vscode-languageserver";
-import type { DesignDocument, Span } from "../../document/designFile.js";
-import type { DesignContext } from "../designContext.js";
+import type { DesignDocument, PlacedFinding, Span } from "../../document/designFile.js";
+import { type DesignContext, rangeOf } from "../designContext.js";
 import type { Work } from "../longWork/job.js";
 
 export interface ActionPlace {
@@ -33,6 +33,19 @@ export interface Recipe {
 /** Whether the client asked for this kind: a kind stands for itself and everything below it. */
 export function wanted(only: readonly string[] | undefined, kind: string): boolean {
   return only === undefined || only.some((asked) => asked === "" || kind === asked || kind.startsWith(`${asked}.`));
+}
+
+/** The client's own diagnostics that show the finding, as an action names what it puts right. */
+export function linkedTo(
+  { context, diagnostics }: ActionPlace,
+  { code, span }: PlacedFinding,
+): Pick<CodeAction, "diagnostics"> {
+  const { start } = rangeOf(context, span);
+  const linked = diagnostics.filter(
+    (each) =>
+      each.code === code && each.range.start.line === start.line && each.range.start.character === start.character,
+  );
+  return linked.length === 0 ? {} : { diagnostics: linked };
 }
 
 export function touches(span: Span, selection: Span): boolean {

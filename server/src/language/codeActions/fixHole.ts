@@ -2,14 +2,15 @@
  * On an out-of-tune fingering, or on the hole or bore length that decides it: the least change that puts the worst note
  * right. Linked to the diagnostic pitch/out-of-tune, whose data names the hole and the fingerings.
  */
-import { CodeActionKind, type Diagnostic } from "vscode-languageserver";
+import { CodeActionKind } from "vscode-languageserver";
+import type { Analysis } from "../../design/analysis.js";
+import { besideShift } from "../../design/commonShift.js";
 import { fixesFor, type HoleFix } from "../../design/fixHole.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
 import type { DesignDocument, PlacedFinding } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
-import { rangeOf } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
-import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
+import { type ActionPlace, linkedTo, type OfferedAction, touches, wanted } from "./action.js";
 
 const KIND = CodeActionKind.QuickFix;
 
@@ -19,17 +20,24 @@ export function holeActions(place: ActionPlace, only: readonly string[] | undefi
   const findings = context.findings(document, shouldStop).filter(({ code }) => code === OUT_OF_TUNE);
   return findings.flatMap((finding) => {
     const data = dataOf(finding);
-    const fingering = data && fingeringToFix(place, finding, data);
-    if (data === undefined || fingering === undefined) return [];
-    const fixes = fixesFor(document, context.analysis(document, shouldStop), data.hole, fingering);
-    return fixes.filter(({ edits }) => edits.length > 0).map((fix) => offer(place, finding, fix));
+    if (data === undefined || data.together !== undefined) return [];
+    const whole = context.analysis(document, shouldStop);
+    const analysis = data.beside === undefined ? whole : besideShift(whole, data.beside);
+    const fingering = fingeringToFix(place, analysis, finding, data);
+    if (fingering === undefined) return [];
+    const fixes = fixesFor(document, analysis, data.hole, fingering).filter(({ edits }) => edits.length > 0);
+    const ending = data.beside === undefined ? "" : " with the others";
+    return fixes.map((fix) => offer(place, finding, { ...fix, title: `${fix.title}${ending}` }));
   });
 }
 
 /** The fingering selected, if it is one of the finding's and out of tune; on the hole, the worst. */
-function fingeringToFix(place: ActionPlace, finding: PlacedFinding, { hole, fingerings }: OutOfTuneData) {
-  const { context, document, selection } = place;
-  const { instrument, tolerance, fingerings: predictions } = context.analysis(document, place.shouldStop);
+function fingeringToFix(
+  { document, selection }: ActionPlace,
+  { instrument, tolerance, fingerings: predictions }: Analysis,
+  finding: PlacedFinding,
+  { hole, fingerings }: OutOfTuneData,
+) {
   const selected = fingerings.find((index) => {
     const prediction = predictions[index];
     if (prediction?.cents === undefined || Math.abs(prediction.cents) <= tolerance) return false;
@@ -51,16 +59,13 @@ function dataOf({ data }: PlacedFinding): OutOfTuneData | undefined {
   return data as OutOfTuneData | undefined;
 }
 
-function offer({ context, diagnostics }: ActionPlace, finding: PlacedFinding, fix: HoleFix): OfferedAction {
-  const { start } = rangeOf(context, finding.span);
-  const same = ({ code, range }: Diagnostic) =>
-    code === finding.code && range.start.line === start.line && range.start.character === start.character;
-  const linked = diagnostics.filter(same);
+function offer(place: ActionPlace, finding: PlacedFinding, fix: HoleFix): OfferedAction {
+  const { context } = place;
   return {
     action: {
       title: fix.title,
       kind: KIND,
-      ...(linked.length === 0 ? {} : { diagnostics: [...linked] }),
+      ...linkedTo(place, finding),
       ...(fix.preferred ? { isPreferred: true } : {}),
       // The numbers in the title are the edit: there is nothing left to work out later.
       edit: workspaceEdit(context, fix.edits),

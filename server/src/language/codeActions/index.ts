@@ -12,6 +12,7 @@ import { holeActions } from "./fixHole.js";
 import { rekeyActions } from "./rekeyKey.js";
 import { retuneActions } from "./retune.js";
 import { switchOffActions } from "./switchOff.js";
+import { togetherActions } from "./together.js";
 
 /** Who works edits out, and when to stop. */
 interface Working {
@@ -31,6 +32,7 @@ export async function codeActions(
   const place = { context, document, selection, diagnostics, shouldStop: working.shouldStop ?? never };
   const offered = [
     ...holeActions(place, only),
+    ...togetherActions(place, only),
     ...calibrateActions(place, only),
     ...retuneActions(place, only),
     ...rekeyActions(place, only),

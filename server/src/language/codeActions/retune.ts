@@ -18,7 +18,9 @@ export function retuneActions(place: ActionPlace, only: readonly string[] | unde
   const holesOnly = vessel === undefined ? TITLE : KEEPING_HOLLOW;
   const all = pipes !== undefined ? PIPES : vessel === undefined ? WITH_BORE : WITH_HOLLOW;
   const recipe = { uri: context.uri, version: context.version, documentIndex: document.index };
-  const byHole = findings.some(({ data }) => (data as OutOfTuneData | undefined)?.hole !== undefined);
+  const known = findings.map(({ data }) => data as OutOfTuneData | undefined);
+  // Where all notes are off together, holes alone would have to move beyond all measure.
+  const byHole = known.some((data) => data?.hole !== undefined) && !known.some((data) => data?.together !== undefined);
   const offered: OfferedAction[] = [];
   // Only when asked for by name: a source action has no place of its own.
   if (only?.some((kind) => kind === FIX_ALL_KIND || FIX_ALL_KIND.startsWith(`${kind}.`)) && byHole)

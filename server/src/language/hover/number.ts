@@ -1,8 +1,9 @@
 /** A number: its value where it is an expression or a parameter, and where a parameter is used. */
 
 import { numberAt } from "../../document/designNumbers.js";
-import type { Path } from "../../instrument/finding.js";
-import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
+import { dataOf } from "../../document/treeData.js";
+import type { ResolvedNumber } from "../../instrument/model.js";
+import { placeInWords } from "../../instrument/placeInWords.js";
 import { schemaAt, unitOf } from "../schema.js";
 import { plain } from "../words.js";
 import { escapeMarkdown } from "./markdown.js";
@@ -13,7 +14,7 @@ const DIGITS = 4;
 const MOST_USES = 6;
 
 export const number: HoverTopic = ({ document, path }) => {
-  const { numbers, instrument } = document.resolution;
+  const { numbers } = document.resolution;
   const own = numberAt(document, path);
   if (own === undefined) return [];
   const unit = unitOf(schemaAt(path), document);
@@ -21,31 +22,17 @@ export const number: HoverTopic = ({ document, path }) => {
   const value = `**${plain(own.value, DIGITS)}**${unit === undefined ? "" : ` ${unit}`}`;
   const text = own.expression === undefined ? [] : [`${value} = ${escapeMarkdown(own.expression)}`];
   if (name === undefined) return text;
-  return [...(text.length === 0 ? [`${escapeMarkdown(name)} = ${value}`] : text), usesOf(name, numbers, instrument)];
+  return [
+    ...(text.length === 0 ? [`${escapeMarkdown(name)} = ${value}`] : text),
+    usesOf(name, numbers, dataOf(document.root)),
+  ];
 };
 
-function usesOf(name: string, numbers: readonly ResolvedNumber[], instrument: Instrument): string {
+function usesOf(name: string, numbers: readonly ResolvedNumber[], data: unknown): string {
   const word = new RegExp(`(?<![\\w.])${name.replace(/[^\w]/g, "\\$&")}(?![\\w.])`);
   const uses = numbers.filter(({ expression }) => expression !== undefined && word.test(expression));
   if (uses.length === 0) return "Not used in any expression.";
-  const named = uses.slice(0, MOST_USES).map(({ path }) => placeInWords(path, instrument));
+  const named = uses.slice(0, MOST_USES).map(({ path }) => placeInWords(path, data, escapeMarkdown));
   const more = uses.length > MOST_USES ? ` and ${uses.length - MOST_USES} more` : "";
   return `Used in ${named.join(", ")}${more}.`;
-}
-
-const THINGS = new Map([
-  ["bore", "station"],
-  ["pipes", "pipe"],
-  ["fingerings", "fingering"],
-  ["measured", "measured note"],
-]);
-
-/** `` `diameter` of station 1 ``, `` `at` of L2 ``, `` `wall` ``: things of a list by their name, or counted from 1. */
-function placeInWords(path: Path, { holes }: Instrument): string {
-  const [list, index, ...rest] = path;
-  const names = (steps: Path) => `\`${steps.filter((step) => typeof step === "string").join(".")}\``;
-  if (typeof index !== "number") return names(path);
-  const thing =
-    list === "holes" ? holes[index]?.name : `${THINGS.get(String(list)) ?? names([String(list)])} ${index + 1}`;
-  return `${rest.length === 0 ? "" : `${names(rest)} of `}${escapeMarkdown(thing ?? `hole ${index + 1}`)}`;
 }

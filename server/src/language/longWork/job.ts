@@ -4,12 +4,13 @@ import type { Freedom } from "../../design/refit/unknowns.js";
 import { rekey } from "../../design/rekey.js";
 import { retune } from "../../design/rekeyByRefit.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekeyResult.js";
+import { changeInWords, keysInWords } from "../../design/rekeyWords.js";
 import type { AnalysisSettings } from "../../design/settings.js";
 import type { Syntax } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
 import { parseNote } from "../../music/note.js";
-import { centsInWords, plain } from "../words.js";
+import { centsInWords } from "../words.js";
 
 export type Work =
   | { readonly do: "rekey"; readonly to: string; readonly by: RekeyMethod }
@@ -54,11 +55,8 @@ function noteNamed(name: string) {
   return note;
 }
 
-function summaryOf({ from, to, by, factor, printScalePercent, after }: RekeyResult): string {
-  const size =
-    by === "print-scale"
-      ? `print at ${plain(printScalePercent, 2)} %`
-      : `${by === "refit" ? "the bore's length" : "every dimension"} × ${factor.toFixed(4)}`;
-  const worst = after.summary === undefined ? "" : `; worst note ${centsInWords(after.summary.worstCents)}`;
-  return `${from.name} to ${to.name}: ${size}${worst}.`;
+function summaryOf(result: RekeyResult): string {
+  const { summary } = result.after;
+  const worst = summary === undefined ? "" : `; worst note ${centsInWords(summary.worstCents)}`;
+  return `${keysInWords(result, "to")}: ${changeInWords(result)}${worst}.`;
 }

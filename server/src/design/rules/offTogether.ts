@@ -1,0 +1,39 @@
+/** The one finding for notes that are all off by nearly the same amount: at the key, or at the first of them. */
+import type { Finding } from "../../instrument/finding.js";
+import type { Analysis } from "../analysis.js";
+import { type CommonShift, factorOf, soundingKey } from "../commonShift.js";
+import { printScalePercent } from "../printScale.js";
+import { deviationInWords } from "../wording.js";
+
+/** What its fixes need to know; travels with the diagnostic. */
+export interface OffTogetherData {
+  /** On every dimension. */
+  readonly factor: number;
+  /** Name of the key that it sounds in, where the design states one. */
+  readonly key?: string;
+}
+
+export function offTogether(
+  analysis: Analysis,
+  shift: CommonShift,
+): Pick<Finding, "message" | "path"> & { readonly together: OffTogetherData } {
+  const { key, pipes, printScale } = analysis.instrument;
+  const sounding = soundingKey(analysis, shift);
+  const factor = factorOf(analysis, shift);
+  const several = shift.fingerings.length === shift.count ? "All" : `${shift.fingerings.length} of`;
+  const about = sounding === undefined ? "" : `: it sounds about ${sounding.name}, not ${key?.name}`;
+  const or = sounding === undefined ? "" : `; or call its key ${sounding.name}`;
+  const message =
+    `${several} ${shift.count} notes sound about ${deviationInWords(shift.cents)} together${about}. ` +
+    `That is its size, not ${pipes === undefined ? "its holes" : "single pipes"}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.`;
+  return {
+    message,
+    path: key === undefined ? firstOf(analysis, shift) : ["key"],
+    together: { factor, ...(sounding === undefined ? {} : { key: sounding.name }) },
+  };
+}
+
+function firstOf({ fingerings }: Analysis, shift: CommonShift): Finding["path"] {
+  const { path, targetKind } = fingerings[shift.fingerings[0] ?? 0]?.fingering ?? { path: [], targetKind: "note" };
+  return [...path, targetKind];
+}

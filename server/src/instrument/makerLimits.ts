@@ -1,0 +1,65 @@
+/** What the design says of the player's hands and of the printer, or what is usual: for the findings and for a refit alike. */
+import { DEFAULTS } from "./defaults.js";
+import type { Draft } from "./draft.js";
+import type { Path } from "./finding.js";
+import type { Size } from "./laying.js";
+import { valueAt } from "./path.js";
+import { printingOf } from "./printed.js";
+
+/** mm, and whether the design states it or it is the usual one. */
+export interface MakerLimit {
+  readonly mm: number;
+  readonly stated: boolean;
+}
+
+/** The limit at `path`; undefined where something is written there that cannot be used. Neither hands nor printers are scaled. */
+export function limitAt(draft: Draft, path: Path, usual: number): MakerLimit | undefined {
+  if (valueAt(draft.data, path) === undefined) return { mm: usual, stated: false };
+  const mm = millimetresAt(draft, path);
+  return mm === undefined ? undefined : { mm, stated: true };
+}
+
+/** A length of printer or player in mm. */
+export function millimetresAt(draft: Draft, path: Path): number | undefined {
+  const value = draft.numbers.at(path);
+  return value === undefined ? undefined : value * printingOf(draft).unitMillimetres;
+}
+
+/** Between neighbouring fingers. */
+export function reachOf(draft: Draft): MakerLimit | undefined {
+  return limitAt(draft, ["hands", "reach"], DEFAULTS.reachMillimetres);
+}
+
+/** From the thumb to the nearest finger of its hand: its own, or that of the fingers. */
+export function thumbReachOf(draft: Draft): (MakerLimit & { readonly own: boolean }) | undefined {
+  const reach = reachOf(draft);
+  const thumb = reach && limitAt(draft, ["hands", "thumb"], reach.mm);
+  return thumb && { mm: thumb.mm, stated: thumb.stated || reach.stated, own: thumb.stated };
+}
+
+/** What a fingertip closes. */
+export function fingertipOf(draft: Draft): MakerLimit | undefined {
+  return limitAt(draft, ["hands", "fingertip"], DEFAULTS.fingertipMillimetres);
+}
+
+/** Wall between two holes' edges. */
+export function holeGapOf(draft: Draft): MakerLimit | undefined {
+  return limitAt(draft, ["print", "holeGap"], DEFAULTS.holeGapMillimetres);
+}
+
+/** From an opening's edge to a joint. */
+export function jointClearanceOf(draft: Draft): MakerLimit | undefined {
+  return limitAt(draft, ["print", "jointClearance"], DEFAULTS.jointClearanceMillimetres);
+}
+
+export function nozzleOf(draft: Draft): MakerLimit | undefined {
+  return limitAt(draft, ["print", "nozzle"], DEFAULTS.nozzleMillimetres);
+}
+
+/** What the printer reaches, mm; undefined where the design states none, or none that can be used. */
+export function bedOf(draft: Draft): Size | undefined {
+  const bed = valueAt(draft.data, ["print", "bed"]);
+  if (!Array.isArray(bed) || bed.length !== 3) return undefined;
+  const [x, y, z] = [0, 1, 2].map((i) => millimetresAt(draft, ["print", "bed", i]));
+  return x === undefined || y === undefined || z === undefined ? undefined : [x, y, z];
+}
