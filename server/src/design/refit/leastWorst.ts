@@ -1,7 +1,8 @@
 /**
  * Evens deviations out: where the sum of squares is least, one note is left farther off than the rest; here the farthest is brought
- * nearest, in steps each a convex quadratic program with one unknown more, the bound t that no note may exceed (Madsen 1975's
- * linearised minimax, here with squares beside it so that the notes within the bound stay good too).
+ * nearest, in steps each a convex quadratic program with one unknown more, the bound t that no note may exceed (linearised
+ * minimax: K. Madsen, J. Inst. Maths Applics 16 (1975) 321, from memory; here with squares beside it, so that the notes within the bound
+ * stay good too).
  */
 import { type Inequality, quadraticStep } from "./quadraticStep.js";
 

@@ -11,6 +11,13 @@ export interface Inequality {
   readonly least: number;
 }
 
+/** Within which an inequality holds, in the unknowns' own unit (millimetres): the noise of sums. */
+export const SLACK = 1e-9;
+
+export function keeps({ row, least }: Inequality, x: readonly number[]): boolean {
+  return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), 0) >= least - SLACK;
+}
+
 /** The inequalities contradict each other. */
 export class Infeasible extends Error {}
 

@@ -2,10 +2,11 @@
  * Rounds dimensions one after another, those whose step the notes hear most first, and lets all that are not rounded yet make up for
  * it: each time a convex quadratic program by the notes' slopes.
  */
+
+import { type DrawingStep, neighbours } from "./drawingStep.js";
 import { largest } from "./inTune.js";
 import { evening } from "./leastWorst.js";
-import { type Inequality, Infeasible, quadraticStep } from "./quadraticStep.js";
-import { type DrawingStep, keeps, neighbours } from "./rounding.js";
+import { type Inequality, Infeasible, keeps, quadraticStep, SLACK } from "./quadraticStep.js";
 
 /** What a millimetre away from the start costs beside cents: slopes do not reach far. */
 const STIFFNESS = 1;
@@ -29,20 +30,21 @@ export function roundOneByOne(
     cents.map((value, note) =>
       there.reduce((sum, each, i) => sum + (each - (x[i] ?? 0)) * (slopes[note]?.[i] ?? 0), value),
     );
+  const cost = (there: readonly number[]) =>
+    aim === "worst" ? largest(centsAt(there)) : centsAt(there).reduce((sum, value) => sum + value * value, 0);
   const fixed = new Set<number>();
   let now = x;
   for (const unknown of order) {
     fixed.add(unknown);
-    const [nearer, farther] = neighbours(now[unknown] ?? 0, steps[unknown] as DrawingStep);
-    const with_ = (value: number) => {
-      const held = now.map((present, i) => (i === unknown ? value : present));
-      return made({ held, fixed, cents: centsAt(held), slopes, limits, start: x, aim });
+    const present = now;
+    const drawnAs = (value: number) => {
+      const held = present.map((before, i) => (i === unknown ? value : before));
+      return bestWith({ held, fixed, cents: centsAt(held), slopes, limits, start: x, aim });
     };
-    const first = with_(nearer);
-    const both = first === undefined || (heard[unknown] ?? 0) > HARDLY_HEARD;
-    const second = both ? with_(farther) : undefined;
-    const cost = (there: readonly number[]) =>
-      aim === "worst" ? largest(centsAt(there)) : centsAt(there).reduce((sum, value) => sum + value * value, 0);
+    const [nearer, farther] = neighbours(now[unknown] ?? 0, steps[unknown] as DrawingStep);
+    const first = drawnAs(nearer);
+    const heardWell = (heard[unknown] ?? 0) > HARDLY_HEARD;
+    const second = first === undefined || heardWell ? drawnAs(farther) : undefined;
     const better = first && !(second && cost(second) < cost(first)) ? first : second;
     if (better === undefined) return undefined;
     now = better;
@@ -63,7 +65,7 @@ interface Held {
 }
 
 /** The best point with all that is fixed; undefined where the limits allow none. */
-function made({ held, fixed, cents, slopes, limits, start, aim }: Held): readonly number[] | undefined {
+function bestWith({ held, fixed, cents, slopes, limits, start, aim }: Held): readonly number[] | undefined {
   const free = held.flatMap((_, i) => (fixed.has(i) ? [] : [i]));
   const place = new Map(free.map((unknown, i) => [unknown, i]));
   const left: Inequality[] = [];
@@ -108,6 +110,3 @@ function leastSquares(
   const gradient = x.map((_, i) => product(i, (note) => cents[note] ?? 0) + (stiff[i] ?? 0) * (away[i] ?? 0));
   return quadraticStep(hessian, gradient, limits, x).step;
 }
-
-/** Millimetres within which a limit holds: the noise of sums. */
-const SLACK = 1e-9;

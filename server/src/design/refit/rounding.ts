@@ -1,18 +1,14 @@
 /**
- * Rounds solved dimensions to what can be drawn, so that the roundings cancel in the notes rather than add up: dimensions take
- * neighbouring steps, alone and two at a time, as long as that lowers the deviations, by the notes' slopes. Every limit holds.
+ * Rounds solved dimensions to what can be drawn, so that the roundings cancel in the notes rather than add up: one after another
+ * while the rest make up for it; where that leaves a note off that need not be, dimensions take neighbouring steps, alone and two at
+ * a time, as long as that lowers the deviations, by the notes' slopes. Every limit holds.
  */
 import { Cancelled } from "../../acoustics/cancelled.js";
+import { type DrawingStep, neighbours } from "./drawingStep.js";
 import { IN_TUNE, largest } from "./inTune.js";
 import type { Listener } from "./leastWorst.js";
-import type { Inequality } from "./quadraticStep.js";
+import { type Inequality, keeps } from "./quadraticStep.js";
 import { roundOneByOne } from "./roundOneByOne.js";
-
-/** The drawing's step of a dimension, mm; a dimension with its offset added is a whole number of steps. */
-export interface DrawingStep {
-  readonly step: number;
-  readonly offset: number;
-}
 
 /** Rounds over all dimensions at most; in practice three or four settle it. */
 const MOST_ROUNDS = 12;
@@ -23,8 +19,6 @@ const BY_ALL = 2;
 const BY_THE_WORST = 8;
 /** A drawing that costs no more cents than this is as good as the exact dimensions. */
 const NEARLY_NOTHING = 0.15;
-/** Millimetres within which a limit holds: the noise of sums. */
-const SLACK = 1e-9;
 
 /**
  * @param x millimetres, by unknown; within `limits` but for rounding
@@ -40,19 +34,10 @@ export function roundTogether<N extends { readonly cents: readonly number[] }>(
   shouldStop: () => boolean = () => false,
 ): readonly number[] {
   const exact = tuner.at(x);
-  const slopes = exact && tuner.slopes(exact);
-  // What cannot be in tune before it is drawn need not be searched as if it could.
-  const near = exact === undefined ? good : Math.max(good, largest(exact.cents) + NEARLY_NOTHING);
-  const tried = (["worst", "squares"] as const).reduce<{ x: readonly number[]; notes: N } | undefined>((best, aim) => {
-    if (best && largest(best.notes.cents) <= near) return best;
-    const rounded = exact && slopes && roundOneByOne(x, exact.cents, slopes, steps, limits, aim);
-    const notes = rounded && tuner.at(rounded);
-    if (notes === undefined || (best && largest(best.notes.cents) <= largest(notes.cents))) return best;
-    return { x: rounded as readonly number[], notes };
-  }, undefined);
-  if (tried && largest(tried.notes.cents) <= near && !onTheBrink(exact, tried.notes)) return tried.x;
-  const rounded = tried?.x ?? allAtOnce(x, steps, limits);
-  const here = tried?.notes ?? tuner.at(rounded);
+  const best = exact && bestOneByOne(tuner, x, exact, steps, limits, good, shouldStop);
+  if (exact && best && isNear(exact, best.notes, good)) return best.x;
+  const rounded = best?.x ?? allAtOnce(x, steps, limits);
+  const here = best?.notes ?? tuner.at(rounded);
   if (here === undefined) return rounded;
   const search = new Search([...rounded], here.cents, tuner.slopes(here), steps, limits, shouldStop);
   search.descend(BY_ALL, false);
@@ -60,23 +45,37 @@ export function roundTogether<N extends { readonly cents: readonly number[] }>(
   return search.x;
 }
 
-/** Whether the drawing is what leaves a note out of tune. */
-function onTheBrink(
-  exact: { readonly cents: readonly number[] } | undefined,
-  { cents }: { readonly cents: readonly number[] },
-): boolean {
-  return exact !== undefined && largest(exact.cents) <= IN_TUNE && largest(cents) > IN_TUNE;
+/** Drawn one dimension after another: for the worst note, and where that does not come near for all of them. */
+function bestOneByOne<N extends { readonly cents: readonly number[] }>(
+  tuner: Listener<N>,
+  x: readonly number[],
+  exact: N,
+  steps: readonly DrawingStep[],
+  limits: readonly Inequality[],
+  good: number,
+  shouldStop: () => boolean,
+): { readonly x: readonly number[]; readonly notes: N } | undefined {
+  const slopes = tuner.slopes(exact);
+  let best: { readonly x: readonly number[]; readonly notes: N } | undefined;
+  for (const aim of ["worst", "squares"] as const) {
+    if (shouldStop()) throw new Cancelled();
+    const rounded = roundOneByOne(x, exact.cents, slopes, steps, limits, aim);
+    const notes = rounded && tuner.at(rounded);
+    if (notes === undefined) continue;
+    if (best === undefined || largest(notes.cents) < largest(best.notes.cents)) best = { x: rounded, notes };
+    if (isNear(exact, best.notes, good)) break;
+  }
+  return best;
 }
 
-export function keeps({ row, least }: Inequality, x: readonly number[]): boolean {
-  return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), 0) >= least - SLACK;
+interface Deviations {
+  readonly cents: readonly number[];
 }
 
-/** The steps of the drawing on both sides of a value, the nearer first. */
-export function neighbours(value: number, { step, offset }: DrawingStep): readonly [number, number] {
-  const place = (value + offset) / step;
-  const nearer = Math.round(place);
-  return [nearer * step - offset, (nearer + (place > nearer ? 1 : -1)) * step - offset];
+/** Whether a drawing is as good as it need be: what is not in tune before it is drawn is not sought as if it could be. */
+function isNear(exact: Deviations, drawn: Deviations, good: number): boolean {
+  const [before, after] = [largest(exact.cents), largest(drawn.cents)];
+  return after <= good || (after <= before + NEARLY_NOTHING && (after <= IN_TUNE || before > IN_TUNE));
 }
 
 function allAtOnce(x: readonly number[], steps: readonly DrawingStep[], limits: readonly Inequality[]): number[] {

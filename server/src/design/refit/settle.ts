@@ -14,8 +14,8 @@ import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
 import { pathKey, samePath } from "../../instrument/path.js";
 import { changeNumber } from "../numberEdit.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
+import type { DrawingStep } from "./drawingStep.js";
 import type { Move } from "./refit.js";
-import type { DrawingStep } from "./rounding.js";
 import type { Unknown } from "./unknowns.js";
 
 /** @param x printed millimetres, by unknown. @throws Cancelled */

@@ -9,11 +9,11 @@ import { type Body, type IndexedQuery, mapBody, soundingsOf } from "../body.js";
 import { countingFingerings } from "../counting.js";
 import { grownTube } from "../grownTube.js";
 import { holeName } from "../remedy.js";
+import type { DrawingStep } from "./drawingStep.js";
 import { WISH } from "./fit.js";
 import { WIDEST_SHARE as WIDEST_IN_TUBE } from "./holeLimits.js";
 import { MOST_OBSTACLES, type Obstacle } from "./obstacles.js";
 import type { Inequality } from "./quadraticStep.js";
-import type { DrawingStep } from "./rounding.js";
 import { drawingSteps, drawn } from "./settle.js";
 import { wishesOf } from "./wishes.js";
 

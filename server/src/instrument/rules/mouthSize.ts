@@ -1,6 +1,6 @@
 import { boreDiameterAt } from "../draft.js";
 import type { Finding } from "../finding.js";
-import { atLeastText, atMostText, drawnBeside } from "../lengthWords.js";
+import { atLeastText, atMostText, drawnBeside, lengthText } from "../lengthWords.js";
 import { own, valueAt } from "../path.js";
 import { LENGTH_SLACK, type Rule } from "./rule.js";
 
@@ -57,8 +57,9 @@ export const stopperTooFar: Rule = {
     const { mouth, bore } = draft;
     const foot = bore?.at(-1)?.at;
     if (mouth?.kind !== "window" || foot === undefined || mouth.stopper < foot - LENGTH_SLACK) return [];
+    const [up, down] = [lengthText(mouth.stopper, draft), lengthText(foot, draft)];
     const message =
-      `The plug lies ${lengthText(mouth.stopper, draft)} upstream of the window, as far as the foot lies downstream (${lengthText(foot, draft)}): ` +
+      `The plug lies ${up} upstream of the window, as far as the foot lies downstream (${down}): ` +
       "the closed space behind the window would be the larger instrument. Put the plug nearer; a few millimetres are usual, 0 is a whistle's block.";
     return [{ code: "mouth/stopper-too-far", severity: "error", message, path: ["mouth", "window", "stopper"] }];
   },
