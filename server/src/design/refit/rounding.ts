@@ -61,9 +61,9 @@ function bestOneByOne<N extends { readonly cents: readonly number[] }>(
     if (shouldStop()) throw new Cancelled();
     const rounded = roundOneByOne(x, exact.cents, slopes, steps, limits, aim);
     const notes = rounded && tuner.at(rounded);
-    if (notes === undefined) continue;
+    if (rounded === undefined || notes === undefined) continue;
     if (best === undefined || largest(notes.cents) < largest(best.notes.cents)) best = { x: rounded, notes };
-    if (isNear(exact, best.notes, good)) break;
+    if (isNear(exact, best.notes, good)) return best;
   }
   return best;
 }
