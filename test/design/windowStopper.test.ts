@@ -29,7 +29,7 @@ describe("the prediction", () => {
   });
 
   it("is a little higher for low notes, and flatter the higher the note the farther the plug", () => {
-    // As the finite elements have it, test/reference/fem-stub.json: the first register up by 9 cents at 4 mm, the octave narrower.
+    // As the finite elements have it, test/reference/fem-stub.json: the first register up by 10 cents at 4 mm, the octave narrower.
     const [flush, near, far] = [pitches(TUNED), pitches(apart("4")), pitches(apart("30"))];
     const octave = (hz: readonly number[]) => (hz.at(-1) ?? Number.NaN) / (hz[0] ?? Number.NaN);
     expect(near[0]).toBeGreaterThan(flush[0] ?? Number.NaN);

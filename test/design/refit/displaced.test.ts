@@ -4,16 +4,27 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { retune } from "../../../server/src/design/rekeyByRefit.js";
+import { syntaxOf } from "../../../server/src/document/read.js";
 import { fileOf } from "../../support/designs.js";
 
-/** The example with every place a plain number, so that each hole can be displaced by itself. */
-const WHISTLE = readFileSync(join(import.meta.dirname, "../../../examples/quay-whistle.bore.yaml"), "utf8")
-  .replace("at: =lower,", "at: 270.8,")
-  .replace("at: =lower + gap,", "at: 289.6,")
-  .replace("at: =lower + 2*gap + 13,", "at: 321.4,");
-const TRIALS = 100;
+const example = (name: string) => readFileSync(join(import.meta.dirname, "../../../examples", name), "utf8");
+/** Examples with every place a plain number, so that each hole can be displaced by itself; trials, and how many may fail. */
+const DESIGNS: readonly (readonly [name: string, text: string, trials: number, mayMiss: number])[] = [
+  [
+    "quay-whistle.bore.yaml",
+    example("quay-whistle.bore.yaml")
+      .replace("at: =lower,", "at: 270.8,")
+      .replace("at: =lower + gap,", "at: 289.6,")
+      .replace("at: =lower + 2*gap + 13,", "at: 321.4,"),
+    100,
+    1,
+  ],
+  // All hundred were held once, by hand; these are the first of them.
+  ["ferry-flute.bore.yaml", example("ferry-flute.bore.yaml"), 25, 0],
+  ["pier-notch-flute.bore.json", example("pier-notch-flute.bore.json"), 25, 0],
+];
 const FARTHEST = 0.15;
-const HOLE = /(name: \w+, at: )([\d.]+)(, diameter: )([\d.]+)/g;
+const HOLE = /("?name"?: "?\w+"?, "?at"?: )([\d.]+)(, "?diameter"?: )([\d.]+)/g;
 const HOLES = 6;
 
 /** Places and sizes each by their share; undefined where holes would change their order or run into one another: no instrument. */
@@ -32,22 +43,28 @@ function displaced(text: string, shares: readonly number[]): string | undefined 
 }
 
 describe("bringing a design in tune from afar", () => {
-  it("comes back from holes displaced and resized by up to 15 %, in at least 99 of 100 seeded trials", () => {
-    // The undisplaced whistle can be brought in tune; what is looked for exists.
-    const tuned = retune(fileOf(WHISTLE), 0, "all").text;
-    const share = fc.double({ min: -FARTHEST, max: FARTHEST, noNaN: true, noDefaultInfinity: true });
-    // Sets that make no instrument do not count as trials; nearly nine of ten do not, for the holes lie as near as 15 % of their place.
-    const sets = fc.sample(fc.noBias(fc.array(share, { minLength: 2 * HOLES, maxLength: 2 * HOLES })), {
-      numRuns: 40 * TRIALS,
-      seed: 4,
-    });
-    const trials = sets.flatMap((shares) => displaced(tuned, shares) ?? []).slice(0, TRIALS);
-    expect(trials).toHaveLength(TRIALS);
-    const missed = trials.filter((text) => {
-      const { after } = retune(fileOf(text), 0, "all");
-      const sounding = after.fingerings.every(({ cents }) => cents !== undefined && Math.abs(cents) <= 2);
-      return !sounding;
-    });
-    expect(missed.length).toBeLessThanOrEqual(1);
-  }, 300_000);
+  it.each(DESIGNS)(
+    "%s comes back from holes displaced and resized by up to 15 %",
+    (name, text, count, mayMiss) => {
+      const file = (design: string) => fileOf(design, syntaxOf(name));
+      expect([...text.matchAll(HOLE)]).toHaveLength(HOLES);
+      // The undisplaced design can be brought in tune; what is looked for exists.
+      const tuned = retune(file(text), 0, "all").text;
+      const share = fc.double({ min: -FARTHEST, max: FARTHEST, noNaN: true, noDefaultInfinity: true });
+      // Sets that make no instrument do not count as trials; nearly nine of ten do not, for the holes lie as near as 15 % of their place.
+      const sets = fc.sample(fc.noBias(fc.array(share, { minLength: 2 * HOLES, maxLength: 2 * HOLES })), {
+        numRuns: 40 * count,
+        seed: 4,
+      });
+      const trials = sets.flatMap((shares) => displaced(tuned, shares) ?? []).slice(0, count);
+      expect(trials).toHaveLength(count);
+      const missed = trials.filter((design) => {
+        const { after } = retune(file(design), 0, "all");
+        const sounding = after.fingerings.every(({ cents }) => cents !== undefined && Math.abs(cents) <= 2);
+        return !sounding;
+      });
+      expect(missed.length).toBeLessThanOrEqual(mayMiss);
+    },
+    300_000,
+  );
 });

@@ -8,6 +8,7 @@ import { holeOverlap } from "./holeOverlap.js";
 import { holeNeedsPlace, holeOrder, holeOutsideBore, holeRaisedTooFar, holeWiderThanBore } from "./holePlaces.js";
 import { holeNearJoint, holeTooNear } from "./holeRoom.js";
 import { incomplete } from "./incomplete.js";
+import { limitsReversed } from "./limitsReversed.js";
 import { mouthKind } from "./mouthKind.js";
 import { mouthHoleSize, mouthWiderThanBore, stopperTooFar, stopperUnderHole } from "./mouthSize.js";
 import { fingeringsOfPipes, pipesMissing, pipeWithoutNote } from "./pipes.js";
@@ -49,6 +50,7 @@ export const TUBE_RULES: readonly Rule[] = [
   holeOverlap,
   duplicateHoleName,
   sideAndAngle,
+  limitsReversed,
   scaleLooksLikeFactor,
   holeClosedByPrint,
 ];
@@ -71,6 +73,7 @@ export const VESSEL_RULES: readonly Rule[] = [
   vesselOpeningsOverlap,
   vesselHoleShape,
   duplicateHoleName,
+  limitsReversed,
   scaleLooksLikeFactor,
   holeClosedByPrint,
 ];

@@ -1,0 +1,29 @@
+import type { Finding, Path } from "../finding.js";
+import { lengthText } from "../lengthWords.js";
+import { own, valueAt } from "../path.js";
+import { placeInWords } from "../placeInWords.js";
+import { LENGTH_SLACK, type Rule } from "./rule.js";
+
+/** The least of `limits` is no more than the greatest. A refit refuses what no dimension can keep. */
+export const limitsReversed: Rule = {
+  code: "limits/reversed",
+  check: (draft) => {
+    const { data, numbers } = draft;
+    return ["bore", "holes"].flatMap((part) => {
+      const list = valueAt(data, [part]);
+      if (!Array.isArray(list)) return [];
+      return list.flatMap((item, i) =>
+        ["at", "diameter"].flatMap((name): readonly Finding[] => {
+          const path: Path = [part, i, "limits", name];
+          if (own(own(item, "limits"), name) === undefined) return [];
+          const [least, greatest] = [numbers.at([...path, 0]), numbers.at([...path, 1])];
+          if (least === undefined || greatest === undefined || least <= greatest + LENGTH_SLACK) return [];
+          const message =
+            `${placeInWords(path, data)} runs from ${lengthText(least, draft)} to ${lengthText(greatest, draft)}, and nothing lies between: ` +
+            "give the least first, then the greatest.";
+          return [{ code: "limits/reversed", severity: "warning", message, path }];
+        }),
+      );
+    });
+  },
+};
