@@ -24,7 +24,7 @@ export function drawnLength(metres: number, instrument: Instrument): string {
   return `${toDrawn(metres / instrument.printedUnit, instrument)} ${unitName(instrument)}`;
 }
 
-export function unitName(instrument: Instrument): string {
+export function unitName(instrument: Instrument): "mm" | "in" {
   return instrument.unitMillimetres === 1 ? "mm" : "in";
 }
 

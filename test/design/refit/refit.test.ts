@@ -140,6 +140,25 @@ describe("what must hold in a refit", () => {
     expect(result.obstacles.map(({ message }) => message).join()).toMatch(/the foot would have to lie at 4\d\d/);
   });
 
+  it("is told in the unit of the design", () => {
+    const inches = `borewright: 1
+units: in
+family: duct
+key: G4
+mouth: { window: { width: 0.4, cutUp: 0.17 } }
+bore: [{ at: 0, diameter: 0.6 }, { at: 15, diameter: 0.6 }]
+wall: 0.12
+holes:
+  - { name: L1, at: 8, diameter: 0.3 }
+  - { name: L2, at: 9.2, diameter: 0.3 }
+fingerings: [{ degree: 1, holes: ●● }, { degree: 2, holes: ●○ }, { degree: 3, holes: ○○ }]
+hands: { reach: 1.3 }
+`;
+    const { remarks } = refitted({ text: inches, syntax: "yaml" }, "C3");
+    expect(remarks.join(" ")).toMatch(/ in( |,|\.)/);
+    expect(remarks.join(" ")).not.toMatch(/\d mm/);
+  });
+
   it("is a hole's `limits` of one single place and size", () => {
     const text = WHISTLE.text.replace(
       "{ name: L2, at: 205.3, diameter: 8.5 }",

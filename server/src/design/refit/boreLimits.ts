@@ -2,7 +2,7 @@
 import { boreRadiusAt } from "../../acoustics/column.js";
 import { holeName } from "../remedy.js";
 import { fromMouth } from "./holeLimits.js";
-import { atLeast, atMost, inTenths, type Limit, type LimitContext, MM, type Term } from "./limit.js";
+import { atLeast, atMost, type Limit, type LimitContext, MM, sizeText, type Term } from "./limit.js";
 
 /** How far a station may flare or narrow, as a share of what is drawn. Our own limit: more is another instrument. */
 export const TAPER_SHARE = 0.2;
@@ -26,13 +26,15 @@ function footLimits(context: LimitContext): Limit[] {
     [-1, "hole-radius", last],
   ];
   return atLeast(context, below, context.wishes.holeGap, {
-    complaint: (mm) => `only ${inTenths(mm)} mm of bore would be left between ${holeName(analysis, last)} and the foot`,
+    complaint: (mm) =>
+      `only ${sizeText(mm, analysis)} of bore would be left between ${holeName(analysis, last)} and the foot`,
     advice: "make the hole narrower",
   });
 }
 
 function stationLimits(context: LimitContext, i: number): Limit[] {
-  const { bore } = context.column;
+  const { analysis, column } = context;
+  const { bore } = column;
   const [station, before] = [bore[i], bore[i - 1]];
   if (station === undefined) return [];
   const width: Term[] = [[2, "station-radius", i]];
@@ -43,11 +45,11 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
   const advice = "allow it in the station's limits.diameter";
   const limits = [
     ...atLeast(context, width, least, {
-      complaint: (mm) => `the bore would have to narrow to ${inTenths(mm)} mm ${where}`,
+      complaint: (mm) => `the bore would have to narrow to ${sizeText(mm, analysis)} ${where}`,
       advice,
     }),
     ...atMost(context, width, most, {
-      complaint: (mm) => `the bore would have to widen to ${inTenths(mm)} mm ${where}`,
+      complaint: (mm) => `the bore would have to widen to ${sizeText(mm, analysis)} ${where}`,
       advice,
     }),
     ...stationPlaces(context, i, stated.at),
@@ -58,7 +60,7 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
     [-1, "station-place", i - 1],
   ];
   const words = {
-    complaint: (mm: number) => `stations ${i} and ${i + 1} would have only ${inTenths(mm)} mm between them`,
+    complaint: (mm: number) => `stations ${i} and ${i + 1} would have only ${sizeText(mm, analysis)} between them`,
     advice: "take one of them out",
   };
   // A step, or a section drawn shorter, may stay as short.
@@ -70,20 +72,22 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
 function stationPlaces(context: LimitContext, i: number, stated: readonly [number, number] | undefined): Limit[] {
   if (stated === undefined) return [];
   const place: Term[] = [[1, "station-place", i]];
-  const what = i === context.column.bore.length - 1 ? "the foot" : `station ${i + 1}`;
+  const { analysis, column } = context;
+  const what = i === column.bore.length - 1 ? "the foot" : `station ${i + 1}`;
   const words = {
-    complaint: (mm: number) => `${what} would have to lie at ${inTenths(mm)} mm`,
+    complaint: (mm: number) => `${what} would have to lie at ${sizeText(mm, analysis)}`,
     advice: "widen its limits.at",
   };
   return [...atLeast(context, place, stated[0], words), ...atMost(context, place, stated[1], words)];
 }
 
 function stopperLimits(context: LimitContext): Limit[] {
-  const { bore, mouth } = context.column;
+  const { analysis, column } = context;
+  const { bore, mouth } = column;
   const head = 2 * MM * boreRadiusAt(bore, 0);
   const edge = mouth.kind === "embouchure" ? (MM * mouth.length) / 2 : 0;
   const words = {
-    complaint: (mm: number) => `the stopper would have to stand ${inTenths(mm)} mm from the embouchure hole`,
+    complaint: (mm: number) => `the stopper would have to stand ${sizeText(mm, analysis)} from the embouchure hole`,
     advice: "move the stopper by hand",
   };
   const [least, most] = STOPPER_SHARES;

@@ -3,7 +3,7 @@ import type { Column } from "../../acoustics/column.js";
 import { mouthHalfLength } from "../../instrument/draft.js";
 import { holeName } from "../remedy.js";
 import { neighbouringFingers } from "./fingers.js";
-import { atLeast, atMost, inTenths, type Limit, type LimitContext, MM, type Term, tenthsBeside } from "./limit.js";
+import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
 
 /** A refit keeps clear of the bounds of the checked ranges (hole over bore 0.2…0.8), as rounding still follows. */
 const NARROWEST_SHARE = 0.21;
@@ -35,24 +35,25 @@ function widths(context: LimitContext, i: number): Limit[] {
   const width: Term = [2, "hole-radius", i];
   const share = (of: number): Term[] => [width, ...boreTerms(placed ?? column, (placed?.holes[i] ?? hole).x, -2 * of)];
   const narrow = {
-    complaint: (mm: number) => `${name} would have to be only ${inTenths(mm)} mm wide`,
+    complaint: (mm: number) => `${name} would have to be only ${sizeText(mm, analysis)} wide`,
     advice: "accept a narrower hole (limits.diameter)",
     spokenOf: 1,
   };
   const wide = {
-    complaint: (mm: number) => `${name} would have to be ${inTenths(mm)} mm wide, too much for the bore at its place`,
+    complaint: (mm: number) =>
+      `${name} would have to be ${sizeText(mm, analysis)} wide, too much for the bore at its place`,
     advice: "widen the bore",
     spokenOf: 1,
   };
   const fingertip = {
     complaint: (mm: number) => {
-      const [needed, covers] = tenthsBeside([mm, wishes.fingertip]);
-      return `${name} would have to be ${needed} mm wide, the fingertip covers ${covers}`;
+      const [needed, covers] = sizesBeside([mm, wishes.fingertip], analysis);
+      return `${name} would have to be ${needed} wide, the fingertip covers ${covers}`;
     },
     advice: "allow a wider hole (hands.fingertip)",
   };
   const allowed = {
-    complaint: (mm: number) => `${name} would have to be ${inTenths(mm)} mm wide, outside its limits`,
+    complaint: (mm: number) => `${name} would have to be ${sizeText(mm, analysis)} wide, outside its limits`,
     advice: "widen its limits.diameter",
   };
   const tip = Math.max(wishes.fingertip, wishes.fingertipStated ? 0 : 2 * MM * hole.radius);
@@ -86,7 +87,7 @@ function places(context: LimitContext, i: number): Limit[] {
   if (stated === undefined) return [];
   const place: Term[] = [[1, "hole-place", i]];
   const words = {
-    complaint: (mm: number) => `${holeName(analysis, i)} would have to lie at ${inTenths(mm)} mm`,
+    complaint: (mm: number) => `${holeName(analysis, i)} would have to lie at ${sizeText(mm, analysis)}`,
     advice: "widen its limits.at",
   };
   return [...atLeast(context, place, stated[0], words), ...atMost(context, place, stated[1], words)];
@@ -103,7 +104,7 @@ function mouthLimits(context: LimitContext): Limit[] {
   ];
   return atLeast(context, between, MM * mouthHalfLength(column.mouth) + context.wishes.holeGap, {
     complaint: (mm) =>
-      `${holeName(analysis, first)} would have its edge only ${inTenths(mm)} mm from the mouth's centre`,
+      `${holeName(analysis, first)} would have its edge only ${sizeText(mm, analysis)} from the mouth's centre`,
     advice: "make it narrower",
   });
 }
@@ -121,7 +122,7 @@ function orders(context: LimitContext): Limit[] {
     ];
     const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
     return atLeast(context, gap, 0, {
-      complaint: (mm) => `${lower} would have to lie ${inTenths(mm)} mm below ${upper}`,
+      complaint: (mm) => `${lower} would have to lie ${sizeText(mm, analysis)} below ${upper}`,
       advice: `list ${lower} before ${upper}, and the signs of the fingerings with them`,
     });
   });
@@ -142,7 +143,7 @@ function bridges(context: LimitContext): Limit[] {
     ];
     const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
     return atLeast(context, between, context.wishes.holeGap, {
-      complaint: (mm) => `${upper} and ${lower} would have only ${inTenths(mm)} mm of wall between them`,
+      complaint: (mm) => `${upper} and ${lower} would have only ${sizeText(mm, analysis)} of wall between them`,
       advice: "make them narrower",
     });
   });
@@ -159,8 +160,8 @@ function reaches(context: LimitContext): Limit[] {
     const fingers = `${holeName(analysis, upper)} to ${holeName(analysis, lower)}`;
     return atMost(context, gap, Math.max(wishes.reach, wishes.reachStated ? 0 : present), {
       complaint: (mm) => {
-        const [needed, has] = tenthsBeside([mm, wishes.reach]);
-        return `${fingers} would need ${needed} mm of reach, the hand has ${has}`;
+        const [needed, has] = sizesBeside([mm, wishes.reach], analysis);
+        return `${fingers} would need ${needed} of reach, the hand has ${has}`;
       },
       advice: "allow a longer stretch (hands.reach)",
     });

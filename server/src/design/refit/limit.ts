@@ -1,7 +1,8 @@
 /** One thing that must hold when an instrument is refitted: a linear inequality over the unknowns, with its words. */
 import type { Column } from "../../acoustics/column.js";
-import { besideEachOther } from "../../instrument/digits.js";
+import { length, lengthsBeside, MEASURED } from "../../instrument/lengthWords.js";
 import type { Analysis } from "../analysis.js";
+import { unitName } from "../wording.js";
 import type { Inequality } from "./quadraticStep.js";
 import { type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
 import type { Wishes } from "./wishes.js";
@@ -88,12 +89,14 @@ function totalOf({ row, constant }: Sum, x: readonly number[]): number {
   return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), constant);
 }
 
-export function inTenths(mm: number): string {
-  return tenthsBeside([mm])[0];
+/** A length of the printed object as a complaint tells it: `41.2 mm`, tenths of a millimetre or hundredths of an inch. */
+export function sizeText(mm: number, analysis: Analysis): string {
+  return sizesBeside([mm], analysis)[0];
 }
 
-/** As `inTenths`, of lengths that one sentence compares: no two alike that differ. */
-export function tenthsBeside<const T extends readonly number[]>(lengths: T) {
-  const shown = lengths.map((value) => ({ value, decimals: 1 }));
-  return besideEachOther(shown) as { readonly [K in keyof T]: string };
+/** The same of lengths that one sentence compares: no two alike that differ. */
+export function sizesBeside<const T extends readonly number[]>(millimetres: T, { instrument }: Analysis) {
+  const inUnit = { unit: unitName(instrument) };
+  const shown = millimetres.map((mm) => length(mm / instrument.unitMillimetres, MEASURED, inUnit));
+  return lengthsBeside(shown, inUnit) as { readonly [K in keyof T]: string };
 }

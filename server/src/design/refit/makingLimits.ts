@@ -3,7 +3,7 @@ import { mouthHalfLength } from "../../instrument/draft.js";
 import { thumbPairs } from "../../instrument/fingers.js";
 import { holeName } from "../remedy.js";
 import { TAPER_SHARE } from "./boreLimits.js";
-import { atLeast, atMost, inTenths, type Limit, type LimitContext, MM, type Term, tenthsBeside } from "./limit.js";
+import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
 
 export function makingLimits(context: LimitContext): readonly Limit[] {
   return [...thumbLimits(context), ...jointLimits(context), ...bedLimits(context)];
@@ -22,8 +22,8 @@ function thumbLimits(context: LimitContext): Limit[] {
     const most = Math.max(wishes.thumb, wishes.thumbStated ? 0 : present);
     const words = {
       complaint: (mm: number) => {
-        const [needed, reaches] = tenthsBeside([mm, wishes.thumb]);
-        return `the thumb at ${thumb.name} would be ${needed} mm from ${finger.name}, it reaches ${reaches}`;
+        const [needed, reaches] = sizesBeside([mm, wishes.thumb], analysis);
+        return `the thumb at ${thumb.name} would be ${needed} from ${finger.name}, it reaches ${reaches}`;
       },
       advice: "allow more (hands.thumb)",
     };
@@ -49,7 +49,7 @@ function jointLimits(context: LimitContext): Limit[] {
       [[1, "station-place", station]],
       MM * mouthHalfLength(column.mouth) + wishes.jointClearance,
       {
-        complaint: (mm) => `the joint would lie at ${inTenths(mm)} mm, too near to the mouth`,
+        complaint: (mm) => `the joint would lie at ${sizeText(mm, analysis)}, too near to the mouth`,
         advice,
       },
     );
@@ -61,7 +61,7 @@ function jointLimits(context: LimitContext): Limit[] {
         [-1, "hole-radius", hole],
       ];
       return atLeast(context, room, wishes.jointClearance, {
-        complaint: (mm) => `${holeName(analysis, hole)} would be ${inTenths(mm)} mm from the joint`,
+        complaint: (mm) => `${holeName(analysis, hole)} would be ${sizeText(mm, analysis)} from the joint`,
         advice,
       });
     });
@@ -71,7 +71,7 @@ function jointLimits(context: LimitContext): Limit[] {
 
 /** The tube, or each part of it between joints, fits the printer. One that does not as it is drawn is left to its finding. */
 function bedLimits(context: LimitContext): Limit[] {
-  const { column, wishes } = context;
+  const { analysis, column, wishes } = context;
   const { bore, mouth } = column;
   const ends = [...wishes.joints, bore.length - 1];
   return ends.flatMap((end, i): Limit[] => {
@@ -95,8 +95,8 @@ function bedLimits(context: LimitContext): Limit[] {
     const what = ends.length === 1 ? "the tube" : `part ${i + 1} of the tube`;
     return atMost(context, [[1, "station-place", end], ...start], longest - fixed, {
       complaint: (mm) => {
-        const [needed, takes] = tenthsBeside([mm + fixed, longest]);
-        return `${what} would have to be ${needed} mm long, the bed takes ${takes}`;
+        const [needed, takes] = sizesBeside([mm + fixed, longest], analysis);
+        return `${what} would have to be ${needed} long, the bed takes ${takes}`;
       },
       advice: "part it (joint: true on a station between holes) or state a larger bed (print.bed)",
     });
