@@ -4,6 +4,7 @@ import { boreRadiusAt } from "./column.js";
 import { holeLengths } from "./hole.js";
 import { endPort, holePort, type Port } from "./ports.js";
 import { bluntLength, FLANGED_LENGTH, rectangleFactor } from "./radiation.js";
+import { windowInner } from "./windowInner.js";
 
 /** The upper end of the air column: where the bore begins, and the opening the jet blows across. */
 export interface MouthEnd {
@@ -88,9 +89,8 @@ function windowEnd(column: Column, mouth: Mouth & { kind: "window" }): MouthEnd 
   const x = -cutUp / 2;
   const a = boreRadiusAt(column.bore, x);
   const area = width * cutUp;
-  const inside = Math.sqrt((2 * area) / Math.PI);
   const outside = Math.sqrt(area / Math.PI);
-  const inner = holeLengths(a, inside, chimney);
+  const inner = windowInner(a, width, cutUp, chimney);
   const outer = holeLengths(a, outside, chimney);
   const length = meanWall(a, column.wall, width) + chimney - column.wall;
   demand(length > 0, "the window's chimney must have a length");
@@ -106,11 +106,14 @@ function windowEnd(column: Column, mouth: Mouth & { kind: "window" }): MouthEnd 
       radius2: outside,
       lossRadius: area / (width + cutUp),
       innerArea: area,
-      inner: inner.inner - FLANGED_LENGTH * inside * (1 - rectangleFactor(width, 2 * cutUp)),
+      inner: inner.inner,
       innerGrowth: inner.innerGrowth,
       outer: outer.outer - FLANGED_LENGTH * outside * (1 - rectangleFactor(width, cutUp)),
       outerGrowth: outer.outerGrowth,
     },
+    // Toward the holes, the opening without its image: of equal area and proportions.
+    inside: { along: cutUp / Math.sqrt(Math.PI), across: width / Math.sqrt(Math.PI) },
+    isWindow: true,
     seriesOpen: inner.seriesOpen,
     seriesClosed: 0,
     plainEnd: 0,

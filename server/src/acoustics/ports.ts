@@ -35,8 +35,10 @@ export interface Port {
   readonly place?: Place;
   /** Absent: the bore's own end. */
   readonly chimney?: Chimney;
-  /** Half sizes at the bore, m, for the coupling inside it; absent for ends and windows. */
+  /** Half sizes at the bore, m, for the coupling inside it; absent for ends. */
   readonly inside?: { readonly along: number; readonly across: number };
+  /** A window's inner length holds its own mirror image. */
+  readonly isWindow?: boolean;
   /** Series lengths on the bore's section, uncovered and closed. */
   readonly seriesOpen: number;
   readonly seriesClosed: number;

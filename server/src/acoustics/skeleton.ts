@@ -2,7 +2,7 @@ import type { AirState } from "./airState.js";
 import { type Frustum, frustaBetween, lossRadius } from "./bore.js";
 import type { Column, Station } from "./column.js";
 import { boreCoupling, effectiveDistance } from "./coupling.js";
-import { mouthEnd } from "./mouth.js";
+import { type MouthEnd, mouthEnd } from "./mouth.js";
 import { footPort, holePorts, type Port } from "./ports.js";
 
 /** A frustum and which of the skeleton's loss radii stands for its walls. */
@@ -31,7 +31,7 @@ export interface Skeleton {
   readonly chimneyWave: readonly number[];
   /** Pairs of openings that hear each other outside, with the distance that stands between them, m. */
   readonly outside: readonly { readonly i: number; readonly j: number; readonly distance: number }[];
-  /** Pairs of holes that hear each other in the bore, 1/m. */
+  /** Pairs of openings that hear each other in the bore, 1/m; one with itself where it hears its own image in a rigid end. */
   readonly inside: readonly { readonly i: number; readonly j: number; readonly coupling: number }[];
   /** Length of the air column with the mouth's own, m: the yardstick of the scan. */
   readonly length: number;
@@ -82,7 +82,7 @@ export function layOut(column: Column, air: AirState): Skeleton {
     lossRadii: radii,
     chimneyWave,
     outside: outsidePairs(ports, column.foot),
-    inside: insidePairs(ports),
+    inside: insidePairs(ports, rigidEnds(column, mouth)),
     length: foot.x - mouth.start + mouthLength(port),
     largestRadius: Math.max(...bore.map((s) => s.radius), port.boreRadius),
   };
@@ -109,6 +109,12 @@ function mouthLength({ chimney, area, boreRadius, added, place }: Port): number 
   return Math.max(0, (length * Math.PI * boreRadius ** 2) / area);
 }
 
+/** Where walls stop the bore, m: upstream of a window or an embouchure hole, and at a stopped foot. */
+function rigidEnds({ bore, foot }: Column, mouth: MouthEnd): readonly number[] {
+  const upstream = mouth.port.chimney ? [mouth.start] : [];
+  return foot === "stopped" ? [...upstream, bore.at(-1)?.x ?? 0] : upstream;
+}
+
 function outsidePairs(ports: readonly Port[], foot: "open" | "stopped") {
   const pairs: { i: number; j: number; distance: number }[] = [];
   ports.forEach((p, i) => {
@@ -121,15 +127,20 @@ function outsidePairs(ports: readonly Port[], foot: "open" | "stopped") {
   return pairs;
 }
 
-function insidePairs(ports: readonly Port[]) {
-  const holes = ports.flatMap((p, index) =>
-    p.inside && p.place ? [{ index, x: p.x, angle: p.place.angle, boreRadius: p.boreRadius, ...p.inside }] : [],
+/**
+ * Holes and window in the bore, each pair once; an opening with itself where a rigid end is so near that it feels its own mirror image.
+ * Every opening has an image behind each rigid end; what a window's own does is in its inner length already.
+ */
+function insidePairs(ports: readonly Port[], rigidEnds: readonly number[]) {
+  const openings = ports.flatMap(({ inside, place, boreRadius, isWindow = false }, index) =>
+    inside && place ? [{ index, isWindow, x: place.x, angle: place.angle, boreRadius, ...inside }] : [],
   );
   const pairs: { i: number; j: number; coupling: number }[] = [];
-  for (const p of holes) {
-    for (const q of holes) {
-      if (q.index >= p.index) continue;
-      const coupling = boreCoupling(p, q);
+  for (const p of openings) {
+    for (const q of openings) {
+      if (q.index > p.index || (p === q && p.isWindow)) continue;
+      const images = rigidEnds.map((end) => boreCoupling(p, { ...q, x: 2 * end - q.x }));
+      const coupling = images.reduce((sum, image) => sum + image, p === q ? 0 : boreCoupling(p, q));
       if (Math.abs(coupling) * p.boreRadius > INSIDE_NEGLIGIBLE) pairs.push({ i: p.index, j: q.index, coupling });
     }
   }
