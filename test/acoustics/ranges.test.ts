@@ -19,7 +19,7 @@ describe("ranges of the formulas", () => {
 
   it("names the hole that leaves them", () => {
     const column = tube(350, 16, {
-      holes: [hole(100, 7), hole(150, 14), hole(200, 2.8, 5), hole(250, 8), hole(260, 8)],
+      holes: [hole(100, 7), hole(150, 14), hole(200, 2, 5), hole(250, 8), hole(260, 8)],
     });
     expect(quantities(column, losslessAir, [])).toEqual([
       ["hole over bore", 1],

@@ -2,7 +2,7 @@ import { coverLength } from "./aperture.js";
 import type { Column, Mouth } from "./column.js";
 import { boreRadiusAt } from "./column.js";
 import { holeLengths } from "./hole.js";
-import { endPort, holePort, type Port } from "./ports.js";
+import { endPort, holePort, nearBodyEnds, type Port } from "./ports.js";
 import { bluntLength, FLANGED_LENGTH, rectangleFactor } from "./radiation.js";
 import { windowInner } from "./windowInner.js";
 
@@ -36,7 +36,8 @@ export function mouthEnd(column: Column): MouthEnd {
       demand(mouth.length > 0 && mouth.width > 0, "the embouchure hole needs a length and a width");
       demand(mouth.chimney > 0, "the embouchure hole's chimney must have a length");
       const hole = { x: 0, radius: mouth.width / 2, halfLength: mouth.length / 2, chimney: mouth.chimney, angle: 0 };
-      return { start: -mouth.stopper, port: withExtra(holePort(hole, radius, wall, lip(mouth.cover)), mouth.extra) };
+      const opening = holePort(hole, radius, wall, lip(mouth.cover));
+      return { start: -mouth.stopper, port: withExtra(nearBodyEnds(opening, column), mouth.extra) };
     }
     case "rim": {
       const cover = lip(mouth.cover);

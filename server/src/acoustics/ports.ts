@@ -1,4 +1,5 @@
 import { coverLength } from "./aperture.js";
+import { bodyEndLength } from "./bodyEnd.js";
 import type { Column, ToneHole } from "./column.js";
 import { boreRadiusAt } from "./column.js";
 import type { Place } from "./coupling.js";
@@ -44,7 +45,7 @@ export interface Port {
   readonly seriesClosed: number;
   /** End correction of the uncovered opening over its radius, where a cover begins. */
   readonly plainEnd: number;
-  /** Length that a lasting cover (the lip) adds outside, on `area`. */
+  /** Length that a lasting cover (the lip) adds outside, on `area`, less what a near end of the body takes. */
   readonly added: number;
 }
 
@@ -75,6 +76,13 @@ export function holePort(hole: ToneHole, boreRadius: number, wall: number, lip =
     plainEnd,
     added: lip > 0 ? coverLength(radius, plainEnd, lip) : 0,
   };
+}
+
+/** The same opening, where the body ends beside it. */
+export function nearBodyEnds(port: Port, column: Column): Port {
+  if (column.bodyEnds === undefined || port.place === undefined) return port;
+  const { x, outerRadius } = port.place;
+  return { ...port, added: port.added + bodyEndLength(column, x, Math.sqrt(port.area / Math.PI), outerRadius) };
 }
 
 /** Hydraulic radius of an oval chimney halfway up, m: of a round one the radius. */
@@ -113,7 +121,7 @@ export function holePorts(column: Column): { ports: Port[]; order: number[] } {
   const order = column.holes.map((_, i) => i).sort((i, j) => byPlace(holeAt(column, i), holeAt(column, j)));
   const ports = order.map((i) => {
     const hole = holeAt(column, i);
-    return holePort(hole, boreRadiusAt(column.bore, hole.x), column.wall);
+    return nearBodyEnds(holePort(hole, boreRadiusAt(column.bore, hole.x), column.wall), column);
   });
   return { ports, order };
 }

@@ -1,7 +1,7 @@
 import type { AirState } from "./airState.js";
 import { type Frustum, frustaBetween, lossRadius } from "./bore.js";
 import type { Column, Station } from "./column.js";
-import { boreCoupling, effectiveDistance } from "./coupling.js";
+import { boreCoupling, effectiveDistance, imageCoupling } from "./coupling.js";
 import { type MouthEnd, mouthEnd } from "./mouth.js";
 import { footPort, holePorts, type Port } from "./ports.js";
 
@@ -139,7 +139,9 @@ function insidePairs(ports: readonly Port[], rigidEnds: readonly number[]) {
   for (const p of openings) {
     for (const q of openings) {
       if (q.index > p.index || (p === q && p.isWindow)) continue;
-      const images = rigidEnds.map((end) => boreCoupling(p, { ...q, x: 2 * end - q.x }));
+      const images = rigidEnds.map((end) =>
+        p === q ? imageCoupling(p, 2 * Math.abs(p.x - end)) : boreCoupling(p, { ...q, x: 2 * end - q.x }),
+      );
       const coupling = images.reduce((sum, image) => sum + image, p === q ? 0 : boreCoupling(p, q));
       if (Math.abs(coupling) * p.boreRadius > INSIDE_NEGLIGIBLE) pairs.push({ i: p.index, j: q.index, coupling });
     }

@@ -7,8 +7,10 @@ straight hole flush with a cylinder. Bore radius (`inner`, `series`) or outer ra
   whole(b, t, slope)             an undercut hole from the bore to the outside: effective length on its outer area
   window(ratio, elongation)      inner end of a window at a rigid block: half a rectangle 2 x cut-up long, elongation = that over its width, `ratio` radius of
                                  the circle of its area over the bore's: t_m + t_i, as a length of that opening
+  image(b, s)                    inner end of a round hole whose centre is s before a rigid end of the bore: t_m + t_i and what the end adds
+  bodyend(b, d)                  outer end of a round hole at a distance d from the flat end of the body: as `outer`
   halfholed(b, t, cover)         a straight hole from the bore to the outside, partly covered: what the cover adds, over b
-Run in this folder: python3 single.py [oval whole undercut raised cover halfholed window], writes single.json."""
+Run in this folder: python3 single.py [oval whole undercut raised cover halfholed window image bodyend], writes single.json."""
 import sys; sys.path.insert(0,'.')
 from tube3d import *
 LB=4.
@@ -131,6 +133,28 @@ def whole_covered(b,t,cover,h):
 def window_model(ratio,elongation,h):
     width=ratio*np.sqrt(np.pi/elongation); t=2*ratio
     n,x=bore_model(width*elongation/2,width/2,t,0,h,want='inner',box=True); return n,x-t
+def image_model(b,s,h):
+    o=start(); Q=(-9,0,-9,20,9,18); t=2*b
+    tube=cut_to(o,[o.addCylinder(-s,0,0,LB+s,0,0,1)],Q); ch=cut_to(o,[o.addCylinder(0,0,.2,0,0,.8+t,b)],Q)
+    ch=[x for _,x in o.cut([(3,ch[0])],[(3,tube[0])],removeTool=False)[0]]
+    _,mp=o.fragment([(3,tube[0])],[(3,ch[0])]); o.synchronize(); vb,vc=[m[0][1] for m in mp]; tidy(o)
+    mesh([(sorted(set(off(sum([cur(x) for x in bnd(vc) if x in bnd(vb)],[]),False))),b)],h,.25,.3)
+    X,vol,tri=data(); K=sum(assemble_vol(X,vol(v),11,3)[0] for v in (vb,vc)); n=len(X)
+    pis=[x for x in bnd(vc) if bb(x)[2]>1+t-1e-4]; _,_,f=assemble_surf(X,tri(pis),9,3); S=f.sum(); p=static(K,f/S/2,np.where(X[:,0]>LB-1e-7)[0]); gmsh.finalize()
+    return n,(f@p)/S*np.pi*b*b-b*b*LB-t
+def body_end_model(b,d,h):
+    o=start(); Q=(-20,0,-20,40,20,40); t=min(1.6*b,.9)
+    solid=[(3,o.addCylinder(-d,0,0,6+d,0,0,1))]; ch=o.intersect([(3,o.addCylinder(0,0,1-t,0,0,2+t,b))],o.copy(solid))[0]
+    ext=cut_to(o,[o.cut([(3,o.addSphere(0,0,0,12))],solid)[0][0][1]],Q); ch=cut_to(o,[x for _,x in ch],Q)
+    _,mp=o.fragment([(3,ext[0])],[(3,c) for c in ch]); o.synchronize(); ve=mp[0][0][1]; vc=[m[0][1] for m in mp[1:]]; tidy(o)
+    rim=off(sum([cur(s) for v in vc for s in bnd(v) if s in bnd(ve)],[]),False)
+    edge=[c for s in bnd(ve) for c in off(cur(s),False) if abs(bb(c,1)[0]+d)<1e-5 and abs(bb(c,1)[3]+d)<1e-5]
+    mesh([(sorted(set(rim)),b),(sorted(set(edge)),.25)],h,.3,2.)
+    X,vol,tri=data(); n=len(X)
+    sph=[s for s in bnd(ve) if max(map(abs,bb(s)))>11 and bb(s)[4]-bb(s)[1]>1e-3 and bb(s)[3]-bb(s)[0]>1e-3]; Bm,_,_=assemble_surf(X,tri(sph),9,3)
+    K=sum(assemble_vol(X,vol(v),11,3)[0] for v in [ve]+vc)+Bm/12.
+    pis=[s for v in vc for s in bnd(v) if bb(s)[5]<1-t+1e-4]; _,_,f=assemble_surf(X,tri(pis),9,3); S=f.sum(); p=static(K,f/S/2,np.array([],int)); gmsh.finalize()
+    return n,(f@p)/S*np.pi*b*b-t
 def covered_chord(c):
     """x of the chord (over the radius) whose far segment has the share c of a disc, negative of it"""
     from scipy.optimize import brentq
@@ -176,3 +200,7 @@ if __name__=='__main__':
             put('cover','%g %g'%(d,c),outer_model,d,d,0,0,c,p=1)
     if 'window' in which or not which:
         for d,e in itertools.product((.2,.35,.5,.65),(.7,1,1.4)): put('window','ratio%g elongation%g'%(d,e),window_model,d,e,p=EDGE,hs=FINER)
+    if 'image' in which or not which:
+        for b,s in itertools.product((.265,.45),(1.02,1.5,2.5,8)): put('image','b%g s%g'%(b,s*b),image_model,b,s*b,p=EDGE)
+    if 'bodyend' in which or not which:
+        for b,d in itertools.product((.15,.3),(.35,.5,.8,1.2,2,4)): put('bodyend','b%g d%g'%(b,d),body_end_model,b,d,p=EDGE)
