@@ -4,13 +4,13 @@ straight hole flush with a cylinder. Bore radius (`inner`, `series`) or outer ra
   series(along, across, t, undercut, closed)  flow along the bore past the hole: t_a
   outer(along, across, up, rim, cover)   piston at the chimney's bottom, free space around the cylinder: outer length measured from the outer surface
                                  on the hole's axis; `up` raises the chimney, `cover` of its area a thin plate closes (one side, half model)
-  whole(b, t, slope)             an undercut hole from the bore to the outside: effective length on its outer area
+  whole(b, t, slope, up, rim)    an undercut hole from the bore to the outside: effective length on its outer area; `wholeraised`, on a raised chimney
   window(ratio, elongation)      inner end of a window at a rigid block: half a rectangle 2 x cut-up long, elongation = that over its width, `ratio` radius of
                                  the circle of its area over the bore's: t_m + t_i, as a length of that opening
   image(b, s)                    inner end of a round hole whose centre is s before a rigid end of the bore: t_m + t_i and what the end adds
   bodyend(b, d)                  outer end of a round hole at a distance d from the flat end of the body: as `outer`
   halfholed(b, t, cover)         a straight hole from the bore to the outside, partly covered: what the cover adds, over b
-Run in this folder: python3 single.py [oval whole undercut raised cover halfholed window image bodyend], writes single.json."""
+Run in this folder: python3 single.py [oval whole wholeraised undercut raised cover halfholed window image bodyend], writes single.json."""
 import sys; sys.path.insert(0,'.')
 from tube3d import *
 LB=4.
@@ -95,17 +95,20 @@ def outer_model(along,across,up,rim,cover,h,t=None):
     pis=[s for v in vc for s in bnd(v) if bb(s)[5]<R-t+1e-4]; _,_,f0=assemble_surf(X,tri(pis),9,3); f=np.zeros(nn); f[:n]=f0; S=f.sum(); sym=2 if half else 4
     p=static(K,f/S/sym,np.array([],int)); gmsh.finalize()
     return n,(f@p)/S*np.pi*along*across-t-up
-def whole_model(b,t,slope,h):
-    """an undercut hole from the bore (radius 1) to the outside: outer radius b on the axis, wider by slope per length inward; effective length on pi b^2"""
+def whole_model(b,t,slope,h,up=0,rim=0):
+    """an undercut hole, its chimney raised by `up` with a rim, from the bore (radius 1) to the outside: outer radius b on the axis, wider by slope per length inward; effective length on pi b^2"""
     o=start(); Q=(0,0,-20,40,20,40); R=1+t
-    solid=[(3,o.addCylinder(-6,0,0,12,0,0,R))]; z0,z1=.2,R+.5*t
-    cone=o.addCone(0,0,z0,0,0,z1-z0,b+slope*(R-z0),b+slope*(R-z1)) if slope else o.addCylinder(0,0,z0,0,0,z1-z0,b)
+    solid=[(3,o.addCylinder(-6,0,0,12,0,0,R))]; z0,z1=.2,R+up+.5*t
+    if up: solid=o.fuse(solid,[(3,o.addCylinder(0,0,0,0,0,R+up,b+rim))])[0]
+    cone=o.addCone(0,0,z0,0,0,z1-z0,b+slope*(R+up-z0),b+slope*(R+up-z1)) if slope else o.addCylinder(0,0,z0,0,0,z1-z0,b)
     ch=o.intersect([(3,cone)],o.copy(solid))[0]; tube=cut_to(o,[o.addCylinder(0,0,0,LB,0,0,1)],Q)
     ext=cut_to(o,[o.cut([(3,o.addSphere(0,0,0,12))],solid)[0][0][1]],Q); ch=cut_to(o,[x for _,x in ch],Q)
     ch=[x for _,x in o.cut([(3,ch[0])],[(3,tube[0])],removeTool=False)[0]]
     _,mp=o.fragment([(3,tube[0])],[(3,ext[0]),(3,ch[0])]); o.synchronize(); vb,ve,vc=[m[0][1] for m in mp]; tidy(o)
     cs=[off(sum([cur(s) for s in bnd(vc) if s in bnd(v)],[])) for v in (vb,ve)]
-    mesh([(sorted(set(sum(cs,[]))),b)],h,.25,2.)
+    crv=[(sorted(set(sum(cs,[]))),b)]
+    if up: crv.append((sorted({c for s in bnd(ve) for c in off(cur(s)) if abs(bb(c,1)[2]-R-up)<1e-5 and abs(bb(c,1)[5]-R-up)<1e-5}),1.6*b))
+    mesh(crv,h,.25,2.)
     X,vol,tri=data(); K=sum(assemble_vol(X,vol(v),11,3)[0] for v in (vb,ve,vc))
     sph=[s for s in bnd(ve) if max(map(abs,bb(s)))>11 and bb(s)[4]-bb(s)[1]>1e-3 and bb(s)[3]-bb(s)[0]>1e-3]; Bm,_,_=assemble_surf(X,tri(sph),9,3)
     end=[s for s in bnd(vb) if bb(s)[0]>LB-1e-4]; _,_,f=assemble_surf(X,tri(end),9,3); S=f.sum(); p=static(K+Bm/12.,f/S/4,np.array([],int)); n=len(X); gmsh.finalize()
@@ -183,6 +186,8 @@ if __name__=='__main__':
     if 'whole' in which or not which:
         for (b,t),s in itertools.product(((.25,.2),(.4,.2),(.34,.24),(.4,.28),(.25,.35),(.4,.35),(.25,.6),(.4,.6)),(0,.15,.25,.33,.4)):
             if b+s*t<.85: put('whole','b%g t%g slope%g'%(b,t,s),whole_model,b,t,s,p=EDGE,hs=FINER)
+    if 'wholeraised' in which or not which:
+        for (b,t,u,r),s in itertools.product(((.35,.28,.4,.28),(.45,.28,.25,.3),(.3,.3,.3,.15)),(0,.15,.3)): put('wholeraised','b%g t%g up%g rim%g slope%g'%(b,t,u,r,s),whole_model,b,t,s,up=u,rim=r,p=EDGE,hs=FINER)
     if 'halfholed' in which or not which:
         for b,t in ((.4,.35),(.4,.8),(.25,.35)):
             r=two(whole_model,b,t,0)[0]
