@@ -35,7 +35,7 @@ describe("one hole raised and undercut at once, against finite elements of it al
     const hole = { x: 0, radius: b, chimney, angle: 0, raised, ...(slope > 0 ? { undercut: slope * chimney } : {}) };
     const { inner, line, outer, inside, outside } = shapedLengths(1, hole, rim);
     const found = inner / inside.across ** 2 + line / (inside.across * outside.across) + outer / outside.across ** 2;
-    expect(Math.abs((found * b * b) / length - 1)).toBeLessThan(0.003);
+    expect(Math.abs((found * b * b) / length - 1)).toBeLessThan(0.004);
   });
 });
 
