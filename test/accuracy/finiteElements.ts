@@ -70,7 +70,7 @@ export const finiteElementTables: readonly ComparisonTable[] = [
     unknown:
       "The finite elements themselves are uncertain by 0.2 to 0.7 cent. No constant of the model was fitted to a tube with several holes. Air without friction and round sharp-edged holes; the mouth is an ideal opening, so that nothing is shown of any real mouth. A register called weak gives out so much energy that it may not sound.",
   }),
-  columnTable(windows, () => 5, {
+  columnTable(windows, () => 2.5, {
     title: "Windows of duct flutes at a block",
     source,
     unknown:

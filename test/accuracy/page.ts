@@ -75,7 +75,7 @@ function summary(): string[] {
         (table) =>
           `| ${table.title} | finite elements, ${table.rows.length} resonances | within ${worst(table, strong)}${table.rows.some(isWeak) ? ` (weak ones ${worst(table, isWeak)})` : ""} | as found |`,
       ),
-      `| a vessel's notes | finite elements | sphere within ${worst(vesselTables[0])}, other shapes within ${worst(vesselTables[1])} | 5 cents from note to note, before breath |`,
+      `| a vessel's notes | finite elements | sphere within ${worst(vesselTables[0])}, ellipsoids within ${worst(vesselTables[1])}, tubes within ${worst(vesselTables[2])} | 5 cents from note to note, before breath |`,
       `| the bore itself, with wall losses | the wave equation by scipy | within ${plain(largest(hornResonances.rows), 2)} | 0.1 cent |`,
       `| the speed of sound of stated air | Cramer 1993 | within ${plain(largest(speedTable.rows), 4)} | 0.5 cent (Cramer's own) |`,
       `| pan pipes by a builder's lengths | his targets | half of them within ${plain(medianOf(panPipeLength), 1)}, all within ${worst(panPipeLength)} | what his list scatters, not what we err |`,

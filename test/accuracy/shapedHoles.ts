@@ -59,12 +59,8 @@ const tubes: readonly ColumnCase[] = data.tubes.map(({ name, bore, wall, holes, 
     }),
 }));
 
-/** The one fingering beyond half a cent: a thin-walled, steeply undercut thumb hole open alone; cause not found (README). */
-const BEYOND = "S6 mixed OXXX";
-
 /** Half-covered holes have the larger uncertainty in the finite elements too, up to 1.2 cents. */
 const allowed: Allowance = (title, register, weak) => {
-  if (register === 1 && title.startsWith(BEYOND)) return 1.3;
   if (register === 1) return title.includes("H") ? 1 : 0.5;
   if (register === 2) return weak ? 3 : 1.5;
   return 2;

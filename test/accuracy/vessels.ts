@@ -5,6 +5,7 @@ import { losslessAir } from "../acoustics/instruments.js";
 import ellipsoids from "../reference/fem-ellipsoids.json" with { type: "json" };
 import data from "../reference/fem-open.json" with { type: "json" };
 import { type ComparisonTable, inCents } from "./comparison.js";
+import { tubeVesselTable } from "./tubeVessels.js";
 
 const MM = 1e-3;
 const DEGREE = Math.PI / 180;
@@ -87,4 +88,5 @@ export const vesselTables = [
       "Uncertain by 0.6 to 0.9 cent. V1 to V3 were looked at while the model's parts were put together, V4 and V5 only after. No constant was fitted.",
     rows: ellipsoidCases.flatMap((each) => openingsOf(each, 5, 0.08)),
   },
+  tubeVesselTable,
 ] satisfies ComparisonTable[];

@@ -65,10 +65,10 @@ describe("an embouchure hole", () => {
     expect(Math.abs(cents(at({ cover: 1e-9 }), at({ cover: 0 })))).toBeLessThan(1e-3);
   });
 
-  it("with the stopper at its centre is the open end of nothing else: the cavity only flattens", () => {
+  it("is flattened by the cavity of a stopper farther off, and by one at its edge, which lets air come from one side only", () => {
     const at = (stopper: number) => pitch(tube(600, 19, { mouth: concert({ stopper }) }));
-    expect(at(0.017)).toBeLessThan(at(0));
     expect(at(0.03)).toBeLessThan(at(0.017));
+    expect(at(0.006)).toBeLessThan(at(0.017));
   });
 
   it("takes the cavity's own outline where stations stand upstream of it", () => {

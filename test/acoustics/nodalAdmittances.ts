@@ -7,7 +7,7 @@
 import Complex from "complex.js";
 import type { AirState } from "../../server/src/acoustics/airState.js";
 import { boreRadiusAt, type Column, type Cover, type ToneHole } from "../../server/src/acoustics/column.js";
-import { boreCoupling, effectiveDistance, type Place } from "../../server/src/acoustics/coupling.js";
+import { boreCoupling, effectiveDistance, imageCoupling, type Place } from "../../server/src/acoustics/coupling.js";
 import { cylinderFlange, holeLengths } from "../../server/src/acoustics/hole.js";
 import { bluntEnd, endImpedance } from "../../server/src/acoustics/radiation.js";
 
@@ -181,7 +181,8 @@ export function inputImpedanceByNodes(
     port: holePort(hole, radiusAt(hole.x), covers[i] === 1, air, k),
   }));
   if (column.foot === "open") ports.push({ node: n - 1, port: footPort(end, wall, air, k) });
-  portAdmittances(ports, air, radiusAt, k).forEach((row, i) => {
+  const stop = column.foot === "stopped" ? column.bore.at(-1)?.x : undefined;
+  portAdmittances(ports, air, radiusAt, k, stop).forEach((row, i) => {
     row.forEach((value, j) => {
       add(ports[i]?.node as number, ports[j]?.node as number, value);
     });
@@ -240,6 +241,8 @@ function portAdmittances(
   air: AirState,
   radiusAt: (x: number) => number,
   k: number,
+  /** Where a wall ends the bore. */
+  stop: number | undefined,
 ): Matrix {
   const unit = complex(0, k * air.density * air.soundSpeed);
   const open = ports.filter(({ port }) => port.radiation);
@@ -268,7 +271,7 @@ function portAdmittances(
       const [m, o] = [open.findIndex(({ port }) => port === p), open.findIndex(({ port }) => port === q)];
       let value = m >= 0 && o >= 0 ? ((seen[m] as Complex[])[o] as Complex) : complex(0);
       if (i === j && p.closed) value = p.closed;
-      if (i !== j && h && g) {
+      if (h && g) {
         const opening = (t: ToneHole) => ({
           x: t.x,
           angle: t.angle,
@@ -276,7 +279,12 @@ function portAdmittances(
           along: t.radius,
           across: t.radius,
         });
-        value = value.add(unit.mul(boreCoupling(opening(h), opening(g))));
+        if (i !== j) value = value.add(unit.mul(boreCoupling(opening(h), opening(g))));
+        if (stop !== undefined) {
+          const image = { ...opening(g), x: 2 * stop - g.x };
+          const felt = i === j ? imageCoupling(opening(h), 2 * (stop - h.x)) : boreCoupling(opening(h), image);
+          value = value.add(unit.mul(felt));
+        }
       }
       return value;
     }),

@@ -19,7 +19,7 @@ describe("ranges of the formulas", () => {
 
   it("names the hole that leaves them", () => {
     const column = tube(350, 16, {
-      holes: [hole(100, 7), hole(150, 14), hole(200, 2.8, 5), hole(250, 8), hole(260, 8)],
+      holes: [hole(100, 7), hole(150, 14), hole(200, 2, 5), hole(250, 8), hole(260, 8)],
     });
     expect(quantities(column, losslessAir, [])).toEqual([
       ["hole over bore", 1],
@@ -29,12 +29,12 @@ describe("ranges of the formulas", () => {
     ]);
   });
 
-  it("names an oval longer than 2 : 1 or wider than 1 : 2, and an undercut steeper than 0.3", () => {
+  it("names an oval longer than 2 : 1 or wider than 1 : 2, and an undercut steeper than 0.35", () => {
     const shaped = (x: number, shape: object) => ({ ...hole(x, 6), ...shape });
     const holes = [
       shaped(100, { halfLength: 0.0061 }),
       shaped(150, { halfLength: 0.0014 }),
-      shaped(200, { undercut: 0.0013 }),
+      shaped(200, { undercut: 0.0015 }),
       shaped(250, { halfLength: 0.006, undercut: 0.0005 }),
     ];
     expect(quantities(tube(350, 16, { holes }), losslessAir, [])).toEqual([

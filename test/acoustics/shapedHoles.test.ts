@@ -1,9 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { fingerLength } from "../../server/src/acoustics/aperture.js";
+import { bodyEndLength } from "../../server/src/acoustics/bodyEnd.js";
 import type { ToneHole } from "../../server/src/acoustics/column.js";
+import { imageCoupling } from "../../server/src/acoustics/coupling.js";
 import { shapedLengths } from "../../server/src/acoustics/holeShape.js";
 import { registersOf } from "../../server/src/acoustics/resonance.js";
+import { windowInner } from "../../server/src/acoustics/windowInner.js";
 import single from "../reference/fem/single.json" with { type: "json" };
 import { cents, losslessAir, tube } from "./instruments.js";
 
@@ -14,7 +17,61 @@ describe("one undercut hole, against finite elements of it alone", () => {
     const hole = { x: 0, radius: b, chimney, angle: 0, ...(slope > 0 ? { undercut: slope * chimney } : {}) };
     const { inner, line, outer, inside, outside } = shapedLengths(1, hole, chimney);
     const found = inner / inside.across ** 2 + line / (inside.across * outside.across) + outer / outside.across ** 2;
-    expect(Math.abs((found * b * b) / length - 1)).toBeLessThan(0.006);
+    expect(Math.abs((found * b * b) / length - 1)).toBeLessThan(0.003);
+  });
+});
+
+describe("one hole raised and undercut at once, against finite elements of it alone", () => {
+  // As above, its chimney standing out by `up` with a rim: group `wholeraised`.
+  it.each(Object.entries(single.wholeraised))("%s", (name, { length }) => {
+    const [b, wall, raised, rim, slope] = (name.match(/[\d.]+/g) ?? []).map(Number) as [
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    const chimney = wall + raised;
+    const hole = { x: 0, radius: b, chimney, angle: 0, raised, ...(slope > 0 ? { undercut: slope * chimney } : {}) };
+    const { inner, line, outer, inside, outside } = shapedLengths(1, hole, rim);
+    const found = inner / inside.across ** 2 + line / (inside.across * outside.across) + outer / outside.across ** 2;
+    expect(Math.abs((found * b * b) / length - 1)).toBeLessThan(0.004);
+  });
+});
+
+describe("one window at a rigid block, against finite elements of its inner end alone", () => {
+  // t_m + t_i of the doubled rectangle over the radius of its area, bore radius 1: group `window`.
+  it.each(Object.entries(single.window))("%s", (name, { length }) => {
+    const [ratio, elongation] = (name.match(/[\d.]+/g) ?? []).map(Number) as [number, number];
+    const width = ratio * Math.sqrt(Math.PI / elongation);
+    const { inner } = windowInner(1, width, (width * elongation) / 2, 2 * ratio);
+    // Mean of 1 − √(1−y²) over the width.
+    const half = width / 2;
+    const saddle = 1 - (half * Math.sqrt(1 - half * half) + Math.asin(half)) / (2 * half);
+    expect(Math.abs((saddle + inner - length) / ratio)).toBeLessThan(0.003);
+  });
+});
+
+describe("one hole before a rigid end, against finite elements of its inner end alone", () => {
+  // Group `image`: what the end adds to the length far from it, bore radius 1.
+  it.each(Object.keys(single.image).filter((name) => !/ s(2\.12|3\.6)$/.test(name)))("%s", (name) => {
+    const lengths: Record<string, { length: number }> = single.image;
+    const [b, s] = (name.match(/[\d.]+/g) ?? []).map(Number) as [number, number];
+    const far = lengths[b === 0.265 ? "b0.265 s2.12" : "b0.45 s3.6"]?.length ?? Number.NaN;
+    const added = (lengths[name]?.length ?? Number.NaN) - far;
+    const hole = { x: 0, angle: 0, boreRadius: 1, along: b, across: b };
+    expect(Math.abs(Math.PI * b * b * imageCoupling(hole, 2 * s) - added) / far).toBeLessThan(0.008);
+  });
+});
+
+describe("one hole near the flat end of the body, against finite elements of its outer end alone", () => {
+  // Group `bodyend`: what the end takes from the length at four outer radii, over the radius; outer radius 1.
+  it.each(Object.keys(single.bodyend))("%s", (name) => {
+    const lengths: Record<string, { length: number }> = single.bodyend;
+    const [b, d] = (name.match(/[\d.]+/g) ?? []).map(Number) as [number, number];
+    const taken = (lengths[name]?.length ?? Number.NaN) - (lengths[`b${b} d4`]?.length ?? Number.NaN);
+    const ours = bodyEndLength(tube(1000, 1, { bodyEnds: [-d] }), 0, b, 1);
+    expect(Math.abs(ours - taken) / b).toBeLessThan(0.004);
   });
 });
 

@@ -80,6 +80,60 @@ describe("a note of a vessel out of tune", () => {
   });
 });
 
+describe("a lone volume", () => {
+  const bandsOfText = (text: string) => {
+    const { resolution } = documentOf(fileOf(text));
+    return bandsOf(resolution, checked(text).analysis);
+  };
+  const pitches = (text: string) =>
+    checked(text).analysis.fingerings.map(({ predictedHz }) => predictedHz ?? Number.NaN);
+  const alone = VESSEL.replace(BODY, "vessel: { volume: 113 }");
+
+  // The shapes themselves are held to finite elements in test/acoustics/vessel.test.ts.
+  it.each([
+    "shape: ellipsoid, length: 2, width: 1",
+    "shape: ellipsoid, length: 2, width: 1, mouthAt: side",
+    "shape: tube, length: 1.3, diameter: 1",
+    "shape: tube, length: 2, diameter: 1",
+    "shape: box, length: 2, width: 1",
+  ])("has a band that covers %s", (shape) => {
+    const known = pitches(VESSEL.replace(BODY, `vessel: { volume: 113, ${shape} }`));
+    const sphere = pitches(alone);
+    bandsOfText(alone).forEach((band, i) => {
+      const off = Math.abs(cents(known[i] ?? Number.NaN, sphere[i] ?? Number.NaN));
+      expect(off).toBeLessThan(band?.cents ?? 0);
+    });
+  });
+
+  it("is less sure than a hollow of known shape, and says that it is for the shape", () => {
+    const [byVolume, byShape] = [bandsOfText(alone)[0], bandsOfText(VESSEL)[0]];
+    expect(byVolume?.cents).toBeGreaterThan((byShape?.cents ?? 0) + 30);
+    expect([byVolume?.mostly, byShape?.mostly]).toEqual(["shape", "mouth"]);
+  });
+
+  it("of a measured vessel keeps its notes apart by less", () => {
+    const measured = bandsOfText(alone.replace("cutUp: 5 }", "cutUp: 5 }, extra: 0.3"))[0];
+    expect(measured?.cents).toBeLessThan(bandsOfText(alone)[0]?.cents ?? 0);
+  });
+});
+
+describe("a vessel like a tube", () => {
+  it("whose note asks for a tube too short for its holes is told so without a size", () => {
+    const text = `borewright: 1
+family: vessel
+key: C6
+mouth: { window: { width: 10, cutUp: 5 } }
+vessel: { volume: 80, shape: tube, length: 2, diameter: 1.3 }
+wall: 3
+holes: [{ at: 20, diameter: 5 }, { at: 50, diameter: 6 }]
+fingerings: [{ note: C6, holes: ●● }]
+`;
+    const [finding] = tune(text);
+    expect(finding?.message).toMatch(/^C6 sounds .* flat/);
+    expect(finding?.message).not.toMatch(/Make the/);
+  });
+});
+
 describe("the hollow", () => {
   it("of one volume sounds one note however it is given", () => {
     const volume = (Math.PI / 6) * 6 ** 3;

@@ -79,6 +79,8 @@ export interface Column {
   /** From the mouth to the foot. */
   readonly holes: readonly ToneHole[];
   readonly mouth: Mouth;
+  /** Where the body itself ends in a flat closed face near openings, m. Absent: it goes on far enough, or ends at its open foot. */
+  readonly bodyEnds?: readonly number[];
 }
 
 /** Radius of the bore at `x`, m; beyond the outline the nearest station's. At a step, the downstream side's. */

@@ -151,14 +151,17 @@ export class Discord {
   }
 
   private insideCoupling(k: number): void {
-    const { re, im, outRe, outIm } = this;
     const { inside, area } = this.skeleton;
     for (const { i, j, coupling } of inside) {
       const x = k * area * coupling;
-      re[i] = (re[i] as number) + x * (outIm[j] as number);
-      im[i] = (im[i] as number) - x * (outRe[j] as number);
-      re[j] = (re[j] as number) + x * (outIm[i] as number);
-      im[j] = (im[j] as number) - x * (outRe[i] as number);
+      this.couple(i, j, x);
+      if (i !== j) this.couple(j, i, x);
     }
+  }
+
+  private couple(row: number, from: number, x: number): void {
+    const { re, im, outRe, outIm } = this;
+    re[row] = (re[row] as number) + x * (outIm[from] as number);
+    im[row] = (im[row] as number) - x * (outRe[from] as number);
   }
 }

@@ -2,9 +2,10 @@ import { coverLength } from "./aperture.js";
 import type { Column, Mouth } from "./column.js";
 import { boreRadiusAt } from "./column.js";
 import { holeLengths } from "./hole.js";
-import { endPort, holePort, type Port } from "./ports.js";
+import { endPort, holePort, nearBodyEnds, type Port } from "./ports.js";
 import { bluntLength, FLANGED_LENGTH, rectangleFactor } from "./radiation.js";
 import { plugAway } from "./windowGap.js";
+import { windowInner } from "./windowInner.js";
 
 /** The upper end of the air column: where the bore begins, and the opening the jet blows across. */
 export interface MouthEnd {
@@ -36,7 +37,8 @@ export function mouthEnd(column: Column): MouthEnd {
       demand(mouth.length > 0 && mouth.width > 0, "the embouchure hole needs a length and a width");
       demand(mouth.chimney > 0, "the embouchure hole's chimney must have a length");
       const hole = { x: 0, radius: mouth.width / 2, halfLength: mouth.length / 2, chimney: mouth.chimney, angle: 0 };
-      return { start: -mouth.stopper, port: withExtra(holePort(hole, radius, wall, lip(mouth.cover)), mouth.extra) };
+      const opening = holePort(hole, radius, wall, lip(mouth.cover));
+      return { start: -mouth.stopper, port: withExtra(nearBodyEnds(opening, column), mouth.extra) };
     }
     case "rim": {
       const cover = lip(mouth.cover);
@@ -91,9 +93,8 @@ function windowEnd(column: Column, mouth: Mouth & { kind: "window" }): MouthEnd 
   const upstreamEnd = -cutUp / 2;
   const a = boreRadiusAt(column.bore, upstreamEnd);
   const area = width * cutUp;
-  const inside = Math.sqrt((2 * area) / Math.PI);
   const outside = Math.sqrt(area / Math.PI);
-  const inner = holeLengths(a, inside, chimney);
+  const inner = windowInner(a, width, cutUp, chimney);
   const outer = holeLengths(a, outside, chimney);
   const length = meanWall(a, column.wall, width) + chimney - column.wall;
   demand(length > 0, "the window's chimney must have a length");
@@ -113,14 +114,14 @@ function windowEnd(column: Column, mouth: Mouth & { kind: "window" }): MouthEnd 
       radius2: outside,
       lossRadius: area / (width + cutUp),
       innerArea: area,
-      inner:
-        inner.inner -
-        FLANGED_LENGTH * inside * (1 - rectangleFactor(width, 2 * cutUp)) -
-        (shorter * area) / (Math.PI * a * a),
+      inner: inner.inner - (shorter * area) / (Math.PI * a * a),
       innerGrowth: inner.innerGrowth,
       outer: outer.outer - FLANGED_LENGTH * outside * (1 - rectangleFactor(width, cutUp)),
       outerGrowth: outer.outerGrowth,
     },
+    // Toward the holes, the opening without its image: of equal area and proportions.
+    inside: { along: cutUp / Math.sqrt(Math.PI), across: width / Math.sqrt(Math.PI) },
+    isWindow: true,
     seriesOpen: inner.seriesOpen,
     seriesClosed: 0,
     plainEnd: 0,

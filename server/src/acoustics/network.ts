@@ -258,7 +258,7 @@ export class Network {
       const { i, j, coupling } = inside[n] as { i: number; j: number; coupling: number };
       const x = point.k * area * coupling;
       this.couple(i, j, x);
-      this.couple(j, i, x);
+      if (i !== j) this.couple(j, i, x);
     }
   }
 

@@ -1,4 +1,5 @@
 import { coverLength } from "./aperture.js";
+import { bodyEndLength } from "./bodyEnd.js";
 import type { Column, ToneHole } from "./column.js";
 import { boreRadiusAt } from "./column.js";
 import type { Place } from "./coupling.js";
@@ -36,14 +37,16 @@ export interface Port {
   readonly place?: Place;
   /** Absent: the bore's own end. */
   readonly chimney?: Chimney;
-  /** Half sizes at the bore, m, for the coupling inside it; absent for ends and windows. */
+  /** Half sizes at the bore, m, for the coupling inside it; absent for ends. */
   readonly inside?: { readonly along: number; readonly across: number };
+  /** A window's inner length holds its own mirror image. */
+  readonly isWindow?: boolean;
   /** Series lengths on the bore's section, uncovered and closed. */
   readonly seriesOpen: number;
   readonly seriesClosed: number;
   /** End correction of the uncovered opening over its radius, where a cover begins. */
   readonly plainEnd: number;
-  /** Length that a lasting cover (the lip) adds outside, on `area`. */
+  /** Length that a lasting cover (the lip) adds outside, on `area`, less what a near end of the body takes. */
   readonly added: number;
 }
 
@@ -74,6 +77,13 @@ export function holePort(hole: ToneHole, boreRadius: number, wall: number, lip =
     plainEnd,
     added: lip > 0 ? coverLength(radius, plainEnd, lip) : 0,
   };
+}
+
+/** The same opening, where the body ends beside it. */
+export function nearBodyEnds(port: Port, column: Column): Port {
+  if (column.bodyEnds === undefined || port.place === undefined) return port;
+  const { x, outerRadius } = port.place;
+  return { ...port, added: port.added + bodyEndLength(column, x, Math.sqrt(port.area / Math.PI), outerRadius) };
 }
 
 /** Hydraulic radius of an oval chimney halfway up, m: of a round one the radius. */
@@ -119,8 +129,11 @@ export function holePorts(
     const boreRadius = boreRadiusAt(column.bore, hole.x);
     const port = known?.order[place] === i ? known.ports[place] : undefined;
     const same =
-      port?.boreRadius === boreRadius && known?.column.wall === column.wall && sameValue(known.column.holes[i], hole);
-    return same && port ? port : holePort(hole, boreRadius, column.wall);
+      port?.boreRadius === boreRadius &&
+      known?.column.wall === column.wall &&
+      sameValue(known.column.bodyEnds, column.bodyEnds) &&
+      sameValue(known.column.holes[i], hole);
+    return same && port ? port : nearBodyEnds(holePort(hole, boreRadius, column.wall), column);
   });
   return { ports, order };
 }

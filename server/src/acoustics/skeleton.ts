@@ -1,8 +1,8 @@
 import type { AirState } from "./airState.js";
 import { type Frustum, frustaBetween, lossRadius } from "./bore.js";
 import type { Column, Station } from "./column.js";
-import { boreCoupling, effectiveDistance } from "./coupling.js";
-import { mouthEnd } from "./mouth.js";
+import { boreCoupling, effectiveDistance, imageCoupling } from "./coupling.js";
+import { type MouthEnd, mouthEnd } from "./mouth.js";
 import { footPort, holePorts, type Port } from "./ports.js";
 import { sameValue } from "./sameValue.js";
 
@@ -33,7 +33,9 @@ export interface Skeleton {
   readonly chimneyWave: readonly number[];
   /** Pairs of openings that hear each other outside, with the distance that stands between them, m. */
   readonly outside: readonly { readonly i: number; readonly j: number; readonly distance: number }[];
-  /** Pairs of holes that hear each other in the bore, 1/m. */
+  /** Where walls stop the bore, m. */
+  readonly rigidEnds: readonly number[];
+  /** Pairs of openings that hear each other in the bore, 1/m; one with itself where it hears its own image in a rigid end. */
   readonly inside: readonly { readonly i: number; readonly j: number; readonly coupling: number }[];
   /** Length of the air column with the mouth's own, m: the yardstick of the scan. */
   readonly length: number;
@@ -77,6 +79,7 @@ export function layOut(column: Column, air: AirState, base?: Skeleton): Skeleton
   const nodes = [mouth.port, ...holes.ports, foot];
   const chimneyWave = ports.map((p) => (p.chimney ? indexOf(p.chimney.lossRadius) : -1));
   const { port } = mouth;
+  const ends = rigidEnds(column, mouth);
   return {
     column,
     air,
@@ -89,7 +92,8 @@ export function layOut(column: Column, air: AirState, base?: Skeleton): Skeleton
     lossRadii: radii,
     chimneyWave,
     outside: outsidePairs(ports, column.foot, base),
-    inside: insidePairs(ports, base),
+    rigidEnds: ends,
+    inside: insidePairs(ports, ends, base),
     length: foot.x - mouth.start + mouthLength(port),
     largestRadius: Math.max(...bore.map((s) => s.radius), port.boreRadius),
   };
@@ -116,6 +120,12 @@ function mouthLength({ chimney, area, boreRadius, added, place }: Port): number 
   return Math.max(0, (length * Math.PI * boreRadius ** 2) / area);
 }
 
+/** Where walls stop the bore, m: upstream of a window or an embouchure hole, and at a stopped foot. */
+function rigidEnds({ bore, foot }: Column, mouth: MouthEnd): readonly number[] {
+  const upstream = mouth.port.chimney ? [mouth.start] : [];
+  return foot === "stopped" ? [...upstream, bore.at(-1)?.x ?? 0] : upstream;
+}
+
 function outsidePairs(ports: readonly Port[], foot: "open" | "stopped", base?: Skeleton): Skeleton["outside"] {
   const known = base?.foot === foot ? new KnownPairs(base, ports, base.outside) : undefined;
   const pairs: { i: number; j: number; distance: number }[] = [];
@@ -130,21 +140,28 @@ function outsidePairs(ports: readonly Port[], foot: "open" | "stopped", base?: S
   return pairs;
 }
 
-function insidePairs(ports: readonly Port[], base?: Skeleton): Skeleton["inside"] {
-  const known = base && new KnownPairs(base, ports, base.inside);
-  const holes = ports.flatMap((p, index) =>
-    p.inside && p.place ? [{ index, x: p.x, angle: p.place.angle, boreRadius: p.boreRadius, ...p.inside }] : [],
+/**
+ * Holes and window in the bore, each pair once; an opening with itself where a rigid end is so near that it feels its own mirror image.
+ * Every opening has an image behind each rigid end; what a window's own does is in its inner length already.
+ */
+function insidePairs(ports: readonly Port[], rigidEnds: readonly number[], base?: Skeleton): Skeleton["inside"] {
+  const known = base && sameValue(base.rigidEnds, rigidEnds) ? new KnownPairs(base, ports, base.inside) : undefined;
+  const openings = ports.flatMap(({ inside, place, boreRadius, isWindow = false }, index) =>
+    inside && place ? [{ index, isWindow, x: place.x, angle: place.angle, boreRadius, ...inside }] : [],
   );
   const pairs: { i: number; j: number; coupling: number }[] = [];
-  for (const p of holes) {
-    for (const q of holes) {
-      if (q.index >= p.index) continue;
+  for (const p of openings) {
+    for (const q of openings) {
+      if (q.index > p.index || (p === q && p.isWindow)) continue;
       if (known?.has(p.index, q.index)) {
         const pair = known.pair(p.index, q.index);
         if (pair !== undefined) pairs.push(pair);
         continue;
       }
-      const coupling = boreCoupling(p, q);
+      const images = rigidEnds.map((end) =>
+        p === q ? imageCoupling(p, 2 * Math.abs(p.x - end)) : boreCoupling(p, { ...q, x: 2 * end - q.x }),
+      );
+      const coupling = images.reduce((sum, image) => sum + image, p === q ? 0 : boreCoupling(p, q));
       if (Math.abs(coupling) * p.boreRadius > INSIDE_NEGLIGIBLE) pairs.push({ i: p.index, j: q.index, coupling });
     }
   }

@@ -1,5 +1,5 @@
 /**
- * How sure a prediction is, in cents: what the mouth, the air and the print can each do to it, and which of them most. Every
+ * How sure a prediction is, in cents: what the mouth, the shape of a hollow of which only the volume is known, the air and the print can each do to it, and which of them most. Every
  * source moves all notes at once in its own proportions (a wider window sharpens high notes more); its mean over the notes moves
  * the instrument as a whole, the rest the notes against each other. Sources are independent: their squares add up.
  */
@@ -11,6 +11,7 @@ import type { Resolution, ResolvedNumber } from "../instrument/model.js";
 import { pathKey } from "../instrument/path.js";
 import type { Analysis } from "./analysis.js";
 import { scaledBody } from "./body.js";
+import { centsOfOtherShapes } from "./hollowShape.js";
 import { mouthOf, withLongerMouth } from "./mouthKnob.js";
 import {
   AIR_CARBON_DIOXIDE,
@@ -21,7 +22,7 @@ import {
   sensitivitiesOf,
 } from "./sensitivity.js";
 
-export type BandSource = "mouth" | "air" | "print";
+export type BandSource = "mouth" | "shape" | "air" | "print";
 
 /** All in cents, to be read with ±. */
 export interface Band {
@@ -79,6 +80,7 @@ export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (B
   if (!isDescribed(analysis.instrument)) return analysis.fingerings.map(() => undefined);
   const sources = [
     ...wholeSources(analysis),
+    ...shapeSources(analysis),
     ...airSources(resolution, analysis),
     ...printSources(resolution, analysis),
   ].map((source) => ({ ...source, mean: meanOf(source.cents) }));
@@ -116,6 +118,13 @@ function mouthSpread({ instrument }: Analysis): number {
   if (kind === undefined || kind === "ideal") return 0;
   if (instrument.vessel !== undefined && !instrument.calibrated) return VESSEL_SPREAD;
   return instrument.calibrated || kind === "correction" ? CALIBRATED_SPREAD : MOUTH_SPREAD[kind];
+}
+
+/** A measured mouth has taken up what the shape does to all notes alike. */
+function shapeSources({ instrument, air, fingerings }: Analysis): readonly Source[] {
+  const off = centsOfOtherShapes(instrument, air, fingerings);
+  const known = instrument.calibrated ? meanOf(off) : 0;
+  return off.some((cents) => cents !== undefined) ? [{ kind: "shape", cents: off.map((c) => c && c - known) }] : [];
 }
 
 function airSources(resolution: Resolution, analysis: Analysis): readonly Source[] {

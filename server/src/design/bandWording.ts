@@ -1,7 +1,12 @@
 /** How a band of cents reads, alike in table, hover and hints. */
 import type { Band, BandSource } from "./band.js";
 
-const WORDS: Record<BandSource, string> = { mouth: "the mouth", air: "the air", print: "the print" };
+const WORDS: Record<BandSource, string> = {
+  mouth: "the mouth",
+  shape: "the hollow's shape",
+  air: "the air",
+  print: "the print",
+};
 
 /** `±23 cents, mostly the mouth`. */
 export function bandInWords({ cents, mostly }: Band): string {

@@ -6,13 +6,12 @@ export function grownTube(column: Column, mouthAtSide: boolean, length: number, 
   const [near, far] = [column.bore[0]?.x ?? 0, column.bore.at(-1)?.x ?? 0];
   const grown = (far - near) * (length - 1);
   const above = mouthAtSide ? grown / 2 : 0;
-  const { mouth } = column;
+  const { mouth, bodyEnds } = column;
+  const moved = (x: number) => (x <= near ? x - above : x + grown - above);
   return {
     ...column,
-    bore: column.bore.map((station) => ({
-      x: station.x === near ? near - above : far + grown - above,
-      radius: station.radius * radius,
-    })),
+    bore: column.bore.map((station) => ({ x: moved(station.x), radius: station.radius * radius })),
+    ...(bodyEnds === undefined ? {} : { bodyEnds: bodyEnds.map(moved) }),
     mouth: mouth.kind === "embouchure" ? { ...mouth, stopper: mouth.stopper + above } : mouth,
   };
 }

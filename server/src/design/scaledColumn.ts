@@ -9,6 +9,7 @@ export function scaledColumn(column: Column, factor: number): Column {
     bore: column.bore.map(({ x, radius }) => ({ x: x * factor, radius: radius * factor })),
     holes: column.holes.map((hole) => scaledHole(hole, factor)),
     mouth: scaledMouth(column.mouth, factor),
+    ...(column.bodyEnds === undefined ? {} : { bodyEnds: column.bodyEnds.map((x) => x * factor) }),
   };
 }
 

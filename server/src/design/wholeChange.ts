@@ -65,7 +65,10 @@ export function vesselChange(analysis: Analysis, index: number): WholeChange | u
     const size = kind === "volume" ? Math.cbrt(factor) : factor;
     if (vessel.shape !== undefined) return { vessel: sizedVessel(vessel.shape, vessel.sized ?? [], size) };
     if (column === undefined || column.bore.length < 2) return undefined;
-    return { column: grownTube(column, vessel.mouthAtSide, size, kind === "volume" ? size : 1) };
+    const grown = grownTube(column, vessel.mouthAtSide, size, kind === "volume" ? size : 1);
+    const end = grown.bore.at(-1)?.x ?? 0;
+    // Holes stay where they are: shorter than down to the last of them the tube cannot become.
+    return grown.holes.every(({ x, radius }) => x + radius < end) ? { column: grown } : undefined;
   };
   const factor = secant((value) => cents(changed(value)), 1, TRIAL_FACTOR, {
     least: LEAST_FACTOR,

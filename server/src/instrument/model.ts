@@ -48,6 +48,8 @@ export interface PrintedVessel {
   /** The number of the file by which it becomes larger or smaller, as drawn, and which half axes that changes. */
   readonly size: { readonly path: Path; readonly kind: "volume" | "diameter" | "length"; readonly value: number };
   readonly sized?: readonly boolean[];
+  /** Why the prediction takes another shape than the body's own; absent where it does not. */
+  readonly standIn?: "volume only" | "box";
   /** Whether the mouth is in the middle of the long side rather than at an end. */
   readonly mouthAtSide: boolean;
 }

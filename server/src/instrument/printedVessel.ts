@@ -26,9 +26,12 @@ export function vesselOf(draft: Draft, printing: Printing): PrintedBody | undefi
     return column && { vessel: { size, mouthAtSide: mouthIsAtSide(draft) }, column };
   }
   const shape = roundBody(draft, printing, hollow, mouth);
-  return (
-    shape && { vessel: { size, shape, sized: hollow.sized, mouthAtSide: mouthIsAtSide(draft) }, column: undefined }
-  );
+  if (shape === undefined) return undefined;
+  const standIn = hollow.standIn === undefined ? {} : { standIn: hollow.standIn };
+  return {
+    vessel: { size, shape, sized: hollow.sized, ...standIn, mouthAtSide: mouthIsAtSide(draft) },
+    column: undefined,
+  };
 }
 
 function roundBody(
@@ -98,7 +101,14 @@ function stoppedTube(
     foot: "stopped",
     holes,
     mouth: mouthOnTube(mouth, mouthIsAtSide(draft), start),
+    bodyEnds: bodyEndsOf(mouth, mouthIsAtSide(draft), length, start, wall),
   };
+}
+
+/** The end walls are as thick as the side. Before a window at the end the body goes on, as a windway leads to it. */
+function bodyEndsOf(mouth: Vessel["mouth"], atSide: boolean, length: number, start: number, wall: number) {
+  const farEnd = length - start + wall;
+  return mouth.kind === "window" && !atSide ? [farEnd] : [-start - wall, farEnd];
 }
 
 function mouthOnTube(mouth: Vessel["mouth"], atSide: boolean, start: number): Mouth {

@@ -5,6 +5,7 @@ Run in this folder: python3 shapes.py [names], writes shapes.json. Units here: m
 hole: x, semi-axes along and across (`along`, `across`), and optionally
   `inner`    radius of a round hole on its axis at the bore's wall; the hole is a cone from there to `along` at the outer end
   `top`      distance of a raised chimney's flat outer end from the bore's axis, `rim` the thickness of its wall
+  `fine`     times the size of the elements at its edges
   `cover`    the part of the opening with x > the hole's centre + b*cover_at can be covered by a thin rigid plate in the outer surface
 """
 import sys; sys.path.insert(0,'.')
@@ -84,7 +85,7 @@ def build_shape(g,h0,hb,hmax,grad,Rm=55.):
         b=min(holes[i]['along'],holes[i]['across'])*MM; sv=bnd(v); cs=[]
         for t in sv:
             if t in be or t in bbv: cs+=off(cur(t))
-        near(cs,h0*b)
+        near(cs,h0*b*holes[i].get('fine',1))
         if 'top' in holes[i]:  # outer edge of the rim
             tz=holes[i]['top']*MM
             rim=[c for t in be for c in off(cur(t)) if abs(abs(bb(c,1)[2])-tz)<1e-6 and abs(abs(bb(c,1)[5])-tz)<1e-6]
@@ -155,6 +156,7 @@ CASES={
  'S4 stepped':(dict(bore=[(0,8.),(120.,8.),(120.,7.2),(230.,6.2),(280.,8.5)],outer=11.,holes=[rnd(150.,3.),rnd(190.,3.2),rnd(215.,2.8)]),['XXX','XXO','XOO','OOO','OXX']),
  'S5 half-covered':(dict(bore=CYL(8.,280.),outer=11.,holes=[rnd(150.,3.5,cover_at=0.),rnd(190.,3.2,cover_at=0.),rnd(226.,3.4)]),['XXX','XOO','HOO','HXX','XHO','XHX','hOO','hXX','XhO','XhX']),
  # computed when the model and its constants stood
+ 'S7 raised and undercut':(dict(bore=CYL(7.5,280.),outer=9.5,holes=[rnd(150.,2.8,inner=3.6,top=12.5,rim=2.),rnd(190.,3.2,inner=4.,top=11.5,rim=2.),rnd(225.,3.)]),['XXX','XXO','XOO','OXX','OOO']),
  'S6 mixed':(dict(bore=[(0,8.5),(290.,6.8)],outer=9.5,holes=[rnd(140.,2.6,inner=3.2,side=-1),oval(165.,3.4,2.6),rnd(196.,3.,top=12.,rim=2.7),rnd(232.,3.)]),['XXXX','XXXO','XXOO','XOOO','OOOO','OXXX']),
 }
 ABOUT=("Resonances of tubes whose holes are oval, undercut, raised or half covered, or whose bore steps, narrows and flares, by 3-D finite elements of the "

@@ -66,7 +66,7 @@ export const vesselShapeAssumed: Rule = {
     }
     const size = lengthText(2 * hollow.semiAxes[0], draft);
     return finding(
-      `Of the hollow only the volume is known: it is reckoned as a sphere of ${size} inner diameter. A long body sounds flatter, by 10 to 100 cents: give its \`shape\` and \`length\` too.`,
+      `Of the hollow only the volume is known: it is reckoned as a sphere of ${size} inner diameter. A long body sounds flatter, by 10 to 150 cents: give its \`shape\` and \`length\` too.`,
       "volume",
     );
   },
