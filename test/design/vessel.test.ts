@@ -243,6 +243,14 @@ describe("another key", () => {
 });
 
 describe("what is wrong with a vessel", () => {
+  it("is told of a place along an axis that a round hollow does not have, and not of one in a tube", () => {
+    const placed = VESSEL.replace("angle: 120", "angle: 120, [[at]]: 30");
+    expect(placed).not.toBe(VESSEL);
+    expectFinding(placed, "vessel/hole-place", "`angle` says where a hole lies");
+    const text = placed.replace(BODY, "vessel: { shape: tube, length: 80, diameter: 44 }").replace("[[at]]", "at");
+    expect(codesOf(text)).not.toContain("vessel/hole-place");
+  });
+
   it("is told at its place, with what to do", () => {
     expectFinding(
       "[[borewright]]: 1\nfamily: vessel\nkey: C5\n",

@@ -476,6 +476,10 @@ rules?: {
  */
 "hole/side-and-angle"?: ("off" | "information" | "warning" | "error")
 /**
+ * Limits whose least is greater than the greatest. By itself a warning.
+ */
+"limits/reversed"?: ("off" | "information" | "warning" | "error")
+/**
  * A wall thinner than the printer closes airtight, `print.leastWall`. By itself a warning.
  */
 "print/wall-too-thin"?: ("off" | "information" | "warning" | "error")
@@ -515,6 +519,10 @@ rules?: {
  * Fingerings of a pan pipe, which are not looked at. By itself a warning.
  */
 "pipe/fingerings"?: ("off" | "information" | "warning" | "error")
+/**
+ * A hole of a round vessel with a place along an axis, which nothing reads. By itself an information.
+ */
+"vessel/hole-place"?: ("off" | "information" | "warning" | "error")
 /**
  * A vessel reckoned as another shape than it has. By itself an information.
  */
@@ -985,6 +993,10 @@ fingertip?: (number | string)
  */
 "hole/side-and-angle"?: ("off" | "information" | "warning" | "error")
 /**
+ * Limits whose least is greater than the greatest. By itself a warning.
+ */
+"limits/reversed"?: ("off" | "information" | "warning" | "error")
+/**
  * A wall thinner than the printer closes airtight, `print.leastWall`. By itself a warning.
  */
 "print/wall-too-thin"?: ("off" | "information" | "warning" | "error")
@@ -1024,6 +1036,10 @@ fingertip?: (number | string)
  * Fingerings of a pan pipe, which are not looked at. By itself a warning.
  */
 "pipe/fingerings"?: ("off" | "information" | "warning" | "error")
+/**
+ * A hole of a round vessel with a place along an axis, which nothing reads. By itself an information.
+ */
+"vessel/hole-place"?: ("off" | "information" | "warning" | "error")
 /**
  * A vessel reckoned as another shape than it has. By itself an information.
  */

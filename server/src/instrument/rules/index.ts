@@ -15,6 +15,7 @@ import { fingeringsOfPipes, pipesMissing, pipeWithoutNote } from "./pipes.js";
 import { scaleLeavesLines, wallLines, wallTooThin } from "./printedWall.js";
 import { holeClosedByPrint, scaleLooksLikeFactor } from "./printing.js";
 import type { Rule } from "./rule.js";
+import { vesselHolePlace } from "./vesselHolePlace.js";
 import { vesselHoleShape } from "./vesselHoleShape.js";
 import { vesselIncomplete, vesselMouth, vesselOpeningsOverlap, vesselOpeningTooWide } from "./vesselOpenings.js";
 import { vesselShapeAssumed, vesselSize } from "./vesselSize.js";
@@ -71,6 +72,7 @@ export const VESSEL_RULES: readonly Rule[] = [
   vesselShapeAssumed,
   vesselOpeningTooWide,
   vesselOpeningsOverlap,
+  vesselHolePlace,
   vesselHoleShape,
   duplicateHoleName,
   limitsReversed,

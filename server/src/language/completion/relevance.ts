@@ -21,6 +21,7 @@ const FAMILIES_OF = new Map<string, readonly Family[]>([
   ["rules.pipe/no-note", ["panpipe"]],
   ["rules.pipe/fingerings", ["panpipe"]],
   ["rules.vessel/shape-assumed", ["vessel"]],
+  ["rules.vessel/hole-place", ["vessel"]],
   ["fingerings", ["transverse", "duct", "rim", "vessel"]],
 ]);
 
