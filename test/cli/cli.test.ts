@@ -131,6 +131,32 @@ describe("borewright calibrate", () => {
     expect(text).toContain(`extra: ${calibrations[0].fitted[0].after}`);
   });
 
+  it.each([
+    [
+      "breakwater-pipes.bore.yaml",
+      "G4",
+      388.1,
+      /^mouth\.extra: 0 → \d\.\d+ mm, alike for all pipes$/m,
+      "in G4 · air 22 °C",
+    ],
+    ["lantern-vessel.bore.yaml", "C5", 515.2, /^mouth\.extra: 0 → \d\.\d+ mm$/m, "in C5 · air 22 °C"],
+  ])("fits the mouth of %s, which then says so", (example, note, hz, fitted, title) => {
+    const file = join(folder, `measured-${example}`);
+    const text = readFileSync(join(EXAMPLES, example), "utf8");
+    const measured = `measured:\n  - { note: ${note}, hz: ${hz} }\n`;
+    writeFileSync(file, text + measured);
+    const { status, stdout } = run("calibrate", `measured-${example}`);
+    expect(status).toBe(0);
+    expect(stdout).toMatch(new RegExp(`^${note} +${hz} +−\\d+\\.\\d +[+−]?0\\.\\d$`, "m"));
+    expect(stdout).toMatch(fitted);
+    run("calibrate", "--write", `measured-${example}`);
+    const written = readFileSync(file, "utf8");
+    expect(written).toMatch(/extra: \d\.\d+/);
+    expect(written.replace(/(, |\n {2})extra: [\d.]+/, "")).toBe(text + measured);
+    expect(run("pitch", `measured-${example}`).stdout).toContain(`${title} · calibrated`);
+    expect(JSON.parse(run("pitch", "--json", `measured-${example}`).stdout)[0].calibrated).toBe(true);
+  });
+
   it("says what is missing, with status 2", () => {
     const { status, stderr } = run("calibrate", "tuned.bore.yaml");
     expect(status).toBe(2);

@@ -6,6 +6,7 @@ import { codeActions } from "../../server/src/language/codeActions/index.js";
 import { codeLenses } from "../../server/src/language/codeLens.js";
 import { hover } from "../../server/src/language/hover/index.js";
 import { WHISTLE } from "../support/designs.js";
+import { panPipe, vessel } from "../support/families.js";
 import { applied, atCursor, designOf, marked, titled } from "../support/language.js";
 
 const MEASURED = `${WHISTLE}measured:   # one evening in the workshop
@@ -25,6 +26,53 @@ function hoverText(text: string, place: string): string {
 }
 
 const summary = (text: string) => codeLenses(designOf(text))[0]?.command?.title;
+
+const PIPES = panPipe("measured:\n  - { note: C5, hz: 520.1 }\n  - { note: E5, hz: 655.3 }");
+const VESSEL = vessel(
+  "fingerings: [{ note: C5, holes: ●● }, { note: E5, holes: ○● }]\nholes: [{ diameter: 6 }, { diameter: 5 }]\nmeasured:\n  - { note: C5, hz: 380.1 }\n  - { note: E5, hz: 468.2 }",
+);
+
+describe.each([
+  [
+    "a pan pipe",
+    PIPES,
+    /^Calibrate the mouth of all pipes to the measured notes \(extra −?\d+\.\d+ mm; residual /,
+    "note: D5",
+  ],
+  ["a vessel", VESSEL, /^Calibrate the mouth to the measured notes \(extra −?\d+\.\d+ mm; residual /, "holes: ○●"],
+] as const)("calibrating %s in the editor", (_, text, title, place) => {
+  const done = async () => applied(text, titled(await actionsAt(text, "measured:"), /^Calibrate /).edit);
+
+  it("is one action, which writes what its title says and keeps the rest", async () => {
+    const action = titled(await actionsAt(text, "measured:"), title);
+    const extra = /extra (−?\d+\.\d+) mm/.exec(action.title)?.[1]?.replace("−", "-");
+    const after = applied(text, action.edit);
+    expect(after).toContain(`extra: ${extra}`);
+    const blank = (design: string) => design.replace(/^mouth: .*\n(?: {2}extra: .*\n)?/m, "");
+    expect(blank(after)).toBe(blank(text));
+    expect((await actionsAt(after, "measured:")).some((other) => /calibrate/i.test(other.title))).toBe(false);
+  });
+
+  it("shows on every surface once it is done, and narrows the band", async () => {
+    const after = await done();
+    expect(summary(text)).not.toContain("calibrated");
+    expect(summary(after)).toMatch(/ · calibrated$/);
+    expect(hoverText(text, place)).toContain("Calibrate it to the `measured` notes by the light bulb there");
+    expect(hoverText(after, place)).toContain("Calibrated: the mouth is a measured one (`mouth.extra`)");
+    expect(hoverText(after, "mouth:")).toContain("Calibrated: the mouth is a measured one");
+    expect(hoverText(text, "measured:")).toContain("Not calibrated yet");
+    expect(hoverText(after, "measured:")).toContain("**Calibrated.**");
+    expect(hoverText(text, "measured:")).toMatch(/^\| C5 \| [\d.]+ Hz \|.*\|$/m);
+    const width = (design: string) => Number(/Sure to ±(\d+) cents/.exec(hoverText(design, place))?.[1]);
+    expect(width(after)).toBeLessThan(width(text) - 5);
+  });
+
+  it("tells how to come by it where nothing is measured", () => {
+    expect(hoverText(text.replace(/^measured:\n(?: .*\n)*/m, ""), place)).toContain(
+      "Measure some notes on a print, list them under `measured`, and calibrate.",
+    );
+  });
+});
 
 describe("calibrating in the editor", async () => {
   it.each(["measured:", "{ note: D5, hz: 573.9"])(

@@ -7,6 +7,9 @@ import { bluntEnd, endImpedance } from "./radiation.js";
 import type { Piece, Skeleton } from "./skeleton.js";
 import { identity, multiplyRight, seriesReactance, TWO_PORT } from "./twoPort.js";
 
+/** One matrix in the making. Every point's: nothing is left in it from one to the next. */
+const scratch = new Float64Array(TWO_PORT);
+
 /**
  * All that one frequency makes of a column whatever the fingers do; every fingering is put together from it. Impedances over
  * ρc/`skeleton.area`, flat arrays numbered as `skeleton.ports`.
@@ -23,9 +26,9 @@ export class FrequencyPoint {
   /** Radiation impedances: on the diagonal an opening's own, elsewhere that of two with each other. */
   readonly radiationRe: Float64Array;
   readonly radiationIm: Float64Array;
+  /** All of these, one behind the other. */
+  private readonly numbers: Float64Array;
   private readonly waves: Float64Array;
-  private readonly scratch = new Float64Array(TWO_PORT);
-
   private readonly changes: Changes | undefined;
 
   /**
@@ -39,11 +42,19 @@ export class FrequencyPoint {
   ) {
     this.changes = base && changesBetween(base.skeleton, skeleton);
     const m = skeleton.ports.length;
-    this.sections = new Float64Array(m * TWO_PORT);
-    this.chimneys = new Float64Array(m * TWO_PORT);
-    this.closed = new Float64Array(m * 2);
-    this.radiationRe = new Float64Array(m * m);
-    this.radiationIm = new Float64Array(m * m);
+    // In one piece of memory: five small ones cost more than what is put into them.
+    const all = new Float64Array(2 * m * TWO_PORT + 2 * m + 2 * m * m);
+    let taken = 0;
+    const next = (length: number) => {
+      taken += length;
+      return all.subarray(taken - length, taken);
+    };
+    this.sections = next(m * TWO_PORT);
+    this.chimneys = next(m * TWO_PORT);
+    this.closed = next(2 * m);
+    this.radiationRe = next(m * m);
+    this.radiationIm = next(m * m);
+    this.numbers = all;
     this.waves = new Float64Array(skeleton.lossRadii.length * WAVE_CONSTANTS);
   }
 
@@ -67,11 +78,7 @@ export class FrequencyPoint {
 
   private setChanged(base: FrequencyPoint, changes: Changes): void {
     const { sections, cavity, ports } = this.skeleton;
-    this.sections.set(base.sections);
-    this.chimneys.set(base.chimneys);
-    this.closed.set(base.closed);
-    this.radiationRe.set(base.radiationRe);
-    this.radiationIm.set(base.radiationIm);
+    this.numbers.set(base.numbers);
     for (const i of changes.waves) this.setWave(i);
     for (const i of changes.sections) this.setSection(sections[i] as readonly Piece[], i * TWO_PORT);
     if (changes.cavity) this.setSection(cavity, (ports.length - 1) * TWO_PORT);
@@ -98,7 +105,7 @@ export class FrequencyPoint {
   }
 
   private setSection(pieces: readonly Piece[], at: number): void {
-    const { sections, scratch, waves, skeleton } = this;
+    const { sections, waves, skeleton } = this;
     const first = pieces[0];
     if (first === undefined) {
       identity(sections, at);
@@ -138,18 +145,18 @@ export class FrequencyPoint {
     const inner = chimney.inner + chimney.innerGrowth * (k * port.boreRadius) ** 2;
     seriesReactance(chimneys, at, (k * inner * area) / chimney.innerArea);
     const wave = (skeleton.chimneyWave[i] as number) * WAVE_CONSTANTS;
-    frustumMatrix(chimney, area, this.waves, wave, this.scratch);
-    multiplyRight(chimneys, at, this.scratch, 0);
+    frustumMatrix(chimney, area, this.waves, wave, scratch);
+    multiplyRight(chimneys, at, scratch, 0);
     const outer = chimney.outer + chimney.outerGrowth * k * k;
     this.radiationRe[own] = sideResistance(port.area, place.outerRadius, k) * scale;
     this.radiationIm[own] = (Math.tan(k * outer) + k * port.added) * scale;
     this.setClosed(i);
   }
 
-  /** A / C of the line alone: its impedance with a rigid plug at the outer end. */
+  /** A / C of the line alone, which `scratch` holds: its impedance with a rigid plug at the outer end. */
   private setClosed(i: number): void {
-    const { scratch: line, closed } = this;
-    const [ar, ai, cr, ci] = [line[0] as number, line[1] as number, line[4] as number, line[5] as number];
+    const { closed } = this;
+    const [ar, ai, cr, ci] = [scratch[0] as number, scratch[1] as number, scratch[4] as number, scratch[5] as number];
     const norm = cr * cr + ci * ci;
     closed[2 * i] = (ar * cr + ai * ci) / norm;
     closed[2 * i + 1] = (ai * cr - ar * ci) / norm;

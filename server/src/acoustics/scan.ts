@@ -41,9 +41,9 @@ export function* crossings(response: Response, states: PortStates, between: () =
   for (let n = 1; n <= low + steps; n++) {
     between();
     const place = n <= low ? START * 2 ** n : n - low + 1;
-    const next = response.onGrid(n, (STEP * place) / length, states);
+    const next = response.onGrid(2 * n, (STEP * place) / length, states);
     const samples: Sample[] = [last];
-    closer(response, states, last, next, n <= low ? Number.NaN : slope, 0, samples);
+    closer(response, states, n, last, next, n <= low ? Number.NaN : slope, 0, samples);
     for (let i = 1; i < samples.length; i++) {
       const pair = [samples[i - 1] as Sample, samples[i] as Sample] as const;
       if (pair[0].reactance < 0 && pair[1].reactance >= 0) yield pair;
@@ -54,10 +54,11 @@ export function* crossings(response: Response, states: PortStates, between: () =
   }
 }
 
-/** Appends to `found` all samples after `from` up to `to` that are needed between them. */
+/** Appends to `found` all samples after `from` up to `to` that are needed between them, in the grid's nth interval. */
 function closer(
   response: Response,
   states: PortStates,
+  n: number,
   from: Sample,
   to: Sample,
   slope: number,
@@ -78,7 +79,9 @@ function closer(
     found.push(to);
     return;
   }
-  const middle = response.at((from.k + to.k) / 2, states);
+  const k = (from.k + to.k) / 2;
+  // Many fingerings ask for the middle of an interval of the grid.
+  const middle = depth === 0 ? response.onGrid(2 * n - 1, k, states) : response.at(k, states);
   const first = turn(from, middle);
   const second = turn(middle, to);
   const plain = Math.max(Math.abs(first), Math.abs(second)) < LARGEST_TURN && Math.abs(first - second) < largest;
@@ -87,8 +90,8 @@ function closer(
     return;
   }
   const half = middle.k - from.k;
-  closer(response, states, from, middle, second / half, depth + 1, found);
-  closer(response, states, middle, to, first / half, depth + 1, found);
+  closer(response, states, n, from, middle, second / half, depth + 1, found);
+  closer(response, states, n, middle, to, first / half, depth + 1, found);
 }
 
 /** How far the phase of the reflection (Z−1)/(Z+1) turns from one sample to the next, −π…π. */

@@ -60,7 +60,7 @@ export function calibrationTable({ instruments }: CalibratedFile): string {
         ...(instrument.name === undefined ? [] : [instrument.name]),
         table(["note", "measured Hz", "cents before", "cents left"], ["left", "right", "right", "right"], rows),
         ...fittedLines(calibration, instrument),
-        ...closingLines(calibration),
+        ...closingLines(calibration, instrument),
       ].join("\n");
     })
     .join("\n\n");

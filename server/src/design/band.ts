@@ -12,7 +12,7 @@ import { pathKey } from "../instrument/path.js";
 import type { Analysis } from "./analysis.js";
 import { scaledBody } from "./body.js";
 import { centsOfOtherShapes } from "./hollowShape.js";
-import { mouthOf, withLongerMouth } from "./mouthKnob.js";
+import { mouthOf, withMouthLengths } from "./mouthKnob.js";
 import {
   AIR_CARBON_DIOXIDE,
   AIR_HUMIDITY,
@@ -53,6 +53,8 @@ const MOUTH_SPREAD: Record<Exclude<Mouth["kind"], "ideal" | "correction">, numbe
 const VESSEL_SPREAD = 40;
 /** A measured mouth, played again on another day: a listener's just noticeable difference. Common practice, no source. */
 const CALIBRATED_SPREAD = 5;
+/** The breath bends a vessel twice as far as a duct flute, and so it does on another day. Our own reckoning, no source. */
+const CALIBRATED_VESSEL_SPREAD = (CALIBRATED_SPREAD * VESSEL_SPREAD) / MOUTH_SPREAD.window;
 
 /** °C: a thermometer in a played tube, and a room nobody has measured. Common practice, no source. */
 const TEMPERATURE_SPREAD = { stated: 1, unstated: 2 } as const;
@@ -96,7 +98,10 @@ export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (B
 /** The mouth, and the size of the whole print. */
 function wholeSources(analysis: Analysis): readonly Source[] {
   const { air, instrument } = analysis;
-  const mouth: BodyKnob = { change: (step) => ({ body: withLongerMouth(instrument, step), air }), step: LENGTH_STEP };
+  const mouth: BodyKnob = {
+    change: (step) => ({ body: withMouthLengths(instrument, (length) => length + step), air }),
+    step: LENGTH_STEP,
+  };
   const size: BodyKnob = { change: (step) => ({ body: scaledBody(instrument, 1 - step / 100), air }), step: SIZE_STEP };
   const rows = rowsOf(analysis, [mouth, size]);
   const perMetre = rows.map((row) => row?.[0]);
@@ -116,7 +121,7 @@ const SIZE_STEP = 1e-6;
 function mouthSpread({ instrument }: Analysis): number {
   const kind = mouthOf(instrument)?.kind;
   if (kind === undefined || kind === "ideal") return 0;
-  if (instrument.vessel !== undefined && !instrument.calibrated) return VESSEL_SPREAD;
+  if (instrument.vessel !== undefined) return instrument.calibrated ? CALIBRATED_VESSEL_SPREAD : VESSEL_SPREAD;
   return instrument.calibrated || kind === "correction" ? CALIBRATED_SPREAD : MOUTH_SPREAD[kind];
 }
 

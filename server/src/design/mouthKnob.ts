@@ -16,7 +16,7 @@ export function mouthLength(mouth: Mouth): number {
 }
 
 /** The column with the mouth's length changed to `length`, m. */
-export function withMouthLength(column: Column, length: number): Column {
+function withMouthLength(column: Column, length: number): Column {
   const { mouth } = column;
   if (mouth.kind === "ideal") return column;
   return { ...column, mouth: mouth.kind === "correction" ? { ...mouth, length } : { ...mouth, extra: length } };
@@ -27,10 +27,10 @@ export function mouthOf(body: Body): Mouth | undefined {
   return body.vessel?.shape?.mouth ?? columnsOf(body)[0]?.mouth;
 }
 
-/** The body with its mouth, or mouths, `by` metres longer. */
-export function withLongerMouth<B extends Body>(body: B, by: number): B {
+/** The body with the length of its mouth, or of all its mouths, made another by `change`, m. */
+export function withMouthLengths<B extends Body>(body: B, change: (length: number) => number): B {
   return mapBody(body, {
-    column: (column) => withMouthLength(column, mouthLength(column.mouth) + by),
-    vessel: (vessel) => ({ ...vessel, mouth: { ...vessel.mouth, extra: (vessel.mouth.extra ?? 0) + by } }),
+    column: (column) => withMouthLength(column, change(mouthLength(column.mouth))),
+    vessel: (vessel) => ({ ...vessel, mouth: { ...vessel.mouth, extra: change(mouthLength(vessel.mouth)) } }),
   });
 }

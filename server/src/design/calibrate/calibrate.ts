@@ -1,12 +1,13 @@
 /** The mouth, and only then the air or the shrinkage, fitted to measured notes. */
 import { levenbergMarquardt } from "ml-levenberg-marquardt";
 import { airState } from "../../acoustics/air.js";
-import type { Column } from "../../acoustics/column.js";
-import { soundingFrequencies } from "../../acoustics/resonance.js";
+import { mouthEnd } from "../../acoustics/mouth.js";
+import { isDescribed } from "../../instrument/described.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../analysis.js";
+import { columnsOf, soundingsOf } from "../body.js";
 import { type MeasuredQuery, measuredQueries } from "./measuredQueries.js";
 import { type CalibratedQuantity, mouthUnknown, secondUnknown, type Trial, type Unknown } from "./unknowns.js";
 
@@ -31,7 +32,7 @@ export interface CalibratedNote {
 export interface Calibration {
   readonly fitted: readonly FittedValue[];
   readonly notes: readonly CalibratedNote[];
-  /** Measured notes that the design has no fingering for, or that no fingering sounds. */
+  /** Measured notes that the design has no fingering or pipe for, or that it does not sound. */
   readonly unused: readonly Path[];
   readonly rmsBeforeCents: number;
   readonly rmsResidualCents: number;
@@ -51,26 +52,28 @@ const NO_NOTE = 1e4;
 
 /** @throws CannotCalibrate */
 export function calibrate(resolution: Resolution, analysis: Analysis): Calibration {
-  const { column, pipes, vessel, measured } = analysis.instrument;
-  if (pipes !== undefined || vessel !== undefined)
-    throw new CannotCalibrate(
-      "pan pipes and vessels are not calibrated yet: change `mouth.extra` or `mouth.cover` by hand.",
-    );
-  if (column === undefined) throw new CannotCalibrate("the instrument cannot be predicted yet.");
+  const { pipes, measured } = analysis.instrument;
+  if (!isDescribed(analysis.instrument)) throw new CannotCalibrate("the instrument cannot be predicted yet.");
   if (measured.length === 0)
     throw new CannotCalibrate("there are no measured notes: list some, `measured: [{ note: G4, hz: 389.4 }]`.");
-  const mouth = mouthUnknown(analysis, column);
+  const mouth = mouthUnknown(analysis);
   if (mouth === undefined)
     throw new CannotCalibrate("`mouth: ideal` is the textbook's and fits no instrument: describe the mouth first.");
-  const problem = problemOf(analysis, column);
+  const problem = problemOf(analysis);
   if (problem.queries.length === 0)
     throw new CannotCalibrate(
-      "the design has no fingering for any of the measured notes: add one, or draw `holes` beside the note.",
+      pipes === undefined
+        ? "the design has no fingering for any of the measured notes: add one, or draw `holes` beside the note."
+        : "the design has no pipe for any of the measured notes: give the pipe its `note`, or correct the measured ones.",
     );
   const first = solve(problem, [mouth]);
   const second = needsSecond(first) ? secondUnknown(analysis, shrinkageOf(resolution)) : undefined;
   const both = second && solve(problem, [mouth, second]);
   const best = both && both.perFreedom < WORTH_A_SECOND * first.perFreedom && inside(both) ? both : first;
+  if (best.residuals.includes(NO_NOTE))
+    throw new CannotCalibrate(
+      "no mouth brings this design near the measured notes: look whether each is of this instrument, and in its octave.",
+    );
   return calibrationOf(problem, best);
 }
 
@@ -89,9 +92,9 @@ interface Fit {
   readonly perFreedom: number;
 }
 
-function problemOf(analysis: Analysis, column: Column): Problem {
-  const all = measuredQueries(analysis, column);
-  const start = { column, temperature: analysis.temperature };
+function problemOf(analysis: Analysis): Problem {
+  const all = measuredQueries(analysis);
+  const start = { body: analysis.instrument, temperature: analysis.temperature };
   const known = all.filter((query) => query !== undefined);
   const sounds = predictions(analysis, known, start);
   const queries = known.filter((_, i) => sounds[i] !== undefined);
@@ -104,15 +107,15 @@ function problemOf(analysis: Analysis, column: Column): Problem {
 function predictions(
   { instrument }: Analysis,
   queries: readonly MeasuredQuery[],
-  { column, temperature }: Trial,
+  { body, temperature }: Trial,
 ): readonly (number | undefined)[] {
   const found: (number | undefined)[] = queries.map(() => undefined);
   const degrees = queries.map(({ measured }) => measured.temperature ?? temperature);
   for (const degree of new Set(degrees)) {
     const own = queries.map((_, i) => i).filter((i) => degrees[i] === degree);
     const air = airState({ ...instrument.air, temperature: degree });
-    const soundings = soundingFrequencies(
-      column,
+    const soundings = soundingsOf(
+      body,
       air,
       own.map((i) => queries[i] as MeasuredQuery),
     );
@@ -126,6 +129,8 @@ function predictions(
 /** Cents by which each measured note lies above the trial's; undefined where the trial is no instrument. */
 function residualsOf({ analysis, queries }: Problem, trial: Trial): readonly number[] | undefined {
   try {
+    // A pipe that nobody measured must have a mouth left, too.
+    for (const column of columnsOf(trial.body)) mouthEnd(column);
     return predictions(analysis, queries, trial).map((hz, i) =>
       hz === undefined ? NO_NOTE : centsAbove((queries[i] as MeasuredQuery).measured.hz, hz),
     );

@@ -1,40 +1,43 @@
-/** Which fingering each measured note was played with. */
+/** Which fingering each measured note was played with, or which pipe. */
 
-import type { Column, Cover } from "../../acoustics/column.js";
+import type { Cover } from "../../acoustics/column.js";
 import { registersOf } from "../../acoustics/resonance.js";
 import type { MeasuredNote } from "../../instrument/model.js";
 import type { Analysis } from "../analysis.js";
+import type { IndexedQuery } from "../body.js";
 
-export interface MeasuredQuery {
+export interface MeasuredQuery extends IndexedQuery {
   readonly measured: MeasuredNote;
-  readonly covers: readonly Cover[];
-  readonly register: number;
 }
 
 /** So many registers of a fingering that the design does not list are looked through for the one that was played. */
 const MOST_REGISTERS = 5;
+/** A hollow has one register. */
+const ONLY_REGISTER = 1;
+/** Of a fingering that the design does not list: every fingering has the same body, that of a pan pipe excepted. */
+const UNLISTED = -1;
 
 /**
- * The fingering of each measured note: the one drawn with it, else the first of the design for that note. Undefined where the
- * design has none.
+ * The fingering of each measured note: the one drawn with it, else the first of the design for that note; of a pan pipe the first
+ * pipe for that note. Undefined where the design has none.
  */
-export function measuredQueries(analysis: Analysis, column: Column): readonly (MeasuredQuery | undefined)[] {
+export function measuredQueries(analysis: Analysis): readonly (MeasuredQuery | undefined)[] {
   return analysis.instrument.measured.map((measured) => {
-    const same = analysis.fingerings.filter(
-      ({ fingering: { target, covers } }) => target?.midi === measured.note.midi && covers !== undefined,
-    );
-    const drawn = measured.covers;
-    const listed =
-      drawn === undefined ? same[0] : same.find(({ fingering }) => fingering.covers?.join() === drawn.join());
-    const covers = drawn ?? listed?.fingering.covers;
+    const same = analysis.fingerings
+      .map(({ fingering }, index) => ({ ...fingering, index }))
+      .filter(({ target, covers }) => target?.midi === measured.note.midi && covers !== undefined);
+    const drawn = analysis.instrument.pipes === undefined ? measured.covers : undefined;
+    const listed = drawn === undefined ? same[0] : same.find(({ covers }) => covers?.join() === drawn.join());
+    const covers = drawn ?? listed?.covers;
     if (covers === undefined) return undefined;
-    const register = listed?.fingering.register ?? nearestRegister(analysis, column, covers, measured.hz);
-    return register === undefined ? undefined : { measured, covers, register };
+    const register = listed?.register ?? nearestRegister(analysis, covers, measured.hz);
+    return register === undefined ? undefined : { measured, covers, register, index: listed?.index ?? UNLISTED };
   });
 }
 
-function nearestRegister({ air }: Analysis, column: Column, covers: readonly Cover[], hz: number): number | undefined {
-  const registers = registersOf(column, air, covers, MOST_REGISTERS).map(({ frequency }, i) => ({
+function nearestRegister({ air, instrument }: Analysis, covers: readonly Cover[], hz: number): number | undefined {
+  if (instrument.column === undefined) return instrument.vessel && ONLY_REGISTER;
+  const registers = registersOf(instrument.column, air, covers, MOST_REGISTERS).map(({ frequency }, i) => ({
     register: i + 1,
     away: Math.abs(Math.log(frequency / hz)),
   }));

@@ -1,16 +1,15 @@
 /** What measured notes may change in a design: the mouth first, and one of two things more where it alone does not explain them. */
-import type { Column } from "../../acoustics/column.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Analysis } from "../analysis.js";
-import { mouthLength, mouthLengthPath, withMouthLength } from "../mouthKnob.js";
-import { scaledColumn } from "../scaledColumn.js";
+import { type Body, scaledBody } from "../body.js";
+import { mouthLength, mouthLengthPath, mouthOf, withMouthLengths } from "../mouthKnob.js";
 import { AIR_TEMPERATURE } from "../sensitivity.js";
 
 export type CalibratedQuantity = "mouth" | "temperature" | "shrinkage";
 
-/** The instrument as it would be: its column, and the temperature of notes that state none, °C. */
+/** The instrument as it would be: its body, and the temperature of notes that state none, °C. */
 export interface Trial {
-  readonly column: Column;
+  readonly body: Body;
   readonly temperature: number;
 }
 
@@ -36,20 +35,21 @@ const TEMPERATURE_REACH = 12;
 /** Percent: what filaments do (PLA 0.1 to 0.3, PETG 0.2 to 0.4 by practical guides), and slack for a slicer's own scaling. */
 const SHRINKAGE_RANGE = [-1, 2] as const;
 
-/** The mouth's own length; undefined for the textbook's mouth. */
-export function mouthUnknown({ instrument }: Analysis, column: Column): Unknown | undefined {
-  const path = mouthLengthPath(column.mouth);
-  if (path === undefined) return undefined;
+/** The mouth's own length, of a pan pipe that of all pipes alike: the same lips blow them. Undefined for the textbook's mouth. */
+export function mouthUnknown({ instrument }: Analysis): Unknown | undefined {
+  const mouth = mouthOf(instrument);
+  const path = mouth && mouthLengthPath(mouth);
+  if (mouth === undefined || path === undefined) return undefined;
   const { printedUnit, unitMillimetres } = instrument;
-  const correction = column.mouth.kind === "correction";
+  const correction = mouth.kind === "correction";
   return {
     quantity: "mouth",
     path,
-    before: mouthLength(column.mouth) / printedUnit,
+    before: mouthLength(mouth) / printedUnit,
     least: correction ? 0 : -LONGEST_EXTRA / printedUnit,
     greatest: (correction ? LONGEST_CORRECTION : LONGEST_EXTRA) / printedUnit,
     decimals: unitMillimetres === 1 ? DECIMALS.millimetres : DECIMALS.inches,
-    apply: (trial, value) => ({ ...trial, column: withMouthLength(trial.column, value * printedUnit) }),
+    apply: (trial, value) => ({ ...trial, body: withMouthLengths(trial.body, () => value * printedUnit) }),
   };
 }
 
@@ -79,6 +79,6 @@ export function secondUnknown(analysis: Analysis, shrinkage: number): Unknown | 
     least,
     greatest,
     decimals: DECIMALS.percent,
-    apply: (trial, value) => ({ ...trial, column: scaledColumn(trial.column, (100 - value) / (100 - shrinkage)) }),
+    apply: (trial, value) => ({ ...trial, body: scaledBody(trial.body, (100 - value) / (100 - shrinkage)) }),
   };
 }

@@ -6,10 +6,13 @@ import { signedCents, unitName } from "../wording.js";
 import type { Calibration, FittedValue } from "./calibrate.js";
 
 const NAMES = { mouth: "the mouth", temperature: "the air's temperature", shrinkage: "the shrinkage" } as const;
+/** One mouth blows all pipes. */
+const OF_PIPES = { ...NAMES, mouth: "the mouth of all pipes" } as const;
 
 /** `the mouth to the measured notes (extra 1.24 mm; residual 2.1 cents)`. */
 export function calibrationInWords(calibration: Calibration, instrument: Instrument): string {
-  const what = calibration.fitted.map(({ quantity }) => NAMES[quantity]).join(" and ");
+  const names = instrument.pipes === undefined ? NAMES : OF_PIPES;
+  const what = calibration.fitted.map(({ quantity }) => names[quantity]).join(" and ");
   const values = calibration.fitted.map((value) => valueInWords(value, instrument)).join(", ");
   return `${what} to the measured notes (${values}; residual ${calibration.rmsResidualCents.toFixed(1)} cents)`;
 }
@@ -20,14 +23,15 @@ function valueInWords({ quantity, path, after }: FittedValue, instrument: Instru
   return quantity === "shrinkage" ? `${number} %` : `${path.at(-1)} ${number} ${unitName(instrument)}`;
 }
 
-/** `mouth.extra: 0 → 1.24 mm`, one line a value. */
+/** `mouth.extra: 0 → 1.24 mm`, one line a value; of a pan pipe `mouth.extra: 0 → 1.24 mm, alike for all pipes`. */
 export function fittedLines({ fitted }: Calibration, instrument: Instrument): readonly string[] {
-  const unit = { mouth: unitName(instrument), temperature: "°C", shrinkage: "%" };
+  const alike = instrument.pipes === undefined ? "" : ", alike for all pipes";
+  const unit = { mouth: `${unitName(instrument)}${alike}`, temperature: "°C", shrinkage: "%" };
   return fitted.map(({ quantity, path, before, after }) => `${pathText(path)}: ${before} → ${after} ${unit[quantity]}`);
 }
 
 /** What is left, and what could not be used. */
-export function closingLines(calibration: Calibration): readonly string[] {
+export function closingLines(calibration: Calibration, { pipes }: Instrument): readonly string[] {
   const { notes, unused, rmsBeforeCents, rmsResidualCents } = calibration;
   const count = `${notes.length} measured note${notes.length === 1 ? "" : "s"}`;
   const worst = [...notes].sort((a, b) => Math.abs(b.residualCents) - Math.abs(a.residualCents))[0];
@@ -37,7 +41,7 @@ export function closingLines(calibration: Calibration): readonly string[] {
     ...(unused.length === 0
       ? []
       : [
-          `Not used, because the design has no such fingering: ${unused.map((path) => placeInWords(path, undefined)).join(", ")}.`,
+          `Not used, because the design has no such ${pipes === undefined ? "fingering" : "pipe"}: ${unused.map((path) => placeInWords(path, undefined)).join(", ")}.`,
         ]),
   ];
 }

@@ -144,7 +144,7 @@ stopper?: (number | string)
  */
 correction?: (number | string)
 /**
- * What measuring showed of the mouth: it acts as if its opening were so much deeper than the model has it. Negative where the instrument sounds sharper than predicted. Calibrating to `measured` notes writes it; at most a few millimetres for a window, more where a lip covers the opening otherwise than thought. Not used beside `correction` or `ideal`.
+ * What measuring showed of the mouth: it acts as if its opening were so much deeper than the model has it. Negative where the instrument sounds sharper than predicted. Calibrating to `measured` notes writes it; at most a few millimetres for a window, more where a lip covers the opening otherwise than thought. One for all pipes of a pan pipe. Not used beside `correction` or `ideal`.
  */
 extra?: (number | string)
 /**
@@ -533,7 +533,7 @@ rules?: {
 [k: string]: "off" | "information" | "warning" | "error" | undefined
 }
 /**
- * Notes measured on a printed instrument of this design, to calibrate the prediction with. Measure several, at a known temperature.
+ * Notes measured on a printed instrument of this design, to calibrate the prediction with: its mouth is fitted to them, of a pan pipe one mouth for all pipes. Measure several, at a known temperature.
  * 
  * @maxItems 1000
  * 
@@ -541,7 +541,7 @@ rules?: {
  */
 measured?: {
 /**
- * The note that was played.
+ * The note that was played: that of a fingering, or of a pipe.
  */
 note: string
 /**
@@ -705,7 +705,7 @@ stopper?: (number | string)
  */
 correction?: (number | string)
 /**
- * What measuring showed of the mouth: it acts as if its opening were so much deeper than the model has it. Negative where the instrument sounds sharper than predicted. Calibrating to `measured` notes writes it; at most a few millimetres for a window, more where a lip covers the opening otherwise than thought. Not used beside `correction` or `ideal`.
+ * What measuring showed of the mouth: it acts as if its opening were so much deeper than the model has it. Negative where the instrument sounds sharper than predicted. Calibrating to `measured` notes writes it; at most a few millimetres for a window, more where a lip covers the opening otherwise than thought. One for all pipes of a pan pipe. Not used beside `correction` or `ideal`.
  */
 extra?: (number | string)
 /**
@@ -1050,7 +1050,7 @@ fingertip?: (number | string)
 [k: string]: "off" | "information" | "warning" | "error" | undefined
 } | {
 /**
- * The note that was played.
+ * The note that was played: that of a fingering, or of a pipe.
  */
 note: string
 /**

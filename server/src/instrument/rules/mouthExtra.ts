@@ -12,12 +12,13 @@ const STANDARD_AIR = chaigneKergomardAir(20);
 
 /** Findings where the mouth of an otherwise whole column cannot be made. */
 export function checkMouthExtra({ column, pipes, vessel }: Body): readonly Finding[] {
-  const first = column ?? pipes?.find((pipe) => pipe.column !== undefined)?.column;
-  const mouth = first?.mouth ?? vessel?.shape?.mouth;
+  const columns = (pipes ?? [{ column }]).flatMap((pipe) => pipe.column ?? []);
+  const mouth = vessel?.shape?.mouth ?? columns[0]?.mouth;
   if (mouth === undefined) return [];
   try {
-    if (first !== undefined) mouthEnd(first);
-    else if (vessel?.shape !== undefined) new Resonator(vessel.shape, STANDARD_AIR);
+    // What a wide pipe's mouth can spare is more than a narrow one's.
+    for (const each of columns) mouthEnd(each);
+    if (vessel?.shape !== undefined) new Resonator(vessel.shape, STANDARD_AIR);
     return [];
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;

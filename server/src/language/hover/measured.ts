@@ -24,7 +24,7 @@ export const measured: HoverTopic = ({ document, analysis, path }) => {
       `${state} The measured notes against the prediction, and what the best fit leaves:`,
       ...table(["note", "measured", "above the prediction", "left"], rows),
       `Best fit: ${fittedLines(calibration, instrument).map(escapeMarkdown).join("; ")}.`,
-      ...closingLines(calibration).map(escapeMarkdown),
+      ...closingLines(calibration, instrument).map(escapeMarkdown),
     ];
   } catch (error) {
     if (error instanceof CannotCalibrate) return [`Cannot be calibrated: ${escapeMarkdown(error.message)}`];

@@ -10,19 +10,13 @@ export function mouthCaveat({ instrument }: Analysis): string[] {
   const kind = mouthOf(instrument)?.kind;
   if (kind === undefined || kind === "ideal") return [];
   if (instrument.calibrated) return [`_Calibrated: the mouth is a measured one (\`mouth.${named(kind)}\`)._`];
-  if (instrument.pipes !== undefined || instrument.vessel !== undefined) {
-    const bent = instrument.vessel === undefined ? "tens of cents" : "half a semitone";
-    return [
-      `_The mouth is a model: lip and breath can shift every note together by ${bent}. How the notes stand to each other is surer._`,
-    ];
-  }
+  const bent = instrument.vessel === undefined ? "tens of cents" : "half a semitone";
   const how =
     instrument.measured.length > 0
       ? "Calibrate it to the `measured` notes by the light bulb there."
       : "Measure some notes on a print, list them under `measured`, and calibrate.";
   return [
-    "_The mouth is a model: lip and breath can shift every note together by tens of cents. How the notes stand to each " +
-      `other is surer. ${how}_`,
+    `_The mouth is a model: lip and breath can shift every note together by ${bent}. How the notes stand to each other is surer. ${how}_`,
   ];
 }
 
