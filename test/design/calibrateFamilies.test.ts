@@ -274,7 +274,7 @@ describe("the pipes of a pan pipe", () => {
     const { calibration } = calibrated(withMeasured(PIPES, [...played(PIPES), ...strange]));
     const { instrument } = documentOf(fileOf(PIPES)).resolution;
     expect(closingLines(calibration, instrument)).toContain(
-      "Not used, because the design has no such pipe: measured[5].",
+      "Not used, because the design has no such pipe: measured note 6.",
     );
     expect(refusal(withMeasured(PIPES, strange))).toMatch(/no pipe for any of the measured notes/);
     expectFinding(

@@ -15,10 +15,11 @@ export interface Changes {
 /** What `after` has otherwise than `before`; undefined where the two share nothing that could be carried over. */
 export function changesBetween(before: Skeleton, after: Skeleton): Changes | undefined {
   const alike =
-    before.air === after.air &&
+    sameValue(before.air, after.air) &&
     before.area === after.area &&
     before.ports.length === after.ports.length &&
-    before.outside.length === after.outside.length;
+    before.outside.length === after.outside.length &&
+    before.outside.every(({ i, j }, n) => i === after.outside[n]?.i && j === after.outside[n]?.j);
   if (!alike) return undefined;
   const sections = unlike(before.sections, after.sections, samePieces);
   // Where an opening stands, its own numbers do not depend on: its neighbours' distances do.

@@ -28,7 +28,8 @@ export class FrequencyPoint {
   readonly radiationIm: Float64Array;
   /** All of these, one behind the other. */
   private readonly numbers: Float64Array;
-  private readonly waves: Float64Array;
+  private waves: Float64Array;
+  private laidOut: Skeleton;
   private readonly changes: Changes | undefined;
 
   /**
@@ -36,10 +37,11 @@ export class FrequencyPoint {
    * @param base a column that differs in little: where it stands at the frequency asked for, only the difference is worked out
    */
   constructor(
-    private readonly skeleton: Skeleton,
+    skeleton: Skeleton,
     private readonly cache?: WaveCache,
     private readonly base?: FrequencyPoint,
   ) {
+    this.laidOut = skeleton;
     this.changes = base && changesBetween(base.skeleton, skeleton);
     const m = skeleton.ports.length;
     // In one piece of memory: five small ones cost more than what is put into them.
@@ -56,6 +58,32 @@ export class FrequencyPoint {
     this.radiationIm = next(m * m);
     this.numbers = all;
     this.waves = new Float64Array(skeleton.lossRadii.length * WAVE_CONSTANTS);
+  }
+
+  /** Of the column that it stands for. */
+  get skeleton(): Skeleton {
+    return this.laidOut;
+  }
+
+  /** How many numbers it holds. */
+  get size(): number {
+    return this.numbers.length + this.waves.length;
+  }
+
+  /**
+   * Stands for another column of as many ports from now on, at frequency `k`.
+   * @param changes what that column has otherwise than the present one; undefined where the two share nothing
+   */
+  become(skeleton: Skeleton, k: number, changes: Changes | undefined): void {
+    this.laidOut = skeleton;
+    const waves = skeleton.lossRadii.length * WAVE_CONSTANTS;
+    if (this.waves.length < waves) this.waves = new Float64Array(waves);
+    if (this.k === k && changes) this.setChanges(changes);
+    else {
+      this.numbers.fill(0);
+      this.k = k;
+      this.setAll();
+    }
   }
 
   /** Moves to another frequency. @param k ω/c, 1/m, above 0 */
@@ -77,8 +105,12 @@ export class FrequencyPoint {
   }
 
   private setChanged(base: FrequencyPoint, changes: Changes): void {
-    const { sections, cavity, ports } = this.skeleton;
     this.numbers.set(base.numbers);
+    this.setChanges(changes);
+  }
+
+  private setChanges(changes: Changes): void {
+    const { sections, cavity, ports } = this.skeleton;
     for (const i of changes.waves) this.setWave(i);
     for (const i of changes.sections) this.setSection(sections[i] as readonly Piece[], i * TWO_PORT);
     if (changes.cavity) this.setSection(cavity, (ports.length - 1) * TWO_PORT);

@@ -2,6 +2,7 @@ import type { AirState } from "./airState.js";
 import { zeroBetween } from "./bracket.js";
 import { Cancelled } from "./cancelled.js";
 import type { Column, Cover } from "./column.js";
+import type { Grid } from "./grid.js";
 import type { PortStates } from "./network.js";
 import { Response } from "./response.js";
 import { type Crossing, crossings } from "./scan.js";
@@ -26,6 +27,8 @@ export interface Query {
 export interface Options {
   /** Asked between frequencies; once true, `Cancelled` is thrown. */
   readonly shouldStop?: () => boolean;
+  /** Kept from columns asked for before, from which this one may differ in little: gives the same, sooner. */
+  readonly grid?: Grid;
 }
 
 /** Relative; 1e-10 is 2e-7 cent. */
@@ -52,7 +55,7 @@ export function soundingFrequencies(
   queries: readonly Query[],
   options: Options = {},
 ): (Sounding | undefined)[] {
-  const response = new Response(column, air);
+  const response = new Response(column, air, undefined, undefined, options.grid);
   const highest = new Map<string, number>();
   const key = (query: Query) => query.covers.join();
   for (const query of queries) {

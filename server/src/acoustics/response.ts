@@ -2,6 +2,7 @@ import type { AirState } from "./airState.js";
 import type { Column, Cover } from "./column.js";
 import { Discord } from "./discord.js";
 import { FrequencyPoint } from "./frequencyPoint.js";
+import { Grid } from "./grid.js";
 import type { WaveCache } from "./losses.js";
 import { type Linearised, Network, type PortStates, portStates } from "./network.js";
 import { layOut, type Skeleton } from "./skeleton.js";
@@ -19,7 +20,6 @@ export class Response {
   readonly skeleton: Skeleton;
   private readonly network: Network;
   private readonly single: FrequencyPoint;
-  private readonly grid: FrequencyPoint[] = [];
   private readonly out = new Float64Array(2);
   private discord: Discord | undefined;
 
@@ -27,9 +27,16 @@ export class Response {
    * Throws a RangeError with a plain reason where the numbers make no instrument.
    * @param cache shared among columns that are asked at the same frequencies
    * @param base asked before at every frequency this one is: what the two columns share is then not worked out again
+   * @param grid of another column before, which may be asked again
    */
-  constructor(column: Column, air: AirState, cache?: WaveCache, base?: Response) {
-    this.skeleton = layOut(column, air, base?.skeleton);
+  constructor(
+    column: Column,
+    air: AirState,
+    cache?: WaveCache,
+    base?: Response,
+    private readonly grid = new Grid(),
+  ) {
+    this.skeleton = layOut(column, air, base?.skeleton ?? grid.latest);
     this.network = new Network(this.skeleton);
     this.single = new FrequencyPoint(this.skeleton, cache, base?.single);
   }
@@ -54,14 +61,9 @@ export class Response {
     return this.discord;
   }
 
-  /** The same at the nth frequency of a grid common to all fingerings; `k` is only used the first time. */
+  /** The same at the nth frequency, `k`, of a grid common to all fingerings. */
   onGrid(n: number, k: number, states: PortStates): Sample {
-    let point = this.grid[n];
-    if (!point) {
-      point = new FrequencyPoint(this.skeleton).set(k);
-      this.grid[n] = point;
-    }
-    return this.sample(point, states);
+    return this.sample(this.grid.at(n, k, this.skeleton), states);
   }
 
   private sample(point: FrequencyPoint, states: PortStates): Sample {

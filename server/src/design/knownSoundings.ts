@@ -1,5 +1,9 @@
-/** Soundings of earlier analyses, so that an edit of one fingering or one pipe leaves the others alone. */
+/**
+ * Soundings of earlier analyses, so that an edit of one fingering or one pipe leaves the others alone; and the last scan's grid, so that
+ * an edit of a hole leaves what frequencies make of all others.
+ */
 import type { AirState } from "../acoustics/airState.js";
+import { Grid } from "../acoustics/grid.js";
 import type { Options, Query, Sounding } from "../acoustics/resonance.js";
 import { type Body, columnFor, type IndexedQuery, soundingsOf } from "./body.js";
 
@@ -12,6 +16,7 @@ const MOST_BODIES = 64;
 export class KnownSoundings {
   /** By all that the physics is given but the fingering. Oldest first. */
   private readonly bodies = new Map<string, Remembered>();
+  private readonly grid = new Grid();
 
   /** As `soundingsOf`, working out only what is not known. @throws Cancelled */
   of(
@@ -27,8 +32,9 @@ export class KnownSoundings {
       body,
       air,
       missing.map(({ query }) => query),
-      options,
+      { ...options, grid: this.grid },
     );
+    this.grid.trim();
     const fresh = new Map(missing.map((place, i) => [place, found[i]]));
     const soundings = places.map((place) =>
       fresh.has(place) ? fresh.get(place) : this.bodies.get(place.body)?.get(place.fingering),
