@@ -59,7 +59,7 @@ const tubes: readonly ColumnCase[] = data.tubes.map(({ name, bore, wall, holes, 
     }),
 }));
 
-const allowed: Allowance = (title, register, weak) => {
+const allowed: Allowance = (_title, register, weak) => {
   if (register === 1) return 0.5;
   if (register === 2) return weak ? 3 : 1.5;
   return 2;
