@@ -17,7 +17,7 @@ function bands(text: string): readonly Band[] {
 const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
 const PRINTED = (tolerance: number) => `${WHISTLE}print: { tolerance: ${tolerance} }\n`;
 const TRANSVERSE = WHISTLE.replace("family: duct", "family: transverse").replace(
-  "window: { width: 10, cutUp: 4.5 }",
+  "window: { width: 9.82, cutUp: 4.5 }",
   "hole: { length: 11, width: 10 }",
 );
 const IDEAL = WHISTLE.replace(/mouth:\n.*\n/, "mouth: ideal\n");

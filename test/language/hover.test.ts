@@ -110,7 +110,7 @@ describe("on the rest of the design", () => {
     const text = WHISTLE.replace("tube: 16", "tube: 16, low: 270.8")
       .replace("at: 270.8", "at: =low")
       .replace("name: R2, at: 289.6", "at: =low + 18.8")
-      .replace("width: 10", "width: =low/27");
+      .replace("width: 9.82", "width: =low/27.58");
     expect(hoverAt(text, "low: 270.8")).toContain("Used in `mouth.window.width`, `at` of R1, `at` of hole 5.");
   });
 
