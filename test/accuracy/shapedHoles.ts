@@ -70,5 +70,5 @@ export const shapedHoleTable = columnTable(tubes, allowed, {
   source:
     "The same method: `test/reference/fem-shapes.json`, `test/reference/fem/shapes.py`. Signs: X closed, O open, H half covered by a plate, the mean of the plate toward the mouth and toward the foot.",
   unknown:
-    "The finite elements are uncertain by 0.2 to 0.7 cent, with half-covered holes as extrapolated up to 1.7, of which a third and a fourth mesh leave 0.2 (README there). A plate is no fingertip: how far flesh enters a hole, nothing here says. S6 OXXX was 1.2 out until undercuts in walls as thin were computed one by one; S7 is blind.",
+    "The finite elements are uncertain by 0.2 to 0.7 cent, with half-covered holes as extrapolated up to 1.7, of which a third and a fourth mesh leave 0.2 (README there). A plate is no fingertip: how far flesh enters a hole, nothing here says. S6 OXXX was 1.2 out until undercuts in walls as thin were computed one by one; S7 is blind. Finer meshes put S6 OXXX and S2 OXX, undercut holes open alone, 0.15 lower, so that S2 OXX is 0.63 out.",
 });

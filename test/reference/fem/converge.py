@@ -1,5 +1,5 @@
 """How far the meshes of shapes.py have converged: one hole's edges at .1, .05, .025 (.0125) of its radius, the other holes' at .1, and one mesh finer
-everywhere. Run in this folder: python3 converge.py S6|S5, writes conv.json (first two registers, Hz): convergence.json is its copy."""
+everywhere. Run in this folder: python3 converge.py S2|S5|S6, writes conv.json (first two registers, Hz): convergence.json is its copy."""
 import sys; sys.path.insert(0,'.')
 from shapes import *
 import copy
@@ -13,6 +13,8 @@ def go(case,states,sets):
         for s in states:
             K,M,Bm,Bs,f=shape_system(m,s); P=Problem(K,M,Bm,Bs,m['R'],f,m['S'],k0=.45*42,log=lambda *a:None); kk=P.enrich(24.,nmax=2,log=lambda *a:None); P.F.free()
             hz=kk*C0/2/np.pi; print(case,name,s,'nodes',len(m['X']),np.round(hz,4),flush=True); save('conv.json','%s %s %s'%(case,name,s),[float(v) for v in hz])
+if 'S2' in sys.argv[1:]:
+    go('S2 undercut',['OXX'],[('.1',(2,2,2),A),('.05',(1,2,2),A),('.025',(.5,2,2),A),('.05 grad .18 hb .3',(1,2,2),FINER)])
 if 'S6' in sys.argv[1:]:
     go('S6 mixed',['OXXX'],[('.1',(2,2,2,2),A),('.05',(1,2,2,2),A),('.025',(.5,2,2,2),A),('.05 grad .18 hb .3',(1,2,2,2),FINER)])
 if 'S5' in sys.argv[1:]:
