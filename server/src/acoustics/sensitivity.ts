@@ -40,13 +40,9 @@ export function sensitivities(
   const cache = new WaveCache();
   const here = new Response(column, air, cache);
   const adjoint = new Adjoint(here);
-  const turned = knobs.map(({ change, step }) => {
-    const forward = change(step);
-    const changed = forward ?? change(-step);
-    return (
-      changed && { response: new Response(changed.column, changed.air, cache, here), step: forward ? step : -step }
-    );
-  });
+  const turned = knobs.map(({ change, step }) =>
+    turnedEitherWay(change, step, (changed) => new Response(changed.column, changed.air, cache, here)),
+  );
   return queries.map(({ covers }, i) => {
     const frequency = frequencies[i];
     if (frequency === undefined) return [];
@@ -59,7 +55,7 @@ export function sensitivities(
     adjoint.set(waveNumber(here), states);
     return turned.map((knob) => {
       if (knob === undefined) return Number.NaN;
-      const { response, step } = knob;
+      const { made: response, step } = knob;
       const [k, own] = [waveNumber(response), response.states(covers)];
       const change = adjoint.compares(response)
         ? adjoint.change(response, k, own)
@@ -67,4 +63,25 @@ export function sensitivities(
       return centsOfReactance(change, slope) / step;
     });
   });
+}
+
+/**
+ * What a change by `step` makes, else by `−step`; undefined where neither makes an instrument, or the physics refuses both (a lip that
+ * covers less than nothing).
+ */
+export function turnedEitherWay<C, M>(
+  change: (step: number) => C | undefined,
+  step: number,
+  make: (changed: C) => M,
+): { readonly made: M; readonly step: number } | undefined {
+  for (const by of [step, -step]) {
+    const changed = change(by);
+    if (changed === undefined) continue;
+    try {
+      return { made: make(changed), step: by };
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+    }
+  }
+  return undefined;
 }

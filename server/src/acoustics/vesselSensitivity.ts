@@ -1,6 +1,7 @@
 /** How the notes of a vessel follow every dimension. */
 import type { AirState } from "./airState.js";
 import type { Query, Sounding } from "./resonance.js";
+import { turnedEitherWay } from "./sensitivity.js";
 import { Resonator } from "./vessel.js";
 import type { Vessel } from "./vesselShape.js";
 
@@ -24,21 +25,19 @@ export function vesselSensitivities(
   knobs: readonly VesselKnob[],
 ): readonly (readonly number[])[] {
   const here = new Resonator(vessel, air);
-  const turned = knobs.map(({ change, step }) => {
-    const forward = change(step);
-    const changed = forward ?? change(-step);
-    return changed && { resonator: new Resonator(changed.vessel, changed.air), step: forward ? step : -step };
-  });
+  const turned = knobs.map(({ change, step }) =>
+    turnedEitherWay(change, step, (changed) => new Resonator(changed.vessel, changed.air)),
+  );
   return queries.map(({ covers }, i) => {
     const sounding = soundings[i];
     if (sounding === undefined) return [];
     const base = here.nearby(covers, sounding, air.soundSpeed);
     return turned.map((knob) => {
       if (knob === undefined) return Number.NaN;
-      const { air: own } = knob.resonator;
+      const { air: own } = knob.made;
       // The steps start at the same wave number in both airs.
       const start = { ...sounding, frequency: (sounding.frequency * own.soundSpeed) / air.soundSpeed };
-      return (Math.log(knob.resonator.nearby(covers, start, own.soundSpeed) / base) * CENTS_PER_LOG) / knob.step;
+      return (Math.log(knob.made.nearby(covers, start, own.soundSpeed) / base) * CENTS_PER_LOG) / knob.step;
     });
   });
 }

@@ -3,15 +3,13 @@ import { airState } from "../acoustics/air.js";
 import type { AirState } from "../acoustics/airState.js";
 import type { Query, Sounding } from "../acoustics/resonance.js";
 import { LENGTH_STEP, sensitivities } from "../acoustics/sensitivity.js";
-import { layOut } from "../acoustics/skeleton.js";
-import { Resonator } from "../acoustics/vessel.js";
 import { vesselSensitivities } from "../acoustics/vesselSensitivity.js";
 import { isDescribed } from "../instrument/described.js";
 import type { Path } from "../instrument/finding.js";
 import type { Quantity, Resolution, ResolvedNumber } from "../instrument/model.js";
 import { pathKey } from "../instrument/path.js";
 import type { Analysis } from "./analysis.js";
-import { type Body, columnFor, columnsOf } from "./body.js";
+import { type Body, columnFor } from "./body.js";
 
 /** How the notes follow one number of the design. */
 export interface Sensitivity {
@@ -172,21 +170,9 @@ function airNumbers(): readonly { path: Path; quantity: Quantity; value?: undefi
 function bodyKnob(number: ResolvedNumber, resolution: Resolution, air: AirState, follow: boolean): BodyKnob {
   const change = (step: number) => {
     const body = resolution.varied(number.path, step, follow);
-    return body && isInstrument(body, air) ? { body, air } : undefined;
+    return body && { body, air };
   };
   return { change, step: stepOf(number, resolution.instrument.unitMillimetres) };
-}
-
-/** Whether the physics takes the body: a lip that covers less than nothing, say, it refuses. */
-function isInstrument(body: Body, air: AirState): boolean {
-  try {
-    for (const column of columnsOf(body)) layOut(column, air);
-    if (body.vessel?.shape !== undefined) new Resonator(body.vessel.shape, air);
-    return true;
-  } catch (error) {
-    if (error instanceof RangeError) return false;
-    throw error;
-  }
 }
 
 /** In the number's own unit. A parameter may be anything: its step is a share of itself. */
