@@ -35,14 +35,10 @@ const tubes: readonly ColumnCase[] = data.tubes.map(({ name, bore, wall, holes, 
   })),
 }));
 
-/**
- * A thumb hole lies opposite a finger hole in N3 and N6. Weak thirds are held like the others: the farthest, in tube C, is 0.8 cents
- * out. Fourths are given for plain tubes only, and as near.
- */
-const allowedOfTubes: Allowance = (name, register, weak) => {
-  const opposite = /^N[36]/.test(name);
-  if (register === 1) return opposite ? 1.1 : 0.6;
-  if (register === 2) return weak ? 5 : opposite ? 2 : 1.5;
+/** Weak thirds are held like the others: the farthest, in tube C, is 0.8 cents out. Fourths are given for plain tubes only, and as near. */
+const allowedOfTubes: Allowance = (_, register, weak) => {
+  if (register === 1) return 0.4;
+  if (register === 2) return weak ? 5 : 1.5;
   return 3;
 };
 

@@ -69,7 +69,7 @@ function summary(): string[] {
     [
       "| what | against | found | trust it to |",
       "| --- | --- | --- | --- |",
-      `| where holes put the notes of a tube, from note to note | finite elements, ${tubes?.rows.length} resonances | first register within ${worst(tubes, register(1))}, second within ${worst(tubes, register(2))} (weak ones ${worst(tubes, weak)}) | 1 cent, 2 with a thumb hole opposite a finger hole |`,
+      `| where holes put the notes of a tube, from note to note | finite elements, ${tubes?.rows.length} resonances | first register within ${worst(tubes, register(1))}, second within ${worst(tubes, register(2))} (weak ones ${worst(tubes, weak)}) | 1 cent |`,
       `| a window at its block | finite elements | within ${worst(windows)} | 3 cents, before breath and jet |`,
       ...otherColumns.map(
         (table) =>

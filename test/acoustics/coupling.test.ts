@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { boreCoupling, effectiveDistance, type Place } from "../../server/src/acoustics/coupling.js";
+import { boreCoupling, effectiveDistance, type Place, turnedFlow } from "../../server/src/acoustics/coupling.js";
+import opposite from "../reference/fem/opposite.json" with { type: "json" };
 
 const R = 11.5;
 const hole = (x: number, degrees = 0): Place => ({ x, angle: (degrees * Math.PI) / 180, outerRadius: R, on: "side" });
@@ -55,5 +56,24 @@ describe("two holes inside the bore", () => {
     const mean = 1 + y ** 2 / 8 + y ** 4 / 192 + y ** 6 / 9216;
     const alone = (1 / (Math.PI * 1.841 * (1 - 1 / 1.841 ** 2))) * Math.exp(-1.841 * z) * mean ** 2;
     expect(boreCoupling(opening(0, 0), opening(z, 0)) / alone).toBeCloseTo(1, 1);
+  });
+});
+
+describe("two holes near each other in the bore, against static finite elements of them alone", () => {
+  // test/reference/fem/opposite.json, bore radius 1.
+  const hole = (b: number, x: number, angle: number) => ({ x, angle, boreRadius: 1, along: b, across: b });
+
+  it.each(Object.entries(opposite.coupling))("opposite each other, %s", (name, found) => {
+    const [b, z] = (name.match(/[\d.]+/g) ?? []).map(Number) as [number, number];
+    const ours = boreCoupling(hole(b, 0, 0), hole(b, z, Math.PI));
+    expect(Math.abs(ours / found - 1)).toBeLessThan(z === 1.6 ? 0.09 : 0.03);
+  });
+
+  it.each(Object.entries(opposite.turn))("the flow that the one turns at the other, %s", (name, found) => {
+    const [b, z] = (name.match(/[\d.]+/g) ?? []).map(Number) as [number, number];
+    const sameSide = name.endsWith("same side");
+    const ours = -turnedFlow(hole(b, 0, 0), hole(b, z, sameSide ? 0 : Math.PI));
+    // Nearly touching on one side, higher modes count.
+    expect(Math.abs(ours / found - 1)).toBeLessThan(sameSide && z < 1.5 ? 0.2 : sameSide ? 0.09 : 0.02);
   });
 });

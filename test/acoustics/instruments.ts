@@ -71,7 +71,7 @@ const mouths = (a: number, wall: number): fc.Arbitrary<Mouth> =>
     real(0, 0.85).map((cover): Mouth => ({ kind: "rim", cover })),
   );
 
-/** Instruments within the ranges of the hole formulas, holes 2.5 to 6 bore radii apart in the lower part of the bore. */
+/** Instruments within the ranges of the hole formulas, holes 2.6 to 6 bore radii apart in the lower part of the bore. */
 export const instruments: fc.Arbitrary<Column> = fc
   .record({
     length: real(0.2, 0.6),
@@ -79,7 +79,7 @@ export const instruments: fc.Arbitrary<Column> = fc
     taper: real(0.75, 1.05),
     wall: real(0.002, 0.005),
     first: real(0.25, 0.5),
-    sizes: fc.array(fc.record({ delta: real(0.25, 0.75), gap: real(2.5, 6), back: fc.boolean() }), { maxLength: 7 }),
+    sizes: fc.array(fc.record({ delta: real(0.25, 0.75), gap: real(2.6, 6), back: fc.boolean() }), { maxLength: 7 }),
   })
   .chain(({ length, a, taper, wall, first, sizes }) => {
     const radiusAt = (x: number) => a * (1 + ((taper - 1) * x) / length);

@@ -13,6 +13,9 @@ export class Discord {
   /** Flow out of the bore at each port. */
   private readonly outRe: Float64Array;
   private readonly outIm: Float64Array;
+  /** What near holes turn of the flow along the bore at each hole; then the whole flow there. */
+  private readonly alongRe: Float64Array;
+  private readonly alongIm: Float64Array;
   /** Pressure and flow in the bore where the walk stands. */
   private pr = 0;
   private pi = 0;
@@ -28,6 +31,8 @@ export class Discord {
     this.im = new Float64Array(m);
     this.outRe = new Float64Array(m);
     this.outIm = new Float64Array(m);
+    this.alongRe = new Float64Array(m);
+    this.alongIm = new Float64Array(m);
   }
 
   /** Writes `re` and `im`. */
@@ -35,9 +40,11 @@ export class Discord {
     const m = xRe.length;
     const mouth = m - 1;
     const foot = m - 2;
-    this.startAtFoot(point, states, foot, xRe, xIm);
+    for (let i = 0; i < m; i++) if (i !== foot) this.setOut(point, states, i, xRe, xIm);
     this.outRe[foot] = 0;
     this.outIm[foot] = 0;
+    this.turnFlows();
+    this.startAtFoot(point, states, foot, xRe, xIm);
     let downstream = foot;
     for (let i = foot - 1; i >= -1; i--) {
       const node = i < 0 ? mouth : i;
@@ -47,6 +54,7 @@ export class Discord {
     }
     this.upstreamEnd(point, states, mouth, foot);
     this.insideCoupling(point.k);
+    this.turnedCoupling(point.k, states);
   }
 
   private startAtFoot(
@@ -92,10 +100,16 @@ export class Discord {
     const at = downstream * TWO_PORT;
     const x2 = point.k * (states.halfSeries[downstream] as number);
     const x1 = point.k * (states.halfSeries[node] as number);
-    const ur = this.ur + (this.outRe[downstream] as number);
-    const ui = this.ui + (this.outIm[downstream] as number);
-    const pr = this.pr - x2 * ui;
-    const pi = this.pi + x2 * ur;
+    const outR = this.outRe[downstream] as number;
+    const outI = this.outIm[downstream] as number;
+    const turnedR = this.alongRe[downstream] as number;
+    const turnedI = this.alongIm[downstream] as number;
+    this.alongRe[downstream] = turnedR + this.ur + outR / 2;
+    this.alongIm[downstream] = turnedI + this.ui + outI / 2;
+    const ur = this.ur + outR;
+    const ui = this.ui + outI;
+    const pr = this.pr - x2 * (ui + 2 * turnedI);
+    const pi = this.pi + x2 * (ur + 2 * turnedR);
     this.through(s, at + 4, pr, pi, ur, ui);
     this.ur = this.zr;
     this.ui = this.zi;
@@ -114,13 +128,32 @@ export class Discord {
     this.zi = ar * pi + ai * pr + br * ui + bi * ur;
   }
 
+  private setOut(point: FrequencyPoint, states: PortStates, i: number, xRe: Float64Array, xIm: Float64Array): void {
+    const { outRe, outIm } = this;
+    if (!states.open[i]) {
+      outRe[i] = xRe[i] as number;
+      outIm[i] = xIm[i] as number;
+      return;
+    }
+    this.radiatedAt(point, states, i, xRe, xIm);
+    this.through(point.chimneys, i * TWO_PORT + 4, this.zr, this.zi, xRe[i] as number, xIm[i] as number);
+    outRe[i] = this.zr;
+    outIm[i] = this.zi;
+  }
+
+  /** As `radiated`, with what a finger's cover adds. */
+  private radiatedAt(point: FrequencyPoint, states: PortStates, i: number, xRe: Float64Array, xIm: Float64Array): void {
+    this.radiated(point, states, i, xRe, xIm);
+    const covered = point.k * (states.added[i] as number);
+    this.zr -= covered * (xIm[i] as number);
+    this.zi += covered * (xRe[i] as number);
+  }
+
   private setRow(point: FrequencyPoint, states: PortStates, i: number, xRe: Float64Array, xIm: Float64Array): void {
-    const { re, im, outRe, outIm } = this;
+    const { re, im } = this;
     const xr = xRe[i] as number;
     const xi = xIm[i] as number;
     if (!states.open[i]) {
-      outRe[i] = xr;
-      outIm[i] = xi;
       const isMouth = i === xRe.length - 1;
       const cr = isMouth ? 0 : (point.closed[2 * i] as number);
       const ci = isMouth ? 0 : (point.closed[2 * i + 1] as number);
@@ -128,17 +161,29 @@ export class Discord {
       im[i] = this.pi - (cr * xi + ci * xr);
       return;
     }
-    this.radiated(point, states, i, xRe, xIm);
-    const covered = point.k * (states.added[i] as number);
-    const zr = this.zr - covered * xi;
-    const zi = this.zi + covered * xr;
-    const at = i * TWO_PORT;
-    this.through(point.chimneys, at + 4, zr, zi, xr, xi);
-    outRe[i] = this.zr;
-    outIm[i] = this.zi;
-    this.through(point.chimneys, at, zr, zi, xr, xi);
+    this.radiatedAt(point, states, i, xRe, xIm);
+    this.through(point.chimneys, i * TWO_PORT, this.zr, this.zi, xr, xi);
     re[i] = this.pr - this.zr;
     im[i] = this.pi - this.zi;
+  }
+
+  private turnFlows(): void {
+    const { outRe, outIm, alongRe, alongIm } = this;
+    alongRe.fill(0);
+    alongIm.fill(0);
+    for (const { i, j, share } of this.skeleton.turned) {
+      alongRe[i] = (alongRe[i] as number) + share * (outRe[j] as number);
+      alongIm[i] = (alongIm[i] as number) + share * (outIm[j] as number);
+    }
+  }
+
+  private turnedCoupling(k: number, states: PortStates): void {
+    const { re, im, alongRe, alongIm } = this;
+    for (const { i, j, share } of this.skeleton.turned) {
+      const x = 2 * k * (states.halfSeries[i] as number) * share;
+      re[j] = (re[j] as number) + x * (alongIm[i] as number);
+      im[j] = (im[j] as number) - x * (alongRe[i] as number);
+    }
   }
 
   private upstreamEnd(point: FrequencyPoint, states: PortStates, mouth: number, foot: number): void {

@@ -61,6 +61,9 @@ export class Network {
   /** Flow out of the bore at each port, by the unknowns. */
   private readonly outRe: Float64Array;
   private readonly outIm: Float64Array;
+  /** What near holes turn of the flow along the bore at each hole; then the whole flow there. By the unknowns. */
+  private readonly alongRe: Float64Array;
+  private readonly alongIm: Float64Array;
   private readonly pRe: Float64Array;
   private readonly pIm: Float64Array;
   private readonly uRe: Float64Array;
@@ -78,6 +81,8 @@ export class Network {
     this.im = matrix();
     this.outRe = matrix();
     this.outIm = matrix();
+    this.alongRe = matrix();
+    this.alongIm = matrix();
     this.pRe = vector();
     this.pIm = vector();
     this.uRe = vector();
@@ -129,6 +134,8 @@ export class Network {
     this.im.fill(0);
     this.outRe.fill(0);
     this.outIm.fill(0);
+    for (let i = 0; i < m; i++) if (i !== foot) this.setOut(point, states, i);
+    this.turnFlows();
     this.startAtFoot(point, states);
     let downstream = foot;
     for (let i = foot - 1; i >= -1; i--) {
@@ -140,6 +147,7 @@ export class Network {
     }
     this.upstreamEnd(point, states, mouth, foot);
     this.insideCoupling(point);
+    this.turnedCoupling(point, states);
   }
 
   private startAtFoot(point: FrequencyPoint, states: PortStates): void {
@@ -163,7 +171,7 @@ export class Network {
 
   /** From the node `downstream` to `node`: the branch's flow joins, then half series, bore, half series. */
   private step(point: FrequencyPoint, states: PortStates, node: number, downstream: number, branch: boolean): void {
-    const { m, pRe, pIm, uRe, uIm, outRe, outIm } = this;
+    const { m, pRe, pIm, uRe, uIm, outRe, outIm, alongRe, alongIm } = this;
     const s = point.sections;
     const at = downstream * TWO_PORT;
     const ar = s[at] as number;
@@ -179,12 +187,22 @@ export class Network {
     for (let j = 0; j < m; j++) {
       let ur = uRe[j] as number;
       let ui = uIm[j] as number;
+      let turnedR = 0;
+      let turnedI = 0;
       if (branch) {
-        ur += outRe[downstream * m + j] as number;
-        ui += outIm[downstream * m + j] as number;
+        const at = downstream * m + j;
+        turnedR = alongRe[at] as number;
+        turnedI = alongIm[at] as number;
+        const outR = outRe[at] as number;
+        const outI = outIm[at] as number;
+        alongRe[at] = turnedR + ur + outR / 2;
+        alongIm[at] = turnedI + ui + outI / 2;
+        ur += outR;
+        ui += outI;
       }
-      const pr = (pRe[j] as number) - x2 * ui;
-      const pi = (pIm[j] as number) + x2 * ur;
+      // Both halves of the series length feel what is turned; the half below has been passed already.
+      const pr = (pRe[j] as number) - x2 * (ui + 2 * turnedI);
+      const pi = (pIm[j] as number) + x2 * (ur + 2 * turnedR);
       const vr = cr * pr - ci * pi + dr * ur - di * ui;
       const vi = cr * pi + ci * pr + dr * ui + di * ur;
       pRe[j] = ar * pr - ai * pi + br * ur - bi * ui - x1 * vi;
@@ -194,16 +212,38 @@ export class Network {
     }
   }
 
+  /** Flow out of the bore at a port, by the unknowns. */
+  private setOut(point: FrequencyPoint, states: PortStates, i: number): void {
+    const { m, outRe, outIm } = this;
+    const own = i * m + i;
+    if (!states.open[i]) {
+      outRe[own] = 1;
+      return;
+    }
+    const c = point.chimneys;
+    const at = i * TWO_PORT;
+    const cr = c[at + 4] as number;
+    const ci = c[at + 5] as number;
+    for (let j = 0; j < m; j++) {
+      if (!states.open[j]) continue;
+      const zr = point.radiationRe[i * m + j] as number;
+      const zi = (point.radiationIm[i * m + j] as number) + (i === j ? point.k * (states.added[i] as number) : 0);
+      outRe[i * m + j] = cr * zr - ci * zi;
+      outIm[i * m + j] = cr * zi + ci * zr;
+    }
+    outRe[own] = (outRe[own] as number) + (c[at + 6] as number);
+    outIm[own] = (outIm[own] as number) + (c[at + 7] as number);
+  }
+
   /** Pressure at the node = pressure the port makes of the outer flows; at the mouth the jet's unit pressure comes on top. */
   private setRow(point: FrequencyPoint, states: PortStates, i: number): void {
-    const { m, re, im, pRe, pIm, outRe, outIm } = this;
+    const { m, re, im, pRe, pIm } = this;
     const row = i * m;
     for (let j = 0; j < m; j++) {
       re[row + j] = pRe[j] as number;
       im[row + j] = pIm[j] as number;
     }
     if (!states.open[i]) {
-      outRe[row + i] = 1;
       if (i === m - 1) return;
       re[row + i] = (re[row + i] as number) - (point.closed[2 * i] as number);
       im[row + i] = (im[row + i] as number) - (point.closed[2 * i + 1] as number);
@@ -213,22 +253,16 @@ export class Network {
     const at = i * TWO_PORT;
     const ar = c[at] as number;
     const ai = c[at + 1] as number;
-    const cr = c[at + 4] as number;
-    const ci = c[at + 5] as number;
     for (let j = 0; j < m; j++) {
       if (!states.open[j]) continue;
       const zr = point.radiationRe[row + j] as number;
       const zi = (point.radiationIm[row + j] as number) + (i === j ? point.k * (states.added[i] as number) : 0);
       re[row + j] = (re[row + j] as number) - ar * zr + ai * zi;
       im[row + j] = (im[row + j] as number) - ar * zi - ai * zr;
-      outRe[row + j] = cr * zr - ci * zi;
-      outIm[row + j] = cr * zi + ci * zr;
     }
     const own = row + i;
     re[own] = (re[own] as number) - (c[at + 2] as number);
     im[own] = (im[own] as number) - (c[at + 3] as number);
-    outRe[own] = (outRe[own] as number) + (c[at + 6] as number);
-    outIm[own] = (outIm[own] as number) + (c[at + 7] as number);
   }
 
   /** No air passes the rigid end upstream of the mouth; the row of the foot holds this. */
@@ -259,6 +293,35 @@ export class Network {
       const x = point.k * area * coupling;
       this.couple(i, j, x);
       if (i !== j) this.couple(j, i, x);
+    }
+  }
+
+  /** What flows out of a hole turns the flow along the bore at another near it (docs/coupled-model.md §3). */
+  private turnFlows(): void {
+    const { m, outRe, outIm, alongRe, alongIm } = this;
+    alongRe.fill(0);
+    alongIm.fill(0);
+    const { turned } = this.skeleton;
+    for (let n = 0; n < turned.length; n++) {
+      const { i, j, share } = turned[n] as { i: number; j: number; share: number };
+      for (let u = 0; u < m; u++) {
+        alongRe[i * m + u] = (alongRe[i * m + u] as number) + share * (outRe[j * m + u] as number);
+        alongIm[i * m + u] = (alongIm[i * m + u] as number) + share * (outIm[j * m + u] as number);
+      }
+    }
+  }
+
+  /** And by reciprocity the flow along the bore at the one is heard at the other. */
+  private turnedCoupling(point: FrequencyPoint, states: PortStates): void {
+    const { m, re, im, alongRe, alongIm } = this;
+    const { turned } = this.skeleton;
+    for (let n = 0; n < turned.length; n++) {
+      const { i, j, share } = turned[n] as { i: number; j: number; share: number };
+      const x = 2 * point.k * (states.halfSeries[i] as number) * share;
+      for (let u = 0; u < m; u++) {
+        re[j * m + u] = (re[j * m + u] as number) + x * (alongIm[i * m + u] as number);
+        im[j * m + u] = (im[j * m + u] as number) - x * (alongRe[i * m + u] as number);
+      }
     }
   }
 

@@ -1,7 +1,7 @@
 import type { AirState } from "./airState.js";
 import { type Frustum, frustaBetween, lossRadius } from "./bore.js";
 import type { Column, Station } from "./column.js";
-import { boreCoupling, effectiveDistance, imageCoupling } from "./coupling.js";
+import { boreCoupling, effectiveDistance, imageCoupling, turnedFlow } from "./coupling.js";
 import { type MouthEnd, mouthEnd } from "./mouth.js";
 import { footPort, holePorts, type Port } from "./ports.js";
 import { sameValue } from "./sameValue.js";
@@ -37,6 +37,11 @@ export interface Skeleton {
   readonly rigidEnds: readonly number[];
   /** Pairs of openings that hear each other in the bore, 1/m; one with itself where it hears its own image in a rigid end. */
   readonly inside: readonly { readonly i: number; readonly j: number; readonly coupling: number }[];
+  /**
+   * Holes i whose series length feels what flows out at j: `share` of it more than the plane wave's flow, less if negative. Of two holes
+   * near each other each feels the other.
+   */
+  readonly turned: readonly { readonly i: number; readonly j: number; readonly share: number }[];
   /** Length of the air column with the mouth's own, m: the yardstick of the scan. */
   readonly length: number;
   readonly largestRadius: number;
@@ -94,6 +99,7 @@ export function layOut(column: Column, air: AirState, base?: Skeleton): Skeleton
     outside: outsidePairs(ports, column.foot, base),
     rigidEnds: ends,
     inside: insidePairs(ports, ends, base),
+    turned: turnedPairs(ports),
     length: foot.x - mouth.start + mouthLength(port),
     largestRadius: Math.max(...bore.map((s) => s.radius), port.boreRadius),
   };
@@ -166,6 +172,21 @@ function insidePairs(ports: readonly Port[], rigidEnds: readonly number[], base?
     }
   }
   return pairs;
+}
+
+function turnedPairs(ports: readonly Port[]): Skeleton["turned"] {
+  const openings = ports.flatMap(({ inside, place, boreRadius, isWindow = false }, index) =>
+    inside && place && !isWindow && place.on === "side" && index < ports.length - 2
+      ? [{ index, x: place.x, angle: place.angle, boreRadius, ...inside }]
+      : [],
+  );
+  return openings.flatMap((p) =>
+    openings.flatMap((q) => {
+      const share = p === q ? 0 : turnedFlow(p, q);
+      // The ports' order tells which of two at one place comes first.
+      return share === 0 ? [] : [{ i: p.index, j: q.index, share: p.index < q.index ? share : -share }];
+    }),
+  );
 }
 
 /** What a base knows of pairs of openings that have not changed. */
