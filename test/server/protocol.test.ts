@@ -17,7 +17,8 @@ import { TextDocument } from "vscode-languageserver-textdocument";
 import { client, PULLING, pulled, URI, until } from "../support/client.js";
 import { checked, WHISTLE } from "../support/designs.js";
 
-const TUNED = WHISTLE.replace("at: 210.3", "at: 205.3");
+// A scaled tube is in tune as nearly as the unscaled one, not more nearly.
+const TUNED = WHISTLE.replace("at: 210.3", "at: 205.3").replace("tolerance: 10", "tolerance: 12");
 const at = (text: string, place: string) => {
   const { line, character } = TextDocument.create(URI, "", 0, text).positionAt(text.indexOf(place));
   return { line, character };
