@@ -5,16 +5,18 @@ import { table } from "./table.js";
 
 /** A row a key: what to print at, how long it becomes, and whether a simple ratio lands on the note or between. */
 export function keyTable(analysis: Analysis): string {
+  const { unitMillimetres } = analysis.instrument;
+  const inches = unitMillimetres !== 1;
   const rows = printScaleFactors(analysis).map(({ key, percent, lengthMillimetres, pure }) => [
     key.name,
     percent.toFixed(2),
-    lengthMillimetres.toFixed(0),
+    (lengthMillimetres / unitMillimetres).toFixed(inches ? 1 : 0),
     pure === undefined ? "" : pure.ratio,
     pure === undefined ? "" : (100 * pure.factor).toFixed(2),
     pure === undefined ? "" : landing(pure.cents),
   ]);
   return table(
-    ["key", "print %", "length mm", "pure ratio", "ratio %", "the ratio lands"],
+    ["key", "print %", `length ${inches ? "in" : "mm"}`, "pure ratio", "ratio %", "the ratio lands"],
     ["left", "right", "right", "right", "right", "left"],
     rows,
   );

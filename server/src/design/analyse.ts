@@ -28,7 +28,7 @@ export function analyse(
   const temperature = instrument.air.temperature ?? settings.temperature;
   const tolerance = instrument.tolerance ?? settings.tolerance;
   const air = airState({ ...instrument.air, temperature });
-  const soundings = predict(instrument, air, options);
+  const { soundings, refusal } = predict(instrument, air, options);
   const fingerings = instrument.fingerings.map((fingering, i): FingeringPrediction => {
     const resonance = soundings[i];
     const predictedHz = resonance?.frequency;
@@ -42,25 +42,30 @@ export function analyse(
       nearest: predictedHz === undefined ? undefined : nearestNote(predictedHz, instrument.tuning),
     };
   });
-  return { instrument, temperature, tolerance, air, fingerings, summary: summarise(fingerings, tolerance) };
+  return { instrument, temperature, tolerance, air, fingerings, summary: summarise(fingerings, tolerance), refusal };
 }
 
-/** What each fingering sounds, undefined where there is none. */
+/** What each fingering sounds, undefined where there is none; and why nothing does, where the physics refuses the numbers. */
 function predict(
   instrument: Instrument,
   air: Analysis["air"],
   options: AnalyseOptions,
-): readonly (Sounding | undefined)[] {
+): { readonly soundings: readonly (Sounding | undefined)[]; readonly refusal: string | undefined } {
   const queries = instrument.fingerings.flatMap(({ covers, register }, index) =>
     covers === undefined ? [] : [{ index, covers, register }],
   );
-  const soundings =
-    options.known?.of(instrument, air, queries, options) ?? soundingsOf(instrument, air, queries, options);
   const found: (Sounding | undefined)[] = new Array(instrument.fingerings.length).fill(undefined);
-  queries.forEach(({ index }, i) => {
-    found[index] = soundings[i];
-  });
-  return found;
+  try {
+    const soundings =
+      options.known?.of(instrument, air, queries, options) ?? soundingsOf(instrument, air, queries, options);
+    queries.forEach(({ index }, i) => {
+      found[index] = soundings[i];
+    });
+    return { soundings: found, refusal: undefined };
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return { soundings: found, refusal: error.message };
+  }
 }
 
 function summarise(fingerings: readonly FingeringPrediction[], tolerance: number): AnalysisSummary | undefined {

@@ -29,6 +29,8 @@ export interface Analysis {
   readonly fingerings: readonly FingeringPrediction[];
   /** Over the fingerings that have both target and prediction; undefined when there are none. */
   readonly summary: AnalysisSummary | undefined;
+  /** Why there is no prediction at all, where the physics refuses the numbers of a described instrument. */
+  readonly refusal?: string | undefined;
 }
 
 export interface AnalysisSummary {

@@ -19,7 +19,9 @@ import type { Freedom } from "./refit/unknowns.js";
 import { refitPipes } from "./refitPipes.js";
 import { refitVessel, vesselRefitProspect } from "./refitVessel.js";
 import { CannotRekey, type RekeyResult } from "./rekeyResult.js";
+import { measuredRemarks } from "./remarks.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./settings.js";
+import { centsInWords } from "./wording.js";
 
 export interface RefitRequest {
   readonly file: DesignFile;
@@ -77,7 +79,12 @@ export function rekeyByRefit({
     moves: found.moves,
     obstacles: found.obstacles,
     ...(nearest === undefined ? {} : { nearestKey: nearest }),
-    remarks: [...lostNotes(before, after), ...found.obstacles.map((obstacle) => inWords(obstacle, nearest))],
+    remarks: [
+      ...outOfReach(after),
+      ...lostNotes(before, after),
+      ...(found.edits.length > 0 ? measuredRemarks(document) : []),
+      ...found.obstacles.map((obstacle) => inWords(obstacle, nearest)),
+    ],
   };
 }
 
@@ -124,6 +131,17 @@ function lengthOf({ instrument }: Analysis): number {
 function inWords({ message, advice, ofDrawing }: Obstacle, nearest: Note | undefined): string {
   if (ofDrawing) return `In the way: ${message}. To get nearer, ${advice}.`;
   return `In the way: ${message}. To get nearer, ${advice}, or take ${nearest === undefined ? "another key" : `key ${nearest.name}`}.`;
+}
+
+/** Beyond a quarter tone a note is another one. Cents. */
+const ANOTHER_NOTE = 50;
+
+function outOfReach({ summary, instrument: { key } }: Analysis): readonly string[] {
+  const worst = Math.abs(summary?.worstCents ?? 0);
+  if (worst < ANOTHER_NOTE) return [];
+  return [
+    `This is no instrument in ${key?.name ?? "that key"}: what comes nearest still leaves a note ${centsInWords(worst)} off.`,
+  ];
 }
 
 /** Fingerings that sounded before and have no resonance now. */

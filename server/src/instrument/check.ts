@@ -17,6 +17,7 @@ import { checkBounds } from "./rules/bounds.js";
 import { MAKING_RULES, PIPE_RULES, TUBE_RULES, VESSEL_RULES } from "./rules/index.js";
 import { checkMeasured } from "./rules/measuredNotes.js";
 import { checkMouthExtra } from "./rules/mouthExtra.js";
+import { checkSizes } from "./rules/sizes.js";
 import { checkVersion } from "./rules/version.js";
 import { checkSchema } from "./schemaCheck.js";
 import { readTuning } from "./tuning.js";
@@ -34,7 +35,9 @@ export function resolveInstrument(data: unknown): Resolution {
 function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
   const numbers = resolveNumbers(data);
   const unit = own(data, "units") === "in" ? "in" : "mm";
-  const bounds = checkBounds(numbers.list, unit, data);
+  const outside = checkBounds(numbers.list, unit, data);
+  const said = new Set(outside.map(({ path }) => pathKey(path)));
+  const bounds = [...outside, ...checkSizes(numbers.list, unit, data).filter(({ path }) => !said.has(pathKey(path)))];
   const usable = without(numbers, bounds);
   const draft = draftOf(data, usable);
   const drawn = checkShape(draft);

@@ -27,7 +27,10 @@ function valueInWords({ quantity, path, after }: FittedValue, instrument: Instru
 export function fittedLines({ fitted }: Calibration, instrument: Instrument): readonly string[] {
   const alike = instrument.pipes === undefined ? "" : ", alike for all pipes";
   const unit = { mouth: `${unitName(instrument)}${alike}`, temperature: "°C", shrinkage: "%" };
-  return fitted.map(({ quantity, path, before, after }) => `${pathText(path)}: ${before} → ${after} ${unit[quantity]}`);
+  const changed = fitted.filter(({ before, after }) => before !== after);
+  return changed.map(
+    ({ quantity, path, before, after }) => `${pathText(path)}: ${before} → ${after} ${unit[quantity]}`,
+  );
 }
 
 /** What is left, and what could not be used. */

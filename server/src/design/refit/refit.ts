@@ -38,8 +38,6 @@ export interface Refit {
 const WORTH_EVENING = 1.2;
 /** Trial steps from each start: enough in every case tried. */
 const MOST_STEPS = 12;
-/** Evening the notes out brings the worst this far down at most, in every case tried, cents. */
-const BEYOND_EVENING = 3;
 
 export interface RefitTargets {
   /** Hz, one for each fingering. */
@@ -66,7 +64,8 @@ export function refit(
     const { found, drawn, cents, problem: there } = best(task);
     const settled = settle(file, document, problem.unknowns, drawn, options.shouldStop);
     if (largest(cents) <= IN_TUNE) return { ...settled, obstacles: [] };
-    if (worstOf(found) <= IN_TUNE)
+    // Farther off than a drawing's steps can bring it, a note is lost to another register.
+    if (worstOf(found) <= IN_TUNE && largest(cents) < SAME_NOTE)
       return { ...settled, obstacles: [drawingTooCoarse(analysis, counting, cents, IN_TUNE)] };
     const inTheWay = obstaclesOf(there, found);
     const obstacles = inTheWay.length > 0 ? inTheWay : [contradiction(analysis, counting, cents, IN_TUNE)];
@@ -85,18 +84,14 @@ export function refitProspect(
 ): Prospect {
   const task = taskOf(document, analysis, request, options);
   return unlessImpossible(() => {
-    const coarse = coarseFit(task.problem, task.starts[0]);
-    if (worstOf(coarse) > HOPELESS) return "hopeless";
-    const fine = quickFit(task.problem, task, coarse);
-    if (worstOf(fine) > BEYOND_EVENING) return "cannot";
-    const found = solved(task, () => fine);
-    return found !== undefined && largest(found.cents) <= IN_TUNE ? "can" : "cannot";
+    if (worstOf(coarseFit(task.problem, task.starts[0])) > HOPELESS) return "hopeless";
+    return largest(best(task).cents) <= IN_TUNE ? "can" : "cannot";
   });
 }
 
 /** Straight from the first start, without a firm wish to change little. */
-function quickFit(problem: FitProblem, { starts }: Task, begun?: Fit): Fit {
-  const coarse = begun ?? coarseFit(problem, starts[0]);
+function quickFit(problem: FitProblem, { starts }: Task): Fit {
+  const coarse = coarseFit(problem, starts[0]);
   return worstOf(coarse) > WORTH_EVENING ? coarseFit(problem, coarse.x, MOST_STEPS) : coarse;
 }
 

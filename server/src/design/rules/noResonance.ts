@@ -10,23 +10,32 @@ export const noResonance: Rule = {
   code: NO_RESONANCE,
   title: "fingerings whose register does not exist",
   check: (analysis) =>
-    !isDescribed(analysis.instrument)
-      ? []
-      : analysis.fingerings.flatMap((prediction, index) => {
-          const { fingering } = prediction;
-          const { vessel, pipes } = analysis.instrument;
-          if (fingering.covers === undefined || prediction.predictedHz !== undefined) return [];
-          // A pipe that is not fully described has its own finding.
-          if (pipes !== undefined && pipes[index]?.column === undefined) return [];
-          const message =
-            vessel?.shape !== undefined && fingering.register > 1
-              ? `${nameOfFingering(prediction)}: a vessel sounds in one register only. Take \`register\` out and open more holes.`
-              : `${nameOfFingering(prediction)}: the air column has no register ${fingering.register} with this fingering. Try a lower register or another fingering.`;
-          return {
+    analysis.refusal !== undefined
+      ? [
+          {
             code: NO_RESONANCE,
-            severity: "warning" as const,
-            message,
-            path: [...fingering.path, "register"],
-          };
-        }),
+            severity: "error" as const,
+            message: `This instrument cannot be reckoned with: ${analysis.refusal}. Look for a decimal point too few or too many.`,
+            path: [],
+          },
+        ]
+      : !isDescribed(analysis.instrument)
+        ? []
+        : analysis.fingerings.flatMap((prediction, index) => {
+            const { fingering } = prediction;
+            const { vessel, pipes } = analysis.instrument;
+            if (fingering.covers === undefined || prediction.predictedHz !== undefined) return [];
+            // A pipe that is not fully described has its own finding.
+            if (pipes !== undefined && pipes[index]?.column === undefined) return [];
+            const message =
+              vessel?.shape !== undefined && fingering.register > 1
+                ? `${nameOfFingering(prediction)}: a vessel sounds in one register only. Take \`register\` out and open more holes.`
+                : `${nameOfFingering(prediction)}: the air column has no register ${fingering.register} with this fingering. Try a lower register or another fingering.`;
+            return {
+              code: NO_RESONANCE,
+              severity: "warning" as const,
+              message,
+              path: [...fingering.path, "register"],
+            };
+          }),
 };

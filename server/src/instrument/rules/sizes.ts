@@ -1,0 +1,45 @@
+import { MILLIMETRES_PER_INCH } from "../defaults.js";
+import type { Finding } from "../finding.js";
+import type { ResolvedNumber } from "../model.js";
+import { placeInWords } from "../placeInWords.js";
+
+/**
+ * Beyond these no wind instrument has ever been made and the prediction would only cost time: the longest organ pipes are 20 m long
+ * (64-foot stops; common practice, no source), and a hundredth of a millimetre is thinner than paper. Millimetres.
+ */
+const LONGEST = 20_000;
+const THINNEST = 0.01;
+/** A room of ten cubic metres, and a drop of a cubic millimetre; cm³. */
+const LARGEST_VOLUME = 1e7;
+const SMALLEST_VOLUME = 1e-3;
+
+/** What the air column is made of. Limits, hands and printer may say what they like. */
+const PARTS: ReadonlySet<unknown> = new Set(["bore", "holes", "mouth", "pipes", "vessel", "wall"]);
+/** Sizes that are nothing if they are not there; places, undercuts and steps may be as small as you like. */
+const OPENINGS: ReadonlySet<unknown> = new Set(["diameter", "width", "length", "height", "cutUp", "chimney"]);
+
+/** value/out-of-range: sizes that make no instrument, a forgotten decimal point as a rule. */
+export function checkSizes(numbers: readonly ResolvedNumber[], unit: "mm" | "in", data: unknown): readonly Finding[] {
+  const millimetres = unit === "in" ? MILLIMETRES_PER_INCH : 1;
+  return numbers.flatMap(({ path, quantity, value }): readonly Finding[] => {
+    if (!PARTS.has(path[0]) || path.includes("limits")) return [];
+    const isOpening = OPENINGS.has(path.at(-1)) || path[0] === "wall";
+    const range =
+      quantity === "length"
+        ? { least: isOpening ? THINNEST / millimetres : 0, most: LONGEST / millimetres, unit }
+        : quantity === "volume"
+          ? { least: SMALLEST_VOLUME, most: LARGEST_VOLUME, unit: "cm³" }
+          : undefined;
+    if (range === undefined || value === 0) return [];
+    const rounded = (limit: number) => Number(limit.toPrecision(4));
+    const bound =
+      Math.abs(value) > range.most
+        ? `at most ${rounded(range.most)}`
+        : value > 0 && value < range.least
+          ? `at least ${rounded(range.least)}`
+          : undefined;
+    if (bound === undefined) return [];
+    const message = `${placeInWords(path, data)} must be ${bound} ${range.unit} to make an instrument, and is ${Number(value.toPrecision(6))} ${range.unit}. Is a decimal point missing?`;
+    return [{ code: "value/out-of-range", severity: "error", message, path }];
+  });
+}
