@@ -11,9 +11,9 @@ export type Prospect = "can" | "cannot" | "hopeless";
  * The key nearest to `wished` that can be had; of two equally near the one on the side of the design's own key `own`, which it
  * was made for. Away from its own key a hopeless one ends the search on that side. Undefined where none within an octave can.
  * Some tenths of a second a key where it is fitted coarsely.
- * @param prospectOf asked for half tones above `wished`
+ * @param prospectOf asked one key after the other
  */
-export function nearestKey(own: Note, wished: Note, prospectOf: (semitones: number) => Prospect): Note | undefined {
+export function nearestKey(own: Note, wished: Note, prospectOf: (key: Note) => Prospect): Note | undefined {
   const homeward = own.midi >= wished.midi ? 1 : -1;
   let awayIsHopeless = false;
   for (let distance = 1; distance <= FARTHEST; distance++) {
@@ -21,7 +21,7 @@ export function nearestKey(own: Note, wished: Note, prospectOf: (semitones: numb
       const isAway = semitones !== homeward * distance;
       const note = noteFromMidi(wished.midi + semitones);
       if (note === undefined || (isAway && awayIsHopeless)) continue;
-      const prospect = prospectOf(semitones);
+      const prospect = prospectOf(note);
       if (prospect === "can") return note;
       if (isAway && prospect === "hopeless") awayIsHopeless = true;
     }

@@ -40,8 +40,9 @@ export function rekey(
     throw new CannotRekey("the instrument is not fully described yet: see the findings");
   if (before.summary === undefined) throw new CannotRekey("no fingering of the design can be predicted");
 
-  const renaming = keyEdits(document, from, to);
-  if (by === "refit") return rekeyByRefit({ file, document, from, to, before, renaming, settings, options });
+  const renamingTo = (note: Note) => keyEdits(document, from, note);
+  if (by === "refit") return rekeyByRefit({ file, document, from, to, before, renamingTo, settings, options });
+  const renaming = renamingTo(to);
   const sized = (factor: number) => {
     const { edits: sizing, remarks } = sizeEdits(file, document, factor, by);
     const edits = [...renaming, ...sizing];

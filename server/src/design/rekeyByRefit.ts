@@ -4,13 +4,12 @@ import { applyEdits, type TextEdit } from "../document/edits.js";
 import { editsBetween } from "../document/editsBetween.js";
 import { readDesign } from "../document/read.js";
 import { isDescribed } from "../instrument/described.js";
-import { ratioOfCents } from "../music/cents.js";
 import type { Note } from "../music/note.js";
 import { type AnalyseOptions, analyse } from "./analyse.js";
 import type { Analysis } from "./analysis.js";
 import { longestOf } from "./body.js";
 import { nameOfFingering } from "./governing.js";
-import { nearestKey } from "./nearestKey.js";
+import { nearestKey, type Prospect } from "./nearestKey.js";
 import { reanalyse, targetRatio } from "./newTargets.js";
 import { printScalePercent } from "./printScale.js";
 import type { Obstacle } from "./refit/obstacles.js";
@@ -29,8 +28,8 @@ export interface RefitRequest {
   readonly from: Note;
   readonly to: Note;
   readonly before: Analysis;
-  /** Key and notes. */
-  readonly renaming: readonly TextEdit[];
+  /** Edits of key and notes for a key. */
+  readonly renamingTo: (key: Note) => readonly TextEdit[];
   /** `holes` keeps the bore as it is. Default: all. */
   readonly freedom?: Freedom;
   readonly settings: AnalysisSettings;
@@ -44,18 +43,22 @@ export function rekeyByRefit({
   from,
   to,
   before,
-  renaming,
+  renamingTo,
   freedom = "all",
   settings,
   options,
 }: RefitRequest): RekeyResult {
-  const renamedFile = readDesign(applyEdits(file.text, renaming), file.syntax);
-  const renamed = instrumentOf(renamedFile, document.index);
-  const retargeted = analyse(renamed.resolution.instrument, settings, options);
-  const plainFactor = targetRatio(before, retargeted);
-  const targets = retargeted.fingerings.map(({ targetHz }) => targetHz);
-  const wish = { targets, factor: plainFactor, freedom };
-  const another = () => (from === to ? undefined : keyThatCan(renamed, retargeted, { from, to, wish }, options));
+  const asked = (key: Note): Asked => {
+    const renamedFile = readDesign(applyEdits(file.text, renamingTo(key)), file.syntax);
+    const renamed = instrumentOf(renamedFile, document.index);
+    const retargeted = analyse(renamed.resolution.instrument, settings, options);
+    const targets = retargeted.fingerings.map(({ targetHz }) => targetHz);
+    return { renamedFile, renamed, retargeted, wish: { targets, factor: targetRatio(before, retargeted), freedom } };
+  };
+  const { renamedFile, renamed, retargeted, wish } = asked(to);
+  const plainFactor = wish.factor;
+  const another = () =>
+    from === to ? undefined : nearestKey(from, to, (key) => prospectOf(() => asked(key), options));
   const found =
     retargeted.instrument.pipes === undefined
       ? offering(another, () => refitOf(retargeted)(renamedFile, renamed, retargeted, wish, options))
@@ -103,19 +106,24 @@ function offering<T>(another: () => Note | undefined, work: () => T): T {
   }
 }
 
-/** The key nearest to the wished one that a refit brings in tune: the same tuning, moved by half tones. */
-function keyThatCan(
-  document: DesignDocument,
-  analysis: Analysis,
-  { from, to, wish }: { readonly from: Note; readonly to: Note; readonly wish: RefitTargets },
-  options: AnalyseOptions,
-): Note | undefined {
-  return nearestKey(from, to, (semitones) => {
-    const ratio = ratioOfCents(100 * semitones);
-    const targets = wish.targets.map((target) => target && target * ratio);
-    const prospect = analysis.instrument.vessel === undefined ? refitProspect : vesselRefitProspect;
-    return prospect(document, analysis, { ...wish, targets, factor: wish.factor / ratio }, options);
-  });
+/** What a refit is asked: the design with another key's notes written, and what they want. */
+interface Asked {
+  readonly renamedFile: DesignFile;
+  readonly renamed: DesignDocument;
+  readonly retargeted: Analysis;
+  readonly wish: RefitTargets;
+}
+
+/** Whether a refit would do what is asked; a key whose notes leave the range of notes is hopeless. */
+function prospectOf(asked: () => Asked, options: AnalyseOptions): Prospect {
+  try {
+    const { renamed, retargeted, wish } = asked();
+    const prospect = retargeted.instrument.vessel === undefined ? refitProspect : vesselRefitProspect;
+    return prospect(renamed, retargeted, wish, options);
+  } catch (error) {
+    if (error instanceof CannotRekey) return "hopeless";
+    throw error;
+  }
 }
 
 function instrumentOf(file: DesignFile, index: number): DesignDocument {
@@ -167,5 +175,15 @@ export function retune(
   const note = key ?? before.fingerings.find(({ fingering }) => fingering.target !== undefined)?.fingering.target;
   if (!isDescribed(before.instrument) || note === undefined || before.summary === undefined)
     throw new CannotRekey("the instrument is not fully described yet: see the findings");
-  return rekeyByRefit({ file, document, from: note, to: note, before, renaming: [], freedom, settings, options });
+  return rekeyByRefit({
+    file,
+    document,
+    from: note,
+    to: note,
+    before,
+    renamingTo: () => [],
+    freedom,
+    settings,
+    options,
+  });
 }

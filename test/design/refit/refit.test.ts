@@ -188,12 +188,40 @@ describe("the nearest key that can be had", () => {
     expect(worst(there)).toBeLessThanOrEqual(2);
   });
 
+  it("is one of the design's own temperament, in which half tones are not alike", () => {
+    const ferry = example("ferry-flute.bore.yaml");
+    expect(ferry.text).toContain("just");
+    const { nearestKey, before } = refitted(ferry, "B3");
+    const name = nearestKey?.name ?? "none";
+    expect(before.instrument.key?.name).toBe("D4");
+    expect(refitted(ferry, name).obstacles).toEqual([]);
+    // Between the two no key would do: it is the nearest.
+    for (const key of ["C4", "C#4"].slice(0, ["C4", "C#4"].indexOf(name)))
+      expect(refitted(ferry, key).obstacles.length).toBeGreaterThan(0);
+  });
+
   it("is offered with a refusal", () => {
     expect(() => refitted(WHISTLE, "G6")).toThrow(/nearest key that can be had is [A-G]/);
   });
 
   it("is not sought where nothing is in the way", () => {
     expect(refitted(WHISTLE, "F4").nearestKey).toBeUndefined();
+  });
+});
+
+describe("a key that cannot be had at all", () => {
+  it("is called so, before what is in the way", () => {
+    const { remarks, after } = refitted(WHISTLE, "C4");
+    expect(Math.abs(after.summary?.worstCents ?? 0)).toBeGreaterThan(50);
+    expect(remarks[0]).toMatch(/^This is no instrument in C4: what comes nearest still leaves a note \d+ cents off\.$/);
+  });
+});
+
+describe("notes measured before a refit", () => {
+  it("are said to belong to the instrument as it was", () => {
+    const measured = { ...WHISTLE, text: `${WHISTLE.text}measured: [{ note: G4, hz: 389.4 }]\n` };
+    expect(refitted(measured, "A4").remarks.join(" ")).toContain("measure again");
+    expect(refitted(WHISTLE, "A4").remarks.join(" ")).not.toContain("measure again");
   });
 });
 
