@@ -6,7 +6,7 @@ import { expectedCost } from "./constrainedLeastSquares.js";
 import { type Fit, type FitProblem, solveFit, WISH } from "./fit.js";
 import { largest } from "./inTune.js";
 import type { Limit } from "./limit.js";
-import { Infeasible } from "./quadraticStep.js";
+import { Infeasible, keeps } from "./quadraticStep.js";
 
 export interface Obstacle {
   readonly message: string;
@@ -49,7 +49,7 @@ function answerWithout(
     const free = solveFit({ ...without(problem, limit), mostSteps: STEPS_BEYOND_A_LIMIT }, found.x);
     const needed = limit.value(free.x);
     const bound = limit.limitAt(free.x);
-    if (!isSensible(needed, bound)) return undefined;
+    if (!isSensible(needed, bound) || !isPassed(limit, free.x)) return undefined;
     const { advice } = limit;
     return {
       obstacle: { message: limit.complaint(needed), advice, limit: bound, needed, unit: "mm" },
@@ -80,6 +80,13 @@ function promising(problem: FitProblem, found: Fit): readonly Limit[] {
 function without(problem: FitProblem, limit: Limit): FitProblem {
   return { ...problem, limits: problem.limits.filter((other) => other !== limit) };
 }
+
+/** Whether a point is beyond a limit by what shows when sizes are told in tenths of a millimetre. */
+function isPassed({ row, least }: Limit, x: readonly number[]): boolean {
+  return !keeps({ row, least: least - SHOWN }, x);
+}
+
+const SHOWN = 0.1;
 
 /** A limit left alone may be passed to where there is no instrument: such a number would tell nobody anything. Millimetres. */
 function isSensible(needed: number, limit: number): boolean {
