@@ -7,6 +7,7 @@ import { calibrationEdits } from "../../server/src/design/calibrate/calibrationE
 import type { Syntax } from "../../server/src/document/designFile.js";
 import { applyEdits } from "../../server/src/document/edits.js";
 import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
+import { type Played, played } from "../support/played.js";
 
 const withExtra = (text: string, extra: number) => text.replace("cutUp: 4.5 }", `cutUp: 4.5 }\n  extra: ${extra}`);
 const TRANSVERSE = WHISTLE.replace("family: duct", "family: transverse").replace(
@@ -14,20 +15,10 @@ const TRANSVERSE = WHISTLE.replace("family: duct", "family: transverse").replace
   "hole: { length: 11, width: 10 }",
 );
 
-interface Sounded {
-  readonly note: string;
-  readonly hz: number;
-}
+/** A tenth of a hertz, as tuners show it. */
+const sounded = (text: string, digits = 1) => played(text, digits);
 
-/** What an instrument plays, as its maker would note it down: a tenth of a hertz by default. */
-function sounded(text: string, digits = 1): readonly Sounded[] {
-  return analyse(documentOf(fileOf(text)).resolution.instrument).fingerings.map(({ fingering, predictedHz }) => ({
-    note: fingering.target?.name ?? "",
-    hz: Number(predictedHz?.toFixed(digits)),
-  }));
-}
-
-function measuredIn(text: string, notes: readonly Sounded[], temperature?: number): string {
+function measuredIn(text: string, notes: readonly Played[], temperature?: number): string {
   const at = temperature === undefined ? "" : `, temperature: ${temperature}`;
   return `${text}measured:\n${notes.map(({ note, hz }) => `  - { note: ${note}, hz: ${hz}${at} }\n`).join("")}`;
 }

@@ -13,19 +13,7 @@ import { parseNote } from "../../server/src/music/note.js";
 import { documentOf, fileOf } from "../support/designs.js";
 import { panPipe, vessel } from "../support/families.js";
 import { expectFinding } from "../support/marked.js";
-
-interface Played {
-  readonly note: string;
-  readonly hz: number;
-}
-
-/** What the design plays, to so many digits of a hertz. */
-function played(text: string, digits = 4): readonly Played[] {
-  return analyse(documentOf(fileOf(text)).resolution.instrument).fingerings.map(({ fingering, predictedHz }) => ({
-    note: fingering.target?.name ?? "",
-    hz: Number(predictedHz?.toFixed(digits)),
-  }));
-}
+import { type Played, played } from "../support/played.js";
 
 const withMeasured = (text: string, notes: readonly Played[], more = "") =>
   `${text}measured:   # by the quay\n${notes.map(({ note, hz }) => `  - { note: ${note}, hz: ${hz}${more} }\n`).join("")}`;

@@ -99,29 +99,42 @@ const UNHEARD = 10;
 /**
  * How much more holes opposite each other hear than points there would, for their size: OPPOSITE × (radii over the bore's, multiplied) with
  * what is added for each bore radius between them along the bore. Fitted to static finite elements of two opposite holes alone
- * (test/reference/fem/opposite.py: holes of 0.3 to 0.6 of the bore, 0 to 1.6 bore radii apart), within 2 %, 5 % at the largest and farthest.
+ * (test/reference/fem/opposite.py: holes of 0.3 to 0.6 of the bore): within 1.3 % up to one bore radius apart; at 1.6, where little is
+ * heard, 0.5 to 8.6 % too little.
  */
 const OPPOSITE = 0.235;
 const OPPOSITE_APART = 0.34;
 
 /**
- * Coupling of two holes inside the bore, 1/m: mutual impedance jkρc times this, holes open or closed (docs/coupled-model.md §3). Between
- * holes on one side and opposite ones the sizes' part is taken to go over as the cosine of the angle between them.
+ * Sum over the modes that two holes exchange, each by `weightOf` it. Between holes on one side and opposite ones the sizes' part is taken
+ * to go over as the cosine of the angle between them. @param z along the bore, in its radii @param touching what the sizes add where z is 0
  */
+function exchanged(
+  p: BoreOpening,
+  q: BoreOpening,
+  a: number,
+  z: number,
+  touching: number,
+  weightOf: (mode: (typeof MODES)[number]) => number,
+): number {
+  const angle = p.angle - q.angle;
+  const opposite = Math.max(0, -Math.cos(angle));
+  const grown = 1 + ((p.along * q.along) / (a * a)) * (touching + OPPOSITE_APART * z);
+  const apart = z > (p.along + q.along) / a && opposite < 1;
+  let sum = 0;
+  for (const mode of MODES) {
+    const { m, alpha } = mode;
+    const means = apart ? modeMean(p, a, alpha, m) * modeMean(q, a, alpha, m) : 1;
+    sum += weightOf(mode) * Math.cos(m * angle) * Math.exp(-alpha * z) * (means + opposite * (grown - means));
+  }
+  return sum;
+}
+
+/** Coupling of two holes inside the bore, 1/m: mutual impedance jkρc times this, holes open or closed (docs/coupled-model.md §3). */
 export function boreCoupling(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;
   const z = Math.abs(p.x - q.x) / a;
-  if (z > UNHEARD) return 0;
-  const angle = p.angle - q.angle;
-  const opposite = Math.max(0, -Math.cos(angle));
-  const grown = 1 + ((p.along * q.along) / (a * a)) * (OPPOSITE + OPPOSITE_APART * z);
-  const apart = z > (p.along + q.along) / a;
-  let sum = 0;
-  for (const { m, alpha, weight } of MODES) {
-    const means = apart && opposite < 1 ? modeMean(p, a, alpha, m) * modeMean(q, a, alpha, m) : 1;
-    sum += weight * Math.cos(m * angle) * Math.exp(-alpha * z) * (means + opposite * (grown - means));
-  }
-  return sum / a;
+  return z > UNHEARD ? 0 : exchanged(p, q, a, z, OPPOSITE, ({ weight }) => weight) / a;
 }
 
 /** Bore radii beyond which a hole's outflow turns no flow at another's place that would move a note by 0.05 cent. */
@@ -130,20 +143,10 @@ const UNTURNED = 2.4;
 /**
  * Share of a hole's outflow by which the bore's flow at another hole's place is more, upstream of it, than the plane wave's, and as much
  * less downstream: −∂/∂x of the modes above. Without a fit within 2 % of static finite elements of an open and a closed hole opposite each
- * other (`opposite.py`, group `turn`: 0.25 to 1 bore radii apart); the sizes' part is as above without what touches.
+ * other (`opposite.py`, group `turn`: 0.25 to 1.5 bore radii apart); the sizes' part is as above without what touches.
  */
 export function turnedFlow(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;
   const z = Math.abs(p.x - q.x) / a;
-  if (z > UNTURNED) return 0;
-  const angle = p.angle - q.angle;
-  const opposite = Math.max(0, -Math.cos(angle));
-  const grown = 1 + ((p.along * q.along) / (a * a)) * OPPOSITE_APART * z;
-  const apart = z > (p.along + q.along) / a;
-  let sum = 0;
-  for (const { m, alpha, weight } of MODES) {
-    const means = apart ? modeMean(p, a, alpha, m) * modeMean(q, a, alpha, m) : 1;
-    sum += weight * alpha * Math.cos(m * angle) * Math.exp(-alpha * z) * (means + opposite * (grown - means));
-  }
-  return Math.PI * sum;
+  return z > UNTURNED ? 0 : Math.PI * exchanged(p, q, a, z, 0, ({ weight, alpha }) => weight * alpha);
 }

@@ -152,9 +152,7 @@ function outsidePairs(ports: readonly Port[], foot: "open" | "stopped", base?: S
  */
 function insidePairs(ports: readonly Port[], rigidEnds: readonly number[], base?: Skeleton): Skeleton["inside"] {
   const known = base && sameValue(base.rigidEnds, rigidEnds) ? new KnownPairs(base, ports, base.inside) : undefined;
-  const openings = ports.flatMap(({ inside, place, boreRadius, isWindow = false }, index) =>
-    inside && place ? [{ index, isWindow, x: place.x, angle: place.angle, boreRadius, ...inside }] : [],
-  );
+  const openings = openingsInBore(ports);
   const pairs: { i: number; j: number; coupling: number }[] = [];
   for (const p of openings) {
     for (const q of openings) {
@@ -175,17 +173,21 @@ function insidePairs(ports: readonly Port[], rigidEnds: readonly number[], base?
 }
 
 function turnedPairs(ports: readonly Port[]): Skeleton["turned"] {
-  const openings = ports.flatMap(({ inside, place, boreRadius, isWindow = false }, index) =>
-    inside && place && !isWindow && place.on === "side" && index < ports.length - 2
-      ? [{ index, x: place.x, angle: place.angle, boreRadius, ...inside }]
-      : [],
-  );
-  return openings.flatMap((p) =>
-    openings.flatMap((q) => {
+  // Foot and mouth are the last two: only a tone hole's series length stands between two lengths of bore.
+  const holes = openingsInBore(ports).filter(({ index }) => index < ports.length - 2);
+  return holes.flatMap((p) =>
+    holes.flatMap((q) => {
       const share = p === q ? 0 : turnedFlow(p, q);
       // The ports' order tells which of two at one place comes first.
       return share === 0 ? [] : [{ i: p.index, j: q.index, share: p.index < q.index ? share : -share }];
     }),
+  );
+}
+
+/** The openings that the bore's near field reaches: holes and window, not its ends. */
+function openingsInBore(ports: readonly Port[]) {
+  return ports.flatMap(({ inside, place, boreRadius, isWindow = false }, index) =>
+    inside && place ? [{ index, isWindow, x: place.x, angle: place.angle, boreRadius, ...inside }] : [],
   );
 }
 

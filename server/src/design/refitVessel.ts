@@ -9,6 +9,7 @@ import type { Prospect } from "./nearestKey.js";
 import { NumberWriter } from "./numberWriter.js";
 import { constrainedLeastSquares } from "./refit/constrainedLeastSquares.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./refit/inTune.js";
+import { residualsAt } from "./refit/linear.js";
 import { drawingTooCoarse } from "./refit/obstacles.js";
 import type { Refit, RefitTargets } from "./refit/refit.js";
 import { roundTogether } from "./refit/rounding.js";
@@ -101,20 +102,16 @@ function bestHollow(document: DesignDocument, tuner: VesselTuner, x: readonly nu
   const notes = tuner.at(x);
   if (notes === undefined || radii.length === 0) return nearest;
   const slopes = tuner.slopes(notes);
+  const own = slopes.map((row) => row.slice(1));
   const worstWith = (hollow: DrawnHollow): number => {
     const cents = notes.cents.map((value, note) => value + (hollow.size - size) * (slopes[note]?.[0] ?? 0));
     if (largest(cents) - largest(notes.cents) > GOOD_DRAWN) return Number.POSITIVE_INFINITY;
-    const own = slopes.map((row) => row.slice(1));
     const limits = tuner.limits.map(({ row, least }) => ({
       row: new Map([...row].flatMap(([i, factor]) => (i === 0 ? [] : [[i - 1, factor] as const]))),
       least: least - (row.get(0) ?? 0) * hollow.size,
     }));
     const rounded = roundOneByOne(radii, cents, own, tuner.steps.slice(1), limits, "worst");
-    if (rounded === undefined) return Number.POSITIVE_INFINITY;
-    const left = cents.map((value, note) =>
-      rounded.reduce((sum, radius, i) => sum + (radius - (radii[i] ?? 0)) * (own[note]?.[i] ?? 0), value),
-    );
-    return largest(left);
+    return rounded === undefined ? Number.POSITIVE_INFINITY : largest(residualsAt(cents, own, radii, rounded));
   };
   const judged = hollows.map((hollow) => ({ hollow, worst: worstWith(hollow) }));
   return judged.reduce((best, each) => (each.worst < best.worst ? each : best)).hollow;

@@ -2,6 +2,7 @@
  * Non-linear least squares under linear inequalities: Gauss–Newton with Levenberg–Marquardt damping, each step a
  * convex quadratic program. Deterministic; the inequalities hold exactly at every point it visits.
  */
+import { normalEquations, residualsAt } from "./linear.js";
 import { type Inequality, quadraticStep } from "./quadraticStep.js";
 
 export interface LeastSquaresProblem {
@@ -77,11 +78,7 @@ export function expectedCost(
   here: { readonly residuals: readonly number[]; readonly jacobian: readonly (readonly number[])[] },
 ): number {
   const { x: there } = dampedStep(problem, x, here, FIRST_DAMPING);
-  const residuals = here.residuals.map(
-    (residual, r) =>
-      residual + (here.jacobian[r] ?? []).reduce((sum, slope, i) => sum + slope * ((there[i] ?? 0) - (x[i] ?? 0)), 0),
-  );
-  return costOf(problem, there, residuals);
+  return costOf(problem, there, residualsAt(here.residuals, here.jacobian, x, there));
 }
 
 function costOf(
@@ -108,16 +105,7 @@ function dampedStep(
   damping: number,
 ): { x: number[]; multipliers: readonly number[] } {
   const n = x.length;
-  const hessian = Array.from({ length: n }, () => new Array<number>(n).fill(0));
-  const gradient = new Array<number>(n).fill(0);
-  here.jacobian.forEach((row, r) => {
-    for (let i = 0; i < n; i++) {
-      const ji = row[i] ?? 0;
-      gradient[i] = (gradient[i] ?? 0) + ji * (here.residuals[r] ?? 0);
-      const line = hessian[i] as number[];
-      for (let j = 0; j < n; j++) line[j] = (line[j] ?? 0) + ji * (row[j] ?? 0);
-    }
-  });
+  const { hessian, gradient } = normalEquations(here.residuals, here.jacobian, n);
   wish.forEach(({ value, weight }, i) => {
     const line = hessian[i] as number[];
     line[i] = (line[i] ?? 0) + weight * weight;

@@ -4,6 +4,8 @@
  * minimax: K. Madsen, J. Inst. Maths Applics 16 (1975) 321, from memory; here with squares beside it, so that the notes within the bound
  * stay good too).
  */
+import { largest } from "./inTune.js";
+import { normalEquations } from "./linear.js";
 import { type Inequality, quadraticStep } from "./quadraticStep.js";
 
 export interface Listener<N extends { readonly cents: readonly number[] }> {
@@ -39,10 +41,10 @@ export function leastWorst<N extends { readonly cents: readonly number[] }>(
   let here = tuner.at(x);
   let best = x;
   let damping = FIRST_DAMPING;
-  for (let round = 0; round < MOST_ROUNDS && here !== undefined && worst(here) > good; round++) {
+  for (let round = 0; round < MOST_ROUNDS && here !== undefined && largest(here.cents) > good; round++) {
     const next = nextPoint(tuner, best, here, inequalities, stiffness, damping);
     if (next === undefined) break;
-    const gain = worst(here) - worst(next.notes);
+    const gain = largest(here.cents) - largest(next.notes.cents);
     here = next.notes;
     best = next.x;
     damping = next.damping * WEAKER;
@@ -65,7 +67,7 @@ function nextPoint<N extends { readonly cents: readonly number[] }>(
     const step = evening(here.cents, slopes, inequalities, stiffness, from, damping);
     const x = from.map((value, i) => value + (step[i] ?? 0));
     const notes = tuner.at(x);
-    if (notes !== undefined && worst(notes) < worst(here)) return { x, notes, damping };
+    if (notes !== undefined && largest(notes.cents) < largest(here.cents)) return { x, notes, damping };
   }
   return undefined;
 }
@@ -81,19 +83,22 @@ export function evening(
   away: readonly number[] = [],
 ): readonly number[] {
   const n = x.length;
-  const hessian = Array.from({ length: n + 1 }, (_, i) =>
-    Array.from({ length: n + 1 }, (_, j) => {
-      if (i === n || j === n) return i === j ? cents.length : 0;
-      const squares = slopes.reduce((sum, row) => sum + (row[i] ?? 0) * (row[j] ?? 0), 0);
-      return SHARE_OF_SQUARES * squares + (i === j ? damping * squares + (stiffness[i] ?? 0) ** 2 : 0);
-    }),
-  );
-  const gradient = Array.from({ length: n + 1 }, (_, i) =>
-    i === n
-      ? 0
-      : SHARE_OF_SQUARES * slopes.reduce((sum, row, note) => sum + (row[i] ?? 0) * (cents[note] ?? 0), 0) +
-        (stiffness[i] ?? 0) ** 2 * (away[i] ?? 0),
-  );
+  const squares = normalEquations(cents, slopes, n);
+  // The bound t is one unknown more.
+  const hessian = [
+    ...squares.hessian.map((line, i) => [
+      ...line.map((value, j) => {
+        const own = i === j ? damping * value + (stiffness[i] ?? 0) ** 2 : 0;
+        return SHARE_OF_SQUARES * value + own;
+      }),
+      0,
+    ]),
+    [...new Array<number>(n).fill(0), cents.length],
+  ];
+  const gradient = [
+    ...squares.gradient.map((value, i) => SHARE_OF_SQUARES * value + (stiffness[i] ?? 0) ** 2 * (away[i] ?? 0)),
+    0,
+  ];
   const bounds = slopes.flatMap((row, note): Inequality[] =>
     [1, -1].map((sign) => ({
       row: new Map([...row.map((slope, i) => [i, -sign * slope] as const), [n, 1]]),
@@ -101,8 +106,4 @@ export function evening(
     })),
   );
   return quadraticStep(hessian, gradient, [...inequalities, ...bounds], [...x, 0]).step.slice(0, n);
-}
-
-function worst({ cents }: { readonly cents: readonly number[] }): number {
-  return Math.max(0, ...cents.map(Math.abs));
 }

@@ -1,5 +1,5 @@
 /** What stands in the way of a better fit, in the maker's words and with its numbers. */
-import type { Analysis } from "../analysis.js";
+import type { Analysis, FingeringPrediction } from "../analysis.js";
 import { nameOfFingering } from "../governing.js";
 import { centsInWords, deviationInWords, unitName } from "../wording.js";
 import { expectedCost } from "./constrainedLeastSquares.js";
@@ -106,10 +106,7 @@ export function contradiction(
   cents: readonly number[],
   inTune: number,
 ): Obstacle {
-  const said = (value: number) => {
-    const prediction = fingerings[counting[cents.indexOf(value)] ?? -1];
-    return `${prediction === undefined ? "a note" : nameOfFingering(prediction)} stays ${deviationInWords(value)}`;
-  };
+  const said = (value: number) => staysOff(fingerings[counting[cents.indexOf(value)] ?? -1], value);
   const [flattest, sharpest] = [Math.min(...cents), Math.max(...cents)];
   return {
     message: `${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this bore cannot bring both nearer`,
@@ -129,15 +126,19 @@ export function drawingTooCoarse(
 ): Obstacle {
   const needed = largest(cents);
   const worst = cents.findIndex((value) => Math.abs(value) === needed);
-  const prediction = fingerings[counting[worst] ?? -1];
-  const note = prediction === undefined ? "a note" : nameOfFingering(prediction);
+  const stays = staysOff(fingerings[counting[worst] ?? -1], cents[worst] ?? 0);
   const step = `${instrument.rounding} ${unitName(instrument)}`;
   return {
-    message: `drawn in steps of ${step}, ${note} stays ${deviationInWords(cents[worst] ?? 0)}, no more than ${centsInWords(inTune)} are wanted`,
+    message: `drawn in steps of ${step}, ${stays}, no more than ${centsInWords(inTune)} are wanted`,
     advice: `draw in finer steps (print.rounding: ${Number((instrument.rounding / 2).toPrecision(6))})`,
     limit: inTune,
     needed,
     unit: "cents",
     ofDrawing: true,
   };
+}
+
+/** `A4 stays 3.1 cents sharp`. */
+function staysOff(prediction: FingeringPrediction | undefined, cents: number): string {
+  return `${prediction === undefined ? "a note" : nameOfFingering(prediction)} stays ${deviationInWords(cents)}`;
 }

@@ -6,6 +6,7 @@
 import { type DrawingStep, neighbours } from "./drawingStep.js";
 import { largest } from "./inTune.js";
 import { evening } from "./leastWorst.js";
+import { normalEquations, residualsAt } from "./linear.js";
 import { type Inequality, Infeasible, keeps, quadraticStep, SLACK } from "./quadraticStep.js";
 
 /** What a millimetre away from the start costs beside cents: slopes do not reach far. */
@@ -26,10 +27,7 @@ export function roundOneByOne(
 ): readonly number[] | undefined {
   const heard = x.map((_, i) => (steps[i]?.step ?? 0) * Math.max(...slopes.map((row) => Math.abs(row[i] ?? 0))));
   const order = x.map((_, i) => i).sort((i, j) => (heard[j] ?? 0) - (heard[i] ?? 0));
-  const centsAt = (there: readonly number[]) =>
-    cents.map((value, note) =>
-      there.reduce((sum, each, i) => sum + (each - (x[i] ?? 0)) * (slopes[note]?.[i] ?? 0), value),
-    );
+  const centsAt = (there: readonly number[]) => residualsAt(cents, slopes, x, there);
   const cost = (there: readonly number[]) =>
     aim === "worst" ? largest(centsAt(there)) : centsAt(there).reduce((sum, value) => sum + value * value, 0);
   const fixed = new Set<number>();
@@ -101,12 +99,11 @@ function leastSquares(
   x: readonly number[],
   away: readonly number[],
 ): readonly number[] {
-  const product = (i: number, by: (note: number) => number) =>
-    slopes.reduce((sum, row, note) => sum + (row[i] ?? 0) * by(note), 0);
-  const stiff = stiffness.map((each) => each ** 2);
-  const hessian = x.map((_, i) =>
-    x.map((_, j) => product(i, (note) => slopes[note]?.[j] ?? 0) + (i === j ? (stiff[i] ?? 0) : 0)),
-  );
-  const gradient = x.map((_, i) => product(i, (note) => cents[note] ?? 0) + (stiff[i] ?? 0) * (away[i] ?? 0));
+  const { hessian, gradient } = normalEquations(cents, slopes, x.length);
+  stiffness.forEach((each, i) => {
+    const line = hessian[i] as number[];
+    line[i] = (line[i] ?? 0) + each ** 2;
+    gradient[i] = (gradient[i] ?? 0) + each ** 2 * (away[i] ?? 0);
+  });
   return quadraticStep(hessian, gradient, limits, x).step;
 }
