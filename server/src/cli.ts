@@ -13,7 +13,7 @@ import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.j
 import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile } from "./cli/rekey.js";
 import { FORMATS, type Format, report } from "./cli/reports/index.js";
 import { responseCurve, responseReport, responseTable } from "./cli/response.js";
-import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekeyResult.js";
+import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekey/rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./design/settings.js";
 import { worksAsThread } from "./language/longWork/thread.js";
 import { WorkThread } from "./language/longWork/workThread.js";

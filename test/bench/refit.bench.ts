@@ -3,12 +3,12 @@
  * fix of one hole. Run: npm run bench -- refit
  */
 import { readFileSync } from "node:fs";
-import { analyse } from "../../server/src/design/analyse.js";
-import { fixesFor } from "../../server/src/design/fixHole.js";
-import { governingHole } from "../../server/src/design/governing.js";
-import { rekey } from "../../server/src/design/rekey.js";
-import { retune } from "../../server/src/design/rekeyByRefit.js";
-import { CannotRekey } from "../../server/src/design/rekeyResult.js";
+import { fixesFor } from "../../server/src/design/fix/fixHole.js";
+import { analyse } from "../../server/src/design/predict/analyse.js";
+import { governingHole } from "../../server/src/design/predict/governing.js";
+import { retune } from "../../server/src/design/refit/rekeyByRefit.js";
+import { rekey } from "../../server/src/design/rekey/rekey.js";
+import { CannotRekey } from "../../server/src/design/rekey/rekeyResult.js";
 import type { DesignFile } from "../../server/src/document/designFile.js";
 import { readDesign, syntaxOf } from "../../server/src/document/read.js";
 import { parseNote } from "../../server/src/music/note.js";

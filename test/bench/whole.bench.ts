@@ -1,7 +1,7 @@
 /** A whole analysis with all sensitivities; printed, never asserted. Goal: 25 ms warm for eight holes and thirty fingerings. */
 import { performance } from "node:perf_hooks";
-import { analyse } from "../../server/src/design/analyse.js";
-import { sensitivitiesOf } from "../../server/src/design/sensitivity.js";
+import { analyse } from "../../server/src/design/predict/analyse.js";
+import { sensitivitiesOf } from "../../server/src/design/predict/sensitivity.js";
 import { readDesign } from "../../server/src/document/read.js";
 import { thirtyNotes } from "./thirtyNotes.js";
 

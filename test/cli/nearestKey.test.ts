@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
 import { rekeyJson, rekeySummary } from "../../server/src/cli/rekey.js";
-import { rekey } from "../../server/src/design/rekey.js";
+import { rekey } from "../../server/src/design/rekey/rekey.js";
 import { parseNote } from "../../server/src/music/note.js";
 import { fileOf } from "../support/designs.js";
 

@@ -1,11 +1,11 @@
 /** A vessel flute from its text: findings, fixes, other keys. */
 import { describe, expect, it } from "vitest";
-import { bandsOf } from "../../server/src/design/band.js";
-import { fixesFor } from "../../server/src/design/fixHole.js";
-import { governingHoleOf } from "../../server/src/design/governing.js";
-import { rekey } from "../../server/src/design/rekey.js";
-import { retune } from "../../server/src/design/rekeyByRefit.js";
-import { sensitivitiesOf } from "../../server/src/design/sensitivity.js";
+import { fixesFor } from "../../server/src/design/fix/fixHole.js";
+import { bandsOf } from "../../server/src/design/predict/band.js";
+import { governingHoleOf } from "../../server/src/design/predict/governing.js";
+import { sensitivitiesOf } from "../../server/src/design/predict/sensitivity.js";
+import { retune } from "../../server/src/design/refit/rekeyByRefit.js";
+import { rekey } from "../../server/src/design/rekey/rekey.js";
 import { applyEdits } from "../../server/src/document/edits.js";
 import { pathKey } from "../../server/src/instrument/path.js";
 import { parseNote } from "../../server/src/music/note.js";

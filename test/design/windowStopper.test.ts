@@ -1,8 +1,8 @@
 /** `window.stopper`: the closed piece of bore between the plug and the window of a two-chamber flute, from the text to what the maker sees. */
 import { describe, expect, it } from "vitest";
 import type { MarkupContent } from "vscode-languageserver";
-import { rekey } from "../../server/src/design/rekey.js";
-import type { RekeyMethod } from "../../server/src/design/rekeyResult.js";
+import { rekey } from "../../server/src/design/rekey/rekey.js";
+import type { RekeyMethod } from "../../server/src/design/rekey/rekeyResult.js";
 import { completion } from "../../server/src/language/completion/index.js";
 import { hover } from "../../server/src/language/hover/index.js";
 import { parseNote } from "../../server/src/music/note.js";

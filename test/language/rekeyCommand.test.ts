@@ -1,7 +1,7 @@
 /** The command `borewright.rekey`: what it takes and what it answers. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { CannotRekey } from "../../server/src/design/rekeyResult.js";
+import { CannotRekey } from "../../server/src/design/rekey/rekeyResult.js";
 import { readRekeyRequest, rekeyed } from "../../server/src/language/rekeyCommand.js";
 import { WHISTLE } from "../support/designs.js";
 import { applied, designOf, YAML_URI } from "../support/language.js";

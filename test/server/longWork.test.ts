@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { CancellationTokenSource, type CodeAction } from "vscode-languageserver/node";
 import { Cancelled } from "../../server/src/acoustics/cancelled.js";
-import { CannotRekey } from "../../server/src/design/rekeyResult.js";
+import { CannotRekey } from "../../server/src/design/rekey/rekeyResult.js";
 import { DEFAULT_SETTINGS } from "../../server/src/design/settings.js";
 import type { Job } from "../../server/src/language/longWork/job.js";
 import type { LongWork } from "../../server/src/language/longWork/longWork.js";

@@ -1,9 +1,9 @@
 /** A design refitted to every key within an octave up and down: what each leaves, and whether everything that must hold does. */
 import { boreRadiusAt, type Column } from "../../server/src/acoustics/column.js";
-import type { Analysis } from "../../server/src/design/analysis.js";
+import type { Analysis } from "../../server/src/design/predict/analysis.js";
 import { neighbouringFingers } from "../../server/src/design/refit/fingers.js";
-import { rekey } from "../../server/src/design/rekey.js";
-import { CannotRekey, type RekeyResult } from "../../server/src/design/rekeyResult.js";
+import { rekey } from "../../server/src/design/rekey/rekey.js";
+import { CannotRekey, type RekeyResult } from "../../server/src/design/rekey/rekeyResult.js";
 import type { DesignFile } from "../../server/src/document/designFile.js";
 import { readDesign } from "../../server/src/document/read.js";
 import { noteFromMidi } from "../../server/src/music/note.js";

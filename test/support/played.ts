@@ -1,4 +1,4 @@
-import { analyse } from "../../server/src/design/analyse.js";
+import { analyse } from "../../server/src/design/predict/analyse.js";
 import { documentOf, fileOf } from "./designs.js";
 
 export interface Played {

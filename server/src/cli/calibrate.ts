@@ -1,8 +1,9 @@
 /** `borewright calibrate FILE`: the mouth fitted to the measured notes. */
-import { analyse } from "../design/analyse.js";
+
 import { type Calibration, CannotCalibrate, calibrate } from "../design/calibrate/calibrate.js";
 import { calibrationEdits } from "../design/calibrate/calibrationEdits.js";
 import { closingLines, fittedLines } from "../design/calibrate/wording.js";
+import { analyse } from "../design/predict/analyse.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { signedCents } from "../design/wording.js";
 import { applyEdits, type TextEdit } from "../document/edits.js";

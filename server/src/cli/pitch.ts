@@ -1,8 +1,8 @@
 /** `borewright pitch FILE…`: what every fingering sounds. */
-import { analyse } from "../design/analyse.js";
-import type { Analysis, FingeringPrediction } from "../design/analysis.js";
-import { type Band, type BandSource, bandsOf } from "../design/band.js";
-import { bandSummary } from "../design/bandWording.js";
+import { analyse } from "../design/predict/analyse.js";
+import type { Analysis, FingeringPrediction } from "../design/predict/analysis.js";
+import { type Band, type BandSource, bandsOf } from "../design/predict/band.js";
+import { bandSummary } from "../design/predict/bandWording.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { deviationInWords, signedCents } from "../design/wording.js";
 import type { DesignDocument } from "../document/designFile.js";

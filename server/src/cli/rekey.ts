@@ -1,10 +1,10 @@
 /** `borewright rekey FILE --to NOTE --by METHOD`: the design in another key. */
 import { basename } from "node:path";
+import { retune } from "../design/refit/rekeyByRefit.js";
 import type { Freedom } from "../design/refit/unknowns.js";
-import { rekey } from "../design/rekey.js";
-import { retune } from "../design/rekeyByRefit.js";
-import { CannotRekey, type RekeyMethod, type RekeyResult } from "../design/rekeyResult.js";
-import { changeInWords, keysInWords, percentInWords } from "../design/rekeyWords.js";
+import { rekey } from "../design/rekey/rekey.js";
+import { CannotRekey, type RekeyMethod, type RekeyResult } from "../design/rekey/rekeyResult.js";
+import { changeInWords, keysInWords, percentInWords } from "../design/rekey/rekeyWords.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { deviationInWords } from "../design/wording.js";
 import { parseNote } from "../music/note.js";

@@ -1,6 +1,12 @@
 /** `borewright response FILE…`: how well every fingering answers, and the impedance curve of one. */
-import type { Analysis } from "../design/analysis.js";
-import { evennessOf, impedanceCurve, type NoteResponse, octaveStretch, responsesOf } from "../design/response.js";
+import type { Analysis } from "../design/predict/analysis.js";
+import {
+  evennessOf,
+  impedanceCurve,
+  type NoteResponse,
+  octaveStretch,
+  responsesOf,
+} from "../design/predict/response.js";
 import { signedCents } from "../design/wording.js";
 import { parseNote } from "../music/note.js";
 import { UnusableInput } from "./exitStatus.js";

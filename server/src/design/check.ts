@@ -3,8 +3,8 @@ import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { placeFinding } from "../document/place.js";
 import type { Finding } from "../instrument/finding.js";
 import { graded, type RuleLevels } from "../instrument/ruleLevels.js";
-import { type AnalyseOptions, analyse } from "./analyse.js";
-import type { Analysis } from "./analysis.js";
+import { type AnalyseOptions, analyse } from "./predict/analyse.js";
+import type { Analysis } from "./predict/analysis.js";
 import { checkAnalysis } from "./rules/index.js";
 import { type CheckSettings, DEFAULT_SETTINGS } from "./settings.js";
 

@@ -1,6 +1,6 @@
 /** One line above each instrument: what it is and how far it is out, and what can be done about it. */
 import type { CodeLens, Command } from "vscode-languageserver";
-import type { Analysis } from "../design/analysis.js";
+import type { Analysis } from "../design/predict/analysis.js";
 import type { DesignDocument } from "../document/designFile.js";
 import type { DesignContext } from "./designContext.js";
 import { rangeOf } from "./designContext.js";

@@ -1,7 +1,7 @@
 /** Everything a feature may ask about one version of one design: text, trees, analyses, settings, what the client can. */
 import type { Range } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
-import type { Analysis } from "../design/analysis.js";
+import type { Analysis } from "../design/predict/analysis.js";
 import type { DesignDocument, DesignFile, PlacedFinding, Span } from "../document/designFile.js";
 import type { ClientFeatures } from "./capabilities.js";
 import type { Settings } from "./settings.js";

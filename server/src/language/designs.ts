@@ -1,8 +1,9 @@
 /** The open designs: read once a version, analysed once an instrument, forgotten when their file is closed. */
-import { analyse } from "../design/analyse.js";
-import type { Analysis } from "../design/analysis.js";
+
 import { findingsOf } from "../design/check.js";
-import { KnownSoundings } from "../design/knownSoundings.js";
+import { analyse } from "../design/predict/analyse.js";
+import type { Analysis } from "../design/predict/analysis.js";
+import { KnownSoundings } from "../design/predict/knownSoundings.js";
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { readDesign, syntaxOf } from "../document/read.js";
 import type { ClientFeatures } from "./capabilities.js";

@@ -1,6 +1,6 @@
 /** The notes that one hole decides, from the analysis, for hovers and hints. */
-import type { Analysis, FingeringPrediction } from "../design/analysis.js";
-import { governingHoleOf } from "../design/governing.js";
+import type { Analysis, FingeringPrediction } from "../design/predict/analysis.js";
+import { governingHoleOf } from "../design/predict/governing.js";
 
 export interface GovernedNote extends FingeringPrediction {
   /** Among the fingerings of the design. */

@@ -1,6 +1,6 @@
 /** The deviation in cents after each fingering, and after each hole the worst of the notes it governs. */
 import { type InlayHint, InlayHintKind, type Range } from "vscode-languageserver";
-import type { Analysis } from "../design/analysis.js";
+import type { Analysis } from "../design/predict/analysis.js";
 import type { DesignDocument, Span } from "../document/designFile.js";
 import { nodeAt, type TreeNode } from "../document/tree.js";
 import type { Path } from "../instrument/finding.js";

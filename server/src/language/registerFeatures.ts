@@ -1,6 +1,6 @@
 /** One line a feature: which request it answers, with what where it cannot. */
 import { type CodeAction, CodeLensRefreshRequest, ErrorCodes, ResponseError } from "vscode-languageserver";
-import { CannotRekey } from "../design/rekeyResult.js";
+import { CannotRekey } from "../design/rekey/rekeyResult.js";
 import { codeActions, recipeOf, resolveCodeAction } from "./codeActions/index.js";
 import { codeLenses, summedUpDocuments } from "./codeLens.js";
 import { completion } from "./completion/index.js";

@@ -7,7 +7,7 @@ import {
   type WorkDoneProgressReporter,
 } from "vscode-languageserver";
 import { Cancelled } from "../acoustics/cancelled.js";
-import { CannotRekey } from "../design/rekeyResult.js";
+import { CannotRekey } from "../design/rekey/rekeyResult.js";
 import { REKEY_COMMAND } from "./capabilities.js";
 import { type Rekeyed, type RekeyRequest, readRekeyRequest, rekeyed } from "./rekeyCommand.js";
 import type { Session } from "./session.js";

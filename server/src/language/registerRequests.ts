@@ -1,6 +1,6 @@
 /** Requests of our own client, beyond the protocol: what instruments a file has, what a rekeying would come to. */
 import type { CancellationToken, ResponseError } from "vscode-languageserver";
-import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekeyResult.js";
+import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekey/rekeyResult.js";
 import { summaryOf } from "./codeLens.js";
 import type { DesignContext } from "./designContext.js";
 import type { LongWork } from "./longWork/longWork.js";

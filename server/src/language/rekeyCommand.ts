@@ -1,6 +1,6 @@
 /** The command `borewright.rekey`: what it takes, and what it does to the text. */
 import type { WorkspaceEdit } from "vscode-languageserver";
-import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekeyResult.js";
+import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekey/rekeyResult.js";
 import { type Note, parseNote } from "../music/note.js";
 import type { DesignContext } from "./designContext.js";
 import { workspaceEdit } from "./edits.js";

@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { retune } from "../../../server/src/design/rekeyByRefit.js";
+import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
 import { syntaxOf } from "../../../server/src/document/read.js";
 import { fileOf } from "../../support/designs.js";
 

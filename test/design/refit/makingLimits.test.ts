@@ -1,7 +1,7 @@
 /** What findings of hands and printer complain of, a refit holds: the thumb's reach, and joints clear of holes. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { rekey } from "../../../server/src/design/rekey.js";
+import { rekey } from "../../../server/src/design/rekey/rekey.js";
 import { syntaxOf } from "../../../server/src/document/read.js";
 import { parseNote } from "../../../server/src/music/note.js";
 import { checked, fileOf } from "../../support/designs.js";

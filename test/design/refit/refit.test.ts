@@ -3,11 +3,11 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { analyse } from "../../../server/src/design/analyse.js";
+import { analyse } from "../../../server/src/design/predict/analyse.js";
 import { refit } from "../../../server/src/design/refit/refit.js";
-import { rekey } from "../../../server/src/design/rekey.js";
-import { retune } from "../../../server/src/design/rekeyByRefit.js";
-import { CannotRekey, type RekeyResult } from "../../../server/src/design/rekeyResult.js";
+import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
+import { rekey } from "../../../server/src/design/rekey/rekey.js";
+import { CannotRekey, type RekeyResult } from "../../../server/src/design/rekey/rekeyResult.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
 import { syntaxOf } from "../../../server/src/document/read.js";
 import { centsAbove } from "../../../server/src/music/cents.js";

@@ -6,8 +6,8 @@ import { isDescribed } from "../../instrument/described.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
-import type { Analysis } from "../analysis.js";
-import { columnsOf, soundingsOf } from "../body.js";
+import type { Analysis } from "../predict/analysis.js";
+import { columnsOf, soundingsOf } from "../predict/body.js";
 import { type MeasuredQuery, measuredQueries } from "./measuredQueries.js";
 import { type CalibratedQuantity, mouthUnknown, secondUnknown, type Trial, type Unknown } from "./unknowns.js";
 

@@ -3,8 +3,8 @@
 import type { Cover } from "../../acoustics/column.js";
 import { registersOf } from "../../acoustics/resonance.js";
 import type { MeasuredNote } from "../../instrument/model.js";
-import type { Analysis } from "../analysis.js";
-import type { IndexedQuery } from "../body.js";
+import type { Analysis } from "../predict/analysis.js";
+import type { IndexedQuery } from "../predict/body.js";
 
 export interface MeasuredQuery extends IndexedQuery {
   readonly measured: MeasuredNote;

@@ -1,9 +1,9 @@
 /** What measured notes may change in a design: the mouth first, and one of two things more where it alone does not explain them. */
 import type { Path } from "../../instrument/finding.js";
-import type { Analysis } from "../analysis.js";
-import { type Body, scaledBody } from "../body.js";
-import { mouthLength, mouthLengthPath, mouthOf, withMouthLengths } from "../mouthKnob.js";
-import { AIR_TEMPERATURE } from "../sensitivity.js";
+import type { Analysis } from "../predict/analysis.js";
+import { type Body, scaledBody } from "../predict/body.js";
+import { mouthLength, mouthLengthPath, mouthOf, withMouthLengths } from "../predict/mouthKnob.js";
+import { AIR_TEMPERATURE } from "../predict/sensitivity.js";
 
 export type CalibratedQuantity = "mouth" | "temperature" | "shrinkage";
 

@@ -1,6 +1,6 @@
 /** What the bore must keep to: its foot below the last hole, its taper, the order of its stations, the stopper's place. */
 import { boreRadiusAt } from "../../acoustics/column.js";
-import { holeName } from "../remedy.js";
+import { holeName } from "../fix/remedy.js";
 import { fromMouth } from "./holeLimits.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizeText, type Term } from "./limit.js";
 

@@ -1,7 +1,7 @@
 /** Which holes lie under neighbouring fingers of one hand. */
 import type { Column } from "../../acoustics/column.js";
 import { UPPER_HAND } from "../../instrument/defaults.js";
-import type { Analysis } from "../analysis.js";
+import type { Analysis } from "../predict/analysis.js";
 
 /**
  * Pairs of holes that neighbouring fingers of one hand cover, upper hole first. Hands by the names where every hole in front

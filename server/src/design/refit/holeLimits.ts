@@ -1,7 +1,7 @@
 /** What holes must keep to: the bore's width, fingertips, the wall between them, the reach of the hand. */
 import type { Column } from "../../acoustics/column.js";
 import { mouthHalfLength } from "../../instrument/draft.js";
-import { holeName } from "../remedy.js";
+import { holeName } from "../fix/remedy.js";
 import { neighbouringFingers } from "./fingers.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
 

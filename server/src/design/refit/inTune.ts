@@ -1,6 +1,6 @@
 /** When a refit counts as done, whatever the family, and what is said where it cannot be. */
-import type { Prospect } from "../nearestKey.js";
-import { CannotRekey } from "../rekeyResult.js";
+import type { Prospect } from "../rekey/nearestKey.js";
+import { CannotRekey } from "../rekey/rekeyResult.js";
 import { Infeasible } from "./quadraticStep.js";
 
 /** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */

@@ -1,7 +1,7 @@
 /** One thing that must hold when an instrument is refitted: a linear inequality over the unknowns, with its words. */
 import type { Column } from "../../acoustics/column.js";
 import { length, lengthsBeside, MEASURED } from "../../instrument/lengthWords.js";
-import type { Analysis } from "../analysis.js";
+import type { Analysis } from "../predict/analysis.js";
 import { unitName } from "../wording.js";
 import type { Inequality } from "./quadraticStep.js";
 import { type Unknown, type UnknownKind, valueIn } from "./unknowns.js";

@@ -1,7 +1,7 @@
 /** What hands and printer ask besides, as the findings of the same names do: the thumb's reach, joints clear of holes, the printer's bed. */
 import { mouthHalfLength } from "../../instrument/draft.js";
 import { thumbPairs } from "../../instrument/fingers.js";
-import { holeName } from "../remedy.js";
+import { holeName } from "../fix/remedy.js";
 import { TAPER_SHARE } from "./boreLimits.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
 

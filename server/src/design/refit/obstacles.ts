@@ -1,6 +1,6 @@
 /** What stands in the way of a better fit, in the maker's words and with its numbers. */
-import type { Analysis, FingeringPrediction } from "../analysis.js";
-import { nameOfFingering } from "../governing.js";
+import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
+import { nameOfFingering } from "../predict/governing.js";
 import { centsInWords, deviationInWords, unitName } from "../wording.js";
 import { expectedCost } from "./constrainedLeastSquares.js";
 import { type Fit, type FitProblem, solveFit, WISH } from "./fit.js";

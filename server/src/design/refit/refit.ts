@@ -2,11 +2,11 @@
 import type { Column } from "../../acoustics/column.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/edits.js";
-import type { AnalyseOptions } from "../analyse.js";
-import type { Analysis } from "../analysis.js";
-import { governingHole } from "../governing.js";
-import type { Prospect } from "../nearestKey.js";
-import { CannotRekey } from "../rekeyResult.js";
+import type { AnalyseOptions } from "../predict/analyse.js";
+import type { Analysis } from "../predict/analysis.js";
+import { governingHole } from "../predict/governing.js";
+import type { Prospect } from "../rekey/nearestKey.js";
+import { CannotRekey } from "../rekey/rekeyResult.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { coarseFit, evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";

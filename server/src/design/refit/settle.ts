@@ -12,7 +12,7 @@ import { namesIn, parseExpression } from "../../instrument/expression.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
 import { pathKey, samePath } from "../../instrument/path.js";
-import { changeNumber } from "../numberEdit.js";
+import { changeNumber } from "../edit/numberEdit.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 import type { DrawingStep } from "./drawingStep.js";
 import type { Move } from "./refit.js";

@@ -4,9 +4,9 @@ import { followedFrequencies } from "../../acoustics/follow.js";
 import { type Query, soundingFrequencies } from "../../acoustics/resonance.js";
 import { type Knob, LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
 import { centsAbove } from "../../music/cents.js";
-import type { AnalyseOptions } from "../analyse.js";
-import type { Analysis } from "../analysis.js";
-import { countingFingerings } from "../counting.js";
+import type { AnalyseOptions } from "../predict/analyse.js";
+import type { Analysis } from "../predict/analysis.js";
+import { countingFingerings } from "../predict/counting.js";
 import { type Unknown, valueIn, withValue } from "./unknowns.js";
 
 /** The notes at one point. Arrays by fingering that counts, in the design's order. */

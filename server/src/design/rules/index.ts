@@ -1,6 +1,6 @@
 /** All rules that need the analysis, in the order in which their findings are listed. */
 import type { Finding } from "../../instrument/finding.js";
-import type { Analysis } from "../analysis.js";
+import type { Analysis } from "../predict/analysis.js";
 import { noResonance } from "./noResonance.js";
 import { outOfRange } from "./outOfRange.js";
 import { outOfTune } from "./outOfTune.js";

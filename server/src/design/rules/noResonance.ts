@@ -1,7 +1,7 @@
 /** pitch/no-resonance: a fingering whose register the air column does not have. */
 import { isDescribed } from "../../instrument/described.js";
 import type { RuleCode } from "../../instrument/finding.js";
-import { nameOfFingering } from "../governing.js";
+import { nameOfFingering } from "../predict/governing.js";
 import type { Rule } from "./rule.js";
 
 const NO_RESONANCE: RuleCode = "pitch/no-resonance";

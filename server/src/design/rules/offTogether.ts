@@ -1,8 +1,8 @@
 /** The one finding for notes that are all off by nearly the same amount: at the key, or at the first of them. */
 import type { Finding } from "../../instrument/finding.js";
-import type { Analysis } from "../analysis.js";
-import { type CommonShift, factorOf, soundingKey } from "../commonShift.js";
-import { printScalePercent } from "../printScale.js";
+import type { Analysis } from "../predict/analysis.js";
+import { type CommonShift, factorOf, soundingKey } from "../rekey/commonShift.js";
+import { printScalePercent } from "../rekey/printScale.js";
 import { deviationInWords } from "../wording.js";
 
 /** What its fixes need to know; travels with the diagnostic. */

@@ -4,10 +4,10 @@ import { vesselWarnings } from "../../acoustics/vesselRanges.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import { besideEachOther } from "../../instrument/digits.js";
 import type { Finding, Path, RuleCode } from "../../instrument/finding.js";
-import type { Analysis } from "../analysis.js";
-import { columnFor } from "../body.js";
-import { nameOfFingering } from "../governing.js";
-import { holeName } from "../remedy.js";
+import { holeName } from "../fix/remedy.js";
+import type { Analysis } from "../predict/analysis.js";
+import { columnFor } from "../predict/body.js";
+import { nameOfFingering } from "../predict/governing.js";
 import type { Rule } from "./rule.js";
 
 const OUT_OF_RANGE: RuleCode = "model/out-of-range";

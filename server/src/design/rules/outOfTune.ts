@@ -3,12 +3,12 @@
  * decides the pitch, or on the bore's length for notes with every hole closed; on the pipe's length in a pan pipe.
  */
 import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
-import type { Analysis, FingeringPrediction } from "../analysis.js";
-import { besideShift, commonShift } from "../commonShift.js";
-import { type Governed, governedFingerings, nameOfFingering } from "../governing.js";
-import { footPlace, holeChanges } from "../holeChange.js";
-import { holeName, remedyInWords, wholeRemedyInWords } from "../remedy.js";
-import { pipeChange, vesselChange } from "../wholeChange.js";
+import { footPlace, holeChanges } from "../fix/holeChange.js";
+import { holeName, remedyInWords, wholeRemedyInWords } from "../fix/remedy.js";
+import { pipeChange, vesselChange } from "../fix/wholeChange.js";
+import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
+import { type Governed, governedFingerings, nameOfFingering } from "../predict/governing.js";
+import { besideShift, commonShift } from "../rekey/commonShift.js";
 import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
 import { type OffTogetherData, offTogether } from "./offTogether.js";
 import type { Rule } from "./rule.js";

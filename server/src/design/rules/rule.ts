@@ -1,6 +1,6 @@
 /** The shape of every rule that needs the analysis: one module a rule, its code, its check. */
 import type { Finding, RuleCode } from "../../instrument/finding.js";
-import type { Analysis } from "../analysis.js";
+import type { Analysis } from "../predict/analysis.js";
 
 export interface Rule {
   readonly code: RuleCode;

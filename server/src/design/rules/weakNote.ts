@@ -1,9 +1,9 @@
 /** response/weak-note: a note whose resonance is shallow, or does not hold its pitch. */
 import { besideEachOther } from "../../instrument/digits.js";
 import type { RuleCode } from "../../instrument/finding.js";
-import type { Analysis } from "../analysis.js";
-import { nameOfFingering } from "../governing.js";
-import { type NoteResponse, responsesOf } from "../response.js";
+import type { Analysis } from "../predict/analysis.js";
+import { nameOfFingering } from "../predict/governing.js";
+import { type NoteResponse, responsesOf } from "../predict/response.js";
 import type { Rule } from "./rule.js";
 
 export const WEAK_NOTE: RuleCode = "response/weak-note";

@@ -3,9 +3,9 @@
  * right. Linked to the diagnostic pitch/out-of-tune, whose data names the hole and the fingerings.
  */
 import { CodeActionKind } from "vscode-languageserver";
-import type { Analysis } from "../../design/analysis.js";
-import { besideShift } from "../../design/commonShift.js";
-import { fixesFor, type HoleFix } from "../../design/fixHole.js";
+import { fixesFor, type HoleFix } from "../../design/fix/fixHole.js";
+import type { Analysis } from "../../design/predict/analysis.js";
+import { besideShift } from "../../design/rekey/commonShift.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
 import type { DesignDocument, PlacedFinding } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";

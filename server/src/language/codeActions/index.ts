@@ -1,6 +1,6 @@
 /** The code actions at a place. Each is offered where it belongs and nowhere else. */
 import type { CodeAction, CodeActionParams, Command } from "vscode-languageserver";
-import { CannotRekey } from "../../design/rekeyResult.js";
+import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import { REKEY_COMMAND } from "../capabilities.js";
 import { type DesignContext, documentAt } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";

@@ -1,8 +1,8 @@
 /** On the key: the design in the keys around it, by print scale, redrawn or refitted, and the command that asks for any other. */
 import { CodeActionKind, type Command } from "vscode-languageserver";
-import { printScalePercent } from "../../design/printScale.js";
-import { REKEY_METHODS, type RekeyMethod } from "../../design/rekeyResult.js";
-import { sizeFactor } from "../../design/sizeFactor.js";
+import { printScalePercent } from "../../design/rekey/printScale.js";
+import { REKEY_METHODS, type RekeyMethod } from "../../design/rekey/rekeyResult.js";
+import { sizeFactor } from "../../design/rekey/sizeFactor.js";
 import type { Span } from "../../document/designFile.js";
 import { isDescribed } from "../../instrument/described.js";
 import { type Note, noteFromMidi } from "../../music/note.js";

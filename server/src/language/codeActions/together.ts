@@ -1,8 +1,8 @@
 /** Where all notes are off together: another size for the stated key, or the key that this size has. */
 import { CodeActionKind } from "vscode-languageserver";
-import { printScaleEdits, printScalePercent } from "../../design/printScale.js";
-import { keyEdits } from "../../design/rekey.js";
-import { CannotRekey } from "../../design/rekeyResult.js";
+import { printScaleEdits, printScalePercent } from "../../design/rekey/printScale.js";
+import { keyEdits } from "../../design/rekey/rekey.js";
+import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import type { OffTogetherData } from "../../design/rules/offTogether.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
 import type { PlacedFinding } from "../../document/designFile.js";

@@ -1,5 +1,5 @@
 /** What a little more of a number does to the pitch, from the sensitivities of the prediction. */
-import { sensitivitiesOf } from "../../design/sensitivity.js";
+import { sensitivitiesOf } from "../../design/predict/sensitivity.js";
 import { signedCents } from "../../design/wording.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";

@@ -1,9 +1,9 @@
 /** A fingering: its note, what it is predicted to sound, its neighbours in the register, what decides it. */
-import type { Analysis } from "../../design/analysis.js";
-import { bandsOf } from "../../design/band.js";
-import { bandInWords, bandPartsInWords } from "../../design/bandWording.js";
-import { governingHoleOf } from "../../design/governing.js";
-import { octaveStretch, responsesOf } from "../../design/response.js";
+import type { Analysis } from "../../design/predict/analysis.js";
+import { bandsOf } from "../../design/predict/band.js";
+import { bandInWords, bandPartsInWords } from "../../design/predict/bandWording.js";
+import { governingHoleOf } from "../../design/predict/governing.js";
+import { octaveStretch, responsesOf } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { isDescribed } from "../../instrument/described.js";
 import { type GovernedNote, numbered } from "../governing.js";

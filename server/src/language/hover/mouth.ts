@@ -1,8 +1,8 @@
 /** The mouth: the length of tube it stands for, and what its model cannot know. */
 import type { Mouth } from "../../acoustics/column.js";
 import { soundingFrequencies } from "../../acoustics/resonance.js";
-import { mouthOf } from "../../design/mouthKnob.js";
-import { secant } from "../../design/solve.js";
+import { secant } from "../../design/fix/solve.js";
+import { mouthOf } from "../../design/predict/mouthKnob.js";
 import { centsAbove } from "../../music/cents.js";
 import { numbered } from "../governing.js";
 import { fingeringName } from "../words.js";

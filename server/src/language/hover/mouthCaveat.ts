@@ -1,6 +1,6 @@
 /** What a prediction with a modelled mouth cannot know, said under every such prediction. */
-import type { Analysis } from "../../design/analysis.js";
-import { mouthOf } from "../../design/mouthKnob.js";
+import type { Analysis } from "../../design/predict/analysis.js";
+import { mouthOf } from "../../design/predict/mouthKnob.js";
 
 /**
  * How far lip and breath move a flute's pitch: some tens of cents (common practice, no source). A measured mouth has that

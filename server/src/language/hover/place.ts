@@ -1,5 +1,5 @@
 /** What is under the cursor, and everything a hover may say about it. */
-import type { Analysis } from "../../design/analysis.js";
+import type { Analysis } from "../../design/predict/analysis.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import type { Path } from "../../instrument/finding.js";
 import type { DesignContext } from "../designContext.js";

@@ -1,7 +1,7 @@
 /** The name, the family, the key: the instrument as a whole. */
-import { bandsOf } from "../../design/band.js";
-import { bandSummary } from "../../design/bandWording.js";
-import { evennessOf } from "../../design/response.js";
+import { bandsOf } from "../../design/predict/band.js";
+import { bandSummary } from "../../design/predict/bandWording.js";
+import { evennessOf } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
 import { summaryOf } from "../codeLens.js";

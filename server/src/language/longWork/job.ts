@@ -1,10 +1,10 @@
 /** Long work on a design, all of it plain data, so that it may be done on another thread. */
 
+import { retune } from "../../design/refit/rekeyByRefit.js";
 import type { Freedom } from "../../design/refit/unknowns.js";
-import { rekey } from "../../design/rekey.js";
-import { retune } from "../../design/rekeyByRefit.js";
-import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekeyResult.js";
-import { changeInWords, keysInWords } from "../../design/rekeyWords.js";
+import { rekey } from "../../design/rekey/rekey.js";
+import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekey/rekeyResult.js";
+import { changeInWords, keysInWords } from "../../design/rekey/rekeyWords.js";
 import type { AnalysisSettings } from "../../design/settings.js";
 import type { Syntax } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/edits.js";

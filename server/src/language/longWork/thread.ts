@@ -1,7 +1,7 @@
 /** The side of the thread that works: one task after the other, each answered with one report. */
 import { isMainThread, parentPort } from "node:worker_threads";
 import { Cancelled } from "../../acoustics/cancelled.js";
-import { CannotRekey } from "../../design/rekeyResult.js";
+import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import { perform } from "./job.js";
 import type { Report, Task } from "./messages.js";
 

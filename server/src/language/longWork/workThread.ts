@@ -1,7 +1,7 @@
 /** Long work on a thread of its own, so that typing is answered while a refit goes on and a cancelled one ends at once. */
 import { Worker } from "node:worker_threads";
 import { Cancelled } from "../../acoustics/cancelled.js";
-import { CannotRekey } from "../../design/rekeyResult.js";
+import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import type { Job, Outcome } from "./job.js";
 import type { LongWork } from "./longWork.js";
 import type { Report, Task } from "./messages.js";

@@ -1,0 +1,42 @@
+/** Numbers written into a design one after the other; one that others refer to comes first, and they are put right after. */
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import { numberAt } from "../../document/designNumbers.js";
+import { applyEdits, type TextEdit } from "../../document/edits.js";
+import { editsBetween } from "../../document/editsBetween.js";
+import { readDesign } from "../../document/read.js";
+import type { Path } from "../../instrument/finding.js";
+import type { Move } from "../refit/refit.js";
+import { drawnDecimals, toDrawn } from "../wording.js";
+import { changeNumber } from "./numberEdit.js";
+
+export class NumberWriter {
+  /** The design as it has become. */
+  document: DesignDocument;
+  readonly moves: Move[] = [];
+
+  constructor(
+    private readonly file: DesignFile,
+    private readonly original: DesignDocument,
+  ) {
+    this.document = original;
+  }
+
+  /** @param value in the file's unit, rounded to `decimals` when it is written */
+  write(path: Path, value: number, decimals: number): void {
+    const to = Number(value.toFixed(decimals));
+    const from = numberAt(this.original, path)?.value;
+    if (from !== undefined && Number(from.toFixed(decimals)) !== to) this.moves.push({ path, from, to });
+    const text = applyEdits(this.document.text, changeNumber(this.document, path, value, decimals));
+    this.document = readDesign(text, this.file.syntax).documents[this.document.index] ?? this.document;
+  }
+
+  /** A length, as the drawing's rounding has it. @param value in the file's unit */
+  writeDrawn(path: Path, value: number): void {
+    const { instrument } = this.original.resolution;
+    this.write(path, toDrawn(value, instrument), drawnDecimals(instrument));
+  }
+
+  get edits(): readonly TextEdit[] {
+    return editsBetween(this.original, this.document);
+  }
+}

@@ -1,0 +1,157 @@
+/** How far a hole must move, or how wide it must be, for one note to come right. Pure numbers; edits are made elsewhere. */
+import { boreRadiusAt, type Column, type ToneHole } from "../../acoustics/column.js";
+import { followedFrequencies } from "../../acoustics/follow.js";
+import { offResonance } from "../../acoustics/offResonance.js";
+import { soundingFrequencies } from "../../acoustics/resonance.js";
+import { DEFAULTS } from "../../instrument/defaults.js";
+import { centsAbove } from "../../music/cents.js";
+import type { Analysis } from "../predict/analysis.js";
+import { secant } from "./solve.js";
+import { vesselHoleChanges } from "./vesselHoleChange.js";
+
+export interface HoleChange {
+  readonly kind: "move" | "resize";
+  readonly hole: number;
+  /** Index into `analysis.fingerings` of the note that comes right. */
+  readonly fingering: number;
+  /** New place or diameter of the printed hole, m. */
+  readonly value: number;
+  /** Change from the present place or diameter, m. */
+  readonly change: number;
+}
+
+/** Nearer than this a solution is right: a tenth of what anybody can hear. Cents. */
+const CLOSE_ENOUGH = 0.05;
+/** Holes wider than this share of the bore leave the ground of the hole formulas (coupling model: 0.2…0.8). */
+const WIDEST_SHARE = 0.8;
+const NARROWEST_SHARE = 0.15;
+/** Least wall to leave between two holes' edges, m. */
+const LEAST_BRIDGE = DEFAULTS.holeGapMillimetres / 1e3;
+/** Half a semitone: farther away than this, the quick way may lose the resonance. Cents. */
+const FAR = 50;
+/** The quick way and the full one are about the same resonance where they agree on the present deviation so well. Cents. */
+const SAME_RESONANCE = 10;
+/** First trial step of the solver, m. */
+const TRIAL_STEP = 0.5e-3;
+
+/**
+ * The moves and sizes of hole `hole` that put fingering `fingering` right, everything else as it is; those that would run
+ * into a neighbour, out of the bore or off the formulas' ground are left out.
+ */
+export function holeChanges(analysis: Analysis, hole: number, fingering: number): readonly HoleChange[] {
+  const { column, vessel } = analysis.instrument;
+  if (vessel?.shape !== undefined) return vesselHoleChanges(analysis, hole, fingering);
+  const old = column?.holes[hole];
+  if (column === undefined || old === undefined) return [];
+  const solve = solver(analysis, fingering);
+  if (solve === undefined) return [];
+  const changes: HoleChange[] = [];
+  // In a vessel, holes are tuned by their size.
+  const place = vessel === undefined ? solvePlace(column, hole, old, solve) : undefined;
+  if (place !== undefined) changes.push({ kind: "move", hole, fingering, value: place, change: place - old.x });
+  const radius = solveRadius(column, hole, old, solve);
+  if (radius !== undefined)
+    changes.push({ kind: "resize", hole, fingering, value: 2 * radius, change: 2 * (radius - old.radius) });
+  return changes;
+}
+
+/** One dimension of the column that may change, from where it is, within bounds. */
+interface Unknown {
+  readonly now: number;
+  readonly trialStep: number;
+  readonly least: number;
+  readonly greatest: number;
+  readonly columnWith: (value: number) => Column;
+}
+
+type Solve = (unknown: Unknown) => number | undefined;
+
+/**
+ * Solves for the value of a dimension at which one fingering comes right. The reactance at the wanted frequency leads there
+ * quickly. Where it does not tell the present deviation well, it may lead to another register: then the resonance itself is
+ * asked for, and followed where the quick way fails.
+ */
+function solver(analysis: Analysis, index: number): Solve | undefined {
+  const { column } = analysis.instrument;
+  const prediction = analysis.fingerings[index];
+  if (column === undefined || prediction === undefined) return undefined;
+  const { targetHz, predictedHz, cents } = prediction;
+  const { covers, register } = prediction.fingering;
+  if (targetHz === undefined || predictedHz === undefined || covers === undefined) return undefined;
+  const nearly = offResonance(column, analysis.air, covers, predictedHz, targetHz);
+  const isNear = Math.abs(cents ?? FAR) < FAR && Math.abs(nearly(column) - (cents ?? FAR)) < SAME_RESONANCE;
+  const scanned = (changed: Column): number | undefined =>
+    soundingFrequencies(changed, analysis.air, [{ covers, register }])[0]?.frequency;
+  return ({ now, trialStep, least, greatest, columnWith }) => {
+    const bounds = { least, greatest, tolerance: CLOSE_ENOUGH };
+    const isRight = (x: number) =>
+      Math.abs(centsAbove(scanned(columnWith(x)) ?? Number.POSITIVE_INFINITY, targetHz)) <= CLOSE_ENOUGH;
+    const quick = secant((x) => nearly(columnWith(x)), now, now + trialStep, bounds);
+    if (quick !== undefined && (isNear || isRight(quick))) return quick;
+    if (quick === undefined && isNear) return undefined; // the bounds are in the way
+    // The resonance is followed from one trial to the next; whether it is still this register is seen at the end.
+    let near = predictedHz;
+    const followed = secant(
+      (x) => {
+        const changed = columnWith(x);
+        const [hz = scanned(changed)] =
+          followedFrequencies(changed, analysis.air, [{ covers, register }], [near]) ?? [];
+        near = hz ?? near;
+        return hz === undefined ? undefined : centsAbove(hz, targetHz);
+      },
+      now,
+      now + trialStep,
+      bounds,
+    );
+    return followed !== undefined && isRight(followed) ? followed : undefined;
+  };
+}
+
+function solvePlace(column: Column, index: number, old: ToneHole, solve: Solve): number | undefined {
+  const sameSide = (other: ToneHole | undefined) => other !== undefined && Math.cos(other.angle - old.angle) > 0.5;
+  const room = (other: ToneHole | undefined) =>
+    other !== undefined && sameSide(other) ? halfLengthOf(other) + halfLengthOf(old) + LEAST_BRIDGE : 0;
+  const before = column.holes[index - 1];
+  const after = column.holes[index + 1];
+  const end = column.bore.at(-1)?.x ?? old.x;
+  const least = before === undefined ? halfLengthOf(old) : before.x + room(before);
+  const greatest = after === undefined ? end - halfLengthOf(old) : after.x - room(after);
+  if (!(least < greatest)) return undefined;
+  const columnWith = (x: number) => withHole(column, index, { ...old, x });
+  return solve({ now: old.x, trialStep: TRIAL_STEP, least, greatest, columnWith });
+}
+
+/** Half of what a hole takes up along the bore, m. */
+const halfLengthOf = ({ radius, halfLength = radius }: ToneHole): number => halfLength;
+
+function solveRadius(column: Column, index: number, old: ToneHole, solve: Solve): number | undefined {
+  const bore = boreRadiusAt(column.bore, old.x);
+  return solve({
+    now: old.radius,
+    trialStep: TRIAL_STEP / 2,
+    least: NARROWEST_SHARE * bore,
+    greatest: WIDEST_SHARE * bore,
+    columnWith: (radius) => withHole(column, index, { ...old, radius }),
+  });
+}
+
+function withHole(column: Column, index: number, hole: ToneHole): Column {
+  return { ...column, holes: column.holes.map((old, i) => (i === index ? hole : old)) };
+}
+
+/** The length of bore that puts an all-closed fingering right: new place of the foot, m; undefined where none does. */
+export function footPlace(analysis: Analysis, fingering: number): number | undefined {
+  const { column } = analysis.instrument;
+  const foot = column?.bore.at(-1);
+  const solve = solver(analysis, fingering);
+  if (column === undefined || foot === undefined || solve === undefined) return undefined;
+  const last = column.holes.at(-1);
+  const least = Math.max(column.bore.at(-2)?.x ?? 0, (last?.x ?? 0) + (last?.radius ?? 0));
+  return solve({
+    now: foot.x,
+    trialStep: TRIAL_STEP,
+    least: least + TRIAL_STEP,
+    greatest: 3 * foot.x,
+    columnWith: (x) => ({ ...column, bore: [...column.bore.slice(0, -1), { ...foot, x }] }),
+  });
+}

@@ -1,0 +1,34 @@
+/** Changes of holes in words, the same in messages and in the titles of fixes. */
+import type { Analysis } from "../predict/analysis.js";
+import { drawnLength, toDrawn, unitName } from "../wording.js";
+import type { HoleChange } from "./holeChange.js";
+import type { WholeChange } from "./wholeChange.js";
+
+/** `move L2 2.4 mm toward the mouth`, `open L2 to 8.6 mm`: the words of message and fix alike. */
+export function remedyInWords(analysis: Analysis, change: HoleChange): string {
+  const name = holeName(analysis, change.hole);
+  if (change.kind === "move") {
+    const way = change.change < 0 ? "toward the mouth" : "toward the foot";
+    return `move ${name} ${drawnLength(Math.abs(change.change), analysis.instrument)} ${way}`;
+  }
+  const drawn = change.value + analysis.instrument.holeUndersize;
+  return `${change.change < 0 ? "narrow" : "open"} ${name} to ${drawnLength(drawn, analysis.instrument)}`;
+}
+
+export function holeName(analysis: Analysis, hole: number): string {
+  return analysis.instrument.holes[hole]?.name ?? `hole ${hole + 1}`;
+}
+
+/** `move the stopper 1.2 mm toward the mouth`, `make the volume 98.4 cm³`. */
+export function wholeRemedyInWords({ instrument }: Analysis, { kind, before, value }: WholeChange): string {
+  const rounded = (length: number) => `${toDrawn(length, instrument)} ${unitName(instrument)}`;
+  if (kind === "pipe length")
+    return `move the stopper ${rounded(Math.abs(value - before))} ${value < before ? "toward" : "away from"} the mouth`;
+  if (kind === "vessel volume") return `make the volume ${Number(value.toFixed(volumeDecimals(value)))} cm³`;
+  return `make the hollow ${rounded(value)} ${kind === "vessel length" ? "long" : "in diameter"}`;
+}
+
+/** A thousandth of a hollow is 0.9 cents. */
+export function volumeDecimals(cubicCentimetres: number): number {
+  return cubicCentimetres < 100 ? 2 : 1;
+}

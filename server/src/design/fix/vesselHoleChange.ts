@@ -1,0 +1,53 @@
+/** How wide a hole of a vessel must be for one note to come right: its place hardly matters, and it is only resized. */
+import type { Column } from "../../acoustics/column.js";
+import { soundingFrequencies } from "../../acoustics/resonance.js";
+import { vesselSoundings } from "../../acoustics/vessel.js";
+import type { Vessel } from "../../acoustics/vesselShape.js";
+import { centsAbove } from "../../music/cents.js";
+import type { Analysis } from "../predict/analysis.js";
+import type { HoleChange } from "./holeChange.js";
+import { secant } from "./solve.js";
+
+/** Cents; first trial step, m. */
+const CLOSE_ENOUGH = 0.05;
+const TRIAL_STEP = 0.25e-3;
+/** Of the narrowest half axis: beyond, a hole is no small opening any more. */
+const WIDEST_SHARE = 0.6;
+/** m: narrower holes neither print nor speak. Common practice, no source. */
+const NARROWEST_RADIUS = 0.5e-3;
+
+/** The sizes of hole `hole` of a vessel that put fingering `index` right: one or none. */
+export function vesselHoleChanges(analysis: Analysis, hole: number, index: number): readonly HoleChange[] {
+  const shape = analysis.instrument.vessel?.shape;
+  const old = shape?.holes[hole];
+  if (shape === undefined || old === undefined) return [];
+  const cents = centsOf(analysis, index);
+  const columnWith = (radius: number) => ({
+    vessel: { ...shape, holes: shape.holes.map((own, i) => (i === hole ? { ...own, radius } : own)) },
+  });
+  const radius = secant((value) => cents(columnWith(value)), old.radius, old.radius + TRIAL_STEP, {
+    least: NARROWEST_RADIUS,
+    greatest: WIDEST_SHARE * Math.min(...shape.semiAxes),
+    tolerance: CLOSE_ENOUGH,
+  });
+  if (radius === undefined) return [];
+  return [{ kind: "resize", hole, fingering: index, value: 2 * radius, change: 2 * (radius - old.radius) }];
+}
+
+/** Cents of one fingering over its target in a changed body; undefined where it does not sound. */
+export function centsOf({ air, fingerings }: Analysis, index: number) {
+  const { fingering, targetHz } = fingerings[index] ?? {};
+  const { covers, register } = fingering ?? {};
+  return (changed: { readonly vessel?: Vessel; readonly column?: Column } | undefined) => {
+    if (covers === undefined || register === undefined || targetHz === undefined || changed === undefined)
+      return undefined;
+    const query = { covers, register };
+    const [sounding] =
+      changed.vessel !== undefined
+        ? vesselSoundings(changed.vessel, air, [query])
+        : changed.column !== undefined
+          ? soundingFrequencies(changed.column, air, [query])
+          : [];
+    return sounding && centsAbove(sounding.frequency, targetHz);
+  };
+}

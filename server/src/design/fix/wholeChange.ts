@@ -1,0 +1,86 @@
+/** How long a pipe, or how large a vessel, must be for one note to come right. Pure numbers; edits are made elsewhere. */
+import { soundingFrequencies } from "../../acoustics/resonance.js";
+import type { Vessel } from "../../acoustics/vesselShape.js";
+import type { Path } from "../../instrument/finding.js";
+import { centsAbove } from "../../music/cents.js";
+import type { Analysis } from "../predict/analysis.js";
+import { grownTube } from "./grownTube.js";
+import { secant } from "./solve.js";
+import { centsOf } from "./vesselHoleChange.js";
+
+/** The one number of the file that changes. */
+export interface WholeChange {
+  readonly path: Path;
+  readonly kind: "pipe length" | "vessel volume" | "vessel diameter" | "vessel length";
+  readonly fingering: number;
+  /** Present and new value of the drawing, in the file's own unit. */
+  readonly before: number;
+  readonly value: number;
+}
+
+/** Cents; m; relative. */
+const CLOSE_ENOUGH = 0.05;
+const TRIAL_STEP = 0.5e-3;
+const TRIAL_FACTOR = 1.01;
+/** An octave either way and more. */
+const LEAST_FACTOR = 0.2;
+const GREATEST_FACTOR = 5;
+
+/** The length of the pipe that sounds fingering `index` right; undefined where none does. */
+export function pipeChange({ instrument, air, fingerings }: Analysis, index: number): WholeChange | undefined {
+  const pipe = instrument.pipes?.[index];
+  const targetHz = fingerings[index]?.targetHz;
+  const column = pipe?.column;
+  const [rim, stopper] = column?.bore ?? [];
+  if (pipe === undefined || column === undefined || targetHz === undefined || !rim || !stopper) return undefined;
+  const cents = (length: number) => {
+    const changed = { ...column, bore: [rim, { ...stopper, x: length }] };
+    const [sounding] = soundingFrequencies(changed, air, [{ covers: [], register: 1 }]);
+    return sounding && centsAbove(sounding.frequency, targetHz);
+  };
+  const length = secant(cents, stopper.x, stopper.x + TRIAL_STEP, {
+    least: LEAST_FACTOR * stopper.x,
+    greatest: GREATEST_FACTOR * stopper.x,
+    tolerance: CLOSE_ENOUGH,
+  });
+  if (length === undefined) return undefined;
+  const { printedUnit } = instrument;
+  return {
+    path: [...pipe.path, "length"],
+    kind: "pipe length",
+    fingering: index,
+    before: stopper.x / printedUnit,
+    value: length / printedUnit,
+  };
+}
+
+/** The size of the vessel that sounds fingering `index` right; undefined where none does. */
+export function vesselChange(analysis: Analysis, index: number): WholeChange | undefined {
+  const { instrument } = analysis;
+  const { vessel, column } = instrument;
+  if (vessel === undefined) return undefined;
+  const cents = centsOf(analysis, index);
+  const { kind, path, value: before } = vessel.size;
+  const changed = (factor: number) => {
+    const size = kind === "volume" ? Math.cbrt(factor) : factor;
+    if (vessel.shape !== undefined) return { vessel: sizedVessel(vessel.shape, vessel.sized ?? [], size) };
+    if (column === undefined || column.bore.length < 2) return undefined;
+    const grown = grownTube(column, vessel.mouthAtSide, size, kind === "volume" ? size : 1);
+    const end = grown.bore.at(-1)?.x ?? 0;
+    // Holes stay where they are: shorter than down to the last of them the tube cannot become.
+    return grown.holes.every(({ x, radius }) => x + radius < end) ? { column: grown } : undefined;
+  };
+  const factor = secant((value) => cents(changed(value)), 1, TRIAL_FACTOR, {
+    least: LEAST_FACTOR,
+    greatest: GREATEST_FACTOR,
+    tolerance: CLOSE_ENOUGH,
+  });
+  if (factor === undefined) return undefined;
+  return { path, kind: `vessel ${kind}`, fingering: index, before, value: before * factor };
+}
+
+function sizedVessel(shape: Vessel, sized: readonly boolean[], size: number): Vessel {
+  const [a, b, c] = shape.semiAxes;
+  const grown = (axis: number, i: number) => (sized[i] ? axis * size : axis);
+  return { ...shape, semiAxes: [grown(a, 0), grown(b, 1), grown(c, 2)] };
+}

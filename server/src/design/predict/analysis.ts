@@ -1,0 +1,43 @@
+/** What an instrument plays, fingering by fingering. */
+import type { AirState } from "../../acoustics/airState.js";
+import type { Sounding } from "../../acoustics/resonance.js";
+import type { Fingering, Instrument } from "../../instrument/model.js";
+import type { NearestNote } from "../../music/tuning.js";
+
+export interface FingeringPrediction {
+  readonly fingering: Fingering;
+  /** Hz; undefined where the fingering has no readable target. */
+  readonly targetHz: number | undefined;
+  /** Hz; undefined where the column is not fully described or has no such resonance. */
+  readonly predictedHz: number | undefined;
+  /** How firm and strong the predicted resonance is; undefined with `predictedHz`. */
+  readonly resonance: Sounding | undefined;
+  /** How far the prediction lies above the target, cents; negative is flat. */
+  readonly cents: number | undefined;
+  /** The note of the temperament nearest to the prediction. */
+  readonly nearest: NearestNote | undefined;
+}
+
+export interface Analysis {
+  readonly instrument: Instrument;
+  /** °C, from the design or the settings. */
+  readonly temperature: number;
+  /** Cents, from the design or the settings. */
+  readonly tolerance: number;
+  readonly air: AirState;
+  /** One for each fingering of the design, in its order. */
+  readonly fingerings: readonly FingeringPrediction[];
+  /** Over the fingerings that have both target and prediction; undefined when there are none. */
+  readonly summary: AnalysisSummary | undefined;
+  /** Why there is no prediction at all, where the physics refuses the numbers of a described instrument. */
+  readonly refusal?: string | undefined;
+}
+
+export interface AnalysisSummary {
+  readonly count: number;
+  /** The deviation farthest from zero, with its sign, cents. */
+  readonly worstCents: number;
+  readonly rmsCents: number;
+  readonly meanCents: number;
+  readonly outOfTune: number;
+}

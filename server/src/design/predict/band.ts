@@ -1,0 +1,200 @@
+/**
+ * How sure a prediction is, in cents: what the mouth, the shape of a hollow of which only the volume is known, the air and the print can each do to it, and which of them most. Every
+ * source moves all notes at once in its own proportions (a wider window sharpens high notes more); its mean over the notes moves
+ * the instrument as a whole, the rest the notes against each other. Sources are independent: their squares add up.
+ */
+import type { Mouth } from "../../acoustics/column.js";
+import { LENGTH_STEP } from "../../acoustics/sensitivity.js";
+import { isDescribed } from "../../instrument/described.js";
+import type { Path } from "../../instrument/finding.js";
+import type { Resolution, ResolvedNumber } from "../../instrument/model.js";
+import { pathKey } from "../../instrument/path.js";
+import type { Analysis } from "./analysis.js";
+import { scaledBody } from "./body.js";
+import { centsOfOtherShapes } from "./hollowShape.js";
+import { mouthOf, withMouthLengths } from "./mouthKnob.js";
+import {
+  AIR_CARBON_DIOXIDE,
+  AIR_HUMIDITY,
+  AIR_TEMPERATURE,
+  type BodyKnob,
+  rowsOf,
+  sensitivitiesOf,
+} from "./sensitivity.js";
+
+export type BandSource = "mouth" | "shape" | "air" | "print";
+
+/** All in cents, to be read with ±. */
+export interface Band {
+  readonly cents: number;
+  /** The source with the largest share; undefined where nothing is uncertain. */
+  readonly mostly: BandSource | undefined;
+  /** What moves all notes alike, the same for every note. */
+  readonly together: number;
+  /** What moves this note against the others. */
+  readonly against: number;
+}
+
+/**
+ * Spread of the mouth among players and breaths, cents. Duct: recorders rise 20 to 40 cents from soft to loud (from the
+ * literature of recorder acoustics, from memory). Embouchure hole: +20 to −25 between the passive resonance and the played note,
+ * by air and coverage (J. W. Coltman, J. Acoust. Soc. Am. 40 (1966) 99, abstract). Rim: changes of 20 with blowing
+ * (Y. Ando, J. Acoust. Soc. Jpn (E) 7 (1986) 99, abstract).
+ */
+const MOUTH_SPREAD: Record<Exclude<Mouth["kind"], "ideal" | "correction">, number> = {
+  window: 20,
+  embouchure: 25,
+  rim: 20,
+};
+/**
+ * Players bend a vessel by a semitone and more with their breath and tune by it (common knowledge of vessel flutes, from memory); what is
+ * predicted is one breath in the middle of that.
+ */
+const VESSEL_SPREAD = 40;
+/** A measured mouth, played again on another day: a listener's just noticeable difference. Common practice, no source. */
+const CALIBRATED_SPREAD = 5;
+/** The breath bends a vessel twice as far as a duct flute, and so it does on another day. Our own reckoning, no source. */
+const CALIBRATED_VESSEL_SPREAD = (CALIBRATED_SPREAD * VESSEL_SPREAD) / MOUTH_SPREAD.window;
+
+/** °C: a thermometer in a played tube, and a room nobody has measured. Common practice, no source. */
+const TEMPERATURE_SPREAD = { stated: 1, unstated: 2 } as const;
+/** Percent of relative humidity: breath is damp; a room may be anything. Common practice, no source. */
+const HUMIDITY_SPREAD = { damp: 10, room: 25 } as const;
+/** From here on the design reckons with damp air, and with breath. Shares. */
+const DAMP = 0.9;
+const BREATH = 0.01;
+/** Percent by volume: exhaled air has up to 4, half of which is left in a tube (acoustics of breath: 2.5 to 4 are published). */
+const CARBON_DIOXIDE_SPREAD = { breath: 0.75, room: 1.5 } as const;
+
+/** Percent: PLA shrinks 0.1 to 0.3, PETG 0.2 to 0.4 (practical guides to filament printing). */
+const SHRINKAGE_SPREAD = 0.1;
+/** Places and lengths along the axis come out truer than diameters: share of the print's tolerance. Common practice, no source. */
+const PLACE_SHARE = 0.5;
+
+interface Source {
+  readonly kind: BandSource;
+  /** Cents for each fingering, with sign. */
+  readonly cents: readonly (number | undefined)[];
+}
+
+/** Bands of every fingering, in the order of the design; undefined where there is no prediction. */
+export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (Band | undefined)[] {
+  if (!isDescribed(analysis.instrument)) return analysis.fingerings.map(() => undefined);
+  const sources = [
+    ...wholeSources(analysis),
+    ...shapeSources(analysis),
+    ...airSources(resolution, analysis),
+    ...printSources(resolution, analysis),
+  ].map((source) => ({ ...source, mean: meanOf(source.cents) }));
+  const together = Math.hypot(...sources.map(({ mean }) => mean));
+  return analysis.fingerings.map(({ predictedHz }, i) => {
+    if (predictedHz === undefined) return undefined;
+    const cents = Math.hypot(...sources.map((source) => source.cents[i] ?? 0));
+    const against = Math.hypot(...sources.map((source) => (source.cents[i] ?? 0) - source.mean));
+    return { cents, mostly: largest(sources, i), together, against };
+  });
+}
+
+/** The mouth, and the size of the whole print. */
+function wholeSources(analysis: Analysis): readonly Source[] {
+  const { air, instrument } = analysis;
+  const mouth: BodyKnob = {
+    change: (step) => ({ body: withMouthLengths(instrument, (length) => length + step), air }),
+    step: LENGTH_STEP,
+  };
+  const size: BodyKnob = { change: (step) => ({ body: scaledBody(instrument, 1 - step / 100), air }), step: SIZE_STEP };
+  const rows = rowsOf(analysis, [mouth, size]);
+  const perMetre = rows.map((row) => row?.[0]);
+  const perPercent = rows.map((row) => row?.[1]);
+  const spread = mouthSpread(analysis);
+  const mean = meanOf(perMetre);
+  return [
+    // Scaled so that the notes move by the published spread on average.
+    ...(spread === 0 || mean === 0 ? [] : [times("mouth", perMetre, spread / mean)]),
+    times("print", perPercent, SHRINKAGE_SPREAD),
+  ];
+}
+
+/** Percent. */
+const SIZE_STEP = 1e-6;
+
+function mouthSpread({ instrument }: Analysis): number {
+  const kind = mouthOf(instrument)?.kind;
+  if (kind === undefined || kind === "ideal") return 0;
+  if (instrument.vessel !== undefined) return instrument.calibrated ? CALIBRATED_VESSEL_SPREAD : VESSEL_SPREAD;
+  return instrument.calibrated || kind === "correction" ? CALIBRATED_SPREAD : MOUTH_SPREAD[kind];
+}
+
+/** A measured mouth has taken up what the shape does to all notes alike. */
+function shapeSources({ instrument, air, fingerings }: Analysis): readonly Source[] {
+  const off = centsOfOtherShapes(instrument, air, fingerings);
+  const known = instrument.calibrated ? meanOf(off) : 0;
+  return off.some((cents) => cents !== undefined) ? [{ kind: "shape", cents: off.map((c) => c && c - known) }] : [];
+}
+
+function airSources(resolution: Resolution, analysis: Analysis): readonly Source[] {
+  const { temperature, humidity, carbonDioxide } = analysis.instrument.air;
+  const spreads: readonly (readonly [Path, number])[] = [
+    [AIR_TEMPERATURE, temperature === undefined ? TEMPERATURE_SPREAD.unstated : TEMPERATURE_SPREAD.stated],
+    [AIR_HUMIDITY, humidity >= DAMP ? HUMIDITY_SPREAD.damp : HUMIDITY_SPREAD.room],
+    [AIR_CARBON_DIOXIDE, carbonDioxide >= BREATH ? CARBON_DIOXIDE_SPREAD.breath : CARBON_DIOXIDE_SPREAD.room],
+  ];
+  return sourcesOf("air", resolution, analysis, spreads);
+}
+
+/** Each dimension by itself: one hole comes out wide, another narrow. */
+function printSources(resolution: Resolution, analysis: Analysis): readonly Source[] {
+  const { printTolerance, printedUnit } = analysis.instrument;
+  const tolerance = printTolerance / printedUnit;
+  const spreads = resolution.numbers
+    .filter(isPrinted)
+    .map(({ path }) => [path, tolerance * (isAlong(path) ? PLACE_SHARE : 1)] as const);
+  return sourcesOf("print", resolution, analysis, spreads);
+}
+
+/** Lengths along the axis. */
+const ALONG: ReadonlySet<string> = new Set(["at", "stopper"]);
+function isAlong([part, ...rest]: Path): boolean {
+  const name = String(rest.at(-1));
+  return ALONG.has(name) || (name === "length" && (part === "pipes" || part === "vessel"));
+}
+
+/** Lengths of the mouth that no printer makes: they belong to the mouth's own spread, or sound nothing. */
+const NOT_PRINTED: ReadonlySet<string> = new Set(["correction", "extra", "windway", "chamber", "block"]);
+
+function isPrinted({ path: [part, name], quantity }: ResolvedNumber): boolean {
+  if (quantity !== "length") return false;
+  return (
+    ["wall", "bore", "holes", "pipes", "vessel"].includes(String(part)) ||
+    (part === "mouth" && !NOT_PRINTED.has(String(name)))
+  );
+}
+
+function sourcesOf(
+  kind: BandSource,
+  resolution: Resolution,
+  analysis: Analysis,
+  spreads: readonly (readonly [Path, number])[],
+): readonly Source[] {
+  const found = sensitivitiesOf(resolution, analysis, { of: "part", paths: spreads.map(([path]) => path) });
+  return spreads.flatMap(([path, spread]) => {
+    const own = found.get(pathKey(path));
+    return own === undefined ? [] : [times(kind, own.centsPerUnit, spread)];
+  });
+}
+
+function times(kind: BandSource, cents: readonly (number | undefined)[], factor: number): Source {
+  return { kind, cents: cents.map((value) => value && value * factor) };
+}
+
+function meanOf(values: readonly (number | undefined)[]): number {
+  const known = values.filter((value) => value !== undefined);
+  return known.length === 0 ? 0 : known.reduce((sum, value) => sum + value, 0) / known.length;
+}
+
+function largest(sources: readonly Source[], index: number): BandSource | undefined {
+  const shares = new Map<BandSource, number>();
+  for (const { kind, cents } of sources) shares.set(kind, (shares.get(kind) ?? 0) + (cents[index] ?? 0) ** 2);
+  const [first] = [...shares].sort(([, a], [, b]) => b - a);
+  return first !== undefined && first[1] > 0 ? first[0] : undefined;
+}

@@ -1,0 +1,68 @@
+/** Which part of the instrument decides a fingering's pitch. */
+import type { Cover } from "../../acoustics/column.js";
+import type { Instrument } from "../../instrument/model.js";
+import type { Analysis, FingeringPrediction } from "./analysis.js";
+
+/** More covered than this, a hole is a vent rather than the end of the sounding column. */
+const VENT_COVER = 0.5;
+
+/**
+ * Index of the hole that decides the pitch: the open hole nearest the mouth (common practice, no source), half-closed ones
+ * only where no hole is fully open. Undefined with every hole closed: then the bore's length decides.
+ */
+export function governingHole(covers: readonly Cover[]): number | undefined {
+  const open = covers.findIndex((cover) => cover < VENT_COVER);
+  const index = open >= 0 ? open : covers.findIndex((cover) => cover < 1);
+  return index < 0 ? undefined : index;
+}
+
+/**
+ * As `governingHole`, in any family. In a vessel every open hole counts alike wherever it is, and the one to change is the one that a player
+ * opens last: open in the fewest fingerings, of several the last listed (common practice, no source).
+ */
+export function governingHoleOf({ family, fingerings }: Instrument, covers: readonly Cover[]): number | undefined {
+  if (family !== "vessel") return governingHole(covers);
+  const uses = covers.map((_, hole) => fingerings.filter((other) => isOpen(other.covers?.[hole])).length);
+  const open = covers.flatMap((cover, hole) => (isOpen(cover) ? [hole] : []));
+  const half = covers.flatMap((cover, hole) => (cover < 1 ? [hole] : []));
+  return (open.length > 0 ? open : half).reduce<number | undefined>(
+    (last, hole) => (last === undefined || (uses[hole] ?? 0) <= (uses[last] ?? 0) ? hole : last),
+    undefined,
+  );
+}
+
+function isOpen(cover: Cover | undefined): boolean {
+  return cover !== undefined && cover < VENT_COVER;
+}
+
+export interface Governed {
+  /** Undefined: the bore's length, the pipe's, or the size of the vessel. */
+  readonly hole: number | undefined;
+  /** Indices into `analysis.fingerings`, of fingerings with both target and prediction; worst deviation first. */
+  readonly fingerings: readonly number[];
+}
+
+/** Groups the predicted fingerings by what decides them: holes from the mouth on, the bore's length last. */
+export function governedFingerings(analysis: Analysis): readonly Governed[] {
+  const groups = new Map<number | undefined, number[]>();
+  if (analysis.instrument.pipes !== undefined)
+    return analysis.fingerings.flatMap(({ cents }, index) =>
+      cents === undefined ? [] : [{ hole: undefined, fingerings: [index] }],
+    );
+  analysis.fingerings.forEach((prediction, index) => {
+    if (prediction.cents === undefined || prediction.fingering.covers === undefined) return;
+    const hole = governingHoleOf(analysis.instrument, prediction.fingering.covers);
+    const group = groups.get(hole);
+    if (group === undefined) groups.set(hole, [index]);
+    else group.push(index);
+  });
+  const deviation = (index: number) => Math.abs(analysis.fingerings[index]?.cents ?? 0);
+  return [...groups]
+    .map(([hole, fingerings]) => ({ hole, fingerings: fingerings.sort((a, b) => deviation(b) - deviation(a)) }))
+    .sort((a, b) => (a.hole ?? Number.POSITIVE_INFINITY) - (b.hole ?? Number.POSITIVE_INFINITY));
+}
+
+/** `A4`, or `G5 (register 2)` where one fingering pattern plays several. */
+export function nameOfFingering(prediction: FingeringPrediction): string {
+  return prediction.fingering.target?.name ?? prediction.fingering.pattern ?? "this fingering";
+}

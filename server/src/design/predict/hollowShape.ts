@@ -1,0 +1,37 @@
+/** How far a vessel's notes may lie off because its hollow is not the shape it is reckoned as. */
+import type { AirState } from "../../acoustics/airState.js";
+import { vesselSoundings } from "../../acoustics/vessel.js";
+import type { Vessel } from "../../acoustics/vesselShape.js";
+import type { Instrument } from "../../instrument/model.js";
+import { centsAbove } from "../../music/cents.js";
+import type { Analysis } from "./analysis.js";
+
+/** Length over width of the ellipsoid that stands for what a lone volume may be: about as flat as a tube twice as long as wide, blown at its end. */
+const LONGEST = 3;
+/** Cents of a box beside the ellipsoid of its volume and proportions. Common practice, no source. */
+const BOX = 10;
+
+/**
+ * Of a lone volume, how each note would sound on a long body blown at its end, beside the sphere: shorter bodies lie between. To be taken
+ * either way. Undefined of notes without prediction, and where the shape is known.
+ */
+export function centsOfOtherShapes(
+  { vessel }: Instrument,
+  air: AirState,
+  fingerings: Analysis["fingerings"],
+): readonly (number | undefined)[] {
+  const shape = vessel?.shape;
+  if (vessel?.standIn === undefined || shape === undefined) return fingerings.map(() => undefined);
+  if (vessel.standIn === "box") return fingerings.map(({ predictedHz }) => predictedHz && BOX);
+  const long = elongated(shape);
+  return fingerings.map(({ fingering: { covers, register }, predictedHz }) => {
+    const [other] = covers === undefined ? [] : vesselSoundings(long, air, [{ covers, register }]);
+    return predictedHz && other && centsAbove(other.frequency, predictedHz);
+  });
+}
+
+function elongated(vessel: Vessel): Vessel {
+  const [a, b, c] = vessel.semiAxes;
+  const across = Math.cbrt((a * b * c) / LONGEST);
+  return { ...vessel, semiAxes: [LONGEST * across, across, across] };
+}

@@ -1,0 +1,189 @@
+/** Another key with walls, hands and print as they are: the holes and the bore's length solved anew. */
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import { applyEdits, type TextEdit } from "../../document/edits.js";
+import { editsBetween } from "../../document/editsBetween.js";
+import { readDesign } from "../../document/read.js";
+import { isDescribed } from "../../instrument/described.js";
+import type { Note } from "../../music/note.js";
+import { type AnalyseOptions, analyse } from "../predict/analyse.js";
+import type { Analysis } from "../predict/analysis.js";
+import { longestOf } from "../predict/body.js";
+import { nameOfFingering } from "../predict/governing.js";
+import { nearestKey, type Prospect } from "../rekey/nearestKey.js";
+import { reanalyse, targetRatio } from "../rekey/newTargets.js";
+import { printScalePercent } from "../rekey/printScale.js";
+import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
+import { measuredRemarks } from "../rekey/remarks.js";
+import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
+import { centsInWords } from "../wording.js";
+import type { Obstacle } from "./obstacles.js";
+import { type RefitTargets, refit, refitProspect } from "./refit.js";
+import { refitPipes } from "./refitPipes.js";
+import { refitVessel, vesselRefitProspect } from "./refitVessel.js";
+import type { Freedom } from "./unknowns.js";
+
+export interface RefitRequest {
+  readonly file: DesignFile;
+  readonly document: DesignDocument;
+  readonly from: Note;
+  readonly to: Note;
+  readonly before: Analysis;
+  /** Edits of key and notes for a key. */
+  readonly renamingTo: (key: Note) => readonly TextEdit[];
+  /** `holes` keeps the bore as it is. Default: all. */
+  readonly freedom?: Freedom;
+  readonly settings: AnalysisSettings;
+  readonly options: AnalyseOptions;
+}
+
+/** @throws CannotRekey, Cancelled */
+export function rekeyByRefit({
+  file,
+  document,
+  from,
+  to,
+  before,
+  renamingTo,
+  freedom = "all",
+  settings,
+  options,
+}: RefitRequest): RekeyResult {
+  const asked = (key: Note): Asked => {
+    const renamedFile = readDesign(applyEdits(file.text, renamingTo(key)), file.syntax);
+    const renamed = instrumentOf(renamedFile, document.index);
+    const retargeted = analyse(renamed.resolution.instrument, settings, options);
+    const targets = retargeted.fingerings.map(({ targetHz }) => targetHz);
+    return { renamedFile, renamed, retargeted, wish: { targets, factor: targetRatio(before, retargeted), freedom } };
+  };
+  const { renamedFile, renamed, retargeted, wish } = asked(to);
+  const plainFactor = wish.factor;
+  const another = () =>
+    from === to ? undefined : nearestKey(from, to, (key) => prospectOf(() => asked(key), options));
+  const found =
+    retargeted.instrument.pipes === undefined
+      ? offering(another, () => refitOf(retargeted)(renamedFile, renamed, retargeted, wish, options))
+      : refitPipes(renamedFile, renamed, retargeted, options);
+  const nearest = found.obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another();
+  const finished = instrumentOf(readDesign(applyEdits(renamedFile.text, found.edits), file.syntax), document.index);
+  const edits = editsBetween(document, finished);
+  const text = applyEdits(file.text, edits);
+  const after = reanalyse(file, text, document.index, settings, options);
+  return {
+    from,
+    to,
+    by: "refit",
+    factor: lengthOf(after) / lengthOf(before),
+    plainFactor,
+    printScalePercent: printScalePercent(after.instrument.printScale),
+    edits,
+    text,
+    before,
+    after,
+    moves: found.moves,
+    obstacles: found.obstacles,
+    ...(nearest === undefined ? {} : { nearestKey: nearest }),
+    remarks: [
+      ...outOfReach(after),
+      ...lostNotes(before, after),
+      ...(found.edits.length > 0 ? measuredRemarks(document) : []),
+      ...found.obstacles.map((obstacle) => inWords(obstacle, nearest)),
+    ],
+  };
+}
+
+function refitOf({ instrument }: Analysis): typeof refit {
+  return instrument.vessel === undefined ? refit : refitVessel;
+}
+
+/** What `work` gives; where it refuses, with the nearest key that can be had. */
+function offering<T>(another: () => Note | undefined, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    const nearest = error instanceof CannotRekey ? another() : undefined;
+    if (nearest === undefined) throw error;
+    throw new CannotRekey(`${(error as CannotRekey).message}; the nearest key that can be had is ${nearest.name}`);
+  }
+}
+
+/** What a refit is asked: the design with another key's notes written, and what they want. */
+interface Asked {
+  readonly renamedFile: DesignFile;
+  readonly renamed: DesignDocument;
+  readonly retargeted: Analysis;
+  readonly wish: RefitTargets;
+}
+
+/** Whether a refit would do what is asked; a key whose notes leave the range of notes is hopeless. */
+function prospectOf(asked: () => Asked, options: AnalyseOptions): Prospect {
+  try {
+    const { renamed, retargeted, wish } = asked();
+    const prospect = retargeted.instrument.vessel === undefined ? refitProspect : vesselRefitProspect;
+    return prospect(renamed, retargeted, wish, options);
+  } catch (error) {
+    if (error instanceof CannotRekey) return "hopeless";
+    throw error;
+  }
+}
+
+function instrumentOf(file: DesignFile, index: number): DesignDocument {
+  const document = file.documents[index];
+  if (document === undefined) throw new CannotRekey("the rewritten design could not be read");
+  return document;
+}
+
+function lengthOf({ instrument }: Analysis): number {
+  return longestOf(instrument);
+}
+
+function inWords({ message, advice, ofDrawing }: Obstacle, nearest: Note | undefined): string {
+  if (ofDrawing) return `In the way: ${message}. To get nearer, ${advice}.`;
+  return `In the way: ${message}. To get nearer, ${advice}, or take ${nearest === undefined ? "another key" : `key ${nearest.name}`}.`;
+}
+
+/** Beyond a quarter tone a note is another one. Cents. */
+const ANOTHER_NOTE = 50;
+
+function outOfReach({ summary, instrument: { key } }: Analysis): readonly string[] {
+  const worst = Math.abs(summary?.worstCents ?? 0);
+  if (worst < ANOTHER_NOTE) return [];
+  return [
+    `This is no instrument in ${key?.name ?? "that key"}: what comes nearest still leaves a note ${centsInWords(worst)} off.`,
+  ];
+}
+
+/** Fingerings that sounded before and have no resonance now. */
+function lostNotes(before: Analysis, after: Analysis): readonly string[] {
+  const lost = after.fingerings.filter(
+    (prediction, i) => prediction.cents === undefined && before.fingerings[i]?.cents !== undefined,
+  );
+  if (lost.length === 0) return [];
+  return [`No longer to be had: ${lost.map(nameOfFingering).join(", ")}. The bore is too wide or too short for them.`];
+}
+
+/** The design in tune in its own key. @throws CannotRekey, Cancelled */
+export function retune(
+  file: DesignFile,
+  index: number,
+  freedom: Freedom,
+  settings: AnalysisSettings = DEFAULT_SETTINGS,
+  options: AnalyseOptions = {},
+): RekeyResult {
+  const document = instrumentOf(file, index);
+  const before = analyse(document.resolution.instrument, settings, options);
+  const { key } = before.instrument;
+  const note = key ?? before.fingerings.find(({ fingering }) => fingering.target !== undefined)?.fingering.target;
+  if (!isDescribed(before.instrument) || note === undefined || before.summary === undefined)
+    throw new CannotRekey("the instrument is not fully described yet: see the findings");
+  return rekeyByRefit({
+    file,
+    document,
+    from: note,
+    to: note,
+    before,
+    renamingTo: () => [],
+    freedom,
+    settings,
+    options,
+  });
+}

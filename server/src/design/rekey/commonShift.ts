@@ -1,0 +1,68 @@
+/** Notes that are all off by nearly the same amount: then the size of the instrument is wrong, or its key, and no hole. */
+import { ratioOfCents } from "../../music/cents.js";
+import { type Note, noteFromMidi } from "../../music/note.js";
+import type { Analysis } from "../predict/analysis.js";
+import { sizeFactor } from "./sizeFactor.js";
+
+/** From half a semitone on, another key is nearer than the one that is stated; nearer, the mouth alone may be what is not known. Cents. */
+const LEAST_SHIFT = 50;
+/**
+ * Notes within this of the common shift share it, cents. Half of the least shift: each of them is farther from its note than from
+ * the others, so that a change of size brings every one of them nearer. Scatter of a played design is well below (the examples: 15).
+ */
+const GREATEST_SCATTER = LEAST_SHIFT / 2;
+/** Fewer notes than these have nothing in common to speak of. */
+const LEAST_NOTES = 3;
+/** Share of the notes that have it in common; the rest are told one by one. Our own limit. */
+const LEAST_SHARE = 3 / 4;
+
+export interface CommonShift {
+  /** Median deviation of the notes; negative is flat. */
+  readonly cents: number;
+  /** Indices of the fingerings that share it. */
+  readonly fingerings: readonly number[];
+  /** How many notes there are in all. */
+  readonly count: number;
+}
+
+/** Undefined where the notes are near enough to their places, or off by different amounts. */
+export function commonShift({ fingerings }: Analysis): CommonShift | undefined {
+  const notes = fingerings.flatMap(({ cents }, index) => (cents === undefined ? [] : [{ cents, index }]));
+  const sorted = notes.map(({ cents }) => cents).sort((a, b) => a - b);
+  const median = ((sorted[(sorted.length - 1) >> 1] ?? 0) + (sorted[sorted.length >> 1] ?? 0)) / 2;
+  if (notes.length < LEAST_NOTES || Math.abs(median) <= LEAST_SHIFT) return undefined;
+  const near = notes.filter(({ cents }) => Math.abs(cents - median) <= GREATEST_SCATTER);
+  if (near.length < LEAST_SHARE * notes.length) return undefined;
+  return { cents: median, fingerings: near.map(({ index }) => index), count: notes.length };
+}
+
+/** The analysis with every target moved by `cents`: what is off in it is off against the other notes. */
+export function besideShift(analysis: Analysis, cents: number): Analysis {
+  const ratio = ratioOfCents(cents);
+  const fingerings = analysis.fingerings.map((prediction) => ({
+    ...prediction,
+    targetHz: prediction.targetHz && prediction.targetHz * ratio,
+    cents: prediction.cents === undefined ? undefined : prediction.cents - cents,
+  }));
+  return { ...analysis, fingerings };
+}
+
+/** The factor on every dimension by which the notes of the shift come right on average. */
+export function factorOf(analysis: Analysis, { cents, fingerings }: CommonShift): number {
+  const shared = new Set(fingerings);
+  const only = analysis.fingerings.map((prediction, i) =>
+    shared.has(i) ? prediction : { ...prediction, targetHz: undefined },
+  );
+  const summary = analysis.summary && { ...analysis.summary, meanCents: cents };
+  return sizeFactor({ ...analysis, fingerings: only, summary }, 1);
+}
+
+/** The key that the instrument sounds in; undefined where it is nowhere near one, or the design states none to count from. */
+export function soundingKey({ instrument: { key } }: Analysis, { cents }: CommonShift): Note | undefined {
+  const semitones = Math.round(cents / SEMITONE);
+  if (key === undefined || Math.abs(cents - semitones * SEMITONE) > GREATEST_SCATTER) return undefined;
+  return noteFromMidi(key.midi + semitones);
+}
+
+/** Cents. */
+const SEMITONE = 100;

@@ -1,0 +1,102 @@
+/** A design in another key, by one print scale or by redrawing every dimension. */
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import { applyEdits, setText, type TextEdit } from "../../document/edits.js";
+import { isDescribed } from "../../instrument/described.js";
+import { ratioOfCents } from "../../music/cents.js";
+import { type Note, transposed } from "../../music/note.js";
+import { type AnalyseOptions, analyse } from "../predict/analyse.js";
+import { rekeyByRefit } from "../refit/rekeyByRefit.js";
+import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
+import { reanalyse, targetRatio } from "./newTargets.js";
+import { printScaleEdits, printScalePercent } from "./printScale.js";
+import { redrawEdits } from "./redraw/redraw.js";
+import { CannotRekey, type RekeyMethod, type RekeyResult } from "./rekeyResult.js";
+import { growthRemarks } from "./remarks.js";
+
+/** The factor is right when the mean deviation is this near to nothing, cents. */
+const CLOSE_ENOUGH = 0.01;
+/** Losses and a printer's undersize make pitch follow size not quite exactly; each round gains two digits or so. */
+const ROUNDS = 8;
+
+/**
+ * Moves instrument `index` of a file to the key `to`. The size is chosen so that the deviations of all fingerings average
+ * nothing: no other size brings them nearer in the least-squares sense.
+ * @throws CannotRekey where key or dimensions are missing; Cancelled when told to stop
+ */
+export function rekey(
+  file: DesignFile,
+  index: number,
+  to: Note,
+  by: RekeyMethod,
+  settings: AnalysisSettings = DEFAULT_SETTINGS,
+  options: AnalyseOptions = {},
+): RekeyResult {
+  const document = file.documents[index];
+  const from = document?.resolution.instrument.key;
+  if (document === undefined) throw new CannotRekey(`there is no instrument ${index + 1} in this file`);
+  if (from === undefined) throw new CannotRekey("the design names no key it is in: add `key:` with a note such as G4");
+  const before = analyse(document.resolution.instrument, settings, options);
+  if (!isDescribed(before.instrument))
+    throw new CannotRekey("the instrument is not fully described yet: see the findings");
+  if (before.summary === undefined) throw new CannotRekey("no fingering of the design can be predicted");
+
+  const renamingTo = (note: Note) => keyEdits(document, from, note);
+  if (by === "refit") return rekeyByRefit({ file, document, from, to, before, renamingTo, settings, options });
+  const renaming = renamingTo(to);
+  const sized = (factor: number) => {
+    const { edits: sizing, remarks } = sizeEdits(file, document, factor, by);
+    const edits = [...renaming, ...sizing];
+    const text = applyEdits(file.text, edits);
+    return { edits, remarks, text, after: reanalyse(file, text, index, settings, options) };
+  };
+  // Start from what the notes ask for: old targets over new ones.
+  const plainFactor = targetRatio(before, reanalyse(file, applyEdits(file.text, renaming), index, settings, options));
+  let factor = plainFactor;
+  let result = sized(factor);
+  for (let round = 0; round < ROUNDS; round++) {
+    const mean = result.after.summary?.meanCents;
+    if (mean === undefined) throw new CannotRekey(`at ${to.name} no fingering of the design sounds any more`);
+    if (Math.abs(mean) < CLOSE_ENOUGH) break;
+    const next = factor * ratioOfCents(mean);
+    if (Math.abs(next / factor - 1) < SMALLEST_STEP) break;
+    factor = next;
+    result = sized(factor);
+  }
+  return {
+    from,
+    to,
+    by,
+    factor,
+    plainFactor,
+    printScalePercent: printScalePercent(result.after.instrument.printScale),
+    ...result,
+    before,
+    moves: [],
+    obstacles: [],
+    remarks: [...result.remarks, ...growthRemarks(before, result.after, document)],
+  };
+}
+
+/** Rounding of written numbers makes the pitch move in steps; below this relative step nothing is gained. */
+const SMALLEST_STEP = 1e-5;
+
+function sizeEdits(
+  file: DesignFile,
+  document: DesignDocument,
+  factor: number,
+  by: "print-scale" | "redraw",
+): { edits: readonly TextEdit[]; remarks: readonly string[] } {
+  if (by === "redraw") return redrawEdits(file, document, factor);
+  return { edits: printScaleEdits(document, file.syntax, factor), remarks: [] };
+}
+
+/** `key` and every absolute `note` of the fingerings move; degrees follow the key by themselves. */
+export function keyEdits(document: DesignDocument, from: Note, to: Note): readonly TextEdit[] {
+  const notes = document.resolution.instrument.fingerings.flatMap(({ path, target, targetKind }) => {
+    if (targetKind !== "note" || target === undefined) return [];
+    const moved = transposed(target, from, to);
+    if (moved === undefined) throw new CannotRekey(`${target.name} would leave the range of notes in ${to.name}`);
+    return setText(document, [...path, "note"], moved.name);
+  });
+  return [...setText(document, ["key"], to.name), ...notes];
+}

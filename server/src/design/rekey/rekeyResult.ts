@@ -1,0 +1,36 @@
+import type { TextEdit } from "../../document/edits.js";
+import type { Note } from "../../music/note.js";
+import type { Analysis } from "../predict/analysis.js";
+import type { Obstacle } from "../refit/obstacles.js";
+import type { Move } from "../refit/refit.js";
+
+/** How a design comes into another key: see README, "Three ways to another key". */
+export const REKEY_METHODS = ["print-scale", "redraw", "refit"] as const;
+export type RekeyMethod = (typeof REKEY_METHODS)[number];
+
+export interface RekeyResult {
+  readonly from: Note;
+  readonly to: Note;
+  readonly by: RekeyMethod;
+  /** What every dimension of the printed object is multiplied by; by refit, the length of the bore. */
+  readonly factor: number;
+  /** What the equal-tempered or pure interval alone would have said: target frequency ratio from old key to new. */
+  readonly plainFactor: number;
+  /** `print.scale` after the change, percent. */
+  readonly printScalePercent: number;
+  readonly edits: readonly TextEdit[];
+  /** The whole file after the edits. */
+  readonly text: string;
+  readonly before: Analysis;
+  readonly after: Analysis;
+  /** Only by refit: the dimensions that moved, and what stands in the way of a better fit. */
+  readonly moves: readonly Move[];
+  readonly obstacles: readonly Obstacle[];
+  /** Where something stands in the way: the nearest key, by half tones, that a refit brings in tune; absent where none does. */
+  readonly nearestKey?: Note;
+  /** What a maker should know of this result (walls grown, rounded dimensions, expressions replaced by numbers). */
+  readonly remarks: readonly string[];
+}
+
+/** Why a design cannot be rekeyed, in the maker's words. */
+export class CannotRekey extends Error {}

@@ -1,0 +1,70 @@
+/** What a maker should know of an instrument that has grown or shrunk as a whole. */
+import type { Column } from "../../acoustics/column.js";
+import type { DesignDocument } from "../../document/designFile.js";
+import { nodeAt } from "../../document/tree.js";
+import type { Instrument } from "../../instrument/model.js";
+import type { Analysis } from "../predict/analysis.js";
+import { longestOf } from "../predict/body.js";
+
+/** Smaller changes of size are not worth a word. */
+const NOTICEABLE = 0.02;
+
+export function growthRemarks(before: Analysis, after: Analysis, document: DesignDocument): readonly string[] {
+  const remarks: string[] = [];
+  const [old, now] = [before.instrument, after.instrument];
+  const growth = longestOf(now) / longestOf(old);
+  if (Math.abs(growth - 1) > NOTICEABLE) {
+    const lengths = `${old.pipes === undefined ? "length" : "longest pipe"} ${change(longestOf(old), longestOf(now), now)}`;
+    const changes = [
+      ...columnChanges(old.column, now.column, now),
+      ...vesselChanges(old, now),
+      ...pipeChanges(old, now),
+      lengths,
+    ];
+    remarks.push(`Everything ${growth > 1 ? "grows" : "shrinks"} alike: ${changes.join(", ")}.`);
+  }
+  return [...remarks, ...measuredRemarks(document)];
+}
+
+export function measuredRemarks({ root }: DesignDocument): readonly string[] {
+  if (nodeAt(root, ["measured"]) === undefined) return [];
+  return ["The `measured` notes belong to the instrument as it was; measure again after printing."];
+}
+
+function columnChanges(old: Column | undefined, now: Column | undefined, unit: InUnit): string[] {
+  if (old === undefined || now === undefined) return [];
+  return [`wall ${change(old.wall, now.wall, unit)}`, ...widest(old, now, unit), ...gaps(old, now, unit)];
+}
+
+function vesselChanges(old: Analysis["instrument"], now: Analysis["instrument"]): string[] {
+  const [before, after] = [old.vessel?.shape, now.vessel?.shape];
+  if (before === undefined || after === undefined) return [];
+  return [`wall ${change(before.wall, after.wall, now)}`, ...widest(before, after, now)];
+}
+
+function pipeChanges(old: Analysis["instrument"], now: Analysis["instrument"]): string[] {
+  const width = ({ pipes = [] }: Analysis["instrument"]) =>
+    2 * Math.max(...pipes.flatMap(({ column }) => column?.bore.map(({ radius }) => radius) ?? []));
+  return old.pipes === undefined || !(width(old) > 0) ? [] : [`widest pipe ${change(width(old), width(now), now)}`];
+}
+
+type WithHoles = { readonly holes: readonly { readonly radius: number }[] };
+
+function widest(old: WithHoles, now: WithHoles, unit: InUnit): string[] {
+  const diameter = ({ holes }: WithHoles) => 2 * Math.max(...holes.map(({ radius }) => radius));
+  return old.holes.length === 0 ? [] : [`widest hole ${change(diameter(old), diameter(now), unit)}`];
+}
+
+function gaps(old: Column, now: Column, unit: InUnit): string[] {
+  const gap = ({ holes }: Column) => Math.max(...holes.slice(1).map(({ x }, i) => x - (holes[i]?.x ?? x)));
+  return old.holes.length < 2 ? [] : [`widest gap between holes ${change(gap(old), gap(now), unit)}`];
+}
+
+type InUnit = Pick<Instrument, "unitMillimetres">;
+
+/** From metres to the design's unit in words, printed size. */
+function change(from: number, to: number, { unitMillimetres }: InUnit): string {
+  const inches = unitMillimetres !== 1;
+  const text = (metres: number) => ((1000 * metres) / unitMillimetres).toFixed(inches ? 2 : 1);
+  return `${text(from)} → ${text(to)} ${inches ? "in" : "mm"}`;
+}
