@@ -8,6 +8,7 @@ export default defineConfig({
     exclude: ["test/editor/**"],
     // The library names an ESM file in `module` only, which Node itself does not read.
     server: { deps: { inline: [/@tonaljs/] } },
+    setupFiles: ["test/setup.ts"],
     testTimeout: 60_000,
   },
 });
