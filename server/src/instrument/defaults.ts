@@ -55,6 +55,71 @@ export const DEFAULTS = {
   fingertipMillimetres: 12,
 } as const;
 
+/**
+ * Dimensions of a solid that no prediction reads, where the design is silent: mm as printed, degrees. All common practice, no source.
+ * They grow with the instrument no more than a printer's lines do.
+ */
+export const SOLID_DEFAULTS = {
+  windwayLength: 25,
+  windwayExit: 1.2,
+  /** Height at the entry over the exit's. */
+  windwayEntryShare: 4 / 3,
+  /** Width at the entry over the exit's. */
+  windwayFlare: 1.2,
+  /** At the windway's exit, floor and roof, 45°. */
+  windwayChamfer: 0.4,
+  /** Degrees to the axis, the labium's upper side and its underside. */
+  ramp: 17,
+  relief: 35,
+  /** Thickness of the labium's blunt edge, which prints as one line, and how far its underside lies above the windway's floor. */
+  edge: 0.5,
+  edgeLift: 0.25,
+  /** Degrees of the beak's cut to the axis; 90 leaves the end square. What it leaves under the windway's floor. */
+  beakAngle: 42,
+  beakLip: 5,
+  /** Radial gap of a tenon, of a stopper, of a glued block. */
+  fit: 0.2,
+  stopperFit: 0.15,
+  blockFit: 0.08,
+  /** Length of a tenon in bore diameters. */
+  tenonInBores: 1,
+  tenonFinish: "thread",
+  /** Room before a tenon's tip and beneath its thread or cork. */
+  tenonPlay: 0.3,
+  threadWidth: 5,
+  threadDepth: 0.5,
+  corkDepth: 1,
+  /** What remains of a tenon at either end of its cork. */
+  corkShoulder: 2,
+  /** Where a ring is not needed for its wall: what it stands out, and its length beside the joint. */
+  ringHeight: 0.8,
+  ringLength: 3,
+  stopperLength: 16,
+  pipeStopperLength: 10,
+  /** Tube beyond a stopper. */
+  stopperMargin: 3,
+  /** Edges that lie on the bed or in the hand, 45°: against the first layer's swelling. */
+  chamfer: 0.4,
+  thumbRest: { length: 15, width: 12, height: 4 },
+  /** Two-chamber head: floor over bore and slow chamber, end wall, mouth hole, exit hole, room beside the block, cord's groove. */
+  nestFloor: 1.4,
+  endWall: 4,
+  mouthHole: 8,
+  exitLength: 6,
+  nestMargin: 1.5,
+  cordGroove: 6,
+  cordDepth: 2,
+  channelLength: 22,
+  channelHeight: 1.1,
+  block: { length: 45, width: 20, height: 16 },
+  /** Degrees of a notch's slope to the axis. */
+  notchRamp: 45,
+  /** Vessel: floor of the windway over the hollow's pole, cheek beside the windway, lip between the halves. */
+  vesselFloor: 1.2,
+  cheek: 2.4,
+  lipLength: 3,
+} as const;
+
 /** How many holes from the mouth on are the upper hand's, where the names do not tell. Common practice, no source. */
 export const UPPER_HAND = 3;
 

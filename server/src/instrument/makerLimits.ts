@@ -1,5 +1,5 @@
 /** What the design says of the player's hands and of the printer, or what is usual: for the findings and for a refit alike. */
-import { DEFAULTS } from "./defaults.js";
+import { DEFAULTS, SOLID_DEFAULTS } from "./defaults.js";
 import type { Draft } from "./draft.js";
 import type { Path } from "./finding.js";
 import type { Size } from "./laying.js";
@@ -54,6 +54,22 @@ export function jointClearanceOf(draft: Draft): MakerLimit | undefined {
 
 export function nozzleOf(draft: Draft): MakerLimit | undefined {
   return limitAt(draft, ["print", "nozzle"], DEFAULTS.nozzleMillimetres);
+}
+
+export function lineWidthOf(draft: Draft): number | undefined {
+  return millimetresAt(draft, ["print", "lineWidth"]);
+}
+
+/** Thinnest wall that the printer closes airtight: stated, or so many lines of the stated width or of the nozzle's. */
+export function leastWallOf(draft: Draft): (MakerLimit & { readonly line: number }) | undefined {
+  const line = lineWidthOf(draft) ?? nozzleOf(draft)?.mm;
+  const least = line && limitAt(draft, ["print", "leastWall"], DEFAULTS.airtightLines * line);
+  return line && least ? { ...least, line } : undefined;
+}
+
+/** Radial gap of a tenon in its socket. */
+export function fitOf(draft: Draft): MakerLimit | undefined {
+  return limitAt(draft, ["print", "fit"], SOLID_DEFAULTS.fit);
 }
 
 /** What the printer reaches, mm; undefined where the design states none, or none that can be used. */

@@ -148,11 +148,28 @@ correction?: (number | string)
  */
 extra?: (number | string)
 /**
+ * The notch cut into an end-blown tube's rim, at the front, whose edge splits the breath. Left out, the rim is plain. It is drawn and made, and not reckoned with: a deeper notch sounds sharper.
+ */
+notch?: {
+/**
+ * Width of the notch across the tube, at most the bore's diameter.
+ */
+width: (number | string)
+/**
+ * How far the notch's edge lies below the rim, along the axis.
+ */
+depth: (number | string)
+/**
+ * Slope of the notch behind its edge, to the tube's axis. Left out, 45 degrees.
+ */
+ramp?: (number | string)
+}
+/**
  * The channel that leads the breath to the window. It shapes the tone and the breath needed, hardly the pitch, and is not reckoned with.
  */
 windway?: {
 /**
- * Length of the windway along its axis.
+ * Length of the windway along its axis. Left out, a solid takes 25 mm.
  */
 length?: (number | string)
 /**
@@ -160,9 +177,13 @@ length?: (number | string)
  */
 width?: (number | string)
 /**
- * Height of the windway at its exit; thinner needs less breath.
+ * Height of the windway at its exit; thinner needs less breath. Left out, a solid takes 1.2 mm.
  */
 height?: (number | string)
+/**
+ * Height of the windway at its entry, where the breath comes in. Left out, it is a third more than at the exit, as far as the wall allows.
+ */
+entry?: (number | string)
 }
 /**
  * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch; the closed space between plug and window does, which is `window.stopper`.
@@ -390,6 +411,10 @@ holeGap?: (number | string)
  */
 jointClearance?: (number | string)
 /**
+ * Gap between a tenon and its socket, on the radius: what your printer needs for parts that slide into each other. Left out, 0.2 mm.
+ */
+fit?: (number | string)
+/**
  * Print scale: one factor on every dimension, the number the slicer is given. A larger print sounds flatter; 200 % is an octave lower.
  */
 scale?: (number | string)
@@ -409,6 +434,91 @@ rounding?: (number | string)
  * How far a printed diameter may come out from what scale, shrinkage and undersize promise, up or down; places of holes and lengths half as far. It does not move the prediction but widens its band of cents. Left out, it is 0.2 mm.
  */
 tolerance?: (number | string)
+}
+/**
+ * How the instrument is made as a solid, where it is not the usual way: labium, beak, joints, what it lies and rests on. None of it changes the prediction.
+ */
+solid?: {
+/**
+ * The edge that splits the breath of a duct.
+ */
+labium?: {
+/**
+ * Slope of the ramp behind the labium's edge, to the axis. Left out, 17 degrees.
+ */
+ramp?: (number | string)
+/**
+ * Thickness of the labium's edge: a nozzle's line, or it is not printed at all. Left out, 0.5 mm.
+ */
+edge?: (number | string)
+/**
+ * How far the edge's underside lies above the floor of the windway. Left out, 0.25 mm.
+ */
+lift?: (number | string)
+}
+/**
+ * How the head is cut away under the windway, for the lips.
+ */
+beak?: {
+/**
+ * Angle of the cut to the axis; 90 leaves the end square. Left out, 42 degrees.
+ */
+angle?: (number | string)
+/**
+ * What is left under the windway's floor at the very end. Left out, 5 mm.
+ */
+lip?: (number | string)
+}
+/**
+ * The tenon on the lower part at each joint, which goes into the upper part.
+ */
+tenon?: {
+/**
+ * Length of the tenon. Left out, it is as long as the bore is wide there.
+ */
+length?: (number | string)
+/**
+ * What seals it: a groove for lapping `thread`, a recess for `cork`, or `plain`, to be glued.
+ */
+finish?: ("thread" | "cork" | "plain")
+}
+/**
+ * Whether each joint has a ring round it. Left out, there is one only where the wall alone cannot hold both socket and tenon.
+ */
+rings?: boolean
+/**
+ * Width of a flat along the back, on which the instrument lies without rolling; it is added to the wall, so that no chimney changes. Left out, there is none.
+ */
+base?: (number | string)
+/**
+ * A rest for the lower thumb, at the back. Left out, there is none.
+ */
+thumbRest?: {
+/**
+ * Where its middle lies, from the mouth opening's centre.
+ */
+at: (number | string)
+/**
+ * Its length along the tube. Left out, 15 mm.
+ */
+length?: (number | string)
+/**
+ * Its width across the tube. Left out, 12 mm.
+ */
+width?: (number | string)
+/**
+ * How far it stands out. Left out, 4 mm.
+ */
+height?: (number | string)
+}
+/**
+ * Length of the stopper of a transverse flute, or of the stoppers of a pan pipe. Left out, 16 and 10 mm.
+ */
+stopperLength?: (number | string)
+/**
+ * Whether a vessel is made in two parts that are glued together, without supports inside; `false` makes it in one.
+ */
+halves?: boolean
 }
 /**
  * The player's hands, for checking that the holes can be reached and covered. They do not change the pitch.
@@ -709,11 +819,28 @@ correction?: (number | string)
  */
 extra?: (number | string)
 /**
+ * The notch cut into an end-blown tube's rim, at the front, whose edge splits the breath. Left out, the rim is plain. It is drawn and made, and not reckoned with: a deeper notch sounds sharper.
+ */
+notch?: {
+/**
+ * Width of the notch across the tube, at most the bore's diameter.
+ */
+width: (number | string)
+/**
+ * How far the notch's edge lies below the rim, along the axis.
+ */
+depth: (number | string)
+/**
+ * Slope of the notch behind its edge, to the tube's axis. Left out, 45 degrees.
+ */
+ramp?: (number | string)
+}
+/**
  * The channel that leads the breath to the window. It shapes the tone and the breath needed, hardly the pitch, and is not reckoned with.
  */
 windway?: {
 /**
- * Length of the windway along its axis.
+ * Length of the windway along its axis. Left out, a solid takes 25 mm.
  */
 length?: (number | string)
 /**
@@ -721,9 +848,13 @@ length?: (number | string)
  */
 width?: (number | string)
 /**
- * Height of the windway at its exit; thinner needs less breath.
+ * Height of the windway at its exit; thinner needs less breath. Left out, a solid takes 1.2 mm.
  */
 height?: (number | string)
+/**
+ * Height of the windway at its entry, where the breath comes in. Left out, it is a third more than at the exit, as far as the wall allows.
+ */
+entry?: (number | string)
 }
 /**
  * The slow air chamber of a two-chamber flute. It feeds the jet and does not change the pitch; the closed space between plug and window does, which is `window.stopper`.
@@ -915,6 +1046,10 @@ holeGap?: (number | string)
  */
 jointClearance?: (number | string)
 /**
+ * Gap between a tenon and its socket, on the radius: what your printer needs for parts that slide into each other. Left out, 0.2 mm.
+ */
+fit?: (number | string)
+/**
  * Print scale: one factor on every dimension, the number the slicer is given. A larger print sounds flatter; 200 % is an octave lower.
  */
 scale?: (number | string)
@@ -934,6 +1069,87 @@ rounding?: (number | string)
  * How far a printed diameter may come out from what scale, shrinkage and undersize promise, up or down; places of holes and lengths half as far. It does not move the prediction but widens its band of cents. Left out, it is 0.2 mm.
  */
 tolerance?: (number | string)
+} | {
+/**
+ * The edge that splits the breath of a duct.
+ */
+labium?: {
+/**
+ * Slope of the ramp behind the labium's edge, to the axis. Left out, 17 degrees.
+ */
+ramp?: (number | string)
+/**
+ * Thickness of the labium's edge: a nozzle's line, or it is not printed at all. Left out, 0.5 mm.
+ */
+edge?: (number | string)
+/**
+ * How far the edge's underside lies above the floor of the windway. Left out, 0.25 mm.
+ */
+lift?: (number | string)
+}
+/**
+ * How the head is cut away under the windway, for the lips.
+ */
+beak?: {
+/**
+ * Angle of the cut to the axis; 90 leaves the end square. Left out, 42 degrees.
+ */
+angle?: (number | string)
+/**
+ * What is left under the windway's floor at the very end. Left out, 5 mm.
+ */
+lip?: (number | string)
+}
+/**
+ * The tenon on the lower part at each joint, which goes into the upper part.
+ */
+tenon?: {
+/**
+ * Length of the tenon. Left out, it is as long as the bore is wide there.
+ */
+length?: (number | string)
+/**
+ * What seals it: a groove for lapping `thread`, a recess for `cork`, or `plain`, to be glued.
+ */
+finish?: ("thread" | "cork" | "plain")
+}
+/**
+ * Whether each joint has a ring round it. Left out, there is one only where the wall alone cannot hold both socket and tenon.
+ */
+rings?: boolean
+/**
+ * Width of a flat along the back, on which the instrument lies without rolling; it is added to the wall, so that no chimney changes. Left out, there is none.
+ */
+base?: (number | string)
+/**
+ * A rest for the lower thumb, at the back. Left out, there is none.
+ */
+thumbRest?: {
+/**
+ * Where its middle lies, from the mouth opening's centre.
+ */
+at: (number | string)
+/**
+ * Its length along the tube. Left out, 15 mm.
+ */
+length?: (number | string)
+/**
+ * Its width across the tube. Left out, 12 mm.
+ */
+width?: (number | string)
+/**
+ * How far it stands out. Left out, 4 mm.
+ */
+height?: (number | string)
+}
+/**
+ * Length of the stopper of a transverse flute, or of the stoppers of a pan pipe. Left out, 16 and 10 mm.
+ */
+stopperLength?: (number | string)
+/**
+ * Whether a vessel is made in two parts that are glued together, without supports inside; `false` makes it in one.
+ */
+halves?: boolean
 } | {
 /**
  * Largest distance between the holes of neighbouring fingers of one hand that the player is comfortable with, centre to centre. Left out, 41 mm: about the most that adults reach.

@@ -2,7 +2,7 @@
 import { DEFAULTS } from "../defaults.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { atLeastText, DRAWN, drawnAtLeast, drawnAtMost } from "../lengthWords.js";
-import { limitAt, millimetresAt, nozzleOf } from "../makerLimits.js";
+import { leastWallOf, lineWidthOf, nozzleOf } from "../makerLimits.js";
 import { MADE_SLACK, type Making, type MakingRule, made, madeBeside, madeText } from "../making.js";
 
 const TOO_THIN: RuleCode = "print/wall-too-thin";
@@ -21,17 +21,10 @@ function wallOf({ draft, laidUnit }: Making): { readonly drawn: number; readonly
 
 /** mm, and the words for it; undefined where it cannot be said. */
 function leastWall(making: Making): { readonly mm: number; readonly why: string } | undefined {
-  const width = lineWidth(making);
-  const tip = nozzleOf(making.draft);
-  if (tip === undefined) return undefined;
-  const least = limitAt(making.draft, ["print", "leastWall"], DEFAULTS.airtightLines * (width ?? tip.mm));
+  const least = leastWallOf(making.draft);
   if (least === undefined) return undefined;
-  const lines = `${DEFAULTS.airtightLines} lines of ${madeText(width ?? tip.mm, making, DRAWN)}`;
+  const lines = `${DEFAULTS.airtightLines} lines of ${madeText(least.line, making, DRAWN)}`;
   return { mm: least.mm, why: least.stated ? "`print.leastWall`" : lines };
-}
-
-function lineWidth({ draft }: Making): number | undefined {
-  return millimetresAt(draft, ["print", "lineWidth"]);
 }
 
 /** The wall is thick enough to be airtight. */
@@ -61,7 +54,7 @@ interface Lines {
 
 /** Undefined where the design states neither nozzle nor line. */
 function linesOf(making: Making): Lines | undefined {
-  const width = lineWidth(making);
+  const width = lineWidthOf(making.draft);
   if (width !== undefined) return { least: width, most: width, words: madeText(width, making, DRAWN) };
   const tip = nozzleOf(making.draft);
   if (tip === undefined || !tip.stated) return undefined;

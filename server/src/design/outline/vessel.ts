@@ -1,0 +1,128 @@
+/** A vessel: a hollow body, or a tube closed at both ends. */
+import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
+import type { Draft } from "../../instrument/draft.js";
+import {
+  type DraftHollow,
+  holeDirection,
+  holeStation,
+  hollowOf,
+  mouthIsAtSide,
+  pointOn,
+} from "../../instrument/draftVessel.js";
+import { leastWallOf } from "../../instrument/makerLimits.js";
+import { allOf } from "../../instrument/printed.js";
+import { holeOutline } from "./holes.js";
+import { labiumOf, mouthOutline, windowOutline, windwayOf } from "./mouth.js";
+import type { BorePoint, TubeOutline, VesselHoleOutline, VesselMouthOutline, VesselOutline } from "./outline.js";
+import type { Sizes } from "./sizes.js";
+import { assembled } from "./tube.js";
+
+export function vesselOutline(draft: Draft, sizes: Sizes): VesselOutline | TubeOutline | undefined {
+  const hollow = hollowOf(draft);
+  const wall = sizes.mm(draft.wall);
+  if (hollow === undefined || wall === undefined) return undefined;
+  return hollow.kind === "tube" ? closedTube(draft, hollow, wall, sizes) : round(draft, hollow, wall, sizes);
+}
+
+/** Closed at both ends. A window in the middle of its side has no outline of its own yet. */
+function closedTube(
+  draft: Draft,
+  hollow: Extract<DraftHollow, { kind: "tube" }>,
+  wall: number,
+  sizes: Sizes,
+): TubeOutline | undefined {
+  const { mouth } = draft;
+  if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return undefined;
+  const along = mouth.kind === "window" ? mouth.cutUp : mouth.length;
+  const start = mouthIsAtSide(draft) ? hollow.length / 2 : along / 2;
+  const station = (at: number): BorePoint => ({
+    path: ["vessel", "length"],
+    at: sizes.mm(at),
+    diameter: sizes.mm(hollow.diameter),
+  });
+  const bore = [station(-start), station(hollow.length - start)];
+  const holes = allOf(
+    draft.holes.map((hole, i) => ({ hole, at: holeStation(draft, hole, i, hollow.length - start) })),
+    ({ hole, at }) => holeOutline(hole, at, bore, sizes),
+  );
+  if (holes === undefined) return undefined;
+  const drawn = mouth.kind === "window" && mouthIsAtSide(draft) ? undefined : mouthOutline(bore, wall, sizes);
+  const own = drawn?.kind === "embouchure" ? { ...drawn, stopper: undefined, closedAt: -sizes.mm(start) } : drawn;
+  return assembled({ bore, wall, holes, foot: "stopped", mouth: own }, sizes);
+}
+
+function round(
+  draft: Draft,
+  { semiAxes: [toMouth, inPlane, across], standIn }: Extract<DraftHollow, { kind: "round" }>,
+  wall: number,
+  sizes: Sizes,
+): VesselOutline | undefined {
+  const semiAxes = [sizes.mm(inPlane), sizes.mm(across), sizes.mm(toMouth)] as const;
+  const [x, , z] = semiAxes;
+  const mouth = vesselMouth(draft, z, wall, sizes);
+  const holes = allOf(
+    draft.holes.map((hole, i) => ({ ...hole, direction: holeDirection(draft, i) })),
+    ({ label, path, diameter, length, chimney, direction }): VesselHoleOutline | undefined => {
+      if (diameter === undefined || length === undefined || chimney === undefined || direction === undefined)
+        return undefined;
+      const [pz, px] = pointOn([z, x], direction);
+      const steep = Math.hypot(px / x ** 2, pz / z ** 2);
+      return {
+        name: label,
+        path,
+        width: sizes.mm(diameter),
+        length: sizes.mm(length),
+        chimney: sizes.mm(chimney),
+        angle: direction,
+        point: [px, pz],
+        normal: [px / x ** 2 / steep, pz / z ** 2 / steep],
+      };
+    },
+  );
+  if (mouth === undefined || holes === undefined) return undefined;
+  if (standIn === "box") sizes.say("Made as the ellipsoid that the box is reckoned as");
+  if (standIn === "volume only") sizes.say("Made as the sphere that the volume is reckoned as");
+  const halves = sizes.word("solid", "halves") !== false;
+  return { kind: "vessel", semiAxes, wall, mouth, holes, split: halves ? splitOf(holes, z) : undefined };
+}
+
+function vesselMouth(draft: Draft, pole: number, wall: number, sizes: Sizes): VesselMouthOutline | undefined {
+  const { mouth } = draft;
+  if (mouth?.kind === "embouchure") {
+    const { width, length, chimney } = mouth;
+    return { kind: "embouchure", width: sizes.mm(width), length: sizes.mm(length), chimney: sizes.mm(chimney) };
+  }
+  if (mouth?.kind !== "window") return undefined;
+  const window = windowOutline({ ...mouth, stopper: 0 }, sizes);
+  const floor = pole + Math.min(USUAL.vesselFloor, wall);
+  const windway = windwayOf(window, floor, USUAL.windwayExit * USUAL.windwayEntryShare, sizes);
+  const cheek = Math.max(USUAL.cheek, leastWallOf(draft)?.mm ?? 0);
+  return { kind: "duct", window, windway, labium: labiumOf(window.to, floor, sizes), cheek };
+}
+
+/** Steps in which a place for the split is looked for, and how far from the poles it stays, in half axes. */
+const STEPS = 200;
+const NEAREST_POLE = 0.85;
+
+/** Below the middle, where the hollow narrows and the lip slides in: in the middle of the widest room between holes. */
+function splitOf(holes: readonly VesselHoleOutline[], pole: number): VesselOutline["split"] {
+  const lip = USUAL.lipLength;
+  const margin = lip / 2;
+  const taken = holes.map(({ point: [, z], width, length }) => {
+    const half = Math.max(width, length) / 2;
+    return [z - half - margin, z + half + margin + lip] as const;
+  });
+  const free = (z: number) => taken.every(([low, high]) => z < low || z > high);
+  let best: { readonly at: number; readonly room: number } | undefined;
+  let start: number | undefined;
+  for (let step = 0; step <= STEPS; step++) {
+    const z = -NEAREST_POLE * pole + (step / STEPS) * NEAREST_POLE * pole;
+    const open = step < STEPS && free(z);
+    if (open) start ??= z;
+    else if (start !== undefined) {
+      if (best === undefined || z - start > best.room) best = { at: (start + z) / 2, room: z - start };
+      start = undefined;
+    }
+  }
+  return best && { at: best.at, lip };
+}
