@@ -1,5 +1,16 @@
 /** Holds the arrows of DEVELOPERS.md: imports go one way, downward through the layers. */
-const layers = ["music", "acoustics", "instrument", "document", "design", "make", "review", "cli|language"];
+const layers = [
+  "escape",
+  "files",
+  "music",
+  "acoustics",
+  "instrument",
+  "document",
+  "design",
+  "make",
+  "review",
+  "cli|language",
+];
 
 /** A layer may import itself and what lies below it; `acoustics` and `music` are the floor and know nothing of each other. */
 const upward = layers.flatMap((layer, i) => {

@@ -1,25 +1,26 @@
 /** The command line: a thin shell over the same services as the language server. */
-import { mkdirSync, writeFileSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import packageJson from "../../package.json";
 import { calibrateFile, calibrationJson, calibrationTable, unusedNotes } from "./cli/calibrate.js";
-import { type CheckSettings, checkFile, FAIL_ON, type FailOn, fails, ruleLevel } from "./cli/check.js";
+import { type CheckSettings, checkPaths, FAIL_ON, type FailOn, fails, ruleLevel } from "./cli/check.js";
 import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
-import { findDesignFiles, readAll, readDesignFile } from "./cli/files.js";
+import { toldFailure } from "./cli/failure.js";
+import { type ReadFile, readDesignFile } from "./cli/files.js";
 import { keyTable } from "./cli/keyTable.js";
+import { complain, print, printData, printDesign, watchOutput } from "./cli/output.js";
 import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.js";
-import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile } from "./cli/rekey.js";
+import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile, wantedKeys } from "./cli/rekey.js";
 import { FORMATS, type Format, report } from "./cli/reports/index.js";
 import { responseCurve, responseReport, responseTable } from "./cli/response.js";
+import { spaced } from "./cli/table.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekey/rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./design/settings.js";
+import { jsonText } from "./escape/json.js";
+import { writeFiles } from "./files/writeFiles.js";
 import { worksAsThread } from "./language/longWork/thread.js";
 import { WorkThread } from "./language/longWork/workThread.js";
-
-const print = (text: string) => process.stdout.write(`${text}\n`);
-const complain = (text: string) => process.stderr.write(`${text}\n`);
 
 interface AirOptions {
   readonly airTemperature: number;
@@ -61,8 +62,8 @@ function pitchCommand(root: Command): void {
     .option("--json", "print data instead of a table")
     .action((files: string[], options: AirOptions & { bands?: true; json?: true }) => {
       const predicted = files.map(readDesignFile).flatMap((read) => predictFile(read, settingsFrom(options)));
-      if (options.json) print(JSON.stringify(predicted.map(pitchReport), null, 2));
-      else print(predicted.map((each) => pitchTable(each, options.bands)).join("\n\n"));
+      if (options.json) printData(jsonText(predicted.map(pitchReport)));
+      else print(spaced(predicted.map((each) => pitchTable(each, options.bands))));
     });
 }
 
@@ -81,15 +82,12 @@ function checkCommand(root: Command): void {
     .action(
       (paths: string[], options: AirOptions & { format: Format; failOn: FailOn; rule?: CheckSettings["rules"] }) => {
         const settings = { ...settingsFrom(options), rules: options.rule ?? {} };
-        const { read, unreadable } = readAll(findDesignFiles(paths));
-        const checked = read.map((each) => checkFile(each, settings));
-        if (checked.length === 0 && unreadable.length === 0)
+        const { files, incomplete } = checkPaths(paths, settings);
+        if (files.length === 0 && !incomplete)
           throw new UnusableInput(paths.join(", "), "no *.bore.yaml, *.bore.yml or *.bore.json there");
-        const text = report(checked, options.format, packageJson.version);
-        if (text !== "") print(text);
-        // One file that cannot be read must not hide what is to be said of the others.
-        for (const { message } of unreadable) complain(message);
-        process.exitCode = unreadable.length > 0 ? UNUSABLE : fails(checked, options.failOn) ? FINDINGS : FINE;
+        const text = report(files, options.format, packageJson.version);
+        if (text !== "") printData(text);
+        process.exitCode = incomplete ? UNUSABLE : fails(files, options.failOn) ? FINDINGS : FINE;
       },
     );
 }
@@ -116,9 +114,10 @@ function retuneCommand(root: Command): void {
     .option("-o, --output <file>", "write the result to another file")
     .option("--json", "print data instead of the design")
     .action((file: string, options: RekeyOptions & { keepBore?: true }) => {
+      mustNameOneWay(options);
       const read = readDesignFile(file);
       const freedom = options.keepBore ? "holes" : "all";
-      deliver(file, retuneFile(read, freedom, options.instrument, settingsFrom(options)), options);
+      deliver(read, [{ result: retuneFile(read, freedom, options.instrument, settingsFrom(options)) }], options);
     });
 }
 
@@ -133,16 +132,9 @@ function responseCommand(root: Command): void {
         .flatMap((read) => analyseFile(read, settingsFrom(options)).map((analysis) => ({ file: read.file, analysis })));
       const { curve, json } = options;
       if (curve !== undefined)
-        print(analyses.map(({ file, analysis }) => responseCurve(file, analysis, curve)).join("\n\n"));
-      else if (json)
-        print(
-          JSON.stringify(
-            analyses.map(({ file, analysis }) => responseReport(file, analysis)),
-            null,
-            2,
-          ),
-        );
-      else print(analyses.map(({ file, analysis }) => responseTable(file, analysis)).join("\n\n"));
+        print(spaced(analyses.map(({ file, analysis }) => responseCurve(file, analysis, curve))));
+      else if (json) printData(jsonText(analyses.map(({ file, analysis }) => responseReport(file, analysis))));
+      else print(spaced(analyses.map(({ file, analysis }) => responseTable(file, analysis))));
     });
 }
 
@@ -154,9 +146,11 @@ function calibrateCommand(root: Command): void {
     .action((file: string, options: AirOptions & { write?: true; json?: true }) => {
       const read = readDesignFile(file);
       const calibrated = calibrateFile(read, settingsFrom(options));
-      for (const line of unusedNotes(read)) complain(line);
-      if (options.write) writeFileSync(file, calibrated.text);
-      print(options.json ? calibrationJson(file, calibrated) : calibrationTable(calibrated));
+      if (options.write) writeFiles([{ file, text: calibrated.text }], read);
+      const unused = unusedNotes(read);
+      if (unused.length > 0) complain(unused);
+      if (options.json) printData(calibrationJson(file, calibrated));
+      else print(calibrationTable(calibrated));
     });
 }
 
@@ -190,6 +184,8 @@ function program(): Command {
     .description("Predicts what every fingering of a wind instrument design will sound, and moves it to another key.")
     .version(packageJson.version)
     .exitOverride()
+    // What the user has typed comes back in complaints; every command takes this over.
+    .configureOutput({ writeErr: (text) => complain(text.trimEnd().split("\n")) })
     .showHelpAfterError("(borewright --help shows the commands)");
   for (const add of COMMANDS) add(root);
   return root;
@@ -206,53 +202,52 @@ interface RekeyOptions extends AirOptions {
 }
 
 function rekeyAction(file: string, options: RekeyOptions): void {
-  const read = readDesignFile(file);
+  mustNameOneWay(options);
   const settings = settingsFrom(options);
   if (options.table) {
-    print(analyseFile(read, settings).map(keyTable).join("\n\n"));
+    print(spaced(analyseFile(readDesignFile(file), settings).map(keyTable)));
     return;
   }
-  const notes = (options.to ?? "").split(",").filter((note) => note !== "");
-  const [only, ...others] = notes;
-  if (only === undefined) throw new UnusableInput("--to", "is missing: name the new key, like --to G4");
-  const wish = { by: options.by, instrument: options.instrument };
-  if (others.length === 0) {
-    deliver(file, rekeyFile(read, { ...wish, to: only }, settings), options);
-    return;
-  }
-  if (options.output === undefined) throw new UnusableInput("-o", "is missing: several keys are written into a folder");
-  for (const to of notes) {
-    const destination = join(options.output, copyName(file, to));
-    deliver(file, rekeyFile(read, { ...wish, to }, settings), { ...options, output: destination });
-  }
+  const keys = wantedKeys(options.to);
+  const [folder, { by, instrument }] = [options.output, options];
+  if (keys.length > 1 && folder === undefined)
+    throw new UnusableInput("-o", "is missing: several keys are written into a folder");
+  const read = readDesignFile(file);
+  const rekeyed = keys.map((to) => ({
+    result: rekeyFile(read, { to, by, instrument }, settings),
+    ...(keys.length > 1 && folder !== undefined ? { copy: join(folder, copyName(file, to)) } : {}),
+  }));
+  deliver(read, rekeyed, options);
 }
 
-/** Says what was done on stderr; writes or prints the result. */
-function deliver(file: string, result: RekeyResult, options: RekeyOptions): void {
-  if (options.write && options.output !== undefined)
-    throw new UnusableInput("--write", "and -o are two ways to write: choose one");
-  complain(rekeySummary(result));
-  const destination = options.write ? file : options.output;
-  if (destination !== undefined) {
-    mkdirSync(dirname(destination), { recursive: true });
-    writeFileSync(destination, result.text);
+function mustNameOneWay({ write, output }: RekeyOptions): void {
+  if (write && output !== undefined) throw new UnusableInput("--write", "and -o are two ways to write: choose one");
+}
+
+/** Writes or prints the results, and says on stderr what was done. `copy` is the file of one among several. */
+function deliver(
+  read: ReadFile,
+  results: readonly { readonly result: RekeyResult; readonly copy?: string }[],
+  options: RekeyOptions,
+): void {
+  const destination = options.write ? read.file : options.output;
+  const written = results.flatMap(({ result: { text }, copy = destination }) =>
+    copy === undefined ? [] : [{ file: copy, text }],
+  );
+  writeFiles(written, read);
+  for (const { result } of results) {
+    complain(rekeySummary(result));
+    if (options.json) printData(rekeyJson(read.file, result));
+    else if (destination === undefined) printDesign(result.text);
   }
-  if (options.json) print(rekeyJson(file, result));
-  else if (destination === undefined) process.stdout.write(result.text);
 }
 
 async function main(): Promise<void> {
+  watchOutput();
   try {
     await program().parseAsync();
   } catch (error) {
-    if (error instanceof CommanderError) {
-      process.exitCode = error.exitCode === 0 ? FINE : UNUSABLE;
-    } else if (error instanceof UnusableInput) {
-      complain(error.message);
-      process.exitCode = UNUSABLE;
-    } else {
-      throw error;
-    }
+    process.exitCode = toldFailure(error);
   }
 }
 

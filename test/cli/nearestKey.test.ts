@@ -20,7 +20,7 @@ it("names the nearest key that can be had, in JSON as in words", () => {
   const { nearestKey, obstacles } = JSON.parse(rekeyJson("quay-whistle.bore.yaml", result));
   expect(parseNote(nearestKey)?.midi).toBeGreaterThan(62);
   expect(obstacles[0]).toMatchObject({ unit: "mm" });
-  expect(rekeySummary(result)).toContain(`or take key ${nearestKey}.`);
+  expect(rekeySummary(result).join("\n")).toContain(`or take key ${nearestKey}.`);
 });
 
 it("has no nearest key where the wished one is had", () => {

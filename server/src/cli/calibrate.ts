@@ -7,11 +7,12 @@ import { analyse } from "../design/predict/analyse.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { signedCents } from "../design/wording.js";
 import { applyEdits, type TextEdit } from "../document/edits.js";
+import { jsonText } from "../escape/json.js";
 import type { Instrument } from "../instrument/model.js";
 import { pathText } from "../instrument/path.js";
 import { UnusableInput } from "./exitStatus.js";
 import { findingLine, type ReadFile } from "./files.js";
-import { table } from "./table.js";
+import { spaced, table } from "./table.js";
 
 export interface CalibratedFile {
   readonly instruments: readonly { readonly instrument: Instrument; readonly calibration: Calibration }[];
@@ -48,9 +49,9 @@ export function unusedNotes(read: ReadFile): readonly string[] {
 }
 
 /** A line a note, what was fitted, what is left. */
-export function calibrationTable({ instruments }: CalibratedFile): string {
-  return instruments
-    .map(({ instrument, calibration }) => {
+export function calibrationTable({ instruments }: CalibratedFile): readonly string[] {
+  return spaced(
+    instruments.map(({ instrument, calibration }) => {
       const rows = calibration.notes.map(({ name, hz, beforeCents, residualCents }) => [
         name,
         hz.toFixed(1),
@@ -59,12 +60,12 @@ export function calibrationTable({ instruments }: CalibratedFile): string {
       ]);
       return [
         ...(instrument.name === undefined ? [] : [instrument.name]),
-        table(["note", "measured Hz", "cents before", "cents left"], ["left", "right", "right", "right"], rows),
+        ...table(["note", "measured Hz", "cents before", "cents left"], ["left", "right", "right", "right"], rows),
         ...fittedLines(calibration, instrument),
         ...closingLines(calibration, instrument),
-      ].join("\n");
-    })
-    .join("\n\n");
+      ];
+    }),
+  );
 }
 
 export function calibrationJson(file: string, { instruments, text }: CalibratedFile): string {
@@ -82,5 +83,5 @@ export function calibrationJson(file: string, { instruments, text }: CalibratedF
     rmsBeforeCents: calibration.rmsBeforeCents,
     rmsResidualCents: calibration.rmsResidualCents,
   }));
-  return JSON.stringify({ calibrations: reports, text }, null, 2);
+  return jsonText({ calibrations: reports, text });
 }

@@ -3,15 +3,27 @@ import { InvalidArgumentError } from "commander";
 import { checkDocument } from "../design/check.js";
 import type { CheckSettings } from "../design/settings.js";
 import type { PlacedFinding } from "../document/designFile.js";
+import { LineIndex } from "../document/lineIndex.js";
+import { FileTrouble } from "../files/fileTrouble.js";
 import type { Severity } from "../instrument/finding.js";
 import { isRuleLevel, RULE_LEVELS, type RuleLevels, SWITCHABLE_RULES, whyNot } from "../instrument/ruleLevels.js";
-import type { ReadFile } from "./files.js";
+import { tellFault } from "./failure.js";
+import { findDesignFiles, readDesignFile, troubleFinding } from "./files.js";
 
 export type { CheckSettings };
 
 export interface CheckedFile {
-  readonly read: ReadFile;
+  /** As the user named it, or as it was found. */
+  readonly file: string;
+  readonly lines: LineIndex;
+  /** In the order of the text. */
   readonly findings: readonly PlacedFinding[];
+}
+
+export interface Checked {
+  readonly files: readonly CheckedFile[];
+  /** Whether a file could not be read, or not be checked for a fault of ours. */
+  readonly incomplete: boolean;
 }
 
 /** From the gravest down. */
@@ -27,9 +39,31 @@ export function ruleLevel(text: string, before: RuleLevels = {}): RuleLevels {
   return { ...before, [code]: level };
 }
 
-export function checkFile(read: ReadFile, settings: CheckSettings): CheckedFile {
-  const findings = read.design.documents.flatMap((document) => checkDocument(document, settings).findings);
-  return { read, findings: [...findings].sort((a, b) => a.span.start - b.span.start) };
+/** Whatever is wrong with one file, the others are checked. */
+export function checkPaths(paths: readonly string[], settings: CheckSettings): Checked {
+  const { files, troubles } = findDesignFiles(paths);
+  const checked: CheckedFile[] = troubles.map(unreadable);
+  let incomplete = troubles.length > 0;
+  for (const file of files) {
+    try {
+      checked.push(checkFile(file, settings));
+    } catch (error) {
+      incomplete = true;
+      if (error instanceof FileTrouble) checked.push(unreadable(error));
+      else tellFault(error, file);
+    }
+  }
+  return { files: checked, incomplete };
+}
+
+function checkFile(file: string, settings: CheckSettings): CheckedFile {
+  const { design, lines } = readDesignFile(file);
+  const findings = design.documents.flatMap((document) => checkDocument(document, settings).findings);
+  return { file, lines, findings: [...findings].sort((a, b) => a.span.start - b.span.start) };
+}
+
+function unreadable(trouble: FileTrouble): CheckedFile {
+  return { file: trouble.file, lines: new LineIndex(""), findings: [troubleFinding(trouble)] };
 }
 
 export function fails(checked: readonly CheckedFile[], failOn: FailOn): boolean {

@@ -4,7 +4,7 @@ import { printScaleFactors } from "../design/rekey/keyTable.js";
 import { table } from "./table.js";
 
 /** A row a key: what to print at, how long it becomes, and whether a simple ratio lands on the note or between. */
-export function keyTable(analysis: Analysis): string {
+export function keyTable(analysis: Analysis): readonly string[] {
   const { unitMillimetres } = analysis.instrument;
   const inches = unitMillimetres !== 1;
   const rows = printScaleFactors(analysis).map(({ key, percent, lengthMillimetres, pure }) => [

@@ -72,10 +72,8 @@ function analyseOrExplain(read: ReadFile, document: DesignDocument, settings: An
   const worst = reasons.filter(({ severity }) => severity === "error");
   throw new UnusableInput(
     read.file,
-    [
-      "the instrument cannot be predicted yet:",
-      ...(worst.length > 0 ? worst : reasons).map((f) => findingLine(read, f)),
-    ].join("\n"),
+    "the instrument cannot be predicted yet:",
+    (worst.length > 0 ? worst : reasons).map((f) => findingLine(read, f)),
   );
 }
 
@@ -116,7 +114,7 @@ function bandReport(band: Band | undefined): BandReport {
 }
 
 /** The table a maker reads: one line a fingering, and the summary. @param withBands a column for how sure each note is */
-export function pitchTable({ file, analysis, bands }: Predicted, withBands = false): string {
+export function pitchTable({ file, analysis, bands }: Predicted, withBands = false): readonly string[] {
   const { instrument, summary } = analysis;
   const title = [
     instrument.name ?? file,
@@ -138,7 +136,7 @@ export function pitchTable({ file, analysis, bands }: Predicted, withBands = fal
     summary === undefined
       ? "No fingering could be predicted."
       : `Worst ${deviationInWords(summary.worstCents)}, rms ${summary.rmsCents.toFixed(1)} cents; ${summary.outOfTune} of ${summary.count} farther than ±${analysis.tolerance} cents.`;
-  return [title.filter(Boolean).join(" · "), body, close, bandSummary(bands)].filter(Boolean).join("\n");
+  return [title.filter(Boolean).join(" · "), ...body, close, bandSummary(bands) ?? ""].filter((line) => line !== "");
 }
 
 function fingeringRow(prediction: FingeringPrediction, tolerance: number): readonly string[] {

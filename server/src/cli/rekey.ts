@@ -7,13 +7,14 @@ import { CannotRekey, type RekeyMethod, type RekeyResult } from "../design/rekey
 import { changeInWords, keysInWords, percentInWords } from "../design/rekey/rekeyWords.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { deviationInWords } from "../design/wording.js";
-import { parseNote } from "../music/note.js";
+import { jsonText } from "../escape/json.js";
+import { type Note, parseNote } from "../music/note.js";
 import { UnusableInput } from "./exitStatus.js";
 import type { ReadFile } from "./files.js";
 import { fingeringReport } from "./pitch.js";
 
 export interface RekeyArguments {
-  readonly to: string;
+  readonly to: Note;
   readonly by: RekeyMethod;
   /** Which instrument of a file that holds several, from 1. */
   readonly instrument?: number | undefined;
@@ -25,10 +26,7 @@ export function rekeyFile(
   { to, by, instrument }: RekeyArguments,
   settings: AnalysisSettings,
 ): RekeyResult {
-  const note = parseNote(to);
-  if (note === undefined)
-    throw new UnusableInput("--to", `${JSON.stringify(to)} is not a note: write it like G4, Bb3 or F#5`);
-  return explained(read, () => rekey(read.design, indexIn(read, instrument), note, by, settings));
+  return explained(read, () => rekey(read.design, indexIn(read, instrument), to, by, settings));
 }
 
 /** @throws UnusableInput */
@@ -41,9 +39,23 @@ export function retuneFile(
   return explained(read, () => retune(read.design, indexIn(read, instrument), freedom, settings));
 }
 
+/** The notes of `--to G4,F4`, each once. @throws UnusableInput where one is no note, or none is there */
+export function wantedKeys(to = ""): readonly Note[] {
+  const notes = to
+    .split(",")
+    .filter((text) => text.trim() !== "")
+    .map((text) => {
+      const note = parseNote(text);
+      if (note !== undefined) return note;
+      throw new UnusableInput("--to", `${JSON.stringify(text)} is not a note: write it like G4, Bb3 or F#5`);
+    });
+  if (notes.length === 0) throw new UnusableInput("--to", "is missing: name the new key, like --to G4");
+  return [...new Map(notes.map((note) => [note.name, note])).values()];
+}
+
 /** `flute.bore.yaml` in F#4 is `flute-in-fs4.bore.yaml`: no sign that a shell or a file system minds. */
-export function copyName(file: string, note: string): string {
-  return basename(file).replace(/(\.bore\.\w+)?$/, `-in-${note.toLowerCase().replaceAll("#", "s")}$1`);
+export function copyName(file: string, { name }: Note): string {
+  return basename(file).replace(/(\.bore\.\w+)?$/, `-in-${name.toLowerCase().replaceAll("#", "s")}$1`);
 }
 
 /** Index of the instrument meant, from the number a user counts. */
@@ -82,11 +94,11 @@ export function rekeyJson(file: string, result: RekeyResult): string {
       : {}),
     text: result.text,
   };
-  return JSON.stringify(report, null, 2);
+  return jsonText(report);
 }
 
-/** What was done and what to know of it, for stderr. */
-export function rekeySummary(result: RekeyResult): string {
+/** What was done and what to know of it, for stderr: one text a line. */
+export function rekeySummary(result: RekeyResult): readonly string[] {
   const { from, to, by, after } = result;
   // A vessel that keeps its mouth follows no interval: its pitch goes with the root of its volume.
   const noInterval = from.name === to.name || (by === "refit" && after.instrument.vessel !== undefined);
@@ -96,5 +108,5 @@ export function rekeySummary(result: RekeyResult): string {
     `${keysInWords(result, "→")}: ${changeInWords(result)}${plain}.`,
     ...(worst === undefined ? [] : [`Worst note now ${deviationInWords(worst.worstCents)}.`]),
     ...result.remarks,
-  ].join("\n");
+  ];
 }

@@ -34,7 +34,7 @@ export function responseReport(file: string, analysis: Analysis) {
   };
 }
 
-export function responseTable(file: string, analysis: Analysis): string {
+export function responseTable(file: string, analysis: Analysis): readonly string[] {
   const { fingerings } = responseReport(file, analysis);
   const rows = fingerings.map((own) => [
     own.note ?? "?",
@@ -55,11 +55,11 @@ export function responseTable(file: string, analysis: Analysis): string {
       `Register ${register}, ${notes} notes: ${meanStrength.toFixed(0)} dB deep ±${strengthSpread.toFixed(1)}` +
       `${cutOffSpread === undefined ? "" : `, cut-off ±${(100 * cutOffSpread).toFixed(0)} %`}.`,
   );
-  return [analysis.instrument.name ?? file, body, ...even].join("\n");
+  return [analysis.instrument.name ?? file, ...body, ...even];
 }
 
 /** The curve as comma-separated values, with a heading. @throws UnusableInput where the design has no such note */
-export function responseCurve(file: string, analysis: Analysis, note: string): string {
+export function responseCurve(file: string, analysis: Analysis, note: string): readonly string[] {
   const wanted = parseNote(note);
   const index = analysis.fingerings.findIndex(({ fingering }) => fingering.target?.midi === wanted?.midi);
   if (wanted === undefined || index < 0)
@@ -67,7 +67,7 @@ export function responseCurve(file: string, analysis: Analysis, note: string): s
   const lines = impedanceCurve(analysis, index, CURVE).map(({ frequency, decibels, phase }) =>
     [frequency.toFixed(2), decibels.toFixed(2), phase.toFixed(1)].join(","),
   );
-  return ["hz,decibels,phase", ...lines].join("\n");
+  return ["hz,decibels,phase", ...lines];
 }
 
 function lowestCutOff({ cutOffs }: NoteResponse): number | null {

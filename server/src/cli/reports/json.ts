@@ -1,12 +1,13 @@
 /** Findings for programs: `[{file, code, severity, message, line, column, endLine, endColumn}]`, places 1-based. */
+import { jsonText } from "../../escape/json.js";
 import type { CheckedFile } from "../check.js";
 
 export function jsonReport(checked: readonly CheckedFile[]): string {
-  const rows = checked.flatMap(({ read, findings }) =>
+  const rows = checked.flatMap(({ file, lines, findings }) =>
     findings.map(({ code, severity, message, span }) => {
-      const [start, end] = [read.lines.position(span.start), read.lines.position(span.end)];
+      const [start, end] = [lines.position(span.start), lines.position(span.end)];
       return {
-        file: read.file,
+        file,
         code,
         severity,
         message,
@@ -17,5 +18,5 @@ export function jsonReport(checked: readonly CheckedFile[]): string {
       };
     }),
   );
-  return JSON.stringify(rows, null, 2);
+  return jsonText(rows);
 }

@@ -1,5 +1,7 @@
 /** Findings in SARIF 2.1.0 (OASIS standard), which code review services read. */
 import type { Log, ReportingDescriptor, Result } from "sarif";
+import { jsonText } from "../../escape/json.js";
+import { sarifMessage } from "../../escape/sarifMessage.js";
 import type { Severity } from "../../instrument/finding.js";
 import type { CheckedFile } from "../check.js";
 
@@ -26,21 +28,21 @@ export function sarifReport(checked: readonly CheckedFile[], version: string): s
       },
     ],
   };
-  return JSON.stringify(log, null, 2);
+  return jsonText(log);
 }
 
-function resultsOf({ read, findings }: CheckedFile, codes: readonly string[]): Result[] {
+function resultsOf({ file, lines, findings }: CheckedFile, codes: readonly string[]): Result[] {
   return findings.map(({ code, severity, message, span }) => {
-    const [start, end] = [read.lines.position(span.start), read.lines.position(span.end)];
+    const [start, end] = [lines.position(span.start), lines.position(span.end)];
     return {
       ruleId: code,
       ruleIndex: codes.indexOf(code),
       level: LEVEL[severity],
-      message: { text: message },
+      message: { text: sarifMessage(message) },
       locations: [
         {
           physicalLocation: {
-            artifactLocation: { uri: uriOf(read.file) },
+            artifactLocation: { uri: uriOf(file) },
             region: {
               startLine: start.line + 1,
               startColumn: start.column + 1,

@@ -1,0 +1,8 @@
+/** The text of a SARIF message (OASIS SARIF 2.1.0, §3.11). */
+import { visible } from "./visible.js";
+
+/** A plain text message: no placeholder (§3.11.5 doubles braces), no embedded link (§3.11.6 puts a backslash before brackets). */
+export function sarifMessage(text: string): string {
+  const plain = visible(text).replace(/[{}]/g, "$&$&");
+  return plain.includes("](") ? plain.replace(/[[\]]/g, "\\$&") : plain;
+}
