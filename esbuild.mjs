@@ -1,4 +1,4 @@
-/** Bundles the extension's client, the language server and the command line into dist/. `--watch` rebuilds on change. */
+/** Bundles the extension's client, and the command line with the language server in it, into dist/. `--watch` rebuilds on change. */
 import { chmod, rm } from "node:fs/promises";
 import * as esbuild from "esbuild";
 
@@ -23,7 +23,6 @@ const shared = {
 /** One bundle a program. */
 const bundles = [
   { ...shared, entryPoints: { client: "client/src/extension.ts" }, external: ["vscode"] },
-  { ...shared, entryPoints: { server: "server/src/server.ts" } },
   { ...shared, entryPoints: { cli: "server/src/cli.ts" }, banner: { js: "#!/usr/bin/env node" } },
 ].map((options) => ({ ...options, outdir: "dist", outExtension: { ".js": ".cjs" } }));
 

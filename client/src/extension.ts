@@ -1,61 +1,34 @@
-/** The editor's side: starts the language server, and offers the commands that need somebody to ask. */
-import { commands, type ExtensionContext, Uri, window } from "vscode";
-import {
-  LanguageClient,
-  type LanguageClientOptions,
-  type ServerOptions,
-  TransportKind,
-} from "vscode-languageclient/node";
-import { DESIGN_SELECTOR } from "./designSelector.js";
-import { type RekeyToArguments, rekeyTo } from "./rekeyTo.js";
-import { Status } from "./status.js";
+/**
+ * The editor's side. It is loaded with any YAML or JSON file, since VS Code knows no other event for a file of ours; the language
+ * server, and all that talks to it, starts with the first design that is opened or found.
+ */
+import { commands, type ExtensionContext, workspace } from "vscode";
+import { DESIGN_PATTERN, isDesign } from "./designSelector.js";
+import type { RekeyToArguments } from "./rekeyTo.js";
+import type { Running } from "./running.js";
 
-let client: LanguageClient | undefined;
+let running: Promise<Running> | undefined;
 
-export async function activate(context: ExtensionContext): Promise<void> {
-  const output = window.createOutputChannel("Borewright", { log: true });
-  client = createClient(context, output);
-  const running = client;
-  const status = new Status(running);
-  const start = async (how: () => Promise<void>) => {
-    try {
-      await how();
-    } catch (error) {
-      const reason = error instanceof Error ? error.message : String(error);
-      output.error(reason);
-      status.failed(reason);
-    }
+export function activate(context: ExtensionContext): void {
+  const started = () => {
+    running ??= import("./running.js").then(({ start }) => start(context));
+    return running;
   };
   context.subscriptions.push(
-    output,
-    status,
-    commands.registerCommand("borewright.rekeyTo", (given?: RekeyToArguments) => rekeyTo(running, given)),
-    commands.registerCommand("borewright.restart", () => start(() => running.restart())),
-    commands.registerCommand("borewright.showOutput", () => output.show()),
+    commands.registerCommand("borewright.rekeyTo", async (given?: RekeyToArguments) =>
+      (await started()).rekeyTo(given),
+    ),
+    commands.registerCommand("borewright.restart", async () => (await started()).restart()),
+    commands.registerCommand("borewright.showOutput", async () => (await started()).showOutput()),
+    workspace.onDidOpenTextDocument((document) => isDesign(document) && void started()),
   );
-  await start(() => running.start());
+  if (workspace.textDocuments.some(isDesign)) void started();
+  else
+    void workspace.findFiles(DESIGN_PATTERN, "**/node_modules/**", 1).then((found) => {
+      if (found.length > 0) void started();
+    });
 }
 
-export function deactivate(): Promise<void> | undefined {
-  return client?.stop();
-}
-
-function createClient(
-  context: ExtensionContext,
-  outputChannel: LanguageClientOptions["outputChannel"],
-): LanguageClient {
-  const module = context.asAbsolutePath("dist/server.cjs");
-  const server: ServerOptions = {
-    run: { module, transport: TransportKind.ipc },
-    debug: { module, transport: TransportKind.ipc, options: { execArgv: ["--nolazy", "--inspect=6009"] } },
-  };
-  // Our id is the section of the settings, so that `borewright.trace.server` is found.
-  return new LanguageClient("borewright", "Borewright", server, {
-    documentSelector: DESIGN_SELECTOR,
-    ...(outputChannel === undefined ? {} : { outputChannel }),
-    initializationOptions: {
-      commands: ["borewright.rekeyTo"],
-      rulePages: Uri.joinPath(context.extensionUri, "docs", "rules").toString(),
-    },
-  });
+export async function deactivate(): Promise<void> {
+  await (await running)?.stop();
 }

@@ -158,10 +158,12 @@ function serveCommand(root: Command): void {
   root
     .command("serve")
     .description("the language server, for any editor")
-    .option("--stdio", "speak over standard input and output (the only way there is)")
-    .action(async () => {
-      const { serveStdio } = await import("./language/serveStdio.js");
-      serveStdio({
+    .option("--stdio", "speak over standard input and output")
+    .addOption(new Option("--node-ipc", "speak over the channel of the Node process that started it").hideHelp())
+    .addOption(new Option("--clientProcessId <number>", "the process to end with").hideHelp())
+    .action(async ({ nodeIpc }: { nodeIpc?: true }) => {
+      const { serve } = await import("./language/serve.js");
+      serve(nodeIpc ? "node-ipc" : "stdio", {
         rulePages: pathToFileURL(join(__dirname, "..", "docs", "rules")).href,
         longWork: new WorkThread(__filename),
       });

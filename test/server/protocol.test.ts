@@ -1,5 +1,5 @@
 /** The server as an editor meets it: JSON-RPC over a real stream, messages in, messages out. */
-import { spawn } from "node:child_process";
+import { fork, spawn } from "node:child_process";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
@@ -8,6 +8,8 @@ import {
   createProtocolConnection,
   type Diagnostic,
   type InitializeResult,
+  IPCMessageReader,
+  IPCMessageWriter,
   StreamMessageReader,
   StreamMessageWriter,
   type TextEdit,
@@ -196,6 +198,24 @@ describe("borewright serve --stdio", () => {
       textDocument: { uri: URI },
     });
     expect(items.map(({ code }) => code)).toEqual(["pitch/out-of-tune"]);
+    await connection.sendRequest("shutdown");
+    await connection.sendNotification("exit");
+    expect(await ended).toBe(0);
+    connection.dispose();
+  });
+
+  it("speaks over the channel of a Node process, as VS Code starts it", async () => {
+    const args = ["serve", "--node-ipc", `--clientProcessId=${process.pid}`];
+    const child = fork(join(import.meta.dirname, "../../dist/cli.cjs"), args);
+    const connection = createProtocolConnection(new IPCMessageReader(child), new IPCMessageWriter(child));
+    connection.listen();
+    const ended = new Promise((resolve) => child.on("exit", resolve));
+    const { serverInfo } = await connection.sendRequest<InitializeResult>("initialize", {
+      processId: process.pid,
+      rootUri: null,
+      capabilities: {},
+    });
+    expect(serverInfo?.name).toBe("Borewright");
     await connection.sendRequest("shutdown");
     await connection.sendNotification("exit");
     expect(await ended).toBe(0);

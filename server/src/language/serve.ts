@@ -1,9 +1,14 @@
-/** The server over standard input and output, for any editor: what `borewright serve --stdio` runs. */
+/** The server as a program of its own, for VS Code and for any other editor: what `borewright serve` runs. */
 import { StreamMessageReader, StreamMessageWriter } from "vscode-languageserver/node";
 import { createServerConnection } from "./connection.js";
 import { type ServerOptions, startServer } from "./startServer.js";
 
-export function serveStdio(options: ServerOptions = {}): void {
+/** @param over standard input and output, or the channel to the Node process that has started this one */
+export function serve(over: "stdio" | "node-ipc", options: ServerOptions = {}): void {
+  if (over === "node-ipc") {
+    startServer(createServerConnection(), options);
+    return;
+  }
   const reader = new StreamMessageReader(process.stdin);
   const writer = new StreamMessageWriter(process.stdout);
   // Without an `initialize` that names a parent process, the end of the input is the only sign that nobody listens.

@@ -1,0 +1,62 @@
+/** The language client and what it offers, once there is a design to work on. */
+import { type ExtensionContext, Uri, window } from "vscode";
+import {
+  LanguageClient,
+  type LanguageClientOptions,
+  type ServerOptions,
+  TransportKind,
+} from "vscode-languageclient/node";
+import { DESIGN_SELECTOR } from "./designSelector.js";
+import { type RekeyToArguments, rekeyTo } from "./rekeyTo.js";
+import { Status } from "./status.js";
+
+export interface Running {
+  rekeyTo(given?: RekeyToArguments): Promise<void>;
+  restart(): Promise<void>;
+  showOutput(): void;
+  stop(): Promise<void>;
+}
+
+export async function start(context: ExtensionContext): Promise<Running> {
+  const output = window.createOutputChannel("Borewright", { log: true });
+  const client = createClient(context, output);
+  const status = new Status(client);
+  const tried = async (how: () => Promise<void>) => {
+    try {
+      await how();
+    } catch (error) {
+      const reason = error instanceof Error ? error.message : String(error);
+      output.error(reason);
+      status.failed(reason);
+    }
+  };
+  context.subscriptions.push(output, status);
+  await tried(() => client.start());
+  return {
+    rekeyTo: (given) => rekeyTo(client, given),
+    restart: () => tried(() => client.restart()),
+    showOutput: () => output.show(),
+    stop: () => client.stop(),
+  };
+}
+
+function createClient(
+  context: ExtensionContext,
+  outputChannel: LanguageClientOptions["outputChannel"],
+): LanguageClient {
+  // The same program as on the command line: one engine in the package.
+  const run = { module: context.asAbsolutePath("dist/cli.cjs"), args: ["serve"], transport: TransportKind.ipc };
+  const server: ServerOptions = {
+    run,
+    debug: { ...run, options: { execArgv: ["--nolazy", "--inspect=6009"] } },
+  };
+  // Our id is the section of the settings, so that `borewright.trace.server` is found.
+  return new LanguageClient("borewright", "Borewright", server, {
+    documentSelector: DESIGN_SELECTOR,
+    ...(outputChannel === undefined ? {} : { outputChannel }),
+    initializationOptions: {
+      commands: ["borewright.rekeyTo"],
+      rulePages: Uri.joinPath(context.extensionUri, "docs", "rules").toString(),
+    },
+  });
+}
