@@ -9,6 +9,7 @@ import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
 import { toldFailure } from "./cli/failure.js";
 import { type ReadFile, readDesignFile } from "./cli/files.js";
 import { keyTable } from "./cli/keyTable.js";
+import { addListenCommand } from "./cli/listenCommand.js";
 import { complain, print, printData, printDesign, watchOutput } from "./cli/output.js";
 import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.js";
 import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile, wantedKeys } from "./cli/rekey.js";
@@ -154,6 +155,10 @@ function calibrateCommand(root: Command): void {
     });
 }
 
+function listenCommand(root: Command): void {
+  addListenCommand(root, number, DEFAULT_SETTINGS);
+}
+
 function serveCommand(root: Command): void {
   root
     .command("serve")
@@ -178,6 +183,7 @@ const COMMANDS = [
   retuneCommand,
   responseCommand,
   calibrateCommand,
+  listenCommand,
   serveCommand,
 ];
 

@@ -126,6 +126,7 @@ describe("measured notes", () => {
         hz: 389.4,
         covers: undefined,
         temperature: 23,
+        uncertainty: 6,
       },
       {
         path: ["measured", 1],
@@ -133,6 +134,7 @@ describe("measured notes", () => {
         hz: 441,
         covers: [1, 0],
         temperature: undefined,
+        uncertainty: 6,
       },
     ]);
   });

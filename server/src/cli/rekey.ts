@@ -11,6 +11,7 @@ import { jsonText } from "../escape/json.js";
 import { type Note, parseNote } from "../music/note.js";
 import { UnusableInput } from "./exitStatus.js";
 import type { ReadFile } from "./files.js";
+import { instrumentIn } from "./instrumentIn.js";
 import { fingeringReport } from "./pitch.js";
 
 export interface RekeyArguments {
@@ -26,7 +27,7 @@ export function rekeyFile(
   { to, by, instrument }: RekeyArguments,
   settings: AnalysisSettings,
 ): RekeyResult {
-  return explained(read, () => rekey(read.design, indexIn(read, instrument), to, by, settings));
+  return explained(read, () => rekey(read.design, instrumentIn(read, instrument), to, by, settings));
 }
 
 /** @throws UnusableInput */
@@ -36,7 +37,7 @@ export function retuneFile(
   instrument: number | undefined,
   settings: AnalysisSettings,
 ): RekeyResult {
-  return explained(read, () => retune(read.design, indexIn(read, instrument), freedom, settings));
+  return explained(read, () => retune(read.design, instrumentIn(read, instrument), freedom, settings));
 }
 
 /** The notes of `--to G4,F4`, each once. @throws UnusableInput where one is no note, or none is there */
@@ -56,17 +57,6 @@ export function wantedKeys(to = ""): readonly Note[] {
 /** `flute.bore.yaml` in F#4 is `flute-in-fs4.bore.yaml`: no sign that a shell or a file system minds. */
 export function copyName(file: string, { name }: Note): string {
   return basename(file).replace(/(\.bore\.\w+)?$/, `-in-${name.toLowerCase().replaceAll("#", "s")}$1`);
-}
-
-/** Index of the instrument meant, from the number a user counts. */
-function indexIn(read: ReadFile, instrument: number | undefined): number {
-  const count = read.design.documents.length;
-  if (instrument === undefined && count > 1)
-    throw new UnusableInput(read.file, `holds ${count} instruments: say which with --instrument 1 … ${count}`);
-  const index = (instrument ?? 1) - 1;
-  if (index < 0 || index >= count || !Number.isInteger(index))
-    throw new UnusableInput(read.file, `has no instrument ${instrument}: it holds ${count}`);
-  return index;
 }
 
 function explained(read: ReadFile, work: () => RekeyResult): RekeyResult {

@@ -49,6 +49,8 @@ export const DEFAULTS = {
   holeGapMillimetres: 1.6,
   /** mm from a hole's edge to a joint: half of a tenon as long as a narrow bore is wide. Common practice, no source. */
   jointClearanceMillimetres: 10,
+  /** Cents, standard: one play of one note by an ordinary player. Common practice, no source. */
+  measuredUncertainty: 6,
   /** mm between neighbouring fingers: 41 is quoted as the most that adults reach, in a maker's blog, not a study. */
   reachMillimetres: 41,
   /** mm: adults' finger pads cover 12 to 13; inferred from finger breadths (Ann. Anat. 192 (2010) 156, abstract), no study. */

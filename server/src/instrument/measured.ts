@@ -1,4 +1,5 @@
 /** Reads the notes measured on a printed instrument, to calibrate by. */
+import { DEFAULTS } from "./defaults.js";
 import { holeData } from "./draft.js";
 import type { Finding } from "./finding.js";
 import { readHoles } from "./fingerings.js";
@@ -23,7 +24,8 @@ export function readMeasured(
     const written = own(item, "holes") !== undefined;
     const covers = written ? readHoles(item, path, holeCount, findings).covers : undefined;
     if (note === undefined || hz === undefined || (written && covers === undefined)) return [];
-    return [{ path, note, hz, covers, temperature: numbers.at([...path, "temperature"]) }];
+    const uncertainty = numbers.at([...path, "uncertainty"]) ?? DEFAULTS.measuredUncertainty;
+    return [{ path, note, hz, covers, uncertainty, temperature: numbers.at([...path, "temperature"]) }];
   });
   return { measured, findings };
 }

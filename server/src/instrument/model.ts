@@ -61,6 +61,8 @@ export interface MeasuredNote {
   readonly hz: number;
   /** °C; undefined where it was the design's own. */
   readonly temperature: number | undefined;
+  /** Standard uncertainty, cents. */
+  readonly uncertainty: number;
   /** Undefined: that of the fingering for the note. */
   readonly covers: readonly Cover[] | undefined;
 }

@@ -663,6 +663,10 @@ hz: (number | string)
  */
 temperature?: (number | string)
 /**
+ * Standard uncertainty of the measured note: how far it may well be off. `listen` writes it; calibrating weighs the note by it. Left out, it is 6, as of one ordinary play.
+ */
+uncertainty?: (number | string)
+/**
  * The fingering it was played with, as under `fingerings`. Left out, it is that of the note there.
  */
 holes?: string
@@ -1277,6 +1281,10 @@ hz: (number | string)
  * Temperature of the air when it was measured. Left out, it is the design's.
  */
 temperature?: (number | string)
+/**
+ * Standard uncertainty of the measured note: how far it may well be off. `listen` writes it; calibrating weighs the note by it. Left out, it is 6, as of one ordinary play.
+ */
+uncertainty?: (number | string)
 /**
  * The fingering it was played with, as under `fingerings`. Left out, it is that of the note there.
  */

@@ -1,0 +1,117 @@
+/** From a recording to a calibrated design, through the program. */
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { readDesign } from "../../server/src/document/read.js";
+import { bareSamples, mulberry, type Play, synthesise, wav } from "../sound/synthesis.js";
+
+const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
+const DESIGN = readFileSync(join(import.meta.dirname, "../../examples/quay-whistle.bore.yaml"), "utf8");
+/** How far the print sounds from the prediction, cents; how a player's breath scatters. */
+const OFFSET = -16;
+const LIPS = 4;
+let folder = "";
+let predicted: readonly { readonly note: string; readonly predictedHz: number }[] = [];
+
+function run(args: readonly string[], input?: Buffer) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...args], { cwd: folder, input });
+  return { status, stdout: stdout.toString(), stderr: stderr.toString() };
+}
+
+/** The scale up and down, twice, with breath noise. */
+function recording(only = (_: number) => true): Float32Array {
+  const random = mulberry(7);
+  const once = [...predicted.keys()].filter(only);
+  const order = [once, [...once].reverse()].flat();
+  const plays: Play[] = [...order, ...order].map((i) => {
+    const cents = OFFSET + LIPS * (random() + random() - 1);
+    return { hz: (predicted[i]?.predictedHz ?? 0) * 2 ** (cents / 1200), seconds: 0.7, rest: 0.2 };
+  });
+  return synthesise(plays, { noise: 0.01, rate: 22_050 });
+}
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "borewright-listen-"));
+  writeFileSync(join(folder, "quay.bore.yaml"), DESIGN);
+  predicted = JSON.parse(run(["pitch", "--json", "quay.bore.yaml"]).stdout)[0].fingerings;
+  writeFileSync(join(folder, "take.wav"), wav(recording(), "s16le", 22_050));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe("borewright listen", () => {
+  it("lists the notes of a recording without a design", () => {
+    const { status, stdout } = run(["listen", "take.wav", "--json"]);
+    expect(status).toBe(0);
+    expect(JSON.parse(stdout).notes).toHaveLength(4 * predicted.length);
+  });
+
+  it("finds every fingering, writes it under `measured`, keeps every other byte, and leads to a calibrated design", () => {
+    const { status, stdout } = run([
+      "listen",
+      "take.wav",
+      "--design",
+      "quay.bore.yaml",
+      "--temperature",
+      "22",
+      "--write",
+    ]);
+    expect(stdout).toContain(`${predicted.length} of ${predicted.length} fingerings heard.`);
+    expect(status).toBe(0);
+    const written = readFileSync(join(folder, "quay.bore.yaml"), "utf8");
+    expect(written.startsWith(DESIGN.trimEnd())).toBe(true);
+    const measured = readDesign(written, "yaml").documents[0]?.resolution.instrument.measured ?? [];
+    expect(measured.map(({ note }) => note.name)).toEqual(predicted.map(({ note }) => note));
+    for (const [i, { hz, uncertainty }] of measured.entries()) {
+      expect(Math.abs(1200 * Math.log2(hz / (predicted[i]?.predictedHz ?? 0)) - OFFSET)).toBeLessThan(LIPS);
+      expect(uncertainty).toBeGreaterThan(0.5);
+      expect(uncertainty).toBeLessThan(6);
+    }
+    const calibrated = JSON.parse(run(["calibrate", "--json", "quay.bore.yaml"]).stdout).calibrations[0];
+    expect(calibrated.rmsResidualCents).toBeLessThan(LIPS);
+  });
+
+  it("leaves what was measured before, and says so", () => {
+    writeFileSync(
+      join(folder, "old.bore.yaml"),
+      `${DESIGN.trimEnd()}\nmeasured: [{ note: ${predicted[0]?.note}, hz: 400 }]\n`,
+    );
+    const { stderr } = run(["listen", "take.wav", "--design", "old.bore.yaml", "--write"]);
+    expect(stderr).toContain(`left as it is: ${predicted[0]?.note}`);
+    expect(readFileSync(join(folder, "old.bore.yaml"), "utf8")).toContain("hz: 400 }");
+  });
+
+  it("takes bare samples from standard input", () => {
+    const bare = bareSamples(synthesise([{ hz: 440 }], { rate: 16_000 }), "s16le");
+    const { stdout } = run(["listen", "-", "--raw", "s16le", "--rate", "16000", "--json"], bare);
+    expect(JSON.parse(stdout).notes[0].hz).toBeCloseTo(440, 0);
+  });
+
+  it("asks about a note that is no fingering's, leaves it out, and exits with 1", () => {
+    const fingerings = [...predicted.keys()].slice(0, 7);
+    const plays: Play[] = fingerings.map((i) => ({
+      hz: (predicted[i]?.predictedHz ?? 0) * (i === 3 ? 2 ** (-0.5 / 12) : 1),
+      seconds: 0.7,
+    }));
+    writeFileSync(join(folder, "wrong.wav"), wav(synthesise(plays, { rate: 22_050 }), "s16le", 22_050));
+    const { status, stdout } = run(["listen", "wrong.wav", "--design", "quay.bore.yaml"]);
+    expect(status).toBe(1);
+    expect(stdout).toMatch(/\? .*/);
+    expect(stdout).toContain("left out");
+  });
+
+  it.each([
+    ["text.wav", Buffer.from("no sound at all"), "is no WAV file"],
+    ["short.wav", Buffer.from("RIFF"), "ends before its first sample"],
+    ["song.wav", Buffer.from("ID3\u0004 and so on, tags"), "is MP3"],
+    ["broken.wav", Buffer.concat([wav(new Float32Array(10)).subarray(0, 22), Buffer.alloc(40)]), "kind not read here"],
+  ])("says what is wrong with %s, in one line", (name, bytes, says) => {
+    writeFileSync(join(folder, name), bytes);
+    const { status, stdout, stderr } = run(["listen", name]);
+    expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
+    expect(stderr).toContain(`${name}: `);
+    expect(stderr).toContain(says);
+    expect(stderr.trimEnd().split("\n")).toHaveLength(1);
+  });
+});
