@@ -101,7 +101,39 @@ describe("setNumber writes", () => {
     ],
     ["a percentage in quotes", "print: { scale: '100 %' }\n", "print.scale", 92.4, "print: { scale: '92.4 %' }\n"],
     ["an anchor", "wall: &w 3\nx: *w\n", "wall", 4, "wall: &w 4\nx: *w\n"],
-    ["a tag", "wall: !!float 3\n", "wall", 4, "wall: !!float 4\n"],
+    // YAML 1.2.2, chapter 10.3.2: `!!float` is not resolved from digits alone, nor `!!int` from a fraction.
+    ["a whole number under !!float", "wall: !!float 3.5\n", "wall", 4, "wall: !!float 4.0\n"],
+    ["a fraction under !!float", "wall: !!float 3.5\n", "wall", 4.25, "wall: !!float 4.25\n"],
+    ["under !!float in quotes", 'wall: !!float "3.5" # x\n', "wall", 4, "wall: !!float 4.0 # x\n"],
+    ["a whole number under !!int", "wall: !!int 3\n", "wall", 4, "wall: !!int 4\n"],
+    ["a fraction in place of !!int", "wall: !!int 3\n", "wall", 4.5, "wall: 4.5\n"],
+    ["in place of !!int, an anchor kept", "wall: !!int &w 3\nx: *w\n", "wall", 4.5, "wall: &w 4.5\nx: *w\n"],
+    ["in place of !!int behind an anchor", "wall: &w !!int 3\nx: *w\n", "wall", 4.5, "wall: &w 4.5\nx: *w\n"],
+    ["in place of !!str", "wall: !!str =a\nx: 1\n", "wall", 4.5, "wall: 4.5\nx: 1\n"],
+    ["hexadecimal", "wall: 0x10\n", "wall", 4, "wall: 4\n"],
+    ["powers of ten", "wall: 1.5e1\n", "wall", 4, "wall: 4\n"],
+    ["a sign and no leading digit", "wall: +.5\n", "wall", 4, "wall: 4\n"],
+    [
+      "one value beside those of an alias",
+      "x: &h { at: 1, diameter: 7 }\nholes: [*h, *h]\n",
+      "holes.1.at",
+      2,
+      "x: &h { at: 1, diameter: 7 }\nholes: [*h, { <<: *h, at: 2 }]\n",
+    ],
+    [
+      "a merged value, before the merge key that brings it in",
+      "x: &h { diameter: 7 }\nholes: [{ at: 1, <<: *h }]\n",
+      "holes.0.diameter",
+      8,
+      "x: &h { diameter: 7 }\nholes: [{ at: 1, diameter: 8, <<: *h }]\n",
+    ],
+    [
+      "a block of text whose head has a digit",
+      "print:\n  scale: |2\n    100 %\n",
+      "print.scale",
+      90,
+      "print:\n  scale: 90\n",
+    ],
     ["an alias, here only", "x: &w 3\nwall: *w\n", "wall", 4, "x: &w 3\nwall: 4\n"],
     [
       "an alias of a percentage",
@@ -208,7 +240,7 @@ describe("setNumber writes", () => {
 
   it("nothing where there is nothing to write into", () => {
     expect(setNumber(read("wall: 3\n"), ["holes", 3, "at"], 1, 2)).toEqual([]);
-    expect(setNumber(read("x: &h { at: 1 }\nholes: [*h]\n"), ["holes", 0, "at"], 2, 2)).toEqual([]);
+    expect(setNumber(read("x: &h [{ at: 1 }]\nholes: *h\n"), ["holes", 0, "at"], 2, 2)).toEqual([]);
     expect(setNumber(read("x: &h { a: { at: 1 } }\nholes: [{ <<: *h }]\n"), ["holes", 0, "a", "at"], 2, 2)).toEqual([]);
     expect(setNumber(read(""), ["wall"], 2, 2)).toEqual([]);
   });

@@ -6,6 +6,7 @@ import { closingLines, fittedLines } from "../design/calibrate/wording.js";
 import { analyse } from "../design/predict/analyse.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { signedCents } from "../design/wording.js";
+import { checkedEdits } from "../document/checkedEdits.js";
 import { applyEdits, type TextEdit } from "../document/edits.js";
 import { jsonText } from "../escape/json.js";
 import type { Instrument } from "../instrument/model.js";
@@ -29,7 +30,10 @@ export function calibrateFile(read: ReadFile, settings: AnalysisSettings): Calib
     const analysis = analyse(document.resolution.instrument, settings);
     try {
       const calibration = calibrate(document.resolution, analysis);
-      edits.push(...calibrationEdits(document, calibration));
+      const wished = calibrationEdits(document, calibration);
+      const checked = checkedEdits(read.design, document.index, wished);
+      if (checked === undefined) throw new UnusableInput(read.file, NOT_WRITTEN);
+      edits.push(...checked.edits);
       return { instrument: analysis.instrument, calibration };
     } catch (error) {
       if (error instanceof CannotCalibrate) throw new UnusableInput(read.file, error.message);
@@ -38,6 +42,9 @@ export function calibrateFile(read: ReadFile, settings: AnalysisSettings): Calib
   });
   return { instruments, text: applyEdits(read.design.text, edits) };
 }
+
+const NOT_WRITTEN =
+  "the mouth is written in a way that does not let it be changed without changing others (aliases, merge keys or tags, say): write it out";
 
 /** Findings of measured notes that could not be used, one line each: a calibration without them is not the one that was meant. */
 export function unusedNotes(read: ReadFile): readonly string[] {

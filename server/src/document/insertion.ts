@@ -26,7 +26,9 @@ function intoFlow(document: Editable, map: MapNode, key: string, valueText: stri
   const comma = /^\s*,/.exec(text.slice(end, map.span.end));
   if (comma !== null) {
     const at = end + comma[0].length;
-    return { span: { start: at, end: at }, text: separator + entry };
+    // A merge key may stand behind the comma, or nothing.
+    const isLast = /^\s*}/.test(text.slice(at, map.span.end));
+    return { span: { start: at, end: at }, text: `${separator}${entry}${isLast ? "" : ","}` };
   }
   return { span: { start: end, end }, text: `,${separator}${entry}` };
 }

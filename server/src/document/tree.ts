@@ -16,6 +16,8 @@ export interface ScalarNode extends Placed {
   readonly value: Scalar;
   /** The exact text, quotes included. */
   readonly raw: string;
+  /** An explicit YAML tag, written out in full: `tag:yaml.org,2002:float`. */
+  readonly tag?: string;
 }
 
 export interface MapEntry {

@@ -10,7 +10,7 @@ import {
   type YAMLMap,
   type YAMLSeq,
 } from "yaml";
-import { suggestion } from "../instrument/didYouMean.js";
+import { Suggestions } from "../instrument/didYouMean.js";
 import type { Span } from "./designFile.js";
 import { duplicateKeys } from "./duplicateKeys.js";
 import { DEEPEST, type TextProblem } from "./parsed.js";
@@ -33,6 +33,9 @@ export class YamlTreeBuilder {
   private readonly anchors = new Map<string, Node>();
   /** Nodes being built, to see an alias that stands inside what it names. */
   private readonly open = new Set<Node>();
+  private readonly suggestions = new Suggestions();
+  /** Codes of findings that are told once. */
+  private readonly told = new Set<string>();
   private aliased = 0;
   private depth = 0;
 
@@ -84,13 +87,14 @@ export class YamlTreeBuilder {
     if (isSeq(node)) return this.list(node, own, via);
     if (!isScalar(node)) return this.nothing(own, via);
     const raw = this.text.slice(own.start, own.end);
-    return { kind: "scalar", value: scalarOf(node.value, raw), raw, ...placed(own, via) };
+    const tag = node.tag === undefined ? {} : { tag: node.tag };
+    return { kind: "scalar", value: scalarOf(node.value, raw), raw, ...tag, ...placed(own, via) };
   }
 
   private follow(name: string, own: Span, via: Via | undefined): TreeNode {
     const target = this.anchors.get(name);
     if (target === undefined) {
-      const message = `No anchor \`&${name}\` stands before this alias.${suggestion(name, this.anchors.keys())}`;
+      const message = `No anchor \`&${name}\` stands before this alias.${this.suggestions.inWords(name, this.anchors.keys())}`;
       this.problem("file/unknown-anchor", message, via?.here ?? own);
       return this.nothing(own, via);
     }
@@ -176,7 +180,9 @@ export class YamlTreeBuilder {
   }
 
   private once(code: TextProblem["code"], message: string, span: Span): void {
-    if (!this.problems.some((problem) => problem.code === code)) this.problem(code, message, span);
+    if (this.told.has(code)) return;
+    this.told.add(code);
+    this.problem(code, message, span);
   }
 }
 

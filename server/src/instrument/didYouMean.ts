@@ -1,23 +1,41 @@
 /** Finds the name somebody most likely meant. */
 
-/** The nearest candidate, where it is near enough that a slip of the fingers explains it; else undefined. */
-export function didYouMean(written: string, candidates: Iterable<string>): string | undefined {
-  const name = written.toLowerCase();
-  const allowed = Math.max(1, Math.floor(name.length / 3));
-  let best: string | undefined;
-  let bestDistance = allowed + 1;
-  for (const candidate of candidates) {
-    if (candidate === written || Math.abs(candidate.length - name.length) >= bestDistance) continue;
-    const distance = editDistance(name, candidate.toLowerCase());
-    if (distance < bestDistance) [best, bestDistance] = [candidate, distance];
-  }
-  return best;
-}
+/**
+ * Letters compared with letters for one design, at most. Looking for what was meant compares a name with every other: of a file
+ * full of faults only the first few are worth it. Enough for twenty names among hundreds.
+ */
+const MOST_WORK = 2_000_000;
+/** What passing over a candidate counts, in the same measure. */
+const A_GLANCE = 16;
 
-/** ` Did you mean …?` with a leading space, or nothing. */
-export function suggestion(written: string, candidates: Iterable<string>): string {
-  const meant = didYouMean(written, candidates);
-  return meant === undefined ? "" : ` Did you mean \`${meant}\`?`;
+/** Looks for what was meant, name after name, as long as it is worth it. */
+export class Suggestions {
+  private left = MOST_WORK;
+
+  /** The nearest candidate, where it is near enough that a slip of the fingers explains it; else undefined. */
+  meant(written: string, candidates: Iterable<string>): string | undefined {
+    if (this.left <= 0) return undefined;
+    const name = written.toLowerCase();
+    const allowed = Math.max(1, Math.floor(name.length / 3));
+    let best: string | undefined;
+    let bestDistance = allowed + 1;
+    for (const candidate of candidates) {
+      this.left -= A_GLANCE;
+      if (candidate !== written && Math.abs(candidate.length - name.length) < bestDistance) {
+        this.left -= Math.min(name.length, LONGEST) * Math.min(candidate.length, LONGEST);
+        const distance = editDistance(name, candidate.toLowerCase());
+        if (distance < bestDistance) [best, bestDistance] = [candidate, distance];
+      }
+      if (this.left <= 0) break;
+    }
+    return best;
+  }
+
+  /** ` Did you mean …?` with a leading space, or nothing. */
+  inWords(written: string, candidates: Iterable<string>): string {
+    const meant = this.meant(written, candidates);
+    return meant === undefined ? "" : ` Did you mean \`${meant}\`?`;
+  }
 }
 
 /** Longest name compared: longer ones are no slip of the fingers, and the comparison is quadratic. */

@@ -1,5 +1,5 @@
 /** What a name in an expression refers to: a parameter, a named hole or station, or any value by its place in the design. */
-import { suggestion } from "./didYouMean.js";
+import { Suggestions } from "./didYouMean.js";
 import type { Path } from "./finding.js";
 import { own, pathKey, pathText, valueAt } from "./path.js";
 import { placeInWords } from "./placeInWords.js";
@@ -14,12 +14,9 @@ const STAND_INS: readonly { readonly missing: (path: Path) => boolean; readonly 
   { missing: (path) => path[0] === "mouth" && path[2] === "chimney" && path.length === 3, path: ["wall"] },
 ];
 
-/** Looking for what was meant compares every name there is: not worth doing for a file full of faults. */
-const MOST_SUGGESTIONS = 20;
-
 export class Names {
   private readonly parts = new Map<string, Path>();
-  private suggestions = MOST_SUGGESTIONS;
+  private readonly suggestions = new Suggestions();
 
   constructor(
     private readonly data: unknown,
@@ -69,8 +66,7 @@ export class Names {
         : "";
       return `\`${written}\` is not a number.${example}`;
     }
-    const meant = this.suggestions-- > 0 ? suggestion(written, this.candidates()) : "";
-    return `There is no value called \`${written}\`.${meant}`;
+    return `There is no value called \`${written}\`.${this.suggestions.inWords(written, this.candidates())}`;
   }
 
   /** Every name that could have been meant. */

@@ -1,5 +1,5 @@
 /** How grave each kind of finding is to be, as the design's `rules` or the user's settings say. */
-import { suggestion } from "./didYouMean.js";
+import { Suggestions } from "./didYouMean.js";
 import type { Finding, Severity } from "./finding.js";
 import { isMap, own } from "./path.js";
 import { schemaAt } from "./schema.js";
@@ -34,21 +34,22 @@ export function ruleLevelsOf(data: unknown): RuleLevels {
 /** Findings for codes under `rules` that cannot be switched. */
 export function checkRuleNames(data: unknown): readonly Finding[] {
   const rules = own(data, "rules");
+  const suggestions = new Suggestions();
   return Object.keys(isMap(rules) ? rules : {})
     .filter((code) => !SWITCHABLE_RULES.includes(code))
     .map((code) => ({
       code: "rules/unknown-rule",
       severity: "warning",
-      message: whyNot(code),
+      message: whyNot(code, suggestions),
       path: ["rules", code],
       on: "key",
     }));
 }
 
 /** Why there is nothing to switch under this code: for the design and for the settings alike. */
-export function whyNot(code: string): string {
+export function whyNot(code: string, suggestions = new Suggestions()): string {
   const name = code.length > 40 ? `${code.slice(0, 39)}…` : code;
-  const meant = suggestion(code, SWITCHABLE_RULES);
+  const meant = suggestions.inWords(code, SWITCHABLE_RULES);
   const hint =
     meant || " Findings of a file that cannot be read, or of an instrument that cannot be made, always stay.";
   return `There is no finding \`${name}\` to switch.${hint}`;

@@ -1,6 +1,6 @@
 /** Holds a design against the schema and says what is wrong in the maker's words, once for each place. */
 import type { ErrorObject } from "ajv";
-import { didYouMean, suggestion } from "./didYouMean.js";
+import { Suggestions } from "./didYouMean.js";
 import type { Finding, Path, RuleCode } from "./finding.js";
 import validate from "./generated/validator.js";
 import { own, pathKey, valueAt } from "./path.js";
@@ -11,8 +11,9 @@ import { INSTRUMENT_SCHEMA, type PropertySchema, schemaAt } from "./schema.js";
 export function checkSchema(data: unknown): readonly Finding[] {
   if (validate(data)) return [];
   const found = new Map<string, Finding>();
+  const suggestions = new Suggestions();
   for (const error of validate.errors ?? []) {
-    const finding = translate(error, data);
+    const finding = translate(error, data, suggestions);
     if (finding === undefined) continue;
     const key = `${pathKey(finding.path)} ${finding.on ?? "value"}`;
     const known = found.get(key);
@@ -21,19 +22,20 @@ export function checkSchema(data: unknown): readonly Finding[] {
   }
   const findings = [...found.values()];
   // A property misspelt is not missing besides.
-  const misspelt = new Set(findings.flatMap((finding) => meantBy(finding) ?? []));
+  const meant = new Suggestions();
+  const misspelt = new Set(findings.flatMap((finding) => meantBy(finding, meant) ?? []));
   return findings.filter(({ code, path }) => code !== "schema/missing-property" || !misspelt.has(pathKey(path)));
 }
 
 /** Where the property would stand that an unknown one was meant to be. */
-function meantBy({ code, path, data }: Finding): string | undefined {
+function meantBy({ code, path, data }: Finding, suggestions: Suggestions): string | undefined {
   if (code !== "schema/unknown-property") return undefined;
   const { known } = data as { readonly known: readonly string[] };
-  const meant = didYouMean(String(path.at(-1)), known);
+  const meant = suggestions.meant(String(path.at(-1)), known);
   return meant && pathKey([...path.slice(0, -1), meant]);
 }
 
-function translate(error: ErrorObject, data: unknown): Finding | undefined {
+function translate(error: ErrorObject, data: unknown, suggestions: Suggestions): Finding | undefined {
   const path = pathOf(error.instancePath, data);
   // Looked at by hand: the version by rules/version.ts, notes and patterns of holes where they are read.
   if (path[0] === "borewright" || (path.length === 0 && error.params.missingProperty === "borewright"))
@@ -42,7 +44,7 @@ function translate(error: ErrorObject, data: unknown): Finding | undefined {
   const value = valueAt(data, path);
   switch (error.keyword) {
     case "additionalProperties":
-      return unknownProperty(path, String(error.params.additionalProperty), schema, data);
+      return unknownProperty(path, String(error.params.additionalProperty), schema, data, suggestions);
     case "propertyNames":
       return parameterName([...path, String(error.params.propertyName)]);
     case "required":
@@ -50,15 +52,15 @@ function translate(error: ErrorObject, data: unknown): Finding | undefined {
     case "type":
     case "enum":
     case "const":
-      return wrongKind(path, value, schema, data);
+      return wrongKind(path, value, schema, data, suggestions);
     case "pattern":
       return schema["x-format"] === undefined && error.propertyName === undefined
-        ? wrongKind(path, value, schema, data)
+        ? wrongKind(path, value, schema, data, suggestions)
         : undefined;
     case "minimum":
     case "maximum":
       // Numbers with a quantity are rules/bounds.ts's, formulas worked out; a degree is no such number.
-      return schema["x-quantity"] === undefined ? wrongKind(path, value, schema, data) : undefined;
+      return schema["x-quantity"] === undefined ? wrongKind(path, value, schema, data, suggestions) : undefined;
     case "minItems":
     case "maxItems":
       return wrongCount(path, value, schema, data);
@@ -80,7 +82,13 @@ function pathOf(pointer: string, data: unknown): Path {
   return path;
 }
 
-function unknownProperty(path: Path, name: string, schema: PropertySchema, data: unknown): Finding {
+function unknownProperty(
+  path: Path,
+  name: string,
+  schema: PropertySchema,
+  data: unknown,
+  suggestions: Suggestions,
+): Finding {
   const known = Object.keys(schema.properties ?? {});
   const written = valueAt(data, path);
   const open = known.find((key) => isOpenFormula(own(written, key)));
@@ -88,7 +96,7 @@ function unknownProperty(path: Path, name: string, schema: PropertySchema, data:
     open === undefined
       ? /^\d+$/.test(name)
         ? `What is \`${name}\`? If it belongs to the number before it, write decimals with a point, such as 12.5.`
-        : `${placeName(path, data)} has no property \`${shorten(name)}\`.${suggestion(name, known) || ` It takes ${listed(known)}.`}`
+        : `${placeName(path, data)} has no property \`${shorten(name)}\`.${suggestions.inWords(name, known) || ` It takes ${listed(known)}.`}`
       : `\`${shorten(name)}\` seems to belong to the formula of \`${open}\`: put that formula in quotes.`;
   return {
     code: "schema/unknown-property",
@@ -117,7 +125,13 @@ function missingProperty(path: Path, name: string, data: unknown): Finding {
   return { code: "schema/missing-property", severity: "error", message, path: [...path, name] };
 }
 
-function wrongKind(path: Path, value: unknown, schema: PropertySchema, data: unknown): Finding {
+function wrongKind(
+  path: Path,
+  value: unknown,
+  schema: PropertySchema,
+  data: unknown,
+  suggestions: Suggestions,
+): Finding {
   const name = path.length === 0 ? "The design" : placeInWords(path, data);
   const finding = (code: RuleCode, message: string): Finding => ({ code, severity: "error", message, path });
   if (value === null) {
@@ -136,7 +150,7 @@ function wrongKind(path: Path, value: unknown, schema: PropertySchema, data: unk
   const words = wordsOf(schema);
   if (words.length > 0 && typeof value === "string") {
     const meant = path[0] === "family" ? familyOf(value) : undefined;
-    const message = `${name} cannot be \`${shorten(value)}\`.${meant ?? (suggestion(value, words) || ` It takes ${expected(schema)}.`)}`;
+    const message = `${name} cannot be \`${shorten(value)}\`.${meant ?? (suggestions.inWords(value, words) || ` It takes ${expected(schema)}.`)}`;
     return finding("schema/unknown-word", message);
   }
   if (
@@ -152,10 +166,8 @@ function wrongKind(path: Path, value: unknown, schema: PropertySchema, data: unk
     typeof value === "string" &&
     /^\s*-?\d*\.?\d+\s*[a-z"%]+\s*$/i.test(value)
   ) {
-    return finding(
-      "schema/wrong-kind",
-      `${name} takes a number without a unit${unitHint(schema)}, not \`${shorten(value)}\`.`,
-    );
+    const message = `${name} takes a number without a unit${unitHint(schema)}, not \`${shorten(value.trim())}\`: write the number alone.`;
+    return finding("schema/wrong-kind", message);
   }
   if (schema["x-quantity"] !== undefined && typeof value === "string" && /^\s*-?\d+,\d+\s*$/.test(value)) {
     return finding("schema/wrong-kind", `${name}: write decimals with a point, ${value.trim().replace(",", ".")}.`);
@@ -184,10 +196,10 @@ function wordsOf(schema: PropertySchema): readonly string[] {
   return [...(schema.enum ?? []).map(String), ...(schema["x-names"] ?? (single === undefined ? [] : [single]))];
 }
 
-function unitHint(schema: PropertySchema): string {
-  return schema["x-unit"] === "mm"
-    ? " (mm, or inches where `units: in` is set for the whole file)"
-    : ` (${schema["x-unit"]})`;
+/** Nothing for a number of any kind, a parameter say. */
+function unitHint({ "x-unit": unit }: PropertySchema): string {
+  if (unit === "mm") return " (mm, or inches where `units: in` is set for the whole file)";
+  return unit === undefined ? "" : ` (${unit})`;
 }
 
 /** What a property takes, for the end of a sentence. */

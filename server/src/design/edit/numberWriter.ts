@@ -1,8 +1,9 @@
 /** Numbers written into a design one after the other; one that others refer to comes first, and they are put right after. */
+
+import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
-import { applyEdits, type TextEdit } from "../../document/edits.js";
-import { editsBetween } from "../../document/editsBetween.js";
+import type { TextEdit } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Move } from "../refit/refit.js";
@@ -13,12 +14,14 @@ export class NumberWriter {
   /** The design as it has become. */
   document: DesignDocument;
   readonly moves: Move[] = [];
+  private readonly changes: TextChanges;
 
   constructor(
     private readonly file: DesignFile,
     private readonly original: DesignDocument,
   ) {
     this.document = original;
+    this.changes = new TextChanges(original.text);
   }
 
   /** @param value in the file's unit, rounded to `decimals` when it is written */
@@ -26,8 +29,10 @@ export class NumberWriter {
     const to = Number(value.toFixed(decimals));
     const from = numberAt(this.original, path)?.value;
     if (from !== undefined && Number(from.toFixed(decimals)) !== to) this.moves.push({ path, from, to });
-    const text = applyEdits(this.document.text, changeNumber(this.document, path, value, decimals));
-    this.document = readDesign(text, this.file.syntax).documents[this.document.index] ?? this.document;
+    const edits = changeNumber(this.document, path, value, decimals);
+    if (edits.length === 0) return;
+    this.changes.make(edits);
+    this.document = readDesign(this.changes.text, this.file.syntax).documents[this.document.index] ?? this.document;
   }
 
   /** A length, as the drawing's rounding has it. @param value in the file's unit */
@@ -37,6 +42,6 @@ export class NumberWriter {
   }
 
   get edits(): readonly TextEdit[] {
-    return editsBetween(this.original, this.document);
+    return this.changes.edits;
   }
 }

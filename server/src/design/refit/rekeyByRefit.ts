@@ -1,7 +1,8 @@
 /** Another key with walls, hands and print as they are: the holes and the bore's length solved anew. */
+
+import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { applyEdits, type TextEdit } from "../../document/edits.js";
-import { editsBetween } from "../../document/editsBetween.js";
 import { readDesign } from "../../document/read.js";
 import { isDescribed } from "../../instrument/described.js";
 import type { Note } from "../../music/note.js";
@@ -11,6 +12,7 @@ import { longestOf } from "../predict/body.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { nearestKey, type Prospect } from "../rekey/nearestKey.js";
 import { reanalyse, targetRatio } from "../rekey/newTargets.js";
+import { offered } from "../rekey/offered.js";
 import { printScalePercent } from "../rekey/printScale.js";
 import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
 import { measuredRemarks } from "../rekey/remarks.js";
@@ -64,9 +66,10 @@ export function rekeyByRefit({
       ? offering(another, () => refitOf(retargeted)(renamedFile, renamed, retargeted, wish, options))
       : refitPipes(renamedFile, renamed, retargeted, options);
   const nearest = found.obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another();
-  const finished = instrumentOf(readDesign(applyEdits(renamedFile.text, found.edits), file.syntax), document.index);
-  const edits = editsBetween(document, finished);
-  const text = applyEdits(file.text, edits);
+  const changes = new TextChanges(file.text);
+  changes.make(renamingTo(to));
+  changes.make(found.edits);
+  const { edits, text } = offered(file, document.index, changes.edits);
   const after = reanalyse(file, text, document.index, settings, options);
   return {
     from,

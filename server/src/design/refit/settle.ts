@@ -3,11 +3,12 @@
  * parameter that is theirs alone, else by changing their last number.
  */
 import { Cancelled } from "../../acoustics/cancelled.js";
+import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { namesOf, numberAt } from "../../document/designNumbers.js";
-import { applyEdits, setNumber, type TextEdit } from "../../document/edits.js";
-import { editsBetween } from "../../document/editsBetween.js";
+import { applyEdits, isUnderAlias, setNumber, type TextEdit } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
+import { nodeAt } from "../../document/tree.js";
 import { namesIn, parseExpression } from "../../instrument/expression.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
@@ -35,7 +36,12 @@ export function settle(
   const writer = new Writer(file, document.index, decimals);
   // Plain numbers first: what refers to them follows, and is put right after.
   const plain = wanted.filter(({ unknown }) => numberAt(document, unknown.path)?.expression === undefined);
-  writer.writeAll(plain.map(({ unknown: { path }, value }) => ({ path, value })));
+  writer.writeAll(
+    changing(
+      document,
+      plain.map(({ unknown: { path }, value }) => ({ path, value })),
+    ),
+  );
   const rest = wanted.filter((each) => !plain.includes(each));
   const taken = new Set<string>();
   for (const { unknown, value } of rest) {
@@ -51,7 +57,20 @@ export function settle(
     const from = numberAt(document, path)?.value;
     return from === undefined || Number(from.toFixed(decimals)) === value ? [] : [{ path, from, to: value }];
   });
-  return { edits: editsBetween(document, writer.document), moves };
+  return { edits: writer.edits, moves };
+}
+
+type Written = { readonly path: Path; readonly value: number };
+
+/** Without the values of aliases and merge keys that are right as they are and whose anchor stays. */
+function changing(document: DesignDocument, values: readonly Written[]): readonly Written[] {
+  const isRight = ({ path, value }: Written) => numberAt(document, path)?.value === value;
+  const changed = values.filter((each) => !isRight(each));
+  const places = new Set(changed.map(({ path }) => nodeAt(document.root, path)?.span.start));
+  return values.filter((each) => {
+    const source = nodeAt(document.root, each.path)?.source;
+    return source === undefined || !isRight(each) || places.has(source.start);
+  });
 }
 
 /** The drawing's step of each unknown in printed millimetres, and what is added to a printed value before it is drawn. */
@@ -76,6 +95,7 @@ export function drawn({ kind }: Pick<Unknown, "kind">, mm: number, instrument: I
 /** The design as it becomes, edit by edit. */
 class Writer {
   document: DesignDocument;
+  private readonly changes: TextChanges;
 
   constructor(
     file: DesignFile,
@@ -83,10 +103,21 @@ class Writer {
     private readonly decimals: number,
   ) {
     this.document = file.documents[index] as DesignDocument;
+    this.changes = new TextChanges(file.text);
   }
 
-  writeAll(values: readonly { readonly path: Path; readonly value: number }[]): void {
-    this.apply(values.flatMap(({ path, value }) => setNumber(this.document, path, value, this.decimals)));
+  /** Of the text as it was at first. */
+  get edits(): readonly TextEdit[] {
+    return this.changes.edits;
+  }
+
+  writeAll(values: readonly Written[]): void {
+    const write = (some: readonly Written[]) =>
+      this.apply(some.flatMap(({ path, value }) => setNumber(this.document, path, value, this.decimals)));
+    // Several values of one alias are written into what the first has made of it.
+    const ofAliases = values.filter(({ path }) => isUnderAlias(this.document, path));
+    write(values.filter((each) => !ofAliases.includes(each)));
+    for (const each of ofAliases) write([each]);
   }
 
   /** Through a parameter that serves only values still to be settled, or by the expression's own last number. */
@@ -154,7 +185,7 @@ class Writer {
 
   private apply(edits: readonly TextEdit[]): void {
     if (edits.length === 0) return;
-    const text = applyEdits(this.document.text, edits);
-    this.document = readDesign(text, this.document.syntax).documents[this.index] ?? this.document;
+    this.changes.make(edits);
+    this.document = readDesign(this.changes.text, this.document.syntax).documents[this.index] ?? this.document;
   }
 }

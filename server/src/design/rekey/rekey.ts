@@ -8,6 +8,7 @@ import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import { rekeyByRefit } from "../refit/rekeyByRefit.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { reanalyse, targetRatio } from "./newTargets.js";
+import { offered } from "./offered.js";
 import { printScaleEdits, printScalePercent } from "./printScale.js";
 import { redrawEdits } from "./redraw/redraw.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "./rekeyResult.js";
@@ -62,18 +63,22 @@ export function rekey(
     factor = next;
     result = sized(factor);
   }
+  const { edits, text } = offered(file, index, result.edits);
+  // What is written out to stay as it was does not sound as it did while it followed.
+  const after = text === result.text ? result.after : reanalyse(file, text, index, settings, options);
+  const made = { ...result, edits, text, after };
   return {
     from,
     to,
     by,
     factor,
     plainFactor,
-    printScalePercent: printScalePercent(result.after.instrument.printScale),
-    ...result,
+    printScalePercent: printScalePercent(after.instrument.printScale),
+    ...made,
     before,
     moves: [],
     obstacles: [],
-    remarks: [...result.remarks, ...growthRemarks(before, result.after, document)],
+    remarks: [...result.remarks, ...growthRemarks(before, after, document)],
   };
 }
 

@@ -4,8 +4,7 @@ import { CannotCalibrate, calibrate } from "../../design/calibrate/calibrate.js"
 import { calibrationEdits } from "../../design/calibrate/calibrationEdits.js";
 import { calibrationInWords } from "../../design/calibrate/wording.js";
 import type { Span } from "../../document/designFile.js";
-import { workspaceEdit } from "../edits.js";
-import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
+import { type ActionPlace, type OfferedAction, touches, wanted, withEdits } from "./action.js";
 
 const KIND = CodeActionKind.RefactorRewrite;
 
@@ -18,9 +17,8 @@ export function calibrateActions(place: ActionPlace, only: readonly string[] | u
     const analysis = context.analysis(document, shouldStop);
     const calibration = calibrate(document.resolution, analysis);
     const edits = calibrationEdits(document, calibration);
-    if (edits.length === 0) return [];
     const title = `Calibrate ${calibrationInWords(calibration, analysis.instrument)}`;
-    return [{ action: { title, kind: KIND, edit: workspaceEdit(context, edits) } }];
+    return withEdits(place, { title, kind: KIND }, edits);
   } catch (error) {
     if (error instanceof CannotCalibrate) return []; // what cannot be done is not offered
     throw error;

@@ -9,8 +9,7 @@ import { besideShift } from "../../design/rekey/commonShift.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
 import type { DesignDocument, PlacedFinding } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
-import { workspaceEdit } from "../edits.js";
-import { type ActionPlace, linkedTo, type OfferedAction, touches, wanted } from "./action.js";
+import { type ActionPlace, linkedTo, type OfferedAction, touches, wanted, withEdits } from "./action.js";
 
 const KIND = CodeActionKind.QuickFix;
 
@@ -25,9 +24,9 @@ export function holeActions(place: ActionPlace, only: readonly string[] | undefi
     const analysis = data.beside === undefined ? whole : besideShift(whole, data.beside);
     const fingering = fingeringToFix(place, analysis, finding, data);
     if (fingering === undefined) return [];
-    const fixes = fixesFor(document, analysis, data.hole, fingering).filter(({ edits }) => edits.length > 0);
+    const fixes = fixesFor(document, analysis, data.hole, fingering);
     const ending = data.beside === undefined ? "" : " with the others";
-    return fixes.map((fix) => offer(place, finding, { ...fix, title: `${fix.title}${ending}` }));
+    return fixes.flatMap((fix) => offer(place, finding, { ...fix, title: `${fix.title}${ending}` }));
   });
 }
 
@@ -59,16 +58,8 @@ function dataOf({ data }: PlacedFinding): OutOfTuneData | undefined {
   return data as OutOfTuneData | undefined;
 }
 
-function offer(place: ActionPlace, finding: PlacedFinding, fix: HoleFix): OfferedAction {
-  const { context } = place;
-  return {
-    action: {
-      title: fix.title,
-      kind: KIND,
-      ...linkedTo(place, finding),
-      ...(fix.preferred ? { isPreferred: true } : {}),
-      // The numbers in the title are the edit: there is nothing left to work out later.
-      edit: workspaceEdit(context, fix.edits),
-    },
-  };
+function offer(place: ActionPlace, finding: PlacedFinding, fix: HoleFix): OfferedAction[] {
+  const preferred = fix.preferred ? { isPreferred: true } : {};
+  // The numbers in the title are the edit: there is nothing left to work out later.
+  return withEdits(place, { title: fix.title, kind: KIND, ...linkedTo(place, finding), ...preferred }, fix.edits);
 }

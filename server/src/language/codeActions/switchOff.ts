@@ -5,8 +5,7 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { insertEntry, setText, type TextEdit } from "../../document/edits.js";
 import { nodeAt } from "../../document/tree.js";
 import { SWITCHABLE_RULES } from "../../instrument/ruleLevels.js";
-import { workspaceEdit } from "../edits.js";
-import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
+import { type ActionPlace, type OfferedAction, touches, wanted, withEdits } from "./action.js";
 
 const KIND = CodeActionKind.QuickFix;
 
@@ -21,9 +20,7 @@ export function switchOffActions(place: ActionPlace, only: readonly string[] | u
     const edits = switchOff(document, code);
     const title = `Switch off ${code} in this design`;
     const answered = diagnostics.filter((diagnostic) => diagnostic.code === code);
-    return edits.length === 0
-      ? []
-      : [{ action: { title, kind: KIND, diagnostics: answered, edit: workspaceEdit(context, edits) } }];
+    return withEdits(place, { title, kind: KIND, diagnostics: answered }, edits);
   });
 }
 

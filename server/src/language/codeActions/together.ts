@@ -8,8 +8,7 @@ import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js
 import type { PlacedFinding } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/edits.js";
 import { parseNote } from "../../music/note.js";
-import { workspaceEdit } from "../edits.js";
-import { type ActionPlace, linkedTo, type OfferedAction, touches, wanted } from "./action.js";
+import { type ActionPlace, linkedTo, type OfferedAction, touches, wanted, withEdits } from "./action.js";
 
 const KIND = CodeActionKind.QuickFix;
 
@@ -32,9 +31,7 @@ function printed(place: ActionPlace, finding: PlacedFinding, { factor }: OffToge
   const { context, document } = place;
   const percent = printScalePercent(document.resolution.instrument.printScale * factor);
   const edits = printScaleEdits(document, context.file.syntax, factor);
-  return [
-    withEdits(place, finding, `Print it at ${percent} %, so that the notes are in tune on the whole`, edits, true),
-  ];
+  return offer(place, finding, `Print it at ${percent} %, so that the notes are in tune on the whole`, edits, true);
 }
 
 /** The exact factor comes with the edit, as that of another key does. */
@@ -60,20 +57,20 @@ function renamed(place: ActionPlace, finding: PlacedFinding, { key: name }: OffT
   if (from === undefined || to === undefined) return [];
   try {
     const edits = keyEdits(document, from, to);
-    return [withEdits(place, finding, `Keep its size and call its key ${to.name}`, edits, false)];
+    return offer(place, finding, `Keep its size and call its key ${to.name}`, edits, false);
   } catch (error) {
     if (error instanceof CannotRekey) return []; // what cannot be done is not offered
     throw error;
   }
 }
 
-function withEdits(
+function offer(
   place: ActionPlace,
   finding: PlacedFinding,
   title: string,
   edits: readonly TextEdit[],
   isPreferred: boolean,
-): OfferedAction {
-  const edit = workspaceEdit(place.context, edits);
-  return { action: { title, kind: KIND, ...linkedTo(place, finding), ...(isPreferred ? { isPreferred } : {}), edit } };
+): OfferedAction[] {
+  const preferred = isPreferred ? { isPreferred } : {};
+  return withEdits(place, { title, kind: KIND, ...linkedTo(place, finding), ...preferred }, edits);
 }

@@ -1,7 +1,7 @@
 /** Every dimension of a design rewritten by one factor, through its parameters where it has some. */
 import type { DesignDocument, DesignFile } from "../../../document/designFile.js";
 import { namesOf } from "../../../document/designNumbers.js";
-import { applyEdits, setNumber, setText, type TextEdit } from "../../../document/edits.js";
+import { applyEdits, meaning, setNumber, setText, type TextEdit } from "../../../document/edits.js";
 import { readDesign } from "../../../document/read.js";
 import { nodeAt } from "../../../document/tree.js";
 import { dataOf } from "../../../document/treeData.js";
@@ -33,7 +33,13 @@ export function redrawEdits(file: DesignFile, document: DesignDocument, factor: 
     const value = number.value * factor ** (powers.powers.get(pathKey(number.path)) ?? 0);
     byPath.set(pathKey(number.path), setNumber(document, number.path, value, decimals));
   }
-  return { edits: [...byPath.values()].flat(), remarks: replacedRemarks(replaced, document) };
+  // What an alias or a merge key brings in changes with its anchor, and is meant to.
+  const follow = numbers.filter(({ path }) => powers.powers.get(pathKey(path)) && broughtIn(document, path));
+  const edits = follow.reduce<readonly TextEdit[]>(
+    (all, { path }) => meaning({ path }, all),
+    [...byPath.values()].flat(),
+  );
+  return { edits, remarks: replacedRemarks(replaced, document) };
 }
 
 interface Context {

@@ -1,0 +1,143 @@
+/**
+ * The last look at edits before anybody is offered them: the edited text is read again, and nothing in it may be other than before
+ * but the values that are meant. A value that would follow another one's anchor is written out where it is to stay.
+ */
+import type { Path } from "../instrument/finding.js";
+import { isMap, pathKey, valueAt } from "../instrument/path.js";
+import { TextChanges } from "./changes.js";
+import type { DesignDocument, DesignFile } from "./designFile.js";
+import { type Meant, setRaw, type TextEdit } from "./edits.js";
+import { readDesign } from "./read.js";
+import { nodeAt } from "./tree.js";
+import { dataOf } from "./treeData.js";
+
+export interface CheckedEdits {
+  readonly edits: readonly TextEdit[];
+  /** The whole file after them. */
+  readonly text: string;
+  /** Numbers that change besides, because their formulas refer to what was changed. */
+  readonly followers: readonly Path[];
+}
+
+/** Values written out to be kept, at most: more would make another design of it. */
+const MOST_KEPT = 100;
+/** One is enough but for values kept inside aliases of aliases. */
+const MOST_ROUNDS = 4;
+/** Numbers nearer than this are one number worked out in two ways; relative. */
+const SAME = 1e-9;
+
+/** Undefined where the edits would do anything else than what they are meant to. One reading of the text, as a rule. */
+export function checkedEdits(file: DesignFile, index: number, edits: readonly TextEdit[]): CheckedEdits | undefined {
+  const before = file.documents[index];
+  const meant = edits.flatMap((edit) => edit.meant ?? []);
+  if (before === undefined) return undefined;
+  try {
+    const changes = new TextChanges(file.text);
+    changes.make(edits);
+    for (let round = 0; round < MOST_ROUNDS; round++) {
+      const after = readDesign(changes.text, file.syntax);
+      const now = after.documents[index];
+      if (now === undefined || !othersStay(file, after, index) || isWorse(before, now)) return undefined;
+      const stray = strays(before, now, meant);
+      if (stray.length === 0) return isMeant(now, meant) ? finished(before, now, changes, meant) : undefined;
+      if (stray.length > MOST_KEPT || !stray.every((path) => isBroughtIn(before, path))) return undefined;
+      const kept = keeping(before, now, stray);
+      if (kept.length === 0) return undefined;
+      changes.make(kept);
+    }
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error; // edits that overlap are none
+  }
+  return undefined;
+}
+
+/** The other instruments of the file. */
+function othersStay(before: DesignFile, after: DesignFile, index: number): boolean {
+  if (before.documents.length !== after.documents.length) return false;
+  return before.documents.every(
+    ({ root }, i) => i === index || differences(dataOf(root), dataOf(after.documents[i]?.root)).length === 0,
+  );
+}
+
+/** Whether the text can be read less well than before. */
+function isWorse(before: DesignDocument, after: DesignDocument): boolean {
+  const count = ({ findings }: DesignDocument) => findings.filter(({ code }) => OF_THE_TEXT.test(code)).length;
+  return count(after) > count(before);
+}
+
+const OF_THE_TEXT = /^(file|schema|expression)\//;
+
+/** Places whose value is another one than before, and is not meant to. */
+function strays(before: DesignDocument, after: DesignDocument, meant: readonly Meant[]): readonly Path[] {
+  const allowed = new Set(meant.map(({ path }) => pathKey(path)));
+  const isAllowed = (path: Path) => path.some((_, i) => allowed.has(pathKey(path.slice(0, i + 1))));
+  return differences(dataOf(before.root), dataOf(after.root)).filter((path) => !isAllowed(path));
+}
+
+/** Paths of the values in which two trees of data differ, the innermost. */
+function differences(before: unknown, after: unknown, path: Path = []): readonly Path[] {
+  if (Object.is(before, after)) return [];
+  if (Array.isArray(before) && Array.isArray(after)) {
+    const length = Math.max(before.length, after.length);
+    return Array.from({ length }, (_, i) => i).flatMap((i) => differences(before[i], after[i], [...path, i]));
+  }
+  // Where nothing was written yet, a group of properties adds them one by one.
+  const [old, now] = [before ?? {}, after ?? {}];
+  if (!isMap(old) || !isMap(now)) return [path];
+  const keys = new Set([...Object.keys(old), ...Object.keys(now)]);
+  if (keys.size === 0) return isMap(before) === isMap(after) ? [] : [path];
+  return [...keys].flatMap((key) => {
+    const [was, is] = [Object.hasOwn(old, key), Object.hasOwn(now, key)];
+    return was && is ? differences(old[key], now[key], [...path, key]) : [[...path, key]];
+  });
+}
+
+/** Whether an alias or a merge key brought a value in. */
+function isBroughtIn({ root }: DesignDocument, path: Path): boolean {
+  return nodeAt(root, path)?.source !== undefined;
+}
+
+/** Edits that write old values out again, as they were written; no two inside one alias. */
+function keeping(before: DesignDocument, now: DesignDocument, stray: readonly Path[]): readonly TextEdit[] {
+  const places = new Set<string>();
+  return stray.flatMap((path) => {
+    const old = nodeAt(before.root, path);
+    if (old?.kind !== "scalar" || /[\r\n]/.test(old.raw) || old.raw === "") return [];
+    const edits = setRaw(now, path, old.raw);
+    const place = `${edits[0]?.span.start} ${edits[0]?.span.end}`;
+    const replaces = edits.some(({ span }) => span.end > span.start);
+    if (replaces && places.has(place)) return [];
+    places.add(place);
+    return edits;
+  });
+}
+
+/** Whether every value is what it was meant to become. */
+function isMeant({ root, resolution }: DesignDocument, meant: readonly Meant[]): boolean {
+  const numbers = new Map(resolution.numbers.map(({ path, value }) => [pathKey(path), value]));
+  const data = dataOf(root);
+  return meant.every(({ path, value }) => {
+    if (value === undefined) return true;
+    const written = valueAt(data, path);
+    if (typeof value === "string") return written === value;
+    return isSame(numbers.get(pathKey(path)) ?? Number(written), value);
+  });
+}
+
+function finished(
+  before: DesignDocument,
+  after: DesignDocument,
+  changes: TextChanges,
+  meant: readonly Meant[],
+): CheckedEdits | undefined {
+  const numbers = new Map(after.resolution.numbers.map(({ path, value }) => [pathKey(path), value]));
+  const own = new Set(meant.map(({ path }) => pathKey(path)));
+  const others = before.resolution.numbers.filter(({ path }) => !own.has(pathKey(path)));
+  if (others.some(({ path }) => !numbers.has(pathKey(path)))) return undefined; // a formula that has no value any more
+  const followers = others.filter(({ path, value }) => !isSame(numbers.get(pathKey(path)) ?? Number.NaN, value));
+  return { edits: changes.edits, text: changes.text, followers: followers.map(({ path }) => path) };
+}
+
+function isSame(a: number, b: number): boolean {
+  return Math.abs(a - b) <= SAME * Math.max(1, Math.abs(a), Math.abs(b));
+}
