@@ -10,7 +10,7 @@ function request(given: Partial<GuardedRequest<string>>): GuardedRequest<string>
   return {
     name: "Test",
     token: new CancellationTokenSource().token,
-    version: () => 1,
+    isStale: () => false,
     fallback: "nothing",
     log: (message) => logged.push(message),
     work: () => "answer",
@@ -56,10 +56,10 @@ describe("guarded", () => {
 
   it("says so when the text has changed while it waited or worked", async () => {
     let version = 1;
-    const waiting = guarded(request({ version: () => version }));
+    const waiting = guarded(request({ isStale: () => version > 1 }));
     version = 2;
     expect(codeOf(await waiting)).toBe(LSPErrorCodes.ContentModified);
-    const working = guarded(request({ version: () => version, work: () => `for version ${version++}` }));
+    const working = guarded(request({ isStale: () => version > 2, work: () => `for version ${version++}` }));
     expect(codeOf(await working)).toBe(LSPErrorCodes.ContentModified);
   });
 

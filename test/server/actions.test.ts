@@ -78,9 +78,10 @@ describe("a rekeying by the light bulb", () => {
 
   it("that cannot be carried out says why", async () => {
     const self = await client(PULLING);
-    self.open("borewright: 1\nkey: G4\n");
-    const data = { uri: URI, version: 1, documentIndex: 0, work: { do: "rekey", to: "A4", by: "redraw" } };
-    await expect(resolved(self, { title: "Rekey", data })).rejects.toThrow(/not fully described/);
+    self.open(TUNED);
+    const action = titled(await actionsOnKey(self, TUNED), /A4 by redraw/);
+    const data = { ...action.data, documentIndex: 3 };
+    await expect(resolved(self, { ...action, data })).rejects.toThrow(/no instrument 4/);
   });
 
   it("of somebody else comes back as it was", async () => {

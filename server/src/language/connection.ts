@@ -1,4 +1,4 @@
-/** The connection both shells use: unread requests that are cancelled are answered without being started. */
+/** The connection both shells use: what is cancelled unread is answered without being started, what is amiss by the gate. */
 import {
   type Connection,
   type ConnectionOptions,
@@ -10,6 +10,7 @@ import {
   type RequestMessage,
   type ResponseMessage,
 } from "vscode-languageserver/node";
+import { Gate } from "./gate.js";
 
 const OPTIONS: ConnectionOptions = {
   connectionStrategy: {
@@ -23,6 +24,12 @@ const OPTIONS: ConnectionOptions = {
 
 /** Over the given streams, or without any as the arguments of the process say (`--node-ipc`, `--stdio`, `--pipe=…`). */
 export function createServerConnection(reader?: MessageReader, writer?: MessageWriter): Connection {
-  if (reader === undefined || writer === undefined) return createConnection(ProposedFeatures.all, OPTIONS);
-  return createConnection(ProposedFeatures.all, reader, writer, OPTIONS);
+  const gate = new Gate();
+  const options: ConnectionOptions = { ...OPTIONS, messageStrategy: gate };
+  const connection =
+    reader === undefined || writer === undefined
+      ? createConnection(ProposedFeatures.all, options)
+      : createConnection(ProposedFeatures.all, reader, writer, options);
+  gate.guard(connection);
+  return connection;
 }

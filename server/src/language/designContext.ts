@@ -10,6 +10,10 @@ export interface DesignContext {
   /** As the client wrote it: an answer that names the file must echo it, letter for letter. */
   readonly uri: string;
   readonly version: number;
+  /** A name of this very text in this session: versions begin anew where a file is opened again. */
+  readonly textName: string;
+  /** The same of this reading of it: another after the settings have changed. */
+  readonly reading: string;
   readonly file: DesignFile;
   /** A copy that does not change when the editor's text does. Positions in UTF-16, as the protocol counts. */
   readonly text: TextDocument;

@@ -21,7 +21,7 @@ export interface OpenText {
 const KEPT_ANALYSES = 8;
 
 interface Kept {
-  context: DesignContext;
+  readonly context: DesignContext;
   /** By everything the prediction depends on, so that an edit of a comment costs no analysis. Oldest first. */
   readonly analyses: Map<string, Analysis>;
   /** By column, air and fingering, so that an edit of one fingering costs no other. */
@@ -41,10 +41,12 @@ export class Designs {
     if (text === undefined || !isDesignUri(text.uri)) return undefined;
     const kept = this.kept.get(text.uri);
     const settings = this.settings();
-    if (kept?.context.version === text.version && kept.context.settings === settings) return kept.context;
+    const isSame = kept?.context.version === text.version && kept.context.file.text === text.getText();
+    if (isSame && kept.context.settings === settings) return kept.context;
     const analyses = kept?.analyses ?? new Map<string, Analysis>();
     const known = kept?.known ?? new KnownSoundings();
-    const context = designContext(text, settings, this.client(), analyses, known);
+    const textName = isSame ? kept.context.textName : aName();
+    const context = designContext(text, settings, this.client(), analyses, known, textName);
     this.kept.set(text.uri, { context, analyses, known });
     return context;
   }
@@ -66,6 +68,7 @@ export function designContext(
   client: ClientFeatures,
   analyses: Map<string, Analysis> = new Map(),
   known: KnownSoundings = new KnownSoundings(),
+  textName = aName(),
 ): DesignContext {
   const { uri, version } = open;
   const text = open.getText();
@@ -82,6 +85,8 @@ export function designContext(
   return {
     uri,
     version,
+    textName,
+    reading: aName(),
     file,
     text: copyOf(uri, version, text),
     settings,
@@ -90,6 +95,13 @@ export function designContext(
     findings: (document, shouldStop) =>
       remember(ownFindings, document, () => findingsOf(document, analysis(document, shouldStop), settings.rules)),
   };
+}
+
+let names = 0;
+
+/** One that nothing has had before. */
+function aName(): string {
+  return String(++names);
 }
 
 /** The value under `key`, made if need be; with a limit, the value unused for longest is dropped. */

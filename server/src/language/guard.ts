@@ -9,8 +9,8 @@ export interface GuardedRequest<T> {
   /** Shown in the log when the work fails. */
   readonly name: string;
   readonly token: CancellationToken;
-  /** The version of the text the request is about; asked again after every wait. Undefined when the text is gone. */
-  readonly version: () => number | undefined;
+  /** Whether the text that the request is about is another by now, or gone; asked after every wait. */
+  readonly isStale: () => boolean;
   readonly fallback: T;
   readonly log: (message: string) => void;
   readonly work: (shouldStop: () => boolean) => T | Promise<T>;
@@ -18,18 +18,16 @@ export interface GuardedRequest<T> {
 
 /** The result of the work; an error the protocol knows where it was cancelled or overtaken; the fallback where it failed. */
 export async function guarded<T>(request: GuardedRequest<T>): Promise<T | ResponseError<void>> {
-  const { token, version, fallback } = request;
-  const asked = version();
-  const stale = () => version() !== asked;
+  const { token, isStale, fallback } = request;
   try {
     await letMessagesIn();
     if (token.isCancellationRequested) return cancelled();
-    if (stale()) return overtaken();
-    const result = await request.work(() => token.isCancellationRequested || stale());
+    if (isStale()) return overtaken();
+    const result = await request.work(() => token.isCancellationRequested || isStale());
     if (token.isCancellationRequested) return cancelled();
-    return stale() ? overtaken() : result;
+    return isStale() ? overtaken() : result;
   } catch (error) {
-    if (error instanceof Cancelled) return stale() && !token.isCancellationRequested ? overtaken() : cancelled();
+    if (error instanceof Cancelled) return isStale() && !token.isCancellationRequested ? overtaken() : cancelled();
     request.log(`${request.name} failed: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
     return fallback;
   }

@@ -7,7 +7,7 @@ import {
   ResponseError,
 } from "vscode-languageserver";
 import { Cancelled } from "../acoustics/cancelled.js";
-import { type DesignContext, isDesignUri } from "./designContext.js";
+import { isDesignUri } from "./designContext.js";
 import { diagnostics } from "./diagnostics.js";
 import { inSlices } from "./inSlices.js";
 import type { Session } from "./session.js";
@@ -19,14 +19,6 @@ const NOTHING: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.F
 
 export function registerPull(session: Session): void {
   const { connection } = session;
-  // One name for each reading of a text: a version number alone comes again when a file is opened anew.
-  const names = new WeakMap<DesignContext, string>();
-  let count = 0;
-  const nameOf = (design: DesignContext) => {
-    const name = names.get(design) ?? String(++count);
-    names.set(design, name);
-    return name;
-  };
   connection.languages.diagnostics.on(async ({ textDocument, previousResultId }, token) => {
     const { uri } = textDocument;
     const report = await session.answer<DocumentDiagnosticReport>(
@@ -35,7 +27,7 @@ export function registerPull(session: Session): void {
       token,
       NOTHING,
       async (design, shouldStop) => {
-        const resultId = nameOf(design);
+        const resultId = design.reading;
         if (resultId === previousResultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
         await inSlices(design.file.documents, (document) => design.findings(document, shouldStop), shouldStop);
         return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(design) };
@@ -88,8 +80,9 @@ async function push(session: Session, uri: string): Promise<void> {
     const design = session.designs.open(session.texts.get(uri));
     if (design === undefined) return;
     const { version } = design;
-    const stale = () => session.texts.get(uri)?.version !== version;
+    const stale = session.watch(uri);
     await inSlices(design.file.documents, (document) => design.findings(document, stale), stale);
+    if (stale()) return; // closed meanwhile, or with a turn of its own
     void session.connection.sendDiagnostics({ uri, version, diagnostics: diagnostics(design) });
   } catch (error) {
     if (error instanceof Cancelled) return; // the newer text has its own turn

@@ -54,7 +54,7 @@ export class Session {
     return guarded({
       name: `${name} for ${uri}`,
       token,
-      version: () => this.texts.get(uri)?.version,
+      isStale: this.watch(uri),
       fallback,
       log: (message) => this.log(message),
       work: (shouldStop) => {
@@ -62,6 +62,16 @@ export class Session {
         return design === undefined ? fallback : work(design, shouldStop);
       },
     });
+  }
+
+  /**
+   * Tells from then on whether the text is still the very one: a file that is closed and opened again is another, though its
+   * version be the same.
+   */
+  watch(uri: string): () => boolean {
+    const text = this.texts.get(uri);
+    const version = text?.version;
+    return () => this.texts.get(uri) !== text || text?.version !== version;
   }
 
   /** Called after the settings have changed. */

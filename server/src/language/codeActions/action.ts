@@ -29,7 +29,8 @@ export interface OfferedAction {
 
 export interface Recipe {
   readonly uri: string;
-  readonly version: number;
+  /** The text it was offered for. */
+  readonly textName: string;
   readonly documentIndex: number;
   readonly work: Work;
   /** Whether a client that can shows the change and asks before it is made. */

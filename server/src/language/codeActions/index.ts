@@ -91,7 +91,7 @@ export async function resolveCodeAction(
   working: Working = {},
 ): Promise<CodeAction> {
   const recipe = recipeOf(action);
-  if (recipe === undefined || recipe.version !== context.version) return action;
+  if (recipe === undefined || recipe.textName !== context.textName) return action;
   return { ...action, edit: await editOf(context, action.title, recipe, working) };
 }
 

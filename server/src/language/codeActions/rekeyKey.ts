@@ -53,7 +53,7 @@ function offer({ context, document }: ActionPlace, to: Note, by: RekeyMethod, fa
     action: { title: titles[by], kind: KIND },
     recipe: {
       uri: context.uri,
-      version: context.version,
+      textName: context.textName,
       documentIndex: document.index,
       work: { do: "rekey", to: to.name, by },
       preview: by === "refit",

@@ -17,7 +17,7 @@ export function retuneActions(place: ActionPlace, only: readonly string[] | unde
   if (findings.length === 0) return [];
   const holesOnly = vessel === undefined ? TITLE : KEEPING_HOLLOW;
   const all = pipes !== undefined ? PIPES : vessel === undefined ? WITH_BORE : WITH_HOLLOW;
-  const recipe = { uri: context.uri, version: context.version, documentIndex: document.index };
+  const recipe = { uri: context.uri, textName: context.textName, documentIndex: document.index };
   const known = findings.map(({ data }) => data as OutOfTuneData | undefined);
   // Where all notes are off together, holes alone would have to move beyond all measure.
   const byHole = known.some((data) => data?.hole !== undefined) && !known.some((data) => data?.together !== undefined);

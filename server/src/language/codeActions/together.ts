@@ -42,7 +42,7 @@ function redrawn(place: ActionPlace, finding: PlacedFinding, { factor }: OffToge
   const title = `Redraw every dimension × ${factor.toFixed(3)}, so that the notes are in tune on the whole`;
   const recipe = {
     uri: context.uri,
-    version: context.version,
+    textName: context.textName,
     documentIndex: document.index,
     work: { do: "rekey", to: key.name, by: "redraw" },
     preview: false,

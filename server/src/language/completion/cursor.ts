@@ -32,8 +32,10 @@ export interface Cursor {
 }
 
 /** Undefined in a comment and where nothing can stand. Never throws. */
-export function cursorAt(text: string, offset: number, syntax: Syntax): Cursor | undefined {
-  const from = syntax === "yaml" ? startOfDocument(text, offset) : 0;
+export function cursorAt(text: string, cursor: number, syntax: Syntax): Cursor | undefined {
+  const from = syntax === "yaml" ? startOfDocument(text, cursor) : 0;
+  // Before a byte order mark nothing can be written.
+  const offset = Math.max(cursor, from);
   const scan = new Scan(text, from, offset);
   if (syntax === "json") scanFlow(scan, true);
   else scanBlock(scan);
