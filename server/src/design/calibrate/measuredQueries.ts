@@ -5,6 +5,7 @@ import { registersOf } from "../../acoustics/resonance.js";
 import type { MeasuredNote } from "../../instrument/model.js";
 import type { Analysis } from "../predict/analysis.js";
 import type { IndexedQuery } from "../predict/body.js";
+import { orNone } from "../predict/orNone.js";
 
 export interface MeasuredQuery extends IndexedQuery {
   readonly measured: MeasuredNote;
@@ -37,7 +38,9 @@ export function measuredQueries(analysis: Analysis): readonly (MeasuredQuery | u
 
 function nearestRegister({ air, instrument }: Analysis, covers: readonly Cover[], hz: number): number | undefined {
   if (instrument.column === undefined) return instrument.vessel && ONLY_REGISTER;
-  const registers = registersOf(instrument.column, air, covers, MOST_REGISTERS).map(({ frequency }, i) => ({
+  const { column } = instrument;
+  const found = orNone(() => registersOf(column, air, covers, MOST_REGISTERS)) ?? [];
+  const registers = found.map(({ frequency }, i) => ({
     register: i + 1,
     away: Math.abs(Math.log(frequency / hz)),
   }));

@@ -6,6 +6,7 @@ import { soundingFrequencies } from "../../acoustics/resonance.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
+import { orNone } from "../predict/orNone.js";
 import { secant } from "./solve.js";
 import { vesselHoleChanges } from "./vesselHoleChange.js";
 
@@ -81,7 +82,7 @@ function solver(analysis: Analysis, index: number): Solve | undefined {
   const nearly = offResonance(column, analysis.air, covers, predictedHz, targetHz);
   const isNear = Math.abs(cents ?? FAR) < FAR && Math.abs(nearly(column) - (cents ?? FAR)) < SAME_RESONANCE;
   const scanned = (changed: Column): number | undefined =>
-    soundingFrequencies(changed, analysis.air, [{ covers, register }])[0]?.frequency;
+    orNone(() => soundingFrequencies(changed, analysis.air, [{ covers, register }]))?.[0]?.frequency;
   return ({ now, trialStep, least, greatest, columnWith }) => {
     const bounds = { least, greatest, tolerance: CLOSE_ENOUGH };
     const isRight = (x: number) =>

@@ -1,5 +1,8 @@
+import { orNone } from "../predict/orNone.js";
+
 /**
- * Root of a smooth, nearly linear function by the secant method, kept inside bounds.
+ * Root of a smooth, nearly linear function by the secant method, kept inside bounds. Where the function has no value, or the
+ * physics refuses the numbers with a RangeError, the step is halved.
  * Undefined when it does not come within `tolerance` of zero in `STEPS` steps or leaves the bounds for good.
  */
 export function secant(
@@ -11,12 +14,16 @@ export function secant(
   const { least, greatest, tolerance } = options;
   const inside = (x: number) => Math.min(greatest, Math.max(least, x));
   let [x0, x1] = [inside(first), inside(second)];
-  let y0 = valueAt(x0);
+  const value = (x: number) => orNone(() => valueAt(x));
+  let y0 = value(x0);
   if (y0 === undefined) return undefined;
   if (Math.abs(y0) <= tolerance) return x0;
   for (let step = 0; step < STEPS; step++) {
-    const y1 = valueAt(x1);
-    if (y1 === undefined) return undefined;
+    const y1 = value(x1);
+    if (y1 === undefined) {
+      x1 = (x0 + x1) / 2;
+      continue;
+    }
     if (Math.abs(y1) <= tolerance) return x1;
     if (x1 === x0 || y1 === y0) return undefined;
     const next = inside(x1 - (y1 * (x1 - x0)) / (y1 - y0));

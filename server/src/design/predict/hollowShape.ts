@@ -5,6 +5,7 @@ import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { Instrument } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "./analysis.js";
+import { orNone } from "./orNone.js";
 
 /** Length over width of the ellipsoid that stands for what a lone volume may be: about as flat as a tube twice as long as wide, blown at its end. */
 const LONGEST = 3;
@@ -25,7 +26,7 @@ export function centsOfOtherShapes(
   if (vessel.standIn === "box") return fingerings.map(({ predictedHz }) => predictedHz && BOX);
   const long = elongated(shape);
   return fingerings.map(({ fingering: { covers, register }, predictedHz }) => {
-    const [other] = covers === undefined ? [] : vesselSoundings(long, air, [{ covers, register }]);
+    const other = covers && orNone(() => vesselSoundings(long, air, [{ covers, register }]))?.[0];
     return predictedHz && other && centsAbove(other.frequency, predictedHz);
   });
 }

@@ -4,6 +4,7 @@ import { inputImpedance, registersOf, type Sounding } from "../../acoustics/reso
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "./analysis.js";
 import { columnFor } from "./body.js";
+import { orNone } from "./orNone.js";
 
 /** What one fingering answers like. */
 export interface NoteResponse {
@@ -48,7 +49,7 @@ export function octaveStretch(analysis: Analysis, index: number): number | undef
   const column = columnFor(analysis.instrument, index);
   const covers = analysis.fingerings[index]?.fingering.covers;
   if (column === undefined || covers === undefined) return undefined;
-  const [first, second] = registersOf(column, analysis.air, covers, 2);
+  const [first, second] = orNone(() => registersOf(column, analysis.air, covers, 2)) ?? [];
   if (first === undefined || second === undefined) return undefined;
   return centsAbove(second.frequency, first.frequency * SECOND_REGISTER[column.foot]);
 }

@@ -7,6 +7,7 @@ import { centsAbove } from "../../music/cents.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { countingFingerings } from "../predict/counting.js";
+import { orNone } from "../predict/orNone.js";
 import { type Unknown, valueIn, withValue } from "./unknowns.js";
 
 /** The notes at one point. Arrays by fingering that counts, in the design's order. */
@@ -109,15 +110,5 @@ export class Tuner {
     this.known.push({ x, notes });
     if (this.known.length > MOST_KNOWN) this.known.shift();
     return notes;
-  }
-}
-
-/** Dimensions that make no instrument: the solver steps back from them. */
-function orNone<T>(work: () => T): T | undefined {
-  try {
-    return work();
-  } catch (error) {
-    if (error instanceof RangeError) return undefined;
-    throw error;
   }
 }

@@ -9,6 +9,7 @@ import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { type Body, type IndexedQuery, mapBody, soundingsOf } from "../predict/body.js";
 import { countingFingerings } from "../predict/counting.js";
+import { orNone } from "../predict/orNone.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { WISH } from "./fit.js";
 import { WIDEST_SHARE as WIDEST_IN_TUBE } from "./holeLimits.js";
@@ -74,9 +75,10 @@ export class VesselTuner {
     return this.movable.map((hole) => 1e3 * (this.radiusOf(hole) ?? Number.NaN));
   }
 
-  /** Undefined where a fingering sounds nothing. @throws Cancelled */
+  /** Undefined where a fingering sounds nothing or the dimensions make no vessel. @throws Cancelled */
   at(x: readonly number[]): Notes | undefined {
-    const found = soundingsOf(this.bodyAt(x), this.analysis.air, this.queries, this.options);
+    const found = orNone(() => soundingsOf(this.bodyAt(x), this.analysis.air, this.queries, this.options));
+    if (found === undefined) return undefined;
     const cents = found.flatMap((sounding, i) =>
       sounding === undefined ? [] : [centsAbove(sounding.frequency, this.wanted[i] ?? sounding.frequency)],
     );

@@ -4,6 +4,7 @@ import { centsAbove, ratioOfCents } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
 import { scaledBody, soundingsOf } from "../predict/body.js";
 import { countingFingerings } from "../predict/counting.js";
+import { orNone } from "../predict/orNone.js";
 
 /** Cents within which the size is right. */
 const CLOSE_ENOUGH = 0.01;
@@ -21,7 +22,8 @@ export function sizeFactor(analysis: Analysis, ratio: number): number {
   const queries = counting.map(({ query }) => query);
   let factor = ratio * ratioOfCents(analysis.summary?.meanCents ?? 0);
   for (let round = 0; round < ROUNDS; round++) {
-    const found = soundingsOf(scaledBody(analysis.instrument, factor), analysis.air, queries);
+    const found = orNone(() => soundingsOf(scaledBody(analysis.instrument, factor), analysis.air, queries));
+    if (found === undefined) break;
     const cents = found.flatMap((sounding, i) =>
       sounding === undefined ? [] : centsAbove(sounding.frequency, counting[i]?.target ?? sounding.frequency),
     );

@@ -1,0 +1,9 @@
+/** What `work` gives; undefined where the physics refuses the numbers it came to: dimensions that make no instrument. */
+export function orNone<T>(work: () => T): T | undefined {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}
