@@ -106,6 +106,12 @@ const OPPOSITE = 0.235;
 const OPPOSITE_APART = 0.34;
 
 /**
+ * Bore radii by which the places where a formula sets in lie beside round numbers: drawn distances often are round, and there a slope
+ * taken over a nanometre would divide the formula's jump (a few hundredths of a cent) by it.
+ */
+const OFF_THE_DRAWING = 1.37e-5;
+
+/**
  * Sum over the modes that two holes exchange, each by `weightOf` it. Between holes on one side and opposite ones the sizes' part is taken
  * to go over as the cosine of the angle between them. @param z along the bore, in its radii @param touching what the sizes add where z is 0
  */
@@ -120,7 +126,7 @@ function exchanged(
   const angle = p.angle - q.angle;
   const opposite = Math.max(0, -Math.cos(angle));
   const grown = 1 + ((p.along * q.along) / (a * a)) * (touching + OPPOSITE_APART * z);
-  const apart = z > (p.along + q.along) / a && opposite < 1;
+  const apart = z > (p.along + q.along) / a - OFF_THE_DRAWING && opposite < 1;
   let sum = 0;
   for (const mode of MODES) {
     const { m, alpha } = mode;
@@ -148,5 +154,5 @@ const UNTURNED = 2.4;
 export function turnedFlow(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;
   const z = Math.abs(p.x - q.x) / a;
-  return z > UNTURNED ? 0 : Math.PI * exchanged(p, q, a, z, 0, ({ weight, alpha }) => weight * alpha);
+  return z > UNTURNED + OFF_THE_DRAWING ? 0 : Math.PI * exchanged(p, q, a, z, 0, ({ weight, alpha }) => weight * alpha);
 }

@@ -10,8 +10,8 @@ import { Response } from "./response.js";
 
 /**
  * One quantity that may change: the column and air with it changed by `step` (of the quantity's own unit); undefined where that
- * makes no instrument. Where only one direction does (a station may not pass its neighbour, a lip not cover less than nothing),
- * the difference is taken on that side.
+ * makes no instrument. Where only one direction does (a station may not pass its neighbour, nor a hole another, a lip not cover less
+ * than nothing), the difference is taken on that side.
  */
 export interface Knob {
   readonly change: (step: number) => { readonly column: Column; readonly air: AirState } | undefined;
@@ -41,7 +41,12 @@ export function sensitivities(
   const here = new Response(column, air, cache);
   const adjoint = new Adjoint(here);
   const turned = knobs.map(({ change, step }) =>
-    turnedEitherWay(change, step, (changed) => new Response(changed.column, changed.air, cache, here)),
+    turnedEitherWay(change, step, (changed) => {
+      const response = new Response(changed.column, changed.air, cache, here);
+      // Of two holes at one place the order decides by a step, however small the change: the slope is taken on the other side.
+      if (!sameOrder(response, here)) throw new RangeError("a hole passes another");
+      return response;
+    }),
   );
   return queries.map(({ covers }, i) => {
     const frequency = frequencies[i];
@@ -63,6 +68,10 @@ export function sensitivities(
       return centsOfReactance(change, slope) / step;
     });
   });
+}
+
+function sameOrder({ skeleton: { order } }: Response, { skeleton }: Response): boolean {
+  return order.every((hole, i) => hole === skeleton.order[i]);
 }
 
 /**

@@ -1,5 +1,6 @@
 /** From the plain data of a design to the checked instrument. */
 import { airPreset, readAir } from "./air.js";
+import { stepsKept } from "./boreSteps.js";
 import { isDescribed } from "./described.js";
 import { type Draft, draftOf } from "./draft.js";
 import type { Finding } from "./finding.js";
@@ -61,7 +62,10 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
     ...(isDrawn(shape) ? checkMaking(draft, fingering.fingerings) : []),
   ];
   const varied: Resolution["varied"] = (path, by, follow) => {
-    const changed = draftOf(data, without({ ...numbers, ...numbers.changed(path, by, follow) }, bounds));
+    const changed = stepsKept(
+      draft,
+      draftOf(data, without({ ...numbers, ...numbers.changed(path, by, follow) }, bounds)),
+    );
     const body = bodyOf(changed, shape);
     if (body.column !== undefined && !isInOrder(body.column)) return undefined;
     return isDescribed(body) ? { ...body, air: readAir(data, changed.numbers) } : undefined;

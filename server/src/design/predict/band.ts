@@ -77,7 +77,7 @@ interface Source {
   readonly cents: readonly (number | undefined)[];
 }
 
-/** Bands of every fingering, in the order of the design; undefined where there is no prediction. */
+/** Bands of every fingering, in the order of the design, all finite; undefined where there is no prediction, or no slope of it. */
 export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (Band | undefined)[] {
   if (!isDescribed(analysis.instrument)) return analysis.fingerings.map(() => undefined);
   const sources = [
@@ -91,6 +91,8 @@ export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (B
     if (predictedHz === undefined) return undefined;
     const cents = Math.hypot(...sources.map((source) => source.cents[i] ?? 0));
     const against = Math.hypot(...sources.map((source) => (source.cents[i] ?? 0) - source.mean));
+    // Of numbers at the edge of what can be calculated nothing is told.
+    if (![cents, against, together].every(Number.isFinite)) return undefined;
     return { cents, mostly: largest(sources, i), together, against };
   });
 }
@@ -147,9 +149,17 @@ function printSources(resolution: Resolution, analysis: Analysis): readonly Sour
   const { printTolerance, printedUnit } = analysis.instrument;
   const tolerance = printTolerance / printedUnit;
   const spreads = resolution.numbers
-    .filter(isPrinted)
+    .filter((number) => isPrinted(number) && !isSecondOfStep(resolution, number))
     .map(({ path }) => [path, tolerance * (isAlong(path) ? PLACE_SHARE : 1)] as const);
   return sourcesOf("print", resolution, analysis, spreads);
+}
+
+/** The two stations of a step are one edge of the print: it counts once. */
+function isSecondOfStep(
+  { draft: { bore } }: Resolution,
+  { path: [part, index, name], value }: ResolvedNumber,
+): boolean {
+  return part === "bore" && name === "at" && bore?.[Number(index) - 1]?.at === value;
 }
 
 /** Lengths along the axis. */

@@ -9,6 +9,11 @@ import { placeInWords } from "../placeInWords.js";
  */
 const LONGEST = 20_000;
 const THINNEST = 0.01;
+/**
+ * Least inner width of a bore, a pipe or a chamber: ten times the layer of air that friction holds at a wall at 500 Hz (√(2ν/ω) = 0.1 mm,
+ * ν = 1.5e-5 m²/s; Rayleigh). In a narrower one nothing resonates and the prediction has no meaning. Millimetres.
+ */
+const THINNEST_BORE = 1;
 /** A room of ten cubic metres, and a drop of a cubic millimetre; cm³. */
 const LARGEST_VOLUME = 1e7;
 const SMALLEST_VOLUME = 1e-3;
@@ -18,15 +23,19 @@ const PARTS: ReadonlySet<unknown> = new Set(["bore", "holes", "mouth", "pipes", 
 /** Sizes that are nothing if they are not there; places, undercuts and steps may be as small as you like. */
 const OPENINGS: ReadonlySet<unknown> = new Set(["diameter", "width", "length", "height", "cutUp", "chimney"]);
 
+/** Where a diameter is the width of the air column itself. */
+const BORES: ReadonlySet<unknown> = new Set(["bore", "pipes", "vessel"]);
+
 /** value/out-of-range: sizes that make no instrument, a forgotten decimal point as a rule. */
 export function checkSizes(numbers: readonly ResolvedNumber[], unit: "mm" | "in", data: unknown): readonly Finding[] {
   const millimetres = unit === "in" ? MILLIMETRES_PER_INCH : 1;
   return numbers.flatMap(({ path, quantity, value }): readonly Finding[] => {
     if (!PARTS.has(path[0]) || path.includes("limits")) return [];
     const isOpening = OPENINGS.has(path.at(-1)) || path[0] === "wall";
+    const thinnest = path.at(-1) === "diameter" && BORES.has(path[0]) ? THINNEST_BORE : THINNEST;
     const range =
       quantity === "length"
-        ? { least: isOpening ? THINNEST / millimetres : 0, most: LONGEST / millimetres, unit }
+        ? { least: isOpening ? thinnest / millimetres : 0, most: LONGEST / millimetres, unit }
         : quantity === "volume"
           ? { least: SMALLEST_VOLUME, most: LARGEST_VOLUME, unit: "cm³" }
           : undefined;
