@@ -3,6 +3,7 @@ import { CancellationTokenSource, ProgressLocation, type QuickPickItem, window }
 import { type LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient/node";
 import { isDesign } from "./designSelector.js";
 import { noteProblem } from "./noteInput.js";
+import { plainText } from "./plainText.js";
 import { type InstrumentSummary, instrumentsOf, previewRekey, type RekeyPreview } from "./requests.js";
 
 /** As the code lens and the code action give them; all may be missing when started from the command palette. */
@@ -31,10 +32,11 @@ export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = 
     const answer = await window.withProgress(progress, (_, token) =>
       client.sendRequest<{ message: string }>("workspace/executeCommand", command, token),
     );
-    void window.showInformationMessage(answer.message);
+    void window.showInformationMessage(plainText(answer.message));
   } catch (error) {
     if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker's own wish
-    void window.showErrorMessage(`Rekeying did not work: ${error instanceof Error ? error.message : String(error)}`);
+    const reason = error instanceof Error ? error.message : String(error);
+    void window.showErrorMessage(plainText(`Rekeying did not work: ${reason}`));
   }
 }
 
@@ -53,8 +55,8 @@ async function chooseInstrument(
   if (only === undefined) throw new Error("there is no instrument in this file yet");
   if (others.length === 0) return only;
   const items = instruments.map((instrument) => ({
-    label: instrument.name,
-    description: instrument.summary,
+    label: plainText(instrument.name),
+    description: plainText(instrument.summary),
     instrument,
   }));
   const chosen = await window.showQuickPick(items, { title: "Rekey to…", placeHolder: "Which instrument?" });
@@ -63,7 +65,7 @@ async function chooseInstrument(
 
 async function askForNote({ name, key }: InstrumentSummary): Promise<string | undefined> {
   const answer = await window.showInputBox({
-    title: `Rekey ${name}`,
+    title: plainText(`Rekey ${name}`),
     prompt:
       key === undefined
         ? "The note it shall play with every hole closed"
@@ -86,7 +88,9 @@ async function chooseMethod(
 ): Promise<RekeyPreview["by"] | undefined> {
   const asking = new CancellationTokenSource();
   const items = previewRekey(client, question, asking.token).then((previews) =>
-    previews.map(({ by, outcome, possible }): MethodItem => ({ ...METHODS[by], detail: outcome, by, possible })),
+    previews.map(
+      ({ by, outcome, possible }): MethodItem => ({ ...METHODS[by], detail: plainText(outcome), by, possible }),
+    ),
   );
   items.catch(() => undefined); // once nobody asks any more, it does not matter
   const chosen = await window.showQuickPick(items, { title: `Rekey to ${question.note}`, placeHolder: "How?" });

@@ -2,6 +2,7 @@
 import { type Disposable, type LanguageStatusItem, LanguageStatusSeverity, languages, window, workspace } from "vscode";
 import { type LanguageClient, State } from "vscode-languageclient/node";
 import { DESIGN_SELECTOR, isDesign } from "./designSelector.js";
+import { plainText } from "./plainText.js";
 import { instrumentsOf } from "./requests.js";
 
 /** Milliseconds without typing before the summary is asked for anew: it is for a glance, not for every keystroke. */
@@ -67,8 +68,8 @@ export class Status implements Disposable {
     text: string,
     options: { busy?: boolean; severity?: LanguageStatusSeverity; detail?: string; restart?: boolean },
   ): void {
-    this.item.text = text;
-    this.item.detail = options.detail ?? "";
+    this.item.text = plainText(text);
+    this.item.detail = plainText(options.detail ?? "");
     this.item.busy = options.busy === true;
     this.item.severity = options.severity ?? LanguageStatusSeverity.Information;
     this.item.command = options.restart ? { title: "Restart", command: "borewright.restart" } : undefined;

@@ -5,10 +5,9 @@
  * `\u009b`, which reads back as the same text. `##[`, a command to the runner of a GitHub workflow, is written so as well.
  */
 export function jsonText(value: unknown): string {
-  return JSON.stringify(value, null, 2).replace(
-    RAW,
-    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`,
+  return JSON.stringify(value, null, 2).replace(RAW, (sign) =>
+    sign === "\n" ? sign : `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`,
   );
 }
 
-const RAW = /[\u007f-\u009f\u061c\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069]|#(?=#\[)/g;
+const RAW = /[\p{Cc}\p{Zl}\p{Zp}\p{Bidi_Control}]|#(?=#\[)/gu;

@@ -18,17 +18,24 @@ export function thingInWords(list: string, index: number, data: unknown): string
   return thing && typeof name === "string" && name.trim() !== "" ? name : thing && `${thing} ${index + 1}`;
 }
 
+interface Marks {
+  readonly name: (text: string) => string;
+  readonly code: (text: string) => string;
+}
+
+const PLAIN: Marks = { name: (text) => text, code: (text) => `\`${text}\`` };
+
 /**
- * `` `diameter` of L1 ``, `` `at` of station 2 ``, `` `mouth.window.width` ``, `` number 3 of `print.bed` ``. A name goes through
- * `written` where the text around it has signs of its own.
+ * `` `diameter` of L1 ``, `` `at` of station 2 ``, `` `mouth.window.width` ``, `` number 3 of `print.bed` ``. Names and
+ * code are `marked` otherwise where the text around them has signs of its own.
  */
-export function placeInWords(path: Path, data: unknown, written = (name: string) => name): string {
+export function placeInWords(path: Path, data: unknown, marked: Marks = PLAIN): string {
   const [list = "", index, ...rest] = path;
   const thing = typeof index === "number" ? thingInWords(String(list), index, data) : undefined;
   const steps = thing === undefined ? path : rest;
   const last = steps.at(-1);
   const number = typeof last === "number" ? `number ${last + 1} of ` : "";
   const names = steps.filter((step) => typeof step === "string").join(".");
-  const own = names === "" ? [] : [`\`${names}\``];
-  return number + [...own, ...(thing === undefined ? [] : [written(thing)])].join(" of ");
+  const own = names === "" ? [] : [marked.code(names)];
+  return number + [...own, ...(thing === undefined ? [] : [marked.name(thing)])].join(" of ");
 }

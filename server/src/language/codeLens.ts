@@ -2,6 +2,7 @@
 import type { CodeLens, Command } from "vscode-languageserver";
 import type { Analysis } from "../design/predict/analysis.js";
 import type { DesignDocument } from "../document/designFile.js";
+import { label } from "../escape/label.js";
 import type { DesignContext } from "./designContext.js";
 import { rangeOf } from "./designContext.js";
 import { worstOf } from "./governing.js";
@@ -24,7 +25,7 @@ export function summedUpDocuments({ settings, file }: DesignContext): readonly D
 /** Lenses of every instrument in the file. */
 export function codeLenses(context: DesignContext): CodeLens[] {
   return summedUpDocuments(context).flatMap((document) => {
-    const summary: Command = { title: summaryOf(context.analysis(document)), command: "" };
+    const summary: Command = { title: label(summaryOf(context.analysis(document))), command: "" };
     const range = rangeOf(context, { start: top(document), end: top(document) });
     return [summary, ...actions(context, document)].map((command) => ({ range, command }));
   });

@@ -1,6 +1,7 @@
 /** Findings as the protocol's diagnostics: code, link to the rule's page, related places, and the numbers a fix needs. */
 import { type Diagnostic, DiagnosticSeverity } from "vscode-languageserver";
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
+import { visible } from "../escape/visible.js";
 import type { Path, Severity } from "../instrument/finding.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
 
@@ -42,13 +43,13 @@ function toDiagnostic(context: DesignContext, document: DesignDocument, finding:
     code: finding.code,
     ...(href === undefined ? {} : { codeDescription: { href } }),
     source: DIAGNOSTIC_SOURCE,
-    message: finding.message,
+    message: visible(finding.message),
     ...(related.length === 0
       ? {}
       : {
           relatedInformation: related.map(({ span, message }) => ({
             location: { uri, range: rangeOf(context, span) },
-            message,
+            message: visible(message),
           })),
         }),
     data,

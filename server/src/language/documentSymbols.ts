@@ -2,6 +2,7 @@
 import { type DocumentSymbol, type SymbolInformation, SymbolKind } from "vscode-languageserver";
 import type { DesignDocument, Span } from "../document/designFile.js";
 import { type MapEntry, nodeAt, type TreeNode } from "../document/tree.js";
+import { label } from "../escape/label.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
 import { plural } from "./words.js";
 
@@ -35,8 +36,8 @@ function instrumentSymbol(context: DesignContext, document: DesignDocument): Doc
   const detail = [instrument.key?.name, instrument.family].filter((part) => part !== undefined).join(" ");
   const children = entries.filter(({ key }) => key !== "borewright" && key !== "name");
   return {
-    name: instrument.name?.trim() || `Instrument ${document.index + 1}`,
-    detail,
+    name: label(instrument.name?.trim() || `Instrument ${document.index + 1}`),
+    detail: label(detail),
     kind: SymbolKind.Class,
     ...ranges(context, document.span, named?.value.span ?? entries[0]?.keySpan ?? root.span),
     children: children.map((entry) => entrySymbol(context, document, entry)),
@@ -47,8 +48,8 @@ function entrySymbol(context: DesignContext, document: DesignDocument, entry: Ma
   const { key, keySpan, value } = entry;
   const span = { start: keySpan.start, end: Math.max(keySpan.end, value.span.end) };
   return {
-    name: key || "(no name)",
-    detail: detailOf(context, value),
+    name: label(key) || "(no name)",
+    detail: label(detailOf(context, value)),
     kind: value.kind === "list" ? SymbolKind.Array : value.kind === "map" ? SymbolKind.Object : SymbolKind.Property,
     ...ranges(context, span, keySpan),
     children: childSymbols(context, document, entry),
@@ -59,8 +60,8 @@ function childSymbols(context: DesignContext, document: DesignDocument, { key, v
   if (value.source !== undefined) return []; // written elsewhere: an outline's ranges must nest
   if (value.kind === "list") {
     return value.items.slice(0, MOST_CHILDREN).map((item, index) => ({
-      name: itemName(document, key, item, index),
-      detail: detailOf(context, item),
+      name: label(itemName(document, key, item, index)),
+      detail: label(detailOf(context, item)),
       kind: key === "fingerings" ? SymbolKind.Event : key === "holes" ? SymbolKind.Field : SymbolKind.Number,
       ...ranges(context, item.span, item.span),
     }));

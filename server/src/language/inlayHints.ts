@@ -3,6 +3,7 @@ import { type InlayHint, InlayHintKind, type Range } from "vscode-languageserver
 import type { Analysis } from "../design/predict/analysis.js";
 import type { DesignDocument, Span } from "../document/designFile.js";
 import { nodeAt, type TreeNode } from "../document/tree.js";
+import { label as shown } from "../escape/label.js";
 import type { Path } from "../instrument/finding.js";
 import type { DesignContext } from "./designContext.js";
 import { governedBy, worstOf } from "./governing.js";
@@ -26,8 +27,8 @@ export function inlayHints(context: DesignContext, range?: Range): InlayHint[] {
     .filter(({ offset }) => wanted === undefined || (offset >= wanted.start && offset <= wanted.end))
     .map(({ offset, label, tooltip }) => ({
       position: context.text.positionAt(offset),
-      label,
-      tooltip,
+      label: shown(label),
+      tooltip: shown(tooltip),
       kind: InlayHintKind.Type,
       paddingLeft: true,
     }));

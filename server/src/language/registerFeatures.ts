@@ -1,6 +1,7 @@
 /** One line a feature: which request it answers, with what where it cannot. */
 import { type CodeAction, CodeLensRefreshRequest, ErrorCodes, ResponseError } from "vscode-languageserver";
 import { CannotRekey } from "../design/rekey/rekeyResult.js";
+import { label } from "../escape/label.js";
 import { codeActions, recipeOf, resolveCodeAction } from "./codeActions/index.js";
 import { codeLenses, summedUpDocuments } from "./codeLens.js";
 import { completion } from "./completion/index.js";
@@ -69,7 +70,8 @@ function registerResolve(session: Session): void {
         return action;
       }
     });
-    if (refusal !== undefined) return new ResponseError<void>(ErrorCodes.InvalidRequest, refusal.message) as never;
+    if (refusal !== undefined)
+      return new ResponseError<void>(ErrorCodes.InvalidRequest, label(refusal.message)) as never;
     return resolved as CodeAction;
   });
 }

@@ -8,6 +8,7 @@ import {
 } from "vscode-languageserver";
 import { Cancelled } from "../acoustics/cancelled.js";
 import { CannotRekey } from "../design/rekey/rekeyResult.js";
+import { label } from "../escape/label.js";
 import { REKEY_COMMAND } from "./capabilities.js";
 import { type Rekeyed, type RekeyRequest, readRekeyRequest, rekeyed } from "./rekeyCommand.js";
 import type { Session } from "./session.js";
@@ -52,7 +53,7 @@ async function carryOut(
       label: found.label,
       edit: found.edit,
     });
-    if (applied) return { applied, message: found.message };
+    if (applied) return { applied, message: label(found.message) };
     return { applied, message: `The editor did not take the change${failureReason ? `: ${failureReason}` : "."}` };
   } finally {
     progress.done();
@@ -62,7 +63,7 @@ async function carryOut(
 type Found = Rekeyed | CannotRekey | "no design";
 
 function refusal(session: Session, error: unknown): ResponseError<void> {
-  if (error instanceof CannotRekey) return new ResponseError<void>(LSPErrorCodes.RequestFailed, error.message);
+  if (error instanceof CannotRekey) return new ResponseError<void>(LSPErrorCodes.RequestFailed, label(error.message));
   if (error instanceof Cancelled) return new ResponseError<void>(LSPErrorCodes.RequestCancelled, "cancelled");
   session.log(`Rekey failed: ${error instanceof Error ? error.stack : String(error)}`);
   return new ResponseError<void>(LSPErrorCodes.RequestFailed, "Rekeying failed; see the output channel Borewright.");

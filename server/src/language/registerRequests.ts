@@ -1,6 +1,7 @@
 /** Requests of our own client, beyond the protocol: what instruments a file has, what a rekeying would come to. */
 import type { CancellationToken, ResponseError } from "vscode-languageserver";
 import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekey/rekeyResult.js";
+import { label } from "../escape/label.js";
 import { summaryOf } from "./codeLens.js";
 import type { DesignContext } from "./designContext.js";
 import type { LongWork } from "./longWork/longWork.js";
@@ -41,9 +42,9 @@ function instruments(design: DesignContext, shouldStop: () => boolean): Instrume
       const { name, key } = document.resolution.instrument;
       return {
         documentIndex: document.index,
-        name: name?.trim() || `Instrument ${document.index + 1}`,
+        name: label(name?.trim() || `Instrument ${document.index + 1}`),
         ...(key === undefined ? {} : { key: key.name }),
-        summary: summaryOf(design.analysis(document, shouldStop)),
+        summary: label(summaryOf(design.analysis(document, shouldStop))),
       };
     });
 }
@@ -58,9 +59,9 @@ async function preview(
   try {
     const request = readRekeyRequest([{ ...(params as object), by }]);
     const { message } = await rekeyed(design, request, stop, longWork);
-    return { by, possible: true, outcome: message };
+    return { by, possible: true, outcome: label(message) };
   } catch (error) {
-    if (error instanceof CannotRekey) return { by, possible: false, outcome: error.message };
+    if (error instanceof CannotRekey) return { by, possible: false, outcome: label(error.message) };
     throw error;
   }
 }

@@ -1,6 +1,7 @@
 /** The code actions at a place. Each is offered where it belongs and nowhere else. */
 import type { CodeAction, CodeActionParams, Command } from "vscode-languageserver";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
+import { label } from "../../escape/label.js";
 import { REKEY_COMMAND } from "../capabilities.js";
 import { type DesignContext, documentAt } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
@@ -37,13 +38,18 @@ export async function codeActions(
     ...retuneActions(place, only),
     ...rekeyActions(place, only),
     ...switchOffActions(place, only),
-  ];
+  ].map(labelled);
   const actions: CodeAction[] = [];
   for (const offer of offered) {
     const action = await finished(context, offer, working);
     if (action !== undefined) actions.push(action);
   }
   return actions;
+}
+
+/** The words of a design in a title may be anything. */
+function labelled({ action, ...rest }: OfferedAction): OfferedAction {
+  return { ...rest, action: { ...action, title: label(action.title) } };
 }
 
 /**

@@ -9,6 +9,7 @@ import {
 } from "vscode-languageserver";
 import type { DesignDocument } from "../../document/designFile.js";
 import { readDesign } from "../../document/read.js";
+import { label } from "../../escape/label.js";
 import { type DesignContext, documentAt, rangeOf } from "../designContext.js";
 import { schemaAt } from "../schema.js";
 import { type Cursor, cursorAt } from "./cursor.js";
@@ -68,15 +69,15 @@ function newItems(question: Question): Suggestion[] {
 }
 
 function item({ context, cursor }: Question, suggestion: Suggestion, index: number): CompletionItem {
-  const { label, kind, detail, documentation, isSnippet, rank = 0 } = suggestion;
+  const { label: name, kind, detail, documentation, isSnippet, rank = 0 } = suggestion;
   const snippet = isSnippet && context.client.snippets;
   const newText = `${cursor.needsBlank ? " " : ""}${isSnippet && !snippet ? withoutStops(suggestion.text) : suggestion.text}`;
   return {
-    label,
+    label: label(name),
     kind,
-    ...(detail === undefined ? {} : { detail }),
+    ...(detail === undefined ? {} : { detail: label(detail) }),
     ...(documentation === undefined ? {} : { documentation: documented(context, documentation) }),
-    filterText: suggestion.filter ?? label,
+    filterText: suggestion.filter ?? name,
     sortText: `${rank.toFixed(2).padStart(6, "0")}${String(index).padStart(4, "0")}`,
     insertTextFormat: snippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
     ...(context.client.keepsIndentation ? { insertTextMode: InsertTextMode.asIs } : {}),

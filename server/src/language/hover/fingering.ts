@@ -1,14 +1,16 @@
 /** A fingering: its note, what it is predicted to sound, its neighbours in the register, what decides it. */
+
 import type { Analysis } from "../../design/predict/analysis.js";
 import { bandsOf } from "../../design/predict/band.js";
 import { bandInWords, bandPartsInWords } from "../../design/predict/bandWording.js";
 import { governingHoleOf } from "../../design/predict/governing.js";
 import { octaveStretch, responsesOf } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
+import { escapeMarkdown } from "../../escape/markdown.js";
 import { isDescribed } from "../../instrument/described.js";
 import { type GovernedNote, numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
-import { escapeMarkdown, table } from "./markdown.js";
+import { table } from "./markdown.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 

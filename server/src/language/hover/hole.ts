@@ -1,7 +1,8 @@
 /** A hole: the notes it governs and how far each is out. */
+import { escapeMarkdown } from "../../escape/markdown.js";
 import { governedBy } from "../governing.js";
 import { centsInWords, fingeringName, hertz } from "../words.js";
-import { escapeMarkdown, table } from "./markdown.js";
+import { table } from "./markdown.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverTopic } from "./place.js";
 

@@ -1,15 +1,5 @@
 /** Small pieces of Markdown, and the way back to plain text for clients that show none. */
-
-/** Text of the design inside Markdown: nothing in it may turn into a link, an image or a heading. */
-export function escapeMarkdown(text: string): string {
-  return text
-    .replace(/[\\`*_{}[\]()#+!|<>~]/g, "\\$&")
-    .replace(/\s+/g, " ")
-    .slice(0, LONGEST_TEXT);
-}
-
-/** Longer names say nothing more in a hover. */
-const LONGEST_TEXT = 200;
+import { unescapeMarkdown } from "../../escape/markdown.js";
 
 /** A table with a heading row; no rows, no table. */
 export function table(heading: readonly string[], rows: readonly (readonly string[])[]): string[] {
@@ -20,11 +10,11 @@ export function table(heading: readonly string[], rows: readonly (readonly strin
 
 /** The same words without marks, for a client that takes plain text only. */
 export function toPlainText(markdown: string): string {
-  return markdown
+  const plain = markdown
     .split("\n")
     .filter((line) => !/^\|( --- \|)+$/.test(line))
     .map((line) => line.replace(/^\| | \|$/g, "").replace(/(?<!\\) \| /g, "  "))
     .join("\n")
-    .replace(/\*\*|(?<!\\)[_`]/g, "")
-    .replace(/\\([\\`*_{}[\]()#+!|<>~])/g, "$1");
+    .replace(/\*\*|(?<!\\)[_`]/g, "");
+  return unescapeMarkdown(plain);
 }

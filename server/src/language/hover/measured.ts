@@ -1,9 +1,11 @@
 /** Measured notes: how far the prediction is from them, and what calibrating would leave. */
+
 import { CannotCalibrate, calibrate } from "../../design/calibrate/calibrate.js";
 import { closingLines, fittedLines } from "../../design/calibrate/wording.js";
 import { signedCents } from "../../design/wording.js";
+import { escapeMarkdown } from "../../escape/markdown.js";
 import { centsInWords, hertz } from "../words.js";
-import { escapeMarkdown, table } from "./markdown.js";
+import { table } from "./markdown.js";
 import type { HoverTopic } from "./place.js";
 
 export const measured: HoverTopic = ({ document, analysis, path }) => {

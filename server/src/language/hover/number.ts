@@ -2,11 +2,11 @@
 
 import { numberAt } from "../../document/designNumbers.js";
 import { dataOf } from "../../document/treeData.js";
+import { escapeMarkdown, markdownCode } from "../../escape/markdown.js";
 import type { ResolvedNumber } from "../../instrument/model.js";
 import { placeInWords } from "../../instrument/placeInWords.js";
 import { schemaAt, unitOf } from "../schema.js";
 import { plain } from "../words.js";
-import { escapeMarkdown } from "./markdown.js";
 import type { HoverTopic } from "./place.js";
 
 /** Enough digits to copy from; a micrometre of a millimetre is beyond any tool. */
@@ -32,7 +32,9 @@ function usesOf(name: string, numbers: readonly ResolvedNumber[], data: unknown)
   const word = new RegExp(`(?<![\\w.])${name.replace(/[^\w]/g, "\\$&")}(?![\\w.])`);
   const uses = numbers.filter(({ expression }) => expression !== undefined && word.test(expression));
   if (uses.length === 0) return "Not used in any expression.";
-  const named = uses.slice(0, MOST_USES).map(({ path }) => placeInWords(path, data, escapeMarkdown));
+  const named = uses
+    .slice(0, MOST_USES)
+    .map(({ path }) => placeInWords(path, data, { name: escapeMarkdown, code: markdownCode }));
   const more = uses.length > MOST_USES ? ` and ${uses.length - MOST_USES} more` : "";
   return `Used in ${named.join(", ")}${more}.`;
 }

@@ -1,13 +1,15 @@
 /** The name, the family, the key: the instrument as a whole. */
+
 import { bandsOf } from "../../design/predict/band.js";
 import { bandSummary } from "../../design/predict/bandWording.js";
 import { evennessOf } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
+import { escapeMarkdown } from "../../escape/markdown.js";
 import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
 import { summaryOf } from "../codeLens.js";
 import { numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain } from "../words.js";
-import { escapeMarkdown, table } from "./markdown.js";
+import { table } from "./markdown.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
