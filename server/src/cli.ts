@@ -6,7 +6,7 @@ import packageJson from "../../package.json";
 import { calibrateFile, calibrationJson, calibrationTable, unusedNotes } from "./cli/calibrate.js";
 import { type CheckSettings, checkPaths, FAIL_ON, type FailOn, fails, ruleLevel } from "./cli/check.js";
 import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
-import { toldFailure } from "./cli/failure.js";
+import { tellFault, toldFailure } from "./cli/failure.js";
 import { type ReadFile, readDesignFile } from "./cli/files.js";
 import { keyTable } from "./cli/keyTable.js";
 import { addListenCommand } from "./cli/listenCommand.js";
@@ -20,6 +20,7 @@ import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/reke
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "./design/settings.js";
 import { jsonText } from "./escape/json.js";
 import { writeFiles } from "./files/writeFiles.js";
+import { tellFaultsTo } from "./instrument/contained.js";
 import { worksAsThread } from "./language/longWork/thread.js";
 import { WorkThread } from "./language/longWork/workThread.js";
 
@@ -252,6 +253,7 @@ function deliver(
 
 async function main(): Promise<void> {
   watchOutput();
+  tellFaultsTo(tellFault);
   try {
     await program().parseAsync();
   } catch (error) {

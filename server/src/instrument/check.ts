@@ -1,6 +1,7 @@
 /** From the plain data of a design to the checked instrument. */
 import { airPreset, readAir } from "./air.js";
 import { stepsKept } from "./boreSteps.js";
+import { contained } from "./contained.js";
 import { isDescribed } from "./described.js";
 import { type Draft, draftOf } from "./draft.js";
 import type { Finding } from "./finding.js";
@@ -42,24 +43,24 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
   const usable = without(numbers, bounds);
   const draft = draftOf(data, usable);
   const drawn = checkShape(draft);
-  const shape = [...drawn, ...checkMouthExtra(bodyOf(draft, drawn))];
+  const shape = [...drawn, ...found("The extra length of a mouth", () => checkMouthExtra(bodyOf(draft, drawn)))];
   const measured = readMeasured(data, usable);
   const tuning = readTuning(data, usable);
   const fingering = draft.family === "panpipe" ? pipeFingerings(data) : readFingerings(data, tuning.key, usable);
   const instrument = instrumentOf(draft, tuning, fingering.fingerings, measured.measured, shape);
   const findings = [
-    ...checkVersion(data),
-    ...checkSchema(data),
-    ...checkRuleNames(data),
+    ...found("The version", () => checkVersion(data)),
+    ...found("The schema", () => checkSchema(data)),
+    ...found("The names under rules", () => checkRuleNames(data)),
     ...numbers.findings,
     ...bounds,
     ...tuning.findings,
     ...fingering.findings,
     ...measured.findings,
-    ...checkMeasured(measured.measured, fingering.fingerings),
-    ...pipeNoteFindings(data),
+    ...found("The measured notes", () => checkMeasured(measured.measured, fingering.fingerings)),
+    ...found("The notes of pipes", () => pipeNoteFindings(data)),
     ...shape,
-    ...(isDrawn(shape) ? checkMaking(draft, fingering.fingerings) : []),
+    ...found("The making", () => (isDrawn(shape) ? checkMaking(draft, fingering.fingerings) : [])),
   ];
   const varied: Resolution["varied"] = (path, by, follow) => {
     const changed = stepsKept(
@@ -71,6 +72,11 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
     return isDescribed(body) ? { ...body, air: readAir(data, changed.numbers) } : undefined;
   };
   return { instrument, draft, varied, findings, numbers: numbers.list, ruleLevels: ruleLevelsOf(data) };
+}
+
+/** What one look finds; nothing where it fails. */
+function found(name: string, look: () => readonly Finding[]): readonly Finding[] {
+  return contained(name, look, []);
 }
 
 function notADesign(data: unknown): Finding {
@@ -92,7 +98,7 @@ function without(numbers: Numbers, bad: readonly Finding[]): Numbers {
 
 function checkShape(draft: Draft): readonly Finding[] {
   const rules = draft.family === "panpipe" ? PIPE_RULES : draft.family === "vessel" ? VESSEL_RULES : TUBE_RULES;
-  return rules.flatMap((rule) => rule.check(draft));
+  return rules.flatMap((rule) => contained(`The rule ${rule.code}`, () => rule.check(draft), []));
 }
 
 /** Nothing contradicts itself: parts may still be missing, but what is drawn, and its size, is meant so. */
@@ -106,7 +112,9 @@ function isDrawn(shape: readonly Finding[]): boolean {
 /** Whether it can be held and printed. */
 function checkMaking(draft: Draft, fingerings: Instrument["fingerings"]): readonly Finding[] {
   const making = makingOf(draft, fingerings);
-  return making === undefined ? [] : MAKING_RULES.flatMap((rule) => rule.check(making));
+  return making === undefined
+    ? []
+    : MAKING_RULES.flatMap((rule) => contained(`The rule ${rule.code}`, () => rule.check(making), []));
 }
 
 function instrumentOf(

@@ -3,6 +3,7 @@ import type { CodeLens, Command } from "vscode-languageserver";
 import type { Analysis } from "../design/predict/analysis.js";
 import type { DesignDocument } from "../document/designFile.js";
 import { label } from "../escape/label.js";
+import { contained } from "../instrument/contained.js";
 import type { DesignContext } from "./designContext.js";
 import { rangeOf } from "./designContext.js";
 import { worstOf } from "./governing.js";
@@ -25,7 +26,8 @@ export function summedUpDocuments({ settings, file }: DesignContext): readonly D
 /** Lenses of every instrument in the file. */
 export function codeLenses(context: DesignContext): CodeLens[] {
   return summedUpDocuments(context).flatMap((document) => {
-    const summary: Command = { title: label(summaryOf(context.analysis(document))), command: "" };
+    const title = contained("The summary", () => label(summaryOf(context.analysis(document))), "");
+    const summary: Command = { title, command: "" };
     const range = rangeOf(context, { start: top(document), end: top(document) });
     return [summary, ...actions(context, document)].map((command) => ({ range, command }));
   });

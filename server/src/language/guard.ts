@@ -4,6 +4,7 @@
  */
 import { type CancellationToken, LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import { Cancelled } from "../acoustics/cancelled.js";
+import { isNews, stackOf } from "../instrument/contained.js";
 
 export interface GuardedRequest<T> {
   /** Shown in the log when the work fails. */
@@ -28,7 +29,7 @@ export async function guarded<T>(request: GuardedRequest<T>): Promise<T | Respon
     return isStale() ? overtaken() : result;
   } catch (error) {
     if (error instanceof Cancelled) return isStale() && !token.isCancellationRequested ? overtaken() : cancelled();
-    request.log(`${request.name} failed: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+    if (isNews(error)) request.log(`${request.name} failed: ${stackOf(error)}`);
     return fallback;
   }
 }

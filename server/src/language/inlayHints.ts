@@ -4,6 +4,7 @@ import type { Analysis } from "../design/predict/analysis.js";
 import type { DesignDocument, Span } from "../document/designFile.js";
 import { nodeAt, type TreeNode } from "../document/tree.js";
 import { label as shown } from "../escape/label.js";
+import { contained } from "../instrument/contained.js";
 import type { Path } from "../instrument/finding.js";
 import type { DesignContext } from "./designContext.js";
 import { governedBy, worstOf } from "./governing.js";
@@ -46,7 +47,10 @@ interface Hint {
 
 function hintsOf(context: DesignContext, document: DesignDocument, analysis: Analysis): Hint[] {
   const { fingerings, holes } = context.settings.inlayHints;
-  return [...(fingerings ? fingeringHints(document, analysis) : []), ...(holes ? holeHints(document, analysis) : [])];
+  return [
+    ...(fingerings ? contained("The hints of fingerings", () => fingeringHints(document, analysis), []) : []),
+    ...(holes ? contained("The hints of holes", () => holeHints(document, analysis), []) : []),
+  ];
 }
 
 function fingeringHints(document: DesignDocument, analysis: Analysis): Hint[] {

@@ -7,6 +7,7 @@ import {
   ResponseError,
 } from "vscode-languageserver";
 import { Cancelled } from "../acoustics/cancelled.js";
+import { isNews, stackOf } from "../instrument/contained.js";
 import { isDesignUri } from "./designContext.js";
 import { diagnostics } from "./diagnostics.js";
 import { inSlices } from "./inSlices.js";
@@ -86,6 +87,6 @@ async function push(session: Session, uri: string): Promise<void> {
     void session.connection.sendDiagnostics({ uri, version, diagnostics: diagnostics(design) });
   } catch (error) {
     if (error instanceof Cancelled) return; // the newer text has its own turn
-    session.log(`Diagnostics for ${uri} failed: ${error instanceof Error ? error.stack : String(error)}`);
+    if (isNews(error)) session.log(`Diagnostics for ${uri} failed: ${stackOf(error)}`);
   }
 }

@@ -7,6 +7,7 @@ import type {
   TextDocuments,
 } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
+import { stackOf, tellFaultsTo } from "../instrument/contained.js";
 import { type ClientFeatures, clientFeatures } from "./capabilities.js";
 import type { DesignContext } from "./designContext.js";
 import { Designs } from "./designs.js";
@@ -29,6 +30,7 @@ export class Session {
     readonly texts: TextDocuments<TextDocument>,
     readonly longWork: LongWork,
   ) {
+    tellFaultsTo((error, name) => this.log(`${name} failed, and was left out: ${stackOf(error)}`));
     texts.onDidClose(({ document }) => this.designs.close(document.uri));
   }
 

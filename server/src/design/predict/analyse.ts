@@ -1,5 +1,6 @@
 import { airState } from "../../acoustics/air.js";
 import type { Sounding } from "../../acoustics/resonance.js";
+import { contained } from "../../instrument/contained.js";
 import type { Instrument } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
 import { frequencyOf, nearestNote } from "../../music/tuning.js";
@@ -28,7 +29,7 @@ export function analyse(
   const temperature = instrument.air.temperature ?? settings.temperature;
   const tolerance = instrument.tolerance ?? settings.tolerance;
   const air = airState({ ...instrument.air, temperature });
-  const { soundings, refusal } = predict(instrument, air, options);
+  const { soundings, refusal } = contained("The prediction", () => predict(instrument, air, options), FAILED);
   const fingerings = instrument.fingerings.map((fingering, i): FingeringPrediction => {
     const resonance = soundings[i];
     const predictedHz = resonance?.frequency;
@@ -44,6 +45,8 @@ export function analyse(
   });
   return { instrument, temperature, tolerance, air, fingerings, summary: summarise(fingerings, tolerance), refusal };
 }
+
+const FAILED: ReturnType<typeof predict> = { soundings: [], refusal: "a fault of this program stands in the way" };
 
 /** What each fingering sounds, undefined where there is none; and why nothing does, where the physics refuses the numbers. */
 function predict(

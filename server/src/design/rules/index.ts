@@ -1,4 +1,5 @@
 /** All rules that need the analysis, in the order in which their findings are listed. */
+import { contained } from "../../instrument/contained.js";
 import type { Finding } from "../../instrument/finding.js";
 import type { Analysis } from "../predict/analysis.js";
 import { noResonance } from "./noResonance.js";
@@ -10,5 +11,5 @@ import { weakNote } from "./weakNote.js";
 export const ANALYSIS_RULES: readonly Rule[] = [outOfTune, noResonance, weakNote, outOfRange];
 
 export function checkAnalysis(analysis: Analysis): readonly Finding[] {
-  return ANALYSIS_RULES.flatMap((rule) => rule.check(analysis));
+  return ANALYSIS_RULES.flatMap((rule) => contained(`The rule ${rule.code}`, () => rule.check(analysis), []));
 }

@@ -2,6 +2,7 @@
  * pitch/out-of-tune: a fingering farther from its note than the tolerance. Said where the change belongs: on the hole that
  * decides the pitch, or on the bore's length for notes with every hole closed; on the pipe's length in a pan pipe.
  */
+import { contained } from "../../instrument/contained.js";
 import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
 import { footPlace, holeChanges } from "../fix/holeChange.js";
 import { holeName, remedyInWords, wholeRemedyInWords } from "../fix/remedy.js";
@@ -72,7 +73,12 @@ function findingFor(analysis: Analysis, governed: Governed, beside: Beside | und
     fingerings: governed.fingerings,
   };
   const actual = (beside?.analysis ?? analysis).fingerings;
-  const remedy = governed.hole === undefined ? wholeRemedy(analysis, worstIndex) : holeRemedy(analysis, governed);
+  // Without a remedy it is out of tune all the same.
+  const remedy = contained(
+    "A remedy",
+    () => (governed.hole === undefined ? wholeRemedy(analysis, worstIndex) : holeRemedy(analysis, governed)),
+    "",
+  );
   return {
     code: OUT_OF_TUNE,
     severity: Math.abs(worst.cents) > ANOTHER_NOTE ? "error" : "warning",

@@ -2,6 +2,7 @@
 import type { CodeAction, CodeActionParams, Command } from "vscode-languageserver";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import { label } from "../../escape/label.js";
+import { contained } from "../../instrument/contained.js";
 import { REKEY_COMMAND } from "../capabilities.js";
 import { type DesignContext, documentAt } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
@@ -21,6 +22,16 @@ interface Working {
   readonly longWork?: LongWork;
 }
 
+/** In the order in which they are offered. */
+const KINDS = {
+  "fixes of holes": holeActions,
+  "fixes of all notes together": togetherActions,
+  calibration: calibrateActions,
+  retuning: retuneActions,
+  rekeying: rekeyActions,
+  "switches of rules": switchOffActions,
+};
+
 /** Rejects with Cancelled. */
 export async function codeActions(
   context: DesignContext,
@@ -31,14 +42,9 @@ export async function codeActions(
   const document = documentAt(context.file, selection.start);
   if (document === undefined) return [];
   const place = { context, document, selection, diagnostics, shouldStop: working.shouldStop ?? never };
-  const offered = [
-    ...holeActions(place, only),
-    ...togetherActions(place, only),
-    ...calibrateActions(place, only),
-    ...retuneActions(place, only),
-    ...rekeyActions(place, only),
-    ...switchOffActions(place, only),
-  ].map(labelled);
+  const offered = Object.entries(KINDS)
+    .flatMap(([name, actions]) => contained(`The ${name}`, () => actions(place, only), []))
+    .map(labelled);
   const actions: CodeAction[] = [];
   for (const offer of offered) {
     const action = await finished(context, offer, working);

@@ -7,6 +7,7 @@ import { governingHoleOf } from "../../design/predict/governing.js";
 import { octaveStretch, responsesOf } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
+import { contained } from "../../instrument/contained.js";
 import { isDescribed } from "../../instrument/described.js";
 import { type GovernedNote, numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
@@ -23,8 +24,8 @@ export const fingering: HoverTopic = (place) => {
   return [
     parts.filter((part) => part !== "").join(" · "),
     ...prediction(place, own),
-    ...sureness(place, own),
-    ...answer(place, own),
+    ...contained("The band of a hover", () => sureness(place, own), []),
+    ...contained("The response of a hover", () => answer(place, own), []),
     ...neighbours(all, own),
     ...decidedBy(place, own),
     ...(own.predictedHz === undefined ? [] : mouthCaveat(place.analysis)),

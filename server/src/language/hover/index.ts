@@ -3,6 +3,7 @@ import { type Hover, MarkupKind, type Position } from "vscode-languageserver";
 import type { DesignDocument } from "../../document/designFile.js";
 import { pathAt, spanOf } from "../../document/locate.js";
 import { nodeAt } from "../../document/tree.js";
+import { contained } from "../../instrument/contained.js";
 import type { Path } from "../../instrument/finding.js";
 import { type DesignContext, documentAt, rangeOf } from "../designContext.js";
 import { air } from "./air.js";
@@ -28,8 +29,10 @@ export function hover(context: DesignContext, position: Position, shouldStop = (
   const { path, on } = place;
   if (on !== "key" && betweenEntries(context, document, path, offset)) return null;
   const analysis = context.analysis(document, shouldStop);
-  const paragraphs = [topicOf(path), number, effect, schemaText]
-    .flatMap((topic) => topic?.({ context, document, analysis, path, shouldStop }) ?? [])
+  const parts = { topic: topicOf(path), number, effect, schema: schemaText };
+  const hovered = { context, document, analysis, path, shouldStop };
+  const paragraphs = Object.entries(parts)
+    .flatMap(([name, part]) => contained(`The ${name} of a hover`, () => part?.(hovered) ?? [], []))
     .filter((paragraph) => paragraph !== "");
   if (paragraphs.length === 0) return null;
   const markdown = paragraphs.join("\n\n");

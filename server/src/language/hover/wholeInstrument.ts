@@ -5,6 +5,7 @@ import { bandSummary } from "../../design/predict/bandWording.js";
 import { evennessOf } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
+import { contained } from "../../instrument/contained.js";
 import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
 import { summaryOf } from "../codeLens.js";
 import { numbered } from "../governing.js";
@@ -16,8 +17,8 @@ import type { HoverPlace, HoverTopic } from "./place.js";
 export const wholeInstrument: HoverTopic = ({ document, analysis }) => [
   summaryOf(analysis),
   ...onTheWhole(analysis),
-  bandSummary(bandsOf(document.resolution, analysis)) ?? "",
-  ...evenness(analysis),
+  contained("The bands of a hover", () => bandSummary(bandsOf(document.resolution, analysis)) ?? "", ""),
+  ...contained("The evenness of a hover", () => evenness(analysis), []),
   ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
 ];
 

@@ -1,0 +1,43 @@
+/** Runs a part of a whole so that its failing is its own: told once to whoever keeps the log, and the rest goes on. */
+import { Cancelled } from "../acoustics/cancelled.js";
+
+/** Faults told of, at most. */
+const MOST_TOLD = 200;
+
+const told = new Set<string>();
+let tell = (error: unknown, name: string): void => {
+  process.stderr.write(`${name} failed: ${stackOf(error)}\n`);
+};
+
+/** Who is told of faults from now on, and what was at work; standard error at first. */
+export function tellFaultsTo(listener: (error: unknown, name: string) => void): void {
+  tell = listener;
+}
+
+/**
+ * What `work` gives, or `otherwise` where it fails. `name` says what was at work, for the log.
+ * @throws Cancelled, which is no fault
+ */
+export function contained<T>(name: string, work: () => T, otherwise: T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof Cancelled) throw error;
+    if (isNews(error)) tell(error, name);
+    return otherwise;
+  }
+}
+
+/** Whether a fault was not told of before: the same one may be met at every keystroke. */
+export function isNews(error: unknown): boolean {
+  const stack = stackOf(error);
+  // The message may hold numbers that change with every keystroke; the place does not.
+  const place = stack.split("\n").find((line) => /^\s+at /.test(line)) ?? stack;
+  if (told.has(place) || told.size >= MOST_TOLD) return false;
+  told.add(place);
+  return true;
+}
+
+export function stackOf(error: unknown): string {
+  return error instanceof Error ? (error.stack ?? error.message) : String(error);
+}

@@ -1,0 +1,105 @@
+/** What fails in a rule, a remedy, a hover or a hint is told once and silences nothing else. */
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { CodeActionKind } from "vscode-languageserver";
+import { Cancelled } from "../../server/src/acoustics/cancelled.js";
+import { ANALYSIS_RULES } from "../../server/src/design/rules/index.js";
+import { contained, tellFaultsTo } from "../../server/src/instrument/contained.js";
+import { MAKING_RULES, TUBE_RULES } from "../../server/src/instrument/rules/index.js";
+import { codeActions } from "../../server/src/language/codeActions/index.js";
+import { diagnostics } from "../../server/src/language/diagnostics.js";
+import { hover } from "../../server/src/language/hover/index.js";
+import { WHISTLE } from "../support/designs.js";
+import { atCursor, designOf, marked } from "../support/language.js";
+
+const failing = vi.hoisted(() => ({ what: "" }));
+
+/** The module as it is, but that the function named fails while it is the one that is to. */
+function spoiled(module: object, name: string): object {
+  const whole = (module as Record<string, (...given: unknown[]) => unknown>)[name];
+  const spoiledOne = (...given: unknown[]) => {
+    if (failing.what === name) throw new TypeError(`${name} broke at ${Math.random()}`);
+    return whole?.(...given);
+  };
+  return { ...module, [name]: spoiledOne };
+}
+vi.mock("../../server/src/design/fix/holeChange.js", async (load) => spoiled(await load<object>(), "holeChanges"));
+vi.mock("../../server/src/design/predict/band.js", async (load) => spoiled(await load<object>(), "bandsOf"));
+vi.mock("../../server/src/design/predict/body.js", async (load) => spoiled(await load<object>(), "soundingsOf"));
+
+/** Findings of many kinds: out of tune, weak or beyond the model, hands, walls, a schema's. */
+const TEXT = `${WHISTLE.replace("at: 210.3", "at: 215.3").replace("diameter: 6.5", "diameter: 2").replace("wall: 3,", "wall: 0.6,")}extras: 1\n`;
+
+let told: string[] = [];
+beforeEach(() => {
+  told = [];
+  tellFaultsTo((error, name) => told.push(`${name}: ${error}`));
+});
+afterEach(() => {
+  failing.what = "";
+  vi.restoreAllMocks();
+});
+
+const codes = (text = TEXT) => diagnostics(designOf(text)).map(({ code }) => code);
+
+describe("a rule that fails", () => {
+  const rules = [...ANALYSIS_RULES, ...TUBE_RULES, ...MAKING_RULES];
+  it.each(rules.map((rule) => [rule.code, rule] as const))("%s leaves the findings of all others", (code, rule) => {
+    const whole = codes();
+    vi.spyOn(rule as unknown as { check: () => never }, "check").mockImplementation(() => {
+      throw new Error(code);
+    });
+    expect(codes()).toEqual(whole.filter((each) => each !== code));
+  });
+
+  it("has something to leave in these tests", () => {
+    expect(new Set(codes()).size).toBeGreaterThan(3);
+  });
+});
+
+it("a remedy that fails leaves its finding, which is told once however often it is met", () => {
+  const whole = codes();
+  failing.what = "holeChanges";
+  for (let keystroke = 0; keystroke < 5; keystroke++) expect(codes(`# ${keystroke}\n${TEXT}`)).toEqual(whole);
+  expect(told).toHaveLength(1);
+  expect(told[0]).toContain("A remedy: TypeError: holeChanges broke");
+});
+
+it("a prediction that fails leaves what is said of the text and the shape", () => {
+  failing.what = "soundingsOf";
+  expect(codes()).toEqual(expect.arrayContaining(["schema/unknown-property", "pitch/no-resonance"]));
+});
+
+it("a part of a hover that fails leaves the other parts", () => {
+  const text = () => {
+    const { context, position } = atCursor(marked(WHISTLE, "{ degree: 2", 3));
+    return JSON.stringify(hover(context, position)?.contents);
+  };
+  expect(text()).toContain("Sure to");
+  failing.what = "bandsOf";
+  expect(text()).not.toContain("Sure to");
+  expect(text()).toContain("predicted");
+  expect(text()).toContain("Decided by");
+});
+
+it("a kind of action that fails leaves the others", async () => {
+  failing.what = "holeChanges";
+  const context = designOf(TEXT, { client: { resolvesCodeActions: true } });
+  const { range } = diagnostics(context).find(({ code }) => code === "pitch/out-of-tune") ?? {};
+  if (range === undefined) throw new Error("nothing out of tune");
+  const params = { range, context: { diagnostics: [], only: [CodeActionKind.QuickFix] } };
+  const titles = (await codeActions(context, params)).map(({ title }) => title);
+  expect(titles).toContain("Bring every note in tune: holes, and the bore toward the foot");
+});
+
+it("what is cancelled is no fault", () => {
+  expect(() =>
+    contained(
+      "Test",
+      () => {
+        throw new Cancelled();
+      },
+      0,
+    ),
+  ).toThrow(Cancelled);
+  expect(told).toEqual([]);
+});
