@@ -59,6 +59,13 @@ module.exports = {
       to: { path: "node_modules/(yaml|jsonc-parser)/" },
     },
     {
+      name: "programs-only-from-the-command-line",
+      comment: "Git is run where somebody typed the command; in an editor, a workspace may be anybody's.",
+      severity: "error",
+      from: { path: "^server/src/", pathNot: "^server/src/cli/" },
+      to: { path: "^(node:)?child_process$" },
+    },
+    {
       name: "client-is-apart",
       comment: "Client and server meet in the protocol, not in code.",
       severity: "error",

@@ -1,61 +1,30 @@
 /** The command line: a thin shell over the same services as the language server. */
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { Command, InvalidArgumentError, Option } from "commander";
+import { Command, Option } from "commander";
 import packageJson from "../../package.json";
 import { calibrateFile, calibrationJson, calibrationTable, unusedNotes } from "./cli/calibrate.js";
 import { type CheckSettings, checkPaths, FAIL_ON, type FailOn, fails, ruleLevel } from "./cli/check.js";
+import { compareCommand } from "./cli/compare/command.js";
 import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
 import { tellFault, toldFailure } from "./cli/failure.js";
 import { type ReadFile, readDesignFile } from "./cli/files.js";
 import { keyTable } from "./cli/keyTable.js";
 import { addListenCommand } from "./cli/listenCommand.js";
+import { type AirOptions, number, settingsFrom, withAir } from "./cli/options.js";
 import { complain, print, printData, printDesign, watchOutput } from "./cli/output.js";
 import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.js";
 import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile, wantedKeys } from "./cli/rekey.js";
 import { FORMATS, type Format, report } from "./cli/reports/index.js";
 import { responseCurve, responseReport, responseTable } from "./cli/response.js";
-import { spaced } from "./cli/table.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekey/rekeyResult.js";
-import { type AnalysisSettings, DEFAULT_SETTINGS } from "./design/settings.js";
+import { DEFAULT_SETTINGS } from "./design/settings.js";
 import { jsonText } from "./escape/json.js";
+import { spaced } from "./escape/table.js";
 import { writeFiles } from "./files/writeFiles.js";
 import { tellFaultsTo } from "./instrument/contained.js";
 import { worksAsThread } from "./language/longWork/thread.js";
 import { WorkThread } from "./language/longWork/workThread.js";
-
-interface AirOptions {
-  readonly airTemperature: number;
-  readonly tolerance: number;
-}
-
-const settingsFrom = ({ airTemperature, tolerance }: AirOptions): AnalysisSettings => ({
-  temperature: airTemperature,
-  tolerance,
-});
-
-function number(text: string): number {
-  const value = Number(text);
-  if (text.trim() === "" || !Number.isFinite(value)) throw new InvalidArgumentError("write a number.");
-  return value;
-}
-
-/** Options every command that predicts has; the design's own words win over them. */
-function withAir(command: Command): Command {
-  return command
-    .option(
-      "--air-temperature <°C>",
-      "air temperature where the design states none",
-      number,
-      DEFAULT_SETTINGS.temperature,
-    )
-    .option(
-      "--tolerance <cents>",
-      "what counts as in tune where the design states nothing",
-      number,
-      DEFAULT_SETTINGS.tolerance,
-    );
-}
 
 function pitchCommand(root: Command): void {
   withAir(root.command("pitch").description("table of every fingering: target, prediction, cents"))
@@ -185,6 +154,7 @@ const COMMANDS = [
   responseCommand,
   calibrateCommand,
   listenCommand,
+  compareCommand,
   serveCommand,
 ];
 

@@ -8,12 +8,13 @@ import type { AnalysisSettings } from "../design/settings.js";
 import { signedCents } from "../design/wording.js";
 import { checkedEdits } from "../document/checkedEdits.js";
 import { applyEdits, type TextEdit } from "../document/edits.js";
+import { findingLine } from "../document/findingLine.js";
 import { jsonText } from "../escape/json.js";
+import { spaced, table } from "../escape/table.js";
 import type { Instrument } from "../instrument/model.js";
 import { pathText } from "../instrument/path.js";
 import { UnusableInput } from "./exitStatus.js";
-import { findingLine, type ReadFile } from "./files.js";
-import { spaced, table } from "./table.js";
+import type { ReadFile } from "./files.js";
 
 export interface CalibratedFile {
   readonly instruments: readonly { readonly instrument: Instrument; readonly calibration: Calibration }[];

@@ -4,7 +4,7 @@ import { LineIndex } from "../document/lineIndex.js";
 import { LARGEST_FILE, readDesign, syntaxOf } from "../document/read.js";
 import type { FileTrouble } from "../files/fileTrouble.js";
 import { type Found, findFiles } from "../files/findFiles.js";
-import { FileTooLarge, readText } from "../files/readText.js";
+import { FileTooLarge, readText, textOf } from "../files/readText.js";
 
 export interface ReadFile {
   /** As the user named it. */
@@ -18,13 +18,26 @@ export interface ReadFile {
 const DESIGN_FILE = /\.bore\.(ya?ml|json)$/;
 
 /** A sign of UTF-16 takes up to three bytes of UTF-8, and a byte order mark three more: a file beyond is too large for sure. */
-const MOST_BYTES = 3 * LARGEST_FILE + 3;
+export const MOST_BYTES = 3 * LARGEST_FILE + 3;
 
 /** @throws FileTrouble where the file cannot be read */
 export function readDesignFile(file: string): ReadFile {
   const { text, bytes } = readText(file, MOST_BYTES);
-  const design = readDesign(text, syntaxOf(file));
-  return { file, bytes, design, lines: new LineIndex(text) };
+  return readDesignText(file, bytes, text);
+}
+
+/** The same of bytes that are at hand. @param file what the user calls them; its ending tells the syntax */
+export function readDesignBytes(file: string, bytes: Buffer): ReadFile {
+  return readDesignText(file, bytes, textOf(file, bytes));
+}
+
+function readDesignText(file: string, bytes: Buffer, text: string): ReadFile {
+  return { file, bytes, design: readDesign(text, syntaxOf(file)), lines: new LineIndex(text) };
+}
+
+/** Whether a file is called like a design. */
+export function isDesignName(path: string): boolean {
+  return DESIGN_FILE.test(path);
 }
 
 /** The design files named, and those in the folders named, sorted; and what is in the way of finding others. */
@@ -41,10 +54,4 @@ export function troubleFinding(trouble: FileTrouble): PlacedFinding {
     path: [],
     span: { start: 0, end: 0 },
   };
-}
-
-/** `file:line:column: error: message [area/rule]`, the form compilers use, so that terminals and editors link it. */
-export function findingLine({ file, lines }: Pick<ReadFile, "file" | "lines">, finding: PlacedFinding): string {
-  const { line, column } = lines.position(finding.span.start);
-  return `${file}:${line + 1}:${column + 1}: ${finding.severity}: ${finding.message} [${finding.code}]`;
 }

@@ -1,7 +1,7 @@
 /** `borewright rekey FILE --table`: print scales and lengths for every key within an octave, pure ratios beside them. */
 import type { Analysis } from "../design/predict/analysis.js";
 import { printScaleFactors } from "../design/rekey/keyTable.js";
-import { table } from "./table.js";
+import { table } from "../escape/table.js";
 
 /** A row a key: what to print at, how long it becomes, and whether a simple ratio lands on the note or between. */
 export function keyTable(analysis: Analysis): readonly string[] {

@@ -6,6 +6,7 @@ import { signedCents } from "../design/wording.js";
 import type { DesignDocument } from "../document/designFile.js";
 import { applyEdits } from "../document/edits.js";
 import { jsonText } from "../escape/json.js";
+import { table } from "../escape/table.js";
 import { readChunks } from "../files/readChunks.js";
 import { type HeardDesign, hearDesign, rangeOf } from "../listen/heardDesign.js";
 import { type MeasuredEntry, measuredEdits, measuredEntries } from "../listen/measuredEdits.js";
@@ -18,7 +19,6 @@ import { NotReadable } from "../sound/wavHeader.js";
 import { UnusableInput } from "./exitStatus.js";
 import type { ReadFile } from "./files.js";
 import { instrumentIn } from "./instrumentIn.js";
-import { table } from "./table.js";
 
 /** Standard input, as a path. */
 export const STANDARD_INPUT = "-";

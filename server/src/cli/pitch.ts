@@ -6,10 +6,11 @@ import { bandSummary } from "../design/predict/bandWording.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { deviationInWords, signedCents } from "../design/wording.js";
 import type { DesignDocument } from "../document/designFile.js";
+import { findingLine } from "../document/findingLine.js";
+import { table } from "../escape/table.js";
 import { isDescribed } from "../instrument/described.js";
 import { UnusableInput } from "./exitStatus.js";
-import { findingLine, type ReadFile } from "./files.js";
-import { table } from "./table.js";
+import type { ReadFile } from "./files.js";
 
 export interface PitchReport {
   readonly file: string;

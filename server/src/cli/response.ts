@@ -8,9 +8,9 @@ import {
   responsesOf,
 } from "../design/predict/response.js";
 import { signedCents } from "../design/wording.js";
+import { table } from "../escape/table.js";
 import { parseNote } from "../music/note.js";
 import { UnusableInput } from "./exitStatus.js";
-import { table } from "./table.js";
 
 /** Hz: from below the lowest note of a bass flute to where a narrow bore is no longer one-dimensional. */
 const CURVE = { from: 60, to: 4000, points: 800 } as const;

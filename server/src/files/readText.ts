@@ -15,8 +15,13 @@ export class FileTooLarge extends FileTrouble {}
 /** @throws FileTrouble where it is no regular file, larger than `mostBytes`, not UTF-8, or cannot be read */
 export function readText(file: string, mostBytes: number): FileText {
   const bytes = readBytes(file, mostBytes);
+  return { bytes, text: textOf(file, bytes) };
+}
+
+/** @throws FileTrouble where they are no UTF-8 */
+export function textOf(file: string, bytes: Buffer): string {
   try {
-    return { bytes, text: new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes) };
+    return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {
     throw new FileTrouble(file, "not UTF-8 text: save it as UTF-8");
   }

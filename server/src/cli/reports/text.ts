@@ -1,7 +1,8 @@
 /** Findings for people: one line each, then a count. */
+
+import { findingLine } from "../../document/findingLine.js";
 import { terminalLine } from "../../escape/terminal.js";
 import type { CheckedFile } from "../check.js";
-import { findingLine } from "../files.js";
 
 export function textReport(checked: readonly CheckedFile[]): string {
   const lines = checked.flatMap((file) => file.findings.map((finding) => findingLine(file, finding)));

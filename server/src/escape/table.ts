@@ -1,5 +1,5 @@
 /** Plain text tables for terminals. */
-import { visible } from "../escape/visible.js";
+import { visible } from "./visible.js";
 
 export type Align = "left" | "right";
 

@@ -1,0 +1,127 @@
+/** What the two designs say differently: every number and every word, by its name, in the maker's unit. */
+import { MILLIMETRES_PER_INCH } from "../instrument/defaults.js";
+import type { Path } from "../instrument/finding.js";
+import type { ResolvedNumber } from "../instrument/model.js";
+import { isMap, pathKey } from "../instrument/path.js";
+import { placeInWords } from "../instrument/placeInWords.js";
+import type { Correspondence } from "./match/correspondence.js";
+import type { Version } from "./version.js";
+
+export type Value = string | number | boolean | null;
+
+export interface DimensionChange {
+  /** In the new design; in the old one where the new one has no such value. */
+  readonly path: Path;
+  /** `` `diameter` of L1 ``, with the maker's own names in it as they are. */
+  readonly name: string;
+  /** In the new design's unit; undefined where the design does not say. */
+  readonly old: Value | undefined;
+  readonly next: Value | undefined;
+  /** `mm`, `in`, `cents`, …; empty for words and plain numbers. */
+  readonly unit: string;
+  /** The formula it follows in the new design, so that the change may be another's. */
+  readonly formula: string | undefined;
+}
+
+/** Smaller changes are what conversion of units and formulas leaves. */
+const RELATIVE_SLACK = 1e-9;
+
+/** In the order of the new design, then what it does not say any more. */
+export function dimensionChanges(
+  old: Version,
+  next: Version,
+  { identity }: Correspondence,
+): readonly DimensionChange[] {
+  const [before, after] = [entriesOf(old, "old", identity), entriesOf(next, "next", identity)];
+  const toNext = millimetresIn(old) / millimetresIn(next);
+  const changes: DimensionChange[] = [];
+  for (const [key, entry] of after) {
+    const was = before.get(key);
+    const oldValue = was && converted(was, toNext);
+    if (was === undefined || !alike(oldValue, entry.value))
+      changes.push({ ...described(entry, next), old: oldValue, next: entry.value });
+  }
+  for (const [key, entry] of before)
+    if (!after.has(key))
+      changes.push({
+        ...described(entry, old),
+        unit: unitOf(entry, next),
+        old: converted(entry, toNext),
+        next: undefined,
+      });
+  return changes;
+}
+
+interface Entry {
+  readonly path: Path;
+  readonly value: Value;
+  readonly number: ResolvedNumber | undefined;
+}
+
+function entriesOf(
+  { document, data }: Version,
+  side: "old" | "next",
+  identity: Correspondence["identity"],
+): ReadonlyMap<string, Entry> {
+  const numbers = new Map(document.resolution.numbers.map((number) => [pathKey(number.path), number]));
+  const entries = new Map<string, Entry>();
+  const walk = (value: unknown, path: Path): void => {
+    if (Array.isArray(value)) for (const [i, item] of value.entries()) walk(item, [...path, i]);
+    else if (isMap(value)) for (const [key, item] of Object.entries(value)) walk(item, [...path, key]);
+    else if (!isFingering(path)) {
+      const number = numbers.get(pathKey(path));
+      const said = number?.value ?? (value as Value);
+      entries.set(identity(path, side), { path, value: said, number });
+    }
+  };
+  walk(data, []);
+  return entries;
+}
+
+/** How a fingering is drawn is told with its note: a hole more is no other fingering, and ● no other sign than x. */
+function isFingering([list, , property]: Path): boolean {
+  return list === "fingerings" && property === "holes";
+}
+
+function described({ path, number }: Entry, version: Version) {
+  return {
+    path,
+    name: placeInWords(path, version.data),
+    unit: unitOf({ number }, version),
+    formula: number?.expression,
+  };
+}
+
+function converted({ value, number }: Pick<Entry, "value" | "number">, toNext: number): Value {
+  return number?.quantity === "length" && typeof value === "number" ? value * toNext : value;
+}
+
+function alike(a: Value | undefined, b: Value): boolean {
+  if (typeof a !== "number" || typeof b !== "number") return a === b;
+  return Math.abs(a - b) <= RELATIVE_SLACK * Math.max(Math.abs(a), Math.abs(b));
+}
+
+function millimetresIn({ document }: Version): number {
+  return document.resolution.draft.unit === "in" ? MILLIMETRES_PER_INCH : 1;
+}
+
+function unitOf({ number }: Pick<Entry, "number">, { document }: Version): string {
+  switch (number?.quantity) {
+    case "length":
+      return document.resolution.draft.unit;
+    case "volume":
+      return "cm³";
+    case "cents":
+      return "cents";
+    case "frequency":
+      return "Hz";
+    case "temperature":
+      return "°C";
+    case "percent":
+      return "%";
+    case "speed":
+      return "m/s";
+    default:
+      return "";
+  }
+}

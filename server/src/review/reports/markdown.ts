@@ -1,0 +1,83 @@
+/** A comparison for a review comment: the verdict first, everything else folded. GitHub Flavored Markdown. */
+import { findingLine } from "../../document/findingLine.js";
+import { markdownCode } from "../../escape/markdown.js";
+import { markdownBlock } from "../../escape/markdownBlock.js";
+import { type Compared, changedOf, filesOf, quietText, stops, titleOf, verdictOf } from "../compared.js";
+import { isChanged } from "../measures.js";
+import { chart } from "./chart.js";
+import { changeOf, isWorthALine, measureText, NOTE_HEADER, noteRow, structureText } from "./words.js";
+
+/** Services take comments of 65536 characters (GitHub); beyond, the details of further designs are left out. */
+const LONGEST = 60_000;
+
+export function markdownReport(compared: readonly Compared[]): readonly string[] {
+  const { changed, quiet } = changedOf(compared);
+  const lines = changed.flatMap((each) => headLines(each));
+  let length = lines.join("\n").length;
+  let leftOut = 0;
+  for (const each of changed) {
+    const more = detailLines(each);
+    const size = more.join("\n").length;
+    if (length + size > LONGEST) leftOut++;
+    else {
+      lines.push(...more);
+      length += size;
+    }
+  }
+  return [
+    ...lines,
+    ...(leftOut === 0
+      ? []
+      : ["", `Details of ${leftOut} more ${leftOut === 1 ? "design" : "designs"} do not fit here.`]),
+    ...(quiet === 0 ? [] : ["", quietText(quiet)]),
+  ];
+}
+
+function headLines(compared: Compared): string[] {
+  const sign = stops([compared]) ? " ⚠" : "";
+  return [`**${markdownCode(titleOf(compared))}**${sign} ${verdictOf(compared)}`, ""];
+}
+
+function detailLines(compared: Compared): readonly string[] {
+  if (compared.kind !== "both") return [];
+  const { comparison, old, next } = compared;
+  const { notes, dimensions, structure, findings, measures } = comparison;
+  const tolerance = comparison.next.analysis.tolerance;
+  const changes = [
+    ...structure.map((change) => `- ${structureText(change, markdownCode)}`),
+    ...dimensions
+      .filter(isWorthALine)
+      .map((change) => `- ${markdownCode(change.name.replaceAll("`", ""))}: ${markdownCode(changeOf(change))}`),
+  ];
+  return [
+    `<details><summary>Details</summary>`,
+    "",
+    markdownCode(filesOf(compared)),
+    "",
+    ...(notes.length === 0
+      ? []
+      : [...markdownBlock(chart(comparison)), "", ...noteTable(notes.map((n) => noteRow(n, tolerance)))]),
+    ...section("Changed", changes),
+    ...section(
+      "Hands, printer, response",
+      measures.filter(isChanged).map((change) => `- ${change.name}: ${measureText(change)}`),
+    ),
+    ...section("Findings that came", block(findings.came.map((finding) => findingLine(next, finding)))),
+    ...section("Findings that went", block(findings.went.map((finding) => findingLine(old, finding)))),
+    "</details>",
+    "",
+  ];
+}
+
+function noteTable(rows: readonly (readonly string[])[]): readonly string[] {
+  const line = (cells: readonly string[]) => `| ${cells.join(" | ")} |`;
+  return [line(NOTE_HEADER), line(["---", "---", "--:", "--:", "--:", "--:", "---"]), ...rows.map(line), ""];
+}
+
+function section(heading: string, lines: readonly string[]): readonly string[] {
+  return lines.length === 0 ? [] : [`${heading}:`, "", ...lines, ""];
+}
+
+function block(lines: readonly string[]): readonly string[] {
+  return lines.length === 0 ? [] : markdownBlock(lines);
+}
