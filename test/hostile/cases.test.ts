@@ -1,0 +1,13 @@
+/** Every fault that `npm run hostile` has found, tried again: each is a small file under cases/, named for what it showed. */
+import { readdirSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { faultsOfFile } from "./caseFile.js";
+
+const CASES = join(import.meta.dirname, "cases");
+
+describe("what once gave way", () => {
+  it.each(readdirSync(CASES).filter((name) => !name.startsWith(".")))("%s", async (name) => {
+    expect(await faultsOfFile(join(CASES, name))).toEqual([]);
+  });
+});
