@@ -17,7 +17,7 @@ export class Peer {
   private unread = Buffer.alloc(0);
   private waiting: (() => void)[] = [];
 
-  constructor(program: readonly string[] = ["dist/server.cjs", "--stdio"]) {
+  constructor(program: readonly string[] = ["dist/cli.cjs", "serve", "--stdio"]) {
     this.child = spawn(process.execPath, [...program]);
     this.child.stdout.on("data", (data: Buffer) => this.read(data));
     this.child.stderr.on("data", (data: Buffer) => {

@@ -72,7 +72,7 @@ export const endurance: Kind<EnduranceCase> = {
 };
 
 async function enduranceFaults({ part, draws }: EnduranceCase): Promise<readonly Fault[]> {
-  thread ??= new WorkThread(resolve("dist/server.cjs"));
+  thread ??= new WorkThread(resolve("dist/cli.cjs"));
   editor ??= Editor.start({ longWork: thread });
   const server = await editor;
   const faults = [
