@@ -83,7 +83,7 @@ module.exports = {
       comment: "`vscode` is the editor itself; `sarif` is a package of types.",
       severity: "error",
       from: {},
-      to: { couldNotResolve: true, pathNot: "^(vscode|sarif|quadprog)$" },
+      to: { couldNotResolve: true, pathNot: "^(vscode|sarif)$" },
     },
   ],
   options: {

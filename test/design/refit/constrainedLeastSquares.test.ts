@@ -4,7 +4,7 @@ import {
   constrainedLeastSquares,
   type LeastSquaresProblem,
 } from "../../../server/src/design/refit/constrainedLeastSquares.js";
-import { type Inequality, Infeasible } from "../../../server/src/design/refit/quadraticStep.js";
+import { type Inequality, Infeasible } from "../../../server/src/design/refit/quadraticProgram.js";
 
 const atLeast = (index: number, least: number): Inequality => ({ row: new Map([[index, 1]]), least });
 const atMost = (index: number, most: number): Inequality => ({ row: new Map([[index, -1]]), least: -most });

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { leastWorst } from "../../../server/src/design/refit/leastWorst.js";
-import type { Inequality } from "../../../server/src/design/refit/quadraticStep.js";
+import type { Inequality } from "../../../server/src/design/refit/quadraticProgram.js";
 import { roundOneByOne } from "../../../server/src/design/refit/roundOneByOne.js";
 
 interface Notes {

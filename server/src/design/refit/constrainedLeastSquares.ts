@@ -3,7 +3,8 @@
  * convex quadratic program. Deterministic; the inequalities hold exactly at every point it visits.
  */
 import { normalEquations, residualsAt } from "./linear.js";
-import { type Inequality, quadraticStep } from "./quadraticStep.js";
+import type { Inequality } from "./quadraticProgram.js";
+import { quadraticStep } from "./quadraticStep.js";
 
 export interface LeastSquaresProblem {
   readonly start: readonly number[];

@@ -3,7 +3,7 @@ import { constrainedLeastSquares } from "./constrainedLeastSquares.js";
 import { largest } from "./inTune.js";
 import { leastWorst } from "./leastWorst.js";
 import type { Limit } from "./limit.js";
-import { Infeasible } from "./quadraticStep.js";
+import { Infeasible } from "./quadraticProgram.js";
 import type { Notes, Tuner } from "./tuner.js";
 import type { Unknown } from "./unknowns.js";
 

@@ -1,7 +1,7 @@
 /** When a refit counts as done, whatever the family, and what is said where it cannot be. */
 import type { Prospect } from "../rekey/nearestKey.js";
 import { CannotRekey } from "../rekey/rekeyResult.js";
-import { Infeasible } from "./quadraticStep.js";
+import { Infeasible } from "./quadraticProgram.js";
 
 /** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */
 export const IN_TUNE = 2;

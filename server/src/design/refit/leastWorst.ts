@@ -6,7 +6,8 @@
  */
 import { largest } from "./inTune.js";
 import { normalEquations } from "./linear.js";
-import { type Inequality, quadraticStep } from "./quadraticStep.js";
+import type { Inequality } from "./quadraticProgram.js";
+import { quadraticStep } from "./quadraticStep.js";
 
 export interface Listener<N extends { readonly cents: readonly number[] }> {
   /** Undefined where a note is lost. */

@@ -3,7 +3,7 @@ import type { Column } from "../../acoustics/column.js";
 import { length, lengthsBeside, MEASURED } from "../../instrument/lengthWords.js";
 import type { Analysis } from "../predict/analysis.js";
 import { unitName } from "../wording.js";
-import type { Inequality } from "./quadraticStep.js";
+import type { Inequality } from "./quadraticProgram.js";
 import { type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
 import type { Wishes } from "./wishes.js";
 

@@ -6,7 +6,8 @@ import { expectedCost } from "./constrainedLeastSquares.js";
 import { type Fit, type FitProblem, solveFit, WISH } from "./fit.js";
 import { largest } from "./inTune.js";
 import type { Limit } from "./limit.js";
-import { Infeasible, keeps } from "./quadraticStep.js";
+import { Infeasible } from "./quadraticProgram.js";
+import { keeps } from "./quadraticStep.js";
 
 export interface Obstacle {
   readonly message: string;

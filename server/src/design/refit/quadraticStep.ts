@@ -1,15 +1,5 @@
-/**
- * The convex quadratic program in each step of a refit, by the dual method of Goldfarb and Idnani (Mathematical Programming 27,
- * 1–33, 1983) in the library `quadprog`, which holds inequalities exactly.
- */
-import { solveQP } from "quadprog";
-
-/** `row · x ≥ least`. */
-export interface Inequality {
-  /** Coefficients by index of the unknown; those not named are 0. */
-  readonly row: ReadonlyMap<number, number>;
-  readonly least: number;
-}
+/** The convex quadratic program in each step of a refit. */
+import { type Inequality, quadraticProgram } from "./quadraticProgram.js";
 
 /** Within which an inequality holds, in the unknowns' own unit (millimetres): the noise of sums. */
 export const SLACK = 1e-9;
@@ -18,8 +8,8 @@ export function keeps({ row, least }: Inequality, x: readonly number[]): boolean
   return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), 0) >= least - SLACK;
 }
 
-/** The inequalities contradict each other. */
-export class Infeasible extends Error {}
+/** Limits stand at hundreds of millimetres and steps are small: what they differ by is sure to some roundings of the former. */
+const ROUNDING = 2 ** -50;
 
 /**
  * The step s that makes ½sᵀHs + gᵀs least with row·(x+s) ≥ least for every inequality.
@@ -31,19 +21,19 @@ export function quadraticStep(
   inequalities: readonly Inequality[],
   x: readonly number[],
 ): { step: readonly number[]; multipliers: readonly number[] } {
-  const n = gradient.length;
-  const pad = (row: readonly number[]) => [0, ...row];
-  const columns = Array.from({ length: n }, (_, i) => pad(inequalities.map(({ row }) => row.get(i) ?? 0)));
-  const limits = inequalities.map(
-    ({ row, least }) => least - [...row].reduce((sum, [i, a]) => sum + a * (x[i] ?? 0), 0),
-  );
-  const { solution, Lagrangian, message } = solveQP(
-    [[], ...hessian.map(pad)],
-    pad(gradient.map((g) => -g)),
-    [[], ...columns],
-    pad(limits),
-  );
-  if (message.includes("inconsistent")) throw new Infeasible("the limits contradict each other");
-  if (message !== "") throw new RangeError(message);
-  return { step: solution.slice(1), multipliers: Lagrangian.slice(1) };
+  const limits: Inequality[] = [];
+  const tolerances: number[] = [];
+  for (const { row, least } of inequalities) {
+    let left = least;
+    let size = Math.abs(least);
+    for (const [i, factor] of row) {
+      const term = factor * (x[i] ?? 0);
+      left -= term;
+      size += Math.abs(term);
+    }
+    limits.push({ row, least: left });
+    tolerances.push(ROUNDING * size);
+  }
+  const { x: step, multipliers } = quadraticProgram(hessian, gradient, limits, tolerances);
+  return { step, multipliers };
 }

@@ -13,7 +13,8 @@ import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } fro
 import type { Limit } from "./limit.js";
 import { limitsOf } from "./limits.js";
 import { contradiction, drawingTooCoarse, type Obstacle, obstaclesOf } from "./obstacles.js";
-import { Infeasible, keeps } from "./quadraticStep.js";
+import { Infeasible } from "./quadraticProgram.js";
+import { keeps } from "./quadraticStep.js";
 import { roundTogether } from "./rounding.js";
 import { drawingSteps, settle } from "./settle.js";
 import { Tuner } from "./tuner.js";

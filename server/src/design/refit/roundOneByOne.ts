@@ -7,7 +7,8 @@ import { type DrawingStep, neighbours } from "./drawingStep.js";
 import { largest } from "./inTune.js";
 import { evening } from "./leastWorst.js";
 import { normalEquations, residualsAt } from "./linear.js";
-import { type Inequality, Infeasible, keeps, quadraticStep, SLACK } from "./quadraticStep.js";
+import { type Inequality, Infeasible } from "./quadraticProgram.js";
+import { keeps, quadraticStep, SLACK } from "./quadraticStep.js";
 
 /** What a millimetre away from the start costs beside cents: slopes do not reach far. */
 const STIFFNESS = 1;

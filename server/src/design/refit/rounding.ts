@@ -7,7 +7,8 @@ import { Cancelled } from "../../acoustics/cancelled.js";
 import { type DrawingStep, neighbours } from "./drawingStep.js";
 import { IN_TUNE, largest } from "./inTune.js";
 import type { Listener } from "./leastWorst.js";
-import { type Inequality, keeps } from "./quadraticStep.js";
+import type { Inequality } from "./quadraticProgram.js";
+import { keeps } from "./quadraticStep.js";
 import { roundOneByOne } from "./roundOneByOne.js";
 
 /** Rounds over all dimensions at most; in practice three or four settle it. */

@@ -14,7 +14,7 @@ import type { DrawingStep } from "./drawingStep.js";
 import { WISH } from "./fit.js";
 import { WIDEST_SHARE as WIDEST_IN_TUBE } from "./holeLimits.js";
 import { MOST_OBSTACLES, type Obstacle } from "./obstacles.js";
-import type { Inequality } from "./quadraticStep.js";
+import type { Inequality } from "./quadraticProgram.js";
 import { drawingSteps, drawn } from "./settle.js";
 import { wishesOf } from "./wishes.js";
 
