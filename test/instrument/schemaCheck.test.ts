@@ -51,6 +51,7 @@ describe("schema/wrong-kind", () => {
     ["wall: [[3 mm]]", "a number without a unit (mm, or inches where `units: in`"],
     ["air: { temperature: [[22 °C]] }", "takes a number"],
     ["air: { temperature: [[22C]] }", "a number without a unit (°C)"],
+    ["parameters: { gap: [[18.8 c]] }", "a number without a unit, not `18.8 c`: write the number alone."],
     ["wall: [['3,2']]", "write decimals with a point, 3.2"],
     ["wall: [[[3]]]", "not a list"],
     ["wall: [[{ a: 1 }]]", "not a group of properties"],

@@ -37,9 +37,18 @@ function* positionsIn(value: unknown): Iterable<Position> {
   else for (const part of Object.values(value)) yield* positionsIn(part);
 }
 
+/** Every range anywhere in an answer. */
+function* rangesIn(value: unknown): Iterable<Range> {
+  if (typeof value !== "object" || value === null) return;
+  if ("start" in value && "end" in value) yield value as Range;
+  else for (const part of Object.values(value)) yield* rangesIn(part);
+}
+
 async function check(text: string, offset: number, uri: string): Promise<void> {
   const context = designOf(text, { uri, client: { resolvesCodeActions: true } });
   const answers = await everything(context, context.text.positionAt(offset));
+  for (const { start, end } of rangesIn(answers))
+    expect(context.text.offsetAt(start)).toBeLessThanOrEqual(context.text.offsetAt(end));
   for (const position of positionsIn(answers)) {
     // A position that stands in no line would come back as another one.
     expect(context.text.positionAt(context.text.offsetAt(position))).toEqual(position);
@@ -110,6 +119,13 @@ describe("every feature answers, in place", () => {
 
   it("for every beginning of a design, as it is typed", async () => {
     for (let end = 0; end < WHISTLE.length; end += 7) await check(WHISTLE.slice(0, end), end, YAML_URI);
+  });
+
+  it("at every place beside a byte order mark", async () => {
+    const text = `\uFEFF${WHISTLE.slice(0, 60)}`;
+    for (let at = 0; at < text.length; at++) await check(text, at, YAML_URI);
+    for (let at = 0; at < 4; at++) await check('\uFEFF{ "borewright": 1 }', at, JSON_URI);
+    await check("\uFEFF", 0, YAML_URI);
   });
 
   it("for any text", async () => {
