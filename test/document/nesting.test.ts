@@ -76,3 +76,40 @@ describe("what only looks deep", () => {
     expectNothing(WHISTLE);
   });
 });
+
+describe("a file of more words and signs than any design", () => {
+  it.each([
+    ["keys", `borewright: 1\n${Array.from({ length: 40_000 }, (_, i) => `k${i}: 1\n`).join("")}`],
+    ["commas", `x: [${",".repeat(200_000)}]`],
+    ["blank lines", "\n".repeat(200_000)],
+    ["items", "- a\n".repeat(100_000)],
+    ["instructions", "%X\n".repeat(100_000)],
+  ])("is not read: %s", (_, text) => {
+    expect(codesOf(text)).toEqual(["file/too-large"]);
+  });
+
+  it("is not read in JSON", () => {
+    const keys = Array.from({ length: 40_000 }, (_, i) => `"k${i}":1`).join();
+    expect(codesOf(`{${keys}}`, "json")).toEqual(["file/too-large"]);
+  });
+
+  it("is not the largest that the schema allows, nor one with long remarks", () => {
+    const many = (count: number, item: (i: number) => string) =>
+      Array.from({ length: count }, (_, i) => item(i)).join("");
+    const largest = [
+      "borewright: 1\nfamily: duct\nbore:\n",
+      many(1000, (i) => `  - { name: S${i}, at: ${i}, diameter: 16.5, joint: true } # here\n`),
+      "holes:\n",
+      many(
+        100,
+        (i) =>
+          `  - { name: H${i}, at: ${10 * i + 5}, diameter: 5.5, side: back, chimney: 4, raised: 1, undercut: 0.5 }\n`,
+      ),
+      "fingerings:\n",
+      many(1000, () => `  - { note: A4, holes: "${"●".repeat(100)}", register: 2 } # one\n`),
+    ].join("");
+    expect(codesOf(largest)).not.toContain("file/too-large");
+    expectNothing(tube(`remark: "${"a: b, ".repeat(100_000)}"`));
+    expectNothing(`${"# a: b, c\n".repeat(50_000)}${tube()}`);
+  });
+});

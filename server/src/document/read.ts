@@ -2,7 +2,7 @@
 import { resolveInstrument } from "../instrument/check.js";
 import type { DesignDocument, DesignFile, PlacedFinding, Syntax } from "./designFile.js";
 import { parseJson } from "./jsonText.js";
-import { nestsTooDeep } from "./nesting.js";
+import { MOST_TOKENS, unfit } from "./nesting.js";
 import type { ParsedDocument, TextProblem } from "./parsed.js";
 import { placeFinding } from "./place.js";
 import { dataOf } from "./treeData.js";
@@ -47,7 +47,12 @@ function parse(text: string, syntax: Syntax): readonly ParsedDocument[] {
   }
   const tooDeep =
     "Values stand inside one another too deep to be read. A design needs four or five levels: is a bracket or quote not closed?";
-  if (nestsTooDeep(text, syntax)) return refused("file/too-deep", tooDeep);
+  const why = unfit(text, syntax);
+  if (why === "too deep") return refused("file/too-deep", tooDeep);
+  if (why === "too much") {
+    const message = `This file has more than ${MOST_TOKENS} words and signs and is not read: no design has half as many. Put several designs into several files.`;
+    return refused("file/too-large", message);
+  }
   try {
     return syntax === "json" ? [parseJson(text)] : parseYaml(text);
   } catch (error) {

@@ -20,6 +20,8 @@ import type { Question, Suggestion } from "./suggestion.js";
 import { valueSuggestions } from "./values.js";
 
 export function completion(context: DesignContext, position: Position): CompletionItem[] {
+  // What is not read is not scanned at every keystroke either.
+  if (context.file.documents.some(({ findings }) => findings.some(({ code }) => code === "file/too-large"))) return [];
   const offset = context.text.offsetAt(position);
   const cursor = cursorAt(context.file.text, offset, context.file.syntax);
   const document = cursor && documentOf(context, offset, cursor);
