@@ -1,5 +1,5 @@
 /** Bundles the extension's client, and the command line with the language server in it, into dist/. `--watch` rebuilds on change. */
-import { chmod, rm } from "node:fs/promises";
+import { chmod, copyFile, mkdir, rm } from "node:fs/promises";
 import * as esbuild from "esbuild";
 
 const watch = process.argv.includes("--watch");
@@ -20,13 +20,36 @@ const shared = {
   logLevel: process.argv.includes("--quiet") ? "error" : "info",
 };
 
+/** What makes solids is loaded with the first of them: a module of its own beside its WebAssembly, in no bundle. */
+const SOLID_LIBRARY = {
+  "manifold.js": "manifold.mjs",
+  "manifold.wasm": "manifold.wasm",
+  LICENSE: "manifold.LICENSE",
+};
+
+/** @type {esbuild.Plugin} */
+const besideTheBundle = {
+  name: "solid library beside the bundle",
+  setup(build) {
+    build.onResolve({ filter: /^manifold-3d$/ }, () => ({ path: "./manifold.mjs", external: true }));
+  },
+};
+
 /** One bundle a program. */
 const bundles = [
   { ...shared, entryPoints: { client: "client/src/extension.ts" }, external: ["vscode"] },
-  { ...shared, entryPoints: { cli: "server/src/cli.ts" }, banner: { js: "#!/usr/bin/env node" } },
+  {
+    ...shared,
+    entryPoints: { cli: "server/src/cli.ts" },
+    banner: { js: "#!/usr/bin/env node" },
+    plugins: [besideTheBundle],
+  },
 ].map((options) => ({ ...options, outdir: "dist", outExtension: { ".js": ".cjs" } }));
 
 if (!watch) await rm("dist", { recursive: true, force: true });
+await mkdir("dist", { recursive: true });
+for (const [name, copy] of Object.entries(SOLID_LIBRARY))
+  await copyFile(`node_modules/manifold-3d/${name}`, `dist/${copy}`);
 if (watch) {
   const contexts = await Promise.all(bundles.map((options) => esbuild.context(options)));
   await Promise.all(contexts.map((context) => context.watch()));

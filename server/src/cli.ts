@@ -17,6 +17,7 @@ import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.j
 import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile, wantedKeys } from "./cli/rekey.js";
 import { FORMATS, type Format, report } from "./cli/reports/index.js";
 import { responseCurve, responseReport, responseTable } from "./cli/response.js";
+import { solidCommand } from "./cli/solidCommand.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekey/rekeyResult.js";
 import { DEFAULT_SETTINGS } from "./design/settings.js";
 import { jsonText } from "./escape/json.js";
@@ -155,6 +156,7 @@ const COMMANDS = [
   calibrateCommand,
   listenCommand,
   compareCommand,
+  solidCommand,
   serveCommand,
 ];
 

@@ -5,7 +5,7 @@ import { expect, it } from "vitest";
 
 const ROOT = join(import.meta.dirname, "../..");
 const AREAS =
-  "bore|design|expression|file|fingering|hands|hole|key|limits|model|mouth|note|pipe|pitch|print|response|rules|schema|temperament|value|vessel|measured";
+  "bore|design|expression|file|fingering|hands|hole|key|limits|model|mouth|note|pipe|pitch|print|response|rules|schema|temperament|value|vessel|measured|solid";
 
 function sources(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {

@@ -26,7 +26,8 @@ import { FileTooLarge, kindOf, readBytes } from "./readText.js";
 export interface NewFile {
   /** Folders on the way are made. A link stays a link: what it leads to is replaced. */
   readonly file: string;
-  readonly text: string;
+  /** Written as UTF-8, or bytes as they are. */
+  readonly text: string | Uint8Array;
 }
 
 /** A file as it was read before the work began. */
@@ -66,7 +67,7 @@ export function writeFiles(files: readonly NewFile[], seen?: SeenFile): void {
   }
 }
 
-function stage(file: string, text: string): Staged {
+function stage(file: string, text: NewFile["text"]): Staged {
   mkdirSync(dirname(file), { recursive: true });
   const target = targetOf(file);
   const old = statSync(target, { throwIfNoEntry: false });
@@ -95,7 +96,7 @@ function targetOf(file: string): string {
   }
 }
 
-function writeWhole(temporary: string, text: string, old: Stats | undefined): void {
+function writeWhole(temporary: string, text: NewFile["text"], old: Stats | undefined): void {
   // Readable by nobody else until it has the old one's mode; a new file has what the user's mask says.
   const open = openSync(temporary, "wx", old === undefined ? 0o666 : 0o600);
   try {

@@ -1,0 +1,113 @@
+/** From a design to the parts that make it, each as it lies on the printer's bed. */
+
+import { outlineOf } from "../../design/outline/index.js";
+import type { Outline } from "../../design/outline/outline.js";
+import type { Finding } from "../../instrument/finding.js";
+import { leastWallOf } from "../../instrument/makerLimits.js";
+import type { Resolution } from "../../instrument/model.js";
+import { pipesParts } from "./family/pipes.js";
+import { tubeParts } from "./family/tube.js";
+import { vesselParts } from "./family/vessel.js";
+import { Kernel, type Mesh, type Placing, type Point3 } from "./kernel.js";
+import type { Part, Up } from "./parts.js";
+import { preflight } from "./preflight.js";
+import { Shapes } from "./shapes.js";
+import { partFindings } from "./verify.js";
+
+/** A part in mm, its least corner at 0: as it stands on the bed. */
+export interface MadePart extends Omit<Part, "solid" | "genus" | "path" | "up"> {
+  readonly mesh: Mesh;
+  readonly size: Point3;
+  /** mm³ */
+  readonly volume: number;
+}
+
+export interface Made {
+  readonly outline: Outline;
+  readonly parts: readonly MadePart[];
+}
+
+/** What cannot be made, with the place of each reason. */
+export class CannotMake extends Error {
+  constructor(readonly findings: readonly Finding[]) {
+    super(findings.map(({ message }) => message).join(" "));
+  }
+}
+
+/** Thinnest wall to reckon with where the design's own cannot be used, mm: three lines of a usual nozzle. */
+const USUAL_LEAST_WALL = 1.2;
+
+/**
+ * The design as drawn, times the print scale, and nothing else: the prediction has shrinkage and undersize in it already.
+ * Rejects with CannotMake.
+ */
+export async function makeSolid(resolution: Resolution): Promise<Made> {
+  const outline = outlineOf(resolution, "laid");
+  const leastWall = leastWallOf(resolution.draft)?.mm ?? USUAL_LEAST_WALL;
+  const refused = preflight(outline, leastWall, resolution.draft);
+  if (outline === undefined || refused.length > 0) throw new CannotMake(refused);
+  return Kernel.use((kernel) => {
+    const parts = partsOf(outline, leastWall, new Shapes(kernel));
+    const broken = parts.flatMap((part) => partFindings(part, kernel.facts(part.solid)));
+    if (broken.length > 0) throw new CannotMake(broken);
+    return { outline, parts: parts.map((part) => laid(part, kernel)) };
+  });
+}
+
+function partsOf({ body }: Outline, leastWall: number, shapes: Shapes): readonly Part[] {
+  switch (body.kind) {
+    case "tube":
+      return tubeParts(body, leastWall, shapes);
+    case "pipes":
+      return pipesParts(body, shapes);
+    case "vessel":
+      return vesselParts(body, shapes);
+  }
+}
+
+const UPRIGHT: Readonly<Record<Up, Placing>> = {
+  "+z": { x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] },
+  "-z": { x: [1, 0, 0], y: [0, -1, 0], z: [0, 0, -1] },
+  "+y": { x: [1, 0, 0], y: [0, 0, 1], z: [0, -1, 0] },
+};
+
+function laid({ solid, genus: _genus, path: _path, up, ...part }: Part, kernel: Kernel): MadePart {
+  const { vertices, triangles } = kernel.mesh(kernel.simplified(kernel.placed(solid, UPRIGHT[up])));
+  const [low, high] = extent(vertices);
+  const moved = vertices.map((value, i) => value - (low[i % 3] ?? 0));
+  const mesh = welded({ vertices: moved, triangles });
+  const size = [high[0] - low[0], high[1] - low[1], high[2] - low[2]] as const;
+  return { ...part, mesh, size, volume: kernel.volume(solid) };
+}
+
+/** Corners that single precision has made one become one, and triangles between them go: what a file's reader would find. */
+function welded({ vertices, triangles }: Mesh): Mesh {
+  const first = new Map<string, number>();
+  const kept: number[] = [];
+  const index = Array.from({ length: vertices.length / 3 }, (_, i) => {
+    const corner = vertices.subarray(3 * i, 3 * i + 3);
+    const key = corner.join();
+    const known = first.get(key);
+    if (known !== undefined) return known;
+    first.set(key, first.size);
+    kept.push(...corner);
+    return first.size - 1;
+  });
+  const left: number[] = [];
+  for (let i = 0; i < triangles.length; i += 3) {
+    const [a, b, c] = [0, 1, 2].map((k) => index[triangles[i + k] ?? 0] ?? 0) as [number, number, number];
+    if (a !== b && b !== c && c !== a) left.push(a, b, c);
+  }
+  return { vertices: Float32Array.from(kept), triangles: Uint32Array.from(left) };
+}
+
+function extent(vertices: Float32Array): readonly [Point3, Point3] {
+  const low: [number, number, number] = [Infinity, Infinity, Infinity];
+  const high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
+  for (const [i, value] of vertices.entries()) {
+    const axis = (i % 3) as 0 | 1 | 2;
+    low[axis] = Math.min(low[axis], value);
+    high[axis] = Math.max(high[axis], value);
+  }
+  return [low, high];
+}

@@ -1,0 +1,32 @@
+/** An end-blown head: a plain rim, or one with a notch whose edge is turned about the axis like the bore. */
+
+import { boreRadiusAt } from "../../../design/outline/bore.js";
+import type { RimOutline, TubeOutline } from "../../../design/outline/outline.js";
+import { BEYOND, type Head } from "../parts.js";
+import { type Shapes, tangent } from "../shapes.js";
+
+export function rimHead({ notch }: RimOutline, tube: TubeOutline, shapes: Shapes): Head {
+  const head: Head = { wood: [], air: [], parts: [], airFrom: tube.from - BEYOND, openings: 1, advice: [] };
+  if (notch === undefined) return { ...head, advice: ["Round the rim's outer edge a little where the chin rests."] };
+  const radius = boreRadiusAt(tube.bore, tube.from + notch.depth);
+  const far = radius + tube.wall + BEYOND;
+  const edge = radius + notch.edge;
+  const [top, at] = [tube.from - BEYOND, tube.from + notch.depth];
+  const end = at + (far - edge) / tangent(notch.ramp);
+  const cut = shapes.turned([
+    [top, radius - 2 * BEYOND],
+    [top, far],
+    [end, far],
+    [at, edge],
+    [at, radius - 2 * BEYOND],
+  ]);
+  const half = notch.width / 2;
+  const plan = [
+    [-half, top - BEYOND],
+    [half, top - BEYOND],
+    [half, end + BEYOND],
+    [-half, end + BEYOND],
+  ] as const;
+  const air = shapes.kernel.common(cut, shapes.slab(plan, 0, far + BEYOND));
+  return { ...head, air: [air], advice: ["Its notch ends in one printed line: no supports there."] };
+}

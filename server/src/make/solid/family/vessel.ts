@@ -1,0 +1,261 @@
+/** A vessel: an ellipsoid's shell with its mouth at one pole and holes along the surface's normal, in two halves or one. */
+
+import type { VesselHoleOutline, VesselMouthOutline, VesselOutline } from "../../../design/outline/outline.js";
+import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
+import { CHORD_ERROR } from "../facets.js";
+import type { Placing, Solid } from "../kernel.js";
+import { BEYOND, type Part } from "../parts.js";
+import { type Oval, type Shapes, tangent } from "../shapes.js";
+
+type Duct = Extract<VesselMouthOutline, { kind: "duct" }>;
+
+/** How deep into the hollow the air of a hole begins, mm: below the curve of the wall, far from the other side. */
+const INTO_HOLLOW = 3;
+
+export function vesselParts(vessel: VesselOutline, shapes: Shapes): readonly Part[] {
+  const { kernel } = shapes;
+  const hollow = shell(vessel, 0, shapes);
+  const mouth =
+    vessel.mouth.kind === "duct" ? ductOf(vessel.mouth, vessel, shapes) : blownOver(vessel.mouth, vessel, shapes);
+  const wood = kernel.union([
+    shell(vessel, vessel.wall, shapes),
+    ...mouth.wood,
+    ...vessel.holes.flatMap((hole) => boss(hole, vessel, shapes)),
+  ]);
+  const air = [hollow, ...mouth.air, ...vessel.holes.map((hole) => holeAir(hole, vessel, shapes))];
+  const whole = kernel.minus(wood, air);
+  const openings = mouth.openings + vessel.holes.length;
+  const common = { path: ["vessel"], touchesMouth: true } as const;
+  if (vessel.split === undefined) {
+    const advice = [
+      "It is hollow and in one piece: it wants supports inside, which come out through no hole. Print it in halves if you can.",
+    ];
+    return [
+      { name: "body", solid: whole, up: "+z", stands: "upright, the mouth up", advice, genus: openings - 1, ...common },
+    ];
+  }
+  return halves(vessel, whole, openings, shapes);
+}
+
+/** The hollow grown by `offset` on every half axis. */
+function shell({ semiAxes: [a, b, c] }: VesselOutline, offset: number, shapes: Shapes): Solid {
+  // Only the hollow sounds: what lies outside it may be coarser, and is built the faster.
+  return shapes.ellipsoid([a + offset, b + offset, c + offset], offset === 0 ? CHORD_ERROR : OUTSIDE_ERROR);
+}
+
+/** Farthest that a side of the outer surfaces may lie from them, mm. */
+const OUTSIDE_ERROR = 0.04;
+
+interface MouthSolids {
+  readonly wood: readonly Solid[];
+  readonly air: readonly Solid[];
+  readonly openings: number;
+}
+
+function blownOver(
+  mouth: Extract<VesselMouthOutline, { kind: "embouchure" }>,
+  vessel: VesselOutline,
+  shapes: Shapes,
+): MouthSolids {
+  const pole: VesselHoleOutline = {
+    ...mouth,
+    path: ["mouth", "hole"],
+    name: "mouth",
+    angle: 0,
+    point: [0, vessel.semiAxes[2]],
+    normal: [0, 1],
+  };
+  return { wood: boss(pole, vessel, shapes), air: [holeAir(pole, vessel, shapes)], openings: 1 };
+}
+
+/**
+ * In the section of y and z: the breath comes from +y, along a tangent of the pole, and meets the labium at −y. Above the window's
+ * rim, which is as high as its chimney, nothing stands.
+ */
+function ductOf(mouth: Duct, vessel: VesselOutline, shapes: Shapes): MouthSolids {
+  const { window, windway, labium, cheek } = mouth;
+  const pole = vessel.semiAxes[2];
+  const { floor, exitHeight, entryHeight, chamfer: c, width } = windway;
+  const length = windway.to - windway.from;
+  const [exit, edge] = [window.length / 2, -window.length / 2];
+  const entry = exit + length;
+  const rim = pole + window.chimney;
+  const roof = floor + Math.max(exitHeight, entryHeight) + ROOF;
+  const under = floor - ROOF;
+  const wide = Math.max(window.width, windway.entryWidth) + 2 * cheek;
+  // Below the spout, a slope of 45° down into the shell.
+  const start = exit + 2 * BEYOND;
+  const foot = under - (entry - start);
+  const spout = shapes.prism(
+    [
+      [exit, roof],
+      [entry, roof],
+      [entry, under],
+      [start, foot],
+      [exit, foot],
+    ],
+    wide,
+  );
+  const padEnd = edge - (rim - labium.high) / tangent(labium.ramp);
+  const deep = pole - vessel.wall - PAD_FOOT;
+  const pad = shapes.prism(
+    [
+      [exit + BEYOND, rim],
+      [padEnd, rim],
+      [padEnd - PAD_SLOPE, deep],
+      [exit + BEYOND, deep],
+    ],
+    wide,
+  );
+  const channel = shapes.prism(
+    [
+      [exit - c / 2, floor - c],
+      [exit, floor - c],
+      [exit + c, floor],
+      [entry + BEYOND, floor],
+      [entry + BEYOND, floor + entryHeight],
+      [entry, floor + entryHeight],
+      [exit + c, floor + exitHeight],
+      [exit, floor + exitHeight + c],
+      [exit - c / 2, floor + exitHeight + c],
+    ],
+    width,
+  );
+  const far = roof + BEYOND;
+  const relief = reliefOf(mouth, vessel) ?? { angle: RELIEF.most, depth: 0 };
+  const inner = pole - relief.depth;
+  const cut = shapes.prism(
+    [
+      [exit, inner],
+      [exit, far],
+      [edge - (far - labium.high) / tangent(labium.ramp), far],
+      [edge, labium.high],
+      [edge, labium.low],
+      [edge - (labium.low - inner) / tangent(relief.angle), inner],
+    ],
+    window.width,
+  );
+  const above = shapes.box([-wide, wide], [padEnd - 4 * far, exit], [rim, far + 2 * BEYOND]);
+  return { wood: [spout, pad], air: [channel, cut, above], openings: 2 };
+}
+
+/** mm, common practice, no source: wood over and under the windway; how far the pad's foot reaches into the shell. */
+const ROOF = 1.6;
+const PAD_FOOT = 2;
+const PAD_SLOPE = 6;
+/** Degrees of the labium's underside to the windway: as flat as gets clear of the curved shell. Common practice, no source. */
+const RELIEF = { least: 35, most: 60, step: 1 };
+/** mm by which the relief ends inside the hollow, and the steps in which that place is looked for. */
+const CLEAR = 0.3;
+const STEP = 0.05;
+
+/**
+ * The labium's underside: its slope, and how far below the pole it ends: as soon as it is clear of the shell over the whole width of
+ * the window. Less leaves a ledge behind the edge, more cuts the shell again farther down. Undefined where it never gets clear.
+ */
+export function reliefOf(
+  { window, labium }: Duct,
+  { semiAxes: [a, b, c] }: Pick<VesselOutline, "semiAxes">,
+): { readonly angle: number; readonly depth: number } | undefined {
+  const x = window.width / 2;
+  for (let angle = RELIEF.least; angle <= RELIEF.most; angle += RELIEF.step) {
+    for (let depth = 0; depth < c; depth += STEP) {
+      const z = c - depth;
+      const y = window.length / 2 + (labium.low - z) / tangent(angle);
+      if ((x / a) ** 2 + (y / b) ** 2 + (z / c) ** 2 < 1) return { angle, depth: depth + CLEAR };
+    }
+  }
+  return undefined;
+}
+
+/** Along +y from the hollow's wall; then turned to the surface's normal. */
+function holeAir(
+  { width, length, chimney, point, normal }: VesselHoleOutline,
+  { wall }: VesselOutline,
+  shapes: Shapes,
+): Solid {
+  const [across, along] = [width / 2, length / 2];
+  const top = Math.max(wall, chimney) + 2 * BEYOND;
+  const seat: readonly Oval[] =
+    chimney < wall - 1e-9
+      ? [
+          [chimney, across + SEAT, along + SEAT],
+          [top, across + SEAT + top - chimney, along + SEAT + top - chimney],
+        ]
+      : [];
+  const rings: readonly Oval[] = [
+    [-INTO_HOLLOW, across, along],
+    ...(seat.length === 0 ? [[top, across, along] as const] : [[chimney, across, along] as const, ...seat]),
+  ];
+  return shapes.kernel.placed(shapes.loft(rings), alongNormal(point, normal));
+}
+
+const SEAT = 2;
+
+/** Wall of a chimney that stands up above the shell. */
+function boss(
+  { width, length, chimney, point, normal }: VesselHoleOutline,
+  { wall }: VesselOutline,
+  shapes: Shapes,
+): readonly Solid[] {
+  if (chimney <= wall + 1e-9) return [];
+  const rings: readonly Oval[] = [
+    [wall / 3, width / 2 + wall, length / 2 + wall],
+    [chimney, width / 2 + wall, length / 2 + wall],
+  ];
+  return [shapes.kernel.placed(shapes.loft(rings), alongNormal(point, normal))];
+}
+
+/** Turns +y to the normal, the ovals' length along y: across the plane of the holes. */
+function alongNormal([px, pz]: readonly [number, number], [nx, nz]: readonly [number, number]): Placing {
+  return { x: [nz, 0, -nx], y: [nx, 0, nz], z: [0, -1, 0], move: [px, 0, pz] };
+}
+
+/**
+ * The larger part's inner half of the wall reaches as a lip into the smaller one. Both narrow toward the lower pole, so the lip slides
+ * in, and the hollow stays the ellipsoid.
+ */
+function halves(vessel: VesselOutline, whole: Solid, openings: number, shapes: Shapes): readonly Part[] {
+  const { kernel } = shapes;
+  const { wall, split } = vessel;
+  if (split === undefined) return [];
+  const big = 4 * (Math.max(...vessel.semiAxes) + wall + USUAL.windwayLength);
+  const slice = (from: number, to: number) => shapes.box([-big, big], [-big, big], [from, to]);
+  const hasLip = wall >= LIP_WALL;
+  const lipTo = split.at - (hasLip ? split.lip : 0);
+  const gap = USUAL.stopperFit / 2;
+  const inner = (play: number) => shell(vessel, wall / 2 + play, shapes);
+  const upper = kernel.common(whole, slice(split.at, big));
+  const lower = kernel.common(whole, slice(-big, split.at));
+  const lip = () => kernel.common(kernel.common(whole, slice(lipTo, split.at)), inner(-gap));
+  const recess = () => kernel.common(slice(lipTo - USUAL.tenonPlay, split.at + BEYOND), inner(gap));
+  const below = vessel.holes.filter(({ point }) => point[1] < split.at).length;
+  const glue = hasLip ? "Glue it airtight at the lip" : "Glue it airtight; the wall is too thin for a lip";
+  const path = ["vessel"];
+  return [
+    {
+      name: "upper half",
+      solid: hasLip ? kernel.union([upper, lip()]) : upper,
+      up: "+z",
+      stands: "its open rim on the bed, the mouth up",
+      advice: [
+        `${glue}, the holes in line. The domes of both halves close over nothing: print them slowly and cooled.`,
+      ],
+      genus: openings - below,
+      path,
+      touchesMouth: true,
+    },
+    {
+      name: "lower half",
+      solid: hasLip ? kernel.minus(lower, [recess()]) : lower,
+      up: "-z",
+      stands: "its open rim on the bed",
+      advice: [],
+      genus: below,
+      path,
+    },
+  ];
+}
+
+/** Thinnest wall that is shared by a lip and its seat, mm. Common practice, no source. */
+const LIP_WALL = 2.6;

@@ -1,0 +1,64 @@
+/** A solid as files: one 3MF package with all parts, or one STL file a part. */
+import type { DesignDocument } from "../../document/designFile.js";
+import { bedOf } from "../../instrument/makerLimits.js";
+import { stl } from "../file/stl.js";
+import { threeMf } from "../file/threeMf.js";
+import { type Made, makeSolid } from "./build.js";
+import { PRINT_AS_IT_IS } from "./cautions.js";
+import { layOut } from "./lay.js";
+import { sheet } from "./sheet.js";
+
+export type SolidFormat = "3mf" | "stl";
+
+export interface SolidFile {
+  /** Goes before the ending of the name that was asked for: `-head`; empty for one that holds everything. */
+  readonly suffix: string;
+  readonly bytes: Uint8Array;
+}
+
+export interface SolidFiles {
+  readonly made: Made;
+  readonly files: readonly SolidFile[];
+  /** For the maker: parts, printing, putting together, cautions. */
+  readonly sheet: string;
+}
+
+/** Rejects with CannotMake. @param program name and version, for the file's own account of itself */
+export async function solidFiles(
+  { resolution }: Pick<DesignDocument, "resolution">,
+  format: SolidFormat,
+  program: string,
+): Promise<SolidFiles> {
+  const made = await makeSolid(resolution);
+  const { parts, outline } = made;
+  const { moves, fits } = layOut(
+    parts.map(({ size }) => size),
+    bedOf(resolution.draft),
+  );
+  const files =
+    format === "stl"
+      ? parts.map(({ name, mesh }) => ({ suffix: parts.length === 1 ? "" : `-${fileName(name)}`, bytes: stl(mesh) }))
+      : [
+          {
+            suffix: "",
+            bytes: threeMf(
+              parts.map(({ name, mesh }, i) => ({ name, mesh, move: moves[i] ?? [0, 0, 0] })),
+              { title: outline.name ?? "Instrument", description: description(resolution), application: program },
+            ),
+          },
+        ];
+  return { made, files, sheet: sheet(made, fits) };
+}
+
+function description({ instrument }: DesignDocument["resolution"]): string {
+  const scale = `print scale ${Number((100 * instrument.printScale).toFixed(4))} %`;
+  return `Borewright design, format 1; ${instrument.family ?? "instrument"}, ${scale}. ${PRINT_AS_IT_IS}`;
+}
+
+/** Letters and digits only: what every system takes. */
+function fileName(part: string): string {
+  return part
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-|-$/g, "");
+}

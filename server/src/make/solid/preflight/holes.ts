@@ -1,0 +1,76 @@
+/** Whether a tube's holes leave wall enough round them. */
+
+import type { HoleOutline, TubeOutline } from "../../../design/outline/outline.js";
+import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
+import { jointZone } from "./joints.js";
+import { mouthEnds } from "./mouth.js";
+import type { Refusals } from "./refusals.js";
+
+/** Least wall between two openings that is wall at all, mm: a line of a usual nozzle. */
+const LEAST_GAP = 0.4;
+/** How much narrower than the bore a hole stays, mm: as wide as it, the two surfaces touch along a line. */
+const NARROWER = 0.1;
+
+export function checkTubeHoles(tube: TubeOutline, refusals: Refusals): void {
+  const mouth = mouthEnds(tube);
+  for (const [i, hole] of tube.holes.entries()) {
+    const at = [...hole.path, "at"];
+    const half = (hole.length + hole.undercut) / 2;
+    const [start, end] = [hole.at - half, hole.at + half];
+    checkSize(hole, refusals);
+    if (start < mouth + LEAST_GAP) {
+      const [is, least] = refusals.words(hole.at, mouth + LEAST_GAP + half);
+      refusals.noRoom(
+        at,
+        `${hole.name} at ${is} runs into the work of the mouth. Move it to ${least} or farther down.`,
+      );
+    }
+    const foot = tube.bore.at(-1)?.at ?? tube.to;
+    if (end > foot - (tube.foot === "open" ? USUAL.chamfer + LEAST_GAP : LEAST_GAP)) {
+      const [left] = refusals.words(Math.max(0, foot - end));
+      refusals.noRoom(at, `${hole.name} leaves only ${left} of wall to the foot's end. Move it up or narrow it.`);
+    }
+    for (const joint of tube.joints) {
+      const [from, to] = jointZone(joint);
+      const rise = hole.raised > 0 || hole.chimney > tube.wall + 1e-9 ? tube.wall : 0;
+      if (end + rise < from || start - rise > to) continue;
+      const [place, joined] = refusals.words(hole.at, joint.at);
+      const [length] = refusals.words(joint.length);
+      const message = `${hole.name} at ${place} would go through the joint at ${joined}: its tenon reaches ${length} up from there. Move one of them, or make the tenon shorter: \`solid.tenon.length\`.`;
+      refusals.noRoom(at, message, [{ path: [...joint.path, "joint"], message: "The joint" }]);
+    }
+    const near = tube.holes.slice(0, i).find((other) => gapBetween(other, hole) < LEAST_GAP);
+    if (near !== undefined) {
+      const message = `Between ${near.name} and ${hole.name} no wall is left that could be printed. Move them apart or narrow one.`;
+      refusals.noRoom(at, message, [{ path: [...near.path, "at"], message: near.name }]);
+    }
+  }
+}
+
+function checkSize(hole: HoleOutline, refusals: Refusals): void {
+  const widest = hole.width + hole.undercut;
+  if (widest > 2 * hole.boreRadius - NARROWER) {
+    const [is, has] = refusals.words(widest, 2 * hole.boreRadius);
+    const name = hole.undercut > 0 ? "undercut" : "diameter";
+    refusals.noRoom(
+      [...hole.path, name],
+      `${hole.name} is ${is} wide at the bore, which is ${has} there: no wall is left beside it. Make it narrower.`,
+    );
+  }
+  if (hole.chimney < refusals.leastWall - 1e-9)
+    refusals.tooThin(refusals.written([...hole.path, "chimney"], ["wall"]), `The wall at ${hole.name}`, hole.chimney);
+}
+
+/** On the bore's surface, unrolled, where the holes are widest. */
+function gapBetween(a: HoleOutline, b: HoleOutline): number {
+  const turn = Math.abs(a.angle - b.angle) % 360;
+  const radius = Math.min(a.boreRadius, b.boreRadius);
+  const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * radius;
+  const along = Math.abs(a.at - b.at);
+  const reach = ({ width, length, undercut }: HoleOutline) => {
+    const [w, l] = [(width + undercut) / 2, (length + undercut) / 2];
+    if (across === 0 && along === 0) return Math.max(w, l);
+    return Math.hypot(across, along) / Math.hypot(across / w, along / l);
+  };
+  return Math.hypot(across, along) - reach(a) - reach(b);
+}

@@ -1,0 +1,219 @@
+/** Whether a tube's mouth can be made. */
+import { boreRadiusAt, boreRange } from "../../../design/outline/bore.js";
+import type {
+  DuctOutline,
+  LabiumOutline,
+  RimOutline,
+  TubeOutline,
+  TwoChamberOutline,
+} from "../../../design/outline/outline.js";
+import { tangent } from "../shapes.js";
+import type { Refusals } from "./refusals.js";
+
+/** Lowest windway that prints open, and least step of a labium below the surface, mm. Common practice, no source. */
+const LOWEST_WINDWAY = 0.5;
+const LEAST_RAMP = 0.3;
+/** Shortest plug or block that holds, mm. Common practice, no source. */
+const SHORTEST_PLUG = 3;
+/** A bore under a block may vary by so much, mm: the block is turned to one radius there. */
+const STRAIGHT = 0.02;
+
+export function checkMouth(tube: TubeOutline, refusals: Refusals): void {
+  const { mouth } = tube;
+  switch (mouth?.kind) {
+    case "duct":
+      checkDuct(mouth, tube, refusals);
+      break;
+    case "two-chamber":
+      checkTwoChamber(mouth, tube, refusals);
+      break;
+    case "embouchure": {
+      const { chimney } = mouth;
+      if (chimney < refusals.leastWall - 1e-9)
+        refusals.tooThin(
+          refusals.written(["mouth", "hole", "chimney"], ["wall"]),
+          "The wall at the embouchure hole",
+          chimney,
+        );
+      break;
+    }
+    case "rim":
+      checkRim(mouth, tube, refusals);
+      break;
+    default: {
+      const how = "describe it by `window: { width, cutUp }`, by `hole: { length, width }`, or blow a `rim`";
+      refusals.say(
+        "solid/no-mouth",
+        ["mouth"],
+        `A mouth is made from its dimensions, and the design gives none that can be: ${how}.`,
+      );
+    }
+  }
+}
+
+/** Where the mouth's work on the body's surface ends: past it, holes and joints may lie. */
+export function mouthEnds(tube: TubeOutline): number {
+  const { mouth } = tube;
+  const outer = boreRadiusAt(tube.bore, 0) + tube.wall;
+  switch (mouth?.kind) {
+    case "duct":
+    case "two-chamber":
+      return mouth.window.to + Math.max(0, outer - mouth.labium.high) / tangent(mouth.labium.ramp);
+    case "embouchure":
+      return mouth.length / 2;
+    case "rim":
+      return mouth.notch === undefined
+        ? tube.from
+        : tube.from + mouth.notch.depth + tube.wall / tangent(mouth.notch.ramp);
+    default:
+      return tube.from;
+  }
+}
+
+function checkDuct(mouth: DuctOutline, tube: TubeOutline, refusals: Refusals): void {
+  const { window, windway, labium, block } = mouth;
+  const radius = boreRadiusAt(tube.bore, window.from);
+  const outer = radius + tube.wall;
+  checkStraight(windway.from, window.from, tube, refusals);
+  checkWindowDepth(window.chimney, tube, refusals);
+  const roof = outer - (windway.floor + Math.max(windway.entryHeight, windway.exitHeight));
+  const where = refusals.written(["mouth", "windway", "entry"], ["mouth", "windway", "height"], ["wall"]);
+  if (roof < refusals.leastWall - 1e-6)
+    refusals.tooThin(where, "The roof of the windway", Math.max(0, roof), "Make the wall thicker or the windway lower");
+  if (windway.exitHeight < LOWEST_WINDWAY) {
+    const [is, least] = refusals.words(windway.exitHeight, LOWEST_WINDWAY);
+    refusals.noRoom(
+      where,
+      `The wall leaves room for a windway ${is} high; one under ${least} prints closed. Make the wall thicker.`,
+    );
+  }
+  checkWidth(windway.width, 2 * radius, refusals);
+  checkLabium(labium, outer, radius, tube, refusals);
+  if (block.to - block.from < SHORTEST_PLUG) {
+    const [stopper] = refusals.words(window.stopper);
+    refusals.noRoom(
+      ["mouth", "window", "stopper"],
+      `The plug lies ${stopper} above the window, and the windway is hardly longer: no block is left to close the bore. Put it nearer, or make the windway longer.`,
+    );
+  }
+}
+
+function checkTwoChamber(mouth: TwoChamberOutline, tube: TubeOutline, refusals: Refusals): void {
+  const { window, windway, labium, chamber, plug, block, exitLength } = mouth;
+  const radius = boreRadiusAt(tube.bore, window.from);
+  const outer = radius + tube.wall;
+  checkStraight(plug.from, window.from, tube, refusals);
+  checkWindowDepth(window.chimney, tube, refusals);
+  checkWidth(windway.width, 2 * radius, refusals);
+  checkLabium(labium, outer, radius, tube, refusals);
+  const wall = outer - chamber.diameter / 2;
+  if (wall < refusals.leastWall - 1e-9)
+    refusals.tooThin(
+      refusals.written(["mouth", "chamber", "diameter"], ["wall"]),
+      "The slow chamber's wall",
+      Math.max(0, wall),
+      "Make the chamber narrower",
+    );
+  if (chamber.to - chamber.from < 2 * exitLength + chamber.diameter / 2) {
+    const [is] = refusals.words(chamber.to - chamber.from);
+    refusals.noRoom(
+      ["mouth", "chamber", "length"],
+      `The slow chamber is ${is} long: too short for its mouth hole's cone and its exit. Make it longer.`,
+    );
+  }
+  const covered = windway.to - windway.from;
+  if (block.length < covered) {
+    const [is, wanted] = refusals.words(block.length, covered);
+    refusals.noRoom(
+      refusals.written(["mouth", "block", "length"], ["mouth", "windway", "length"]),
+      `The block is ${is} long and has ${wanted} of channel and exit hole to cover. Make it longer.`,
+    );
+  }
+  if (block.width < windway.width + 2 * refusals.leastWall) {
+    const [is, wanted] = refusals.words(block.width, windway.width + 2 * refusals.leastWall);
+    refusals.noRoom(
+      refusals.written(["mouth", "block", "width"], ["mouth", "windway", "width"]),
+      `The block is ${is} wide; to seal the channel at both sides it wants ${wanted}. Make it wider.`,
+    );
+  }
+  if (plug.to - plug.from < SHORTEST_PLUG) {
+    const [length, stopper] = refusals.words(covered - exitLength, window.stopper);
+    refusals.noRoom(
+      refusals.written(["mouth", "window", "stopper"], ["mouth", "windway", "length"]),
+      `The channel is ${length} long and the plug ends ${stopper} above the window: too little of it is left to hold. Make the channel longer.`,
+    );
+  }
+}
+
+function checkStraight(from: number, to: number, tube: TubeOutline, refusals: Refusals): void {
+  const [narrow, wide] = boreRange(tube.bore, from, to);
+  if (wide - narrow <= STRAIGHT) return;
+  const [least, most] = refusals.words(2 * narrow, 2 * wide);
+  const path = tube.bore[0]?.path ?? ["bore"];
+  refusals.noRoom(
+    [...path, "diameter"],
+    `Above the window the bore goes from ${least} to ${most}; a block closes a straight one. Keep it alike there, or begin its outline at the window.`,
+  );
+}
+
+function checkWindowDepth(chimney: number, tube: TubeOutline, refusals: Refusals): void {
+  if (chimney >= tube.wall - 1e-6) return;
+  const [is, wall] = refusals.words(chimney, tube.wall);
+  refusals.noRoom(
+    ["mouth", "window", "chimney"],
+    `The window is ${is} deep and the wall ${wall}: a window less deep than the wall cannot be made. Make it as deep, or the wall thinner.`,
+  );
+}
+
+function checkWidth(width: number, bore: number, refusals: Refusals): void {
+  if (width <= bore + 1e-9) return;
+  const [is, has] = refusals.words(width, bore);
+  refusals.noRoom(
+    ["mouth", "windway", "width"],
+    `The windway is ${is} wide and the bore under it ${has}: it would cut through the sides. Make it narrower.`,
+  );
+}
+
+function checkLabium(
+  { at, low, high }: LabiumOutline,
+  outer: number,
+  radius: number,
+  tube: TubeOutline,
+  refusals: Refusals,
+): void {
+  const path = refusals.written(["solid", "labium", "edge"], ["solid", "labium", "lift"], ["wall"]);
+  if (high > outer - LEAST_RAMP) {
+    const [is, has] = refusals.words(high - radius, outer - radius);
+    refusals.noRoom(
+      path,
+      `The labium's edge would end ${is} above the bore, and the wall is ${has}: no ramp is left. Make the wall thicker or the edge thinner.`,
+    );
+  }
+  const below = boreRadiusAt(tube.bore, at);
+  if (low <= below - LEAST_RAMP) {
+    const station = tube.bore.find((each) => each.at >= at) ?? tube.bore[0];
+    refusals.noRoom(
+      [...(station?.path ?? ["bore"]), "diameter"],
+      "The bore widens under the labium so much that its edge would be cut away. Let it widen farther down.",
+    );
+  }
+}
+
+function checkRim({ notch }: RimOutline, tube: TubeOutline, refusals: Refusals): void {
+  if (notch === undefined) return;
+  const bore = 2 * boreRadiusAt(tube.bore, tube.from);
+  if (notch.width > bore - LEAST_RAMP) {
+    const [is, has] = refusals.words(notch.width, bore);
+    refusals.noRoom(
+      ["mouth", "notch", "width"],
+      `The notch is ${is} wide and the bore ${has}: it would cut the tube's sides off. Make it narrower.`,
+    );
+  }
+  if (notch.edge > tube.wall - LEAST_RAMP) {
+    const [is, has] = refusals.words(notch.edge, tube.wall);
+    refusals.noRoom(
+      refusals.written(["solid", "labium", "edge"], ["wall"]),
+      `The notch's edge is ${is} thick and the wall ${has}: no slope is left behind it. Make the edge thinner.`,
+    );
+  }
+}

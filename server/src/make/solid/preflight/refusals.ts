@@ -1,0 +1,47 @@
+/** Collects what cannot be made, in the maker's unit. */
+import { MILLIMETRES_PER_INCH } from "../../../instrument/defaults.js";
+import type { Draft } from "../../../instrument/draft.js";
+import type { Finding, Path, RelatedPlace } from "../../../instrument/finding.js";
+import { DRAWN, lengthsBeside, length as shown } from "../../../instrument/lengthWords.js";
+import { valueAt } from "../../../instrument/path.js";
+
+type Code = "solid/not-described" | "solid/no-mouth" | "solid/no-room" | "solid/wall-too-thin";
+
+export class Refusals {
+  readonly list: Finding[] = [];
+
+  constructor(
+    private readonly draft: Draft,
+    /** mm */
+    readonly leastWall: number,
+  ) {}
+
+  say(code: Code, path: Path, message: string, related: readonly RelatedPlace[] = []): void {
+    this.list.push({ code, severity: "error", message, path, related });
+  }
+
+  noRoom(path: Path, message: string, related: readonly RelatedPlace[] = []): void {
+    this.say("solid/no-room", path, message, related);
+  }
+
+  tooThin(path: Path, what: string, mm: number, advice = "Make it thicker"): void {
+    const [is, wanted] = this.words(mm, this.leastWall);
+    this.say(
+      "solid/wall-too-thin",
+      path,
+      `${what} would be ${is} thick on the bed, and the printer closes ${wanted}. ${advice}, or state what your printer closes: \`print.leastWall\`.`,
+    );
+  }
+
+  /** Lengths of the solid in the file's unit, told apart. */
+  words<const T extends readonly number[]>(...mm: T): { readonly [K in keyof T]: string } {
+    const unit = this.draft.unit === "in" ? MILLIMETRES_PER_INCH : 1;
+    const sizes = mm.map((value) => shown(value / unit, DRAWN, this.draft));
+    return lengthsBeside(sizes, this.draft) as { readonly [K in keyof T]: string };
+  }
+
+  /** The first of the paths where something is written, else the last. */
+  written(...paths: readonly [Path, ...Path[]]): Path {
+    return paths.find((path) => valueAt(this.draft.data, path) !== undefined) ?? paths.at(-1) ?? [];
+  }
+}

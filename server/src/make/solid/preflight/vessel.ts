@@ -1,0 +1,62 @@
+/** Whether a vessel's mouth and holes leave its shell whole. */
+import type { VesselHoleOutline, VesselOutline } from "../../../design/outline/outline.js";
+import { reliefOf } from "../family/vessel.js";
+import type { Refusals } from "./refusals.js";
+
+const LEAST_GAP = 0.4;
+/** A ramp needs so much wall above the labium's edge, mm. Common practice, no source. */
+const LEAST_RAMP = 0.3;
+/** How far the pad round the window reaches down beside the pole, in half its width. */
+const PAD_REACH = 1;
+
+export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
+  const { mouth, holes, semiAxes } = vessel;
+  const [x, y, z] = semiAxes;
+  if (mouth.kind === "duct") {
+    const { window, windway, labium, cheek } = mouth;
+    const rim = z + window.chimney;
+    if (labium.high > rim - LEAST_RAMP) {
+      const [is, has] = refusals.words(labium.high - z, window.chimney);
+      refusals.noRoom(
+        refusals.written(["mouth", "window", "chimney"], ["wall"]),
+        `The labium's edge would end ${is} above the hollow, and the window is ${has} deep: no ramp is left. Make the wall thicker.`,
+      );
+    }
+    if (reliefOf(mouth, vessel) === undefined)
+      refusals.noRoom(
+        ["mouth", "window", "width"],
+        "The hollow curves away so steeply under the window that the labium's underside never leaves its shell. Make the window smaller or the hollow wider there.",
+      );
+    const wide = Math.max(window.width, windway.entryWidth) + 2 * cheek;
+    if (wide > 2 * x || window.length > y) {
+      const [is, has] = refusals.words(wide, 2 * x);
+      refusals.noRoom(
+        ["mouth", "window", "width"],
+        `Window and windway with their sides are ${is} wide, and the hollow ${has}. Make them narrower.`,
+      );
+    }
+  }
+  const half =
+    mouth.kind === "duct"
+      ? (Math.max(mouth.window.width, mouth.windway.entryWidth) / 2 + mouth.cheek) * PAD_REACH
+      : mouth.width / 2;
+  for (const [i, hole] of holes.entries()) {
+    const path = refusals.written([...hole.path, "angle"], [...hole.path, "diameter"]);
+    if (hole.chimney < refusals.leastWall - 1e-9)
+      refusals.tooThin(refusals.written([...hole.path, "chimney"], ["wall"]), `The wall at ${hole.name}`, hole.chimney);
+    const [px, pz] = hole.point;
+    const along = (Math.abs(hole.normal[1]) * hole.width) / 2;
+    if (pz > 0 && Math.abs(px) - along < half + LEAST_GAP)
+      refusals.noRoom(path, `${hole.name} would come out under the mouth. Give it an \`angle\` farther round.`);
+    const near = holes.slice(0, i).find((other) => gap(other, hole) < LEAST_GAP);
+    if (near !== undefined) {
+      const message = `Between ${near.name} and ${hole.name} no wall is left that could be printed. Give them \`angle\`s farther apart or narrow one.`;
+      refusals.noRoom(path, message, [{ path: near.path, message: near.name }]);
+    }
+  }
+}
+
+function gap(one: VesselHoleOutline, other: VesselHoleOutline): number {
+  const apart = Math.hypot(one.point[0] - other.point[0], one.point[1] - other.point[1]);
+  return apart - (one.width + other.width) / 2;
+}

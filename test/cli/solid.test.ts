@@ -1,0 +1,82 @@
+/** `borewright solid` as its users meet it; runs the built program. */
+import { spawnSync } from "node:child_process";
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { WHISTLE } from "../support/designs.js";
+import { read3mf, topology } from "../support/mesh.js";
+
+const DIST = join(import.meta.dirname, "../../dist");
+let folder = "";
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "borewright solid ä "));
+  // As the packed program has it: the folder dist and nothing else of ours.
+  cpSync(DIST, join(folder, "dist"), { recursive: true, filter: (name) => !name.endsWith(".map") });
+  writeFileSync(join(folder, "whistle.bore.yaml"), WHISTLE);
+  writeFileSync(
+    join(folder, "jointed.bore.yaml"),
+    WHISTLE.replace("  - { at: 394.1", "  - { at: 180, diameter: =tube, joint: true }\n  - { at: 394.1"),
+  );
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function run(...args: string[]) {
+  const program = join(folder, "dist", "cli.cjs");
+  const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...args], { cwd: folder, encoding: "utf8" });
+  return { status, stdout, stderr };
+}
+const files = () => readdirSync(folder).filter((name) => /\.(3mf|stl|tmp)$/.test(name));
+
+describe("borewright solid", () => {
+  it("writes one package, and says how to print it, put it together and what to heed", () => {
+    const { status, stdout, stderr } = run("solid", "whistle.bore.yaml", "-o", "out/whistle.3mf");
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "Written: out/whistle.3mf\n" });
+    const { objects } = read3mf(readFileSync(join(folder, "out/whistle.3mf")));
+    expect(objects.map(({ name }) => name)).toEqual(["body", "block"]);
+    for (const { soup } of objects) expect(topology(soup)).toMatchObject({ pieces: 1, openEdges: 0 });
+    expect(stdout).toMatch(/^Test whistle$/m);
+    expect(stdout).toMatch(/^ {2}body: 22 × 22 × 421\.\d mm, upright/m);
+    expect(stdout).toContain("Print at 100 %");
+    for (const word of ["food contact", "Ventilate", "swallowed", "Local rules"]) expect(stdout).toContain(word);
+  });
+
+  it("writes an STL file for each part, and data for programs", () => {
+    const { status, stdout } = run("solid", "whistle.bore.yaml", "-o", "out/whistle.stl", "--json");
+    expect(status).toBe(0);
+    const { written, parts, cautions } = JSON.parse(stdout);
+    expect(written).toEqual(["out/whistle-body.stl", "out/whistle-block.stl"]);
+    expect(readFileSync(join(folder, "out/whistle-body.stl")).length).toBe(84 + 50 * parts[0].triangles);
+    expect(cautions.length).toBeGreaterThan(4);
+  });
+
+  it("refuses what cannot be made, each reason with its place, and writes nothing", () => {
+    const { status, stdout, stderr } = run("solid", "jointed.bore.yaml", "-o", "jointed.3mf");
+    expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
+    expect(stderr).toMatch(/^jointed\.bore\.yaml: cannot be made as a solid:$/m);
+    expect(stderr).toMatch(
+      /^jointed\.bore\.yaml:17:\d+: error: L1 at 173\.3 mm would go through the joint.*\[solid\/no-room\]$/m,
+    );
+    expect(files()).toEqual([]);
+  });
+
+  it.each([
+    [[], "-o: is missing"],
+    [["-o", "whistle.obj"], "whistle.obj: end its name in .3mf"],
+    [["-o", "whistle.3mf", "--instrument", "2"], "has no instrument 2"],
+  ])("refuses the options %j", (options, words) => {
+    const { status, stderr } = run("solid", "whistle.bore.yaml", ...options);
+    expect(status).toBe(2);
+    expect(stderr).toContain(words);
+    expect(files()).toEqual([]);
+  });
+
+  it("makes nothing of a design with faults", () => {
+    writeFileSync(join(folder, "broken.bore.yaml"), WHISTLE.replace("at: 210.3", "at: =nowhere"));
+    const { status, stderr } = run("solid", "broken.bore.yaml", "-o", "broken.3mf");
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/broken\.bore\.yaml:\d+:\d+: error: There is no value called `nowhere`/);
+    expect(files()).toEqual([]);
+  });
+});
