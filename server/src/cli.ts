@@ -27,6 +27,14 @@ import { tellFaultsTo } from "./instrument/contained.js";
 import { worksAsThread } from "./language/longWork/thread.js";
 import { WorkThread } from "./language/longWork/workThread.js";
 
+const RULE_PAGES = join(__dirname, "..", "docs", "rules");
+/** As reports call us. */
+const TOOL = {
+  version: packageJson.version,
+  homepage: (packageJson as { homepage?: string }).homepage,
+  rulePages: RULE_PAGES,
+};
+
 function pitchCommand(root: Command): void {
   withAir(root.command("pitch").description("table of every fingering: target, prediction, cents"))
     .argument("<file...>", "design files")
@@ -57,7 +65,7 @@ function checkCommand(root: Command): void {
         const { files, incomplete } = checkPaths(paths, settings);
         if (files.length === 0 && !incomplete)
           throw new UnusableInput(paths.join(", "), "no *.bore.yaml, *.bore.yml or *.bore.json there");
-        const text = report(files, options.format, packageJson.version);
+        const text = report(files, options.format, TOOL);
         if (text !== "") printData(text);
         process.exitCode = incomplete ? UNUSABLE : fails(files, options.failOn) ? FINDINGS : FINE;
       },
@@ -140,7 +148,7 @@ function serveCommand(root: Command): void {
     .action(async ({ nodeIpc }: { nodeIpc?: true }) => {
       const { serve } = await import("./language/serve.js");
       serve(nodeIpc ? "node-ipc" : "stdio", {
-        rulePages: pathToFileURL(join(__dirname, "..", "docs", "rules")).href,
+        rulePages: pathToFileURL(RULE_PAGES).href,
         longWork: new WorkThread(__filename),
       });
     });

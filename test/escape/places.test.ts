@@ -58,6 +58,7 @@ describe("a SARIF message", () => {
   it("has no placeholder and no link", () => {
     expect(sarifMessage("{0} of {wall}")).toBe("{{0}} of {{wall}}");
     expect(sarifMessage("see [here](1)")).toBe("see \\[here\\](1)");
+    expect(sarifMessage("see [here\\](1)")).toBe("see \\[here\\\\\\](1)");
     expect(sarifMessage("holes[2].at is 3\n")).toBe("holes[2].at is 3\\u{{a}}");
   });
 });

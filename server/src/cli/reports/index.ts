@@ -2,13 +2,13 @@
 import type { CheckedFile } from "../check.js";
 import { githubReport } from "./github.js";
 import { jsonReport } from "./json.js";
-import { sarifReport } from "./sarif.js";
+import { type SarifTool, sarifReport } from "./sarif.js";
 import { textReport } from "./text.js";
 
 export const FORMATS = ["text", "json", "sarif", "github"] as const;
 export type Format = (typeof FORMATS)[number];
 
-export function report(checked: readonly CheckedFile[], format: Format, version: string): string {
+export function report(checked: readonly CheckedFile[], format: Format, tool: SarifTool): string {
   switch (format) {
     case "text":
       return textReport(checked);
@@ -17,6 +17,6 @@ export function report(checked: readonly CheckedFile[], format: Format, version:
     case "github":
       return githubReport(checked);
     case "sarif":
-      return sarifReport(checked, version);
+      return sarifReport(checked, tool);
   }
 }

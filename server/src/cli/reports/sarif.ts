@@ -1,9 +1,15 @@
-/** Findings in SARIF 2.1.0 (OASIS standard), which code review services read. */
-import type { Log, ReportingDescriptor, Result } from "sarif";
+/** Findings in SARIF 2.1.0 (OASIS standard), as far as GitHub's code scanning reads it ("SARIF support for code scanning"). */
+import { createHash } from "node:crypto";
+import { isAbsolute, relative, resolve, sep } from "node:path";
+import { pathToFileURL } from "node:url";
+import type { Location, Log, PhysicalLocation, ReportingDescriptor, Result } from "sarif";
+import type { Span } from "../../document/designFile.js";
 import { jsonText } from "../../escape/json.js";
 import { sarifMessage } from "../../escape/sarifMessage.js";
 import type { Severity } from "../../instrument/finding.js";
+import { pathText } from "../../instrument/path.js";
 import type { CheckedFile } from "../check.js";
+import { rulePage } from "./rulePages.js";
 
 const LEVEL: Record<Severity, "error" | "warning" | "note"> = {
   error: "error",
@@ -12,51 +18,100 @@ const LEVEL: Record<Severity, "error" | "warning" | "note"> = {
   hint: "note",
 };
 
-export function sarifReport(checked: readonly CheckedFile[], version: string): string {
+/** Where paths of the report begin: the folder the program runs in, in a workflow the repository's. */
+const ROOT = "%SRCROOT%";
+
+export interface SarifTool {
+  readonly version: string;
+  /** Of the project's own page, where it has one. */
+  readonly homepage?: string | undefined;
+  /** Folder of the pages that explain the rules. */
+  readonly rulePages: string;
+}
+
+export function sarifReport(checked: readonly CheckedFile[], tool: SarifTool): string {
   const codes = [...new Set(checked.flatMap(({ findings }) => findings.map(({ code }) => code)))].sort();
-  const rules: ReportingDescriptor[] = codes.map((id) => ({ id }));
-  const results = checked.flatMap((file) => resultsOf(file, codes));
+  const { version, homepage } = tool;
   const log: Log = {
     $schema: "https://json.schemastore.org/sarif-2.1.0.json",
     version: "2.1.0",
     runs: [
       {
-        tool: { driver: { name: "borewright", version, rules } },
+        tool: {
+          driver: {
+            name: "borewright",
+            semanticVersion: version,
+            ...(homepage === undefined ? {} : { informationUri: homepage }),
+            rules: codes.map((code) => ruleOf(code, tool.rulePages)),
+          },
+        },
+        originalUriBaseIds: { [ROOT]: { description: { text: "The folder that was checked from." } } },
         // Columns count UTF-16 units, as in editors.
         columnKind: "utf16CodeUnits",
-        results,
+        results: checked.flatMap((file) => resultsOf(file, codes)),
       },
     ],
   };
   return jsonText(log);
 }
 
-function resultsOf({ file, lines, findings }: CheckedFile, codes: readonly string[]): Result[] {
-  return findings.map(({ code, severity, message, span }) => {
-    const [start, end] = [lines.position(span.start), lines.position(span.end)];
+/** Help is shown as it is written: it takes no arguments, so that braces in its examples stay single. */
+function ruleOf(code: string, folder: string): ReportingDescriptor {
+  const { summary, description, markdown } = rulePage(folder, code);
+  return {
+    id: code,
+    name: code.replace(/(?:^|[/-])(\w)/g, (_, letter: string) => letter.toUpperCase()),
+    shortDescription: { text: sarifMessage(summary) },
+    fullDescription: { text: sarifMessage(description) },
+    help: { text: sarifMessage(description), markdown },
+    properties: { tags: ["instrument", code.replace(/\/.*/, "")] },
+  };
+}
+
+function resultsOf(file: CheckedFile, codes: readonly string[]): Result[] {
+  const seen = new Map<string, number>();
+  return file.findings.map(({ code, severity, message, path, span, related = [] }) => {
+    const print = fingerprint(`${code} ${pathText(path)}`);
+    const count = (seen.get(print) ?? 0) + 1;
+    seen.set(print, count);
     return {
       ruleId: code,
       ruleIndex: codes.indexOf(code),
       level: LEVEL[severity],
       message: { text: sarifMessage(message) },
-      locations: [
-        {
-          physicalLocation: {
-            artifactLocation: { uri: uriOf(file) },
-            region: {
-              startLine: start.line + 1,
-              startColumn: start.column + 1,
-              endLine: end.line + 1,
-              endColumn: end.column + 1,
-            },
-          },
-        },
-      ],
+      locations: [{ physicalLocation: placeOf(file, span) }],
+      ...(related.length === 0 ? {} : { relatedLocations: related.map((each, id) => relatedPlace(file, each, id)) }),
+      // By its rule and its place in the design, so that a finding is the same one when lines or numbers have changed.
+      partialFingerprints: { primaryLocationLineHash: `${print}:${count}` },
     };
   });
 }
 
-/** A relative URI reference: what services match with the repository's files. */
-function uriOf(file: string): string {
-  return file.replaceAll("\\", "/").split("/").map(encodeURIComponent).join("/");
+function relatedPlace(file: CheckedFile, { span, message }: { span: Span; message: string }, index: number): Location {
+  return { id: index + 1, message: { text: sarifMessage(message) }, physicalLocation: placeOf(file, span) };
+}
+
+function placeOf({ file, lines }: CheckedFile, span: Span): PhysicalLocation {
+  const [start, end] = [lines.position(span.start), lines.position(span.end)];
+  return {
+    artifactLocation: artifactOf(file),
+    region: {
+      startLine: start.line + 1,
+      startColumn: start.column + 1,
+      endLine: end.line + 1,
+      endColumn: end.column + 1,
+    },
+  };
+}
+
+/** Relative to where the program runs, which is what services match with a repository's files; else the whole address. */
+function artifactOf(file: string): PhysicalLocation["artifactLocation"] {
+  const path = relative("", resolve(file));
+  if (isAbsolute(path) || path === ".." || path.startsWith(`..${sep}`)) return { uri: pathToFileURL(file).href };
+  return { uri: path.split(sep).map(encodeURIComponent).join("/"), uriBaseId: ROOT };
+}
+
+/** Sixteen hexadecimal digits, as GitHub's own are long. */
+function fingerprint(text: string): string {
+  return createHash("sha256").update(text).digest("hex").slice(0, 16);
 }

@@ -1,0 +1,102 @@
+/** `check --format sarif`: what a service that reviews changes is given. */
+import { spawnSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import Ajv from "ajv";
+import type { Log, Result } from "sarif";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { WHISTLE } from "../support/designs.js";
+
+const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
+/** The schema of OASIS SARIF 2.1.0, as this package carries it; but for its own name it reads the same in later drafts of JSON Schema. */
+const {
+  $schema: _,
+  id: __,
+  ...SCHEMA
+} = createRequire(import.meta.url)("@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json");
+let folder = "";
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "borewright-sarif-"));
+  mkdirSync(join(folder, "work shop"));
+  writeFileSync(join(folder, "work shop", "flat 1.bore.yaml"), WHISTLE);
+  writeFileSync(join(folder, "twice.bore.yaml"), `${WHISTLE.replace("name: L2", "name: L1")}hands: { reach: 20 }\n`);
+  writeFileSync(join(folder, "broken.bore.yaml"), WHISTLE.replace("at: 394.1", "at: =nowhere"));
+  writeFileSync(join(folder, "binary.bore.yaml"), new Uint8Array([0xff]));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function logOf(args: readonly string[], cwd = folder): Log {
+  return JSON.parse(
+    spawnSync(process.execPath, [PROGRAM, "check", "--format", "sarif", ...args], { cwd, encoding: "utf8" }).stdout,
+  );
+}
+
+const runOf = (log: Log) => log.runs[0] ?? expect.fail("no run");
+const resultsOf = (log: Log): Result[] => runOf(log).results ?? [];
+
+it("is valid by the schema of the standard", () => {
+  const valid = new Ajv({ strict: false, validateFormats: false, unicodeRegExp: false, logger: false }).compile(SCHEMA);
+  expect(valid({ version: "2.1.0", runs: [{}] })).toBe(false);
+  for (const args of [["."], ["work shop"], [join(folder, "twice.bore.yaml")]]) {
+    valid(logOf(args));
+    expect(valid.errors).toBeNull();
+  }
+});
+
+it("says of each rule what code scanning asks for", () => {
+  // "SARIF support for code scanning" (docs.github.com): what is required of a reportingDescriptor, and its greatest lengths.
+  const { rules = [] } = runOf(logOf(["."])).tool.driver;
+  expect(rules.map(({ id }) => id)).toEqual(
+    expect.arrayContaining(["pitch/out-of-tune", "hole/duplicate-name", "file/unreadable", "expression/unknown-name"]),
+  );
+  for (const { id, name = "", shortDescription, fullDescription, help } of rules) {
+    expect(name).toMatch(/^([A-Z][a-z]+)+$/);
+    for (const text of [shortDescription?.text, fullDescription?.text, help?.text]) {
+      expect(text, id).toMatch(/^[A-Z].{10,}\.$/);
+      expect(text?.length).toBeLessThanOrEqual(1024);
+    }
+    expect(help?.markdown).toContain("**What to do.**");
+  }
+  expect(rules.find(({ id }) => id === "pitch/out-of-tune")?.shortDescription?.text).toBe(
+    "A fingering sounds farther from its note than the tolerance allows.",
+  );
+});
+
+it("names files as the repository does, wherever they are named from", () => {
+  const uris = (log: Log) => resultsOf(log).map(({ locations }) => locations?.[0]?.physicalLocation?.artifactLocation);
+  const flat = { uri: "work%20shop/flat%201.bore.yaml", uriBaseId: "%SRCROOT%" };
+  expect(uris(logOf(["work shop"]))).toContainEqual(flat);
+  expect(uris(logOf([`./work shop/../work shop/`]))).toContainEqual(flat);
+  expect(uris(logOf([join(folder, "work shop")]))).toContainEqual(flat);
+  const [outside] = uris(logOf([".."], join(folder, "work shop")));
+  expect(outside?.uri).toMatch(/^file:\/\/\//);
+  expect(outside?.uriBaseId).toBeUndefined();
+});
+
+it("tells the related places of a finding", () => {
+  const twice = resultsOf(logOf(["twice.bore.yaml"])).find(({ ruleId }) => ruleId === "hole/duplicate-name");
+  const [other] = twice?.relatedLocations ?? [];
+  expect(other?.message?.text).toMatch(/./);
+  expect(other?.physicalLocation?.region?.startLine).not.toBe(
+    twice?.locations?.[0]?.physicalLocation?.region?.startLine,
+  );
+});
+
+it("knows a finding again after lines and numbers have changed, and tells two of one place apart", () => {
+  const printsOf = (text: string) => {
+    writeFileSync(join(folder, "work shop", "flat 1.bore.yaml"), text);
+    return resultsOf(logOf(["work shop"])).map(
+      ({ partialFingerprints }) => partialFingerprints?.primaryLocationLineHash,
+    );
+  };
+  const before = printsOf(WHISTLE);
+  expect(printsOf(`# one more line\n${WHISTLE.replace("at: 210.3", "at: 211.3")}`)).toEqual(before);
+  const all = resultsOf(logOf(["."])).map(
+    ({ partialFingerprints, locations }) =>
+      `${locations?.[0]?.physicalLocation?.artifactLocation?.uri} ${partialFingerprints?.primaryLocationLineHash}`,
+  );
+  expect(new Set(all).size).toBe(all.length);
+});
