@@ -1,9 +1,9 @@
 /** `check --format sarif`: what a service that reviews changes is given. */
 import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import standard from "@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json";
 import Ajv from "ajv";
 import type { Log, Result } from "sarif";
 import { afterAll, beforeAll, expect, it } from "vitest";
@@ -11,11 +11,7 @@ import { WHISTLE } from "../support/designs.js";
 
 const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 /** The schema of OASIS SARIF 2.1.0, as this package carries it; but for its own name it reads the same in later drafts of JSON Schema. */
-const {
-  $schema: _,
-  id: __,
-  ...SCHEMA
-} = createRequire(import.meta.url)("@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json");
+const { $schema: _, id: __, ...SCHEMA } = standard;
 let folder = "";
 
 beforeAll(() => {

@@ -132,6 +132,15 @@ describe("the other commands", () => {
     expect(stderr).toMatch(/^\w+\.bore\.yaml: [^\n]+\n$/);
   });
 
+  it("do not wait at a pipe that was a file when it was looked at", () => {
+    const file = join(folder, "a.bore.yaml");
+    writeFileSync(file, WHISTLE);
+    const { status, stderr } = run(["pitch", "a.bore.yaml"], {
+      fault: { at: "openSync", does: "pipe", file, once: true },
+    });
+    expect({ status, stderr }).toEqual({ status: 2, stderr: "a.bore.yaml: a pipe, not a regular file\n" });
+  });
+
   it.each([
     [["rekey", "a.bore.yaml", "--to", "F4", "--write"]],
     [["rekey", "a.bore.yaml", "--to", "F4", "-o", "b.bore.yaml"]],

@@ -7,6 +7,7 @@ import { jsonText } from "../../server/src/escape/json.js";
 import { label } from "../../server/src/escape/label.js";
 import { escapeMarkdown, markdownCode, unescapeMarkdown } from "../../server/src/escape/markdown.js";
 import { sarifMessage } from "../../server/src/escape/sarifMessage.js";
+import { table } from "../../server/src/escape/table.js";
 import { terminalLine, terminalText } from "../../server/src/escape/terminal.js";
 import { hostileText, STEERING } from "../support/hostileText.js";
 
@@ -20,6 +21,18 @@ describe("a terminal", () => {
     );
     expect(terminalLine(PLAIN)).toBe(PLAIN);
     expect(terminalText("a: 1\r\n\tb\n\u001b")).toBe("a: 1\n\tb\n\\u{1b}");
+  });
+
+  it("counts what it shows, so that columns stay columns", () => {
+    const rows = table(
+      ["a", "b"],
+      ["left", "left"],
+      [
+        ["\u001b", "1"],
+        ["●", "2"],
+      ],
+    );
+    expect(rows).toEqual(["a       b", "\\u{1b}  1", "●       2"]);
   });
 
   it("is never the runner of a workflow that is given a command", () => {

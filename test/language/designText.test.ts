@@ -74,6 +74,14 @@ it("in hovers", () => {
   );
 });
 
+it("in the hover of a number, which names where it is used", () => {
+  const text = WHISTLE.replace("wall: 3,", 'wall: 3, "a`\\n\\n[x](command:y)": =wall,');
+  const context = designOf(text);
+  const contents = hover(context, context.text.positionAt(text.indexOf("wall: 3")))?.contents as MarkupContent;
+  expect(contents.value).toContain("Used in");
+  expectText(contents.value);
+});
+
 it("in what a rekeying tells, before it is made, when it is made and where it cannot be", async () => {
   const name = '"[R2](command:workbench.action.terminal.new) $(trash)\\e[2J"';
   const self = await client(PULLING);

@@ -2,8 +2,9 @@
  * Loaded before a program (`node --require`): makes the system calls of `node:fs` fail as BOREWRIGHT_TEST_FAULT says, JSON
  * `{ at, does, file?, once? }`. `at` is the number of the call, from 1, or the name of the function. `does` is the code of the
  * error it throws, `kill`, which ends the process with no chance to tidy up (a text is then half written), or `append`,
- * which adds a line to `file` first, as somebody else would. `once` is for the first call of the name alone.
+ * which adds a line to `file` first, as somebody else would, or `pipe`, which puts a pipe in the place of `file` first. `once` is for the first call of the name alone.
  */
+const { execFileSync } = require("node:child_process");
 const fs = require("node:fs");
 
 const { at, does, file, once } = JSON.parse(process.env.BOREWRIGHT_TEST_FAULT ?? "{}");
@@ -45,9 +46,14 @@ function isNode(stack) {
 }
 
 /** Of what a text is written with: as the real one, whatever stands in its place by now. */
-const { writeSync, appendFileSync } = fs;
+const { writeSync, appendFileSync, rmSync } = fs;
 
 function fault(name, args) {
+  if (does === "pipe") {
+    rmSync(file);
+    execFileSync("mkfifo", [file]);
+    return;
+  }
   if (does === "append") {
     appendFileSync(file, "# added meanwhile\n");
     return;
