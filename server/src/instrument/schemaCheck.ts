@@ -140,7 +140,7 @@ function wrongKind(
     return finding("value/missing", `${name} has no value yet: it takes ${expected(schema)}.${hashed}`);
   }
   if (typeof value === "number" && !Number.isFinite(value)) {
-    return finding("value/not-finite", `${name} must be an ordinary number; ${value} cannot be made.`);
+    return finding("value/not-finite", `${name} must be an ordinary number, and is none.`);
   }
   if (path.length === 1 && path[0] === "units" && typeof value === "string" && value.trim().toLowerCase() === "cm") {
     // A slip of the fingers would be taken for `mm`, and the instrument for a tenth of its size.

@@ -10,9 +10,9 @@ export interface DesignContext {
   /** As the client wrote it: an answer that names the file must echo it, letter for letter. */
   readonly uri: string;
   readonly version: number;
-  /** A name of this very text in this session: versions begin anew where a file is opened again. */
+  /** A name that no other text has: versions begin anew where a file is opened again. */
   readonly textName: string;
-  /** The same of this reading of it: another after the settings have changed. */
+  /** A name of this reading of it, which no other reading has: another after the settings have changed. */
   readonly reading: string;
   readonly file: DesignFile;
   /** A copy that does not change when the editor's text does. Positions in UTF-16, as the protocol counts. */

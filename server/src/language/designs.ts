@@ -1,5 +1,5 @@
 /** The open designs: read once a version, analysed once an instrument, forgotten when their file is closed. */
-
+import { createHash } from "node:crypto";
 import { findingsOf } from "../design/check.js";
 import { analyse } from "../design/predict/analyse.js";
 import type { Analysis } from "../design/predict/analysis.js";
@@ -45,8 +45,7 @@ export class Designs {
     if (isSame && kept.context.settings === settings) return kept.context;
     const analyses = kept?.analyses ?? new Map<string, Analysis>();
     const known = kept?.known ?? new KnownSoundings();
-    const textName = isSame ? kept.context.textName : aName();
-    const context = designContext(text, settings, this.client(), analyses, known, textName);
+    const context = designContext(text, settings, this.client(), analyses, known);
     this.kept.set(text.uri, { context, analyses, known });
     return context;
   }
@@ -68,7 +67,6 @@ export function designContext(
   client: ClientFeatures,
   analyses: Map<string, Analysis> = new Map(),
   known: KnownSoundings = new KnownSoundings(),
-  textName = aName(),
 ): DesignContext {
   const { uri, version } = open;
   const text = open.getText();
@@ -85,8 +83,8 @@ export function designContext(
   return {
     uri,
     version,
-    textName,
-    reading: aName(),
+    textName: createHash("sha256").update(text).digest("base64"),
+    reading: String(++readings),
     file,
     text: copyOf(uri, version, text),
     settings,
@@ -97,12 +95,7 @@ export function designContext(
   };
 }
 
-let names = 0;
-
-/** One that nothing has had before. */
-function aName(): string {
-  return String(++names);
-}
+let readings = 0;
 
 /** The value under `key`, made if need be; with a limit, the value unused for longest is dropped. */
 function remember<K, V>(map: Map<K, V>, key: K, make: () => V, limit = Number.POSITIVE_INFINITY): V {
