@@ -11,6 +11,7 @@ const layers = [
   "listen",
   "make",
   "review",
+  "protocol",
   "cli|language",
 ];
 
@@ -70,7 +71,7 @@ module.exports = {
       comment: "Client and server meet in the protocol, not in code.",
       severity: "error",
       from: { path: "^client/" },
-      to: { path: "^server/" },
+      to: { path: "^server/", pathNot: "^server/src/protocol/" },
     },
     {
       name: "no-cycles",
@@ -94,7 +95,7 @@ module.exports = {
       exportsFields: ["exports"],
       conditionNames: ["import", "node", "require", "default", "types"],
       mainFields: ["module", "main", "types"],
-      extensions: [".ts", ".js", ".mjs", ".cjs", ".json", ".d.ts"],
+      extensions: [".ts", ".tsx", ".js", ".mjs", ".cjs", ".json", ".d.ts"],
     },
   },
 };

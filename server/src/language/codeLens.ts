@@ -4,6 +4,7 @@ import type { Analysis } from "../design/predict/analysis.js";
 import type { DesignDocument } from "../document/designFile.js";
 import { label } from "../escape/label.js";
 import { contained } from "../instrument/contained.js";
+import { OPEN_BORE_VIEW, type ViewPlace } from "../protocol/boreView.js";
 import type { DesignContext } from "./designContext.js";
 import { rangeOf } from "./designContext.js";
 import { worstOf } from "./governing.js";
@@ -66,10 +67,15 @@ function notPredicted(analysis: Analysis): string {
   return "not enough to predict from yet";
 }
 
-function actions(context: DesignContext, document: DesignDocument): Command[] {
-  if (!context.client.commands.has(REKEY_TO_COMMAND) || document.resolution.instrument.key === undefined) return [];
-  const argument: RekeyToArguments = { uri: context.uri, documentIndex: document.index };
-  return [{ title: "Rekey to…", command: REKEY_TO_COMMAND, arguments: [argument] }];
+function actions({ client, uri }: DesignContext, document: DesignDocument): Command[] {
+  const place: RekeyToArguments & ViewPlace = { uri, documentIndex: document.index };
+  const offered = [
+    { title: "Bore view", command: OPEN_BORE_VIEW, possible: true },
+    { title: "Rekey to…", command: REKEY_TO_COMMAND, possible: document.resolution.instrument.key !== undefined },
+  ];
+  return offered
+    .filter(({ command, possible }) => possible && client.commands.has(command))
+    .map(({ title, command }) => ({ title, command, arguments: [place] }));
 }
 
 /** Above the first entry, so that in a file of several the lens stands below the `---` that opens its instrument. */

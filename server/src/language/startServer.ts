@@ -7,6 +7,7 @@ import {
 } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import packageJson from "../../../package.json";
+import { registerBoreView } from "./boreView/register.js";
 import { clientFeatures, serverCapabilities } from "./capabilities.js";
 import { inThisThread, type LongWork } from "./longWork/longWork.js";
 import { registerPull, registerPush } from "./registerDiagnostics.js";
@@ -47,6 +48,7 @@ export function startServer(connection: Connection, options: ServerOptions = {})
   registerFeatures(session);
   registerRekey(session);
   registerRequests(session);
+  registerBoreView(session);
   texts.listen(connection);
   connection.listen();
 }

@@ -1,0 +1,131 @@
+/** All that the bore view shows of one instrument. */
+import { standingWave } from "../../acoustics/standingWave.js";
+import { outlineOf } from "../../design/outline/index.js";
+import type { Analysis, FingeringPrediction } from "../../design/predict/analysis.js";
+import { bandsOf } from "../../design/predict/band.js";
+import { columnFor } from "../../design/predict/body.js";
+import { drawnDecimals, signedCents, unitName } from "../../design/wording.js";
+import type { DesignDocument, Span } from "../../document/designFile.js";
+import { spanOf } from "../../document/locate.js";
+import type { Path } from "../../instrument/finding.js";
+import { frequencyOf } from "../../music/tuning.js";
+import type { BoreViewAnswer, BoreViewData, Row } from "../../protocol/boreView.js";
+import type { DesignContext } from "../designContext.js";
+import { worstOf } from "../governing.js";
+import { fingeringName, plain } from "../words.js";
+import { handlesOf } from "./handles.js";
+
+export function boreViewAnswer(
+  context: DesignContext,
+  document: DesignDocument,
+  shouldStop: () => boolean,
+): BoreViewAnswer {
+  const broken = document.findings.find(({ code, severity }) => code.startsWith("file/") && severity === "error");
+  if (broken !== undefined) {
+    const { line } = context.text.positionAt(broken.span.start);
+    return { trouble: `Line ${line + 1} cannot be read yet: ${broken.message}` };
+  }
+  const outline = outlineOf(document.resolution);
+  if (outline === undefined) return { trouble: missing(document) };
+  const analysis = context.analysis(document, shouldStop);
+  const lines = linesOf(context, document);
+  const bands = bandsOf(document.resolution, analysis);
+  const known = bands.filter((band) => band !== undefined);
+  const { instrument, tolerance } = analysis;
+  const view: BoreViewData = {
+    uri: context.uri,
+    version: context.version,
+    documentIndex: document.index,
+    outline,
+    unit: {
+      millimetres: instrument.unitMillimetres,
+      name: unitName(instrument),
+      step: 10 ** -drawnDecimals(instrument),
+    },
+    verdict: verdictOf(analysis),
+    together: known.length === 0 ? undefined : Math.max(...known.map(({ together }) => together)),
+    tolerance,
+    rows: analysis.fingerings.map((prediction, i) => rowOf(analysis, prediction, i, bands[i]?.against, lines)),
+    key: instrument.key?.name,
+    keyHz: instrument.key && frequencyOf(instrument.key, instrument.tuning),
+    handles: handlesOf(document, analysis, outline, lines),
+    facts: factsOf(analysis),
+  };
+  return { view };
+}
+
+/** First and last line of what stands at a path, from 0. */
+export type Lines = (path: Path) => readonly [number, number];
+
+function linesOf({ text }: DesignContext, document: DesignDocument): Lines {
+  const line = (offset: number) => text.positionAt(offset).line;
+  return (path) => {
+    const { start, end }: Span = spanOf(document, path);
+    return [line(start), line(Math.max(start, end - 1))];
+  };
+}
+
+function missing(document: DesignDocument): string {
+  const first = document.findings.find(({ severity }) => severity === "error") ?? document.findings[0];
+  return first?.message ?? "There is nothing to draw yet: the design says neither bore, pipes nor vessel.";
+}
+
+function rowOf(
+  analysis: Analysis,
+  prediction: FingeringPrediction,
+  i: number,
+  band: number | undefined,
+  lines: Lines,
+): Row {
+  const { fingering, targetHz, predictedHz, cents } = prediction;
+  const column = columnFor(analysis.instrument, i);
+  const { covers = [] } = fingering;
+  const wave =
+    column === undefined || predictedHz === undefined
+      ? undefined
+      : standingWave(column, covers, (2 * Math.PI * predictedHz) / analysis.air.soundSpeed);
+  return {
+    path: fingering.path,
+    lines: lines(fingering.path),
+    note: fingeringName(fingering, i),
+    register: fingering.register,
+    targetHz,
+    predictedHz,
+    cents,
+    band,
+    inTune: cents !== undefined && Math.abs(cents) <= analysis.tolerance,
+    covers: analysis.instrument.pipes === undefined ? covers : [],
+    wave: wave?.map((value) => Number(value.toFixed(3))),
+  };
+}
+
+function verdictOf(analysis: Analysis): BoreViewData["verdict"] {
+  const { summary, fingerings } = analysis;
+  if (summary === undefined) return { inTune: false, words: "Not predicted yet", worst: "" };
+  const worst = worstOf(fingerings.map((prediction, index) => ({ ...prediction, index })));
+  const named =
+    worst === undefined ? "" : `worst ${signedCents(worst.cents)}, ${fingeringName(worst.fingering, worst.index)}`;
+  const { outOfTune, count } = summary;
+  const words = outOfTune === 0 ? `All ${count} in tune` : `${outOfTune} of ${count} out of tune`;
+  return { inTune: outOfTune === 0, words, worst: named };
+}
+
+const FAMILIES: Readonly<Record<string, string>> = {
+  duct: "duct",
+  transverse: "side-blown",
+  rim: "end-blown",
+  panpipe: "pan pipe",
+  vessel: "vessel",
+};
+
+function factsOf({ instrument, temperature, tolerance }: Analysis): BoreViewData["facts"] {
+  const humidity = plain(100 * instrument.air.humidity, 0);
+  return [
+    ["design", instrument.name ?? "unnamed"],
+    ["family", FAMILIES[instrument.family ?? ""] ?? "not said"],
+    ["key", [instrument.key?.name, instrument.temperament].filter(Boolean).join(", ")],
+    ["air", `${plain(temperature, 1)} °C, ${humidity} %`],
+    ["tolerance", `±${plain(tolerance, 1)} cents`],
+    ["mouth", instrument.calibrated ? "calibrated" : "not calibrated"],
+  ];
+}

@@ -1,0 +1,36 @@
+/** What a number would make of an instrument, and the edit that writes it: nothing is changed yet. */
+import { changeDrawn } from "../../design/edit/numberEdit.js";
+import type { DesignDocument } from "../../document/designFile.js";
+import { applyEdits } from "../../document/edits.js";
+import type { Path } from "../../instrument/finding.js";
+import type { TrialAnswer } from "../../protocol/boreView.js";
+import type { DesignContext } from "../designContext.js";
+import { boreViewAnswer } from "./data.js";
+
+/** @param reopened the same file with another text, in the same settings */
+export function tryNumber(
+  context: DesignContext,
+  { path, value, documentIndex }: { readonly path: Path; readonly value: number; readonly documentIndex: number },
+  reopened: (text: string) => DesignContext,
+  shouldStop: () => boolean,
+): TrialAnswer {
+  const document = context.file.documents[documentIndex];
+  if (document === undefined) return { edits: [], refused: "The instrument is no longer there." };
+  const edits = changeDrawn(document, path, value);
+  const after = reopened(applyEdits(context.file.text, edits));
+  const trial = after.file.documents[documentIndex];
+  const refused = trial && newTrouble(document, trial);
+  if (trial === undefined || refused !== undefined)
+    return { edits: [], refused: refused ?? "The text would no longer be read." };
+  const { view, trouble } = boreViewAnswer(after, trial, shouldStop);
+  if (view === undefined) return { edits: [], refused: trouble ?? "There would be nothing to draw." };
+  return { view, edits: edits.map(({ span, text }) => ({ ...span, text })) };
+}
+
+/** An error that the design did not have before. */
+function newTrouble(before: DesignDocument, after: DesignDocument): string | undefined {
+  const known = new Set(before.findings.map(({ code, path }) => `${code} ${path.join(".")}`));
+  return after.findings.find(
+    ({ severity, code, path }) => severity === "error" && !known.has(`${code} ${path.join(".")}`),
+  )?.message;
+}
