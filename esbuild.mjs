@@ -1,4 +1,4 @@
-/** Bundles the extension's client, and the command line with the language server in it, into dist/. `--watch` rebuilds on change. */
+/** Bundles the extension's client, the command line with the language server in it, and the bore view's page, into dist/. `--watch` rebuilds on change. */
 import { chmod, copyFile, mkdir, rm } from "node:fs/promises";
 import * as esbuild from "esbuild";
 
@@ -45,6 +45,19 @@ const bundles = [
     plugins: [besideTheBundle],
   },
 ].map((options) => ({ ...options, outdir: "dist", outExtension: { ".js": ".cjs" } }));
+
+/** The bore view's page: script and style for a browser. */
+bundles.push({
+  ...shared,
+  entryPoints: { view: "client/view/main.tsx" },
+  platform: "browser",
+  format: "iife",
+  target: "chrome114",
+  mainFields: ["module", "main"],
+  jsx: "automatic",
+  jsxImportSource: "preact",
+  outdir: "dist",
+});
 
 if (!watch) await rm("dist", { recursive: true, force: true });
 await mkdir("dist", { recursive: true });

@@ -18,6 +18,9 @@ export function activate(context: ExtensionContext): void {
     commands.registerCommand("borewright.rekeyTo", async (given?: RekeyToArguments) =>
       (await started()).rekeyTo(given),
     ),
+    commands.registerCommand("borewright.openBoreView", async (place?: unknown) =>
+      (await started()).showBoreView(place),
+    ),
     commands.registerCommand("borewright.restart", async () => (await started()).restart()),
     commands.registerCommand("borewright.showOutput", async () => (await started()).showOutput()),
     workspace.onDidOpenTextDocument((document) => isDesign(document) && void started()),

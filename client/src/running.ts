@@ -6,6 +6,7 @@ import {
   type ServerOptions,
   TransportKind,
 } from "vscode-languageclient/node";
+import { BoreViews } from "./boreView/boreViews.js";
 import { DESIGN_SELECTOR } from "./designSelector.js";
 import { type RekeyToArguments, rekeyTo } from "./rekeyTo.js";
 import { Status } from "./status.js";
@@ -13,6 +14,7 @@ import { Status } from "./status.js";
 export interface Running {
   rekeyTo(given?: RekeyToArguments): Promise<void>;
   restart(): Promise<void>;
+  showBoreView(place?: unknown): Promise<void>;
   showOutput(): void;
   stop(): Promise<void>;
 }
@@ -30,11 +32,13 @@ export async function start(context: ExtensionContext): Promise<Running> {
       status.failed(reason);
     }
   };
-  context.subscriptions.push(output, status);
+  const boreViews = new BoreViews(context, client);
+  context.subscriptions.push(output, status, boreViews);
   await tried(() => client.start());
   return {
     rekeyTo: (given) => rekeyTo(client, given),
     restart: () => tried(() => client.restart()),
+    showBoreView: (place) => boreViews.show(place),
     showOutput: () => output.show(),
     stop: () => client.stop(),
   };
@@ -55,7 +59,7 @@ function createClient(
     documentSelector: DESIGN_SELECTOR,
     ...(outputChannel === undefined ? {} : { outputChannel }),
     initializationOptions: {
-      commands: ["borewright.rekeyTo"],
+      commands: ["borewright.rekeyTo", "borewright.openBoreView"],
       rulePages: Uri.joinPath(context.extensionUri, "docs", "rules").toString(),
     },
   });

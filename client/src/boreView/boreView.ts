@@ -1,0 +1,200 @@
+/** One bore view: keeps its page in step with a design's text. The text stays the truth; the page only asks for edits. */
+import {
+  commands,
+  type Position,
+  Range,
+  Selection,
+  type TextDocument,
+  TextEditorRevealType,
+  Uri,
+  ViewColumn,
+  type WebviewPanel,
+  WorkspaceEdit,
+  window,
+  workspace,
+} from "vscode";
+import type { LanguageClient } from "vscode-languageclient/node";
+import {
+  BORE_VIEW,
+  type BoreViewAnswer,
+  type BoreViewData,
+  TRY_NUMBER,
+  type TrialAnswer,
+  type ViewPlace,
+} from "../../../server/src/protocol/boreView.js";
+import type { FromView, ToView } from "../../view/messages.js";
+import { boreViewPage } from "./page.js";
+import { savePicture } from "./savePicture.js";
+
+export class BoreView {
+  private shown: BoreViewData | undefined;
+  private documentIndex: number;
+  /** A question is under way; another is due when it is answered. */
+  private asking = false;
+  private stale = false;
+  private ready = false;
+
+  constructor(
+    private readonly panel: WebviewPanel,
+    extension: Uri,
+    private readonly client: LanguageClient,
+    { uri, documentIndex }: ViewPlace,
+  ) {
+    this.uri = Uri.parse(uri, true);
+    this.documentIndex = documentIndex;
+    panel.iconPath = Uri.joinPath(extension, "icon.png");
+    panel.webview.options = { enableScripts: true, localResourceRoots: [Uri.joinPath(extension, "dist")] };
+    panel.webview.onDidReceiveMessage((message: FromView) => void this.received(message));
+    panel.webview.html = boreViewPage(panel.webview, Uri.joinPath(extension, "dist"), { uri, documentIndex });
+  }
+
+  private readonly uri: Uri;
+
+  show(documentIndex: number): void {
+    this.documentIndex = documentIndex;
+    this.panel.reveal(undefined, true);
+    this.refresh();
+  }
+
+  dispose(): void {
+    this.panel.dispose();
+  }
+
+  /** The text has changed. Of many changes while one drawing is under way only the last is drawn. */
+  refresh(): void {
+    if (!this.ready) return;
+    if (this.asking) {
+      this.stale = true;
+      return;
+    }
+    void this.ask();
+  }
+
+  /** The cursor stands elsewhere: its line is marked, and of a file of several instruments the one there is drawn. */
+  async follow(position: Position): Promise<void> {
+    this.post({ type: "cursor", line: position.line });
+    const document = await this.document();
+    const answer = await this.request<BoreViewAnswer>(BORE_VIEW, {
+      uri: this.protocolUri,
+      offset: document.offsetAt(position),
+    });
+    if (answer.view === undefined || answer.view.documentIndex === this.documentIndex) return;
+    this.documentIndex = answer.view.documentIndex;
+    this.draw(answer);
+    this.post({ type: "cursor", line: position.line });
+  }
+
+  private async ask(): Promise<void> {
+    this.asking = true;
+    this.stale = false;
+    try {
+      this.draw(
+        await this.request<BoreViewAnswer>(BORE_VIEW, { uri: this.protocolUri, documentIndex: this.documentIndex }),
+      );
+    } catch {
+      this.stale ||= true; // cancelled by a newer text
+    }
+    this.asking = false;
+    if (this.stale) setTimeout(() => this.refresh(), 50);
+  }
+
+  private draw({ view, trouble }: BoreViewAnswer): void {
+    if (view !== undefined) {
+      this.shown = view;
+      this.post({ type: "view", view });
+    } else if (trouble !== undefined) this.post({ type: "trouble", words: trouble });
+  }
+
+  private async received(message: FromView): Promise<void> {
+    switch (message.type) {
+      case "ready":
+        this.ready = true;
+        await this.document(); // the server knows open documents only
+        return this.ask();
+      case "reveal":
+        return this.reveal(message.line);
+      case "try":
+        return this.post({ type: "trial", id: message.id, answer: await this.trial(message) });
+      case "commit":
+        return this.commit(await this.trial(message));
+      case "retune":
+        return this.retune();
+      case "rekey":
+        return commands.executeCommand("borewright.rekeyTo", {
+          uri: this.protocolUri,
+          documentIndex: this.documentIndex,
+        });
+      case "save":
+        return savePicture(message, this.uri);
+    }
+  }
+
+  private async trial({
+    path,
+    value,
+  }: Pick<Extract<FromView, { type: "try" }>, "path" | "value">): Promise<TrialAnswer> {
+    const version = (await this.document()).version;
+    const question = { uri: this.protocolUri, documentIndex: this.documentIndex, version, path, value };
+    try {
+      return await this.request<TrialAnswer>(TRY_NUMBER, question);
+    } catch (error) {
+      return { edits: [], refused: error instanceof Error ? error.message : String(error) };
+    }
+  }
+
+  /** One edit, one step of undo. */
+  private async commit({ edits, refused, view }: TrialAnswer): Promise<void> {
+    const document = await this.document();
+    const stillThere = view !== undefined && view.version === document.version;
+    if (refused === undefined && stillThere && edits.length > 0) {
+      const edit = new WorkspaceEdit();
+      for (const { start, end, text } of edits)
+        edit.replace(document.uri, new Range(document.positionAt(start), document.positionAt(end)), text);
+      if (await workspace.applyEdit(edit)) return;
+    }
+    // Back to what the text says.
+    if (this.shown !== undefined) this.post({ type: "view", view: this.shown });
+  }
+
+  private async reveal(line: number): Promise<void> {
+    const document = await this.document();
+    const editor = window.visibleTextEditors.find((each) => each.document === document);
+    const shown =
+      editor ?? (await window.showTextDocument(document, { viewColumn: ViewColumn.One, preserveFocus: true }));
+    const start = document.lineAt(Math.min(line, document.lineCount - 1)).firstNonWhitespaceCharacterIndex;
+    shown.selection = new Selection(line, start, line, start);
+    shown.revealRange(new Range(line, 0, line, 0), TextEditorRevealType.InCenterIfOutsideViewport);
+  }
+
+  /** A refit in its own key, previewed by the editor. */
+  private async retune(): Promise<void> {
+    const note = this.shown?.key;
+    if (note === undefined) return;
+    const argument = { uri: this.protocolUri, documentIndex: this.documentIndex, note, by: "refit" };
+    try {
+      const answer = await this.request<{ message: string }>("workspace/executeCommand", {
+        command: "borewright.rekey",
+        arguments: [argument],
+      });
+      void window.showInformationMessage(answer.message);
+    } catch (error) {
+      void window.showErrorMessage(`Retuning did not work: ${error instanceof Error ? error.message : String(error)}`);
+    }
+  }
+
+  private request<T>(method: string, question: object): Promise<T> {
+    return this.client.sendRequest<T>(method, question);
+  }
+
+  private get protocolUri(): string {
+    return this.client.code2ProtocolConverter.asUri(this.uri);
+  }
+
+  private async document(): Promise<TextDocument> {
+    return workspace.openTextDocument(this.uri);
+  }
+
+  private post(message: ToView): void {
+    void this.panel.webview.postMessage(message);
+  }
+}

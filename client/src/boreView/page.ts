@@ -1,0 +1,27 @@
+/** The bore view's page: one script, one style sheet, nothing from elsewhere. */
+import { randomBytes } from "node:crypto";
+import { Uri, type Webview } from "vscode";
+import type { ViewPlace } from "../../../server/src/protocol/boreView.js";
+
+/** @param place is kept by the editor, so that the view comes back after a restart */
+export function boreViewPage(webview: Webview, dist: Uri, place: ViewPlace): string {
+  const nonce = randomBytes(16).toString("base64");
+  const script = webview.asWebviewUri(Uri.joinPath(dist, "view.js"));
+  const style = webview.asWebviewUri(Uri.joinPath(dist, "view.css"));
+  // Pictures from data are the sheet itself on its way to a PNG.
+  const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src ${webview.cspSource}; img-src data:;`;
+  const kept = JSON.stringify(place).replaceAll("&", "&amp;").replaceAll('"', "&quot;").replaceAll("<", "&lt;");
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<link rel="stylesheet" href="${style}">
+<title>Bore view</title>
+</head>
+<body data-place="${kept}">
+<script nonce="${nonce}" src="${script}"></script>
+</body>
+</html>`;
+}

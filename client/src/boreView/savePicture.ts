@@ -1,0 +1,22 @@
+/** Saves the sheet where the maker says. */
+import { Uri, window, workspace } from "vscode";
+import type { FromView } from "../../view/messages.js";
+
+const FILTERS = { svg: { "Scalable vector graphics": ["svg"] }, png: { Picture: ["png"] } };
+
+export async function savePicture(
+  { name, kind, base64 }: Extract<FromView, { type: "save" }>,
+  design: Uri,
+): Promise<void> {
+  // Signs that no file system minds.
+  const file = `${name.replace(/[^\p{L}\p{N} ._-]+/gu, "-").slice(0, 80) || "instrument"}.${kind}`;
+  const chosen = await window.showSaveDialog({ defaultUri: Uri.joinPath(design, "..", file), filters: FILTERS[kind] });
+  if (chosen === undefined) return;
+  try {
+    await workspace.fs.writeFile(chosen, Buffer.from(base64, "base64"));
+  } catch (error) {
+    void window.showErrorMessage(
+      `The picture could not be saved: ${error instanceof Error ? error.message : String(error)}`,
+    );
+  }
+}

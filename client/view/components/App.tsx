@@ -1,0 +1,45 @@
+/** The bore view: what it knows, and what it is told. */
+import { useEffect, useMemo, useReducer, useState } from "preact/hooks";
+import { host } from "../host.js";
+import type { ToView } from "../messages.js";
+import { Sound } from "../sound.js";
+import { INITIAL, next, shownView } from "../state.js";
+import { Board } from "./Board.js";
+import { useTrials } from "./useTrials.js";
+
+export function App() {
+  const [state, send] = useReducer(next, INITIAL);
+  const sound = useMemo(() => new Sound(), []);
+  const width = useWidth();
+  const trials = useTrials(send);
+
+  useEffect(() => {
+    const receive = ({ data }: MessageEvent<ToView>) => {
+      if (data.type === "trial") trials.answered(data.id, data.answer);
+      else send(data);
+    };
+    const hide = () => document.hidden && sound.stopAll();
+    window.addEventListener("message", receive);
+    document.addEventListener("visibilitychange", hide);
+    host.post({ type: "ready" });
+    return () => {
+      window.removeEventListener("message", receive);
+      document.removeEventListener("visibilitychange", hide);
+    };
+  }, []);
+
+  const view = shownView(state);
+  if (view === undefined) return <p class="empty">{state.trouble ?? "Drawing…"}</p>;
+  return <Board view={view} state={state} send={send} sound={sound} trials={trials} width={width} />;
+}
+
+function useWidth(): number {
+  const present = () => document.documentElement.clientWidth || 600;
+  const [width, setWidth] = useState(present());
+  useEffect(() => {
+    const observer = new ResizeObserver(() => setWidth(present()));
+    observer.observe(document.documentElement);
+    return () => observer.disconnect();
+  }, []);
+  return width;
+}

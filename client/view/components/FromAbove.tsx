@@ -1,0 +1,269 @@
+/** The tube from above in its true shape: here hole sizes and finger spread can be trusted, and taken hold of. */
+import type { BoreViewData, Handle, HoleOutline, TubeOutline } from "../../../server/src/protocol/boreView.js";
+import { scaleBar, type TubeLayout } from "../layout/tubeLayout.js";
+import { handleLabel, length } from "../words.js";
+import { outsideAt } from "./Section.js";
+
+export interface Grip {
+  readonly onDrag: (handle: Handle, millimetres: number) => void;
+  readonly onDrop: () => void;
+  readonly onKey: (event: KeyboardEvent, handle: Handle) => void;
+  readonly onHover: (hole: number | undefined) => void;
+}
+
+interface Props {
+  readonly view: BoreViewData;
+  readonly tube: TubeOutline;
+  readonly layout: TubeLayout;
+  readonly axis: number;
+  readonly covers: readonly number[];
+  readonly hole: number | undefined;
+  /** Where the hole in hand was before. */
+  readonly ghost: HoleOutline | undefined;
+  readonly grip: Grip;
+}
+
+/** Half the least width in which a hole is caught, px. */
+const CATCH = 12;
+const WIDTH_GRIP = 4;
+
+export function FromAbove({ view, tube, layout, axis, covers, hole, ghost, grip }: Props) {
+  const { x, scale } = layout;
+  const upper = tube.outside.map(([z, r]) => `${x(z).toFixed(1)},${(axis - r * scale).toFixed(1)}`);
+  const lower = tube.outside.map(([z, r]) => `${x(z).toFixed(1)},${(axis + r * scale).toFixed(1)}`).reverse();
+  const bar = scaleBar(scale);
+  const right = layout.x(tube.to);
+  const places = view.handles.filter(({ kind }) => kind === "place");
+  const foot = view.handles.find(({ kind }) => kind === "foot");
+  return (
+    <g>
+      <path d={`M${upper.join("L")}L${lower.join("L")}Z`} class="body" />
+      <line x1={x(tube.from) - 8} x2={right + 12} y1={axis} y2={axis} class="axis" />
+      <MouthFromAbove tube={tube} layout={layout} axis={axis} />
+      {tube.holes.map((each, i) => (
+        <HoleFromAbove
+          key={i}
+          hole={each}
+          tube={tube}
+          scale={scale}
+          x={x}
+          axis={axis}
+          cover={covers[i] ?? 0}
+          inHand={hole === i}
+        />
+      ))}
+      {ghost && (
+        <ellipse
+          cx={x(ghost.at)}
+          cy={axis}
+          rx={(ghost.length / 2) * scale}
+          ry={(ghost.width / 2) * scale}
+          class="ghost"
+        />
+      )}
+      {places.map((handle) => (
+        <Catch
+          key={`p${handle.hole}`}
+          handle={handle}
+          at={x(handle.value)}
+          axis={axis}
+          half={holeCatch(tube, handle.hole, scale)}
+          height={layout.aboveHalf}
+          view={view}
+          layout={layout}
+          grip={grip}
+        />
+      ))}
+      {foot && (
+        <Catch
+          handle={foot}
+          at={x(foot.value)}
+          axis={axis}
+          half={CATCH}
+          height={layout.aboveHalf}
+          view={view}
+          layout={layout}
+          grip={grip}
+        />
+      )}
+      {view.handles
+        .filter((handle) => handle.kind === "width" && handle.hole === hole)
+        .map((handle) => (
+          <WidthGrip
+            key={`w${handle.hole}`}
+            handle={handle}
+            tube={tube}
+            axis={axis}
+            view={view}
+            layout={layout}
+            grip={grip}
+          />
+        ))}
+      <g class="scale-bar">
+        <path d={`M${right - bar * scale},${axis - layout.aboveHalf - 14}v4h${bar * scale}v-4`} class="thin" />
+        <text x={right - bar * scale - 6} y={axis - layout.aboveHalf - 9} class="small end">
+          {bar} mm
+        </text>
+      </g>
+    </g>
+  );
+}
+
+function holeCatch({ holes }: TubeOutline, i: number, scale: number): number {
+  const hole = holes[i];
+  if (hole === undefined) return CATCH;
+  // Where holes stand closer than a finger catches, the space between is shared.
+  const beside = holes.filter((_, k) => k !== i).map(({ at }) => Math.abs(at - hole.at) / 2);
+  return Math.max(
+    4,
+    Math.min(Math.max(CATCH, (hole.length / 2) * scale), Math.min(...beside, Number.POSITIVE_INFINITY) * scale),
+  );
+}
+
+function HoleFromAbove({
+  hole,
+  tube,
+  scale,
+  x,
+  axis,
+  cover,
+  inHand,
+}: {
+  hole: HoleOutline;
+  tube: TubeOutline;
+  scale: number;
+  x: (mm: number) => number;
+  axis: number;
+  cover: number;
+  inHand: boolean;
+}) {
+  const turn = (hole.angle * Math.PI) / 180;
+  const front = Math.cos(turn) > 0;
+  const y = axis + outsideAt(tube, hole.at) * Math.sin(turn) * scale;
+  const [rx, ry] = [(hole.length / 2) * scale, Math.max(1.5, (hole.width / 2) * scale * Math.abs(Math.cos(turn)))];
+  const state = cover === 1 ? "closed" : "open";
+  return (
+    <g>
+      <ellipse cx={x(hole.at)} cy={y} rx={rx} ry={ry} class={front ? `opening ${state}` : "opening behind"} />
+      {front && cover > 0 && cover < 1 && (
+        <path d={`M${x(hole.at)},${y - ry}A${rx},${ry} 0 0 0 ${x(hole.at)},${y + ry}Z`} class="opening closed" />
+      )}
+      {inHand && <ellipse cx={x(hole.at)} cy={y} rx={rx + 4} ry={ry + 4} class="ring" />}
+    </g>
+  );
+}
+
+function MouthFromAbove({ tube: { mouth }, layout: { x, scale }, axis }: Pick<Props, "tube" | "layout" | "axis">) {
+  if (mouth === undefined || mouth.kind === "rim") return null;
+  if (mouth.kind === "embouchure")
+    return (
+      <ellipse
+        cx={x(0)}
+        cy={axis}
+        rx={(mouth.length / 2) * scale}
+        ry={(mouth.width / 2) * scale}
+        class="opening open"
+      />
+    );
+  const { from, to, width } = mouth.window;
+  return (
+    <rect
+      x={x(from)}
+      y={axis - (width / 2) * scale}
+      width={(to - from) * scale}
+      height={width * scale}
+      class="opening open"
+    />
+  );
+}
+
+interface CatchProps {
+  readonly handle: Handle;
+  readonly at: number;
+  readonly axis: number;
+  readonly half: number;
+  readonly height: number;
+  readonly view: BoreViewData;
+  readonly layout: TubeLayout;
+  readonly grip: Grip;
+}
+
+function Catch({ handle, at, axis, half, height, view, layout, grip }: CatchProps) {
+  return (
+    <rect
+      x={at - half}
+      y={axis - height - 4}
+      width={2 * half}
+      height={2 * height + 8}
+      class={handle.fixed ? "catch fixed" : "catch"}
+      {...slider(handle, view, grip)}
+      onPointerEnter={() => grip.onHover(handle.hole)}
+      onPointerLeave={() => grip.onHover(undefined)}
+      onPointerDown={(event) => startDrag(event, handle, grip, (px) => px / layout.scale)}
+    />
+  );
+}
+
+function WidthGrip({
+  handle,
+  tube,
+  axis,
+  view,
+  layout,
+  grip,
+}: {
+  handle: Handle;
+  tube: TubeOutline;
+  axis: number;
+  view: BoreViewData;
+  layout: TubeLayout;
+  grip: Grip;
+}) {
+  const hole = tube.holes[handle.hole];
+  if (hole === undefined) return null;
+  // Beside the hole: what lies on it moves it.
+  const at = layout.x(hole.at + hole.length / 2) + 2 * WIDTH_GRIP;
+  return (
+    <rect
+      x={at - WIDTH_GRIP}
+      y={axis - WIDTH_GRIP}
+      width={2 * WIDTH_GRIP}
+      height={2 * WIDTH_GRIP}
+      class="width-grip"
+      {...slider(handle, view, grip)}
+      onPointerEnter={() => grip.onHover(handle.hole)}
+      onPointerDown={(event) => startDrag(event, handle, grip, (px) => (2 * px) / layout.scale)}
+    />
+  );
+}
+
+function slider(handle: Handle, view: BoreViewData, grip: Grip) {
+  const per = view.unit.millimetres;
+  return {
+    role: "slider" as const,
+    tabIndex: 0,
+    "aria-label": handleLabel(handle) + (handle.formula === undefined ? "" : `, from the formula ${handle.formula}`),
+    "aria-valuenow": handle.value / per,
+    "aria-valuemin": handle.least / per,
+    "aria-valuemax": handle.greatest / per,
+    "aria-valuetext": length(handle.value, view),
+    "aria-disabled": handle.fixed,
+    onKeyDown: (event: KeyboardEvent) => grip.onKey(event, handle),
+    onFocus: () => grip.onHover(handle.hole),
+  };
+}
+
+function startDrag(event: PointerEvent, handle: Handle, grip: Grip, toMillimetres: (px: number) => number): void {
+  if (event.button !== 0 || handle.fixed) return;
+  const target = event.currentTarget as SVGElement;
+  const begin = event.clientX;
+  target.setPointerCapture(event.pointerId);
+  const move = (moved: PointerEvent) => grip.onDrag(handle, handle.value + toMillimetres(moved.clientX - begin));
+  const end = () => {
+    target.removeEventListener("pointermove", move);
+    grip.onDrop();
+  };
+  target.addEventListener("pointermove", move);
+  target.addEventListener("pointerup", end, { once: true });
+  target.addEventListener("pointercancel", end, { once: true });
+}

@@ -1,0 +1,118 @@
+/** The sheet of a tube: section, view from above, dimensions and rows along one axis. */
+import type { BoreViewData, Row, TubeOutline } from "../../../server/src/protocol/boreView.js";
+import { tubeLayout } from "../layout/tubeLayout.js";
+import type { ViewState } from "../state.js";
+import { Dimensions } from "./Dimensions.js";
+import { FromAbove, type Grip } from "./FromAbove.js";
+import { Rows, rowsHeight } from "./Rows.js";
+import { Section } from "./Section.js";
+import { Hatchings } from "./Sheet.js";
+
+export interface SheetProps {
+  readonly view: BoreViewData;
+  readonly state: ViewState;
+  readonly rows: readonly Row[];
+  readonly width: number;
+  readonly grip: Grip;
+  readonly onSelect: (row: number) => void;
+  readonly onPlay: (row: number) => void;
+  readonly onHoverRow: (row: number | undefined) => void;
+}
+
+/** Heights between the parts, px. */
+const ROW = 28;
+const LABEL = 18;
+const FINGERS = 16;
+const BETWEEN = 26;
+const DIMENSIONS = 46;
+
+export function TubeSheet({
+  view,
+  state,
+  rows,
+  width,
+  grip,
+  onSelect,
+  onPlay,
+  onHoverRow,
+  tube,
+}: SheetProps & { tube: TubeOutline }) {
+  const layout = tubeLayout(tube, width);
+  const shown = rows[state.hovered ?? state.selected];
+  const section = LABEL + FINGERS + layout.sectionHalf;
+  const above = section + layout.sectionHalf + BETWEEN + layout.aboveHalf + FINGERS;
+  const dimensions = above + layout.aboveHalf + DIMENSIONS - 16;
+  const top = dimensions + 22;
+  const height = top + rowsHeight(rows, ROW) + 4;
+  const names = tube.holes.map(({ name }) => name);
+  const inFile = state.file?.outline.body;
+  const { drag, hole } = state;
+  const ghost = drag && inFile?.kind === "tube" && drag.handle.hole >= 0 ? inFile.holes[drag.handle.hole] : undefined;
+  return (
+    <svg
+      class="sheet"
+      width={layout.width}
+      height={height}
+      viewBox={`0 0 ${layout.width} ${height}`}
+      aria-label={`${view.outline.name ?? "Instrument"}: section, view from above and fingerings`}
+    >
+      <Hatchings />
+      <text x={layout.x(tube.from)} y={12} class="small">
+        Section, {layout.enlarged === 1 ? "true shape" : `radius × ${layout.enlarged}`}
+      </text>
+      {shown?.wave && (
+        <text x={layout.width - 22} y={12} class="small end">
+          pressure in {shown.note}
+        </text>
+      )}
+      <Section tube={tube} layout={layout} axis={section} row={shown} hole={hole} />
+      <text x={layout.x(tube.from)} y={above - layout.aboveHalf - 9} class="small">
+        From above, true shape
+      </text>
+      <FromAbove
+        view={view}
+        tube={tube}
+        layout={layout}
+        axis={above}
+        covers={shown?.covers ?? []}
+        hole={hole}
+        ghost={ghost}
+        grip={grip}
+      />
+      <Dimensions
+        view={view}
+        tube={tube}
+        layout={layout}
+        y={dimensions}
+        hole={hole}
+        from={above + layout.aboveHalf}
+        to={top + 24}
+      />
+      <Rows
+        rows={rows}
+        before={state.trial || state.drag ? state.file?.rows : undefined}
+        layout={{
+          top,
+          height: ROW,
+          left: 22,
+          right: layout.width - 22,
+          plot: layout.plot,
+          hzAt: layout.hzAt,
+          centsAt: layout.centsAt,
+          holes: tube.holes.map(({ at }) => ({ x: layout.x(at), r: 6.5 })),
+        }}
+        selected={state.selected}
+        sounding={state.sounding}
+        tolerance={view.tolerance}
+        together={view.together}
+        names={names}
+        along
+        handles={view.handles}
+        hole={hole}
+        onSelect={onSelect}
+        onPlay={onPlay}
+        onHover={onHoverRow}
+      />
+    </svg>
+  );
+}

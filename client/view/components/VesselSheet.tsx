@@ -1,0 +1,126 @@
+/** The sheet of a vessel: section and holes at true shape, and circles as large as their holes, for only sizes sound. */
+import type { VesselOutline } from "../../../server/src/protocol/boreView.js";
+import { Rows, rowsHeight } from "./Rows.js";
+import { Hatchings } from "./Sheet.js";
+import type { SheetProps } from "./TubeSheet.js";
+
+const ROW = 30;
+const DRAWING = 260;
+const LARGEST = 4;
+/** Radii of the holes' signs, px. */
+const LEAST_SIGN = 3;
+const MOST_SIGN = 10;
+const COLUMN = 32;
+
+export function VesselSheet({
+  view,
+  state,
+  rows,
+  width,
+  onSelect,
+  onPlay,
+  onHoverRow,
+  vessel,
+}: SheetProps & { vessel: VesselOutline }) {
+  const [rx, , rz] = vessel.semiAxes;
+  const beside = width >= 760;
+  const scale = Math.min(LARGEST, (DRAWING - 30) / (2 * (rx + vessel.wall)), (DRAWING - 60) / (2 * (rz + vessel.wall)));
+  const middle = { x: 22 + DRAWING / 2, y: 30 + (rz + vessel.wall) * scale };
+  const drawn = middle.y + (rz + vessel.wall) * scale + 24;
+  const left = beside ? DRAWING + 60 : 22;
+  const right = Math.min(width, 1160) - 22;
+  const names = vessel.holes.map(({ name }) => name);
+  const largest = Math.max(...vessel.holes.map(({ width: w, length: l }) => Math.sqrt(w * l)), 1);
+  const columns = Math.min(COLUMN, (right - left - 230) / Math.max(1, vessel.holes.length));
+  const circlesFrom = right - 70 - columns * vessel.holes.length;
+  const top = beside ? 8 : drawn;
+  const height = Math.max(drawn, top + rowsHeight(rows, ROW)) + 4;
+  const shown = rows[state.hovered ?? state.selected];
+  return (
+    <svg
+      class="sheet"
+      width={right + 22}
+      height={height}
+      viewBox={`0 0 ${right + 22} ${height}`}
+      aria-label={`${view.outline.name ?? "Vessel"}: section and fingerings`}
+    >
+      <Hatchings />
+      <text x={22} y={14} class="small">
+        Section through the holes, true shape
+      </text>
+      <ellipse
+        cx={middle.x}
+        cy={middle.y}
+        rx={(rx + vessel.wall) * scale}
+        ry={(rz + vessel.wall) * scale}
+        class="wood"
+      />
+      <ellipse cx={middle.x} cy={middle.y} rx={rx * scale} ry={rz * scale} class="paper" />
+      <ellipse cx={middle.x} cy={middle.y} rx={rx * scale} ry={rz * scale} class="air even" />
+      <line
+        x1={middle.x - (rx + vessel.wall) * scale - 8}
+        x2={middle.x + (rx + vessel.wall) * scale + 8}
+        y1={middle.y}
+        y2={middle.y}
+        class="axis"
+      />
+      {vessel.holes.map((hole, i) => {
+        const cover = shown?.covers[i] ?? 0;
+        const at = { x: middle.x + hole.point[0] * scale, y: middle.y - hole.point[1] * scale };
+        const degrees = (Math.atan2(-hole.normal[1], hole.normal[0]) * 180) / Math.PI;
+        const half = (hole.width / 2) * scale;
+        return (
+          <g key={i} transform={`translate(${at.x} ${at.y}) rotate(${degrees})`}>
+            <rect x={-1} y={-half} width={vessel.wall * scale + 2} height={2 * half} class="gap" />
+            <path d={`M0,${-half}H${vessel.wall * scale}M0,${half}H${vessel.wall * scale}`} class="edge" />
+            {cover > 0 && (
+              <path
+                d={`M${vessel.wall * scale},${-half - 2}Q${vessel.wall * scale + 12},0 ${vessel.wall * scale},${half + 2}Z`}
+                class={cover === 1 ? "finger" : "finger half"}
+              />
+            )}
+            <text
+              transform={`translate(${vessel.wall * scale + 18} 0) rotate(${-degrees})`}
+              class="small middle"
+              dy={4}
+            >
+              {hole.name}
+            </text>
+          </g>
+        );
+      })}
+      <path d={`M${middle.x - 8},${middle.y - (rz + vessel.wall / 2) * scale}h16`} class="mouth-mark" />
+      <text x={middle.x} y={middle.y - (rz + vessel.wall) * scale - 4} class="small middle">
+        mouth
+      </text>
+      <Rows
+        rows={rows}
+        before={undefined}
+        layout={{
+          top,
+          height: ROW,
+          left,
+          right,
+          plot: { from: left + 48, to: circlesFrom - 24 },
+          hzAt: undefined,
+          centsAt: right,
+          holes: vessel.holes.map((hole, i) => ({
+            x: circlesFrom + (i + 0.5) * columns,
+            r: Math.max(LEAST_SIGN, (MOST_SIGN * Math.sqrt(hole.width * hole.length)) / largest),
+          })),
+        }}
+        selected={state.selected}
+        sounding={state.sounding}
+        tolerance={view.tolerance}
+        together={view.together}
+        names={names}
+        along={false}
+        handles={[]}
+        hole={state.hole}
+        onSelect={onSelect}
+        onPlay={onPlay}
+        onHover={onHoverRow}
+      />
+    </svg>
+  );
+}

@@ -1,0 +1,20 @@
+/** What the view's page and the extension say to each other. */
+import type { BoreViewData, Path, TrialAnswer } from "../../server/src/protocol/boreView.js";
+
+export type ToView =
+  | { readonly type: "view"; readonly view: BoreViewData }
+  /** The text cannot be drawn at the moment: the last drawing stays. */
+  | { readonly type: "trouble"; readonly words: string }
+  | { readonly type: "trial"; readonly id: number; readonly answer: TrialAnswer }
+  /** The line of the text's cursor, from 0. */
+  | { readonly type: "cursor"; readonly line: number };
+
+export type FromView =
+  | { readonly type: "ready" }
+  /** The page's own state is kept by the editor; the file to draw is part of it. */
+  | { readonly type: "reveal"; readonly line: number }
+  | { readonly type: "try"; readonly id: number; readonly path: Path; readonly value: number }
+  | { readonly type: "commit"; readonly path: Path; readonly value: number }
+  /** Every note in tune in its own key, or another key asked for. */
+  | { readonly type: "retune" | "rekey" }
+  | { readonly type: "save"; readonly name: string; readonly kind: "svg" | "png"; readonly base64: string };

@@ -1,0 +1,135 @@
+/** What the page knows, and how each event changes it. Pure: no page, no sound, no messages. */
+import type { BoreViewData, Handle, Row, TrialAnswer } from "../../server/src/protocol/boreView.js";
+
+export interface Drag {
+  readonly handle: Handle;
+  /** Where it has been dragged to, mm. */
+  readonly value: number;
+  /** The value of the latest answer of the server, mm. */
+  readonly answered: number;
+  readonly refused: string | undefined;
+  /** It met a limit. */
+  readonly stopped: boolean;
+}
+
+export interface ViewState {
+  /** As in the text. */
+  readonly file: BoreViewData | undefined;
+  /** As it would be where the drag has led. */
+  readonly trial: BoreViewData | undefined;
+  readonly trouble: string | undefined;
+  readonly selected: number;
+  readonly hovered: number | undefined;
+  /** Index of the hole in hand. */
+  readonly hole: number | undefined;
+  readonly drag: Drag | undefined;
+  /** Row that sounds. */
+  readonly sounding: number | undefined;
+}
+
+export const INITIAL: ViewState = {
+  file: undefined,
+  trial: undefined,
+  trouble: undefined,
+  selected: 0,
+  hovered: undefined,
+  hole: undefined,
+  drag: undefined,
+  sounding: undefined,
+};
+
+export type Event =
+  | { readonly type: "view"; readonly view: BoreViewData }
+  | { readonly type: "trouble"; readonly words: string }
+  | { readonly type: "cursor"; readonly line: number }
+  | { readonly type: "select"; readonly row: number }
+  | { readonly type: "hoverRow"; readonly row: number | undefined }
+  | { readonly type: "hoverHole"; readonly hole: number | undefined }
+  | { readonly type: "drag"; readonly handle: Handle; readonly value: number }
+  | { readonly type: "trial"; readonly value: number; readonly answer: TrialAnswer }
+  | { readonly type: "endDrag" }
+  | { readonly type: "sounding"; readonly row: number | undefined };
+
+export function next(state: ViewState, event: Event): ViewState {
+  switch (event.type) {
+    case "view": {
+      const selected = Math.min(state.selected, Math.max(0, event.view.rows.length - 1));
+      // The text is the truth: what was only tried is over once it says something new.
+      return { ...state, file: event.view, trouble: undefined, trial: undefined, drag: undefined, selected };
+    }
+    case "trouble":
+      return { ...state, trouble: event.words, trial: undefined, drag: undefined };
+    case "cursor":
+      return followCursor(state, event.line);
+    case "select":
+      return { ...state, selected: event.row };
+    case "hoverRow":
+      return { ...state, hovered: event.row };
+    case "hoverHole":
+      return state.drag === undefined ? { ...state, hole: event.hole } : state;
+    case "drag":
+      return { ...state, hole: event.handle.hole, drag: dragged(state.drag, event.handle, event.value) };
+    case "trial": {
+      if (state.drag === undefined) return state;
+      const { view, refused } = event.answer;
+      const drag = { ...state.drag, refused, answered: view === undefined ? state.drag.answered : event.value };
+      return { ...state, drag, trial: view ?? state.trial };
+    }
+    case "endDrag":
+      return { ...state, drag: undefined, trial: undefined };
+    case "sounding":
+      return { ...state, sounding: event.row };
+  }
+}
+
+function dragged(before: Drag | undefined, handle: Handle, wanted: number): Drag {
+  const value = Math.max(handle.least, Math.min(handle.greatest, wanted));
+  const same = before?.handle === handle ? before : undefined;
+  return {
+    handle,
+    value,
+    answered: same?.answered ?? handle.value,
+    refused: same?.refused,
+    stopped: value !== wanted,
+  };
+}
+
+function followCursor(state: ViewState, line: number): ViewState {
+  const on = ({ lines: [first, last] }: { readonly lines: readonly [number, number] }) => line >= first && line <= last;
+  const row = state.file?.rows.findIndex(on) ?? -1;
+  if (row >= 0) return { ...state, selected: row, hole: undefined };
+  const hole = state.file?.handles.find((handle) => handle.kind === "place" && on(handle))?.hole;
+  return { ...state, hole: hole ?? state.hole };
+}
+
+/** The drawing as it is shown: the file's, or what the drag has made of it. */
+export function shownView({ file, trial }: ViewState): BoreViewData | undefined {
+  return trial ?? file;
+}
+
+/** The rows as they are shown: between two answers of the server the slopes tell. */
+export function shownRows(state: ViewState): readonly Row[] {
+  const rows = shownView(state)?.rows ?? [];
+  const { drag } = state;
+  if (drag === undefined || drag.value === drag.answered) return rows;
+  const by = drag.value - drag.answered;
+  return rows.map((row, i) => {
+    const slope = drag.handle.centsPerMillimetre[i];
+    if (row.cents === undefined || slope === undefined) return row;
+    const cents = row.cents + slope * by;
+    const tolerance = state.file?.tolerance ?? 0;
+    const predictedHz = row.predictedHz && row.predictedHz * 2 ** ((slope * by) / 1200);
+    return { ...row, cents, predictedHz, inTune: Math.abs(cents) <= tolerance };
+  });
+}
+
+/** Rounded to the step in which the design is drawn; limits hold. @param millimetres of the file's unit is in `view` */
+export function stepped({ unit }: BoreViewData, { least, greatest }: Handle, value: number): number {
+  const step = unit.step * unit.millimetres;
+  const rounded = Math.round(value / step) * step;
+  return rounded < least
+    ? Math.ceil(least / step) * step
+    : rounded > greatest
+      ? Math.floor(greatest / step) * step
+      : rounded;
+}

@@ -1,0 +1,65 @@
+/** Numbers in the maker's words. */
+import type { BoreViewData, Handle, Row } from "../../server/src/protocol/boreView.js";
+
+const MINUS = "−";
+
+export function signed(cents: number): string {
+  const text = Math.abs(cents).toFixed(1);
+  if (Number(text) === 0) return "0.0";
+  return (cents < 0 ? MINUS : "+") + text;
+}
+
+/** `10.0 cents sharp`, `in tune to the tenth of a cent`. */
+export function deviation(cents: number): string {
+  const text = Math.abs(cents).toFixed(1);
+  if (Number(text) === 0) return "in tune to a tenth of a cent";
+  return `${text} cents ${cents > 0 ? "sharp" : "flat"}`;
+}
+
+/** A length in the file's unit: `173.3 mm`. */
+export function length(millimetres: number, { unit }: Pick<BoreViewData, "unit">): string {
+  return `${number(millimetres, unit)} ${unit.name}`;
+}
+
+export function number(millimetres: number, { millimetres: per, step }: BoreViewData["unit"]): string {
+  return (millimetres / per).toFixed(Math.max(0, Math.round(-Math.log10(step))));
+}
+
+export function rowHeadline({ note, cents }: Row): string {
+  return cents === undefined ? `${note}: no such register` : `${note} ${deviation(cents)}`;
+}
+
+/** What is said of a row below its headline. */
+export function rowDetails(
+  { predictedHz, targetHz, register, band }: Row,
+  together: number | undefined,
+): readonly string[] {
+  const pitch =
+    predictedHz === undefined ? [] : [hz(predictedHz) + (targetHz === undefined ? "" : ` for ${hz(targetHz)} Hz`)];
+  const sure = [
+    ...(band === undefined ? [] : [`±${band.toFixed(0)} against the others`]),
+    ...(together === undefined ? [] : [`±${together.toFixed(0)} for all together`]),
+  ];
+  return [
+    [...pitch, ...(register > 1 ? [`register ${register}`] : [])].join(", "),
+    sure.length === 0 ? "" : `Good to ${sure.join(", ")}`,
+  ];
+}
+
+/** For those who listen instead of looking. */
+export function rowLabel(row: Row, holeNames: readonly string[]): string {
+  const tune = row.cents === undefined ? "no such register" : deviation(row.cents);
+  const state = (cover: number) => (cover === 1 ? "closed" : cover === 0 ? "open" : "half closed");
+  const holes = row.covers.map((cover, i) => `${holeNames[i] ?? `hole ${i + 1}`} ${state(cover)}`);
+  const place = row.cents === undefined ? "" : row.inTune ? ", in tolerance" : ", out of tolerance";
+  return [`${row.note}, register ${row.register}: ${tune}${place}`, ...holes].join(". ");
+}
+
+export function handleLabel({ kind, name }: Handle): string {
+  if (kind === "foot") return "Foot: where the bore ends";
+  return kind === "place" ? `${name}: place` : `${name}: diameter`;
+}
+
+function hz(frequency: number): string {
+  return frequency.toFixed(1);
+}

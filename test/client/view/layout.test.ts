@@ -1,0 +1,77 @@
+/** Where things stand on the sheet. */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { halfRange, place } from "../../../client/view/layout/plot.js";
+import { scaleBar, staggered, tubeLayout } from "../../../client/view/layout/tubeLayout.js";
+import { waveShape } from "../../../client/view/layout/wavePath.js";
+import type { TubeOutline } from "../../../server/src/protocol/boreView.js";
+
+const tube = (holes: readonly number[], length = 400): TubeOutline =>
+  ({
+    kind: "tube",
+    from: -20,
+    to: length,
+    bore: [
+      { at: 0, diameter: 16 },
+      { at: length, diameter: 16 },
+    ],
+    outside: [
+      [-20, 11],
+      [length, 11],
+    ],
+    holes: holes.map((at) => ({ at })),
+  }) as unknown as TubeOutline;
+
+describe("tubeLayout", () => {
+  it("keeps everything inside the sheet, and the numbers right of the last hole, at every width", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 320, max: 2000 }),
+        fc.array(fc.integer({ min: 30, max: 390 }), { maxLength: 8 }),
+        (width, holes) => {
+          const layout = tubeLayout(tube([...holes].sort((a, b) => a - b)), width);
+          expect(layout.x(400)).toBeLessThanOrEqual(layout.width);
+          expect(layout.width).toBeLessThanOrEqual(width);
+          const numbers = (layout.hzAt ?? layout.centsAt) - 40;
+          for (const at of holes) expect(layout.x(at)).toBeLessThan(numbers);
+          expect(layout.millimetres(layout.x(123))).toBeCloseTo(123, 6);
+        },
+      ),
+    );
+  });
+
+  it("enlarges the radius until the bore can be seen, and says by how much", () => {
+    expect(tubeLayout(tube([200]), 420).enlarged).toBeGreaterThan(1);
+    expect(tubeLayout(tube([40], 60), 1100).enlarged).toBe(1);
+  });
+
+  it("gives a round scale bar", () => {
+    for (const scale of [0.3, 1, 2.5, 6]) expect([10, 20, 50, 100, 200, 500]).toContain(scaleBar(scale));
+  });
+
+  it("puts a label one row lower where it would touch the one before", () => {
+    expect(staggered([100, 110, 160, 200], 30)).toEqual([false, true, false, false]);
+  });
+});
+
+describe("the deviations' axis", () => {
+  it("holds all marks and the tolerance", () => {
+    expect(halfRange([], 10)).toBe(15);
+    expect(halfRange([{ cents: -33 } as never], 10)).toBe(40);
+  });
+
+  it("runs from flat on the left to sharp on the right, and stays inside", () => {
+    expect(place(0, 20, 100, 300)).toBe(200);
+    expect(place(10, 20, 100, 300)).toBe(250);
+    expect(place(-500, 20, 100, 300)).toBe(100);
+  });
+});
+
+describe("waveShape", () => {
+  it("finds the nodes where the pressure changes its sign", () => {
+    const pressure = Array.from({ length: 101 }, (_, i) => Math.sin((2 * Math.PI * (i + 0.001)) / 100));
+    const { nodes } = waveShape(pressure, (share) => ({ x: share * 100, half: 10 }), 50);
+    expect(nodes).toHaveLength(2);
+    expect(nodes[0]).toBeCloseTo(0.5, 2);
+  });
+});

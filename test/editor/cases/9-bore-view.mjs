@@ -1,0 +1,55 @@
+/** The bore view beside the text: drawn, followed, dragged, played, saved. */
+import { IN_TUNE } from "../designs.mjs";
+
+const FRAME = "iframe.webview.ready";
+
+export default {
+  title: "the bore view draws the design, follows the cursor, and a dragged hole is one edit in the text",
+  files: IN_TUNE.files,
+  async run({ workbench, read, assert }) {
+    const { page } = workbench;
+    const before = read(IN_TUNE.name);
+    await workbench.openFile(IN_TUNE.name);
+    await workbench.runCommand("Borewright: Open the Bore View");
+    const view = page.frameLocator(FRAME).frameLocator("iframe#active-frame");
+    await view.locator("svg.sheet").waitFor();
+    const rows = view.locator("svg.sheet").getByRole("option");
+    assert.ok((await rows.count()) >= 7, "a row for each fingering");
+    await workbench.screenshot("bore-view");
+
+    // A row that is chosen is selected in the text, and the other way round.
+    await rows.nth(2).click();
+    assert.equal(await rows.nth(2).getAttribute("aria-selected"), "true");
+
+    // A hole is dragged: the notes follow, the text is written on release.
+    const hole = view.getByRole("slider", { name: /place/ }).first();
+    const { x, y, width, height } = await hole.boundingBox();
+    const from = { x: x + width / 2, y: y + height / 2 };
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(from.x + 6, from.y, { steps: 4 });
+    await view.getByText("Trying:").waitFor();
+    await workbench.screenshot("bore-view-drag");
+    await page.mouse.up();
+    await page.locator(".tab.dirty").first().waitFor();
+    await view.getByText("Trying:").waitFor({ state: "hidden" });
+
+    // The keyboard does the same, to the tenth of a millimetre.
+    const was = Number(await hole.getAttribute("aria-valuenow"));
+    await hole.focus();
+    await page.keyboard.press("ArrowRight");
+    await page.waitForTimeout(1500);
+    assert.ok(Math.abs(Number(await hole.getAttribute("aria-valuenow")) - was - 0.1) < 1e-6, "one step of the drawing");
+
+    // Sound only when asked for.
+    await view.getByRole("button", { name: "Play note" }).click();
+    await view.getByRole("button", { name: "Stop" }).waitFor();
+    await view.getByRole("button", { name: "Play note" }).waitFor();
+
+    await page.locator(`.tab[data-resource-name="${IN_TUNE.name}"]`).click();
+    await workbench.save();
+    const after = read(IN_TUNE.name);
+    const changed = after.split("\n").filter((line, i) => line !== before.split("\n")[i]);
+    assert.equal(changed.length, 1, `one line changed: ${changed.join(" | ")}`);
+  },
+};
