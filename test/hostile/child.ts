@@ -8,7 +8,8 @@ export type Message =
   | { readonly began: unknown }
   | { readonly ended: true; readonly faults: readonly string[] }
   | { readonly found: { readonly fault: Fault; readonly given: unknown } }
-  | { readonly said: string };
+  | { readonly said: string }
+  | { readonly done: true };
 
 export interface Order {
   readonly kind: string;
@@ -46,7 +47,7 @@ export async function tryCases({ kind: name, seed, milliseconds }: Order): Promi
     }
   }
   await kind.end?.((said) => tell({ said }));
-  process.disconnect?.();
+  await tell({ done: true });
   process.exit(0);
 }
 

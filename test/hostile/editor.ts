@@ -8,6 +8,7 @@ import {
   StreamMessageWriter,
   type WorkspaceEdit,
 } from "vscode-languageserver/node";
+import { tellFaultsTo } from "../../server/src/instrument/contained.js";
 import { createServerConnection } from "../../server/src/language/connection.js";
 import { type ServerOptions, startServer } from "../../server/src/language/startServer.js";
 import { type Fault, thrown } from "./kind.js";
@@ -33,6 +34,7 @@ export interface ContentChange {
 export class Editor {
   readonly applied: WorkspaceEdit[] = [];
   private logged: string[] = [];
+  private contained: Fault[] = [];
 
   private constructor(readonly connection: ProtocolConnection) {
     connection.onNotification("window/logMessage", ({ message }) => void this.logged.push(message));
@@ -52,6 +54,7 @@ export class Editor {
     const initializationOptions = { commands: ["borewright.rekeyTo"], rulePages: "file:///rules" };
     await editor.ask("initialize", { processId: null, rootUri: null, capabilities, initializationOptions });
     await editor.connection.sendNotification("initialized", {});
+    editor.listen();
     return editor;
   }
 
@@ -75,11 +78,19 @@ export class Editor {
 
   /** The failures the server has put into its log since this was asked last. */
   failures(): readonly Fault[] {
-    const logged = this.logged;
-    this.logged = [];
-    return logged
+    const logged = this.logged
       .filter((message) => /failed|\n {4}at /.test(message))
       .map((message) => thrown("crash", Object.assign(new Error(), { stack: message })));
+    const faults = [...logged, ...this.contained];
+    this.logged = [];
+    this.listen();
+    return faults;
+  }
+
+  /** A fault is told once: to a new listener, all are new, so that the next case finds it again. */
+  private listen(): void {
+    this.contained = [];
+    tellFaultsTo((error) => this.contained.push(thrown("crash", error)));
   }
 
   end(): void {

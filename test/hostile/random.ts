@@ -33,9 +33,8 @@ export class Random {
   }
 
   pick<T>(items: readonly T[]): T {
-    const item = items[this.whole(0, items.length - 1)];
-    if (item === undefined) throw new Error("nothing to pick from");
-    return item;
+    if (items.length === 0) throw new Error("nothing to pick from");
+    return items[this.whole(0, items.length - 1)] as T;
   }
 
   /** Each of the items by the same chance, in their order. */

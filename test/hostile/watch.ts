@@ -35,6 +35,7 @@ function ended(order: Order, report: Report): Promise<boolean> {
       printed = (printed + data.toString()).slice(-MOST_SHOWN);
     });
   let given: unknown;
+  let done = false;
   let hangs = false;
   const wait = () =>
     setTimeout(() => {
@@ -46,12 +47,13 @@ function ended(order: Order, report: Report): Promise<boolean> {
     clearTimeout(timer);
     timer = wait();
     if ("began" in message) given = message.began;
+    else if ("done" in message) done = true;
     else report.take(message);
   });
   return new Promise((resolve) => {
     child.on("exit", (code, signal) => {
       clearTimeout(timer);
-      if (code === 0) return resolve(true);
+      if (done) return resolve(true);
       const fault = hangs
         ? { rule: "hang", detail: `more than ${PATIENCE / 1000} s` }
         : { rule: "process died", detail: `${signal ?? `exit ${code}`}\n${printed}` };

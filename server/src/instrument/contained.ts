@@ -9,8 +9,9 @@ let tell = (error: unknown, name: string): void => {
   process.stderr.write(`${name} failed: ${stackOf(error)}\n`);
 };
 
-/** Who is told of faults from now on, and what was at work; standard error at first. */
+/** Who is told of faults from now on, and what was at work; standard error at first. A new listener has heard of none. */
 export function tellFaultsTo(listener: (error: unknown, name: string) => void): void {
+  told.clear();
   tell = listener;
 }
 

@@ -78,7 +78,7 @@ function itemName(document: DesignDocument, key: string, item: TreeNode, index: 
   if (key === "holes") return instrument.holes[index]?.name.trim() || `hole ${index + 1}`;
   if (key === "fingerings") return instrument.fingerings[index]?.target?.name ?? `fingering ${index + 1}`;
   const at = nodeAt(item, ["at"]);
-  if (key === "bore" && at?.kind === "scalar") return `station at ${at.value}`;
+  if (key === "bore" && at?.kind === "scalar") return `station at ${typeof at.value === "number" ? at.raw : at.value}`;
   const note = nodeAt(item, ["note"]);
   if (note?.kind === "scalar" && note.value !== null && note.value !== "") return String(note.value);
   return `${index + 1}`;

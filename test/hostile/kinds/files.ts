@@ -122,7 +122,7 @@ async function filesFaults(given: FilesCase): Promise<readonly Fault[]> {
 
 /** A file system of few blocks, where we may make one. */
 function mounted(path: string): boolean {
-  return spawnSync("mount", ["-t", "tmpfs", "-o", "size=64k", "tmpfs", path]).status === 0;
+  return spawnSync("mount", ["-t", "tmpfs", "-o", "size=4m", "tmpfs", path]).status === 0;
 }
 
 async function readFaults(
@@ -171,7 +171,7 @@ async function writeFaults(given: FilesCase, folder: string, text: string, tmpfs
 /** Nothing more fits. */
 function filled(folder: string): void {
   try {
-    writeFileSync(join(folder, "filling"), Buffer.alloc(2 ** 20));
+    writeFileSync(join(folder, "filling"), Buffer.alloc(2 ** 23));
   } catch {
     // as it is meant to
   }
