@@ -157,3 +157,42 @@ describe("a position", () => {
     await isAlive(self);
   });
 });
+
+const WRONG = [undefined, null, 7, "x", [], {}, { textDocument: null }, { textDocument: { uri: 7 } }, { uri: 7 }];
+const HEEDED = [
+  ..."hover completion inlayHint codeLens documentSymbol foldingRange codeAction diagnostic"
+    .split(" ")
+    .map((name) => `textDocument/${name}`),
+  ..."codeAction/resolve workspace/executeCommand borewright/instruments borewright/rekeyPreview".split(" "),
+];
+
+describe("parameters of the wrong form", () => {
+  it.each(HEEDED)("are refused by %s", async (method) => {
+    const self = await client(PULLING);
+    self.open(WHISTLE);
+    for (const params of WRONG)
+      await expect(self.connection.sendRequest(method, params), JSON.stringify(params)).rejects.toMatchObject({
+        code: INVALID_PARAMS,
+      });
+    await isAlive(self);
+  });
+
+  it("of what the server is told are not heeded, and nothing breaks", async () => {
+    const self = await client(PULLING);
+    self.open(WHISTLE);
+    for (const method of ["didOpen", "didChange", "didClose"].map((name) => `textDocument/${name}`))
+      for (const params of WRONG) await self.connection.sendNotification(method, params);
+    await self.connection.sendNotification("workspace/didChangeConfiguration", null as never);
+    await isAlive(self);
+    expect(self.logged.filter((message) => !message.includes("was not heeded"))).toEqual([]);
+  });
+
+  it("of `initialize` are refused, and the session can begin after", async () => {
+    const connection = silent();
+    for (const capabilities of [undefined, null, 7])
+      await expect(connection.sendRequest("initialize", { ...INITIALIZE, capabilities })).rejects.toMatchObject({
+        code: INVALID_PARAMS,
+      });
+    expect(await connection.sendRequest("initialize", INITIALIZE)).toHaveProperty("capabilities");
+  });
+});

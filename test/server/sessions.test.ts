@@ -120,6 +120,7 @@ describe("our own requests", () => {
     const previews = await self.connection.sendRequest<object[]>("borewright/rekeyPreview", { uri: URI, note: "G4" });
     for (const preview of previews)
       expect(preview).toMatchObject({ possible: false, outcome: expect.stringMatching(/\w/) });
-    expect(await self.connection.sendRequest("borewright/instruments", { wrong: true })).toEqual([]);
+    const wrong = self.connection.sendRequest("borewright/instruments", { wrong: true });
+    await expect(wrong).rejects.toMatchObject({ code: -32602 }); // InvalidParams
   });
 });

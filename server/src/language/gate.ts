@@ -1,6 +1,6 @@
 /**
  * What every message passes before anything is done about it: the order of a session (initialize first, nothing after shutdown)
- * and the form of the positions it names. Language Server Protocol 3.17, "Lifecycle Messages" and "Position".
+ * and the form of what it brings. Language Server Protocol 3.17, "Lifecycle Messages".
  */
 import {
   type Connection,
@@ -10,6 +10,7 @@ import {
   type RequestMessage,
   ResponseError,
 } from "vscode-languageserver/node";
+import { faultIn } from "./messageForm.js";
 
 interface Refusal {
   readonly code: number;
@@ -59,50 +60,4 @@ export class Gate implements MessageStrategy {
 
 function invalid(message: string): Refusal {
   return { code: ErrorCodes.InvalidRequest, message };
-}
-
-type Given = Readonly<Record<string, unknown>>;
-
-/** Requests that make no sense without. */
-const AT_A_POSITION: readonly string[] = ["textDocument/hover", "textDocument/completion"];
-const IN_A_RANGE: readonly string[] = ["textDocument/codeAction", "textDocument/inlayHint"];
-
-/** What is wrong with the form of a message: of its positions and ranges, or of the text that it brings. */
-function faultIn(method: string, params: unknown): string | undefined {
-  if (!isGroup(params)) return undefined;
-  const positions = "position" in params || AT_A_POSITION.includes(method) ? [params.position] : [];
-  const ranges = "range" in params || IN_A_RANGE.includes(method) ? [params.range] : [];
-  for (const diagnostic of listIn(params.context, "diagnostics")) ranges.push(at(diagnostic, "range"));
-  for (const change of listIn(params, "contentChanges")) {
-    if (at(change, "range") !== undefined) ranges.push(at(change, "range"));
-    if (typeof at(change, "text") !== "string") return "a change needs its `text`";
-  }
-  for (const range of ranges) positions.push(at(range, "start"), at(range, "end"));
-  const text = at(params.textDocument, "text");
-  if (text !== undefined && typeof text !== "string") return "the `text` of a document is a text";
-  if (positions.every(isPosition)) return undefined;
-  const wrong = JSON.stringify(positions.find((each) => !isPosition(each))) ?? "nothing";
-  return `${wrong} is no position: it has a \`line\` and a \`character\`, whole numbers from 0`;
-}
-
-function at(value: unknown, key: string): unknown {
-  return isGroup(value) ? value[key] : undefined;
-}
-
-function listIn(value: unknown, key: string): readonly unknown[] {
-  const list = at(value, key);
-  return Array.isArray(list) ? list : [];
-}
-
-function isPosition(value: unknown): boolean {
-  return isGroup(value) && isCount(value.line) && isCount(value.character);
-}
-
-/** Of any size: a position beyond the text counts as its end. */
-function isCount(value: unknown): boolean {
-  return Number.isInteger(value) && (value as number) >= 0;
-}
-
-function isGroup(value: unknown): value is Given {
-  return typeof value === "object" && value !== null;
 }

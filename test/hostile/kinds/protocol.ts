@@ -20,8 +20,11 @@ const ENDED = 10_000;
 /** Of the protocol. */
 const NOT_INITIALIZED = -32002;
 const INVALID_REQUEST = -32600;
+const INVALID_PARAMS = -32602;
+const CANCELLED = -32800;
 const INTERNAL_ERROR = -32603;
 /** Beyond those that a draw can reach. */
+const GREETING = 100_000;
 const PROBE = 100_001;
 const SHUTDOWN = 100_002;
 
@@ -53,7 +56,7 @@ async function protocolFaults(given: ProtocolCase): Promise<readonly Fault[]> {
   const peer = new Peer();
   try {
     for (const message of [...given.before, given.initialize]) peer.send(message);
-    peer.send({ jsonrpc: "2.0", method: "initialized", params: {} });
+    await begun(peer, given.initialize);
     for (const message of given.during) peer.send(message);
     const faults = [...(await probed(peer))];
     if (given.ending === "exit" || given.after.length > 0)
@@ -81,6 +84,20 @@ async function protocolFaults(given: ProtocolCase): Promise<readonly Fault[]> {
   } finally {
     peer.kill();
   }
+}
+
+/** A server that refuses how it was greeted is greeted anew. */
+async function begun(peer: Peer, { id }: Message): Promise<void> {
+  const answer = () => peer.answers.find((each) => each.id === id);
+  await peer.until(() => answer() !== undefined || peer.exit !== undefined, ANSWERED);
+  if (answer()?.error?.code === INVALID_PARAMS)
+    peer.send({
+      jsonrpc: "2.0",
+      id: GREETING,
+      method: "initialize",
+      params: { processId: null, rootUri: null, capabilities: {} },
+    });
+  peer.send({ jsonrpc: "2.0", method: "initialized", params: {} });
 }
 
 const isRequest = ({ id, method }: Message) => id !== undefined && method !== undefined;
@@ -115,7 +132,7 @@ function answerFaults(given: ProtocolCase, method = "", answers: readonly Answer
     : given.after.some((message) => message.id === id)
       ? INVALID_REQUEST
       : undefined;
-  if (answers.length === 1 && wanted !== undefined && error?.code !== wanted)
+  if (answers.length === 1 && wanted !== undefined && error?.code !== wanted && error?.code !== CANCELLED)
     return [
       {
         rule: wanted === NOT_INITIALIZED ? "answered before initialize" : "answered after shutdown",
