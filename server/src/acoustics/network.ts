@@ -2,6 +2,7 @@ import { fingerLength } from "./aperture.js";
 import type { Cover } from "./column.js";
 import type { FrequencyPoint } from "./frequencyPoint.js";
 import { solveAll, solveLast } from "./gauss.js";
+import type { Port } from "./ports.js";
 import type { Skeleton } from "./skeleton.js";
 import { TWO_PORT } from "./twoPort.js";
 
@@ -45,6 +46,14 @@ export interface Linearised {
   readonly yIm: Float64Array;
 }
 
+/**
+ * Of openings that couple in the bore by less than this share of 1/(bore radius), what flows out at one counts by its own unknown only: not
+ * by what other openings' sound drives into its chimney's springiness.
+ */
+const SLIGHT = 1e-3;
+/** The same of the share of its flow that is turned at another. Either leaves notes where they are within 0.0003 cent. */
+const SLIGHT_TURN = 0.1;
+
 /** Stands for an impedance without end; its square is still a number. */
 const ENDLESS = 1e150;
 
@@ -71,12 +80,17 @@ export class Network {
   private readonly bRe: Float64Array;
   private readonly bIm: Float64Array;
   private readonly answer = new Float64Array(2);
+  /** Unknowns by which something is not zero: the flows out of `open` openings, then what lies downstream of where the walk stands. */
+  private readonly columns: Int32Array;
+  private open = 0;
+  private reached = 0;
 
   constructor(private readonly skeleton: Skeleton) {
     const m = skeleton.ports.length;
     const vector = () => new Float64Array(m);
     const matrix = () => new Float64Array(m * m);
     this.m = m;
+    this.columns = new Int32Array(m);
     this.re = matrix();
     this.im = matrix();
     this.outRe = matrix();
@@ -134,8 +148,11 @@ export class Network {
     this.im.fill(0);
     this.outRe.fill(0);
     this.outIm.fill(0);
+    this.reached = 0;
+    for (let j = 0; j < m; j++) if (states.open[j]) this.columns[this.reached++] = j;
+    this.open = this.reached;
     for (let i = 0; i < m; i++) if (i !== foot) this.setOut(point, states, i);
-    this.turnFlows();
+    this.turnFlows(states);
     this.startAtFoot(point, states);
     let downstream = foot;
     for (let i = foot - 1; i >= -1; i--) {
@@ -146,7 +163,7 @@ export class Network {
       downstream = node;
     }
     this.upstreamEnd(point, states, mouth, foot);
-    this.insideCoupling(point);
+    this.insideCoupling(point, states);
     this.turnedCoupling(point, states);
   }
 
@@ -159,19 +176,25 @@ export class Network {
     uIm.fill(0);
     if (!states.open[foot]) {
       pRe[foot] = 1;
+      this.reach(foot);
       return;
     }
     uRe[foot] = 1;
-    for (let j = 0; j < m; j++) {
-      if (!states.open[j]) continue;
+    for (let c = 0; c < this.open; c++) {
+      const j = this.columns[c] as number;
       pRe[j] = point.radiationRe[foot * m + j] as number;
       pIm[j] = point.radiationIm[foot * m + j] as number;
     }
   }
 
+  /** What stands in the bore upstream from here depends on this unknown, too: one that acts nowhere but in the bore. */
+  private reach(unknown: number): void {
+    this.columns[this.reached++] = unknown;
+  }
+
   /** From the node `downstream` to `node`: the branch's flow joins, then half series, bore, half series. */
   private step(point: FrequencyPoint, states: PortStates, node: number, downstream: number, branch: boolean): void {
-    const { m, pRe, pIm, uRe, uIm, outRe, outIm, alongRe, alongIm } = this;
+    const { m, pRe, pIm, uRe, uIm, outRe, outIm, alongRe, alongIm, columns } = this;
     const s = point.sections;
     const at = downstream * TWO_PORT;
     const ar = s[at] as number;
@@ -184,19 +207,26 @@ export class Network {
     const di = s[at + 7] as number;
     const x2 = point.k * (states.halfSeries[downstream] as number);
     const x1 = point.k * (states.halfSeries[node] as number);
-    for (let j = 0; j < m; j++) {
+    if (branch && !states.open[downstream]) this.reach(downstream);
+    const turns = branch && this.skeleton.turned.length > 0;
+    // A near hole may turn the flow by an unknown that the bore downstream does not know of yet.
+    const last = turns ? m : this.reached;
+    for (let c = 0; c < last; c++) {
+      const j = turns ? c : (columns[c] as number);
       let ur = uRe[j] as number;
       let ui = uIm[j] as number;
       let turnedR = 0;
       let turnedI = 0;
       if (branch) {
-        const at = downstream * m + j;
-        turnedR = alongRe[at] as number;
-        turnedI = alongIm[at] as number;
-        const outR = outRe[at] as number;
-        const outI = outIm[at] as number;
-        alongRe[at] = turnedR + ur + outR / 2;
-        alongIm[at] = turnedI + ui + outI / 2;
+        const own = downstream * m + j;
+        const outR = outRe[own] as number;
+        const outI = outIm[own] as number;
+        if (turns) {
+          turnedR = alongRe[own] as number;
+          turnedI = alongIm[own] as number;
+          alongRe[own] = turnedR + ur + outR / 2;
+          alongIm[own] = turnedI + ui + outI / 2;
+        }
         ur += outR;
         ui += outI;
       }
@@ -214,55 +244,56 @@ export class Network {
 
   /** Flow out of the bore at a port, by the unknowns. */
   private setOut(point: FrequencyPoint, states: PortStates, i: number): void {
-    const { m, outRe, outIm } = this;
-    const own = i * m + i;
+    const { m, outRe, outIm, columns, open } = this;
+    const row = i * m;
+    const own = row + i;
     if (!states.open[i]) {
       outRe[own] = 1;
       return;
     }
-    const c = point.chimneys;
+    const { chimneys, radiationRe, radiationIm } = point;
     const at = i * TWO_PORT;
-    const cr = c[at + 4] as number;
-    const ci = c[at + 5] as number;
-    for (let j = 0; j < m; j++) {
-      if (!states.open[j]) continue;
-      const zr = point.radiationRe[i * m + j] as number;
-      const zi = (point.radiationIm[i * m + j] as number) + (i === j ? point.k * (states.added[i] as number) : 0);
-      outRe[i * m + j] = cr * zr - ci * zi;
-      outIm[i * m + j] = cr * zi + ci * zr;
+    const cr = chimneys[at + 4] as number;
+    const ci = chimneys[at + 5] as number;
+    for (let c = 0; c < open; c++) {
+      const j = row + (columns[c] as number);
+      const zr = radiationRe[j] as number;
+      const zi = radiationIm[j] as number;
+      outRe[j] = cr * zr - ci * zi;
+      outIm[j] = cr * zi + ci * zr;
     }
-    outRe[own] = (outRe[own] as number) + (c[at + 6] as number);
-    outIm[own] = (outIm[own] as number) + (c[at + 7] as number);
+    const added = point.k * (states.added[i] as number);
+    outRe[own] = (outRe[own] as number) - ci * added + (chimneys[at + 6] as number);
+    outIm[own] = (outIm[own] as number) + cr * added + (chimneys[at + 7] as number);
   }
 
   /** Pressure at the node = pressure the port makes of the outer flows; at the mouth the jet's unit pressure comes on top. */
   private setRow(point: FrequencyPoint, states: PortStates, i: number): void {
-    const { m, re, im, pRe, pIm } = this;
+    const { m, re, im, pRe, pIm, columns, open } = this;
     const row = i * m;
-    for (let j = 0; j < m; j++) {
-      re[row + j] = pRe[j] as number;
-      im[row + j] = pIm[j] as number;
-    }
+    re.set(pRe, row);
+    im.set(pIm, row);
+    const own = row + i;
     if (!states.open[i]) {
       if (i === m - 1) return;
-      re[row + i] = (re[row + i] as number) - (point.closed[2 * i] as number);
-      im[row + i] = (im[row + i] as number) - (point.closed[2 * i + 1] as number);
+      re[own] = (re[own] as number) - (point.closed[2 * i] as number);
+      im[own] = (im[own] as number) - (point.closed[2 * i + 1] as number);
       return;
     }
-    const c = point.chimneys;
+    const { chimneys, radiationRe, radiationIm } = point;
     const at = i * TWO_PORT;
-    const ar = c[at] as number;
-    const ai = c[at + 1] as number;
-    for (let j = 0; j < m; j++) {
-      if (!states.open[j]) continue;
-      const zr = point.radiationRe[row + j] as number;
-      const zi = (point.radiationIm[row + j] as number) + (i === j ? point.k * (states.added[i] as number) : 0);
-      re[row + j] = (re[row + j] as number) - ar * zr + ai * zi;
-      im[row + j] = (im[row + j] as number) - ar * zi - ai * zr;
+    const ar = chimneys[at] as number;
+    const ai = chimneys[at + 1] as number;
+    for (let c = 0; c < open; c++) {
+      const j = row + (columns[c] as number);
+      const zr = radiationRe[j] as number;
+      const zi = radiationIm[j] as number;
+      re[j] = (re[j] as number) - ar * zr + ai * zi;
+      im[j] = (im[j] as number) - ar * zi - ai * zr;
     }
-    const own = row + i;
-    re[own] = (re[own] as number) - (c[at + 2] as number);
-    im[own] = (im[own] as number) - (c[at + 3] as number);
+    const added = point.k * (states.added[i] as number);
+    re[own] = (re[own] as number) + ai * added - (chimneys[at + 2] as number);
+    im[own] = (im[own] as number) - ar * added - (chimneys[at + 3] as number);
   }
 
   /** No air passes the rigid end upstream of the mouth; the row of the foot holds this. */
@@ -286,27 +317,36 @@ export class Network {
   }
 
   /** The bore's near field carries each hole's flow to its neighbours (docs/coupled-model.md §3). */
-  private insideCoupling(point: FrequencyPoint): void {
-    const { inside, area } = this.skeleton;
+  private insideCoupling({ k }: FrequencyPoint, states: PortStates): void {
+    const { inside, area, ports } = this.skeleton;
     for (let n = 0; n < inside.length; n++) {
       const { i, j, coupling } = inside[n] as { i: number; j: number; coupling: number };
-      const x = point.k * area * coupling;
-      this.couple(i, j, x);
-      if (i !== j) this.couple(j, i, x);
+      const x = k * area * coupling;
+      const isSlight = Math.abs(coupling) * (ports[i] as Port).boreRadius < SLIGHT;
+      this.couple(states, i, j, x, isSlight);
+      if (i !== j) this.couple(states, j, i, x, isSlight);
     }
   }
 
   /** What flows out of a hole turns the flow along the bore at another near it (docs/coupled-model.md §3). */
-  private turnFlows(): void {
-    const { m, outRe, outIm, alongRe, alongIm } = this;
+  private turnFlows(states: PortStates): void {
+    const { turned } = this.skeleton;
+    if (turned.length === 0) return;
+    const { m, outRe, outIm, alongRe, alongIm, columns, open } = this;
     alongRe.fill(0);
     alongIm.fill(0);
-    const { turned } = this.skeleton;
     for (let n = 0; n < turned.length; n++) {
       const { i, j, share } = turned[n] as { i: number; j: number; share: number };
-      for (let u = 0; u < m; u++) {
-        alongRe[i * m + u] = (alongRe[i * m + u] as number) + share * (outRe[j * m + u] as number);
-        alongIm[i * m + u] = (alongIm[i * m + u] as number) + share * (outIm[j * m + u] as number);
+      const [to, from] = [i * m, j * m];
+      if (!states.open[j] || Math.abs(share) < SLIGHT_TURN) {
+        alongRe[to + j] = (alongRe[to + j] as number) + share * (outRe[from + j] as number);
+        alongIm[to + j] = (alongIm[to + j] as number) + share * (outIm[from + j] as number);
+        continue;
+      }
+      for (let c = 0; c < open; c++) {
+        const u = columns[c] as number;
+        alongRe[to + u] = (alongRe[to + u] as number) + share * (outRe[from + u] as number);
+        alongIm[to + u] = (alongIm[to + u] as number) + share * (outIm[from + u] as number);
       }
     }
   }
@@ -318,20 +358,36 @@ export class Network {
     for (let n = 0; n < turned.length; n++) {
       const { i, j, share } = turned[n] as { i: number; j: number; share: number };
       const x = 2 * point.k * (states.halfSeries[i] as number) * share;
-      for (let u = 0; u < m; u++) {
-        re[j * m + u] = (re[j * m + u] as number) + x * (alongIm[i * m + u] as number);
-        im[j * m + u] = (im[j * m + u] as number) - x * (alongRe[i * m + u] as number);
-      }
+      addTurned(m, re, im, j * m, alongRe, alongIm, i * m, x);
     }
   }
 
-  private couple(row: number, from: number, x: number): void {
+  /** A flow out of the bore at `from` makes `x` times its pressure, a quarter of a period ahead, in the row of another. */
+  private couple(states: PortStates, row: number, from: number, x: number, isSlight: boolean): void {
     const { m, re, im, outRe, outIm } = this;
-    for (let j = 0; j < m; j++) {
-      const at = row * m + j;
-      re[at] = (re[at] as number) + x * (outIm[from * m + j] as number);
-      im[at] = (im[at] as number) - x * (outRe[from * m + j] as number);
-    }
+    // What flows into a closed chimney is an unknown itself.
+    if (isSlight || !states.open[from]) {
+      const [at, own] = [row * m + from, from * m + from];
+      re[at] = (re[at] as number) + x * (outIm[own] as number);
+      im[at] = (im[at] as number) - x * (outRe[own] as number);
+    } else addTurned(m, re, im, row * m, outRe, outIm, from * m, x);
+  }
+}
+
+/** row of the matrix += −jx · row of flows, each by the `m` unknowns. */
+function addTurned(
+  m: number,
+  re: Float64Array,
+  im: Float64Array,
+  row: number,
+  flowRe: Float64Array,
+  flowIm: Float64Array,
+  from: number,
+  x: number,
+): void {
+  for (let u = 0; u < m; u++) {
+    re[row + u] = (re[row + u] as number) + x * (flowIm[from + u] as number);
+    im[row + u] = (im[row + u] as number) - x * (flowRe[from + u] as number);
   }
 }
 

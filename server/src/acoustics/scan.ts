@@ -1,4 +1,5 @@
 import type { PortStates } from "./network.js";
+import { RationalRun } from "./rationalRun.js";
 import type { Response, Sample } from "./response.js";
 
 /** Step of the common grid in k × (length of the air column): an ideal tube's registers lie π apart. */
@@ -21,6 +22,16 @@ const CUT_ON = 1.841;
 /** However thin the bore, the scan ends here (steps). */
 const MOST_STEPS = 20_000;
 
+/** So many steps of the grid are gone at once where… */
+const STRIDE = 4;
+/** …the reflection there is what a rational function through so many samples before leads to expect, within… */
+const KNOWN_POINTS = 8;
+/**
+ * …this much. What hides in a stride shows at its end even so: a resonance whose circle in the reflection is wide enough to make a zero
+ * (0.1 and more) would have to be narrower than any that losses leave (a quality of some thousand) to be seen there by less.
+ */
+const LARGEST_SURPRISE = 1e-3;
+
 /** Two neighbouring samples between which the reactance rises through zero once. */
 export type Crossing = readonly [Sample, Sample];
 
@@ -36,12 +47,34 @@ export function* crossings(response: Response, states: PortStates, between: () =
   const { length, largestRadius } = response.skeleton;
   const steps = Math.min(MOST_STEPS, (CUT_ON * length) / (largestRadius * STEP));
   const low = Math.round(Math.log2(1 / START));
-  let last = response.onGrid(0, (STEP * START) / length, states);
+  const at = (n: number) => {
+    const place = n <= low ? START * 2 ** n : n - low + 1;
+    return response.onGrid(2 * n, (STEP * place) / length, states);
+  };
+  // What only radiates may be narrower than any stride.
+  const strides = response.skeleton.air.losses;
+  const run = new Run();
+  let last = at(0);
+  run.add(last);
   let slope = Number.NaN;
+  /** Looked at ahead, and its place. */
+  let ahead: Sample | undefined;
+  let aheadAt = 0;
   for (let n = 1; n <= low + steps; n++) {
     between();
-    const place = n <= low ? START * 2 ** n : n - low + 1;
-    const next = response.onGrid(2 * n, (STEP * place) / length, states);
+    if (strides && run.isFull && (n - low) % STRIDE === 1 && n + STRIDE - 1 <= low + steps) {
+      aheadAt = n + STRIDE - 1;
+      ahead = at(aheadAt);
+      const passed = run.passedTo(last, ahead, slope);
+      if (passed !== undefined) {
+        slope = turn(passed, ahead) / (ahead.k - passed.k);
+        last = ahead;
+        n = aheadAt;
+        continue;
+      }
+    }
+    const next = ahead !== undefined && n === aheadAt ? ahead : at(n);
+    run.add(next);
     const samples: Sample[] = [last];
     closer(response, states, n, last, next, n <= low ? Number.NaN : slope, 0, samples);
     for (let i = 1; i < samples.length; i++) {
@@ -53,6 +86,64 @@ export function* crossings(response: Response, states: PortStates, between: () =
     last = next;
   }
 }
+
+/** The samples on the grid so far, and whether a stride ahead holds nothing that they do not tell. */
+class Run {
+  private readonly reflections = new RationalRun(KNOWN_POINTS);
+
+  get isFull(): boolean {
+    return this.reflections.isFull;
+  }
+
+  add({ k, resistance: r, reactance: x }: Sample): void {
+    const norm = (r + 1) ** 2 + x * x;
+    this.reflections.add(k, (r * r + x * x - 1) / norm, (2 * x) / norm);
+  }
+
+  /**
+   * Takes `to` in, a stride beyond `from`, where it is as expected, no zero is near on the way, and the phase turns as evenly from step to
+   * step as single steps ask for; then the step before it, as the function has it. Undefined, and nothing taken in, where each step must
+   * be looked at.
+   * @param slope of the phase before `from`
+   */
+  passedTo(from: Sample, to: Sample, slope: number): Sample | undefined {
+    if (!this.expects(to) || !isFarFromZero(from)) return undefined;
+    const step = (to.k - from.k) / STRIDE;
+    let before = from;
+    let beforeLast = from;
+    let expected = slope * step;
+    for (let n = 1; n <= STRIDE; n++) {
+      const next = n === STRIDE ? to : this.between(from.k + n * step);
+      const turned = turn(before, next);
+      const isEven = Math.abs(turned) < LARGEST_TURN && Math.abs(turned - expected) < LARGEST_CHANGE;
+      if (!isEven || !isFarFromZero(next) || (before.reactance < 0 && next.reactance >= 0)) return undefined;
+      expected = turned;
+      beforeLast = before;
+      before = next;
+    }
+    this.add(to);
+    return beforeLast;
+  }
+
+  private expects({ k, resistance: r, reactance: x }: Sample): boolean {
+    const { reflections } = this;
+    reflections.at(k);
+    const norm = (r + 1) ** 2 + x * x;
+    const off = Math.hypot(reflections.valueRe - (r * r + x * x - 1) / norm, reflections.valueIm - (2 * x) / norm);
+    return off < LARGEST_SURPRISE;
+  }
+
+  private between(k: number): Sample {
+    const { reflections } = this;
+    reflections.at(k);
+    const { valueRe: re, valueIm: im } = reflections;
+    // Z = (1 + Γ) / (1 − Γ)
+    const norm = (1 - re) ** 2 + im * im;
+    return { k, resistance: (1 - re * re - im * im) / norm, reactance: (2 * im) / norm };
+  }
+}
+
+const isFarFromZero = ({ reactance }: Sample): boolean => Math.abs(reactance) > SMALL_REACTANCE;
 
 /** Appends to `found` all samples after `from` up to `to` that are needed between them, in the grid's nth interval. */
 function closer(
