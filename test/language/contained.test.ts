@@ -22,9 +22,9 @@ function spoiled(module: object, name: string): object {
   };
   return { ...module, [name]: spoiledOne };
 }
-vi.mock("../../server/src/design/fix/holeChange.js", async (load) => spoiled(await load<object>(), "holeChanges"));
+vi.mock("../../server/src/design/fix/holeChange.js", async (load) => spoiled(await load<object>(), "holeChangeSteps"));
 vi.mock("../../server/src/design/predict/band.js", async (load) => spoiled(await load<object>(), "bandsOf"));
-vi.mock("../../server/src/design/predict/body.js", async (load) => spoiled(await load<object>(), "soundingsOf"));
+vi.mock("../../server/src/design/predict/body.js", async (load) => spoiled(await load<object>(), "bodySteps"));
 
 /** Findings of many kinds: out of tune, weak or beyond the model, hands, walls, a schema's. */
 const TEXT = `${WHISTLE.replace("at: 210.3", "at: 215.3").replace("diameter: 6.5", "diameter: 2").replace("wall: 3,", "wall: 0.6,")}extras: 1\n`;
@@ -58,14 +58,14 @@ describe("a rule that fails", () => {
 
 it("a remedy that fails leaves its finding, which is told once however often it is met", () => {
   const whole = codes();
-  failing.what = "holeChanges";
+  failing.what = "holeChangeSteps";
   for (let keystroke = 0; keystroke < 5; keystroke++) expect(codes(`# ${keystroke}\n${TEXT}`)).toEqual(whole);
   expect(told).toHaveLength(1);
-  expect(told[0]).toContain("A remedy: TypeError: holeChanges broke");
+  expect(told[0]).toContain("A remedy: TypeError: holeChangeSteps broke");
 });
 
 it("a prediction that fails leaves what is said of the text and the shape", () => {
-  failing.what = "soundingsOf";
+  failing.what = "bodySteps";
   expect(codes()).toEqual(expect.arrayContaining(["schema/unknown-property", "pitch/no-resonance"]));
 });
 
@@ -82,7 +82,7 @@ it("a part of a hover that fails leaves the other parts", () => {
 });
 
 it("a kind of action that fails leaves the others", async () => {
-  failing.what = "holeChanges";
+  failing.what = "holeChangeSteps";
   const context = designOf(TEXT, { client: { resolvesCodeActions: true } });
   const { range } = diagnostics(context).find(({ code }) => code === "pitch/out-of-tune") ?? {};
   if (range === undefined) throw new Error("nothing out of tune");

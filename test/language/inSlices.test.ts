@@ -13,13 +13,13 @@ const LONG = 20;
 function slow() {
   const context = designOf(Array.from({ length: 10 }, () => WHISTLE).join("---\n"));
   let worked = 0;
-  const findings: DesignContext["findings"] = (document) => {
+  const findingSteps: DesignContext["findingSteps"] = function* (document) {
     const until = performance.now() + LONG;
     while (performance.now() < until);
     worked++;
-    return context.findings(document);
+    return yield* context.findingSteps(document);
   };
-  return { context: { ...context, findings }, worked: () => worked };
+  return { context: { ...context, findingSteps }, worked: () => worked };
 }
 
 describe("many instruments", () => {
@@ -29,13 +29,13 @@ describe("many instruments", () => {
     setImmediate(() => {
       stop = true; // as a message would that has come in meanwhile
     });
-    await expect(inSlices(context.file.documents, context.findings, () => stop)).rejects.toThrow(Cancelled);
+    await expect(inSlices(context.file.documents, context.findingSteps, () => stop)).rejects.toThrow(Cancelled);
     expect(worked()).toBeLessThan(10);
   });
 
   it("are all worked out otherwise", async () => {
     const { context, worked } = slow();
-    await inSlices(context.file.documents, context.findings, () => false);
+    await inSlices(context.file.documents, context.findingSteps, () => false);
     expect(worked()).toBe(10);
   });
 });

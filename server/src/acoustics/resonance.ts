@@ -6,6 +6,7 @@ import type { Grid } from "./grid.js";
 import type { PortStates } from "./network.js";
 import { Response } from "./response.js";
 import { type Crossing, crossings } from "./scan.js";
+import { drained, type Steps } from "./steps.js";
 
 /** A resonance at which the jet can sound. */
 export interface Sounding {
@@ -55,6 +56,16 @@ export function soundingFrequencies(
   queries: readonly Query[],
   options: Options = {},
 ): (Sounding | undefined)[] {
+  return drained(soundingSteps(column, air, queries, options));
+}
+
+/** As `soundingFrequencies`, step by step. */
+export function* soundingSteps(
+  column: Column,
+  air: AirState,
+  queries: readonly Query[],
+  options: Options = {},
+): Steps<(Sounding | undefined)[]> {
   const response = new Response(column, air, undefined, undefined, options.grid);
   const highest = new Map<string, number>();
   const key = (query: Query) => query.covers.join();
@@ -63,12 +74,14 @@ export function soundingFrequencies(
     highest.set(key(query), Math.max(query.register, highest.get(key(query)) ?? 0));
   }
   const found = new Map<string, Sounding[]>();
-  return queries.map((query) => {
+  const soundings: (Sounding | undefined)[] = [];
+  for (const query of queries) {
     const name = key(query);
-    const known = found.get(name) ?? lowest(response, query.covers, highest.get(name) as number, options);
+    const known = found.get(name) ?? (yield* lowest(response, query.covers, highest.get(name) as number, options));
     found.set(name, known);
-    return known[query.register - 1];
-  });
+    soundings.push(known[query.register - 1]);
+  }
+  return soundings;
 }
 
 /** The lowest `count` registers of one fingering, fewer where the plane-wave range of the bore ends before. Errors as above. */
@@ -79,7 +92,18 @@ export function registersOf(
   count: number,
   options: Options = {},
 ): Sounding[] {
-  return lowest(new Response(column, air), covers, count, options);
+  return drained(registerSteps(column, air, covers, count, options));
+}
+
+/** As `registersOf`, step by step. */
+export function* registerSteps(
+  column: Column,
+  air: AirState,
+  covers: readonly Cover[],
+  count: number,
+  options: Options = {},
+): Steps<Sounding[]> {
+  return yield* lowest(new Response(column, air), covers, count, options);
 }
 
 /**
@@ -102,14 +126,21 @@ export function inputImpedance(
   });
 }
 
-function lowest(response: Response, covers: readonly Cover[], count: number, { shouldStop }: Options): Sounding[] {
+function* lowest(
+  response: Response,
+  covers: readonly Cover[],
+  count: number,
+  { shouldStop }: Options,
+): Steps<Sounding[]> {
   const states = response.states(covers);
-  const between = () => {
-    if (shouldStop?.()) throw new Cancelled();
-  };
   const found: Sounding[] = [];
   if (count < 1) return found;
-  for (const crossing of crossings(response, states, between)) {
+  for (const crossing of crossings(response, states)) {
+    if (crossing === undefined) {
+      if (shouldStop?.()) throw new Cancelled();
+      yield undefined;
+      continue;
+    }
     const sounding = soundingAt(response, states, crossing);
     if (sounding && isResonance(sounding.resistance)) found.push(sounding);
     if (found.length >= count) break;

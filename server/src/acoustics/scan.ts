@@ -41,9 +41,9 @@ export type Crossing = readonly [Sample, Sample];
  * A resonance that nothing damps, of a quality beyond some ten thousand, hides even so: found once, without losses, where the
  * stopper's cavity shorts a stopped bore (4 kHz, ka 0.76). Wall losses alone keep every quality below a few hundred.
  *
- * Throws a RangeError where a sample is no number.
+ * Undefined after every step on the way. Throws a RangeError where a sample is no number.
  */
-export function* crossings(response: Response, states: PortStates, between: () => void): Generator<Crossing> {
+export function* crossings(response: Response, states: PortStates): Generator<Crossing | undefined, void, undefined> {
   const { length, largestRadius } = response.skeleton;
   const steps = Math.min(MOST_STEPS, (CUT_ON * length) / (largestRadius * STEP));
   const low = Math.round(Math.log2(1 / START));
@@ -61,7 +61,7 @@ export function* crossings(response: Response, states: PortStates, between: () =
   let ahead: Sample | undefined;
   let aheadAt = 0;
   for (let n = 1; n <= low + steps; n++) {
-    between();
+    yield undefined;
     if (strides && run.isFull && (n - low) % STRIDE === 1 && n + STRIDE - 1 <= low + steps) {
       aheadAt = n + STRIDE - 1;
       ahead = at(aheadAt);

@@ -8,6 +8,7 @@ import { Cancelled } from "./cancelled.js";
 import type { Cover } from "./column.js";
 import { rectangleFactor } from "./radiation.js";
 import type { Options, Query, Sounding } from "./resonance.js";
+import { drained, type Steps } from "./steps.js";
 import { Inside } from "./vesselInside.js";
 import { Outside, wayRound } from "./vesselOutside.js";
 import { type Vessel, volumeOf, wallArea, wallPoint } from "./vesselShape.js";
@@ -158,11 +159,24 @@ export function vesselSoundings(
   vessel: Vessel,
   air: AirState,
   queries: readonly Query[],
-  { shouldStop }: Options = {},
+  options: Options = {},
 ): (Sounding | undefined)[] {
+  return drained(vesselSoundingSteps(vessel, air, queries, options));
+}
+
+/** As `vesselSoundings`, step by step. */
+export function* vesselSoundingSteps(
+  vessel: Vessel,
+  air: AirState,
+  queries: readonly Query[],
+  { shouldStop }: Options = {},
+): Steps<(Sounding | undefined)[]> {
   const resonator = new Resonator(vessel, air);
-  return queries.map(({ covers, register }) => {
+  const soundings: (Sounding | undefined)[] = [];
+  for (const { covers, register } of queries) {
     if (shouldStop?.()) throw new Cancelled();
-    return register === 1 ? resonator.sounding(covers) : undefined;
-  });
+    yield undefined;
+    soundings.push(register === 1 ? resonator.sounding(covers) : undefined);
+  }
+  return soundings;
 }

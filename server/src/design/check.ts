@@ -1,11 +1,12 @@
 /** Everything there is to say about one instrument of a file: the one service behind editor and command line. */
+import { drained, type Steps } from "../acoustics/steps.js";
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { placeFinding } from "../document/place.js";
 import type { Finding } from "../instrument/finding.js";
 import { graded, type RuleLevels } from "../instrument/ruleLevels.js";
 import { type AnalyseOptions, analyse } from "./predict/analyse.js";
 import type { Analysis } from "./predict/analysis.js";
-import { checkAnalysis } from "./rules/index.js";
+import { checkSteps } from "./rules/index.js";
 import { type CheckSettings, DEFAULT_SETTINGS } from "./settings.js";
 
 export interface CheckResult {
@@ -30,9 +31,18 @@ export function findingsOf(
   analysis: Analysis,
   rules: RuleLevels = {},
 ): readonly PlacedFinding[] {
+  return drained(findingSteps(document, analysis, rules));
+}
+
+/** As `findingsOf`, step by step. */
+export function* findingSteps(
+  document: DesignDocument,
+  analysis: Analysis,
+  rules: RuleLevels = {},
+): Steps<readonly PlacedFinding[]> {
   let found = known.get(analysis);
   if (found === undefined) {
-    found = checkAnalysis(analysis);
+    found = yield* checkSteps(analysis);
     known.set(analysis, found);
   }
   const all = [...document.findings, ...found.map((finding) => placeFinding(document, finding))];

@@ -1,5 +1,6 @@
 /** Runs a part of a whole so that its failing is its own: told once to whoever keeps the log, and the rest goes on. */
 import { Cancelled } from "../acoustics/cancelled.js";
+import type { Steps } from "../acoustics/steps.js";
 
 /** Faults told of, at most. */
 const MOST_TOLD = 200;
@@ -23,10 +24,24 @@ export function contained<T>(name: string, work: () => T, otherwise: T): T {
   try {
     return work();
   } catch (error) {
-    if (error instanceof Cancelled) throw error;
-    if (isNews(error)) tell(error, name);
+    hold(error, name);
     return otherwise;
   }
+}
+
+/** The same of work done step by step. */
+export function* containedSteps<T>(name: string, work: () => Steps<T>, otherwise: T): Steps<T> {
+  try {
+    return yield* work();
+  } catch (error) {
+    hold(error, name);
+    return otherwise;
+  }
+}
+
+function hold(error: unknown, name: string): void {
+  if (error instanceof Cancelled) throw error;
+  if (isNews(error)) tell(error, name);
 }
 
 /** Whether a fault was not told of before: the same one may be met at every keystroke. */

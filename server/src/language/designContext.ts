@@ -1,6 +1,7 @@
 /** Everything a feature may ask about one version of one design: text, trees, analyses, settings, what the client can. */
 import type { Range } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
+import type { Steps } from "../acoustics/steps.js";
 import type { Analysis } from "../design/predict/analysis.js";
 import type { DesignDocument, DesignFile, PlacedFinding, Span } from "../document/designFile.js";
 import type { ClientFeatures } from "./capabilities.js";
@@ -23,6 +24,9 @@ export interface DesignContext {
   analysis(document: DesignDocument, shouldStop?: () => boolean): Analysis;
   /** All findings of a document, the acoustic ones included. @throws Cancelled */
   findings(document: DesignDocument, shouldStop?: () => boolean): readonly PlacedFinding[];
+  /** The same step by step: after them the answers above cost nothing. Several may wait for one. */
+  analysisSteps(document: DesignDocument): Steps<Analysis>;
+  findingSteps(document: DesignDocument): Steps<readonly PlacedFinding[]>;
 }
 
 export function rangeOf(context: Pick<DesignContext, "text">, span: Span): Range {

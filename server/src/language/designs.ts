@@ -1,7 +1,9 @@
 /** The open designs: read once a version, analysed once an instrument, forgotten when their file is closed. */
 import { createHash } from "node:crypto";
-import { findingsOf } from "../design/check.js";
-import { analyse } from "../design/predict/analyse.js";
+import { Cancelled } from "../acoustics/cancelled.js";
+import type { Steps } from "../acoustics/steps.js";
+import { findingSteps } from "../design/check.js";
+import { analysisSteps } from "../design/predict/analyse.js";
 import type { Analysis } from "../design/predict/analysis.js";
 import { KnownSoundings } from "../design/predict/knownSoundings.js";
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
@@ -9,6 +11,7 @@ import { readDesign, syntaxOf } from "../document/read.js";
 import type { ClientFeatures } from "./capabilities.js";
 import { copyOf, type DesignContext, fileNameOf, isDesignUri } from "./designContext.js";
 import type { Settings } from "./settings.js";
+import { SharedSteps } from "./sharedSteps.js";
 
 /** What of an open text the designs need; `TextDocument` has it. */
 export interface OpenText {
@@ -71,15 +74,19 @@ export function designContext(
   const { uri, version } = open;
   const text = open.getText();
   const file = readDesign(text, syntaxOf(fileNameOf(uri)));
-  const ownAnalyses = new Map<DesignDocument, Analysis>();
-  const ownFindings = new Map<DesignDocument, readonly PlacedFinding[]>();
-  const analysis = (document: DesignDocument, shouldStop?: () => boolean) =>
-    remember(ownAnalyses, document, () => {
-      const { instrument } = document.resolution;
-      const key = JSON.stringify([instrument, settings.analysis]);
-      const options = shouldStop === undefined ? { known } : { known, shouldStop };
-      return remember(analyses, key, () => analyse(instrument, settings.analysis, options), KEPT_ANALYSES);
-    });
+  const ownAnalyses = new SharedSteps<DesignDocument, Analysis>();
+  const ownFindings = new SharedSteps<DesignDocument, readonly PlacedFinding[]>();
+  const analysisOf = function* (document: DesignDocument): Steps<Analysis> {
+    const { instrument } = document.resolution;
+    const key = JSON.stringify([instrument, settings.analysis]);
+    const analysis = analyses.get(key) ?? (yield* analysisSteps(instrument, settings.analysis, { known }));
+    return remember(analyses, key, () => analysis, KEPT_ANALYSES);
+  };
+  const analysing = (document: DesignDocument) => ownAnalyses.of(document, () => analysisOf(document));
+  const findingsIn = function* (document: DesignDocument): Steps<readonly PlacedFinding[]> {
+    return yield* findingSteps(document, yield* analysing(document), settings.rules);
+  };
+  const finding = (document: DesignDocument) => ownFindings.of(document, () => findingsIn(document));
   return {
     uri,
     version,
@@ -89,10 +96,20 @@ export function designContext(
     text: copyOf(uri, version, text),
     settings,
     client,
-    analysis,
-    findings: (document, shouldStop) =>
-      remember(ownFindings, document, () => findingsOf(document, analysis(document, shouldStop), settings.rules)),
+    analysis: (document, shouldStop) => heeding(analysing(document), shouldStop),
+    findings: (document, shouldStop) => heeding(finding(document), shouldStop),
+    analysisSteps: analysing,
+    findingSteps: finding,
   };
+}
+
+/** All steps at once. @throws Cancelled as soon as `shouldStop` says so; the work may be taken up again */
+function heeding<T>(steps: Steps<T>, shouldStop?: () => boolean): T {
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+    if (shouldStop?.()) throw new Cancelled();
+  }
 }
 
 let readings = 0;

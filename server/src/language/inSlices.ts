@@ -1,22 +1,37 @@
-/** Work on many instruments of a file, one by one with the newest messages read in between. */
+/** Long work in slices, with the newest messages read in between. */
 import { setImmediate } from "node:timers/promises";
 import { Cancelled } from "../acoustics/cancelled.js";
+import type { Steps } from "../acoustics/steps.js";
 
 /** Work goes on without a look at the messages for so long at most, ms: half a frame. */
 const SLICE = 8;
 
-/** Does `work` on each; what is kept by it is at hand after. Rejects with Cancelled as soon as `shouldStop` says so. */
-export async function inSlices<T>(
+/** Does all steps; what they give. Rejects with Cancelled as soon as `shouldStop` says so. */
+export async function sliced<T>(steps: Steps<T>, shouldStop: () => boolean): Promise<T> {
+  let begun = performance.now();
+  for (;;) {
+    const { done, value } = steps.next();
+    if (performance.now() - begun >= SLICE) {
+      await setImmediate();
+      if (shouldStop()) throw new Cancelled();
+      begun = performance.now();
+    }
+    if (done) return value;
+  }
+}
+
+/** Does the work on each; what is kept by it is at hand after. Rejects as `sliced` does. */
+export function inSlices<T>(
   items: readonly T[],
-  work: (item: T) => unknown,
+  work: (item: T) => Steps<unknown>,
   shouldStop: () => boolean,
 ): Promise<void> {
-  let begun = performance.now();
+  return sliced(one(items, work), shouldStop);
+}
+
+function* one<T>(items: readonly T[], work: (item: T) => Steps<unknown>): Steps<void> {
   for (const item of items) {
-    work(item);
-    if (performance.now() - begun < SLICE) continue;
-    await setImmediate();
-    if (shouldStop()) throw new Cancelled();
-    begun = performance.now();
+    yield* work(item);
+    yield undefined;
   }
 }

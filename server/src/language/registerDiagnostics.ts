@@ -30,7 +30,7 @@ export function registerPull(session: Session): void {
       async (design, shouldStop) => {
         const resultId = design.reading;
         if (resultId === previousResultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
-        await inSlices(design.file.documents, (document) => design.findings(document, shouldStop), shouldStop);
+        await inSlices(design.file.documents, design.findingSteps, shouldStop);
         return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(design) };
       },
     );
@@ -82,7 +82,7 @@ async function push(session: Session, uri: string): Promise<void> {
     if (design === undefined) return;
     const { version } = design;
     const stale = session.watch(uri);
-    await inSlices(design.file.documents, (document) => design.findings(document, stale), stale);
+    await inSlices(design.file.documents, design.findingSteps, stale);
     if (stale()) return; // closed meanwhile, or with a turn of its own
     void session.connection.sendDiagnostics({ uri, version, diagnostics: diagnostics(design) });
   } catch (error) {

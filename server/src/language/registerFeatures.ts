@@ -7,7 +7,7 @@ import { codeLenses, summedUpDocuments } from "./codeLens.js";
 import { completion } from "./completion/index.js";
 import { documentSymbols, flatSymbols } from "./documentSymbols.js";
 import { foldingRanges } from "./folding.js";
-import { hover } from "./hover/index.js";
+import { hover, hoveredDocuments } from "./hover/index.js";
 import { hintedDocuments, inlayHints } from "./inlayHints.js";
 import { inSlices } from "./inSlices.js";
 import { shown } from "./progress.js";
@@ -16,17 +16,20 @@ import type { Session } from "./session.js";
 export function registerFeatures(session: Session): void {
   const { connection } = session;
   connection.onHover(({ textDocument: { uri }, position }, token) =>
-    session.answer("Hover", uri, token, null, (design, stop) => hover(design, position, stop)),
+    session.answer("Hover", uri, token, null, async (design, stop) => {
+      await inSlices(hoveredDocuments(design, position), design.analysisSteps, stop);
+      return hover(design, position, stop);
+    }),
   );
   connection.languages.inlayHint.on(({ textDocument: { uri }, range }, token) =>
     session.answer("Inlay hints", uri, token, [], async (design, stop) => {
-      await inSlices(hintedDocuments(design, range), (document) => design.analysis(document, stop), stop);
+      await inSlices(hintedDocuments(design, range), design.analysisSteps, stop);
       return inlayHints(design, range);
     }),
   );
   connection.onCodeLens(({ textDocument: { uri } }, token) =>
     session.answer("Code lenses", uri, token, [], async (design, stop) => {
-      await inSlices(summedUpDocuments(design), (document) => design.analysis(document, stop), stop);
+      await inSlices(summedUpDocuments(design), design.analysisSteps, stop);
       return codeLenses(design);
     }),
   );

@@ -4,6 +4,7 @@ import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekey/re
 import { label } from "../escape/label.js";
 import { summaryOf } from "./codeLens.js";
 import type { DesignContext } from "./designContext.js";
+import { inSlices } from "./inSlices.js";
 import type { LongWork } from "./longWork/longWork.js";
 import { readRekeyRequest, rekeyed } from "./rekeyCommand.js";
 import type { Session } from "./session.js";
@@ -24,7 +25,10 @@ export interface RekeyPreview {
 export function registerRequests(session: Session): void {
   const { connection } = session;
   connection.onRequest("borewright/instruments", (params: unknown, token: CancellationToken) =>
-    session.answer<InstrumentSummary[]>("Instruments", uriOf(params), token, [], instruments),
+    session.answer<InstrumentSummary[]>("Instruments", uriOf(params), token, [], async (design, stop) => {
+      await inSlices(design.file.documents, design.analysisSteps, stop);
+      return instruments(design, stop);
+    }),
   );
   connection.onRequest(
     "borewright/rekeyPreview",

@@ -1,13 +1,14 @@
 /** Edits that bring one hole's worst note right, by moving it or by another size; or a pipe's, or a vessel's as a whole. */
+import { drained, type Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/edits.js";
 import { changeDrawn, changeNumber } from "../edit/numberEdit.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { drawnLength } from "../wording.js";
-import { footPlace, type HoleChange, holeChanges } from "./holeChange.js";
+import { footPlaceSteps, type HoleChange, holeChangeSteps } from "./holeChange.js";
 import { remedyInWords, volumeDecimals, wholeRemedyInWords } from "./remedy.js";
-import { pipeChange, vesselChange, type WholeChange } from "./wholeChange.js";
+import { pipeChange, vesselChangeSteps, type WholeChange } from "./wholeChange.js";
 
 export interface HoleFix {
   /** `Move L2 2.4 mm toward the mouth, so that A4 is in tune`. */
@@ -32,8 +33,18 @@ export function fixesFor(
   hole: number | undefined,
   fingering: number,
 ): readonly HoleFix[] {
-  if (hole === undefined) return wholeFixes(document, analysis, fingering);
-  const changes = holeChanges(analysis, hole, fingering);
+  return drained(fixSteps(document, analysis, hole, fingering));
+}
+
+/** As `fixesFor`, step by step. */
+export function* fixSteps(
+  document: DesignDocument,
+  analysis: Analysis,
+  hole: number | undefined,
+  fingering: number,
+): Steps<readonly HoleFix[]> {
+  if (hole === undefined) return yield* wholeFixes(document, analysis, fingering);
+  const changes = yield* holeChangeSteps(analysis, hole, fingering);
   const smallest = Math.min(...changes.map(({ change }) => Math.abs(change)));
   return changes.map((change) => ({
     title: title(remedyInWords(analysis, change), analysis, fingering),
@@ -60,11 +71,12 @@ function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleCha
   return changeDrawn(document, [...path, property], printed / instrument.printedUnit);
 }
 
-function wholeFixes(document: DesignDocument, analysis: Analysis, fingering: number): readonly HoleFix[] {
+function* wholeFixes(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly HoleFix[]> {
   const { instrument } = analysis;
   if (instrument.pipes === undefined && instrument.vessel === undefined)
-    return boreFixes(document, analysis, fingering);
-  const change = instrument.pipes === undefined ? vesselChange(analysis, fingering) : pipeChange(analysis, fingering);
+    return yield* boreFixes(document, analysis, fingering);
+  const change =
+    instrument.pipes === undefined ? yield* vesselChangeSteps(analysis, fingering) : pipeChange(analysis, fingering);
   if (change === undefined) return [];
   const { kind, path, value } = change;
   return [
@@ -81,9 +93,9 @@ function wholeFixes(document: DesignDocument, analysis: Analysis, fingering: num
   ];
 }
 
-function boreFixes(document: DesignDocument, analysis: Analysis, fingering: number): readonly HoleFix[] {
+function* boreFixes(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly HoleFix[]> {
   const { instrument } = analysis;
-  const place = footPlace(analysis, fingering);
+  const place = yield* footPlaceSteps(analysis, fingering);
   const foot = instrument.column?.bore.at(-1)?.x;
   const stations = instrument.column?.bore.length ?? 0;
   if (place === undefined || foot === undefined) return [];

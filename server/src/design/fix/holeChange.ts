@@ -2,13 +2,14 @@
 import { boreRadiusAt, type Column, type ToneHole } from "../../acoustics/column.js";
 import { followedFrequencies } from "../../acoustics/follow.js";
 import { offResonance } from "../../acoustics/offResonance.js";
-import { soundingFrequencies } from "../../acoustics/resonance.js";
+import { soundingSteps } from "../../acoustics/resonance.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
-import { orNone } from "../predict/orNone.js";
-import { secant } from "./solve.js";
-import { vesselHoleChanges } from "./vesselHoleChange.js";
+import { orNoneSteps } from "../predict/orNone.js";
+import { plain, secantSteps } from "./solve.js";
+import { vesselHoleChangeSteps } from "./vesselHoleChange.js";
 
 export interface HoleChange {
   readonly kind: "move" | "resize";
@@ -40,17 +41,22 @@ const TRIAL_STEP = 0.5e-3;
  * into a neighbour, out of the bore or off the formulas' ground are left out.
  */
 export function holeChanges(analysis: Analysis, hole: number, fingering: number): readonly HoleChange[] {
+  return drained(holeChangeSteps(analysis, hole, fingering));
+}
+
+/** As `holeChanges`, step by step. */
+export function* holeChangeSteps(analysis: Analysis, hole: number, fingering: number): Steps<readonly HoleChange[]> {
   const { column, vessel } = analysis.instrument;
-  if (vessel?.shape !== undefined) return vesselHoleChanges(analysis, hole, fingering);
+  if (vessel?.shape !== undefined) return yield* vesselHoleChangeSteps(analysis, hole, fingering);
   const old = column?.holes[hole];
   if (column === undefined || old === undefined) return [];
   const solve = solver(analysis, fingering);
   if (solve === undefined) return [];
   const changes: HoleChange[] = [];
   // In a vessel, holes are tuned by their size.
-  const place = vessel === undefined ? solvePlace(column, hole, old, solve) : undefined;
+  const place = vessel === undefined ? yield* solvePlace(column, hole, old, solve) : undefined;
   if (place !== undefined) changes.push({ kind: "move", hole, fingering, value: place, change: place - old.x });
-  const radius = solveRadius(column, hole, old, solve);
+  const radius = yield* solveRadius(column, hole, old, solve);
   if (radius !== undefined)
     changes.push({ kind: "resize", hole, fingering, value: 2 * radius, change: 2 * (radius - old.radius) });
   return changes;
@@ -65,7 +71,7 @@ interface Unknown {
   readonly columnWith: (value: number) => Column;
 }
 
-type Solve = (unknown: Unknown) => number | undefined;
+type Solve = (unknown: Unknown) => Steps<number | undefined>;
 
 /**
  * Solves for the value of a dimension at which one fingering comes right. The reactance at the wanted frequency leads there
@@ -81,22 +87,32 @@ function solver(analysis: Analysis, index: number): Solve | undefined {
   if (targetHz === undefined || predictedHz === undefined || covers === undefined) return undefined;
   const nearly = offResonance(column, analysis.air, covers, predictedHz, targetHz);
   const isNear = Math.abs(cents ?? FAR) < FAR && Math.abs(nearly(column) - (cents ?? FAR)) < SAME_RESONANCE;
-  const scanned = (changed: Column): number | undefined =>
-    orNone(() => soundingFrequencies(changed, analysis.air, [{ covers, register }]))?.[0]?.frequency;
-  return ({ now, trialStep, least, greatest, columnWith }) => {
+  const scanned = function* (changed: Column): Steps<number | undefined> {
+    const found = yield* orNoneSteps(() => soundingSteps(changed, analysis.air, [{ covers, register }]));
+    return found?.[0]?.frequency;
+  };
+  return function* ({ now, trialStep, least, greatest, columnWith }) {
     const bounds = { least, greatest, tolerance: CLOSE_ENOUGH };
-    const isRight = (x: number) =>
-      Math.abs(centsAbove(scanned(columnWith(x)) ?? Number.POSITIVE_INFINITY, targetHz)) <= CLOSE_ENOUGH;
-    const quick = secant((x) => nearly(columnWith(x)), now, now + trialStep, bounds);
-    if (quick !== undefined && (isNear || isRight(quick))) return quick;
+    const isRight = function* (x: number): Steps<boolean> {
+      const hz = yield* scanned(columnWith(x));
+      return Math.abs(centsAbove(hz ?? Number.POSITIVE_INFINITY, targetHz)) <= CLOSE_ENOUGH;
+    };
+    const quick = yield* secantSteps(
+      plain((x) => nearly(columnWith(x))),
+      now,
+      now + trialStep,
+      bounds,
+    );
+    if (quick !== undefined && (isNear || (yield* isRight(quick)))) return quick;
     if (quick === undefined && isNear) return undefined; // the bounds are in the way
     // The resonance is followed from one trial to the next; whether it is still this register is seen at the end.
-    let near = predictedHz;
-    const followed = secant(
-      (x) => {
+    let near: number = predictedHz;
+    const followed = yield* secantSteps(
+      function* (x) {
+        yield undefined;
         const changed = columnWith(x);
-        const [hz = scanned(changed)] =
-          followedFrequencies(changed, analysis.air, [{ covers, register }], [near]) ?? [];
+        const [here] = followedFrequencies(changed, analysis.air, [{ covers, register }], [near]) ?? [];
+        const hz = here ?? (yield* scanned(changed));
         near = hz ?? near;
         return hz === undefined ? undefined : centsAbove(hz, targetHz);
       },
@@ -104,11 +120,11 @@ function solver(analysis: Analysis, index: number): Solve | undefined {
       now + trialStep,
       bounds,
     );
-    return followed !== undefined && isRight(followed) ? followed : undefined;
+    return followed !== undefined && (yield* isRight(followed)) ? followed : undefined;
   };
 }
 
-function solvePlace(column: Column, index: number, old: ToneHole, solve: Solve): number | undefined {
+function* solvePlace(column: Column, index: number, old: ToneHole, solve: Solve): Steps<number | undefined> {
   const sameSide = (other: ToneHole | undefined) => other !== undefined && Math.cos(other.angle - old.angle) > 0.5;
   const room = (other: ToneHole | undefined) =>
     other !== undefined && sameSide(other) ? halfLengthOf(other) + halfLengthOf(old) + LEAST_BRIDGE : 0;
@@ -119,13 +135,13 @@ function solvePlace(column: Column, index: number, old: ToneHole, solve: Solve):
   const greatest = after === undefined ? end - halfLengthOf(old) : after.x - room(after);
   if (!(least < greatest)) return undefined;
   const columnWith = (x: number) => withHole(column, index, { ...old, x });
-  return solve({ now: old.x, trialStep: TRIAL_STEP, least, greatest, columnWith });
+  return yield* solve({ now: old.x, trialStep: TRIAL_STEP, least, greatest, columnWith });
 }
 
 /** Half of what a hole takes up along the bore, m. */
 const halfLengthOf = ({ radius, halfLength = radius }: ToneHole): number => halfLength;
 
-function solveRadius(column: Column, index: number, old: ToneHole, solve: Solve): number | undefined {
+function solveRadius(column: Column, index: number, old: ToneHole, solve: Solve): Steps<number | undefined> {
   const bore = boreRadiusAt(column.bore, old.x);
   return solve({
     now: old.radius,
@@ -142,13 +158,18 @@ function withHole(column: Column, index: number, hole: ToneHole): Column {
 
 /** The length of bore that puts an all-closed fingering right: new place of the foot, m; undefined where none does. */
 export function footPlace(analysis: Analysis, fingering: number): number | undefined {
+  return drained(footPlaceSteps(analysis, fingering));
+}
+
+/** As `footPlace`, step by step. */
+export function* footPlaceSteps(analysis: Analysis, fingering: number): Steps<number | undefined> {
   const { column } = analysis.instrument;
   const foot = column?.bore.at(-1);
   const solve = solver(analysis, fingering);
   if (column === undefined || foot === undefined || solve === undefined) return undefined;
   const last = column.holes.at(-1);
   const least = Math.max(column.bore.at(-2)?.x ?? 0, (last?.x ?? 0) + (last?.radius ?? 0));
-  return solve({
+  return yield* solve({
     now: foot.x,
     trialStep: TRIAL_STEP,
     least: least + TRIAL_STEP,

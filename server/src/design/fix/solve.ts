@@ -1,4 +1,5 @@
-import { orNone } from "../predict/orNone.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
+import { orNoneSteps } from "../predict/orNone.js";
 
 /**
  * Root of a smooth, nearly linear function by the secant method, kept inside bounds. Where the function has no value, or the
@@ -9,17 +10,41 @@ export function secant(
   valueAt: (x: number) => number | undefined,
   first: number,
   second: number,
-  options: { readonly least: number; readonly greatest: number; readonly tolerance: number },
+  options: Bounds,
 ): number | undefined {
+  return drained(secantSteps(plain(valueAt), first, second, options));
+}
+
+interface Bounds {
+  readonly least: number;
+  readonly greatest: number;
+  readonly tolerance: number;
+}
+
+/** A function that takes one step. */
+export function plain(valueAt: (x: number) => number | undefined): (x: number) => Steps<number | undefined> {
+  return function* (x) {
+    yield undefined;
+    return valueAt(x);
+  };
+}
+
+/** As `secant`, of a function that is worked out step by step. */
+export function* secantSteps(
+  valueAt: (x: number) => Steps<number | undefined>,
+  first: number,
+  second: number,
+  options: Bounds,
+): Steps<number | undefined> {
   const { least, greatest, tolerance } = options;
   const inside = (x: number) => Math.min(greatest, Math.max(least, x));
   let [x0, x1] = [inside(first), inside(second)];
-  const value = (x: number) => orNone(() => valueAt(x));
-  let y0 = value(x0);
+  const value = (x: number) => orNoneSteps(() => valueAt(x));
+  let y0 = yield* value(x0);
   if (y0 === undefined) return undefined;
   if (Math.abs(y0) <= tolerance) return x0;
   for (let step = 0; step < STEPS; step++) {
-    const y1 = value(x1);
+    const y1 = yield* value(x1);
     if (y1 === undefined) {
       x1 = (x0 + x1) / 2;
       continue;

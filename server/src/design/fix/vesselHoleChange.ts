@@ -1,12 +1,13 @@
 /** How wide a hole of a vessel must be for one note to come right: its place hardly matters, and it is only resized. */
 import type { Column } from "../../acoustics/column.js";
-import { soundingFrequencies } from "../../acoustics/resonance.js";
-import { vesselSoundings } from "../../acoustics/vessel.js";
+import { soundingSteps } from "../../acoustics/resonance.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { vesselSoundingSteps } from "../../acoustics/vessel.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
 import type { HoleChange } from "./holeChange.js";
-import { secant } from "./solve.js";
+import { secantSteps } from "./solve.js";
 
 /** Cents; first trial step, m. */
 const CLOSE_ENOUGH = 0.05;
@@ -17,7 +18,7 @@ const WIDEST_SHARE = 0.6;
 const NARROWEST_RADIUS = 0.5e-3;
 
 /** The sizes of hole `hole` of a vessel that put fingering `index` right: one or none. */
-export function vesselHoleChanges(analysis: Analysis, hole: number, index: number): readonly HoleChange[] {
+export function* vesselHoleChangeSteps(analysis: Analysis, hole: number, index: number): Steps<readonly HoleChange[]> {
   const shape = analysis.instrument.vessel?.shape;
   const old = shape?.holes[hole];
   if (shape === undefined || old === undefined) return [];
@@ -25,7 +26,7 @@ export function vesselHoleChanges(analysis: Analysis, hole: number, index: numbe
   const columnWith = (radius: number) => ({
     vessel: { ...shape, holes: shape.holes.map((own, i) => (i === hole ? { ...own, radius } : own)) },
   });
-  const radius = secant((value) => cents(columnWith(value)), old.radius, old.radius + TRIAL_STEP, {
+  const radius = yield* secantSteps((value) => cents(columnWith(value)), old.radius, old.radius + TRIAL_STEP, {
     least: NARROWEST_RADIUS,
     greatest: WIDEST_SHARE * Math.min(...shape.semiAxes),
     tolerance: CLOSE_ENOUGH,
@@ -38,15 +39,17 @@ export function vesselHoleChanges(analysis: Analysis, hole: number, index: numbe
 export function centsOf({ air, fingerings }: Analysis, index: number) {
   const { fingering, targetHz } = fingerings[index] ?? {};
   const { covers, register } = fingering ?? {};
-  return (changed: { readonly vessel?: Vessel; readonly column?: Column } | undefined) => {
+  return function* (
+    changed: { readonly vessel?: Vessel; readonly column?: Column } | undefined,
+  ): Steps<number | undefined> {
     if (covers === undefined || register === undefined || targetHz === undefined || changed === undefined)
       return undefined;
     const query = { covers, register };
     const [sounding] =
       changed.vessel !== undefined
-        ? vesselSoundings(changed.vessel, air, [query])
+        ? yield* vesselSoundingSteps(changed.vessel, air, [query])
         : changed.column !== undefined
-          ? soundingFrequencies(changed.column, air, [query])
+          ? yield* soundingSteps(changed.column, air, [query])
           : [];
     return sounding && centsAbove(sounding.frequency, targetHz);
   };

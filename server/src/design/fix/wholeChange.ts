@@ -1,11 +1,12 @@
 /** How long a pipe, or how large a vessel, must be for one note to come right. Pure numbers; edits are made elsewhere. */
 import { soundingFrequencies } from "../../acoustics/resonance.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
 import { grownTube } from "./grownTube.js";
-import { secant } from "./solve.js";
+import { secant, secantSteps } from "./solve.js";
 import { centsOf } from "./vesselHoleChange.js";
 
 /** The one number of the file that changes. */
@@ -56,6 +57,11 @@ export function pipeChange({ instrument, air, fingerings }: Analysis, index: num
 
 /** The size of the vessel that sounds fingering `index` right; undefined where none does. */
 export function vesselChange(analysis: Analysis, index: number): WholeChange | undefined {
+  return drained(vesselChangeSteps(analysis, index));
+}
+
+/** As `vesselChange`, step by step. */
+export function* vesselChangeSteps(analysis: Analysis, index: number): Steps<WholeChange | undefined> {
   const { instrument } = analysis;
   const { vessel, column } = instrument;
   if (vessel === undefined) return undefined;
@@ -70,7 +76,7 @@ export function vesselChange(analysis: Analysis, index: number): WholeChange | u
     // Holes stay where they are: shorter than down to the last of them the tube cannot become.
     return grown.holes.every(({ x, radius }) => x + radius < end) ? { column: grown } : undefined;
   };
-  const factor = secant((value) => cents(changed(value)), 1, TRIAL_FACTOR, {
+  const factor = yield* secantSteps((value) => cents(changed(value)), 1, TRIAL_FACTOR, {
     least: LEAST_FACTOR,
     greatest: GREATEST_FACTOR,
     tolerance: CLOSE_ENOUGH,

@@ -1,12 +1,13 @@
 import { airState } from "../../acoustics/air.js";
 import type { Sounding } from "../../acoustics/resonance.js";
-import { contained } from "../../instrument/contained.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
+import { containedSteps } from "../../instrument/contained.js";
 import type { Instrument } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
 import { frequencyOf, nearestNote } from "../../music/tuning.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import type { Analysis, AnalysisSummary, FingeringPrediction } from "./analysis.js";
-import { soundingsOf } from "./body.js";
+import { bodySteps } from "./body.js";
 import type { KnownSoundings } from "./knownSoundings.js";
 
 export interface AnalyseOptions {
@@ -26,10 +27,23 @@ export function analyse(
   settings: AnalysisSettings = DEFAULT_SETTINGS,
   options: AnalyseOptions = {},
 ): Analysis {
+  return drained(analysisSteps(instrument, settings, options));
+}
+
+/** As `analyse`, step by step. */
+export function* analysisSteps(
+  instrument: Instrument,
+  settings: AnalysisSettings = DEFAULT_SETTINGS,
+  options: AnalyseOptions = {},
+): Steps<Analysis> {
   const temperature = instrument.air.temperature ?? settings.temperature;
   const tolerance = instrument.tolerance ?? settings.tolerance;
   const air = airState({ ...instrument.air, temperature });
-  const { soundings, refusal } = contained("The prediction", () => predict(instrument, air, options), FAILED);
+  const { soundings, refusal } = yield* containedSteps(
+    "The prediction",
+    () => predict(instrument, air, options),
+    FAILED,
+  );
   const fingerings = instrument.fingerings.map((fingering, i): FingeringPrediction => {
     const resonance = soundings[i];
     const predictedHz = resonance?.frequency;
@@ -46,21 +60,22 @@ export function analyse(
   return { instrument, temperature, tolerance, air, fingerings, summary: summarise(fingerings, tolerance), refusal };
 }
 
-const FAILED: ReturnType<typeof predict> = { soundings: [], refusal: "a fault of this program stands in the way" };
+interface Predicted {
+  readonly soundings: readonly (Sounding | undefined)[];
+  readonly refusal: string | undefined;
+}
+
+const FAILED: Predicted = { soundings: [], refusal: "a fault of this program stands in the way" };
 
 /** What each fingering sounds, undefined where there is none; and why nothing does, where the physics refuses the numbers. */
-function predict(
-  instrument: Instrument,
-  air: Analysis["air"],
-  options: AnalyseOptions,
-): { readonly soundings: readonly (Sounding | undefined)[]; readonly refusal: string | undefined } {
+function* predict(instrument: Instrument, air: Analysis["air"], options: AnalyseOptions): Steps<Predicted> {
   const queries = instrument.fingerings.flatMap(({ covers, register }, index) =>
     covers === undefined ? [] : [{ index, covers, register }],
   );
   const found: (Sounding | undefined)[] = new Array(instrument.fingerings.length).fill(undefined);
   try {
-    const soundings =
-      options.known?.of(instrument, air, queries, options) ?? soundingsOf(instrument, air, queries, options);
+    const soundings = yield* options.known?.steps(instrument, air, queries, options) ??
+      bodySteps(instrument, air, queries, options);
     queries.forEach(({ index }, i) => {
       found[index] = soundings[i];
     });

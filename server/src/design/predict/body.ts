@@ -1,8 +1,9 @@
 /** What sounds, whatever the family: one air column for all fingerings, a column for each pipe, or a vessel. */
 import type { AirState } from "../../acoustics/airState.js";
 import type { Column } from "../../acoustics/column.js";
-import { type Options, type Query, type Sounding, soundingFrequencies } from "../../acoustics/resonance.js";
-import { vesselSoundings } from "../../acoustics/vessel.js";
+import { type Options, type Query, type Sounding, soundingSteps } from "../../acoustics/resonance.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
+import { vesselSoundingSteps } from "../../acoustics/vessel.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { Instrument } from "../../instrument/model.js";
 import { scaledColumn } from "./scaledColumn.js";
@@ -37,16 +38,28 @@ export function soundingsOf(
   queries: readonly IndexedQuery[],
   options: Options = {},
 ): readonly (Sounding | undefined)[] {
+  return drained(bodySteps(body, air, queries, options));
+}
+
+/** As `soundingsOf`, step by step. */
+export function* bodySteps(
+  body: Body,
+  air: AirState,
+  queries: readonly IndexedQuery[],
+  options: Options = {},
+): Steps<readonly (Sounding | undefined)[]> {
   const shape = body.vessel?.shape;
-  if (shape !== undefined) return vesselSoundings(shape, air, queries, options);
+  if (shape !== undefined) return yield* vesselSoundingSteps(shape, air, queries, options);
   if (body.pipes === undefined)
     return body.column === undefined
       ? queries.map(() => undefined)
-      : soundingFrequencies(body.column, air, queries, options);
-  return queries.map((query) => {
+      : yield* soundingSteps(body.column, air, queries, options);
+  const soundings: (Sounding | undefined)[] = [];
+  for (const query of queries) {
     const column = columnFor(body, query.index);
-    return column && soundingFrequencies(column, air, [query], options)[0];
-  });
+    soundings.push(column && (yield* soundingSteps(column, air, [query], options))[0]);
+  }
+  return soundings;
 }
 
 /** The body with its columns and its hollow changed. */

@@ -5,7 +5,8 @@
 import type { AirState } from "../../acoustics/airState.js";
 import { Grid } from "../../acoustics/grid.js";
 import type { Options, Query, Sounding } from "../../acoustics/resonance.js";
-import { type Body, columnFor, type IndexedQuery, soundingsOf } from "./body.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { type Body, bodySteps, columnFor, type IndexedQuery } from "./body.js";
 
 type Remembered = ReadonlyMap<string, Sounding | undefined>;
 
@@ -18,17 +19,17 @@ export class KnownSoundings {
   private readonly bodies = new Map<string, Remembered>();
   private readonly grid = new Grid();
 
-  /** As `soundingsOf`, working out only what is not known. @throws Cancelled */
-  of(
+  /** As `bodySteps`, working out only what is not known. @throws Cancelled */
+  *steps(
     body: Body,
     air: AirState,
     queries: readonly IndexedQuery[],
     options: Options = {},
-  ): readonly (Sounding | undefined)[] {
+  ): Steps<readonly (Sounding | undefined)[]> {
     const keyOf = bodyKeys(body, air);
     const places = queries.map((query) => ({ query, body: keyOf(query.index), fingering: fingeringKey(query) }));
     const missing = places.filter((place) => !this.bodies.get(place.body)?.has(place.fingering));
-    const found = soundingsOf(
+    const found = yield* bodySteps(
       body,
       air,
       missing.map(({ query }) => query),

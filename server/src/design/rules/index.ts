@@ -1,5 +1,6 @@
 /** All rules that need the analysis, in the order in which their findings are listed. */
-import { contained } from "../../instrument/contained.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { containedSteps } from "../../instrument/contained.js";
 import type { Finding } from "../../instrument/finding.js";
 import type { Analysis } from "../predict/analysis.js";
 import { noResonance } from "./noResonance.js";
@@ -10,6 +11,17 @@ import { weakNote } from "./weakNote.js";
 
 export const ANALYSIS_RULES: readonly Rule[] = [outOfTune, noResonance, weakNote, outOfRange];
 
-export function checkAnalysis(analysis: Analysis): readonly Finding[] {
-  return ANALYSIS_RULES.flatMap((rule) => contained(`The rule ${rule.code}`, () => rule.check(analysis), []));
+/** What all rules find, step by step. */
+export function* checkSteps(analysis: Analysis): Steps<readonly Finding[]> {
+  const findings: Finding[] = [];
+  for (const rule of ANALYSIS_RULES) {
+    yield undefined;
+    findings.push(...(yield* containedSteps(`The rule ${rule.code}`, () => checked(rule, analysis), [])));
+  }
+  return findings;
+}
+
+function* checked(rule: Rule, analysis: Analysis): Steps<readonly Finding[]> {
+  const found = rule.check(analysis);
+  return "next" in found ? yield* found : found;
 }

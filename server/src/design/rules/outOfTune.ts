@@ -2,11 +2,12 @@
  * pitch/out-of-tune: a fingering farther from its note than the tolerance. Said where the change belongs: on the hole that
  * decides the pitch, or on the bore's length for notes with every hole closed; on the pipe's length in a pan pipe.
  */
-import { contained } from "../../instrument/contained.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { containedSteps } from "../../instrument/contained.js";
 import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
-import { footPlace, holeChanges } from "../fix/holeChange.js";
+import { footPlaceSteps, holeChangeSteps } from "../fix/holeChange.js";
 import { holeName, remedyInWords, wholeRemedyInWords } from "../fix/remedy.js";
-import { pipeChange, vesselChange } from "../fix/wholeChange.js";
+import { pipeChange, vesselChangeSteps } from "../fix/wholeChange.js";
 import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
 import { type Governed, governedFingerings, nameOfFingering } from "../predict/governing.js";
 import { besideShift, commonShift } from "../rekey/commonShift.js";
@@ -34,15 +35,15 @@ export interface OutOfTuneData {
 export const outOfTune: Rule = {
   code: OUT_OF_TUNE,
   title: "notes farther from their pitch than the tolerance",
-  check: (analysis) => {
+  *check(analysis) {
     const shift = commonShift(analysis);
     // One number in tune with itself has nothing to be told apart from.
-    if (shift === undefined || governedFingerings(analysis).length < 2) return singly(analysis);
+    if (shift === undefined || governedFingerings(analysis).length < 2) return yield* singly(analysis);
     const { together, ...said } = offTogether(analysis, shift);
     const data: OutOfTuneData = { together, fingerings: shift.fingerings };
     const related = extremes(analysis, shift.fingerings).flatMap(relatedPlace);
     const whole: Finding = { code: OUT_OF_TUNE, severity: "error", ...said, related, data };
-    return [whole, ...singly(besideShift(analysis, shift.cents), { analysis, cents: shift.cents })];
+    return [whole, ...(yield* singly(besideShift(analysis, shift.cents), { analysis, cents: shift.cents }))];
   },
 };
 
@@ -58,11 +59,16 @@ interface Beside {
   readonly cents: number;
 }
 
-function singly(analysis: Analysis, beside?: Beside): readonly Finding[] {
-  return governedFingerings(analysis).flatMap((governed) => findingFor(analysis, governed, beside) ?? []);
+function* singly(analysis: Analysis, beside?: Beside): Steps<readonly Finding[]> {
+  const findings: Finding[] = [];
+  for (const governed of governedFingerings(analysis)) {
+    const finding = yield* findingFor(analysis, governed, beside);
+    if (finding !== undefined) findings.push(finding);
+  }
+  return findings;
 }
 
-function findingFor(analysis: Analysis, governed: Governed, beside: Beside | undefined): Finding | undefined {
+function* findingFor(analysis: Analysis, governed: Governed, beside: Beside | undefined): Steps<Finding | undefined> {
   const isOut = (index: number) => Math.abs(analysis.fingerings[index]?.cents ?? 0) > analysis.tolerance;
   const worstIndex = governed.fingerings[0];
   const worst = worstIndex === undefined ? undefined : analysis.fingerings[worstIndex];
@@ -74,7 +80,7 @@ function findingFor(analysis: Analysis, governed: Governed, beside: Beside | und
   };
   const actual = (beside?.analysis ?? analysis).fingerings;
   // Without a remedy it is out of tune all the same.
-  const remedy = contained(
+  const remedy = yield* containedSteps(
     "A remedy",
     () => (governed.hole === undefined ? wholeRemedy(analysis, worstIndex) : holeRemedy(analysis, governed)),
     "",
@@ -114,11 +120,11 @@ function placeToChange({ instrument }: Analysis, hole: number | undefined, finge
   return ["bore", (column?.bore.length ?? 1) - 1, "at"];
 }
 
-function holeRemedy(analysis: Analysis, governed: Governed): string {
+function* holeRemedy(analysis: Analysis, governed: Governed): Steps<string> {
   const { hole, fingerings } = governed;
   const worst = fingerings[0];
   if (hole === undefined || worst === undefined) return "";
-  const changes = holeChanges(analysis, hole, worst);
+  const changes = yield* holeChangeSteps(analysis, hole, worst);
   if (changes.length === 0 && analysis.instrument.vessel !== undefined)
     return `No size of ${holeName(analysis, hole)} alone puts it right: look at the other open holes, and at the mouth.`;
   if (changes.length === 0)
@@ -127,17 +133,17 @@ function holeRemedy(analysis: Analysis, governed: Governed): string {
   return `${first.charAt(0).toUpperCase()}${first.slice(1)}${rest.map((text) => `, or ${text}`).join("")}.`;
 }
 
-function wholeRemedy(analysis: Analysis, fingering: number): string {
+function* wholeRemedy(analysis: Analysis, fingering: number): Steps<string> {
   const { pipes, vessel } = analysis.instrument;
-  if (pipes === undefined && vessel === undefined) return boreRemedy(analysis, fingering);
-  const change = pipes === undefined ? vesselChange(analysis, fingering) : pipeChange(analysis, fingering);
+  if (pipes === undefined && vessel === undefined) return yield* boreRemedy(analysis, fingering);
+  const change = pipes === undefined ? yield* vesselChangeSteps(analysis, fingering) : pipeChange(analysis, fingering);
   if (change === undefined) return "";
   const remedy = wholeRemedyInWords(analysis, change);
   return `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}.`;
 }
 
-function boreRemedy(analysis: Analysis, fingering: number): string {
-  const place = footPlace(analysis, fingering);
+function* boreRemedy(analysis: Analysis, fingering: number): Steps<string> {
+  const place = yield* footPlaceSteps(analysis, fingering);
   const foot = analysis.instrument.column?.bore.at(-1)?.x;
   if (place === undefined || foot === undefined) return "";
   const way = place < foot ? "shorter" : "longer";

@@ -1,4 +1,5 @@
 /** The shape of every rule that needs the analysis: one module a rule, its code, its check. */
+import type { Steps } from "../../acoustics/steps.js";
 import type { Finding, RuleCode } from "../../instrument/finding.js";
 import type { Analysis } from "../predict/analysis.js";
 
@@ -6,5 +7,6 @@ export interface Rule {
   readonly code: RuleCode;
   /** A few words for lists: what the rule looks for. */
   readonly title: string;
-  check(analysis: Analysis): readonly Finding[];
+  /** Step by step where it searches. */
+  check(analysis: Analysis): readonly Finding[] | Steps<readonly Finding[]>;
 }

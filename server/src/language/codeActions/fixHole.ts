@@ -3,7 +3,8 @@
  * right. Linked to the diagnostic pitch/out-of-tune, whose data names the hole and the fingerings.
  */
 import { CodeActionKind } from "vscode-languageserver";
-import { fixesFor, type HoleFix } from "../../design/fix/fixHole.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { fixSteps, type HoleFix } from "../../design/fix/fixHole.js";
 import type { Analysis } from "../../design/predict/analysis.js";
 import { besideShift } from "../../design/rekey/commonShift.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
@@ -13,21 +14,24 @@ import { type ActionPlace, linkedTo, type OfferedAction, touches, wanted, withEd
 
 const KIND = CodeActionKind.QuickFix;
 
-export function holeActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
+/** Step by step: places and sizes are searched for. */
+export function* holeActions(place: ActionPlace, only: readonly string[] | undefined): Steps<OfferedAction[]> {
   if (!wanted(only, KIND)) return [];
   const { context, document, shouldStop } = place;
   const findings = context.findings(document, shouldStop).filter(({ code }) => code === OUT_OF_TUNE);
-  return findings.flatMap((finding) => {
+  const offered: OfferedAction[] = [];
+  for (const finding of findings) {
     const data = dataOf(finding);
-    if (data === undefined || data.together !== undefined) return [];
+    if (data === undefined || data.together !== undefined) continue;
     const whole = context.analysis(document, shouldStop);
     const analysis = data.beside === undefined ? whole : besideShift(whole, data.beside);
     const fingering = fingeringToFix(place, analysis, finding, data);
-    if (fingering === undefined) return [];
-    const fixes = fixesFor(document, analysis, data.hole, fingering);
+    if (fingering === undefined) continue;
+    const fixes = yield* fixSteps(document, analysis, data.hole, fingering);
     const ending = data.beside === undefined ? "" : " with the others";
-    return fixes.flatMap((fix) => offer(place, finding, { ...fix, title: `${fix.title}${ending}` }));
-  });
+    offered.push(...fixes.flatMap((fix) => offer(place, finding, { ...fix, title: `${fix.title}${ending}` })));
+  }
+  return offered;
 }
 
 /** The fingering selected, if it is one of the finding's and out of tune; on the hole, the worst. */

@@ -1,14 +1,16 @@
 /** The code actions at a place. Each is offered where it belongs and nowhere else. */
 import type { CodeAction, CodeActionParams, Command } from "vscode-languageserver";
+import type { Steps } from "../../acoustics/steps.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import { label } from "../../escape/label.js";
-import { contained } from "../../instrument/contained.js";
+import { containedSteps } from "../../instrument/contained.js";
 import { REKEY_COMMAND } from "../capabilities.js";
 import { type DesignContext, documentAt } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
+import { inSlices, sliced } from "../inSlices.js";
 import { jobOn } from "../longWork/jobOn.js";
 import { inThisThread, type LongWork } from "../longWork/longWork.js";
-import type { OfferedAction, Recipe } from "./action.js";
+import type { ActionPlace, OfferedAction, Recipe } from "./action.js";
 import { calibrateActions } from "./calibrate.js";
 import { holeActions } from "./fixHole.js";
 import { rekeyActions } from "./rekeyKey.js";
@@ -32,6 +34,13 @@ const KINDS = {
   "switches of rules": switchOffActions,
 };
 
+type Kind = (typeof KINDS)[keyof typeof KINDS];
+
+function* offeredBy(kind: Kind, place: ActionPlace, only: readonly string[] | undefined): Steps<OfferedAction[]> {
+  const offered = kind(place, only);
+  return "next" in offered ? yield* offered : offered;
+}
+
 /** Rejects with Cancelled. */
 export async function codeActions(
   context: DesignContext,
@@ -42,11 +51,18 @@ export async function codeActions(
   const document = documentAt(context.file, selection.start);
   if (document === undefined) return [];
   const place = { context, document, selection, diagnostics, shouldStop: working.shouldStop ?? never };
-  const offered = Object.entries(KINDS)
-    .flatMap(([name, actions]) => contained(`The ${name}`, () => actions(place, only), []))
-    .map(labelled);
+  // Nearly every kind asks for them.
+  await inSlices([document], context.findingSteps, place.shouldStop);
+  const offered: OfferedAction[] = [];
+  for (const [name, kind] of Object.entries(KINDS))
+    offered.push(
+      ...(await sliced(
+        containedSteps(`The ${name}`, () => offeredBy(kind, place, only), []),
+        place.shouldStop,
+      )),
+    );
   const actions: CodeAction[] = [];
-  for (const offer of offered) {
+  for (const offer of offered.map(labelled)) {
     const action = await finished(context, offer, working);
     if (action !== undefined) actions.push(action);
   }

@@ -42,6 +42,12 @@ export function hover(context: DesignContext, position: Position, shouldStop = (
   return { contents, range: rangeOf(context, spanOf(document, path, on)) };
 }
 
+/** The instrument under the cursor, whose analysis the hover needs. */
+export function hoveredDocuments(context: DesignContext, position: Position): readonly DesignDocument[] {
+  const document = documentAt(context.file, context.text.offsetAt(position));
+  return document === undefined ? [] : [document];
+}
+
 /** What to say of a place before its schema: by the name at the top of its path. */
 function topicOf(path: Path): HoverTopic | undefined {
   const [first, second] = path;
