@@ -1,6 +1,7 @@
 /** Bundles the extension's client, the command line with the language server in it, and the bore view's page, into dist/. `--watch` rebuilds on change. */
-import { chmod, copyFile, mkdir, rm } from "node:fs/promises";
+import { chmod, copyFile, mkdir, rm, writeFile } from "node:fs/promises";
 import * as esbuild from "esbuild";
+import { thirdPartyNotices } from "./thirdPartyNotices.mjs";
 
 const watch = process.argv.includes("--watch");
 const production = process.argv.includes("--production");
@@ -16,15 +17,17 @@ const shared = {
   mainFields: ["module", "main"],
   minify: production,
   sourcemap: production ? false : "linked",
+  // They stand in THIRD-PARTY-NOTICES.txt.
   legalComments: "none",
+  metafile: true,
   logLevel: process.argv.includes("--quiet") ? "error" : "info",
 };
 
 /** What makes solids is loaded with the first of them: a module of its own beside its WebAssembly, in no bundle. */
+const SOLID_FOLDER = "node_modules/manifold-3d";
 const SOLID_LIBRARY = {
   "manifold.js": "manifold.mjs",
   "manifold.wasm": "manifold.wasm",
-  LICENSE: "manifold.LICENSE",
 };
 
 /** @type {esbuild.Plugin} */
@@ -61,12 +64,18 @@ bundles.push({
 
 if (!watch) await rm("dist", { recursive: true, force: true });
 await mkdir("dist", { recursive: true });
-for (const [name, copy] of Object.entries(SOLID_LIBRARY))
-  await copyFile(`node_modules/manifold-3d/${name}`, `dist/${copy}`);
+for (const [name, copy] of Object.entries(SOLID_LIBRARY)) await copyFile(`${SOLID_FOLDER}/${name}`, `dist/${copy}`);
 if (watch) {
   const contexts = await Promise.all(bundles.map((options) => esbuild.context(options)));
   await Promise.all(contexts.map((context) => context.watch()));
 } else {
-  await Promise.all(bundles.map((options) => esbuild.build(options)));
+  const results = await Promise.all(bundles.map((options) => esbuild.build(options)));
+  await writeFile(
+    "dist/THIRD-PARTY-NOTICES.txt",
+    thirdPartyNotices(
+      results.map(({ metafile }) => metafile),
+      [SOLID_FOLDER],
+    ),
+  );
   await chmod("dist/cli.cjs", 0o755);
 }

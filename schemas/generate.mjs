@@ -1,14 +1,9 @@
-/**
- * Makes from instrument.schema.json what the program needs at run time and at compile time:
- * a validator without a schema compiler, so that none is shipped, and the TypeScript types of a design.
- * `--check` writes nothing and fails if the checked-in types are not those of the schema.
- */
+/** Makes from instrument.schema.json a validator without a schema compiler, so that none is shipped. */
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import standalone from "ajv/dist/standalone/index.js";
-import { compile } from "json-schema-to-typescript";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const generated = join(here, "../server/src/instrument/generated");
@@ -23,22 +18,5 @@ function validatorCode() {
   return code;
 }
 
-async function typesCode() {
-  return compile(structuredClone(schema), "DesignData", {
-    bannerComment: "/** Made by schemas/generate.mjs from schemas/instrument.schema.json. Do not edit. */",
-    format: false,
-    additionalProperties: false,
-  });
-}
-
-const typesFile = join(generated, "schemaTypes.ts");
-if (process.argv.includes("--check")) {
-  if (readFileSync(typesFile, "utf8") !== (await typesCode())) {
-    console.error("schemaTypes.ts is not that of the schema: run `npm run generate` and commit it.");
-    process.exitCode = 1;
-  }
-} else {
-  mkdirSync(generated, { recursive: true });
-  writeFileSync(join(generated, "validator.js"), validatorCode());
-  writeFileSync(typesFile, await typesCode());
-}
+mkdirSync(generated, { recursive: true });
+writeFileSync(join(generated, "validator.js"), validatorCode());
