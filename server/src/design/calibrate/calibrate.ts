@@ -1,5 +1,4 @@
 /** The mouth, and only then the air or the shrinkage, fitted to measured notes. */
-import { levenbergMarquardt } from "ml-levenberg-marquardt";
 import { airState } from "../../acoustics/air.js";
 import { mouthEnd } from "../../acoustics/mouth.js";
 import { isDescribed } from "../../instrument/described.js";
@@ -8,6 +7,7 @@ import type { Resolution } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
 import { columnsOf, soundingsOf } from "../predict/body.js";
+import { constrainedLeastSquares } from "../refit/constrainedLeastSquares.js";
 import { type MeasuredQuery, measuredQueries } from "./measuredQueries.js";
 import { type CalibratedQuantity, mouthUnknown, secondUnknown, type Trial, type Unknown } from "./unknowns.js";
 
@@ -145,32 +145,50 @@ function trialOf({ start }: Problem, unknowns: readonly Unknown[], values: reado
 }
 
 function solve(problem: Problem, unknowns: readonly Unknown[]): Fit {
-  const notes = problem.queries.map((_, i) => i);
-  // The solver wants two points at least: a single note counts twice.
-  const points = notes.length === 1 ? [0, 0] : notes;
-  const model = (values: number[]) => {
-    const residuals = residualsOf(problem, trialOf(problem, unknowns, values));
-    return (point: number) => -(residuals?.[point] ?? NO_NOTE);
-  };
-  const { parameterValues } = levenbergMarquardt({ x: points, y: points.map(() => 0) }, model, {
-    initialValues: unknowns.map(({ before }) => before),
-    minValues: unknowns.map(({ least }) => least),
-    maxValues: unknowns.map(({ greatest }) => greatest),
-    gradientDifference: unknowns.map(({ decimals }) => 10 ** -decimals),
-    centralDifference: true,
-    damping: 1e-3,
-    errorTolerance: 1e-9,
-    improvementThreshold: 1e-6,
-    maxIterations: MOST_STEPS,
+  const residualsWith = (values: readonly number[]) =>
+    residualsOf(problem, trialOf(problem, unknowns, values)) ?? problem.queries.map(() => NO_NOTE);
+  const { x } = constrainedLeastSquares({
+    start: unknowns.map(({ before }) => before),
+    evaluate: (values) => ({
+      residuals: residualsWith(values),
+      jacobian: () => transposed(unknowns.map((unknown, i) => slopesBy(unknown, i, values, residualsWith))),
+    }),
+    wish: unknowns.map(() => ({ value: 0, weight: 0 })),
+    inequalities: unknowns.flatMap(({ least, greatest }, i) => [
+      { row: new Map([[i, 1]]), least },
+      { row: new Map([[i, -1]]), least: -greatest },
+    ]),
+    mostSteps: MOST_STEPS,
+    leastGain: LEAST_GAIN,
   });
-  const values = unknowns.map(({ decimals, before }, i) => Number((parameterValues[i] ?? before).toFixed(decimals)));
-  const residuals = residualsOf(problem, trialOf(problem, unknowns, values)) ?? notes.map(() => NO_NOTE);
+  const values = unknowns.map(({ decimals, before }, i) => Number((x[i] ?? before).toFixed(decimals)));
+  const residuals = residualsWith(values);
   const freedom = Math.max(1, residuals.length - unknowns.length);
   return { unknowns, values, residuals, perFreedom: Math.hypot(...residuals) / Math.sqrt(freedom) };
 }
 
-/** The problem is nearly linear in every unknown: a few steps do, and the solver takes all it is given. */
-const MOST_STEPS = 8;
+/** The problem is nearly linear in every unknown: a few steps do. */
+const MOST_STEPS = 20;
+/** Share of the squares' sum below which another step's gain is not worth it. */
+const LEAST_GAIN = 1e-6;
+
+/** Change of each residual for one more of unknown `i`, by central differences of one unit of its last decimal. */
+function slopesBy(
+  { decimals }: Unknown,
+  i: number,
+  values: readonly number[],
+  residualsWith: (values: readonly number[]) => readonly number[],
+): readonly number[] {
+  const unit = 10 ** -decimals;
+  const [more, less] = [1, -1].map((sign) =>
+    residualsWith(values.map((value, j) => (j === i ? value + sign * unit : value))),
+  );
+  return (more ?? []).map((value, note) => (value - (less?.[note] ?? value)) / (2 * unit));
+}
+
+function transposed(rows: readonly (readonly number[])[]): number[][] {
+  return (rows[0] ?? []).map((_, i) => rows.map((row) => row[i] ?? 0));
+}
 
 function needsSecond({ residuals, perFreedom }: Fit): boolean {
   return residuals.length >= FEWEST_FOR_TWO && perFreedom > GOOD_ENOUGH;

@@ -112,7 +112,8 @@ function dampedStep(
     line[i] = (line[i] ?? 0) + weight * weight;
     gradient[i] = (gradient[i] ?? 0) + weight * weight * ((x[i] ?? 0) - value);
   });
-  const largest = Math.max(...hessian.map((line, i) => line[i] ?? 0), Number.MIN_VALUE);
+  // Where nothing is heard of any unknown, any positive number holds them where they are.
+  const largest = Math.max(...hessian.map((line, i) => line[i] ?? 0)) || 1;
   hessian.forEach((line, i) => {
     const own = line[i] ?? 0;
     line[i] = own + damping * own + 1e-12 * largest;
