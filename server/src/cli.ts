@@ -4,9 +4,9 @@ import { pathToFileURL } from "node:url";
 import { Command, Option } from "commander";
 import packageJson from "../../package.json";
 import { calibrateFile, calibrationJson, calibrationTable, unusedNotes } from "./cli/calibrate.js";
-import { type CheckSettings, checkPaths, FAIL_ON, type FailOn, fails, ruleLevel } from "./cli/check.js";
+import { checkCommand } from "./cli/checkCommand.js";
 import { compareCommand } from "./cli/compare/command.js";
-import { FINDINGS, FINE, UNUSABLE, UnusableInput } from "./cli/exitStatus.js";
+import { UnusableInput } from "./cli/exitStatus.js";
 import { tellFault, toldFailure } from "./cli/failure.js";
 import { type ReadFile, readDesignFile } from "./cli/files.js";
 import { keyTable } from "./cli/keyTable.js";
@@ -15,7 +15,6 @@ import { type AirOptions, number, settingsFrom, withAir } from "./cli/options.js
 import { complain, print, printData, printDesign, watchOutput } from "./cli/output.js";
 import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.js";
 import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile, wantedKeys } from "./cli/rekey.js";
-import { FORMATS, type Format, report } from "./cli/reports/index.js";
 import { responseCurve, responseReport, responseTable } from "./cli/response.js";
 import { solidCommand } from "./cli/solidCommand.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekey/rekeyResult.js";
@@ -45,31 +44,6 @@ function pitchCommand(root: Command): void {
       if (options.json) printData(jsonText(predicted.map(pitchReport)));
       else print(spaced(predicted.map((each) => pitchTable(each, options.bands))));
     });
-}
-
-function checkCommand(root: Command): void {
-  withAir(root.command("check").description("all findings of files and folders"))
-    .argument("<path...>", "design files, or folders that hold some")
-    .addOption(new Option("--format <format>", "how to print").choices(FORMATS).default("text"))
-    .addOption(
-      new Option("--fail-on <severity>", "exit with 1 from this severity on").choices(FAIL_ON).default("error"),
-    )
-    .option(
-      "--rule <code=level>",
-      "grade findings: off, information, warning or error; the design's `rules` win",
-      ruleLevel,
-    )
-    .action(
-      (paths: string[], options: AirOptions & { format: Format; failOn: FailOn; rule?: CheckSettings["rules"] }) => {
-        const settings = { ...settingsFrom(options), rules: options.rule ?? {} };
-        const { files, incomplete } = checkPaths(paths, settings);
-        if (files.length === 0 && !incomplete)
-          throw new UnusableInput(paths.join(", "), "no *.bore.yaml, *.bore.yml or *.bore.json there");
-        const text = report(files, options.format, TOOL);
-        if (text !== "") printData(text);
-        process.exitCode = incomplete ? UNUSABLE : fails(files, options.failOn) ? FINDINGS : FINE;
-      },
-    );
 }
 
 function rekeyCommand(root: Command): void {
@@ -157,7 +131,7 @@ function serveCommand(root: Command): void {
 /** In the order the help lists them. */
 const COMMANDS = [
   pitchCommand,
-  checkCommand,
+  (root: Command) => checkCommand(root, TOOL),
   rekeyCommand,
   retuneCommand,
   responseCommand,

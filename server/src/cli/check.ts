@@ -67,7 +67,12 @@ function unreadable(trouble: FileTrouble): CheckedFile {
 }
 
 export function fails(checked: readonly CheckedFile[], failOn: FailOn): boolean {
-  if (failOn === "never") return false;
+  return checked.some(({ findings }) => findings.some(failing(failOn)));
+}
+
+/** Whether a finding is at or above the severity asked for. */
+export function failing(failOn: FailOn): (finding: PlacedFinding) => boolean {
+  if (failOn === "never") return () => false;
   const limit = SEVERITIES.indexOf(failOn);
-  return checked.some(({ findings }) => findings.some(({ severity }) => SEVERITIES.indexOf(severity) <= limit));
+  return ({ severity }) => SEVERITIES.indexOf(severity) <= limit;
 }

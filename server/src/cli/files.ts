@@ -15,7 +15,8 @@ export interface ReadFile {
   readonly lines: LineIndex;
 }
 
-const DESIGN_FILE = /\.bore\.(ya?ml|json)$/;
+/** In any case of letters: some file systems make no difference. */
+const DESIGN_FILE = /\.bore\.(ya?ml|json)$/i;
 
 /** A sign of UTF-16 takes up to three bytes of UTF-8, and a byte order mark three more: a file beyond is too large for sure. */
 export const MOST_BYTES = 3 * LARGEST_FILE + 3;

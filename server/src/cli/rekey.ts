@@ -56,7 +56,7 @@ export function wantedKeys(to = ""): readonly Note[] {
 
 /** `flute.bore.yaml` in F#4 is `flute-in-fs4.bore.yaml`: no sign that a shell or a file system minds. */
 export function copyName(file: string, { name }: Note): string {
-  return basename(file).replace(/(\.bore\.\w+)?$/, `-in-${name.toLowerCase().replaceAll("#", "s")}$1`);
+  return basename(file).replace(/(\.bore\.\w+)?$/i, `-in-${name.toLowerCase().replaceAll("#", "s")}$1`);
 }
 
 function explained(read: ReadFile, work: () => RekeyResult): RekeyResult {

@@ -1,11 +1,26 @@
 /** Findings for people: one line each, then a count. */
-
-import { findingLine } from "../../document/findingLine.js";
+import { placeText } from "../../document/findingLine.js";
 import { terminalLine } from "../../escape/terminal.js";
+import type { Severity } from "../../instrument/finding.js";
 import type { CheckedFile } from "../check.js";
+import type { Paint } from "../colour.js";
+import { plural } from "../plural.js";
 
-export function textReport(checked: readonly CheckedFile[]): string {
-  const lines = checked.flatMap((file) => file.findings.map((finding) => findingLine(file, finding)));
+const STYLE: Record<Severity, Parameters<Paint>[0]> = {
+  error: "red",
+  warning: "yellow",
+  information: "cyan",
+  hint: "cyan",
+};
+
+export function textReport(checked: readonly CheckedFile[], paint: Paint): string {
+  const lines = checked.flatMap((file) =>
+    file.findings.map((finding) => {
+      const where = terminalLine(placeText(file, finding));
+      const severity = paint(STYLE[finding.severity], finding.severity);
+      return `${where}: ${severity}: ${terminalLine(finding.message)} ${paint("dim", `[${finding.code}]`)}`;
+    }),
+  );
   const all = checked.flatMap(({ findings }) => findings);
   const count = (severity: string) => all.filter((finding) => finding.severity === severity).length;
   const [errors, warnings, rest] = [count("error"), count("warning"), count("information") + count("hint")];
@@ -14,9 +29,5 @@ export function textReport(checked: readonly CheckedFile[]): string {
     lines.length === 0
       ? "nothing found"
       : `${plural(errors, "error")}, ${plural(warnings, "warning")}${rest === 0 ? "" : `, ${rest} information`}`;
-  return [...lines, `${files}: ${close}.`].map(terminalLine).join("\n");
-}
-
-function plural(count: number, singular: string): string {
-  return `${count} ${singular}${count === 1 ? "" : "s"}`;
+  return [...lines, `${files}: ${close}.`].join("\n");
 }

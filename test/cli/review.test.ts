@@ -1,0 +1,117 @@
+/** `check` as a gate for changes: limits on warnings, reports of build servers, colour, names. */
+import { spawnSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import fc from "fast-check";
+import { XMLParser, XMLValidator } from "fast-xml-parser";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { junitReport } from "../../server/src/cli/reports/junit.js";
+import { LineIndex } from "../../server/src/document/lineIndex.js";
+import { xmlText } from "../../server/src/escape/xml.js";
+import { WHISTLE } from "../support/designs.js";
+import { hostileText, STEERING } from "../support/hostileText.js";
+
+const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
+const TUNED = WHISTLE.replace("at: 210.3", "at: 205.3");
+let folder = "";
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "borewright-review-"));
+  writeFileSync(join(folder, "flat.bore.yaml"), WHISTLE);
+  writeFileSync(join(folder, "tuned.bore.yaml"), TUNED);
+  mkdirSync(join(folder, "loud"));
+  writeFileSync(join(folder, "loud", "LOUD.BORE.YAML"), WHISTLE);
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function run(args: readonly string[], env: Record<string, string> = {}) {
+  const { NO_COLOR: _, FORCE_COLOR: __, ...rest } = process.env;
+  const options = { cwd: folder, encoding: "utf8", env: { ...rest, ...env } } as const;
+  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, "check", ...args], options);
+  return { status, stdout, stderr };
+}
+
+describe("--max-warnings", () => {
+  it.each([
+    [["flat.bore.yaml", "--max-warnings", "0"], 1],
+    [["flat.bore.yaml", "--max-warnings", "1"], 0],
+    [["flat.bore.yaml", "loud", "--max-warnings", "1"], 1],
+    [["tuned.bore.yaml", "--max-warnings", "0"], 0],
+    [["flat.bore.yaml", "--max-warnings", "few"], 2],
+    [["flat.bore.yaml", "--max-warnings", "-1"], 2],
+  ])("%j exits with %i", (args, status) => {
+    expect(run(args).status).toBe(status);
+  });
+
+  it("says by how much", () => {
+    expect(run(["flat.bore.yaml", "--max-warnings", "0"]).stderr).toBe("1 warning: --max-warnings allows 0.\n");
+  });
+});
+
+it("finds designs whose names are in capital letters", () => {
+  expect(run(["loud"]).stdout).toMatch(/^loud\/LOUD\.BORE\.YAML:\d+:\d+: warning: /);
+});
+
+describe("colour", () => {
+  const COLOURED = ": \u001b[33mwarning\u001b[39m: E5 sounds";
+
+  it.each([
+    ["without a terminal", {}, false],
+    ["wished for without a terminal", { FORCE_COLOR: "1" }, true],
+    ["not wished for (no-color.org)", { FORCE_COLOR: "1", NO_COLOR: "1" }, false],
+    ["an empty word, which says nothing", { FORCE_COLOR: "1", NO_COLOR: "" }, true],
+  ])("%s", (_, env, coloured) => {
+    const { stdout } = run(["flat.bore.yaml"], env);
+    if (coloured) expect(stdout).toContain(COLOURED);
+    else expect(stdout.replaceAll("\n", "")).not.toMatch(STEERING);
+    expect(run(["flat.bore.yaml", "--format", "json"], env).stdout).not.toContain("\u001b");
+  });
+
+  it("on a terminal", (test) => {
+    const line = `'${process.execPath}' '${PROGRAM}' check flat.bore.yaml`;
+    const { NO_COLOR: _, FORCE_COLOR: __, ...env } = process.env;
+    const options = { cwd: folder, encoding: "utf8", env: { ...env, TERM: "xterm-256color" } } as const;
+    const { error, stdout } = spawnSync("script", ["-qec", line, "/dev/null"], options);
+    if (error !== undefined) return test.skip("no program `script` to make a terminal with");
+    expect(stdout).toContain(COLOURED);
+  });
+});
+
+describe("--format junit", () => {
+  const parser = new XMLParser({
+    ignoreAttributes: false,
+    attributeNamePrefix: "",
+    isArray: (name) => /^test(suites?|case)$/.test(name),
+  });
+
+  it("has a suite for each file and a test for each finding, failed from --fail-on", () => {
+    const { status, stdout } = run([".", "--format", "junit", "--fail-on", "warning"]);
+    expect(status).toBe(1);
+    expect(XMLValidator.validate(stdout)).toBe(true);
+    const [whole] = parser.parse(stdout).testsuites;
+    expect(whole).toMatchObject({ name: "borewright", tests: "3", failures: "2" });
+    const [flat, loud, tuned] = whole.testsuite;
+    expect(flat).toMatchObject({ name: "flat.bore.yaml", tests: "1", failures: "1" });
+    expect(flat.testcase[0].failure).toMatchObject({ type: "pitch/out-of-tune" });
+    expect(flat.testcase[0].failure["#text"]).toMatch(/^flat\.bore\.yaml:\d+:\d+: warning: E5 sounds/);
+    expect(loud.name).toBe("loud/LOUD.BORE.YAML");
+    expect(tuned).toMatchObject({ name: "tuned.bore.yaml", tests: "1", failures: "0" });
+    const passed = parser.parse(run([".", "--format", "junit"]).stdout).testsuites[0];
+    expect(passed.failures).toBe("0");
+    expect(passed.testsuite[0].testcase[0]["system-out"]).toContain("E5 sounds");
+  });
+
+  it("is well-formed whatever the words of a design or a file", () => {
+    fc.assert(
+      fc.property(hostileText, fc.string({ unit: "binary-ascii" }), (message, file) => {
+        const span = { start: 0, end: 0 };
+        const finding = { code: "file/syntax", severity: "error", message, path: [], span } as const;
+        const xml = junitReport([{ file, lines: new LineIndex(""), findings: [finding] }], () => true);
+        expect(XMLValidator.validate(xml)).toBe(true);
+        expect(xml.replaceAll("\n", "")).not.toMatch(STEERING);
+      }),
+    );
+    expect(xmlText("a<b>&\"c' \uffff\ud800\u0000")).toBe("a&#60;b&#62;&#38;&#34;c&#39; \\u{ffff}\\u{d800}\\u{0}");
+  });
+});
