@@ -10,6 +10,8 @@ export interface Message {
   readonly method?: string;
   readonly params?: unknown;
   readonly result?: unknown;
+  /** The body as it is, instead of all this. */
+  readonly raw?: string;
 }
 
 const URIS = ["file:///h/a.bore.yaml", "file:///h/b.bore.json", "untitled:c.bore.yaml", "file:///h/%zz.bore.yaml"];
@@ -223,6 +225,10 @@ export class Messages {
       () => ({ jsonrpc: "2.0", id: random.whole(500, 600), result: null }),
       () => this.notification("window/workDoneProgress/cancel", { token: random.pick(WRONG) }),
       () => this.initialize(),
+      () => ({
+        jsonrpc: "2.0",
+        raw: random.pick(["{not json", "[]", "null", "7", '"x"', "{}", "", "\u0000", '[{"id":1}]', '{"method":7}']),
+      }),
     ])();
   }
 }

@@ -30,8 +30,8 @@ export class Peer {
     });
   }
 
-  send(message: unknown): void {
-    this.write(JSON.stringify(message));
+  send(message: { readonly raw?: string; readonly [key: string]: unknown }): void {
+    this.write(message.raw ?? JSON.stringify(message));
   }
 
   /** A body as it is, with a header that fits. */

@@ -31,9 +31,10 @@ export class Gate implements MessageStrategy {
   }
 
   handleMessage(message: Message, next: (message: Message) => void): void {
-    const { method, id, params } = message as Partial<RequestMessage>;
-    // Without a method it is an answer of the client's.
-    const refusal = method === undefined ? undefined : this.refusalOf(method, params);
+    // A body of JSON may be `null`, or anything.
+    const { method, id, params } = (message ?? {}) as Partial<RequestMessage>;
+    // Without a method it is an answer of the client's, or nothing we heed.
+    const refusal = typeof method === "string" ? this.refusalOf(method, params) : undefined;
     if (refusal === undefined) {
       this.follow(method);
       next(message);

@@ -7,6 +7,7 @@ import {
   mkdirSync,
   mkdtempSync,
   openSync,
+  readdirSync,
   readFileSync,
   rmSync,
   statSync,
@@ -35,6 +36,8 @@ const HUGE = 3 * 2 ** 30;
 const GOOD = "good.bore.yaml";
 /** One finding that must be told whatever lies beside it. */
 const WRONG = "nobody: knows\n";
+/** Exit status of a command that could not be carried out. */
+const UNUSABLE = 2;
 /** `nobody` on the systems we know; only the superuser may become somebody else. */
 const NOBODY = 65_534;
 
@@ -151,6 +154,8 @@ async function writeFaults(given: FilesCase, folder: string, text: string, tmpfs
   const path = join(folder, GOOD);
   chmodSync(path, mode);
   if (tmpfs) filled(folder);
+  const lying = () => readdirSync(folder, { recursive: true }).toSorted().join(", ");
+  const before = lying();
   const ran = await run(writing, {
     cwd: folder,
     ...(killedAfter !== null && { killedAfter }),
@@ -164,6 +169,9 @@ async function writeFaults(given: FilesCase, folder: string, text: string, tmpfs
     faults.push({ rule: "broken file", detail });
   if (ran.code !== null && ran.code !== 0 && now !== text)
     faults.push({ rule: "broken file", detail: `${detail}: failed, but changed it` });
+  // All of a set or none of it, and nothing left beside it.
+  if (ran.code === UNUSABLE && lying() !== before)
+    faults.push({ rule: "left behind", detail: `${detail}\n${before}\n${lying()}` });
   if ((statSync(path).mode & 0o777) !== mode) faults.push({ rule: "file mode", detail });
   return faults;
 }

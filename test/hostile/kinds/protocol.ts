@@ -11,7 +11,7 @@ interface ProtocolCase {
   readonly initialize: Message;
   readonly during: readonly Message[];
   readonly after: readonly Message[];
-  readonly ending: "exit" | "exit at once" | "input closed" | "terminated";
+  readonly ending: "exit" | "exit at once" | "input closed" | "terminated" | "killed";
 }
 
 /** ms. Any machine answers and ends within these. */
@@ -27,6 +27,16 @@ const INTERNAL_ERROR = -32603;
 const GREETING = 100_000;
 const PROBE = 100_001;
 const SHUTDOWN = 100_002;
+const LONG_WORK = 100_003;
+/** ms of long work before the process is killed. */
+const WORKING = 200;
+const PROBED = "file:///h/probe.bore.yaml";
+const GREETING_MESSAGE = {
+  jsonrpc: "2.0",
+  id: GREETING,
+  method: "initialize",
+  params: { processId: null, rootUri: null, capabilities: {} },
+};
 
 export const protocol: Kind<ProtocolCase> = {
   name: "protocol",
@@ -40,7 +50,7 @@ export const protocol: Kind<ProtocolCase> = {
       initialize: messages.initialize(),
       during: many(8),
       after: random.chance(0.4) ? many(2) : [],
-      ending: random.pick(["exit", "exit", "exit at once", "input closed", "terminated"]),
+      ending: random.pick(["exit", "exit", "exit at once", "input closed", "terminated", "killed"]),
     };
   },
   check: protocolFaults,
@@ -55,13 +65,13 @@ export const protocol: Kind<ProtocolCase> = {
 async function protocolFaults(given: ProtocolCase): Promise<readonly Fault[]> {
   const peer = new Peer();
   try {
-    for (const message of [...given.before, given.initialize]) peer.send(message);
+    for (const message of [...given.before, given.initialize]) peer.send({ ...message });
     await begun(peer, given.initialize);
-    for (const message of given.during) peer.send(message);
+    for (const message of given.during) peer.send({ ...message });
     const faults = [...(await probed(peer))];
     if (given.ending === "exit" || given.after.length > 0)
       peer.send({ jsonrpc: "2.0", id: SHUTDOWN, method: "shutdown" });
-    for (const message of given.after) peer.send(message);
+    for (const message of given.after) peer.send({ ...message });
     const asked = [...given.before, given.initialize, ...given.during, ...given.after].filter(isRequest);
     const all = () => asked.every(({ id }) => peer.answers.some((answer) => answer.id === id));
     const complete = faults.length > 0 || (await peer.until(all, ANSWERED));
@@ -90,13 +100,7 @@ async function protocolFaults(given: ProtocolCase): Promise<readonly Fault[]> {
 async function begun(peer: Peer, { id }: Message): Promise<void> {
   const answer = () => peer.answers.find((each) => each.id === id);
   await peer.until(() => answer() !== undefined || peer.exit !== undefined, ANSWERED);
-  if (answer()?.error?.code === INVALID_PARAMS)
-    peer.send({
-      jsonrpc: "2.0",
-      id: GREETING,
-      method: "initialize",
-      params: { processId: null, rootUri: null, capabilities: {} },
-    });
+  if (answer()?.error?.code === INVALID_PARAMS) peer.send(GREETING_MESSAGE);
   peer.send({ jsonrpc: "2.0", method: "initialized", params: {} });
 }
 
@@ -104,7 +108,7 @@ const isRequest = ({ id, method }: Message) => id !== undefined && method !== un
 
 /** Whether it is still of use: it hears of a file, and says what a note sounds. */
 async function probed(peer: Peer): Promise<readonly Fault[]> {
-  const uri = "file:///h/probe.bore.yaml";
+  const uri = PROBED;
   const text = examples().find(({ file }) => file.startsWith("quay"))?.text ?? "";
   const line = text.split("\n").findIndex((each) => each.includes("●●●●●●"));
   const position = { line, character: 30 };
@@ -147,6 +151,7 @@ async function ended(peer: Peer, { ending, after }: ProtocolCase): Promise<reado
   if (peer.exit !== undefined) return [];
   if (ending === "input closed") peer.closeInput();
   else if (ending === "terminated") peer.kill("SIGTERM");
+  else if (ending === "killed") return killedAtWork(peer);
   else peer.send({ jsonrpc: "2.0", method: "exit" });
   if (!(await peer.until(() => peer.exit !== undefined, ENDED))) return [{ rule: "does not end", detail: ending }];
   // By the protocol: 0 after a shutdown, 1 without one.
@@ -154,6 +159,26 @@ async function ended(peer: Peer, { ending, after }: ProtocolCase): Promise<reado
   if (ending.startsWith("exit") && peer.status !== wanted)
     return [{ rule: "exit status", detail: `${ending}: ${peer.status}` }];
   return [];
+}
+
+/** A server killed in the middle of long work leaves nothing that would be in the way of the next one. */
+async function killedAtWork(peer: Peer): Promise<readonly Fault[]> {
+  const call = { uri: PROBED, documentIndex: 0, note: "A4", by: "refit" };
+  peer.send({
+    jsonrpc: "2.0",
+    id: LONG_WORK,
+    method: "workspace/executeCommand",
+    params: { command: "borewright.rekey", arguments: [call] },
+  });
+  await peer.until(() => false, WORKING);
+  peer.kill("SIGKILL");
+  const next = new Peer();
+  try {
+    next.send(GREETING_MESSAGE);
+    return await probed(next);
+  } finally {
+    next.kill();
+  }
 }
 
 /** What it says of itself where something broke. */
