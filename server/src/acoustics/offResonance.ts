@@ -22,5 +22,7 @@ export function offResonance(
     response.at((2 * Math.PI * frequency) / air.soundSpeed, response.states(covers)).reactance;
   const here = new Response(column, air);
   const slope = reactanceSlope((frequency) => reactance(here, frequency), sounding);
-  return (variant) => centsOfReactance(reactance(new Response(variant, air, cache), target), slope);
+  // So that variants take over at the target what they share.
+  reactance(here, target);
+  return (variant) => centsOfReactance(reactance(new Response(variant, air, cache, here), target), slope);
 }
