@@ -56,6 +56,8 @@ it("says of each rule what code scanning asks for", () => {
     }
     expect(help?.markdown).toContain("**What to do.**");
   }
+  const levels = Object.fromEntries(rules.map(({ id, defaultConfiguration }) => [id, defaultConfiguration?.level]));
+  expect(levels).toMatchObject({ "pitch/out-of-tune": "warning", "expression/unknown-name": "error" });
   expect(rules.find(({ id }) => id === "pitch/out-of-tune")?.shortDescription?.text).toBe(
     "A fingering sounds farther from its note than the tolerance allows.",
   );

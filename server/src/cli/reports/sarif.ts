@@ -6,8 +6,9 @@ import type { Location, Log, PhysicalLocation, ReportingDescriptor, Result } fro
 import type { Span } from "../../document/designFile.js";
 import { jsonText } from "../../escape/json.js";
 import { sarifMessage } from "../../escape/sarifMessage.js";
-import type { Severity } from "../../instrument/finding.js";
+import type { RuleCode, Severity } from "../../instrument/finding.js";
 import { pathText } from "../../instrument/path.js";
+import { RULE_REGISTRY } from "../../make/ruleRegistry.js";
 import type { CheckedFile } from "../check.js";
 import { rulePage } from "./rulePages.js";
 
@@ -56,7 +57,7 @@ export function sarifReport(checked: readonly CheckedFile[], tool: SarifTool): s
 }
 
 /** Help is shown as it is written: it takes no arguments, so that braces in its examples stay single. */
-function ruleOf(code: string, folder: string): ReportingDescriptor {
+function ruleOf(code: RuleCode, folder: string): ReportingDescriptor {
   const { summary, description, markdown } = rulePage(folder, code);
   return {
     id: code,
@@ -64,6 +65,7 @@ function ruleOf(code: string, folder: string): ReportingDescriptor {
     shortDescription: { text: sarifMessage(summary) },
     fullDescription: { text: sarifMessage(description) },
     help: { text: sarifMessage(description), markdown },
+    defaultConfiguration: { level: LEVEL[RULE_REGISTRY[code]?.severity ?? "warning"] },
     properties: { tags: ["instrument", code.replace(/\/.*/, "")] },
   };
 }

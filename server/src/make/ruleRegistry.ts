@@ -1,0 +1,19 @@
+/** Every kind of finding that there is, by its code. Each has its page `docs/rules/area-rule.md`. */
+import { PREDICTION_RULES } from "../design/aboutRules.js";
+import { DOCUMENT_RULES } from "../document/aboutRules.js";
+import type { AboutRule, AboutRules } from "../instrument/aboutRule.js";
+import { INSTRUMENT_RULES } from "../instrument/aboutRules.js";
+import { SOLID_RULES } from "./aboutRules.js";
+
+export const RULE_REGISTRY: AboutRules = {
+  ...PREDICTION_RULES,
+  ...INSTRUMENT_RULES,
+  ...DOCUMENT_RULES,
+  ...SOLID_RULES,
+};
+
+/** `A pipe without a note. By itself a warning.` */
+export function ruleInWords({ title, severity, otherwise }: AboutRule): string {
+  const article = /^[aeiou]/.test(severity) ? "an" : "a";
+  return `${title} By itself ${article} ${severity}${otherwise === undefined ? "" : `, ${otherwise}`}.`;
+}
