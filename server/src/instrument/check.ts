@@ -15,12 +15,16 @@ import { columnOf, isInOrder, printingOf, printTolerance, roundingOf } from "./p
 import { pipeFingerings, pipeNoteFindings, pipesOf } from "./printedPipes.js";
 import { vesselOf } from "./printedVessel.js";
 import { checkRuleNames, ruleLevelsOf } from "./ruleLevels.js";
-import { checkBounds } from "./rules/bounds.js";
-import { MAKING_RULES, PIPE_RULES, TUBE_RULES, VESSEL_RULES } from "./rules/index.js";
-import { checkMeasured } from "./rules/measuredNotes.js";
-import { checkMouthExtra } from "./rules/mouthExtra.js";
-import { checkSizes } from "./rules/sizes.js";
-import { checkVersion } from "./rules/version.js";
+import {
+  BODY_RULES,
+  DATA_RULES,
+  MAKING_RULES,
+  MEASURED_RULES,
+  NUMBER_RULES,
+  PIPE_RULES,
+  TUBE_RULES,
+  VESSEL_RULES,
+} from "./rules/index.js";
 import { checkSchema } from "./schemaCheck.js";
 import { readTuning } from "./tuning.js";
 
@@ -37,19 +41,17 @@ export function resolveInstrument(data: unknown): Resolution {
 function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
   const numbers = resolveNumbers(data);
   const unit = own(data, "units") === "in" ? "in" : "mm";
-  const outside = checkBounds(numbers.list, unit, data);
-  const said = new Set(outside.map(({ path }) => pathKey(path)));
-  const bounds = [...outside, ...checkSizes(numbers.list, unit, data).filter(({ path }) => !said.has(pathKey(path)))];
+  const bounds = checkNumbers(numbers, unit, data);
   const usable = without(numbers, bounds);
   const draft = draftOf(data, usable);
   const drawn = checkShape(draft);
-  const shape = [...drawn, ...found("The extra length of a mouth", () => checkMouthExtra(bodyOf(draft, drawn)))];
+  const shape = [...drawn, ...byRules(BODY_RULES, (rule) => rule.check(bodyOf(draft, drawn)))];
   const measured = readMeasured(data, usable);
   const tuning = readTuning(data, usable);
   const fingering = draft.family === "panpipe" ? pipeFingerings(data) : readFingerings(data, tuning.key, usable);
   const instrument = instrumentOf(draft, tuning, fingering.fingerings, measured.measured, shape);
   const findings = [
-    ...found("The version", () => checkVersion(data)),
+    ...byRules(DATA_RULES, (rule) => rule.check(data)),
     ...found("The schema", () => checkSchema(data)),
     ...found("The names under rules", () => checkRuleNames(data)),
     ...numbers.findings,
@@ -57,7 +59,7 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
     ...tuning.findings,
     ...fingering.findings,
     ...measured.findings,
-    ...found("The measured notes", () => checkMeasured(measured.measured, fingering.fingerings)),
+    ...byRules(MEASURED_RULES, (rule) => rule.check(measured.measured, fingering.fingerings)),
     ...found("The notes of pipes", () => pipeNoteFindings(data)),
     ...shape,
     ...found("The making", () => (isDrawn(shape) ? checkMaking(draft, fingering.fingerings) : [])),
@@ -79,6 +81,24 @@ function found(name: string, look: () => readonly Finding[]): readonly Finding[]
   return contained(name, look, []);
 }
 
+function checkNumbers({ list }: Numbers, unit: "mm" | "in", data: unknown): readonly Finding[] {
+  const findings: Finding[] = [];
+  for (const rule of NUMBER_RULES) {
+    const said = new Set(findings.map(({ path }) => pathKey(path)));
+    const more = byRules([rule], (each) => each.check(list, unit, data));
+    findings.push(...more.filter(({ path }) => !said.has(pathKey(path))));
+  }
+  return findings;
+}
+
+/** What rules find; one that fails leaves the others theirs. */
+function byRules<R extends { readonly code: string }>(
+  rules: readonly R[],
+  check: (rule: R) => readonly Finding[],
+): readonly Finding[] {
+  return rules.flatMap((rule) => found(`The rule ${rule.code}`, () => check(rule)));
+}
+
 function notADesign(data: unknown): Finding {
   if (data === undefined || data === null) {
     const message =
@@ -98,7 +118,7 @@ function without(numbers: Numbers, bad: readonly Finding[]): Numbers {
 
 function checkShape(draft: Draft): readonly Finding[] {
   const rules = draft.family === "panpipe" ? PIPE_RULES : draft.family === "vessel" ? VESSEL_RULES : TUBE_RULES;
-  return rules.flatMap((rule) => contained(`The rule ${rule.code}`, () => rule.check(draft), []));
+  return byRules(rules, (rule) => rule.check(draft));
 }
 
 /** Nothing contradicts itself: parts may still be missing, but what is drawn, and its size, is meant so. */
@@ -112,9 +132,7 @@ function isDrawn(shape: readonly Finding[]): boolean {
 /** Whether it can be held and printed. */
 function checkMaking(draft: Draft, fingerings: Instrument["fingerings"]): readonly Finding[] {
   const making = makingOf(draft, fingerings);
-  return making === undefined
-    ? []
-    : MAKING_RULES.flatMap((rule) => contained(`The rule ${rule.code}`, () => rule.check(making), []));
+  return making === undefined ? [] : byRules(MAKING_RULES, (rule) => rule.check(making));
 }
 
 function instrumentOf(

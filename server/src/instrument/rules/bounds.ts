@@ -3,12 +3,15 @@ import type { Finding } from "../finding.js";
 import type { ResolvedNumber } from "../model.js";
 import { placeInWords } from "../placeInWords.js";
 import { type PropertySchema, schemaAt } from "../schema.js";
+import type { NumberRule } from "./rule.js";
 
 /** Enough for any unit; as many more as tell a number from the limit it breaks. */
 const DECIMALS = 4;
 
+export const outsideBounds: NumberRule = { code: "value/out-of-range", check: checkBounds };
+
 /** Numbers, expressions worked out, that lie outside what the schema allows. */
-export function checkBounds(numbers: readonly ResolvedNumber[], unit: "mm" | "in", data: unknown): readonly Finding[] {
+function checkBounds(numbers: readonly ResolvedNumber[], unit: "mm" | "in", data: unknown): readonly Finding[] {
   return numbers.flatMap((number) => {
     const schema = schemaAt(number.path);
     return schema === undefined ? [] : (findingOf(number, schema, unit, data) ?? []);

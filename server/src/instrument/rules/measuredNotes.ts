@@ -1,8 +1,11 @@
 import type { Finding } from "../finding.js";
 import type { Fingering, MeasuredNote } from "../model.js";
+import type { MeasuredRule } from "./rule.js";
+
+export const unplayedMeasured: MeasuredRule = { code: "measured/no-fingering", check: checkMeasured };
 
 /** A measured note is compared with the prediction for its fingering, or for its pipe: there is one. */
-export function checkMeasured(measured: readonly MeasuredNote[], fingerings: readonly Fingering[]): readonly Finding[] {
+function checkMeasured(measured: readonly MeasuredNote[], fingerings: readonly Fingering[]): readonly Finding[] {
   // A design that lists none itself is only begun: its key stands in.
   if (fingerings.every(({ path }) => path[0] === "key")) return [];
   const piped = fingerings.some(({ path }) => path[0] === "pipes");

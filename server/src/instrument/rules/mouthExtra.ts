@@ -4,14 +4,17 @@ import { mouthEnd } from "../../acoustics/mouth.js";
 import { Resonator } from "../../acoustics/vessel.js";
 import type { Finding } from "../finding.js";
 import type { Instrument } from "../model.js";
+import type { BodyRule } from "./rule.js";
 
 type Body = Pick<Instrument, "column" | "pipes" | "vessel">;
 
 /** Lengths do not depend on it. */
 const STANDARD_AIR = chaigneKergomardAir(20);
 
+export const mouthExtra: BodyRule = { code: "mouth/extra", check: checkMouthExtra };
+
 /** Findings where the mouth of an otherwise whole column cannot be made. */
-export function checkMouthExtra({ column, pipes, vessel }: Body): readonly Finding[] {
+function checkMouthExtra({ column, pipes, vessel }: Body): readonly Finding[] {
   const columns = (pipes ?? [{ column }]).flatMap((pipe) => pipe.column ?? []);
   const mouth = vessel?.shape?.mouth ?? columns[0]?.mouth;
   if (mouth === undefined) return [];

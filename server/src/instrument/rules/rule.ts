@@ -1,11 +1,36 @@
 /** One thing that can be wrong with the shape of an instrument. */
 import type { Draft } from "../draft.js";
 import type { Finding, RuleCode } from "../finding.js";
+import type { Fingering, Instrument, MeasuredNote, ResolvedNumber } from "../model.js";
 
 export interface Rule {
   readonly code: RuleCode;
   /** What is wrong of this kind; empty where nothing is, and where a number needed is missing (that is told elsewhere). */
   readonly check: (draft: Draft) => readonly Finding[];
+}
+
+/** One thing that can be wrong with the data of a design, before any of it is read as an instrument. */
+export interface DataRule {
+  readonly code: RuleCode;
+  readonly check: (data: unknown) => readonly Finding[];
+}
+
+/** One thing that can be wrong with a number by itself; a number that has a finding counts as not given. */
+export interface NumberRule {
+  readonly code: RuleCode;
+  readonly check: (numbers: readonly ResolvedNumber[], unit: "mm" | "in", data: unknown) => readonly Finding[];
+}
+
+/** One thing that can be wrong with a body that is drawn whole. */
+export interface BodyRule {
+  readonly code: RuleCode;
+  readonly check: (body: Pick<Instrument, "column" | "pipes" | "vessel">) => readonly Finding[];
+}
+
+/** One thing that can be wrong with the measured notes of a design. */
+export interface MeasuredRule {
+  readonly code: RuleCode;
+  readonly check: (measured: readonly MeasuredNote[], fingerings: readonly Fingering[]) => readonly Finding[];
 }
 
 /** Slack for comparing lengths that should meet exactly: rounding of expressions, in file units. Nothing printable. */

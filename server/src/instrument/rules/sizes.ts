@@ -2,6 +2,7 @@ import { MILLIMETRES_PER_INCH } from "../defaults.js";
 import type { Finding } from "../finding.js";
 import type { ResolvedNumber } from "../model.js";
 import { placeInWords } from "../placeInWords.js";
+import type { NumberRule } from "./rule.js";
 
 /**
  * Beyond these no wind instrument has ever been made and the prediction would only cost time: the longest organ pipes are 20 m long
@@ -26,8 +27,10 @@ const OPENINGS: ReadonlySet<unknown> = new Set(["diameter", "width", "length", "
 /** Where a diameter is the width of the air column itself. */
 const BORES: ReadonlySet<unknown> = new Set(["bore", "pipes", "vessel"]);
 
+export const outsideSizes: NumberRule = { code: "value/out-of-range", check: checkSizes };
+
 /** value/out-of-range: sizes that make no instrument, a forgotten decimal point as a rule. */
-export function checkSizes(numbers: readonly ResolvedNumber[], unit: "mm" | "in", data: unknown): readonly Finding[] {
+function checkSizes(numbers: readonly ResolvedNumber[], unit: "mm" | "in", data: unknown): readonly Finding[] {
   const millimetres = unit === "in" ? MILLIMETRES_PER_INCH : 1;
   return numbers.flatMap(({ path, quantity, value }): readonly Finding[] => {
     if (!PARTS.has(path[0]) || path.includes("limits")) return [];

@@ -1,11 +1,14 @@
 import type { Finding } from "../finding.js";
 import { own } from "../path.js";
+import type { DataRule } from "./rule.js";
 
 /** The only version of the file format so far. */
 export const FORMAT_VERSION = 1;
 
+export const formatVersion: DataRule = { code: "file/version", check: checkVersion };
+
 /** The mark that makes a file a design. */
-export function checkVersion(data: unknown): readonly Finding[] {
+function checkVersion(data: unknown): readonly Finding[] {
   const version = own(data, "borewright");
   if (version === FORMAT_VERSION) return [];
   const message =
