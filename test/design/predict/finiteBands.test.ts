@@ -75,7 +75,7 @@ mouth: { window: { width: 4, cutUp: 1.8 } }
 vessel: { shape: tube, length: 26, diameter: 22.9 }
 wall: 1.6
 holes: [ { diameter: 4, at: 3.25 }, { diameter: 2, at: ${second} }, { diameter: 4.5, at: 9.75 } ]
-fingerings: [ { degree: 5, holes: ○○○ }, { degree: 1, holes: ○◐○ } ]
+fingerings: [ { degree: 5, holes: ●●○ }, { degree: 1, holes: ●○○ } ]
 `;
 
 it("bands do not jump where two holes of a tube touch", () => {
