@@ -102,16 +102,19 @@ const SMALL_LIMIT = 5;
  * @param cents deviations of the fingerings `counting`; `inTune` the deviation that would have been near enough
  */
 export function contradiction(
-  { fingerings }: Analysis,
+  { fingerings, instrument }: Analysis,
   counting: readonly number[],
   cents: readonly number[],
   inTune: number,
 ): Obstacle {
+  const inVessel = instrument.vessel !== undefined;
   const said = (value: number) => staysOff(fingerings[counting[cents.indexOf(value)] ?? -1], value);
   const [flattest, sharpest] = [Math.min(...cents), Math.max(...cents)];
   return {
-    message: `${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this bore cannot bring both nearer`,
-    advice: "let a refit shape the bore: add a station, or free what is fixed",
+    message: `${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this ${inVessel ? "hollow" : "bore"} cannot bring both nearer`,
+    advice: inVessel
+      ? "let the hollow's size change, or give these notes other holes"
+      : "let a refit shape the bore: add a station, or free what is fixed",
     limit: inTune,
     needed: Math.max(sharpest, -flattest),
     unit: "cents",

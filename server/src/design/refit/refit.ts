@@ -2,6 +2,7 @@
 import type { Column } from "../../acoustics/column.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/edits.js";
+import { centsAbove } from "../../music/cents.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { governingHole } from "../predict/governing.js";
@@ -33,6 +34,8 @@ export interface Refit {
   readonly moves: readonly Move[];
   /** What stands in the way of a better fit, worst first; empty where nothing does. */
   readonly obstacles: readonly Obstacle[];
+  /** Whether the design as it was given keeps all limits. */
+  readonly keptLimits: boolean;
 }
 
 /** Above this a second round evens the notes out; rounding may add half a cent. Cents. */
@@ -61,9 +64,14 @@ export function refit(
 ): Refit {
   const task = taskOf(document, analysis, request, options);
   const { problem, counting } = task;
+  const present = problem.unknowns.map((unknown) => 1e3 * valueIn(unknown, task.column));
+  const keptLimits = task.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
+  // What is right already stays to the letter: the same refit again changes nothing.
+  if (keptLimits && largest(presentCents(analysis, request.targets, counting)) <= IN_TUNE)
+    return { edits: [], moves: [], obstacles: [], keptLimits };
   try {
     const { found, drawn, cents, problem: there } = best(task);
-    const settled = settle(file, document, problem.unknowns, drawn, options.shouldStop);
+    const settled = { ...settle(file, document, problem.unknowns, drawn, options.shouldStop), keptLimits };
     if (largest(cents) <= IN_TUNE) return { ...settled, obstacles: [] };
     // Farther off than a drawing's steps can bring it, a note is lost to another register.
     if (worstOf(found) <= IN_TUNE && largest(cents) < SAME_NOTE)
@@ -74,6 +82,18 @@ export function refit(
   } catch (error) {
     throw refusal(error, "bore");
   }
+}
+
+/** Cents of the fingerings `counting` as the design is. */
+export function presentCents(
+  { fingerings }: Analysis,
+  targets: readonly (number | undefined)[],
+  counting: readonly number[],
+): readonly number[] {
+  return counting.map((index) => {
+    const [hz, target] = [fingerings[index]?.predictedHz, targets[index]];
+    return hz === undefined || target === undefined ? Number.POSITIVE_INFINITY : centsAbove(hz, target);
+  });
 }
 
 /** Whether a refit would bring every note in tune. @throws CannotRekey where nothing may move; Cancelled */
@@ -100,6 +120,8 @@ type Start = readonly number[];
 
 interface Task {
   readonly problem: FitProblem;
+  /** As drawn. */
+  readonly column: Column;
   /** The limits as stated, which the drawn dimensions keep; and as they are with the holes and stations at a point. */
   readonly limits: readonly Limit[];
   readonly limitsAt: (x: readonly number[]) => readonly Limit[];
@@ -129,6 +151,7 @@ function taskOf(
   const room = limits.map((limit) => withRoom(limit, steps));
   return {
     problem: { tuner, unknowns, limits: room, mostSteps: MOST_STEPS },
+    column,
     limits,
     limitsAt: (x) => limitsOf({ ...context, placed: tuner.columnAt(x) }),
     steps,

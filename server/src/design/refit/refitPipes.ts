@@ -26,5 +26,5 @@ export function refitPipes(
     goOn();
     writer.writeDrawn(path, value);
   }
-  return { edits: writer.edits, moves: writer.moves, obstacles: [] };
+  return { edits: writer.edits, moves: writer.moves, obstacles: [], keptLimits: true };
 }

@@ -7,17 +7,20 @@ import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import type { Prospect } from "../rekey/nearestKey.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
-import { constrainedLeastSquares } from "./constrainedLeastSquares.js";
+import { constrainedLeastSquares, type LeastSquaresSolution } from "./constrainedLeastSquares.js";
 import { type DrawnHollow, drawnHollows } from "./drawnHollow.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import { residualsAt } from "./linear.js";
-import { drawingTooCoarse } from "./obstacles.js";
-import type { Refit, RefitTargets } from "./refit.js";
+import { contradiction, drawingTooCoarse, type Obstacle } from "./obstacles.js";
+import { keeps } from "./quadraticStep.js";
+import { presentCents, type Refit, type RefitTargets } from "./refit.js";
 import { roundTogether } from "./rounding.js";
 import { roundOneByOne } from "./roundOneByOne.js";
 import { VesselTuner } from "./vesselTuner.js";
 
 const MOST_STEPS = 25;
+/** A hole drawn at its limit must not look as if it were beyond, mm. */
+const PINNED = 1e-6;
 
 /** @throws CannotRekey where limits contradict each other or notes cannot be had; Cancelled */
 export function refitVessel(
@@ -29,6 +32,11 @@ export function refitVessel(
 ): Refit {
   try {
     const first = new VesselTuner(document, analysis, wish.targets, options);
+    const present = [1, ...first.radii];
+    const keptLimits = first.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
+    // What is right already stays to the letter: the same refit again changes nothing.
+    if (keptLimits && largest(presentCents(analysis, wish.targets, first.counting)) <= IN_TUNE)
+      return { edits: [], moves: [], obstacles: [], keptLimits };
     const solved = solve(first, wish.freedom === "all" ? wish.factor : undefined);
     const writer = new NumberWriter(file, document);
     // What is as drawn, to the step of a drawing, is left as it is written.
@@ -36,7 +44,9 @@ export function refitVessel(
       const present = numberAt(writer.document, path)?.value ?? Number.NaN;
       if (present.toFixed(decimals) !== value.toFixed(decimals)) writer.write(path, value, decimals);
     };
-    for (const { path, value, decimals } of bestHollow(document, first, solved.x).values) write(path, value, decimals);
+    // With its size held, the hollow stays as it is written.
+    const hollow = wish.freedom === "all" ? bestHollow(document, first, solved.x).values : [];
+    for (const { path, value, decimals } of hollow) write(path, value, decimals);
     // The holes are solved anew for the hollow as it is drawn, and their roundings chosen so that they cancel in the notes.
     const instrument = writer.document.resolution.instrument;
     const drawn = new VesselTuner(writer.document, { ...analysis, instrument }, wish.targets, options);
@@ -46,14 +56,24 @@ export function refitVessel(
     const cents = drawn.at(x)?.cents ?? [];
     const obstacles =
       largest(solved.residuals) > IN_TUNE
-        ? first.obstacles(solved.x, solved.multipliers)
+        ? inTheWay(first, solved, analysis)
         : largest(cents) > IN_TUNE
           ? [drawingTooCoarse(analysis, drawn.counting, cents, IN_TUNE)]
           : [];
-    return { edits: writer.edits, moves: writer.moves, obstacles };
+    return { edits: writer.edits, moves: writer.moves, obstacles, keptLimits };
   } catch (error) {
     throw refusal(error, "hollow");
   }
+}
+
+/** The limits that bind, or the notes that no size of holes and hollow brings together. */
+function inTheWay(
+  tuner: VesselTuner,
+  { x, multipliers, residuals }: Pick<LeastSquaresSolution, "x" | "multipliers" | "residuals">,
+  analysis: Analysis,
+): readonly Obstacle[] {
+  const binding = tuner.obstacles(x, multipliers);
+  return binding.length > 0 ? binding : [contradiction(analysis, tuner.counting, residuals, IN_TUNE)];
 }
 
 /** Whether every note comes within reach in the drawing's own limits, rounding left aside. @throws Cancelled */

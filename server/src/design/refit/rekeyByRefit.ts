@@ -5,6 +5,7 @@ import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { applyEdits, type TextEdit } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
 import { isDescribed } from "../../instrument/described.js";
+import { pathKey } from "../../instrument/path.js";
 import type { Note } from "../../music/note.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -18,8 +19,10 @@ import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
 import { measuredRemarks } from "../rekey/remarks.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { centsInWords } from "../wording.js";
+import { HOPELESS } from "./inTune.js";
+import { isWorthHaving, leftAsItWas } from "./neverWorse.js";
 import type { Obstacle } from "./obstacles.js";
-import { type RefitTargets, refit, refitProspect } from "./refit.js";
+import { type Move, type RefitTargets, refit, refitProspect } from "./refit.js";
 import { refitPipes } from "./refitPipes.js";
 import { refitVessel, vesselRefitProspect } from "./refitVessel.js";
 import type { Freedom } from "./unknowns.js";
@@ -59,18 +62,42 @@ export function rekeyByRefit({
   };
   const { renamedFile, renamed, retargeted, wish } = asked(to);
   const plainFactor = wish.factor;
-  const another = () =>
-    from === to ? undefined : nearestKey(from, to, (key) => prospectOf(() => asked(key), options));
+  const sameKey = from.midi === to.midi;
+  const another = () => (sameKey ? undefined : nearestKey(from, to, (key) => prospectOf(() => asked(key), options)));
   const found =
     retargeted.instrument.pipes === undefined
       ? offering(another, () => refitOf(retargeted)(renamedFile, renamed, retargeted, wish, options))
       : refitPipes(renamedFile, renamed, retargeted, options);
-  const nearest = found.obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another();
-  const changes = new TextChanges(file.text);
-  changes.make(renamingTo(to));
-  changes.make(found.edits);
-  const { edits, text } = offered(file, document.index, changes.edits);
-  const after = reanalyse(file, text, document.index, settings, options);
+  const written = (refits: readonly (readonly TextEdit[])[]) => {
+    const changes = new TextChanges(file.text);
+    changes.make(renamingTo(to));
+    for (const each of refits) changes.make(each);
+    const { edits, text } = offered(file, document.index, changes.edits);
+    return { edits, text, after: reanalyse(file, text, document.index, settings, options) };
+  };
+  const first = { ...written([found.edits]), moves: found.moves, obstacles: found.obstacles };
+  const isTaken = found.edits.length === 0 || isWorthHaving(retargeted, first.after, found, sameKey);
+  /** What a second refit makes of the first one's drawing, where that is nearly in tune: rounding may have led away from it. */
+  const again = (): typeof first | undefined => {
+    if (found.edits.length === 0 || found.obstacles.length === 0) return undefined;
+    if (!(Math.abs(first.after.summary?.worstCents ?? HOPELESS) < HOPELESS)) return undefined;
+    const file2 = readDesign(first.text, file.syntax);
+    const nearer = refitOf(retargeted)(
+      file2,
+      instrumentOf(file2, document.index),
+      first.after,
+      { ...wish, factor: 1 },
+      options,
+    );
+    const second = written([found.edits, nearer.edits]);
+    if (!isWorthHaving(first.after, second.after, nearer, true)) return undefined;
+    return { ...second, moves: movesTogether(found.moves, nearer.moves), obstacles: nearer.obstacles };
+  };
+  const refitted = again() ?? first;
+  const { edits, text, after, moves, obstacles } = isTaken
+    ? refitted
+    : { ...written([]), moves: [], obstacles: found.obstacles };
+  const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another();
   return {
     from,
     to,
@@ -82,16 +109,27 @@ export function rekeyByRefit({
     text,
     before,
     after,
-    moves: found.moves,
-    obstacles: found.obstacles,
+    moves,
+    obstacles,
     ...(nearest === undefined ? {} : { nearestKey: nearest }),
     remarks: [
+      ...(isTaken ? [] : [leftAsItWas(after)]),
       ...outOfReach(after),
       ...lostNotes(before, after),
-      ...(found.edits.length > 0 ? measuredRemarks(document) : []),
-      ...found.obstacles.map((obstacle) => inWords(obstacle, nearest)),
+      ...(moves.length > 0 ? measuredRemarks(document) : []),
+      ...obstacles.map((obstacle) => inWords(obstacle, nearest)),
     ],
   };
+}
+
+/** Dimensions moved once and again, each from where it was at first. */
+function movesTogether(first: readonly Move[], second: readonly Move[]): readonly Move[] {
+  const moves = new Map(first.map((move) => [pathKey(move.path), move]));
+  for (const move of second) {
+    const from = moves.get(pathKey(move.path))?.from ?? move.from;
+    moves.set(pathKey(move.path), { ...move, from });
+  }
+  return [...moves.values()].filter(({ from, to }) => from !== to);
 }
 
 function refitOf({ instrument }: Analysis): typeof refit {

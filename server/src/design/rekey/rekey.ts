@@ -2,22 +2,19 @@
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { applyEdits, setText, type TextEdit } from "../../document/edits.js";
 import { isDescribed } from "../../instrument/described.js";
-import { ratioOfCents } from "../../music/cents.js";
 import { type Note, transposed } from "../../music/note.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
+import type { Analysis } from "../predict/analysis.js";
 import { rekeyByRefit } from "../refit/rekeyByRefit.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
+import { deviationInWords } from "../wording.js";
+import { bestSize, RIGHT_ON_AVERAGE, staysAsItIs } from "./bestSize.js";
 import { reanalyse, targetRatio } from "./newTargets.js";
 import { offered } from "./offered.js";
 import { printScaleEdits, printScalePercent } from "./printScale.js";
 import { redrawEdits } from "./redraw/redraw.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "./rekeyResult.js";
 import { growthRemarks } from "./remarks.js";
-
-/** The factor is right when the mean deviation is this near to nothing, cents. */
-const CLOSE_ENOUGH = 0.01;
-/** Losses and a printer's undersize make pitch follow size not quite exactly; each round gains two digits or so. */
-const ROUNDS = 8;
 
 /**
  * Moves instrument `index` of a file to the key `to`. The size is chosen so that the deviations of all fingerings average
@@ -52,17 +49,11 @@ export function rekey(
   };
   // Start from what the notes ask for: old targets over new ones.
   const plainFactor = targetRatio(before, reanalyse(file, applyEdits(file.text, renaming), index, settings, options));
-  let factor = plainFactor;
-  let result = sized(factor);
-  for (let round = 0; round < ROUNDS; round++) {
-    const mean = result.after.summary?.meanCents;
-    if (mean === undefined) throw new CannotRekey(`at ${to.name} no fingering of the design sounds any more`);
-    if (Math.abs(mean) < CLOSE_ENOUGH) break;
-    const next = factor * ratioOfCents(mean);
-    if (Math.abs(next / factor - 1) < SMALLEST_STEP) break;
-    factor = next;
-    result = sized(factor);
-  }
+  // The same rekey again changes nothing.
+  const stays = from.midi === to.midi && from.name === to.name && staysAsItIs(before, by);
+  const found = stays ? { factor: 1, result: unchanged(file, before) } : bestSize(sized, plainFactor);
+  if (found === undefined) throw new CannotRekey(`at ${to.name} no fingering of the design sounds any more`);
+  const { factor, result } = found;
   const { edits, text } = offered(file, index, result.edits);
   // What is written out to stay as it was does not sound as it did while it followed.
   const after = text === result.text ? result.after : reanalyse(file, text, index, settings, options);
@@ -78,12 +69,20 @@ export function rekey(
     before,
     moves: [],
     obstacles: [],
-    remarks: [...result.remarks, ...growthRemarks(before, after, document)],
+    remarks: stays ? [] : [...result.remarks, ...roundingRemarks(after, by), ...growthRemarks(before, after, document)],
   };
 }
 
-/** Rounding of written numbers makes the pitch move in steps; below this relative step nothing is gained. */
-const SMALLEST_STEP = 1e-5;
+function unchanged(file: DesignFile, after: Analysis) {
+  return { edits: [] as readonly TextEdit[], remarks: [] as readonly string[], text: file.text, after };
+}
+
+/** Said where rounding keeps the notes from being right on average. */
+function roundingRemarks({ summary }: Analysis, by: RekeyMethod): readonly string[] {
+  const mean = summary?.meanCents ?? 0;
+  if (by !== "redraw" || Math.abs(mean) <= RIGHT_ON_AVERAGE) return [];
+  return [`The drawing's rounding leaves the notes ${deviationInWords(mean)} on average.`];
+}
 
 function sizeEdits(
   file: DesignFile,

@@ -1,0 +1,60 @@
+/** Whether a refit is worth having: never worse than what was given, and where it is not in tune either, noticeably nearer. */
+import type { Analysis } from "../predict/analysis.js";
+import { deviationInWords } from "../wording.js";
+import type { Refit } from "./refit.js";
+
+/** Nobody hears less, and messages show no less. Cents. */
+const SAME = 0.05;
+/** What is not in tune before and after is drawn anew only for a gain that can be heard: cents, or a share of the deviation. */
+const LEAST_GAIN = 0.5;
+const LEAST_SHARE = 0.05;
+/** Farther off than half a semitone it is another note, and a little nearer is no nearer. Cents; share. */
+const ANOTHER_NOTE = 50;
+const LEAST_SHARE_FAR_OFF = 1 / 3;
+
+interface Deviation {
+  readonly worst: number;
+  readonly rms: number;
+}
+
+/** Over the fingerings that sound in both; the worst and the root mean square, cents. */
+function deviations(before: Analysis, after: Analysis): readonly [Deviation, Deviation] {
+  const both = before.fingerings.flatMap(({ cents }, i) => {
+    const now = after.fingerings[i]?.cents;
+    return cents === undefined || now === undefined ? [] : [[cents, now] as const];
+  });
+  return [deviation(both.map(([was]) => was)), deviation(both.map(([, now]) => now))];
+}
+
+function deviation(cents: readonly number[]): Deviation {
+  const square = cents.reduce((sum, value) => sum + value * value, 0) / Math.max(1, cents.length);
+  return { worst: Math.max(0, ...cents.map(Math.abs)), rms: Math.sqrt(square) };
+}
+
+/**
+ * Whether `after` is to be taken in place of `before`, the design as it was given with the targets of the same key.
+ * @param keepsNotes whether a note that is lost counts as worse
+ */
+export function isWorthHaving(
+  before: Analysis,
+  after: Analysis,
+  { obstacles, keptLimits }: Pick<Refit, "obstacles" | "keptLimits">,
+  keepsNotes: boolean,
+): boolean {
+  const [was, now] = deviations(before, after);
+  if (now.worst > was.worst + SAME || now.rms > was.rms + SAME) return false;
+  const lost = after.fingerings.some(
+    ({ cents }, i) => cents === undefined && before.fingerings[i]?.cents !== undefined,
+  );
+  if (lost && keepsNotes) return false;
+  if (obstacles.length === 0 || !keptLimits) return true;
+  const share = now.worst > ANOTHER_NOTE ? LEAST_SHARE_FAR_OFF : LEAST_SHARE;
+  const gain = (from: number, to: number) => from - to > Math.max(LEAST_GAIN, share * from);
+  return gain(was.worst, now.worst) || gain(was.rms, now.rms);
+}
+
+/** `Nothing is changed: …`, for a refit that is not. */
+export function leftAsItWas({ summary }: Analysis): string {
+  const worst = summary === undefined ? "" : ` (worst ${deviationInWords(summary.worstCents)})`;
+  return `Nothing is changed: what can be reached within the limits is no nearer than what is drawn${worst}.`;
+}

@@ -1,0 +1,92 @@
+/** What is asked twice is done once: the same rekey or refit again changes nothing, and none leaves a design worse. */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
+import { rekey } from "../../../server/src/design/rekey/rekey.js";
+import { CannotRekey, REKEY_METHODS, type RekeyResult } from "../../../server/src/design/rekey/rekeyResult.js";
+import type { DesignFile } from "../../../server/src/document/designFile.js";
+import { parseNote } from "../../../server/src/music/note.js";
+import { fileOf, WHISTLE } from "../../support/designs.js";
+import { instrumentTexts } from "../../support/instruments.js";
+
+const NOTE = parseNote("A4");
+
+/** Undefined where the design cannot be moved there. */
+function done(work: () => RekeyResult): RekeyResult | undefined {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof CannotRekey) return undefined;
+    throw error;
+  }
+}
+
+const to = (file: DesignFile, by: (typeof REKEY_METHODS)[number]) => {
+  if (NOTE === undefined) throw new Error("no note");
+  return rekey(file, 0, NOTE, by);
+};
+
+describe.each(REKEY_METHODS)("the same rekey by %s again", (by) => {
+  it("changes nothing in a whistle", () => {
+    const first = to(fileOf(WHISTLE), by);
+    expect(to(fileOf(first.text), by).text).toBe(first.text);
+  });
+});
+
+it.each(["print-scale", "redraw"] as const)("the same rekey by %s again changes nothing in any instrument", (by) => {
+  fc.assert(
+    fc.property(instrumentTexts, (text) => {
+      const first = done(() => to(fileOf(text), by));
+      if (first !== undefined) expect(to(fileOf(first.text), by).text).toBe(first.text);
+    }),
+    { numRuns: 40 },
+  );
+});
+
+it("a redraw leaves the notes right on average within half a cent, or says by how much not", () => {
+  fc.assert(
+    fc.property(instrumentTexts, (text) => {
+      const result = done(() => to(fileOf(text), "redraw"));
+      const mean = result?.after.summary?.meanCents ?? 0;
+      if (Math.abs(mean) > 0.5) expect(result?.remarks.join()).toMatch(/rounding leaves the notes .* on average/);
+    }),
+    { numRuns: 40 },
+  );
+});
+
+/** One hole must be wider than a fingertip: what comes nearest within the limits is farther off than what is drawn. */
+const HELD_BACK = `borewright: 1
+family: rim
+key: G4
+temperament: just
+tolerance: 8
+units: in
+mouth: { cover: 0.70 }
+bore: [ { at: 0, diameter: 0.812 }, { at: 7.2177, diameter: 0.812 }, { at: 18.6443, diameter: 0.812 } ]
+wall: 0.1444
+holes: [ { name: L1, at: 8.6072, diameter: 0.3609 }, { name: L2, at: 10.0011, diameter: 0.406 } ]
+fingerings: [ { note: G4, holes: ●● }, { note: E5, holes: ●○ }, { note: "F#5", holes: ○○ } ]
+print: { shrinkage: 0.2 % }
+`;
+
+describe("a design brought in tune", () => {
+  it("stays as it is where nothing within the limits is nearer, and that is said", () => {
+    const result = retune(fileOf(HELD_BACK), 0, "holes");
+    expect(result.text).toBe(HELD_BACK);
+    expect(result.moves).toEqual([]);
+    expect(result.remarks.join("\n")).toMatch(/Nothing is changed: .*worst 359 cents flat/);
+  });
+
+  it.each(["all", "holes"] as const)("is never worse than it was, by its worst note or on the whole: %s", (freedom) => {
+    fc.assert(
+      fc.property(instrumentTexts, (text) => {
+        const result = done(() => retune(fileOf(text), 0, freedom));
+        const [before, after] = [result?.before.summary, result?.after.summary];
+        if (before === undefined || after?.count !== before.count) return;
+        expect(Math.abs(after.worstCents)).toBeLessThanOrEqual(Math.abs(before.worstCents) + 0.05);
+        expect(after.rmsCents).toBeLessThanOrEqual(before.rmsCents + 0.05);
+      }),
+      { numRuns: 12, examples: [[HELD_BACK]] },
+    );
+  });
+});
