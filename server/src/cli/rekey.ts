@@ -1,7 +1,7 @@
 /** `borewright rekey FILE --to NOTE --by METHOD`: the design in another key. */
 import { basename } from "node:path";
+import type { Freedom } from "../design/constraints/unknowns.js";
 import { retune } from "../design/refit/rekeyByRefit.js";
-import type { Freedom } from "../design/refit/unknowns.js";
 import { rekey } from "../design/rekey/rekey.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../design/rekey/rekeyResult.js";
 import { changeInWords, keysInWords, percentInWords } from "../design/rekey/rekeyWords.js";

@@ -4,6 +4,7 @@ import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { placeFinding } from "../document/place.js";
 import type { Finding } from "../instrument/finding.js";
 import { graded, type RuleLevels } from "../instrument/ruleLevels.js";
+import { wishesOf } from "./constraints/wishes.js";
 import { type AnalyseOptions, analyse } from "./predict/analyse.js";
 import type { Analysis } from "./predict/analysis.js";
 import { checkSteps } from "./rules/index.js";
@@ -40,14 +41,15 @@ export function* findingSteps(
   analysis: Analysis,
   rules: RuleLevels = {},
 ): Steps<readonly PlacedFinding[]> {
+  const wishes = wishesOf(document);
   let found = known.get(analysis);
-  if (found === undefined) {
-    found = yield* checkSteps(analysis);
+  if (found?.key !== wishes.key) {
+    found = { key: wishes.key, findings: yield* checkSteps(analysis, wishes) };
     known.set(analysis, found);
   }
-  const all = [...document.findings, ...found.map((finding) => placeFinding(document, finding))];
+  const all = [...document.findings, ...found.findings.map((finding) => placeFinding(document, finding))];
   return graded(all, document.resolution.ruleLevels, rules);
 }
 
 /** Remedies take longer than the analysis itself: an edit that leaves it as it is, in a comment say, asks for them no more. */
-const known = new WeakMap<Analysis, readonly Finding[]>();
+const known = new WeakMap<Analysis, { readonly key: string; readonly findings: readonly Finding[] }>();

@@ -1,7 +1,7 @@
 /** hands/…: holes that fingers do not reach or close, in every family that has holes. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { neighbouringFingers } from "../../../server/src/design/refit/fingers.js";
+import { neighbouringFingers } from "../../../server/src/design/constraints/fingers.js";
 import { DEFAULTS } from "../../../server/src/instrument/defaults.js";
 import { fingerPairs } from "../../../server/src/instrument/fingers.js";
 import { checked, documentOf, fileOf } from "../../support/designs.js";

@@ -2,11 +2,14 @@
 import { drained, type Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/edits.js";
+import { wishesOf } from "../constraints/wishes.js";
 import { changeDrawn, changeNumber } from "../edit/numberEdit.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
-import { drawnLength } from "../wording.js";
-import { footPlaceSteps, type HoleChange, holeChangeSteps } from "./holeChange.js";
+import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
+import { allowedFootSteps, allowedHoleSteps } from "./allowedChange.js";
+import type { HoleChange } from "./holeChange.js";
+import { predictedAgainSteps } from "./predictedAgain.js";
 import { remedyInWords, volumeDecimals, wholeRemedyInWords } from "./remedy.js";
 import { pipeChange, vesselChangeSteps, type WholeChange } from "./wholeChange.js";
 
@@ -24,16 +27,18 @@ export interface HoleFix {
 }
 
 /**
- * The fixes for a hole (or, without one, for the bore's length) by which fingering `fingering` comes right. Empty where no
- * sound change does. Places and sizes are rounded as drawn: 0.1 mm.
+ * The fixes for a hole (or, without one, for the bore's length) that bring fingering `fingering` nearer, each predicted again as it is
+ * drawn. Empty where no sound change does that the design allows.
+ * @param analysis with its targets beside the shift that all notes share, where `beside` is that shift, cents
  */
 export function fixesFor(
   document: DesignDocument,
   analysis: Analysis,
   hole: number | undefined,
   fingering: number,
+  beside?: number,
 ): readonly HoleFix[] {
-  return drained(fixSteps(document, analysis, hole, fingering));
+  return drained(fixSteps(document, analysis, hole, fingering, beside));
 }
 
 /** As `fixesFor`, step by step. */
@@ -42,24 +47,62 @@ export function* fixSteps(
   analysis: Analysis,
   hole: number | undefined,
   fingering: number,
+  beside?: number,
 ): Steps<readonly HoleFix[]> {
-  if (hole === undefined) return yield* wholeFixes(document, analysis, fingering);
-  const changes = yield* holeChangeSteps(analysis, hole, fingering);
-  const smallest = Math.min(...changes.map(({ change }) => Math.abs(change)));
+  const proposals =
+    hole === undefined
+      ? yield* wholeProposals(document, analysis, fingering)
+      : yield* holeProposals(document, analysis, hole, fingering);
+  const smallest = Math.min(...proposals.map(({ size }) => size));
+  const fixes: HoleFix[] = [];
+  for (const { remedy, size, ...fix } of proposals) {
+    const left = yield* predictedAgainSteps(document, analysis, fix.edits, fingering, beside);
+    const outcome = left === undefined ? undefined : outcomeInWords(analysis, fingering, left, beside);
+    if (outcome === undefined) continue;
+    const title = `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}, ${outcome}`;
+    fixes.push({ ...fix, title, fingering, preferred: size === smallest });
+  }
+  return fixes;
+}
+
+function* holeProposals(
+  document: DesignDocument,
+  analysis: Analysis,
+  hole: number,
+  fingering: number,
+): Steps<readonly Proposal[]> {
+  const { changes } = yield* allowedHoleSteps(analysis, wishesOf(document), hole, fingering);
   return changes.map((change) => ({
-    title: title(remedyInWords(analysis, change), analysis, fingering),
+    remedy: remedyInWords(analysis, change),
     kind: change.kind,
     edits: holeEdits(document, analysis, change),
     hole,
-    fingering,
-    preferred: Math.abs(change.change) === smallest,
+    size: Math.abs(change.change),
   }));
 }
 
-function title(remedy: string, analysis: Analysis, fingering: number): string {
+/** A change on offer, its title still to be said. */
+interface Proposal extends Pick<HoleFix, "kind" | "edits" | "hole"> {
+  readonly remedy: string;
+  readonly size: number;
+}
+
+/** What a fix's title promises: what is left of a note's deviation after it. Undefined where it is no nearer. */
+function outcomeInWords(
+  analysis: Analysis,
+  fingering: number,
+  left: number,
+  beside: number | undefined,
+): string | undefined {
   const prediction = analysis.fingerings[fingering];
   const note = prediction === undefined ? "its note" : nameOfFingering(prediction);
-  return `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}, so that ${note} is in tune`;
+  if (Math.abs(left) <= analysis.tolerance)
+    return `so that ${note} is in tune${beside === undefined ? "" : " with the others"}`;
+  if (Math.abs(left) >= Math.abs(prediction?.cents ?? 0)) return undefined;
+  const way = left < 0 ? "flatter" : "sharper";
+  return beside === undefined
+    ? `which leaves ${note} ${deviationInWords(left)}`
+    : `which leaves ${note} ${centsInWords(Math.abs(left))} ${way} than the others`;
 }
 
 function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleChange): readonly TextEdit[] {
@@ -71,31 +114,30 @@ function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleCha
   return changeDrawn(document, [...path, property], printed / instrument.printedUnit);
 }
 
-function* wholeFixes(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly HoleFix[]> {
+function* wholeProposals(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly Proposal[]> {
   const { instrument } = analysis;
   if (instrument.pipes === undefined && instrument.vessel === undefined)
-    return yield* boreFixes(document, analysis, fingering);
+    return yield* boreProposals(document, analysis, fingering);
   const change =
     instrument.pipes === undefined ? yield* vesselChangeSteps(analysis, fingering) : pipeChange(analysis, fingering);
   if (change === undefined) return [];
   const { kind, path, value } = change;
   return [
     {
-      title: title(wholeRemedyInWords(analysis, change), analysis, fingering),
+      remedy: wholeRemedyInWords(analysis, change),
+      size: Math.abs(change.value - change.before),
       kind,
       edits:
         kind === "vessel volume"
           ? changeNumber(document, path, value, volumeDecimals(value))
           : changeDrawn(document, path, value),
-      fingering,
-      preferred: true,
     },
   ];
 }
 
-function* boreFixes(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly HoleFix[]> {
+function* boreProposals(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly Proposal[]> {
   const { instrument } = analysis;
-  const place = yield* footPlaceSteps(analysis, fingering);
+  const [place] = (yield* allowedFootSteps(analysis, wishesOf(document), fingering)).changes;
   const foot = instrument.column?.bore.at(-1)?.x;
   const stations = instrument.column?.bore.length ?? 0;
   if (place === undefined || foot === undefined) return [];
@@ -104,11 +146,10 @@ function* boreFixes(document: DesignDocument, analysis: Analysis, fingering: num
   const path = ["bore", stations - 1, "at"];
   return [
     {
-      title: title(remedy, analysis, fingering),
+      remedy,
+      size: Math.abs(place - foot),
       kind: "bore-length",
       edits: changeDrawn(document, path, place / instrument.printedUnit),
-      fingering,
-      preferred: true,
     },
   ];
 }

@@ -1,11 +1,12 @@
 /** The numerical heart of a refit: dimensions by which every fingering comes nearest to its target, within the limits. */
+
+import type { Limit } from "../constraints/limit.js";
+import type { Unknown } from "../constraints/unknowns.js";
 import { constrainedLeastSquares } from "./constrainedLeastSquares.js";
 import { largest } from "./inTune.js";
 import { leastWorst } from "./leastWorst.js";
-import type { Limit } from "./limit.js";
 import { Infeasible } from "./quadraticProgram.js";
 import type { Notes, Tuner } from "./tuner.js";
-import type { Unknown } from "./unknowns.js";
 
 export interface FitProblem {
   readonly tuner: Tuner;

@@ -1,11 +1,12 @@
 /** What stands in the way of a better fit, in the maker's words and with its numbers. */
+
+import type { Limit } from "../constraints/limit.js";
 import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { centsInWords, deviationInWords, unitName } from "../wording.js";
 import { expectedCost } from "./constrainedLeastSquares.js";
 import { type Fit, type FitProblem, solveFit, WISH } from "./fit.js";
 import { largest } from "./inTune.js";
-import type { Limit } from "./limit.js";
 import { Infeasible } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
 

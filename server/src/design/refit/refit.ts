@@ -3,6 +3,10 @@ import type { Column } from "../../acoustics/column.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/edits.js";
 import { centsAbove } from "../../music/cents.js";
+import type { Limit } from "../constraints/limit.js";
+import { limitsOf } from "../constraints/limits.js";
+import { type Freedom, type Unknown, unknownsOf, valueIn } from "../constraints/unknowns.js";
+import { wishesOf } from "../constraints/wishes.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { governingHole } from "../predict/governing.js";
@@ -11,16 +15,12 @@ import { CannotRekey } from "../rekey/rekeyResult.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { coarseFit, evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
-import type { Limit } from "./limit.js";
-import { limitsOf } from "./limits.js";
 import { contradiction, drawingTooCoarse, type Obstacle, obstaclesOf } from "./obstacles.js";
 import { Infeasible } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
 import { roundTogether } from "./rounding.js";
 import { drawingSteps, settle } from "./settle.js";
 import { Tuner } from "./tuner.js";
-import { type Freedom, type Unknown, unknownsOf, valueIn } from "./unknowns.js";
-import { wishesOf } from "./wishes.js";
 
 export interface Move {
   readonly path: Unknown["path"];
@@ -49,6 +49,8 @@ export interface RefitTargets {
   /** How many times as long the instrument will be, roughly: where the search starts. */
   readonly factor: number;
   readonly freedom: Freedom;
+  /** Where holes alone may move: whether the notes count that no hole decides, so that holes are not moved at their cost. */
+  readonly everyNote?: boolean;
 }
 
 /**
@@ -135,7 +137,7 @@ interface Task {
 function taskOf(
   document: DesignDocument,
   analysis: Analysis,
-  { targets, factor, freedom }: RefitTargets,
+  { targets, factor, freedom, everyNote = false }: RefitTargets,
   options: AnalyseOptions,
 ): Task {
   const { column } = analysis.instrument;
@@ -146,7 +148,7 @@ function taskOf(
   const context = { analysis, column, unknowns, wishes };
   const limits = limitsOf(context);
   const steps = drawingSteps(unknowns, analysis.instrument);
-  const wanted = freedom === "all" ? targets : onlyHoles(analysis, targets);
+  const wanted = freedom === "all" || everyNote ? targets : onlyHoles(analysis, targets);
   const tuner = new Tuner({ analysis, column, unknowns, targets: wanted }, options);
   const room = limits.map((limit) => withRoom(limit, steps));
   return {

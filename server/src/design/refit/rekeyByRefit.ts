@@ -7,6 +7,7 @@ import { readDesign } from "../../document/read.js";
 import { isDescribed } from "../../instrument/described.js";
 import { pathKey } from "../../instrument/path.js";
 import type { Note } from "../../music/note.js";
+import type { Freedom } from "../constraints/unknowns.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
@@ -25,7 +26,6 @@ import type { Obstacle } from "./obstacles.js";
 import { type Move, type RefitTargets, refit, refitProspect } from "./refit.js";
 import { refitPipes } from "./refitPipes.js";
 import { refitVessel, vesselRefitProspect } from "./refitVessel.js";
-import type { Freedom } from "./unknowns.js";
 
 export interface RefitRequest {
   readonly file: DesignFile;
@@ -64,9 +64,9 @@ export function rekeyByRefit({
   const plainFactor = wish.factor;
   const sameKey = from.midi === to.midi;
   const another = () => (sameKey ? undefined : nearestKey(from, to, (key) => prospectOf(() => asked(key), options)));
-  const found =
+  const solved = (asked: RefitTargets) =>
     retargeted.instrument.pipes === undefined
-      ? offering(another, () => refitOf(retargeted)(renamedFile, renamed, retargeted, wish, options))
+      ? offering(another, () => refitOf(retargeted)(renamedFile, renamed, retargeted, asked, options))
       : refitPipes(renamedFile, renamed, retargeted, options);
   const written = (refits: readonly (readonly TextEdit[])[]) => {
     const changes = new TextChanges(file.text);
@@ -75,8 +75,16 @@ export function rekeyByRefit({
     const { edits, text } = offered(file, document.index, changes.edits);
     return { edits, text, after: reanalyse(file, text, document.index, settings, options) };
   };
-  const first = { ...written([found.edits]), moves: found.moves, obstacles: found.obstacles };
-  const isTaken = found.edits.length === 0 || isWorthHaving(retargeted, first.after, found, sameKey);
+  const judged = (asked: RefitTargets) => {
+    const found = solved(asked);
+    const first = { ...written([found.edits]), moves: found.moves, obstacles: found.obstacles };
+    const isTaken = found.edits.length === 0 || isWorthHaving(retargeted, first.after, found, sameKey);
+    return { found, first, isTaken };
+  };
+  const plain = judged(wish);
+  // Holes brought in tune may cost the notes that no hole decides too much: then all notes are heard together.
+  const wary = plain.isTaken || freedom === "all" ? plain : judged({ ...wish, everyNote: true });
+  const { found, first, isTaken } = wary.isTaken ? wary : plain;
   /** What a second refit makes of the first one's drawing, where that is nearly in tune: rounding may have led away from it. */
   const again = (): typeof first | undefined => {
     if (found.edits.length === 0 || found.obstacles.length === 0) return undefined;

@@ -13,11 +13,11 @@ import { namesIn, parseExpression } from "../../instrument/expression.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
 import { pathKey, samePath } from "../../instrument/path.js";
+import type { Unknown } from "../constraints/unknowns.js";
 import { changeNumber } from "../edit/numberEdit.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 import type { DrawingStep } from "./drawingStep.js";
 import type { Move } from "./refit.js";
-import type { Unknown } from "./unknowns.js";
 
 /** @param x printed millimetres, by unknown. @throws Cancelled */
 export function settle(

@@ -4,11 +4,11 @@ import { followedFrequencies } from "../../acoustics/follow.js";
 import { type Query, soundingFrequencies } from "../../acoustics/resonance.js";
 import { type Knob, LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
 import { centsAbove } from "../../music/cents.js";
+import { type Unknown, valueIn, withValue } from "../constraints/unknowns.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { countingFingerings } from "../predict/counting.js";
 import { orNone } from "../predict/orNone.js";
-import { type Unknown, valueIn, withValue } from "./unknowns.js";
 
 /** The notes at one point. Arrays by fingering that counts, in the design's order. */
 export interface Notes {

@@ -3,6 +3,8 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
+import { vesselHoleLimits } from "../constraints/vesselLimits.js";
+import { wishesOf } from "../constraints/wishes.js";
 import { grownTube } from "../fix/grownTube.js";
 import { holeName } from "../fix/remedy.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
@@ -12,26 +14,20 @@ import { countingFingerings } from "../predict/counting.js";
 import { orNone } from "../predict/orNone.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { WISH } from "./fit.js";
-import { WIDEST_SHARE as WIDEST_IN_TUBE } from "./holeLimits.js";
 import { MOST_OBSTACLES, type Obstacle } from "./obstacles.js";
 import type { Inequality } from "./quadraticProgram.js";
 import { drawingSteps, drawn } from "./settle.js";
-import { wishesOf } from "./wishes.js";
 
 /** Steps for slopes: of the size, relative; of a radius, mm. Notes are found to 0.001 cent. */
 const SIZE_STEP = 1e-3;
 const RADIUS_STEP = 0.01;
 /** What a doubling of the size costs beside cents missed; our own choice. A radius costs what it does in a tube. */
 const SIZE_WISH = 0.05;
-/** Of the narrowest half axis, radius of a hole: the prediction was checked up to a quarter; rounding still follows. */
-const WIDEST_SHARE = 0.24;
-/** Narrower holes neither print nor speak, diameter in mm. Common practice, no source. */
-const NARROWEST = 2;
 const HOLE = { kind: "hole-radius" } as const;
 
 interface HoleLimit extends Inequality {
   readonly hole: number;
-  readonly message: (mm: string) => string;
+  readonly message: string;
   readonly advice: string;
   /** mm of diameter. */
   readonly limit: number;
@@ -131,7 +127,7 @@ export class VesselTuner {
       .slice(0, MOST_OBSTACLES)
       .map(({ limit: { hole, message, advice, limit } }): Obstacle => {
         const needed = 2 * (x[this.movable.indexOf(hole) + 1] ?? Number.NaN);
-        return { message: message(String(Number(limit.toFixed(1)))), advice, limit, needed, unit: "mm" };
+        return { message, advice, limit, needed, unit: "mm" };
       });
   }
 
@@ -162,48 +158,16 @@ export class VesselTuner {
 
   private limitsOf(hole: number, unknown: number): readonly HoleLimit[] {
     const { instrument } = this.analysis;
-    const wishes = wishesOf(this.document);
-    const stated = wishes.limits(instrument.holes[hole]?.path ?? []).diameter;
-    const name = holeName(this.analysis, hole);
-    const present = 2e3 * (this.radiusOf(hole) ?? 0);
-    const tip = Math.max(wishes.fingertip, wishes.fingertipStated ? 0 : present);
-    const least = stated?.[0] ?? Math.min(NARROWEST, present);
-    const most = Math.min(tip, stated?.[1] ?? Number.POSITIVE_INFINITY);
-    const { shape } = this.body.vessel ?? {};
-    const share = shape === undefined ? WIDEST_IN_TUBE : WIDEST_SHARE;
-    const across = 2e3 * (shape === undefined ? (this.body.column?.bore[0]?.radius ?? 0) : Math.min(...shape.semiAxes));
-    // One that is wider already may stay as wide for its hollow.
-    const widest = Math.max(share * across, present);
-    return [
-      {
-        row: new Map([[unknown, 2]]),
-        least,
-        hole,
-        limit: least,
-        message: (mm) => `${name} would have to be narrower than ${mm} mm`,
-        advice: "accept a narrower hole (limits.diameter)",
-      },
-      {
-        row: new Map([[unknown, -2]]),
-        least: -most,
-        hole,
-        limit: most,
-        message: (mm) =>
-          `${name} would have to be wider than ${mm} mm, the most that a fingertip covers or its limits allow`,
-        advice: "allow a wider hole (hands.fingertip, limits.diameter)",
-      },
-      {
-        row: new Map([
-          [unknown, -2],
-          [0, widest],
-        ]),
-        least: 0,
-        hole,
-        limit: widest,
-        message: (mm) =>
-          `${name} would have to be wider than ${mm} mm in this hollow, beyond what the prediction was checked for`,
-        advice: "give the hollow a thinner wall or a shorter hole (chimney)",
-      },
-    ];
+    const own = vesselHoleLimits(instrument, wishesOf(this.document), hole, holeName(this.analysis, hole));
+    return own.map(({ kind, limit, ofHollow, message, advice }): HoleLimit => {
+      const told = { hole, message, advice, limit };
+      if (kind === "least") return { ...told, row: new Map([[unknown, 2]]), least: limit };
+      if (!ofHollow) return { ...told, row: new Map([[unknown, -2]]), least: -limit };
+      const row = new Map([
+        [unknown, -2],
+        [0, limit],
+      ]);
+      return { ...told, row, least: 0 };
+    });
   }
 }

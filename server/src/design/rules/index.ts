@@ -2,6 +2,7 @@
 import type { Steps } from "../../acoustics/steps.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Finding } from "../../instrument/finding.js";
+import type { Wishes } from "../constraints/wishes.js";
 import type { Analysis } from "../predict/analysis.js";
 import { noResonance } from "./noResonance.js";
 import { outOfRange } from "./outOfRange.js";
@@ -12,16 +13,16 @@ import { weakNote } from "./weakNote.js";
 export const ANALYSIS_RULES: readonly Rule[] = [outOfTune, noResonance, weakNote, outOfRange];
 
 /** What all rules find, step by step. */
-export function* checkSteps(analysis: Analysis): Steps<readonly Finding[]> {
+export function* checkSteps(analysis: Analysis, wishes: Wishes): Steps<readonly Finding[]> {
   const findings: Finding[] = [];
   for (const rule of ANALYSIS_RULES) {
     yield undefined;
-    findings.push(...(yield* containedSteps(`The rule ${rule.code}`, () => checked(rule, analysis), [])));
+    findings.push(...(yield* containedSteps(`The rule ${rule.code}`, () => checked(rule, analysis, wishes), [])));
   }
   return findings;
 }
 
-function* checked(rule: Rule, analysis: Analysis): Steps<readonly Finding[]> {
-  const found = rule.check(analysis);
+function* checked(rule: Rule, analysis: Analysis, wishes: Wishes): Steps<readonly Finding[]> {
+  const found = rule.check(analysis, wishes);
   return "next" in found ? yield* found : found;
 }

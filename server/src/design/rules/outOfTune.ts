@@ -5,7 +5,8 @@
 import type { Steps } from "../../acoustics/steps.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
-import { footPlaceSteps, holeChangeSteps } from "../fix/holeChange.js";
+import type { Wishes } from "../constraints/wishes.js";
+import { allowedFootSteps, allowedHoleSteps } from "../fix/allowedChange.js";
 import { holeName, remedyInWords, wholeRemedyInWords } from "../fix/remedy.js";
 import { pipeChange, vesselChangeSteps } from "../fix/wholeChange.js";
 import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
@@ -35,15 +36,15 @@ export interface OutOfTuneData {
 export const outOfTune: Rule = {
   code: OUT_OF_TUNE,
   title: "notes farther from their pitch than the tolerance",
-  *check(analysis) {
+  *check(analysis, wishes) {
     const shift = commonShift(analysis);
     // One number in tune with itself has nothing to be told apart from.
-    if (shift === undefined || governedFingerings(analysis).length < 2) return yield* singly(analysis);
+    if (shift === undefined || governedFingerings(analysis).length < 2) return yield* singly(analysis, wishes);
     const { together, ...said } = offTogether(analysis, shift);
     const data: OutOfTuneData = { together, fingerings: shift.fingerings };
     const related = extremes(analysis, shift.fingerings).flatMap(relatedPlace);
     const whole: Finding = { code: OUT_OF_TUNE, severity: "error", ...said, related, data };
-    return [whole, ...(yield* singly(besideShift(analysis, shift.cents), { analysis, cents: shift.cents }))];
+    return [whole, ...(yield* singly(besideShift(analysis, shift.cents), wishes, { analysis, cents: shift.cents }))];
   },
 };
 
@@ -59,16 +60,21 @@ interface Beside {
   readonly cents: number;
 }
 
-function* singly(analysis: Analysis, beside?: Beside): Steps<readonly Finding[]> {
+function* singly(analysis: Analysis, wishes: Wishes, beside?: Beside): Steps<readonly Finding[]> {
   const findings: Finding[] = [];
   for (const governed of governedFingerings(analysis)) {
-    const finding = yield* findingFor(analysis, governed, beside);
+    const finding = yield* findingFor(analysis, wishes, governed, beside);
     if (finding !== undefined) findings.push(finding);
   }
   return findings;
 }
 
-function* findingFor(analysis: Analysis, governed: Governed, beside: Beside | undefined): Steps<Finding | undefined> {
+function* findingFor(
+  analysis: Analysis,
+  wishes: Wishes,
+  governed: Governed,
+  beside: Beside | undefined,
+): Steps<Finding | undefined> {
   const isOut = (index: number) => Math.abs(analysis.fingerings[index]?.cents ?? 0) > analysis.tolerance;
   const worstIndex = governed.fingerings[0];
   const worst = worstIndex === undefined ? undefined : analysis.fingerings[worstIndex];
@@ -82,7 +88,8 @@ function* findingFor(analysis: Analysis, governed: Governed, beside: Beside | un
   // Without a remedy it is out of tune all the same.
   const remedy = yield* containedSteps(
     "A remedy",
-    () => (governed.hole === undefined ? wholeRemedy(analysis, worstIndex) : holeRemedy(analysis, governed)),
+    () =>
+      governed.hole === undefined ? wholeRemedy(analysis, wishes, worstIndex) : holeRemedy(analysis, wishes, governed),
     "",
   );
   return {
@@ -120,11 +127,12 @@ function placeToChange({ instrument }: Analysis, hole: number | undefined, finge
   return ["bore", (column?.bore.length ?? 1) - 1, "at"];
 }
 
-function* holeRemedy(analysis: Analysis, governed: Governed): Steps<string> {
+function* holeRemedy(analysis: Analysis, wishes: Wishes, governed: Governed): Steps<string> {
   const { hole, fingerings } = governed;
   const worst = fingerings[0];
   if (hole === undefined || worst === undefined) return "";
-  const changes = yield* holeChangeSteps(analysis, hole, worst);
+  const { changes, inTheWay } = yield* allowedHoleSteps(analysis, wishes, hole, worst);
+  if (changes.length === 0 && inTheWay.length > 0) return notAllowed(inTheWay);
   if (changes.length === 0 && analysis.instrument.vessel !== undefined)
     return `No size of ${holeName(analysis, hole)} alone puts it right: look at the other open holes, and at the mouth.`;
   if (changes.length === 0)
@@ -133,17 +141,24 @@ function* holeRemedy(analysis: Analysis, governed: Governed): Steps<string> {
   return `${first.charAt(0).toUpperCase()}${first.slice(1)}${rest.map((text) => `, or ${text}`).join("")}.`;
 }
 
-function* wholeRemedy(analysis: Analysis, fingering: number): Steps<string> {
+/** `No single change is allowed: L2 would have to lie at 204.4 mm; …` */
+function notAllowed(inTheWay: readonly string[]): string {
+  return `No single change is allowed: ${inTheWay.join("; ")}.`;
+}
+
+function* wholeRemedy(analysis: Analysis, wishes: Wishes, fingering: number): Steps<string> {
   const { pipes, vessel } = analysis.instrument;
-  if (pipes === undefined && vessel === undefined) return yield* boreRemedy(analysis, fingering);
+  if (pipes === undefined && vessel === undefined) return yield* boreRemedy(analysis, wishes, fingering);
   const change = pipes === undefined ? yield* vesselChangeSteps(analysis, fingering) : pipeChange(analysis, fingering);
   if (change === undefined) return "";
   const remedy = wholeRemedyInWords(analysis, change);
   return `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}.`;
 }
 
-function* boreRemedy(analysis: Analysis, fingering: number): Steps<string> {
-  const place = yield* footPlaceSteps(analysis, fingering);
+function* boreRemedy(analysis: Analysis, wishes: Wishes, fingering: number): Steps<string> {
+  const { changes, inTheWay } = yield* allowedFootSteps(analysis, wishes, fingering);
+  if (inTheWay.length > 0) return notAllowed(inTheWay);
+  const [place] = changes;
   const foot = analysis.instrument.column?.bore.at(-1)?.x;
   if (place === undefined || foot === undefined) return "";
   const way = place < foot ? "shorter" : "longer";

@@ -27,9 +27,8 @@ export function* holeActions(place: ActionPlace, only: readonly string[] | undef
     const analysis = data.beside === undefined ? whole : besideShift(whole, data.beside);
     const fingering = fingeringToFix(place, analysis, finding, data);
     if (fingering === undefined) continue;
-    const fixes = yield* fixSteps(document, analysis, data.hole, fingering);
-    const ending = data.beside === undefined ? "" : " with the others";
-    offered.push(...fixes.flatMap((fix) => offer(place, finding, { ...fix, title: `${fix.title}${ending}` })));
+    const fixes = yield* fixSteps(document, analysis, data.hole, fingering, data.beside);
+    offered.push(...fixes.flatMap((fix) => offer(place, finding, fix)));
   }
   return offered;
 }

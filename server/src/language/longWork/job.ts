@@ -1,7 +1,7 @@
 /** Long work on a design, all of it plain data, so that it may be done on another thread. */
 
+import type { Freedom } from "../../design/constraints/unknowns.js";
 import { retune } from "../../design/refit/rekeyByRefit.js";
-import type { Freedom } from "../../design/refit/unknowns.js";
 import { rekey } from "../../design/rekey/rekey.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekey/rekeyResult.js";
 import { changeInWords, keysInWords } from "../../design/rekey/rekeyWords.js";

@@ -16,6 +16,8 @@ import {
 import { own, valueAt } from "../../instrument/path.js";
 
 export interface Wishes {
+  /** Alike for designs that allow the same: what is proposed for one holds for the other. */
+  readonly key: string;
   /** Greatest distance between neighbouring fingers' holes, mm. */
   readonly reach: number;
   readonly reachStated: boolean;
@@ -55,7 +57,16 @@ export function wishesOf({ resolution }: Pick<DesignDocument, "resolution">): Wi
     if (least === undefined || greatest === undefined) return undefined;
     return [least * unit - undersize, greatest * unit - undersize];
   };
+  const limits: Wishes["limits"] = (path) => {
+    const undersize = path[0] === "holes" ? 1e3 * instrument.holeUndersize : 0;
+    const [at, diameter] = [pair([...path, "limits", "at"], 0), pair([...path, "limits", "diameter"], undersize)];
+    return { ...(at === undefined ? {} : { at }), ...(diameter === undefined ? {} : { diameter }) };
+  };
+  const isFixed = (path: Path) => own(valueAt(data, path), "fixed") === true;
+  const movable = [...instrument.holes.map(({ path }) => path), ...(draft.bore ?? []).map(({ path }) => path)];
+  const hands = [reach, thumb, fingertip, bed, jointClearanceOf(draft), holeGapOf(draft), jointsOf(draft)];
   return {
+    key: JSON.stringify([hands, channelLength(numbers), movable.map((path) => [isFixed(path), limits(path)])]),
     reach: reach.mm,
     reachStated: reach.stated,
     thumb: thumb.mm,
@@ -72,12 +83,8 @@ export function wishesOf({ resolution }: Pick<DesignDocument, "resolution">): Wi
     channel: unit * channelLength(numbers),
     fingertip: fingertip.mm,
     fingertipStated: fingertip.stated,
-    isFixed: (path) => own(valueAt(data, path), "fixed") === true,
-    limits: (path) => {
-      const undersize = path[0] === "holes" ? 1e3 * instrument.holeUndersize : 0;
-      const [at, diameter] = [pair([...path, "limits", "at"], 0), pair([...path, "limits", "diameter"], undersize)];
-      return { ...(at === undefined ? {} : { at }), ...(diameter === undefined ? {} : { diameter }) };
-    },
+    isFixed,
+    limits,
   };
 }
 

@@ -2,8 +2,8 @@
 import type { Column } from "../../acoustics/column.js";
 import { length, lengthsBeside, MEASURED } from "../../instrument/lengthWords.js";
 import type { Analysis } from "../predict/analysis.js";
+import type { Inequality } from "../refit/quadraticProgram.js";
 import { unitName } from "../wording.js";
-import type { Inequality } from "./quadraticProgram.js";
 import { type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
 import type { Wishes } from "./wishes.js";
 

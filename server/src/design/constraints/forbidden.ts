@@ -1,0 +1,44 @@
+/** Why one dimension alone may not become what it would have to be: the same limits that hold in a refit. */
+import { holeName } from "../fix/remedy.js";
+import type { Analysis } from "../predict/analysis.js";
+import { MM } from "./limit.js";
+import { limitsOf } from "./limits.js";
+import { type Unknown, valueIn } from "./unknowns.js";
+import { vesselHoleLimits } from "./vesselLimits.js";
+import type { Wishes } from "./wishes.js";
+
+/** What shows of a limit that is passed, mm: rounding of drawn numbers must not tip it. */
+const SLACK = 1e-4;
+
+/**
+ * The limit in the way of a tube's dimension, in words; undefined where it may become `value`, m of the printed object. One that is
+ * passed already may be passed no farther.
+ */
+export function forbidden(analysis: Analysis, wishes: Wishes, unknown: Unknown, value: number): string | undefined {
+  const { column } = analysis.instrument;
+  if (column === undefined) return undefined;
+  const owner = unknown.path.slice(0, 2);
+  if (wishes.isFixed(owner)) return `${nameOf(analysis, unknown)} is \`fixed\``;
+  const [now, then] = [MM * valueIn(unknown, column), MM * value];
+  const limit = limitsOf({ analysis, column, unknowns: [unknown], wishes }).find(({ row, least }) => {
+    const factor = row.get(0) ?? 0;
+    return factor * then < Math.min(least, factor * now) - SLACK;
+  });
+  return limit?.complaint(limit.value([then]));
+}
+
+/** The same of the diameter of a vessel's hole, m. */
+export function forbiddenWidth(analysis: Analysis, wishes: Wishes, hole: number, diameter: number): string | undefined {
+  const { instrument } = analysis;
+  const name = holeName(analysis, hole);
+  if (wishes.isFixed(instrument.holes[hole]?.path ?? [])) return `${name} is \`fixed\``;
+  const mm = MM * diameter;
+  return vesselHoleLimits(instrument, wishes, hole, name).find(({ kind, limit }) =>
+    kind === "least" ? mm < limit - SLACK : mm > limit + SLACK,
+  )?.message;
+}
+
+function nameOf(analysis: Analysis, { kind, index }: Unknown): string {
+  if (kind === "hole-place" || kind === "hole-radius") return holeName(analysis, index);
+  return index === (analysis.instrument.column?.bore.length ?? 0) - 1 ? "the foot" : `station ${index + 1}`;
+}

@@ -1,0 +1,75 @@
+/** The changes of one hole, or of the foot's place, that put a note right and that the design allows, as they are drawn. */
+import type { Steps } from "../../acoustics/steps.js";
+import { forbidden, forbiddenWidth } from "../constraints/forbidden.js";
+import type { Unknown } from "../constraints/unknowns.js";
+import type { Wishes } from "../constraints/wishes.js";
+import type { Analysis } from "../predict/analysis.js";
+import { toDrawn } from "../wording.js";
+import { footPlaceSteps, type HoleChange, holeChangeSteps } from "./holeChange.js";
+
+export interface Allowed<T> {
+  readonly changes: readonly T[];
+  /** What is in the way of each change that would put the note right and is not allowed. */
+  readonly inTheWay: readonly string[];
+}
+
+export function* allowedHoleSteps(
+  analysis: Analysis,
+  wishes: Wishes,
+  hole: number,
+  fingering: number,
+): Steps<Allowed<HoleChange>> {
+  const solved = yield* holeChangeSteps(analysis, hole, fingering);
+  const found = solved.map((change) => allowedAsDrawn(analysis, wishes, change));
+  return {
+    changes: found.filter((each) => typeof each !== "string"),
+    inTheWay: [...new Set(found.filter((each) => typeof each === "string"))],
+  };
+}
+
+function allowedAsDrawn(analysis: Analysis, wishes: Wishes, change: HoleChange): HoleChange | string {
+  const { instrument } = analysis;
+  const { kind, hole } = change;
+  const undersize = kind === "resize" ? instrument.holeUndersize : 0;
+  const why = (value: number) => {
+    if (instrument.vessel !== undefined) return forbiddenWidth(analysis, wishes, hole, value);
+    return forbidden(analysis, wishes, unknownOf(analysis, change), kind === "resize" ? value / 2 : value);
+  };
+  const [value, reason] = drawnWithin(change.value, undersize, analysis, why);
+  return reason ?? { ...change, value, change: change.change + value - change.value };
+}
+
+function unknownOf({ instrument }: Analysis, { kind, hole }: HoleChange): Unknown {
+  const path = instrument.holes[hole]?.path ?? [];
+  return kind === "move"
+    ? { kind: "hole-place", index: hole, path: [...path, "at"] }
+    : { kind: "hole-radius", index: hole, path: [...path, "diameter"] };
+}
+
+/** The step of the drawing nearest to `metres` that is allowed; else the nearest one with what is in its way. */
+function drawnWithin(
+  metres: number,
+  undersize: number,
+  { instrument }: Analysis,
+  why: (value: number) => string | undefined,
+): readonly [number, string | undefined] {
+  const { printedUnit, rounding } = instrument;
+  const nearest = toDrawn((metres + undersize) / printedUnit, instrument);
+  const printed = (drawn: number) => toDrawn(drawn, instrument) * printedUnit - undersize;
+  const beside = printed(nearest) > metres ? nearest - rounding : nearest + rounding;
+  const reason = why(printed(nearest));
+  // A limit between two steps lets the one that keeps it be drawn; one that the exact value breaks does not.
+  if (reason === undefined || why(metres) !== undefined || why(printed(beside)) !== undefined)
+    return [printed(nearest), reason];
+  return [printed(beside), undefined];
+}
+
+/** New place of the foot, m. */
+export function* allowedFootSteps(analysis: Analysis, wishes: Wishes, fingering: number): Steps<Allowed<number>> {
+  const place = yield* footPlaceSteps(analysis, fingering);
+  const index = (analysis.instrument.column?.bore.length ?? 0) - 1;
+  if (place === undefined || index < 0) return { changes: [], inTheWay: [] };
+  const foot: Unknown = { kind: "station-place", index, path: ["bore", index, "at"] };
+  const [drawn, reason] = drawnWithin(place, 0, analysis, (value) => forbidden(analysis, wishes, foot, value));
+  return reason === undefined ? { changes: [drawn], inTheWay: [] } : { changes: [], inTheWay: [reason] };
+}
