@@ -1,7 +1,7 @@
 /** A design refitted to every key within an octave up and down: what each leaves, and whether everything that must hold does. */
 import { boreRadiusAt, type Column } from "../../server/src/acoustics/column.js";
-import type { Analysis } from "../../server/src/design/predict/analysis.js";
 import { neighbouringFingers } from "../../server/src/design/constraints/fingers.js";
+import type { Analysis } from "../../server/src/design/predict/analysis.js";
 import { rekey } from "../../server/src/design/rekey/rekey.js";
 import { CannotRekey, type RekeyResult } from "../../server/src/design/rekey/rekeyResult.js";
 import type { DesignFile } from "../../server/src/document/designFile.js";

@@ -90,3 +90,14 @@ describe("a design brought in tune", () => {
     );
   });
 });
+
+it("a refit moves a step of the bore as one edge", () => {
+  const stepped = WHISTLE.replace(
+    "  - { at: 394.1, diameter: =tube }",
+    "  - { at: 150, diameter: 16 }\n  - { at: 150, diameter: 15.6 }\n  - { at: 394.1, diameter: 15.6 }",
+  );
+  const { after, obstacles } = retune(fileOf(stepped), 0, "all");
+  const { bore = [] } = after.instrument.column ?? {};
+  expect(bore[2]?.x).toBe(bore[1]?.x);
+  expect(obstacles).toEqual([]);
+});

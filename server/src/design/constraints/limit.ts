@@ -78,10 +78,14 @@ function sumOf({ unknowns, column }: LimitContext, terms: readonly Term[]): Sum 
   const row = new Map<number, number>();
   let constant = 0;
   for (const [factor, kind, index = -1] of terms) {
-    const place = unknowns.findIndex((unknown) => unknown.kind === kind && unknown.index === index);
+    const place = unknowns.findIndex(
+      (unknown) => unknown.kind === kind && (unknown.index === index || (index >= 0 && unknown.along?.includes(index))),
+    );
     if (place >= 0) row.set(place, (row.get(place) ?? 0) + factor);
     else constant += factor * MM * valueIn({ kind, index }, column);
   }
+  // What takes part twice may take part not at all: the two stations of a step.
+  for (const [place, factor] of row) if (factor === 0) row.delete(place);
   return { row, constant };
 }
 

@@ -10,6 +10,8 @@ export interface Unknown {
   /** Index of the hole or station; −1 for the stopper. */
   readonly index: number;
   readonly path: Path;
+  /** Of a step of the bore: the stations at the same place, which move along. */
+  readonly along?: readonly number[];
 }
 
 /** What a refit is free to use. */
@@ -34,12 +36,12 @@ export function unknownsOf(
   // The bore at and before the mouth stays: mouth and voice hang on it.
   const bore = column.bore.flatMap(({ x }, index): Unknown[] => {
     const path = ["bore", index];
-    return x <= 0 || isFixed(path)
-      ? []
-      : [
-          { kind: "station-place", index, path: [...path, "at"] },
-          { kind: "station-radius", index, path: [...path, "diameter"] },
-        ];
+    if (x <= 0 || isFixed(path)) return [];
+    const width: Unknown = { kind: "station-radius", index, path: [...path, "diameter"] };
+    const along = column.bore.flatMap((other, i) => (i !== index && other.x === x ? [i] : []));
+    // A step is one edge: its place is moved as the first of its stations, and held where one of them is.
+    const isHeld = along.some((i) => i < index || isFixed(["bore", i]));
+    return isHeld ? [width] : [{ kind: "station-place", index, path: [...path, "at"], along }, width];
   });
   const stopper: Unknown[] =
     column.mouth.kind === "embouchure" ? [{ kind: "stopper", index: -1, path: ["mouth", "stopper"] }] : [];
@@ -63,14 +65,17 @@ export function valueIn({ kind, index }: Pick<Unknown, "kind" | "index">, column
 }
 
 /** The column with one unknown set to another value. */
-export function withValue(column: Column, { kind, index }: Unknown, value: number): Column {
+export function withValue(column: Column, { kind, index, along = [] }: Unknown, value: number): Column {
   switch (kind) {
     case "hole-place":
       return { ...column, holes: replaced(column.holes, index, { x: value }) };
     case "hole-radius":
       return { ...column, holes: replaced(column.holes, index, { radius: value }) };
     case "station-place":
-      return { ...column, bore: replaced(column.bore, index, { x: value }) };
+      return {
+        ...column,
+        bore: along.reduce((bore, i) => replaced(bore, i, { x: value }), replaced(column.bore, index, { x: value })),
+      };
     case "station-radius":
       return { ...column, bore: replaced(column.bore, index, { radius: value }) };
     case "stopper":

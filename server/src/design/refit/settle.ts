@@ -29,10 +29,11 @@ export function settle(
 ): { readonly edits: readonly TextEdit[]; readonly moves: readonly Move[] } {
   const { instrument } = document.resolution;
   const decimals = drawnDecimals(instrument);
-  const wanted = unknowns.map((unknown, i) => ({
-    unknown,
-    value: toDrawn(drawn(unknown, x[i] ?? Number.NaN, instrument), instrument),
-  }));
+  const wanted = unknowns.flatMap((unknown, i) => {
+    const value = toDrawn(drawn(unknown, x[i] ?? Number.NaN, instrument), instrument);
+    const along = (unknown.along ?? []).map((index) => ({ ...unknown, index, path: ["bore", index, "at"] }));
+    return [unknown, ...along].map((each) => ({ unknown: each, value }));
+  });
   const writer = new Writer(file, document.index, decimals);
   // Plain numbers first: what refers to them follows, and is put right after.
   const plain = wanted.filter(({ unknown }) => numberAt(document, unknown.path)?.expression === undefined);
