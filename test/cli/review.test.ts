@@ -53,6 +53,82 @@ it("finds designs whose names are in capital letters", () => {
   expect(run(["loud"]).stdout).toMatch(/^loud\/LOUD\.BORE\.YAML:\d+:\d+: warning: /);
 });
 
+describe("standard input", () => {
+  const piped = (input: string | Buffer, ...args: string[]) =>
+    spawnSync(process.execPath, [PROGRAM, "check", ...args], { cwd: folder, encoding: "utf8", input });
+
+  it("is checked as -, under the name it is given, beside files", () => {
+    expect(piped(WHISTLE, "-").stdout).toMatch(/^-:\d+:\d+: warning: E5 sounds/);
+    const { status, stdout } = piped(WHISTLE, "-", "tuned.bore.yaml", "--stdin-name", "new/quay.bore.yaml");
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^new\/quay\.bore\.yaml:\d+:\d+: warning: E5 sounds.*\n2 files: /);
+  });
+
+  it("is read in the syntax of that name", () => {
+    // A comment, which JSON has none of.
+    expect(piped("# here", "-", "--stdin-name", "a.bore.json").stdout).toContain("[file/syntax]");
+    expect(piped("# here", "-").stdout).not.toContain("[file/syntax]");
+  });
+
+  it("may be anything", () => {
+    expect(piped(Buffer.from([0xff]), "-").stdout).toMatch(/^-:1:1: error: .*not UTF-8 text/);
+    const { status, stderr } = piped(Buffer.alloc(4_000_000, "a"), "-", "tuned.bore.yaml");
+    expect({ status, stderr }).toEqual({ status: 2, stderr: expect.stringMatching(/^-: larger than 3 MB[^\n]+\n$/) });
+  });
+});
+
+describe("what is checked", () => {
+  beforeAll(() => {
+    for (const name of ["set/a", "set/old", "set/node_modules/b"]) {
+      mkdirSync(join(folder, name), { recursive: true });
+      writeFileSync(join(folder, name, "alto.bore.yaml"), WHISTLE);
+      writeFileSync(join(folder, name, "tenor.bore.json"), "{}");
+      writeFileSync(join(folder, name, "notes.txt"), "");
+    }
+  });
+  const files = (...args: string[]) =>
+    [
+      ...new Set((JSON.parse(run([...args, "--format", "json"]).stdout) as { file: string }[]).map(({ file }) => file)),
+    ].sort();
+
+  it.each([
+    [
+      ["set/**"],
+      ["set/a/alto.bore.yaml", "set/a/tenor.bore.json", "set/old/alto.bore.yaml", "set/old/tenor.bore.json"],
+    ],
+    [["set/*/alto*"], ["set/a/alto.bore.yaml", "set/old/alto.bore.yaml"]],
+    [["./set/{a,b}/*.json"], ["set/a/tenor.bore.json"]],
+    [
+      ["set/a/t*", "set/**/alto*", "set/a"],
+      ["set/a/alto.bore.yaml", "set/a/tenor.bore.json", "set/old/alto.bore.yaml"],
+    ],
+  ])("by the patterns %j is %j", (patterns, expected) => {
+    expect(files(...patterns)).toEqual(expected);
+  });
+
+  it("by a pattern that matches nothing is an error, and a file's own name no pattern", () => {
+    const { status, stdout } = run(["set/*/bass*"]);
+    expect(status).toBe(2);
+    expect(stdout).toMatch(/^set\/\*\/bass\*:1:1: error: .*no file of a design matches/);
+    writeFileSync(join(folder, "[ab].bore.yaml"), WHISTLE);
+    expect(files("[ab].bore.yaml")).toEqual(["[ab].bore.yaml"]);
+    rmSync(join(folder, "[ab].bore.yaml"));
+  });
+
+  it("leaves out what .borewrightignore names, unless it is named itself", () => {
+    // Patterns as in gitignore(5): a folder, a kind of file, and one of that kind taken back.
+    writeFileSync(join(folder, ".borewrightignore"), "# copies\nold/\n*.json\n!/set/a/tenor.bore.json\n");
+    const left = ["set/a/alto.bore.yaml", "set/a/tenor.bore.json"];
+    expect(files("set")).toEqual(left);
+    expect(files("set/**")).toEqual(left);
+    expect(files(join(folder, "set")).map((file) => file.slice(folder.length + 1))).toEqual(left);
+    expect(files("set/old/alto.bore.yaml")).toEqual(["set/old/alto.bore.yaml"]);
+    writeFileSync(join(folder, ".borewrightignore"), new Uint8Array([0xff]));
+    expect(run(["set"])).toMatchObject({ status: 2, stderr: expect.stringMatching(/^\.borewrightignore: not UTF-8/) });
+    rmSync(join(folder, ".borewrightignore"));
+  });
+});
+
 describe("colour", () => {
   const COLOURED = ": \u001b[33mwarning\u001b[39m: E5 sounds";
 
@@ -79,6 +155,7 @@ describe("colour", () => {
 });
 
 describe("--format junit", () => {
+  const THREE = ["flat.bore.yaml", "loud", "tuned.bore.yaml"];
   const parser = new XMLParser({
     ignoreAttributes: false,
     attributeNamePrefix: "",
@@ -86,7 +163,7 @@ describe("--format junit", () => {
   });
 
   it("has a suite for each file and a test for each finding, failed from --fail-on", () => {
-    const { status, stdout } = run([".", "--format", "junit", "--fail-on", "warning"]);
+    const { status, stdout } = run([...THREE, "--format", "junit", "--fail-on", "warning"]);
     expect(status).toBe(1);
     expect(XMLValidator.validate(stdout)).toBe(true);
     const [whole] = parser.parse(stdout).testsuites;
@@ -97,7 +174,7 @@ describe("--format junit", () => {
     expect(flat.testcase[0].failure["#text"]).toMatch(/^flat\.bore\.yaml:\d+:\d+: warning: E5 sounds/);
     expect(loud.name).toBe("loud/LOUD.BORE.YAML");
     expect(tuned).toMatchObject({ name: "tuned.bore.yaml", tests: "1", failures: "0" });
-    const passed = parser.parse(run([".", "--format", "junit"]).stdout).testsuites[0];
+    const passed = parser.parse(run([...THREE, "--format", "junit"]).stdout).testsuites[0];
     expect(passed.failures).toBe("0");
     expect(passed.testsuite[0].testcase[0]["system-out"]).toContain("E5 sounds");
   });

@@ -8,7 +8,7 @@ import { FileTrouble } from "../files/fileTrouble.js";
 import type { Severity } from "../instrument/finding.js";
 import { isRuleLevel, RULE_LEVELS, type RuleLevels, SWITCHABLE_RULES, whyNot } from "../instrument/ruleLevels.js";
 import { tellFault } from "./failure.js";
-import { findDesignFiles, readDesignFile, troubleFinding } from "./files.js";
+import { findDesignFiles, type ReadFile, readDesignBytes, readDesignFile, troubleFinding } from "./files.js";
 
 export type { CheckSettings };
 
@@ -18,6 +18,12 @@ export interface CheckedFile {
   readonly lines: LineIndex;
   /** In the order of the text. */
   readonly findings: readonly PlacedFinding[];
+}
+
+/** One whose bytes are at hand. */
+export interface GivenFile {
+  readonly name: string;
+  readonly bytes: Buffer;
 }
 
 export interface Checked {
@@ -40,13 +46,21 @@ export function ruleLevel(text: string, before: RuleLevels = {}): RuleLevels {
 }
 
 /** Whatever is wrong with one file, the others are checked. */
-export function checkPaths(paths: readonly string[], settings: CheckSettings): Checked {
+export function checkPaths(
+  paths: readonly string[],
+  settings: CheckSettings,
+  given: readonly GivenFile[] = [],
+): Checked {
   const { files, troubles } = findDesignFiles(paths);
   const checked: CheckedFile[] = troubles.map(unreadable);
   let incomplete = troubles.length > 0;
-  for (const file of files) {
+  const all = [
+    ...given.map(({ name, bytes }) => ({ file: name, read: () => readDesignBytes(name, bytes) })),
+    ...files.map((file) => ({ file, read: () => readDesignFile(file) })),
+  ];
+  for (const { file, read } of all) {
     try {
-      checked.push(checkFile(file, settings));
+      checked.push(checkFile(read(), settings));
     } catch (error) {
       incomplete = true;
       if (error instanceof FileTrouble) checked.push(unreadable(error));
@@ -56,8 +70,7 @@ export function checkPaths(paths: readonly string[], settings: CheckSettings): C
   return { files: checked, incomplete };
 }
 
-function checkFile(file: string, settings: CheckSettings): CheckedFile {
-  const { design, lines } = readDesignFile(file);
+function checkFile({ file, design, lines }: ReadFile, settings: CheckSettings): CheckedFile {
   const findings = design.documents.flatMap((document) => checkDocument(document, settings).findings);
   return { file, lines, findings: [...findings].sort((a, b) => a.span.start - b.span.start) };
 }

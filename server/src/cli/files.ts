@@ -4,6 +4,7 @@ import { LineIndex } from "../document/lineIndex.js";
 import { LARGEST_FILE, readDesign, syntaxOf } from "../document/read.js";
 import type { FileTrouble } from "../files/fileTrouble.js";
 import { type Found, findFiles } from "../files/findFiles.js";
+import { ignoredBy } from "../files/ignoreFile.js";
 import { FileTooLarge, readText, textOf } from "../files/readText.js";
 
 export interface ReadFile {
@@ -41,9 +42,15 @@ export function isDesignName(path: string): boolean {
   return DESIGN_FILE.test(path);
 }
 
-/** The design files named, and those in the folders named, sorted; and what is in the way of finding others. */
+/** Names what is left out of folders and patterns, in the manner of a `.gitignore`. */
+const IGNORE_FILE = ".borewrightignore";
+
+/**
+ * The design files named, and those in the folders named or matched by patterns, sorted; and what is in the way of finding others.
+ * @throws FileTrouble where the ignore file of the folder we run in cannot be read
+ */
 export function findDesignFiles(paths: readonly string[]): Found {
-  return findFiles(paths, DESIGN_FILE);
+  return findFiles(paths, DESIGN_FILE, ignoredBy(IGNORE_FILE));
 }
 
 /** What is wrong with a file that cannot be read, as a finding at its beginning. */

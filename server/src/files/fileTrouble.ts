@@ -6,6 +6,8 @@ export class FileTrouble extends Error {
     readonly file: string,
     /** What is wrong and what to do, without the name of the file. */
     readonly reason: string,
+    /** Whether there is no such file. */
+    readonly isMissing = false,
   ) {
     super(`${file}: ${reason}`);
   }
@@ -16,7 +18,7 @@ export function withFile<T>(file: string, work: () => T): T {
   try {
     return work();
   } catch (error) {
-    if (isSystemError(error)) throw new FileTrouble(file, reasonOf(error.code, error.message));
+    if (isSystemError(error)) throw new FileTrouble(file, reasonOf(error.code, error.message), error.code === "ENOENT");
     throw error;
   }
 }

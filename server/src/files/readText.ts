@@ -50,7 +50,7 @@ function mustBeReadable(file: string, stats: Stats, mostBytes: number): void {
   if (stats.size > mostBytes) throw tooLarge(file, mostBytes);
 }
 
-function tooLarge(file: string, mostBytes: number): FileTooLarge {
+export function tooLarge(file: string, mostBytes: number): FileTooLarge {
   return new FileTooLarge(
     file,
     `larger than ${Math.floor(mostBytes / 1e6)} MB, and so not read: no design is so large`,

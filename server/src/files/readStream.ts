@@ -1,0 +1,14 @@
+/** Reads what another program writes to us, as far as it is wanted. */
+import { tooLarge } from "./readText.js";
+
+/** @param name what the user calls it. Rejects with FileTooLarge beyond `mostBytes`. */
+export async function readStream(stream: AsyncIterable<Uint8Array>, name: string, mostBytes: number): Promise<Buffer> {
+  const chunks: Uint8Array[] = [];
+  let length = 0;
+  for await (const chunk of stream) {
+    chunks.push(chunk);
+    length += chunk.length;
+    if (length > mostBytes) throw tooLarge(name, mostBytes);
+  }
+  return Buffer.concat(chunks, length);
+}
