@@ -4,7 +4,9 @@
  */
 import { commands, type ExtensionContext, workspace } from "vscode";
 import { DESIGN_PATTERN, isDesign } from "./designSelector.js";
+import { newDesign, openExample } from "./newDesigns.js";
 import type { RekeyToArguments } from "./rekeyTo.js";
+import { SHOW_RULE, showRule } from "./rulePages.js";
 import type { Running } from "./running.js";
 
 let running: Promise<Running> | undefined;
@@ -21,6 +23,10 @@ export function activate(context: ExtensionContext): void {
     commands.registerCommand("borewright.openBoreView", async (place?: unknown) =>
       (await started()).showBoreView(place),
     ),
+    commands.registerCommand("borewright.bringInTune", async () => (await started()).bringInTune()),
+    commands.registerCommand("borewright.openExample", () => openExample(context)),
+    commands.registerCommand("borewright.newDesign", () => newDesign()),
+    commands.registerCommand(SHOW_RULE, (page: unknown) => showRule(context, page)),
     commands.registerCommand("borewright.restart", async () => (await started()).restart()),
     commands.registerCommand("borewright.showOutput", async () => (await started()).showOutput()),
     workspace.onDidOpenTextDocument((document) => isDesign(document) && void started()),

@@ -1,7 +1,7 @@
 /** `Rekey to…`: asks for what is not known yet, then lets the server do the work. */
 import { CancellationTokenSource, ProgressLocation, type QuickPickItem, window } from "vscode";
 import { type LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient/node";
-import { isDesign } from "./designSelector.js";
+import { designEditor } from "./designEditor.js";
 import { noteProblem } from "./noteInput.js";
 import { plainText } from "./plainText.js";
 import { type InstrumentSummary, instrumentsOf, previewRekey, type RekeyPreview } from "./requests.js";
@@ -13,11 +13,8 @@ export interface RekeyToArguments {
 }
 
 export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = {}): Promise<void> {
-  const uri = given.uri ?? activeDesign(client);
-  if (uri === undefined) {
-    void window.showInformationMessage("Open an instrument description (*.bore.yaml or *.bore.json) first.");
-    return;
-  }
+  const uri = given.uri ?? (await activeDesign(client));
+  if (uri === undefined) return;
   try {
     const instruments = await instrumentsOf(client, uri);
     const instrument = await chooseInstrument(instruments, given.documentIndex);
@@ -40,9 +37,9 @@ export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = 
   }
 }
 
-function activeDesign(client: LanguageClient): string | undefined {
-  const document = window.activeTextEditor?.document;
-  return document && isDesign(document) ? client.code2ProtocolConverter.asUri(document.uri) : undefined;
+async function activeDesign(client: LanguageClient): Promise<string | undefined> {
+  const editor = await designEditor();
+  return editor && client.code2ProtocolConverter.asUri(editor.document.uri);
 }
 
 async function chooseInstrument(

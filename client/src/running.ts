@@ -1,5 +1,5 @@
 /** The language client and what it offers, once there is a design to work on. */
-import { type ExtensionContext, Uri, window } from "vscode";
+import { commands, type ExtensionContext, Uri, window } from "vscode";
 import {
   LanguageClient,
   type LanguageClientOptions,
@@ -7,12 +7,15 @@ import {
   TransportKind,
 } from "vscode-languageclient/node";
 import { BoreViews } from "./boreView/boreViews.js";
+import { designEditor } from "./designEditor.js";
 import { DESIGN_SELECTOR } from "./designSelector.js";
 import { type RekeyToArguments, rekeyTo } from "./rekeyTo.js";
+import { RULE_LINKS } from "./rulePages.js";
 import { Status } from "./status.js";
 
 export interface Running {
   rekeyTo(given?: RekeyToArguments): Promise<void>;
+  bringInTune(): Promise<void>;
   restart(): Promise<void>;
   showBoreView(place?: unknown): Promise<void>;
   showOutput(): void;
@@ -37,11 +40,18 @@ export async function start(context: ExtensionContext): Promise<Running> {
   await tried(() => client.start());
   return {
     rekeyTo: (given) => rekeyTo(client, given),
+    bringInTune,
     restart: () => tried(() => client.restart()),
     showBoreView: (place) => boreViews.show(place),
     showOutput: () => output.show(),
     stop: () => client.stop(),
   };
+}
+
+/** The fix for the whole instrument, as the light bulb offers it, on the design in front. */
+async function bringInTune(): Promise<void> {
+  if ((await designEditor()) === undefined) return;
+  await commands.executeCommand("editor.action.codeAction", { kind: "source.fixAll.borewright", apply: "first" });
 }
 
 function createClient(
@@ -57,6 +67,7 @@ function createClient(
   // Our id is the section of the settings, so that `borewright.trace.server` is found.
   return new LanguageClient("borewright", "Borewright", server, {
     documentSelector: DESIGN_SELECTOR,
+    middleware: RULE_LINKS,
     ...(outputChannel === undefined ? {} : { outputChannel }),
     initializationOptions: {
       commands: ["borewright.rekeyTo", "borewright.openBoreView"],

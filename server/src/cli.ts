@@ -1,11 +1,13 @@
 /** The command line: a thin shell over the same services as the language server. */
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { Command, Option } from "commander";
+import { Argument, Command, Option } from "commander";
 import packageJson from "../../package.json";
 import { calibrateFile, calibrationJson, calibrationTable, unusedNotes } from "./cli/calibrate.js";
 import { checkCommand } from "./cli/checkCommand.js";
 import { compareCommand } from "./cli/compare/command.js";
+import { completionScript, SHELLS, type Shell } from "./cli/completion.js";
+import { addExamples } from "./cli/examples.js";
 import { UnusableInput } from "./cli/exitStatus.js";
 import { tellFault, toldFailure } from "./cli/failure.js";
 import { type ReadFile, readDesignFile } from "./cli/files.js";
@@ -128,6 +130,14 @@ function serveCommand(root: Command): void {
     });
 }
 
+function completionCommand(root: Command): void {
+  root
+    .command("completion")
+    .description("a script that completes commands and options in the shell")
+    .addArgument(new Argument("<shell>", "which").choices(SHELLS))
+    .action((shell: Shell) => print(completionScript(root, shell)));
+}
+
 /** In the order the help lists them. */
 const COMMANDS = [
   pitchCommand,
@@ -140,6 +150,7 @@ const COMMANDS = [
   compareCommand,
   solidCommand,
   serveCommand,
+  completionCommand,
 ];
 
 function program(): Command {
@@ -151,6 +162,7 @@ function program(): Command {
     .configureOutput({ writeErr: (text) => complain(text.trimEnd().split("\n")) })
     .showHelpAfterError("(borewright --help shows the commands)");
   for (const add of COMMANDS) add(root);
+  addExamples(root);
   return root;
 }
 

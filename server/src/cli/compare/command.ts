@@ -7,24 +7,16 @@ import { complain } from "../output.js";
 import { compareSources } from "./compare.js";
 import { COMPARE_FORMATS, type CompareFormat, printComparison } from "./reports.js";
 
-const HELP = `
+const SOURCES = `
 OLD and NEW are each a file, a folder, REV:path as git names it (:path is what is staged), or a revision alone, which
-means the other one's path at that revision.
-
-Examples:
-  borewright compare whistle.bore.yaml whistle-2.bore.yaml
-  borewright compare HEAD whistle.bore.yaml
-  borewright compare HEAD~3:designs/whistle.bore.yaml designs/whistle.bore.yaml
-  borewright compare main designs --format markdown
-
-Exit status: 0 no note left its tolerance, 1 one did or is no longer predicted, 2 input or command line not usable.`;
+means the other one's path at that revision.`;
 
 export function compareCommand(root: Command): void {
   withAir(root.command("compare").description("what changed between two versions of a design, note by note, in cents"))
     .argument("<old>", "file, folder, REV:path of git, or a revision")
     .argument("<new>", "the same, newer")
     .addOption(new Option("--format <format>", "how to print").choices(COMPARE_FORMATS).default("text"))
-    .addHelpText("after", HELP)
+    .addHelpText("after", SOURCES)
     .action((old: string, next: string, options: AirOptions & { format: CompareFormat }) => {
       const { compared, single, troubles } = compareSources(old, next, settingsFrom(options));
       if (compared.length === 0 && troubles.length === 0)

@@ -1,0 +1,14 @@
+/** The design that a command means: the one in front, or the one last seen where something else is in front. */
+import { type TextEditor, window, workspace } from "vscode";
+import { isDesign } from "./designSelector.js";
+
+/** Brings it to the front; tells the maker what is missing where there is none. */
+export async function designEditor(): Promise<TextEditor | undefined> {
+  const active = window.activeTextEditor;
+  if (active !== undefined && isDesign(active.document)) return active;
+  const visible = window.visibleTextEditors.find(({ document }) => isDesign(document))?.document;
+  const document = visible ?? workspace.textDocuments.findLast((each) => isDesign(each) && !each.isClosed);
+  if (document !== undefined) return window.showTextDocument(document);
+  void window.showInformationMessage("Open an instrument description (*.bore.yaml or *.bore.json) first.");
+  return undefined;
+}

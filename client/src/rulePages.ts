@@ -1,0 +1,41 @@
+/** The page of a rule, as it is meant to be read rather than as its text. */
+import { commands, type Diagnostic, type ExtensionContext, Uri } from "vscode";
+import type { Middleware } from "vscode-languageclient/node";
+
+export const SHOW_RULE = "borewright.showRule";
+
+/** Name of a page in docs/rules. */
+const PAGE = /^[a-z-]+\.md$/;
+
+/** @param page such as `pitch-out-of-tune.md`; anything else is not shown */
+export async function showRule({ extensionUri }: ExtensionContext, page: unknown): Promise<void> {
+  if (typeof page !== "string" || !PAGE.test(page)) return;
+  const uri = Uri.joinPath(extensionUri, "docs", "rules", page);
+  try {
+    await commands.executeCommand("markdown.showPreview", uri);
+  } catch {
+    await commands.executeCommand("vscode.open", uri); // an editor without that extension
+  }
+}
+
+/** Has the link of a finding open its page by our command: VS Code would show the file's text. */
+export const RULE_LINKS: Middleware = {
+  handleDiagnostics: (uri, diagnostics, next) => next(uri, linked(diagnostics)),
+  provideDiagnostics: async (document, previous, token, next) => {
+    const report = await next(document, previous, token);
+    // `full`, not a report that nothing has changed.
+    return report && "items" in report ? { ...report, items: linked(report.items) } : report;
+  },
+};
+
+function linked(diagnostics: readonly Diagnostic[]): Diagnostic[] {
+  for (const diagnostic of diagnostics) {
+    const { code } = diagnostic;
+    if (typeof code !== "object") continue;
+    const page = code.target.path.slice(code.target.path.lastIndexOf("/") + 1);
+    if (code.target.scheme === "command" || !PAGE.test(page)) continue;
+    const target = Uri.from({ scheme: "command", path: SHOW_RULE, query: JSON.stringify([page]) });
+    diagnostic.code = { value: code.value, target };
+  }
+  return [...diagnostics];
+}
