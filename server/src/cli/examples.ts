@@ -1,0 +1,70 @@
+/** What `--help` says below the options: examples to take, and what the exit status means. */
+import type { Command } from "commander";
+
+interface More {
+  readonly examples: readonly string[];
+  /** Of 0 and 1, where they mean more than having gone well. */
+  readonly status?: string;
+}
+
+const MORE: Readonly<Record<string, More>> = {
+  pitch: {
+    examples: ["borewright pitch whistle.bore.yaml", "borewright pitch --bands --air-temperature 26 whistle.bore.yaml"],
+  },
+  check: {
+    examples: [
+      "borewright check designs",
+      "borewright check designs --fail-on warning --rule print/wall-lines=off",
+      "borewright check . --format sarif > findings.sarif",
+    ],
+    status: "0 nothing at or above --fail-on, 1 something",
+  },
+  rekey: {
+    examples: [
+      "borewright rekey whistle.bore.yaml --to F4",
+      "borewright rekey whistle.bore.yaml --to F4 --by refit -o whistle-in-f.bore.yaml",
+      "borewright rekey whistle.bore.yaml --to D4,F4,A4 --by redraw -o family",
+      "borewright rekey whistle.bore.yaml --table",
+    ],
+  },
+  retune: {
+    examples: [
+      "borewright retune whistle.bore.yaml --keep-bore --write",
+      "borewright retune whistle.bore.yaml -o tuned.bore.yaml",
+    ],
+  },
+  response: {
+    examples: ["borewright response whistle.bore.yaml", "borewright response whistle.bore.yaml --curve G4 > g4.csv"],
+  },
+  calibrate: {
+    examples: ["borewright calibrate whistle.bore.yaml", "borewright calibrate whistle.bore.yaml --write"],
+  },
+  listen: {
+    examples: ["borewright listen take.wav", "borewright listen take.wav --design whistle.bore.yaml --write"],
+  },
+  compare: {
+    examples: [
+      "borewright compare whistle.bore.yaml whistle-2.bore.yaml",
+      "borewright compare HEAD whistle.bore.yaml",
+      "borewright compare HEAD~3:designs/whistle.bore.yaml designs/whistle.bore.yaml",
+      "borewright compare main designs --format markdown > comment.md",
+    ],
+    status: "0 no note left its tolerance, 1 one did or is no longer predicted",
+  },
+  serve: { examples: ["borewright serve --stdio"] },
+  completion: { examples: ["source <(borewright completion bash)", "borewright completion fish | source"] },
+};
+
+/** Adds them to the help of every command that has some. */
+export function addExamples(root: Command): void {
+  root.addHelpText(
+    "after",
+    "\nExit status: 0 fine, 1 what a command says, 2 input or command line not usable, or a fault of ours.",
+  );
+  for (const command of root.commands) {
+    const { examples, status = "0 fine" } = MORE[command.name()] ?? { examples: [] };
+    const lines = examples.length === 0 ? [] : ["", "Examples:", ...examples.map((example) => `  ${example}`)];
+    const exit = ["", `Exit status: ${status}, 2 input or command line not usable.`];
+    command.addHelpText("after", [...lines, ...exit].join("\n"));
+  }
+}
