@@ -182,7 +182,7 @@ describe("the shell", () => {
     for (const command of commands) {
       const help = shell(`borewright ${command} --help`).stdout;
       const examples = [...help.matchAll(/^ {2}(?:source <\()?borewright (.*)$/gm)].map(([, rest]) => rest ?? "");
-      expect(examples.length, command).toBeGreaterThan(0);
+      expect(examples.length, `${command} has none in server/src/cli/examples.ts`).toBeGreaterThan(0);
       expect(help).toMatch(/^Exit status: 0 .*, 2 /m);
       for (const example of examples) {
         expect(example.split(/[ )]/)[0]).toBe(command);

@@ -39,6 +39,9 @@ const MORE: Readonly<Record<string, More>> = {
   calibrate: {
     examples: ["borewright calibrate whistle.bore.yaml", "borewright calibrate whistle.bore.yaml --write"],
   },
+  solid: {
+    examples: ["borewright solid whistle.bore.yaml -o whistle.3mf", "borewright solid whistle.bore.yaml -o parts.stl"],
+  },
   listen: {
     examples: ["borewright listen take.wav", "borewright listen take.wav --design whistle.bore.yaml --write"],
   },
