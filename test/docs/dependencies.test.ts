@@ -11,8 +11,8 @@ const { dependencies = {}, devDependencies } = JSON.parse(readFileSync(join(ROOT
 };
 /** Those of our packages whose code is in one of the bundles, by the maps from bundle to source; and one that stands beside them. */
 const bundled = new Set(
-  ["cli", "client"]
-    .flatMap((name) => JSON.parse(readFileSync(join(ROOT, "dist", `${name}.cjs.map`), "utf8")).sources as string[])
+  ["cli.cjs", "client.cjs", "view.js"]
+    .flatMap((name) => JSON.parse(readFileSync(join(ROOT, "dist", `${name}.map`), "utf8")).sources as string[])
     .map((source) => /node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(source)?.[1] ?? "")
     .filter((name) => name in devDependencies)
     .concat(existsSync(join(ROOT, "dist", "manifold.mjs")) ? ["manifold-3d"] : []),
