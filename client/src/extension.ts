@@ -27,6 +27,7 @@ export function activate(context: ExtensionContext): void {
     commands.registerCommand("borewright.openExample", () => openExample(context)),
     commands.registerCommand("borewright.newDesign", () => newDesign()),
     commands.registerCommand(SHOW_RULE, (page: unknown) => showRule(context, page)),
+    commands.registerCommand("borewright.newInstrument", async () => (await started()).newInstrument()),
     commands.registerCommand("borewright.restart", async () => (await started()).restart()),
     commands.registerCommand("borewright.showOutput", async () => (await started()).showOutput()),
     workspace.onDidOpenTextDocument((document) => isDesign(document) && void started()),

@@ -9,6 +9,7 @@ import {
 import { BoreViews } from "./boreView/boreViews.js";
 import { designEditor } from "./designEditor.js";
 import { DESIGN_SELECTOR } from "./designSelector.js";
+import { newInstrument } from "./newInstrument.js";
 import { type RekeyToArguments, rekeyTo } from "./rekeyTo.js";
 import { RULE_LINKS } from "./rulePages.js";
 import { Status } from "./status.js";
@@ -18,6 +19,7 @@ export interface Running {
   bringInTune(): Promise<void>;
   restart(): Promise<void>;
   showBoreView(place?: unknown): Promise<void>;
+  newInstrument(): Promise<void>;
   showOutput(): void;
   stop(): Promise<void>;
 }
@@ -43,6 +45,7 @@ export async function start(context: ExtensionContext): Promise<Running> {
     bringInTune,
     restart: () => tried(() => client.restart()),
     showBoreView: (place) => boreViews.show(place),
+    newInstrument: () => newInstrument(client),
     showOutput: () => output.show(),
     stop: () => client.stop(),
   };

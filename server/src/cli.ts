@@ -13,6 +13,7 @@ import { tellFault, toldFailure } from "./cli/failure.js";
 import { type ReadFile, readDesignFile } from "./cli/files.js";
 import { keyTable } from "./cli/keyTable.js";
 import { addListenCommand } from "./cli/listenCommand.js";
+import { addNewCommand } from "./cli/newCommand.js";
 import { type AirOptions, number, settingsFrom, withAir } from "./cli/options.js";
 import { complain, print, printData, printDesign, watchOutput } from "./cli/output.js";
 import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.js";
@@ -114,6 +115,10 @@ function listenCommand(root: Command): void {
   addListenCommand(root, number, DEFAULT_SETTINGS);
 }
 
+function newCommand(root: Command): void {
+  addNewCommand(root, number, DEFAULT_SETTINGS);
+}
+
 function serveCommand(root: Command): void {
   root
     .command("serve")
@@ -140,6 +145,7 @@ function completionCommand(root: Command): void {
 
 /** In the order the help lists them. */
 const COMMANDS = [
+  newCommand,
   pitchCommand,
   (root: Command) => checkCommand(root, TOOL),
   rekeyCommand,

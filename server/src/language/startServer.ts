@@ -10,6 +10,7 @@ import packageJson from "../../../package.json";
 import { registerBoreView } from "./boreView/register.js";
 import { clientFeatures, serverCapabilities } from "./capabilities.js";
 import { inThisThread, type LongWork } from "./longWork/longWork.js";
+import { registerNewInstrument } from "./newInstrument.js";
 import { registerPull, registerPush } from "./registerDiagnostics.js";
 import { registerFeatures } from "./registerFeatures.js";
 import { registerRekey } from "./registerRekey.js";
@@ -49,6 +50,7 @@ export function startServer(connection: Connection, options: ServerOptions = {})
   registerRekey(session);
   registerRequests(session);
   registerBoreView(session);
+  registerNewInstrument(session);
   texts.listen(connection);
   connection.listen();
 }

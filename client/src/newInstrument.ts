@@ -1,0 +1,96 @@
+/** `New Instrument…`: kind, key, tube and hand, then a design in tune as an untitled file. */
+import { Position, ProgressLocation, Uri, ViewColumn, WorkspaceEdit, window, workspace } from "vscode";
+import type { LanguageClient } from "vscode-languageclient/node";
+import {
+  INSTRUMENT_KINDS,
+  type InstrumentKind,
+  NEW_INSTRUMENT,
+  type NewInstrumentAnswer,
+  type NewInstrumentQuestion,
+} from "../../server/src/protocol/newInstrument.js";
+import { noteProblem } from "./noteInput.js";
+
+const TITLE = "New Instrument";
+
+export async function newInstrument(client: LanguageClient): Promise<void> {
+  const question = await asked(await client.sendRequest<readonly InstrumentKind[]>(INSTRUMENT_KINDS));
+  if (question === undefined) return;
+  const progress = {
+    location: ProgressLocation.Notification,
+    title: `Bringing it in tune in ${question.key}`,
+    cancellable: true,
+  };
+  const answer = await window.withProgress(progress, (_, token) =>
+    client.sendRequest<NewInstrumentAnswer>(NEW_INSTRUMENT, question, token),
+  );
+  if (answer.text === undefined) {
+    void window.showErrorMessage(answer.message);
+    return;
+  }
+  await openUntitled(answer.name ?? "instrument", answer.text);
+  void window.showInformationMessage(answer.message);
+}
+
+async function asked(kinds: readonly InstrumentKind[]): Promise<NewInstrumentQuestion | undefined> {
+  const items = kinds.map(({ id, title }) => ({ label: title, id }));
+  const kind = await window.showQuickPick(items, { title: TITLE, placeHolder: "What kind?" });
+  if (kind === undefined) return undefined;
+  const key = await window.showInputBox({
+    title: TITLE,
+    prompt: "The note it plays with every hole closed, with its octave",
+    placeHolder: "D5, G4, Bb3",
+    validateInput: noteProblem,
+  });
+  if (key === undefined) return undefined;
+  const tube = await askForTube();
+  if (tube === undefined) return undefined;
+  const hands = [
+    { label: "An adult's hands", hand: "adult" as const },
+    { label: "A child's hands", hand: "child" as const, description: "shorter reach, smaller holes" },
+  ];
+  const hand = await window.showQuickPick(hands, { title: TITLE, placeHolder: "Who plays it?" });
+  if (hand === undefined) return undefined;
+  return { kind: kind.id, key: key.trim(), hand: hand.hand, ...(tube === "printed" ? {} : { tube }) };
+}
+
+/** mm: walls of most metal and plastic tubes of such a width. Common practice, no source. */
+const USUAL_WALL = 1;
+
+async function askForTube(): Promise<{ bore: number; wall: number } | "printed" | undefined> {
+  const text = await window.showInputBox({
+    title: TITLE,
+    prompt: "Inner diameter of the tube at hand and its wall, in mm. Leave it empty for a printed one.",
+    placeHolder: "14 x 1",
+    validateInput: (typed) =>
+      typed.trim() === "" || tubeOf(typed) ? undefined : "Write the inner diameter, and the wall after an x: 14 x 1",
+  });
+  if (text === undefined) return undefined;
+  return text.trim() === "" ? "printed" : tubeOf(text);
+}
+
+/** `14`, `14 x 1`, `14.5×0.6`. */
+export function tubeOf(text: string): { bore: number; wall: number } | undefined {
+  const match = /^\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?\s*(?:[x×*/]\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?\s*)?$/i.exec(text);
+  if (match === null) return undefined;
+  const number = (part: string | undefined) => Number((part ?? "").replace(",", "."));
+  const [bore, wall] = [number(match[1]), match[2] === undefined ? USUAL_WALL : number(match[2])];
+  return bore >= 4 && bore <= 80 && wall > 0 && wall <= 20 ? { bore, wall } : undefined;
+}
+
+/** A name of its own, so that it is known as a design before it is saved. */
+async function openUntitled(name: string, text: string): Promise<void> {
+  const taken = new Set(workspace.textDocuments.map(({ uri }) => uri.toString()));
+  const file = name
+    .replaceAll("#", "s")
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .toLowerCase();
+  const uri = [file, ...Array.from({ length: 99 }, (_, i) => `${file}-${i + 2}`)]
+    .map((each) => Uri.from({ scheme: "untitled", path: `${each}.bore.yaml` }))
+    .find((each) => !taken.has(each.toString()));
+  if (uri === undefined) throw new Error("Save or close some of the new instruments first.");
+  const document = await workspace.openTextDocument(uri);
+  const edit = new WorkspaceEdit();
+  edit.insert(uri, new Position(0, 0), text);
+  await workspace.applyEdit(edit);
+  await window.showTextDocument(document, { viewColumn: ViewColumn.Active });
+}

@@ -1,0 +1,184 @@
+/** A new design as text, with comments that teach: plausible, but not yet in tune. */
+import { quotedLike } from "../../document/quoting.js";
+import { visible } from "../../escape/visible.js";
+import { FINGERING_SYSTEMS, type FingeringSystem } from "../../music/fingeringSystems.js";
+import { type Note, noteOfDegree, parseNote } from "../../music/note.js";
+import type { PipesRecipe, Recipe, TubeRecipe, VesselRecipe } from "./recipes.js";
+
+/** Millimetres. */
+export interface Tube {
+  readonly bore: number;
+  readonly wall: number;
+}
+
+export type Hand = "adult" | "child";
+
+export interface Wanted {
+  readonly key: Note;
+  /** The tube at hand; undefined: what suits the key, with printed walls. */
+  readonly tube: Tube | undefined;
+  readonly hand: Hand;
+  readonly name: string;
+}
+
+/** mm: printed walls of a tube, of seven lines of a 0.4 mm nozzle and of five, and the bore from which the thicker is taken. Common practice, no source. */
+const PRINTED_WALL = 3;
+const THIN_WALL = 2;
+const THICK_FROM = 15;
+/** A bore grows less than the length from key to key: with this power of it. Common practice, no source. */
+const BORE_GROWTH = 0.4;
+/** mm: reach between neighbouring fingers, and the widest hole a fingertip closes. Common practice, no source. */
+const HANDS: Readonly<Record<Hand, { readonly reach: number; readonly fingertip: number }>> = {
+  adult: { reach: 40, fingertip: 11 },
+  child: { reach: 30, fingertip: 8 },
+};
+/** Speed of sound at 22 °C, m/s, for a first length only. */
+const SOUND = 344.4;
+/** Ends that a stopped pipe's mouth adds, in diameters, for a first length only. */
+const PIPE_END = 0.7;
+/** A pipe's diameter as a share of its length. Common practice, no source. */
+const PIPE_SHARE = 1 / 12;
+/** mm: far below what is drawn. */
+const SAME = 0.001;
+const SEMITONE = 2 ** (1 / 12);
+
+export function firstText(recipe: Recipe, wanted: Wanted): string {
+  const head = (family: string) => [
+    `# ${visible(wanted.name)}. ${recipe.title}.`,
+    "# A first design, brought in tune by prediction: print it, measure its notes under `measured`, calibrate, print again.",
+    "# It touches the mouth: plain filament sold for food contact, lip area smoothed and sealed, washed warm before another plays.",
+    "borewright: 1",
+    `name: ${quotedLike("", wanted.name, "yaml", false)}`,
+    `family: ${family}`,
+    `key: ${wanted.key.name}                    # with every hole closed; Rekey moves the whole instrument`,
+  ];
+  switch (recipe.kind) {
+    case "tube":
+      return [...head(recipe.family), ...tubeText(recipe, wanted)].join("\n");
+    case "pipes":
+      return [...head("panpipe"), ...pipesText(recipe, wanted)].join("\n");
+    case "vessel":
+      return [...head("vessel"), ...vesselText(recipe, wanted)].join("\n");
+  }
+}
+
+/** How much longer an instrument is in a key than at home. */
+function growth(home: string, key: Note): number {
+  return SEMITONE ** ((parseNote(home)?.midi ?? key.midi) - key.midi);
+}
+
+function common(air = "{ temperature: 22, humidity: 60 }"): readonly string[] {
+  return ["tolerance: 10              # cents; beyond it a note is out of tune", `air: ${air}`, ""];
+}
+
+function tubeText(recipe: TubeRecipe, { key, tube, hand }: Wanted): readonly string[] {
+  const longer = growth(recipe.home, key);
+  const bore = tube?.bore ?? Math.round(recipe.bore * longer ** BORE_GROWTH * 2) / 2;
+  const wall = tube?.wall ?? (bore < THICK_FROM ? THIN_WALL : PRINTED_WALL);
+  const wider = bore / recipe.bore;
+  const { fingertip } = HANDS[hand];
+  const { holes: names } = FINGERING_SYSTEMS[recipe.system];
+  const foot = mm(recipe.length * longer);
+  return [
+    ...common(recipe.air),
+    "parameters:",
+    `  tube: ${mm(bore)}                 # inner diameter`,
+    `  wall: ${mm(wall)}`,
+    "",
+    "mouth:",
+    ...recipe.mouth(wider).map((line) => `  ${line}`),
+    "",
+    "bore:                      # stations along the axis, 0 at the mouth opening's centre",
+    `  - { at: ${recipe.from === undefined ? "0" : mm(recipe.from * bore)}, diameter: =tube }`,
+    `  - { at: ${foot}, diameter: =tube${cylinder(bore)} }`,
+    "wall: =wall",
+    "",
+    "holes:                     # from the mouth to the foot",
+    ...recipe.holes.map(({ at, diameter, words }, i) => {
+      const size = Math.min(fingertip, diameter * wider);
+      return `  - { name: ${names[i]}, at: ${mm(at * longer)}, diameter: ${mm(size)}${words === undefined ? "" : `, ${words}`} }`;
+    }),
+    "",
+    ...fingerings(FINGERING_SYSTEMS[recipe.system]),
+    ...closing(hand, tube),
+  ];
+}
+
+/** While it is brought in tune, a tube stays as wide as it is. */
+function cylinder(bore: number): string {
+  return `, limits: { diameter: [${(bore - SAME).toFixed(3)}, ${(bore + SAME).toFixed(3)}] }`;
+}
+
+/** The text without what only holds while it is brought in tune. */
+export function withoutCylinder(text: string): string {
+  return text.replace(/, limits: \{ diameter: \[[^\]]*\] \}/, "");
+}
+
+function pipesText({ degrees }: PipesRecipe, { key, tube, hand }: Wanted): readonly string[] {
+  const pipes = degrees.flatMap((degree) => noteOfDegree(key, degree) ?? []);
+  return [
+    ...common(),
+    "mouth: { cover: 0.55 }     # share of each pipe's mouth under the lip",
+    `wall: ${mm(tube?.wall ?? 2)}`,
+    "",
+    "pipes:                     # each a tube, stopped at the lower end",
+    ...pipes.map(({ name, midi }) => {
+      const quarter = (1000 * SOUND) / (4 * 440 * SEMITONE ** (midi - 69));
+      const diameter = tube?.bore ?? Math.max(8, Math.round(quarter * PIPE_SHARE * 2) / 2);
+      return `  - { note: ${name}, length: ${mm(quarter - PIPE_END * diameter)}, diameter: ${mm(diameter)} }`;
+    }),
+    "",
+    ...closing(hand, tube).filter((line) => !line.startsWith("hands:")),
+  ];
+}
+
+function vesselText(
+  { home, axes, window, holes, system }: VesselRecipe,
+  { key, tube, hand }: Wanted,
+): readonly string[] {
+  // A hollow's note falls with its size: all dimensions alike.
+  const larger = growth(home, key);
+  const { holes: names } = FINGERING_SYSTEMS[system];
+  const [length, width, height] = axes.map((axis) => mm(axis * larger));
+  return [
+    ...common(),
+    "mouth:",
+    `  window: { width: ${mm(window[0] * larger)}, cutUp: ${mm(window[1] * larger)} }`,
+    "",
+    `vessel: { shape: ellipsoid, length: ${length}, width: ${width}, height: ${height} }   # inner sizes`,
+    `wall: ${mm(tube?.wall ?? PRINTED_WALL)}`,
+    "",
+    "holes:                     # only their sizes count; where they lie is for the fingers",
+    ...holes.map(
+      ({ diameter, angle }, i) => `  - { name: ${names[i]}, diameter: ${mm(diameter * larger)}, angle: ${angle} }`,
+    ),
+    "",
+    ...fingerings(FINGERING_SYSTEMS[system]),
+    ...closing(hand, tube),
+  ];
+}
+
+function fingerings({ rows, title }: FingeringSystem): readonly string[] {
+  const signs = (holes: string) => holes.replaceAll("x", "●").replaceAll("o", "○");
+  return [
+    `fingerings:                # ${title}; ● closed, ○ open. Common practice: schools differ in the crossed ones`,
+    ...rows.map(
+      ({ degree, holes, register }) =>
+        `  - { degree: ${degree}, holes: ${signs(holes)}${register === 1 ? "" : `, register: ${register}`} }`,
+    ),
+    "",
+  ];
+}
+
+function closing(hand: Hand, tube: Tube | undefined): readonly string[] {
+  const { reach, fingertip } = HANDS[hand];
+  return [
+    ...(tube === undefined ? ["print: { nozzle: 0.4, scale: 100 %, shrinkage: 0.2 %, holeUndersize: 0.15 }"] : []),
+    `hands: { reach: ${reach}, fingertip: ${fingertip} }   # ${hand === "child" ? "a child's" : "an adult's"}: neighbouring fingers, and the widest hole they close`,
+    "",
+  ];
+}
+
+function mm(value: number): string {
+  return String(Number(value.toFixed(1)));
+}

@@ -1,0 +1,40 @@
+/** A new instrument from nothing: proportions of its kind, then brought in tune. */
+import { readDesign } from "../../document/read.js";
+import { type AnalyseOptions, analyse } from "../predict/analyse.js";
+import type { Analysis } from "../predict/analysis.js";
+import { retune } from "../refit/rekeyByRefit.js";
+import { CannotRekey } from "../rekey/rekeyResult.js";
+import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
+import { firstText, type Wanted, withoutCylinder } from "./firstText.js";
+import { RECIPES, type RecipeId } from "./recipes.js";
+
+export interface NewDesign {
+  readonly text: string;
+  readonly analysis: Analysis;
+  /** What could not be had, in the maker's words. */
+  readonly remarks: readonly string[];
+}
+
+/** @throws Cancelled */
+export function newDesign(
+  recipe: RecipeId,
+  wanted: Wanted,
+  settings: AnalysisSettings = DEFAULT_SETTINGS,
+  options: AnalyseOptions = {},
+): NewDesign {
+  const first = firstText(RECIPES[recipe], wanted);
+  const file = readDesign(first, "yaml");
+  try {
+    const { text, after, obstacles } = retune(file, 0, "all", settings, options);
+    return {
+      text: withoutCylinder(text),
+      analysis: after,
+      remarks: after.summary?.outOfTune === 0 ? [] : obstacles.map(({ message, advice }) => `${message}: ${advice}`),
+    };
+  } catch (error) {
+    if (!(error instanceof CannotRekey)) throw error;
+    const instrument = file.documents[0]?.resolution.instrument;
+    if (instrument === undefined) throw error;
+    return { text: withoutCylinder(first), analysis: analyse(instrument, settings, options), remarks: [error.message] };
+  }
+}

@@ -1,0 +1,58 @@
+/** Requests for a new instrument: what kinds there are, and one of them brought in tune. */
+import type { CancellationToken } from "vscode-languageserver";
+import { firstText, type Wanted, withoutCylinder } from "../design/create/firstText.js";
+import { RECIPE_IDS, RECIPES, type RecipeId } from "../design/create/recipes.js";
+import { CannotRekey } from "../design/rekey/rekeyResult.js";
+import { applyEdits } from "../document/edits.js";
+import { parseNote } from "../music/note.js";
+import {
+  INSTRUMENT_KINDS,
+  type InstrumentKind,
+  NEW_INSTRUMENT,
+  type NewInstrumentAnswer,
+  type NewInstrumentQuestion,
+} from "../protocol/newInstrument.js";
+import type { Session } from "./session.js";
+import { INITIAL_SETTINGS } from "./settings.js";
+
+export function registerNewInstrument(session: Session): void {
+  const { connection } = session;
+  connection.onRequest(INSTRUMENT_KINDS, (): InstrumentKind[] =>
+    RECIPE_IDS.map((id) => ({ id, title: RECIPES[id].title })),
+  );
+  connection.onRequest(
+    NEW_INSTRUMENT,
+    async (params: unknown, token: CancellationToken): Promise<NewInstrumentAnswer> => {
+      const wish = readWish(params);
+      if (typeof wish === "string") return { message: wish };
+      const text = firstText(RECIPES[wish.kind], wish.wanted);
+      const { name } = wish.wanted;
+      try {
+        const job = { text, syntax: "yaml", documentIndex: 0, settings: INITIAL_SETTINGS.analysis } as const;
+        const work = { do: "retune", freedom: "all" } as const;
+        const { edits, message } = await session.longWork.run({ ...job, work }, () => token.isCancellationRequested);
+        return { text: withoutCylinder(applyEdits(text, edits)), name, message };
+      } catch (error) {
+        if (!(error instanceof CannotRekey)) throw error;
+        return { text: withoutCylinder(text), name, message: `Not in tune yet: ${error.message}` };
+      }
+    },
+  );
+}
+
+/** The wish, or what is wrong with it. */
+function readWish(params: unknown): { readonly kind: RecipeId; readonly wanted: Wanted } | string {
+  const { kind, key, tube, hand } = (params ?? {}) as Partial<NewInstrumentQuestion>;
+  const known = RECIPE_IDS.find((id) => id === kind);
+  const note = typeof key === "string" ? parseNote(key) : undefined;
+  if (known === undefined) return `There is no kind of instrument called ${String(kind)}.`;
+  if (note === undefined) return `${String(key)} is no note: write it like G4, Bb3 or F#5.`;
+  const sizes = tube === undefined || (isSize(tube.bore) && isSize(tube.wall));
+  if (!sizes) return "The tube's sizes are no lengths in millimetres.";
+  const name = `${note.name} ${known.replaceAll("-", " ")}`;
+  return { kind: known, wanted: { key: note, tube, hand: hand === "child" ? "child" : "adult", name } };
+}
+
+function isSize(value: unknown): value is number {
+  return typeof value === "number" && value > 0 && value < 1000;
+}

@@ -1,0 +1,25 @@
+/** From nothing to a whistle of one's own, in tune, with its bore view. */
+
+export default {
+  title: "New Instrument asks for kind, key, tube and hand, and opens a design in tune",
+  files: { "readme.txt": "An empty workshop.\n" },
+  async run({ workbench, assert }) {
+    const { page } = workbench;
+    await workbench.runCommand("Borewright: New Instrument…");
+    await workbench.pick("Whistle: blown through a duct");
+    const asked = (words) => page.locator(".quick-input-message", { hasText: words }).waitFor();
+    await asked("every hole closed");
+    await workbench.answer("D5");
+    await asked("Inner diameter");
+    await workbench.answer("14 x 1");
+    await workbench.pick("An adult's hands");
+    assert.match(await workbench.notification(/worst note/), /D5/);
+    await page.locator(".tab.active", { hasText: "d5-whistle.bore.yaml" }).waitFor();
+    await workbench.text.codeLens("all in tune");
+    await workbench.runCommand("Borewright: Open the Bore View");
+    const view = page.frameLocator("iframe.webview.ready").frameLocator("iframe#active-frame");
+    await view.locator("svg.sheet").waitFor();
+    await view.getByText("All 14 in tune").waitFor();
+    await workbench.screenshot("new-instrument");
+  },
+};
