@@ -2,7 +2,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { TextChanges } from "../../server/src/document/changes.js";
-import { applyEdits, setNumber, type TextEdit } from "../../server/src/document/edits.js";
+import { applyEdits, setNumber } from "../../server/src/document/edits.js";
+import type { TextEdit } from "../../server/src/document/textEdit.js";
 import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
 
 const edit = (start: number, end: number, text: string): TextEdit => ({ span: { start, end }, text });

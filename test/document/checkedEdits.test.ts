@@ -2,7 +2,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkedEdits } from "../../server/src/document/checkedEdits.js";
-import { insertEntry, setNumber, setText, type TextEdit } from "../../server/src/document/edits.js";
+import { insertEntry, setNumber, setText } from "../../server/src/document/edits.js";
+import type { TextEdit } from "../../server/src/document/textEdit.js";
 import { dataOf } from "../../server/src/document/treeData.js";
 import type { Path } from "../../server/src/instrument/finding.js";
 import { valueAt } from "../../server/src/instrument/path.js";

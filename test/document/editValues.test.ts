@@ -2,7 +2,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Syntax } from "../../server/src/document/designFile.js";
-import { applyEdits, insertEntry, setNumber, setText, type TextEdit } from "../../server/src/document/edits.js";
+import { applyEdits, insertEntry, setNumber, setText } from "../../server/src/document/edits.js";
+import type { TextEdit } from "../../server/src/document/textEdit.js";
 import { nodeAt } from "../../server/src/document/tree.js";
 import type { Path } from "../../server/src/instrument/finding.js";
 import { documentOf, fileOf, WHISTLE } from "../support/designs.js";

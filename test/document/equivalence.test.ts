@@ -1,8 +1,9 @@
 /** One model, however it is written; and no text whatever that brings the reader down. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Span, Syntax } from "../../server/src/document/designFile.js";
+import type { Syntax } from "../../server/src/document/designFile.js";
 import { pathAt, spanOf } from "../../server/src/document/locate.js";
+import type { Span } from "../../server/src/document/span.js";
 import type { TreeNode } from "../../server/src/document/tree.js";
 import { nodeAt } from "../../server/src/document/tree.js";
 import { documentOf, fileOf, WHISTLE } from "../support/designs.js";

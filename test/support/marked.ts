@@ -1,6 +1,7 @@
 /** Text in which `[[…]]` marks the place that a finding must have, and a small tube to write such text upon. */
 import { expect } from "vitest";
-import type { Span, Syntax } from "../../server/src/document/designFile.js";
+import type { Syntax } from "../../server/src/document/designFile.js";
+import type { Span } from "../../server/src/document/span.js";
 import type { Instrument } from "../../server/src/instrument/model.js";
 import { documentOf, fileOf } from "./designs.js";
 

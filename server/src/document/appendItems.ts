@@ -1,6 +1,7 @@
 /** Where and how items are added to the end of a list, in the style of those that it has. */
 import type { Path } from "../instrument/finding.js";
-import { type Editable, insertEntry, type TextEdit } from "./edits.js";
+import { insertEntry } from "./edits.js";
+import type { Editable, TextEdit } from "./textEdit.js";
 import { type ListNode, nodeAt } from "./tree.js";
 
 /**

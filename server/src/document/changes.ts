@@ -1,6 +1,7 @@
 /** Edits made one after the other, each of what the text has become, told as edits of the text as it was. */
 import { pathKey } from "../instrument/path.js";
-import { inOrder, type Meant, type TextEdit } from "./edits.js";
+import { inOrder } from "./edits.js";
+import type { Meant, TextEdit } from "./textEdit.js";
 
 /** A stretch of the old text, or what was put between. */
 type Piece = { readonly from: number; readonly to: number } | { readonly put: string };

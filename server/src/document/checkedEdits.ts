@@ -6,8 +6,9 @@ import type { Path } from "../instrument/finding.js";
 import { isMap, pathKey, valueAt } from "../instrument/path.js";
 import { TextChanges } from "./changes.js";
 import type { DesignDocument, DesignFile } from "./designFile.js";
-import { type Meant, setRaw, type TextEdit } from "./edits.js";
+import { setRaw } from "./edits.js";
 import { readDesign } from "./read.js";
+import type { Meant, TextEdit } from "./textEdit.js";
 import { nodeAt } from "./tree.js";
 import { dataOf } from "./treeData.js";
 

@@ -1,13 +1,9 @@
 /** A design file as read: text, the trees of its instruments, what each says, and where everything stands. */
+
 import type { Finding, Path } from "../instrument/finding.js";
 import type { Resolution } from "../instrument/model.js";
+import type { Span } from "./span.js";
 import type { TreeNode } from "./tree.js";
-
-/** Half-open range of UTF-16 offsets into the text of the file. */
-export interface Span {
-  readonly start: number;
-  readonly end: number;
-}
 
 export type Syntax = "yaml" | "json";
 

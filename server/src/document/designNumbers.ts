@@ -1,8 +1,8 @@
 /** The numbers of a read design, by their place and by their name. */
 import type { Path } from "../instrument/finding.js";
-import type { ResolvedNumber } from "../instrument/model.js";
 import { Names } from "../instrument/names.js";
 import { pathKey, samePath } from "../instrument/path.js";
+import type { ResolvedNumber } from "../instrument/resolvedNumber.js";
 import type { DesignDocument } from "./designFile.js";
 import { dataOf } from "./treeData.js";
 

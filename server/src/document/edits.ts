@@ -2,29 +2,14 @@
  * Changes of a design as changes of its text: the characters of one value, or one entry more. Every other byte stays.
  * An edit of a design that is not written as expected (nothing to insert into, say) is an empty list of edits.
  */
+
 import type { Path } from "../instrument/finding.js";
-import type { DesignDocument, Span } from "./designFile.js";
 import { insertion } from "./insertion.js";
 import { quotedLike } from "./quoting.js";
+import type { Span } from "./span.js";
 import { allowsText, numberUnder, tagSpan } from "./tags.js";
+import type { Editable, Meant, TextEdit } from "./textEdit.js";
 import { type MapNode, nodeAt, type ScalarNode } from "./tree.js";
-
-export interface TextEdit {
-  readonly span: Span;
-  readonly text: string;
-  /** The values that change by it and others beside it: no other may. */
-  readonly meant?: readonly Meant[];
-}
-
-/** A value that is to change, and with it all that stands in it. */
-export interface Meant {
-  readonly path: Path;
-  /** What it is to be, where that is one value: a number as it is worked out, a text as it reads. */
-  readonly value?: number | string;
-}
-
-/** What an edit needs to know of the file. */
-export type Editable = Pick<DesignDocument, "text" | "syntax" | "root" | "span">;
 
 /** The text with all edits made; they must not overlap. Edits at one place are made in the order given. */
 export function applyEdits(text: string, edits: readonly TextEdit[]): string {

@@ -1,5 +1,5 @@
 /** Where and how one entry more is written into a map, in the style of those that it has. */
-import type { Editable, TextEdit } from "./edits.js";
+import type { Editable, TextEdit } from "./textEdit.js";
 import type { MapEntry, MapNode } from "./tree.js";
 
 export function insertion(document: Editable, map: MapNode, key: string, valueText: string): TextEdit {

@@ -1,8 +1,8 @@
 /** Reads JSON text, tolerantly: comments and stray commas are told of, and the rest is read all the same. */
 import { type Node, type ParseError, parseTree, printParseErrorCode } from "jsonc-parser";
-import type { Span } from "./designFile.js";
 import { duplicateKeys } from "./duplicateKeys.js";
 import type { ParsedDocument, TextProblem } from "./parsed.js";
+import type { Span } from "./span.js";
 import type { MapEntry, Scalar, TreeNode } from "./tree.js";
 
 const MOST_COMPLAINTS = 10;

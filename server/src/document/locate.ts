@@ -1,6 +1,7 @@
 /** From places in a design to places in its text, and back. */
 import type { Path } from "../instrument/finding.js";
-import type { DesignDocument, Span } from "./designFile.js";
+import type { DesignDocument } from "./designFile.js";
+import type { Span } from "./span.js";
 import type { MapEntry, TreeNode } from "./tree.js";
 
 type Tree = Pick<DesignDocument, "root" | "span">;

@@ -1,6 +1,6 @@
 /** What the reader of a syntax hands on, be it YAML or JSON. */
 import type { RuleCode, Severity } from "../instrument/finding.js";
-import type { Span } from "./designFile.js";
+import type { Span } from "./span.js";
 import type { TreeNode } from "./tree.js";
 
 /** Something wrong with the text itself. */

@@ -1,7 +1,8 @@
 /** Gives findings their places in the text. */
 import type { Finding } from "../instrument/finding.js";
-import type { DesignDocument, PlacedFinding, Span } from "./designFile.js";
+import type { DesignDocument, PlacedFinding } from "./designFile.js";
 import { spanOf } from "./locate.js";
+import type { Span } from "./span.js";
 import { nodeAt } from "./tree.js";
 
 type Tree = Pick<DesignDocument, "root" | "span">;

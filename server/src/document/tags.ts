@@ -1,5 +1,5 @@
 /** Values with an explicit YAML tag (`!!float 203.7`): what may be written behind it, and where it is to go. */
-import type { Span } from "./designFile.js";
+import type { Span } from "./span.js";
 import type { ScalarNode } from "./tree.js";
 
 /** Names of YAML 1.2's core schema (yaml.org/spec/1.2.2, chapter 10.3). */

@@ -1,6 +1,6 @@
 /** One tree for YAML and JSON: plain values that know where they stand in the text. */
 import type { Path } from "../instrument/finding.js";
-import type { Span } from "./designFile.js";
+import type { Span } from "./span.js";
 
 export type Scalar = string | number | boolean | null;
 

@@ -1,7 +1,7 @@
 /** Reads YAML text. The parser is tolerant: whatever it made out is delivered beside what it complains of. */
 import { Composer, type CST, type Document, type ParsedNode, Parser } from "yaml";
-import type { Span } from "./designFile.js";
 import type { ParsedDocument, TextProblem } from "./parsed.js";
+import type { Span } from "./span.js";
 import { yamlMessage } from "./yamlMessages.js";
 import { YamlTreeBuilder } from "./yamlTree.js";
 

@@ -11,9 +11,9 @@ import {
   type YAMLSeq,
 } from "yaml";
 import { Suggestions } from "../instrument/didYouMean.js";
-import type { Span } from "./designFile.js";
 import { duplicateKeys } from "./duplicateKeys.js";
 import { DEEPEST, type TextProblem } from "./parsed.js";
+import type { Span } from "./span.js";
 import type { MapEntry, Scalar, TreeNode } from "./tree.js";
 
 /**

@@ -3,8 +3,8 @@
  * What the geometry rules look at. A number that is missing or wrong is undefined and has its finding already.
  */
 import { DEFAULTS } from "./defaults.js";
+import type { Family } from "./family.js";
 import type { Path } from "./finding.js";
-import type { Family } from "./model.js";
 import type { Numbers } from "./numbers.js";
 import { isMap, own, valueAt } from "./path.js";
 

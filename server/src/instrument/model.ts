@@ -2,16 +2,17 @@
  * The checked instrument: what a design says once units, defaults, parameters and expressions are worked out. SI units.
  * Everything that could not be worked out is `undefined` and has a finding; the rest stays usable.
  */
+
 import type { AirConditions } from "../acoustics/airState.js";
 import type { Column, Cover } from "../acoustics/column.js";
 import type { Vessel } from "../acoustics/vesselShape.js";
 import type { Note } from "../music/note.js";
 import type { Tuning } from "../music/tuning.js";
 import type { Draft } from "./draft.js";
+import type { Family } from "./family.js";
 import type { Finding, Path } from "./finding.js";
+import type { ResolvedNumber } from "./resolvedNumber.js";
 import type { RuleLevels } from "./ruleLevels.js";
-
-export type Family = "transverse" | "duct" | "rim" | "panpipe" | "vessel";
 
 export interface NamedHole {
   /** The maker's name of it, or `hole 3` where there is none. */
@@ -107,19 +108,6 @@ export interface Instrument {
   /** How far a printed diameter may be from what it should be, m. */
   readonly printTolerance: number;
 }
-
-/** A number of the design and where it came from. */
-export interface ResolvedNumber {
-  readonly path: Path;
-  /** In the file's own unit. */
-  readonly value: number;
-  readonly quantity: Quantity;
-  /** The text of the expression after `=`, where the value is one. */
-  readonly expression?: string;
-}
-
-/** What kind of number a property holds: decides its unit and whether rescaling changes it. */
-export type Quantity = "length" | "volume" | "number" | "cents" | "frequency" | "temperature" | "percent" | "speed";
 
 /** What the physics reckons with: the part of an instrument that a changed number changes. */
 export interface Varied extends Pick<Instrument, "column" | "pipes" | "vessel"> {

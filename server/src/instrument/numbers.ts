@@ -1,9 +1,9 @@
 /** Finds every number of a design and works out those that are expressions. */
 import { parseExpression } from "./expression.js";
 import type { Finding, Path } from "./finding.js";
-import type { Quantity, ResolvedNumber } from "./model.js";
 import { Names } from "./names.js";
 import { isMap, pathKey } from "./path.js";
+import type { Quantity, ResolvedNumber } from "./resolvedNumber.js";
 import { Resolver, type Site } from "./resolver.js";
 import { INSTRUMENT_SCHEMA, type PropertySchema, schemaOfStep } from "./schema.js";
 

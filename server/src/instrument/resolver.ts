@@ -2,9 +2,9 @@
 import { evaluate } from "./evaluate.js";
 import { type ExpressionNode, namesIn } from "./expression.js";
 import type { Finding, Path } from "./finding.js";
-import type { Quantity } from "./model.js";
 import type { Names } from "./names.js";
 import { pathKey } from "./path.js";
+import type { Quantity } from "./resolvedNumber.js";
 
 /** One place where a number stands. */
 export interface Site {

@@ -3,7 +3,8 @@ import type { Range } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import type { Steps } from "../acoustics/steps.js";
 import type { Analysis } from "../design/predict/analysis.js";
-import type { DesignDocument, DesignFile, PlacedFinding, Span } from "../document/designFile.js";
+import type { DesignDocument, DesignFile, PlacedFinding } from "../document/designFile.js";
+import type { Span } from "../document/span.js";
 import type { ClientFeatures } from "./capabilities.js";
 import type { Settings } from "./settings.js";
 

@@ -1,6 +1,7 @@
 /** The outline: each instrument, in it the bore, the holes, the fingerings and whatever else it says. */
 import { type DocumentSymbol, type SymbolInformation, SymbolKind } from "vscode-languageserver";
-import type { DesignDocument, Span } from "../document/designFile.js";
+import type { DesignDocument } from "../document/designFile.js";
+import type { Span } from "../document/span.js";
 import { type MapEntry, nodeAt, type TreeNode } from "../document/tree.js";
 import { label } from "../escape/label.js";
 import { type DesignContext, rangeOf } from "./designContext.js";

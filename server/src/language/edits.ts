@@ -1,6 +1,6 @@
 /** Edits of a design as the protocol has them. */
 import type { AnnotatedTextEdit, TextEdit as ProtocolEdit, WorkspaceEdit } from "vscode-languageserver";
-import type { TextEdit } from "../document/edits.js";
+import type { TextEdit } from "../document/textEdit.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
 
 /**

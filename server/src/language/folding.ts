@@ -1,6 +1,6 @@
 /** Every map and list that stands on more than one line can be folded, and so can each instrument of several. */
 import type { FoldingRange } from "vscode-languageserver";
-import type { Span } from "../document/designFile.js";
+import type { Span } from "../document/span.js";
 import type { TreeNode } from "../document/tree.js";
 import type { DesignContext } from "./designContext.js";
 

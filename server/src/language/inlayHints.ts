@@ -1,7 +1,8 @@
 /** The deviation in cents after each fingering, and after each hole the worst of the notes it governs. */
 import { type InlayHint, InlayHintKind, type Range } from "vscode-languageserver";
 import type { Analysis } from "../design/predict/analysis.js";
-import type { DesignDocument, Span } from "../document/designFile.js";
+import type { DesignDocument } from "../document/designFile.js";
+import type { Span } from "../document/span.js";
 import { nodeAt, type TreeNode } from "../document/tree.js";
 import { label as shown } from "../escape/label.js";
 import { contained } from "../instrument/contained.js";

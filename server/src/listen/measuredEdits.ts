@@ -3,7 +3,8 @@
 import type { FingeringPrediction } from "../design/predict/analysis.js";
 import { appendItems } from "../document/appendItems.js";
 import type { DesignDocument } from "../document/designFile.js";
-import { setNumber, type TextEdit } from "../document/edits.js";
+import { setNumber } from "../document/edits.js";
+import type { TextEdit } from "../document/textEdit.js";
 import type { MeasuredNote } from "../instrument/model.js";
 import { ratioOfCents } from "../music/cents.js";
 import type { Measurement } from "./pooled.js";

@@ -1,12 +1,13 @@
 /** Pieces of a recording in, sustained notes out as each ends. What is kept is the sound of the note under way. */
 import { centsAbove } from "../music/cents.js";
 import { Decimator } from "./decimator.js";
+import type { Run, ToneFrame } from "./frames.js";
 import { Mains } from "./mains.js";
 import { median } from "./median.js";
 import { type OctaveVerdict, octaveOf } from "./octave.js";
 import { PitchOfFrame, type Range } from "./pitchOfFrame.js";
 import { type NotePitch, pitchOfNote } from "./pitchOfNote.js";
-import { type Run, Segmenter, type ToneFrame } from "./segmenter.js";
+import { Segmenter } from "./segmenter.js";
 import { Spectrum } from "./spectrum.js";
 
 export interface HeardNote extends Omit<NotePitch, "steady"> {

@@ -5,8 +5,8 @@
  */
 
 import { ratioOfCents } from "../music/cents.js";
+import type { ToneFrame } from "./frames.js";
 import { decibels } from "./pitchOfFrame.js";
-import type { ToneFrame } from "./segmenter.js";
 
 export interface OctaveVerdict {
   /** To be added to the pitch, cents: 0, ±1200, or a twelfth. */

@@ -1,7 +1,8 @@
 /** One pitch for a note: a line through its steady part, with the vibrato taken off, and how sure it is. */
+
+import type { ToneFrame } from "./frames.js";
 import { type RobustFit, robustLeastSquares, weightedLeastSquares } from "./leastSquares.js";
 import { median, robustDeviation } from "./median.js";
-import type { ToneFrame } from "./segmenter.js";
 
 export interface Vibrato {
   /** Hz. */

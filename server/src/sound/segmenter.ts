@@ -1,36 +1,7 @@
 /** Frames to notes: a note is a run of frames near its own running median. */
+import type { Frame, Run, ToneFrame } from "./frames.js";
 import { median } from "./median.js";
 import { splitRun } from "./splitRun.js";
-
-/** One frame of the recording, with or without a tone. */
-export interface Frame {
-  readonly index: number;
-  /** Seconds from the recording's start. */
-  readonly time: number;
-  readonly tone: FrameTone | undefined;
-}
-
-export interface FrameTone {
-  /** Above 440 Hz, cents. */
-  readonly cents: number;
-  /** Decibels, as in `Tone`. */
-  readonly level: number;
-  readonly snr: number;
-  readonly odd: number;
-}
-
-export interface ToneFrame extends Frame {
-  readonly tone: FrameTone;
-}
-
-/** A stretch of one pitch. */
-export interface Run {
-  readonly frames: readonly ToneFrame[];
-  /** The tone dipped, or broke, right before: a note of its own even where the pitch is the same. */
-  readonly tongued: boolean;
-  /** The odd harmonics fell away right before: a slur to the octave. */
-  readonly octaveAbove: boolean;
-}
 
 /** Cents from the running median beyond which a frame is of another note, and over how many frames that median runs. */
 const APART = 60;

@@ -1,6 +1,7 @@
 /** Notes of one pitch in one run: tongued repeats, and slurs to the octave over a room's tail of the lower note. */
+
+import type { FrameTone, Run, ToneFrame } from "./frames.js";
 import { median } from "./median.js";
-import type { FrameTone, Run, ToneFrame } from "./segmenter.js";
 
 /** A tongued repeat: the level dips by so much, dB, beneath what is on both sides, over so many seconds. */
 const DIP = 8;

@@ -2,7 +2,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { soundingFrequencies } from "../../../server/src/acoustics/resonance.js";
-import { footPlace, type HoleChange, holeChanges } from "../../../server/src/design/fix/holeChange.js";
+import type { HoleChange } from "../../../server/src/design/fix/change.js";
+import { footPlace, holeChanges } from "../../../server/src/design/fix/holeChange.js";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import type { Instrument } from "../../../server/src/instrument/model.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";

@@ -3,7 +3,7 @@ import { createHash } from "node:crypto";
 import { isAbsolute, relative, resolve, sep } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Location, Log, PhysicalLocation, ReportingDescriptor, Result } from "sarif";
-import type { Span } from "../../document/designFile.js";
+import type { Span } from "../../document/span.js";
 import { jsonText } from "../../escape/json.js";
 import { sarifMessage } from "../../escape/sarifMessage.js";
 import type { RuleCode, Severity } from "../../instrument/finding.js";

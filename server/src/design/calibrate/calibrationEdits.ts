@@ -1,6 +1,7 @@
 /** Writes what was fitted into the design. */
 import type { DesignDocument } from "../../document/designFile.js";
-import { insertEntry, setNumber, type TextEdit } from "../../document/edits.js";
+import { insertEntry, setNumber } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
 import type { Calibration, FittedValue } from "./calibrate.js";
 

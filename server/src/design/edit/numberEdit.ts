@@ -1,6 +1,7 @@
 import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
-import { setNumber, setText, type TextEdit } from "../../document/edits.js";
+import { setNumber, setText } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
 import { parseExpression } from "../../instrument/expression.js";
 import type { Path } from "../../instrument/finding.js";

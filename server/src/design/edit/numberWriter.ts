@@ -3,10 +3,10 @@
 import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
-import type { TextEdit } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import type { Path } from "../../instrument/finding.js";
-import type { Move } from "../refit/refit.js";
+import type { Move } from "../refit/move.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 import { changeNumber } from "./numberEdit.js";
 

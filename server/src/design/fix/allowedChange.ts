@@ -5,7 +5,8 @@ import type { Unknown } from "../constraints/unknowns.js";
 import type { Wishes } from "../constraints/wishes.js";
 import type { Analysis } from "../predict/analysis.js";
 import { toDrawn } from "../wording.js";
-import { footPlaceSteps, type HoleChange, holeChangeSteps } from "./holeChange.js";
+import type { HoleChange } from "./change.js";
+import { footPlaceSteps, holeChangeSteps } from "./holeChange.js";
 
 export interface Allowed<T> {
   readonly changes: readonly T[];

@@ -1,14 +1,14 @@
 /** Edits that bring one hole's worst note right, by moving it or by another size; or a pipe's, or a vessel's as a whole. */
 import { drained, type Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
-import type { TextEdit } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { wishesOf } from "../constraints/wishes.js";
 import { changeDrawn, changeNumber } from "../edit/numberEdit.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
 import { allowedFootSteps, allowedHoleSteps } from "./allowedChange.js";
-import type { HoleChange } from "./holeChange.js";
+import type { HoleChange } from "./change.js";
 import { predictedAgainSteps } from "./predictedAgain.js";
 import { remedyInWords, volumeDecimals, wholeRemedyInWords } from "./remedy.js";
 import { pipeChange, vesselChangeSteps, type WholeChange } from "./wholeChange.js";

@@ -1,4 +1,5 @@
 /** How far a hole must move, or how wide it must be, for one note to come right. Pure numbers; edits are made elsewhere. */
+
 import { boreRadiusAt, type Column, type ToneHole } from "../../acoustics/column.js";
 import { followedFrequencies } from "../../acoustics/follow.js";
 import { offResonance } from "../../acoustics/offResonance.js";
@@ -8,19 +9,9 @@ import { DEFAULTS } from "../../instrument/defaults.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
 import { orNoneSteps } from "../predict/orNone.js";
+import type { HoleChange } from "./change.js";
 import { plain, secantSteps } from "./solve.js";
 import { vesselHoleChangeSteps } from "./vesselHoleChange.js";
-
-export interface HoleChange {
-  readonly kind: "move" | "resize";
-  readonly hole: number;
-  /** Index into `analysis.fingerings` of the note that comes right. */
-  readonly fingering: number;
-  /** New place or diameter of the printed hole, m. */
-  readonly value: number;
-  /** Change from the present place or diameter, m. */
-  readonly change: number;
-}
 
 /** Nearer than this a solution is right: a tenth of what anybody can hear. Cents. */
 const CLOSE_ENOUGH = 0.05;

@@ -1,8 +1,9 @@
 /** What a proposed edit comes to: the edited text read and predicted like any other. */
 import type { Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
-import { applyEdits, type TextEdit } from "../../document/edits.js";
+import { applyEdits } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { analysisSteps } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { commonShift } from "../rekey/commonShift.js";

@@ -1,7 +1,7 @@
 /** Changes of holes in words, the same in messages and in the titles of fixes. */
 import type { Analysis } from "../predict/analysis.js";
 import { drawnLength, toDrawn, unitName } from "../wording.js";
-import type { HoleChange } from "./holeChange.js";
+import type { HoleChange } from "./change.js";
 import type { WholeChange } from "./wholeChange.js";
 
 /** `move L2 2.4 mm toward the mouth`, `open L2 to 8.6 mm`: the words of message and fix alike. */

@@ -6,7 +6,7 @@ import { vesselSoundingSteps } from "../../acoustics/vessel.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
-import type { HoleChange } from "./holeChange.js";
+import type { HoleChange } from "./change.js";
 import { secantSteps } from "./solve.js";
 
 /** Cents; first trial step, m. */

@@ -6,8 +6,9 @@
  * holes turn about the axis clockwise as seen from the mouth. A vessel's z points from the hollow's centre to the mouth; its holes
  * lie in the plane of x and z, and a duct's breath runs toward −y.
  */
+
+import type { Family } from "../../instrument/family.js";
 import type { Path } from "../../instrument/finding.js";
-import type { Family } from "../../instrument/model.js";
 
 /** Along the axis and away from it. */
 export type ProfilePoint = readonly [z: number, radius: number];

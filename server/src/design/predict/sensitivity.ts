@@ -6,8 +6,9 @@ import { LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
 import { vesselSensitivities } from "../../acoustics/vesselSensitivity.js";
 import { isDescribed } from "../../instrument/described.js";
 import type { Path } from "../../instrument/finding.js";
-import type { Quantity, Resolution, ResolvedNumber } from "../../instrument/model.js";
+import type { Resolution } from "../../instrument/model.js";
 import { pathKey } from "../../instrument/path.js";
+import type { Quantity, ResolvedNumber } from "../../instrument/resolvedNumber.js";
 import type { Analysis } from "./analysis.js";
 import { type Body, columnFor } from "./body.js";
 

@@ -7,19 +7,9 @@ import { centsInWords, deviationInWords, unitName } from "../wording.js";
 import { expectedCost } from "./constrainedLeastSquares.js";
 import { type Fit, type FitProblem, solveFit, WISH } from "./fit.js";
 import { largest } from "./inTune.js";
+import type { Obstacle } from "./obstacle.js";
 import { Infeasible } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
-
-export interface Obstacle {
-  readonly message: string;
-  readonly advice: string;
-  /** What the limit is, and what the tuning would have wanted: printed millimetres, or cents where notes contradict each other. */
-  readonly limit: number;
-  readonly needed: number;
-  readonly unit: "mm" | "cents";
-  /** The dimensions as solved are in tune; only as drawn they are not. Another key would not help. */
-  readonly ofDrawing?: boolean;
-}
 
 /** Obstacles worth naming. */
 export const MOST_OBSTACLES = 2;

@@ -1,7 +1,8 @@
 /** A design in another key, or just in tune, while walls, hands and print hold: hole places and sizes and the bore solved anew. */
+
 import type { Column } from "../../acoustics/column.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
-import type { TextEdit } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Limit } from "../constraints/limit.js";
 import { limitsOf } from "../constraints/limits.js";
@@ -15,19 +16,14 @@ import { CannotRekey } from "../rekey/rekeyResult.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { coarseFit, evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
-import { contradiction, drawingTooCoarse, type Obstacle, obstaclesOf } from "./obstacles.js";
+import type { Move } from "./move.js";
+import type { Obstacle } from "./obstacle.js";
+import { contradiction, drawingTooCoarse, obstaclesOf } from "./obstacles.js";
 import { Infeasible } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
 import { roundTogether } from "./rounding.js";
 import { drawingSteps, settle } from "./settle.js";
 import { Tuner } from "./tuner.js";
-
-export interface Move {
-  readonly path: Unknown["path"];
-  /** As drawn, in the file's unit. */
-  readonly from: number;
-  readonly to: number;
-}
 
 export interface Refit {
   readonly edits: readonly TextEdit[];

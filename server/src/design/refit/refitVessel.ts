@@ -11,7 +11,8 @@ import { constrainedLeastSquares, type LeastSquaresSolution } from "./constraine
 import { type DrawnHollow, drawnHollows } from "./drawnHollow.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import { residualsAt } from "./linear.js";
-import { contradiction, drawingTooCoarse, type Obstacle } from "./obstacles.js";
+import type { Obstacle } from "./obstacle.js";
+import { contradiction, drawingTooCoarse } from "./obstacles.js";
 import { keeps } from "./quadraticStep.js";
 import { presentCents, type Refit, type RefitTargets } from "./refit.js";
 import { roundTogether } from "./rounding.js";

@@ -2,8 +2,9 @@
 
 import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
-import { applyEdits, type TextEdit } from "../../document/edits.js";
+import { applyEdits } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { isDescribed } from "../../instrument/described.js";
 import { pathKey } from "../../instrument/path.js";
 import type { Note } from "../../music/note.js";
@@ -21,9 +22,10 @@ import { measuredRemarks } from "../rekey/remarks.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { centsInWords } from "../wording.js";
 import { HOPELESS } from "./inTune.js";
+import type { Move } from "./move.js";
 import { isWorthHaving, leftAsItWas } from "./neverWorse.js";
-import type { Obstacle } from "./obstacles.js";
-import { type Move, type RefitTargets, refit, refitProspect } from "./refit.js";
+import type { Obstacle } from "./obstacle.js";
+import { type RefitTargets, refit, refitProspect } from "./refit.js";
 import { refitPipes } from "./refitPipes.js";
 import { refitVessel, vesselRefitProspect } from "./refitVessel.js";
 

@@ -6,18 +6,20 @@ import { Cancelled } from "../../acoustics/cancelled.js";
 import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { namesOf, numberAt } from "../../document/designNumbers.js";
-import { applyEdits, isUnderAlias, setNumber, type TextEdit } from "../../document/edits.js";
+import { applyEdits, isUnderAlias, setNumber } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
 import { namesIn, parseExpression } from "../../instrument/expression.js";
 import type { Path } from "../../instrument/finding.js";
-import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
+import type { Instrument } from "../../instrument/model.js";
 import { pathKey, samePath } from "../../instrument/path.js";
+import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
 import type { Unknown } from "../constraints/unknowns.js";
 import { changeNumber } from "../edit/numberEdit.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 import type { DrawingStep } from "./drawingStep.js";
-import type { Move } from "./refit.js";
+import type { Move } from "./move.js";
 
 /** @param x printed millimetres, by unknown. @throws Cancelled */
 export function settle(

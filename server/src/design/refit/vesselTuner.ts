@@ -14,7 +14,8 @@ import { countingFingerings } from "../predict/counting.js";
 import { orNone } from "../predict/orNone.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { WISH } from "./fit.js";
-import { MOST_OBSTACLES, type Obstacle } from "./obstacles.js";
+import type { Obstacle } from "./obstacle.js";
+import { MOST_OBSTACLES } from "./obstacles.js";
 import type { Inequality } from "./quadraticProgram.js";
 import { drawingSteps, drawn } from "./settle.js";
 

@@ -1,7 +1,7 @@
 /** Edits of a rekeying or refit as they may be offered. */
 import { type CheckedEdits, checkedEdits } from "../../document/checkedEdits.js";
 import type { DesignFile } from "../../document/designFile.js";
-import type { TextEdit } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { CannotRekey } from "./rekeyResult.js";
 
 /** @throws CannotRekey where they would change anything but what they are meant to */

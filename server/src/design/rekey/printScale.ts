@@ -1,6 +1,7 @@
 /** The one line a print scale changes. */
 import type { DesignDocument, Syntax } from "../../document/designFile.js";
-import { insertEntry, setNumber, setText, type TextEdit } from "../../document/edits.js";
+import { insertEntry, setNumber, setText } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
 
 /** Slicers take hundredths of a percent; one is 0.17 cent. Common practice, no source. */

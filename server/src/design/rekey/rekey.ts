@@ -1,6 +1,7 @@
 /** A design in another key, by one print scale or by redrawing every dimension. */
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
-import { applyEdits, setText, type TextEdit } from "../../document/edits.js";
+import { applyEdits, setText } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { isDescribed } from "../../instrument/described.js";
 import { type Note, transposed } from "../../music/note.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";

@@ -1,8 +1,8 @@
-import type { TextEdit } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import type { Note } from "../../music/note.js";
 import type { Analysis } from "../predict/analysis.js";
-import type { Obstacle } from "../refit/obstacles.js";
-import type { Move } from "../refit/refit.js";
+import type { Move } from "../refit/move.js";
+import type { Obstacle } from "../refit/obstacle.js";
 
 /** How a design comes into another key: see README, "Three ways to another key". */
 export const REKEY_METHODS = ["print-scale", "redraw", "refit"] as const;

@@ -1,7 +1,8 @@
 /** One thing that can be wrong with the shape of an instrument. */
 import type { Draft } from "../draft.js";
 import type { Finding, RuleCode } from "../finding.js";
-import type { Fingering, Instrument, MeasuredNote, ResolvedNumber } from "../model.js";
+import type { Fingering, Instrument, MeasuredNote } from "../model.js";
+import type { ResolvedNumber } from "../resolvedNumber.js";
 
 export interface Rule {
   readonly code: RuleCode;

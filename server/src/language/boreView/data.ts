@@ -1,19 +1,21 @@
 /** All that the bore view shows of one instrument. */
+
 import { standingWave } from "../../acoustics/standingWave.js";
 import { outlineOf } from "../../design/outline/index.js";
 import type { Analysis, FingeringPrediction } from "../../design/predict/analysis.js";
 import { bandsOf } from "../../design/predict/band.js";
 import { columnFor } from "../../design/predict/body.js";
 import { drawnDecimals, signedCents, unitName } from "../../design/wording.js";
-import type { DesignDocument, Span } from "../../document/designFile.js";
+import type { DesignDocument } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
-import type { Path } from "../../instrument/finding.js";
+import type { Span } from "../../document/span.js";
 import { frequencyOf } from "../../music/tuning.js";
 import type { BoreViewAnswer, BoreViewData, Row } from "../../protocol/boreView.js";
 import type { DesignContext } from "../designContext.js";
 import { worstOf } from "../governing.js";
 import { fingeringName, plain } from "../words.js";
 import { handlesOf } from "./handles.js";
+import type { Lines } from "./lines.js";
 
 export function boreViewAnswer(
   context: DesignContext,
@@ -53,9 +55,6 @@ export function boreViewAnswer(
   };
   return { view };
 }
-
-/** First and last line of what stands at a path, from 0. */
-export type Lines = (path: Path) => readonly [number, number];
 
 function linesOf({ text }: DesignContext, document: DesignDocument): Lines {
   const line = (offset: number) => text.positionAt(offset).line;

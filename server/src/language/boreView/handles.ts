@@ -9,7 +9,7 @@ import { nodeAt } from "../../document/tree.js";
 import type { Path } from "../../instrument/finding.js";
 import { pathKey } from "../../instrument/path.js";
 import type { Handle } from "../../protocol/boreView.js";
-import type { Lines } from "./data.js";
+import type { Lines } from "./lines.js";
 
 /** mm: the narrowest hole that a drill or a nozzle makes. Common practice, no source. */
 const NARROWEST = 1;

@@ -1,8 +1,9 @@
 /** What a code action needs to be offered, and what it carries so that its edit can be worked out once it is chosen. */
 import type { CodeAction, Diagnostic } from "vscode-languageserver";
 import { checkedEdits } from "../../document/checkedEdits.js";
-import type { DesignDocument, PlacedFinding, Span } from "../../document/designFile.js";
-import type { TextEdit } from "../../document/edits.js";
+import type { DesignDocument, PlacedFinding } from "../../document/designFile.js";
+import type { Span } from "../../document/span.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { dataOf } from "../../document/treeData.js";
 import type { Path } from "../../instrument/finding.js";
 import { placeInWords } from "../../instrument/placeInWords.js";

@@ -3,7 +3,7 @@ import { CodeActionKind } from "vscode-languageserver";
 import { CannotCalibrate, calibrate } from "../../design/calibrate/calibrate.js";
 import { calibrationEdits } from "../../design/calibrate/calibrationEdits.js";
 import { calibrationInWords } from "../../design/calibrate/wording.js";
-import type { Span } from "../../document/designFile.js";
+import type { Span } from "../../document/span.js";
 import { type ActionPlace, type OfferedAction, touches, wanted, withEdits } from "./action.js";
 
 const KIND = CodeActionKind.RefactorRewrite;

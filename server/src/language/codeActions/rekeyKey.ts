@@ -3,7 +3,7 @@ import { CodeActionKind, type Command } from "vscode-languageserver";
 import { printScalePercent } from "../../design/rekey/printScale.js";
 import { REKEY_METHODS, type RekeyMethod } from "../../design/rekey/rekeyResult.js";
 import { sizeFactor } from "../../design/rekey/sizeFactor.js";
-import type { Span } from "../../document/designFile.js";
+import type { Span } from "../../document/span.js";
 import { isDescribed } from "../../instrument/described.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
 import { frequencyOf } from "../../music/tuning.js";

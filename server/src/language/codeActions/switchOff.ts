@@ -2,7 +2,8 @@
 import { CodeActionKind } from "vscode-languageserver";
 import { OUT_OF_TUNE } from "../../design/rules/outOfTune.js";
 import type { DesignDocument } from "../../document/designFile.js";
-import { insertEntry, setText, type TextEdit } from "../../document/edits.js";
+import { insertEntry, setText } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
 import { SWITCHABLE_RULES } from "../../instrument/ruleLevels.js";
 import { type ActionPlace, type OfferedAction, touches, wanted, withEdits } from "./action.js";

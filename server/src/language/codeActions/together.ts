@@ -6,7 +6,7 @@ import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import type { OffTogetherData } from "../../design/rules/offTogether.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
 import type { PlacedFinding } from "../../document/designFile.js";
-import type { TextEdit } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { parseNote } from "../../music/note.js";
 import { type ActionPlace, linkedTo, type OfferedAction, touches, wanted, withEdits } from "./action.js";
 

@@ -1,6 +1,7 @@
 /** Which properties and examples suit the family of the instrument: a whistle has no embouchure hole. */
+
+import type { Family } from "../../instrument/family.js";
 import type { Path } from "../../instrument/finding.js";
-import type { Family } from "../../instrument/model.js";
 
 /** Families that a property is for; those not listed are for all. Common practice, no source. */
 const FAMILIES_OF = new Map<string, readonly Family[]>([

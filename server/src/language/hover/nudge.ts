@@ -1,6 +1,7 @@
 /** How much of a number a maker would change to see what happens, and in which words. */
 import type { Path } from "../../instrument/finding.js";
-import type { Instrument, ResolvedNumber } from "../../instrument/model.js";
+import type { Instrument } from "../../instrument/model.js";
+import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
 import { plain } from "../words.js";
 
 export interface Nudge {

@@ -7,8 +7,8 @@ import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/re
 import { changeInWords, keysInWords } from "../../design/rekey/rekeyWords.js";
 import type { AnalysisSettings } from "../../design/settings.js";
 import type { Syntax } from "../../document/designFile.js";
-import type { TextEdit } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
+import type { TextEdit } from "../../document/textEdit.js";
 import { parseNote } from "../../music/note.js";
 import { centsInWords } from "../words.js";
 

@@ -4,9 +4,9 @@
  * used, so that a parametric design can be redrawn through its parameters.
  */
 import { type ExpressionNode, parseExpression } from "../../../instrument/expression.js";
-import type { ResolvedNumber } from "../../../instrument/model.js";
 import type { Names } from "../../../instrument/names.js";
 import { pathKey } from "../../../instrument/path.js";
+import type { ResolvedNumber } from "../../../instrument/resolvedNumber.js";
 
 export interface LengthPowers {
   /** Power of length of every number that scales, by `pathKey`. */

@@ -1,14 +1,15 @@
 /** Every dimension of a design rewritten by one factor, through its parameters where it has some. */
 import type { DesignDocument, DesignFile } from "../../../document/designFile.js";
 import { namesOf } from "../../../document/designNumbers.js";
-import { applyEdits, meaning, setNumber, setText, type TextEdit } from "../../../document/edits.js";
+import { applyEdits, meaning, setNumber, setText } from "../../../document/edits.js";
 import { readDesign } from "../../../document/read.js";
+import type { TextEdit } from "../../../document/textEdit.js";
 import { nodeAt } from "../../../document/tree.js";
 import { dataOf } from "../../../document/treeData.js";
 import type { Path } from "../../../instrument/finding.js";
-import type { ResolvedNumber } from "../../../instrument/model.js";
 import { pathKey } from "../../../instrument/path.js";
 import { placeInWords } from "../../../instrument/placeInWords.js";
+import type { ResolvedNumber } from "../../../instrument/resolvedNumber.js";
 import { type LengthPowers, lengthPowers, type ScaledLiteral } from "./lengthPowers.js";
 
 /** A redrawn length is written to a hundredth of a millimetre, finer than a printer places it. */

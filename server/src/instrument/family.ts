@@ -1,0 +1,3 @@
+/** What kind of instrument a design describes. */
+
+export type Family = "transverse" | "duct" | "rim" | "panpipe" | "vessel";
