@@ -1,6 +1,7 @@
 /** The design that a command means: the one in front, or the one last seen where something else is in front. */
 import { type TextEditor, window, workspace } from "vscode";
 import { isDesign } from "./designSelector.js";
+import { tell } from "./notify.js";
 
 /** Brings it to the front; tells the maker what is missing where there is none. */
 export async function designEditor(): Promise<TextEditor | undefined> {
@@ -9,6 +10,6 @@ export async function designEditor(): Promise<TextEditor | undefined> {
   const visible = window.visibleTextEditors.find(({ document }) => isDesign(document))?.document;
   const document = visible ?? workspace.textDocuments.findLast((each) => isDesign(each) && !each.isClosed);
   if (document !== undefined) return window.showTextDocument(document);
-  void window.showInformationMessage("Open an instrument description (*.bore.yaml or *.bore.json) first.");
+  tell("Open an instrument description (*.bore.yaml or *.bore.json) first.");
   return undefined;
 }

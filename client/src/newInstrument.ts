@@ -9,6 +9,7 @@ import {
   type NewInstrumentQuestion,
 } from "../../server/src/protocol/newInstrument.js";
 import { noteProblem } from "./noteInput.js";
+import { tell, tellTrouble } from "./notify.js";
 
 const TITLE = "New Instrument";
 
@@ -24,11 +25,11 @@ export async function newInstrument(client: LanguageClient): Promise<void> {
     client.sendRequest<NewInstrumentAnswer>(NEW_INSTRUMENT, question, token),
   );
   if (answer.text === undefined) {
-    void window.showErrorMessage(answer.message);
+    tellTrouble(answer.message);
     return;
   }
   await openUntitled(answer.name ?? "instrument", answer.text);
-  void window.showInformationMessage(answer.message);
+  tell(answer.message);
 }
 
 async function asked(kinds: readonly InstrumentKind[]): Promise<NewInstrumentQuestion | undefined> {

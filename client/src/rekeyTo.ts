@@ -3,6 +3,7 @@ import { CancellationTokenSource, ProgressLocation, type QuickPickItem, window }
 import { type LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient/node";
 import { designEditor } from "./designEditor.js";
 import { noteProblem } from "./noteInput.js";
+import { tell, tellFailure } from "./notify.js";
 import { plainText } from "./plainText.js";
 import { type InstrumentSummary, instrumentsOf, previewRekey, type RekeyPreview } from "./requests.js";
 
@@ -29,11 +30,10 @@ export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = 
     const answer = await window.withProgress(progress, (_, token) =>
       client.sendRequest<{ message: string }>("workspace/executeCommand", command, token),
     );
-    void window.showInformationMessage(plainText(answer.message));
+    tell(answer.message);
   } catch (error) {
     if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker's own wish
-    const reason = error instanceof Error ? error.message : String(error);
-    void window.showErrorMessage(plainText(`Rekeying did not work: ${reason}`));
+    tellFailure("Rekeying did not work", error);
   }
 }
 

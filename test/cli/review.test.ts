@@ -189,6 +189,6 @@ describe("--format junit", () => {
         expect(xml.replaceAll("\n", "")).not.toMatch(STEERING);
       }),
     );
-    expect(xmlText("a<b>&\"c' \uffff\ud800\u0000")).toBe("a&#60;b&#62;&#38;&#34;c&#39; \\u{ffff}\\u{d800}\\u{0}");
+    expect(xmlText("a<b>&\"c' \uffff\ud800\u0000")).toBe("a&lt;b&gt;&amp;&quot;c&apos; \\u{ffff}\\u{d800}\\u{0}");
   });
 });

@@ -23,6 +23,7 @@ import {
   type ViewPlace,
 } from "../../../server/src/protocol/boreView.js";
 import type { FromView, ToView } from "../../view/messages.js";
+import { tell, tellFailure } from "../notify.js";
 import { boreViewPage } from "./page.js";
 import { savePicture } from "./savePicture.js";
 
@@ -176,9 +177,9 @@ export class BoreView {
         command: "borewright.rekey",
         arguments: [argument],
       });
-      void window.showInformationMessage(answer.message);
+      tell(answer.message);
     } catch (error) {
-      void window.showErrorMessage(`Retuning did not work: ${error instanceof Error ? error.message : String(error)}`);
+      tellFailure("Retuning did not work", error);
     }
   }
 

@@ -13,6 +13,7 @@ import {
 import type { LanguageClient } from "vscode-languageclient/node";
 import type { ViewPlace } from "../../../server/src/protocol/boreView.js";
 import { isDesign } from "../designSelector.js";
+import { tell } from "../notify.js";
 import { BoreView } from "./boreView.js";
 
 const VIEW_TYPE = "borewright.boreView";
@@ -43,7 +44,7 @@ export class BoreViews implements Disposable {
   async show(given?: unknown): Promise<void> {
     const place = placeOf(given) ?? activePlace();
     if (place === undefined) {
-      void window.showInformationMessage("Open a design (*.bore.yaml or *.bore.json) to see its bore view.");
+      tell("Open a design (*.bore.yaml or *.bore.json) to see its bore view.");
       return;
     }
     const there = this.open.get(place.uri);

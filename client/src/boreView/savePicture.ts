@@ -1,6 +1,7 @@
 /** Saves the sheet where the maker says. */
 import { Uri, window, workspace } from "vscode";
 import type { FromView } from "../../view/messages.js";
+import { tellFailure } from "../notify.js";
 
 const FILTERS = { svg: { "Scalable vector graphics": ["svg"] }, png: { Picture: ["png"] } };
 
@@ -15,8 +16,6 @@ export async function savePicture(
   try {
     await workspace.fs.writeFile(chosen, Buffer.from(base64, "base64"));
   } catch (error) {
-    void window.showErrorMessage(
-      `The picture could not be saved: ${error instanceof Error ? error.message : String(error)}`,
-    );
+    tellFailure("The picture could not be saved", error);
   }
 }

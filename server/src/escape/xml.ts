@@ -5,5 +5,14 @@ import { visible } from "./visible.js";
 export function xmlText(text: string): string {
   return visible(text)
     .replace(/[\ud800-\udfff\ufffe\uffff]/gu, (sign) => `\\u{${sign.charCodeAt(0).toString(16)}}`)
-    .replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
+    .replace(/[&<>"']/g, (sign) => ENTITIES[sign] ?? sign);
 }
+
+/** Those that XML knows by itself (§4.6). */
+const ENTITIES: Readonly<Record<string, string>> = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&apos;",
+};

@@ -2,7 +2,9 @@
  * 3MF packages: a zip of XML parts, by the 3MF Core Specification 1.3 and the Open Packaging Conventions (ECMA-376 part 2). The same
  * meshes give the same bytes: no time of day is in them.
  */
+
 import { strToU8, zipSync } from "fflate";
+import { xmlText } from "../../escape/xml.js";
 import type { Mesh, Point3 } from "../solid/kernel.js";
 
 export interface Placed3mfPart {
@@ -43,15 +45,15 @@ function model(parts: readonly Placed3mfPart[], { title, description, applicatio
   return [
     XML,
     '<model unit="millimeter" xml:lang="en-US" xmlns="http://schemas.microsoft.com/3dmanufacturing/core/2015/02">\n',
-    `<metadata name="Title">${escaped(title)}</metadata>\n`,
-    `<metadata name="Description">${escaped(description)}</metadata>\n`,
-    `<metadata name="Application">${escaped(application)}</metadata>\n`,
+    `<metadata name="Title">${xmlText(title)}</metadata>\n`,
+    `<metadata name="Description">${xmlText(description)}</metadata>\n`,
+    `<metadata name="Application">${xmlText(application)}</metadata>\n`,
     `<resources>\n${objects.join("")}</resources>\n<build>\n${items.join("")}</build>\n</model>\n`,
   ].join("");
 }
 
 function object(id: number, name: string, { vertices, triangles }: Mesh): string {
-  const lines: string[] = [`<object id="${id}" type="model" name="${escaped(name)}"><mesh><vertices>\n`];
+  const lines: string[] = [`<object id="${id}" type="model" name="${xmlText(name)}"><mesh><vertices>\n`];
   const at = (numbers: Float32Array | Uint32Array, i: number) => numbers[i] ?? 0;
   for (let i = 0; i < vertices.length; i += 3)
     lines.push(
@@ -69,21 +71,4 @@ function decimal(value: number): string {
   const text = value.toFixed(7);
   const short = text.replace(/\.?0+$/, "");
   return short === "-0" || short === "" ? "0" : short;
-}
-
-/** Text and attribute values; what XML 1.0 cannot hold at all (control signs, halves of pairs) becomes a space. */
-function escaped(text: string): string {
-  const names: Readonly<Record<string, string>> = {
-    "&": "&amp;",
-    "<": "&lt;",
-    ">": "&gt;",
-    '"': "&quot;",
-    "'": "&apos;",
-  };
-  return [...text].map((sign) => names[sign] ?? (isLegal(sign.codePointAt(0) ?? 0) ? sign : " ")).join("");
-}
-
-/** The production `Char` of XML 1.0, but for line ends, which an attribute does not keep. */
-function isLegal(code: number): boolean {
-  return code >= 0x20 && !(code >= 0xd800 && code <= 0xdfff) && code !== 0xfffe && code !== 0xffff;
 }
