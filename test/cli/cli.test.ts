@@ -61,7 +61,7 @@ describe("borewright pitch", () => {
       expect(bandTogetherCents).toBeGreaterThan(bandAgainstCents);
     }
     const plain = run("pitch", "tuned.bore.yaml").stdout;
-    expect(plain).toMatch(/^Sure to ±\d+ to \d+ cents, mostly the mouth/m);
+    expect(plain).toMatch(/^Good to ±\d+ to \d+ cents, mostly the mouth/m);
     expect(plain).not.toMatch(/mouth$(?<!Sure.*)/m);
     expect(run("pitch", "--bands", "tuned.bore.yaml").stdout).toMatch(/^G4 .* \d+ +mouth/m);
   });

@@ -65,11 +65,11 @@ describe("a note of a vessel out of tune", () => {
   });
 
   it.each([
-    [BODY, /Make the hollow [\d.]+ mm in diameter\.$/],
+    [BODY, /Make the chamber [\d.]+ mm in diameter\.$/],
     ["vessel: { volume: 113 }", /Make the volume [\d.]+ cm³\.$/],
-    ["vessel: { shape: ellipsoid, length: 70, width: 58, height: 55 }", /Make the hollow [\d.]+ mm long\.$/],
-    ["vessel: { shape: tube, length: 80, diameter: 44 }", /Make the hollow [\d.]+ mm long\.$/],
-    ["vessel: { shape: tube, length: 80, diameter: 44, mouthAt: side }", /Make the hollow [\d.]+ mm long\.$/],
+    ["vessel: { shape: ellipsoid, length: 70, width: 58, height: 55 }", /Make the chamber [\d.]+ mm long\.$/],
+    ["vessel: { shape: tube, length: 80, diameter: 44 }", /Make the chamber [\d.]+ mm long\.$/],
+    ["vessel: { shape: tube, length: 80, diameter: 44, mouthAt: side }", /Make the chamber [\d.]+ mm long\.$/],
   ])("with every hole closed is a matter of size: %s", (body, says) => {
     const text = VESSEL.replace(BODY, body).replace("key: E4", "key: Eb4");
     const finding = tune(text).find(({ path }) => path[0] === "vessel");
@@ -267,7 +267,7 @@ describe("what is wrong with a vessel", () => {
       alone: false,
     });
     const wide = VESSEL.replace("diameter: 6.1", "diameter: [[61]]");
-    expectFinding(wide, "vessel/opening-too-wide", "A is 61 mm wide and the hollow itself only 60 mm", {
+    expectFinding(wide, "vessel/opening-too-wide", "A is 61 mm wide and the chamber itself only 60 mm", {
       alone: false,
     });
     const crossed = VESSEL.replace("{ name: B, diameter: 7, angle: 120", "{ name: B, diameter: [[7]], angle: 62");

@@ -12,13 +12,13 @@ const summary = (text: string, work: Work) =>
 describe("the summary of a change of key", () => {
   it("of a vessel speaks of its hollow", () => {
     const said = summary(example("lantern-vessel"), { do: "rekey", to: "D5", by: "refit" });
-    expect(said).toMatch(/dimensions? changed, the hollow is [\d.]+ % as long and wide; worst note/);
+    expect(said).toMatch(/dimensions? changed, chamber ([\d.]+ mm → |stays )[\d.]+ mm; worst note/);
     expect(said).not.toContain("bore");
   });
 
   it("of a pan pipe speaks of its pipes", () => {
     const said = summary(example("breakwater-pipes"), { do: "rekey", to: "A4", by: "refit" });
-    expect(said).toMatch(/dimensions changed, the longest pipe is [\d.]+ % as long; worst note/);
+    expect(said).toMatch(/dimensions changed, longest pipe [\d.]+ mm → [\d.]+ mm; worst note/);
   });
 
   it("of a pan pipe printed smaller says what becomes of its widths, too", () => {
@@ -28,7 +28,7 @@ describe("the summary of a change of key", () => {
 
   it("names one key where it stays, and what else stays", () => {
     const said = summary(WHISTLE, { do: "retune", freedom: "holes" });
-    expect(said).toMatch(/^G4: \d+ dimensions? changed, the bore stays as long as it was; worst note/);
+    expect(said).toMatch(/^G4: \d+ dimensions? changed, bore stays [\d.]+ mm; worst note/);
   });
 
   it("gives the percentage of a print or a redraw", () => {

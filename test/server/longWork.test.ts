@@ -48,7 +48,7 @@ describe("the thread", () => {
   it("does what this thread would", async () => {
     const thread = new WorkThread(PROGRAM);
     const { message, edits } = await thread.run(job(WHISTLE), never);
-    expect(message).toMatch(/^G4 to A4: \d+ dimensions changed, the bore is 8\d\.\d+ % as long; worst note/);
+    expect(message).toMatch(/^G4 to A4: \d+ dimensions changed, bore 39\d(\.\d)? mm → 3[45]\d(\.\d)? mm; worst note/);
     expect(edits.length).toBeGreaterThan(2);
   });
 

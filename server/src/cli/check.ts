@@ -32,7 +32,7 @@ export interface Checked {
   readonly incomplete: boolean;
 }
 
-/** From the gravest down. */
+/** From the most severe down. */
 const SEVERITIES: readonly Severity[] = ["error", "warning", "information", "hint"];
 export const FAIL_ON = [...SEVERITIES, "never"] as const;
 export type FailOn = (typeof FAIL_ON)[number];

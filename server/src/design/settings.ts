@@ -10,7 +10,7 @@ export interface AnalysisSettings {
 
 /** What findings depend on besides. */
 export interface CheckSettings extends AnalysisSettings {
-  /** How grave findings are, by rule code; the design's own `rules` win. */
+  /** How severe findings are, by rule code; the design's own `rules` win. */
   readonly rules?: RuleLevels;
 }
 

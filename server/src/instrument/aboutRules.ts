@@ -119,7 +119,7 @@ export const INSTRUMENT_RULES = {
     kinds: ["panpipe"],
   },
   "vessel/opening-too-wide": {
-    title: "The mouth or a hole of a vessel is wider than the hollow itself.",
+    title: "The mouth or a hole of a vessel is wider than the chamber itself.",
     severity: "error",
     kinds: ["vessel"],
   },

@@ -125,7 +125,7 @@ export interface Resolution {
    */
   readonly varied: (path: Path, by: number, follow: boolean) => Varied | undefined;
   readonly findings: readonly Finding[];
-  /** How grave the design wants its findings to be. They stand in `findings` as they are by themselves. */
+  /** How severe the design wants its findings to be. They stand in `findings` as they are by themselves. */
   readonly ruleLevels: RuleLevels;
   /** Every number in the design, parameters included, in the order of the file. */
   readonly numbers: readonly ResolvedNumber[];

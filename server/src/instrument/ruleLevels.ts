@@ -1,4 +1,4 @@
-/** How grave each kind of finding is to be, as the design's `rules` or the user's settings say. */
+/** How severe each kind of finding is to be, as the design's `rules` or the user's settings say. */
 import { Suggestions } from "./didYouMean.js";
 import type { Finding, Severity } from "./finding.js";
 import { isMap, own } from "./path.js";

@@ -4,7 +4,7 @@ import { isRuleLevel, RULE_LEVELS, type RuleLevels, SWITCHABLE_RULES, whyNot } f
 
 export interface Settings {
   readonly analysis: AnalysisSettings;
-  /** How grave findings are, by rule code; the design's own `rules` win. */
+  /** How severe findings are, by rule code; the design's own `rules` win. */
   readonly rules: RuleLevels;
   readonly inlayHints: { readonly fingerings: boolean; readonly holes: boolean };
   readonly codeLens: { readonly enabled: boolean };
@@ -63,11 +63,11 @@ export function readSettings(section: unknown): ReadSettings {
   return { settings, complaints };
 }
 
-/** Entries that name a rule and how grave it is; a complaint for each other. */
+/** Entries that name a rule and how severe it is; a complaint for each other. */
 function readRules(given: unknown, complaints: string[]): RuleLevels {
   if (given === undefined || given === null) return {};
   if (typeof given !== "object" || Array.isArray(given)) {
-    complaints.push(complaint("rules", given, "rule codes, each with how grave it is", "each finding's own"));
+    complaints.push(complaint("rules", given, "rule codes, each with how severe it is", "each finding's own"));
     return {};
   }
   const usable = Object.entries(given).filter(([code, level]) => {

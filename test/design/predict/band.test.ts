@@ -88,7 +88,7 @@ describe("bands of cents", () => {
     const [band] = bands(WHISTLE);
     expect(band && bandInWords(band)).toMatch(/^±\d\d cents, mostly the mouth$/);
     expect(bandSummary(bands(WHISTLE))).toMatch(
-      /^Sure to ±\d+ to \d+ cents, mostly the mouth: all notes together ±\d+/,
+      /^Good to ±\d+ to \d+ cents, mostly the mouth: all notes together ±\d+/,
     );
     expect(bandSummary([])).toBeUndefined();
   });

@@ -33,7 +33,7 @@ describe("pitch/out-of-tune", () => {
   it("names the nearer note and becomes an error beyond half a semitone", () => {
     const [finding] = pitchFindings(WHISTLE.replace("{ degree: 6, holes", "{ degree: 7, holes"));
     expect(finding).toMatchObject({ severity: "error" });
-    expect(finding?.message).toContain("nearer to E5");
+    expect(finding?.message).toContain("closer to E5");
   });
 
   it("says so when one hole cannot put both its notes right", () => {

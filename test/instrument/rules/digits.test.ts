@@ -14,12 +14,12 @@ describe("sizes that a finding compares", () => {
     [
       "hands/out-of-reach",
       `hands: { reach: 34 }\n${holes("name: L1, at: 100, diameter: 6", "name: L2, at: 134.04, diameter: 6")}`,
-      /are 34\.04 mm apart; the hand has 34 mm\. Bring them 0\.1 mm nearer/,
+      /are 34\.04 mm apart; the stated reach is 34 mm\. Bring them 0\.1 mm nearer/,
     ],
     [
       "hands/out-of-reach",
       `hands: { reach: 34.25 }\n${holes("name: L1, at: 100, diameter: 6", "name: L2, at: 134.2504, diameter: 6")}`,
-      /are 34\.3 mm apart; the hand has 34\.25 mm/,
+      /are 34\.3 mm apart; the stated reach is 34\.25 mm/,
     ],
     [
       "hands/hole-too-wide",
@@ -34,7 +34,7 @@ describe("sizes that a finding compares", () => {
     [
       "print/wall-too-thin",
       "print: { nozzle: 0.4 }\nwall: 1.199\n",
-      /prints 1\.199 mm thick; to be airtight it wants 1\.2 mm/,
+      /prints 1\.199 mm thick; to be airtight it needs 1\.2 mm/,
     ],
     [
       "print/longer-than-bed",
@@ -71,7 +71,7 @@ describe("sizes that a finding compares", () => {
           const [limit, apart] = [reach / Number(millimetres), (reach + over) / Number(millimetres)];
           const text = `units: ${unit}\nhands: { reach: ${limit} }\n${holes("name: L1, at: 2, diameter: 0.2", `name: L2, at: ${2 + apart}, diameter: 0.2`)}`;
           const said = messageOf(tube(text), "hands/out-of-reach") ?? "";
-          const [, is, has] = /are ([\d.]+) \w+ apart; the hand has ([\d.]+)/.exec(said) ?? [];
+          const [, is, has] = /are ([\d.]+) \w+ apart; the stated reach is ([\d.]+)/.exec(said) ?? [];
           expect(Number(is)).toBeGreaterThan(Number(has));
         },
       ),
@@ -85,7 +85,7 @@ describe("measured sizes", () => {
       `hands: { reach: 34 }\nprint: { scale: 103.7 % }\n${holes("name: L1, at: 100, diameter: 6", "name: L2, at: 141.33, diameter: 6")}`,
     );
     expect(messageOf(scaled, "hands/out-of-reach")).toMatch(
-      /are 42\.9 mm apart; the hand has 34 mm\. Bring them 8\.9 mm nearer/,
+      /are 42\.9 mm apart; the stated reach is 34 mm\. Bring them 8\.9 mm nearer/,
     );
   });
 

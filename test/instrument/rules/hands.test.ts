@@ -20,7 +20,7 @@ describe("hands/out-of-reach", () => {
     expectFinding(
       text(`hands: { reach: 34 }\n${two("[[141]]")}`),
       "hands/out-of-reach",
-      /^L1 and L2 are 41 mm apart; the hand has 34 mm\. Bring them 7 mm nearer .*`hands\.reach`\.$/,
+      /^L1 and L2 are 41 mm apart; the stated reach is 34 mm\. Bring them 7 mm nearer .*`hands\.reach`\.$/,
     );
     expectNothing(text(`hands: { reach: 34 }\n${two("134")}`));
   });
@@ -47,7 +47,7 @@ describe("hands/out-of-reach", () => {
     const inches =
       "units: in\nwall: 0.12\nbore: [{ at: 0, diameter: 0.63 }, { at: 14, diameter: 0.63 }]\nhands: { reach: 1.3 }\n";
     const own = holes("name: L1, at: 4, diameter: 0.25", "name: L2, at: [[5.5]], diameter: 0.25");
-    expectFinding(tube(`${inches}${own}`), "hands/out-of-reach", "1.5 in apart; the hand has 1.3 in");
+    expectFinding(tube(`${inches}${own}`), "hands/out-of-reach", "1.5 in apart; the stated reach is 1.3 in");
   });
   it("does not ask one hand to reach the other's hole", () => {
     const hands = (names: readonly string[]) =>
@@ -143,7 +143,11 @@ describe("hands/thumb-out-of-reach", () => {
     expectNothing(text(`hands: { thumb: 30 }\n${three("120")}`));
   });
   it("takes the reach of the fingers where the thumb's own is not stated", () => {
-    expectFinding(tube(`hands: { reach: 34 }\n${three("[[110]]")}`), "hands/thumb-out-of-reach", "the hand has 34 mm");
+    expectFinding(
+      tube(`hands: { reach: 34 }\n${three("[[110]]")}`),
+      "hands/thumb-out-of-reach",
+      "the stated reach is 34 mm",
+    );
     expectNothing(tube(three("110")));
     expect(severityOf(tube(three("100")))).toEqual(["information"]);
   });

@@ -14,7 +14,7 @@ describe("print/wall-too-thin", () => {
     expectFinding(
       text("print: { nozzle: 0.4 }\nwall: [[1.1]]"),
       "print/wall-too-thin",
-      /prints 1\.1 mm thick; to be airtight it wants 1\.2 mm \(3 lines of 0\.4 mm\).* Draw it 1\.2 mm or thicker/,
+      /prints 1\.1 mm thick; to be airtight it needs 1\.2 mm \(3 lines of 0\.4 mm\).* Draw it 1\.2 mm or thicker/,
     );
     expectNothing(text("print: { nozzle: 0.4 }\nwall: 1.2"));
   });

@@ -161,7 +161,7 @@ function reaches(context: LimitContext): Limit[] {
     return atMost(context, gap, Math.max(wishes.reach, wishes.reachStated ? 0 : present), {
       complaint: (mm) => {
         const [needed, has] = sizesBeside([mm, wishes.reach], analysis);
-        return `${fingers} would need ${needed} of reach, the hand has ${has}`;
+        return `${fingers} would need ${needed} of reach, and the reach is ${has}`;
       },
       advice: "allow a longer stretch (hands.reach)",
     });

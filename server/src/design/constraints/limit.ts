@@ -8,7 +8,7 @@ import { type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
 import type { Wishes } from "./wishes.js";
 
 export interface Limit extends Inequality {
-  /** `R3 would need 41 mm of reach, the hand has 34`: said when the limit is in the way. */
+  /** `R3 would need 41 mm of reach, and the reach is 34`: said when the limit is in the way. */
   readonly complaint: (needed: number) => string;
   /** What the maker may do about it. */
   readonly advice: string;

@@ -57,7 +57,7 @@ export function vesselHoleLimits(
       limit: widest,
       ofHollow: true,
       message: `${name} would have to be wider than ${mm(widest)} mm in this hollow, beyond what the prediction was checked for`,
-      advice: "give the hollow a thinner wall or a shorter hole (chimney)",
+      advice: "give the chamber a thinner wall or a shorter hole (chimney)",
     },
   ];
 }

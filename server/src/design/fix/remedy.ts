@@ -25,7 +25,7 @@ export function wholeRemedyInWords({ instrument }: Analysis, { kind, before, val
   if (kind === "pipe length")
     return `move the stopper ${rounded(Math.abs(value - before))} ${value < before ? "toward" : "away from"} the mouth`;
   if (kind === "vessel volume") return `make the volume ${Number(value.toFixed(volumeDecimals(value)))} cm³`;
-  return `make the hollow ${rounded(value)} ${kind === "vessel length" ? "long" : "in diameter"}`;
+  return `make the chamber ${rounded(value)} ${kind === "vessel length" ? "long" : "in diameter"}`;
 }
 
 /** A thousandth of a hollow is 0.9 cents. */

@@ -3,7 +3,7 @@ import type { Band, BandSource } from "./band.js";
 
 const WORDS: Record<BandSource, string> = {
   mouth: "the mouth",
-  shape: "the hollow's shape",
+  shape: "the chamber's shape",
   air: "the air",
   print: "the print",
 };
@@ -27,7 +27,7 @@ export function bandSummary(bands: readonly (Band | undefined)[]): string | unde
   const least = Math.min(...known.map((band) => band.cents));
   const range = spread(least) === spread(widest.cents) ? spread(least) : `${spread(least)} to ${spread(widest.cents)}`;
   const mostly = widest.mostly === undefined ? "" : `, mostly ${WORDS[widest.mostly]}`;
-  return `Sure to ±${range} cents${mostly}: all notes together ±${spread(widest.together)}, one against the others up to ±${spread(against)}.`;
+  return `Good to ±${range} cents${mostly}: all notes together ±${spread(widest.together)}, one against the others up to ±${spread(against)}.`;
 }
 
 /** Whole cents: a band knows no tenths. */

@@ -19,7 +19,7 @@ export function refusal(error: unknown, body: "bore" | "hollow"): unknown {
     return new CannotRekey(`hands, print and the ${body} contradict each other: relax \`hands\` or the \`limits\``);
   if (error instanceof RangeError)
     return new CannotRekey(
-      `no size of this ${body} and these holes sounds all the notes: take a key nearer to its own`,
+      `no size of this ${body} and these holes sounds all the notes: take a key closer to its own`,
     );
   return error;
 }

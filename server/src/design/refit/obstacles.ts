@@ -104,7 +104,7 @@ export function contradiction(
   return {
     message: `${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this ${inVessel ? "hollow" : "bore"} cannot bring both nearer`,
     advice: inVessel
-      ? "let the hollow's size change, or give these notes other holes"
+      ? "let the chamber's size change, or give these notes other holes"
       : "let a refit shape the bore: add a station, or free what is fixed",
     limit: inTune,
     needed: Math.max(sharpest, -flattest),

@@ -188,8 +188,8 @@ function lengthOf({ instrument }: Analysis): number {
 }
 
 function inWords({ message, advice, ofDrawing }: Obstacle, nearest: Note | undefined): string {
-  if (ofDrawing) return `In the way: ${message}. To get nearer, ${advice}.`;
-  return `In the way: ${message}. To get nearer, ${advice}, or take ${nearest === undefined ? "another key" : `key ${nearest.name}`}.`;
+  if (ofDrawing) return `Held back by: ${message}. To come closer, ${advice}.`;
+  return `Held back by: ${message}. To come closer, ${advice}, or take ${nearest === undefined ? "another key" : `key ${nearest.name}`}.`;
 }
 
 /** Beyond a quarter tone a note is another one. Cents. */
@@ -199,7 +199,7 @@ function outOfReach({ summary, instrument: { key } }: Analysis): readonly string
   const worst = Math.abs(summary?.worstCents ?? 0);
   if (worst < ANOTHER_NOTE) return [];
   return [
-    `This is no instrument in ${key?.name ?? "that key"}: what comes nearest still leaves a note ${centsInWords(worst)} off.`,
+    `Not in tune in ${key?.name ?? "that key"}: the best that was found leaves a note ${centsInWords(worst)} off.`,
   ];
 }
 

@@ -1,16 +1,21 @@
 /** What a change of key did to the size of an instrument, in words, alike on the command line and in the editor. */
 import type { Instrument } from "../../instrument/model.js";
+import { longestOf } from "../predict/body.js";
+import { drawnLength } from "../wording.js";
 import type { RekeyResult } from "./rekeyResult.js";
 
-/** `print at 89.09 %`, `every dimension 112.20 % of what it was`, `9 dimensions changed, the hollow is 98.50 % as long and wide`. */
-export function changeInWords({ by, factor, printScalePercent, moves, after }: RekeyResult): string {
+/** `print at 89.09 %`, `every dimension 112.20 % of what it was`, `9 dimensions changed, bore 262 mm → 270.7 mm`. */
+export function changeInWords({ by, factor, printScalePercent, moves, before, after }: RekeyResult): string {
   if (by === "print-scale") return `print at ${printScalePercent} %`;
   const percent = percentInWords(factor);
   if (by === "redraw") return `every dimension ${percent} of what it was`;
   const changed = `${moves.length === 0 ? "no" : moves.length} dimension${moves.length === 1 ? "" : "s"} changed`;
-  const { subject, as } = sizeOf(after.instrument);
-  const same = percent === percentInWords(1);
-  return `${changed}, ${subject} ${same ? `stays as ${as} as it was` : `is ${percent} as ${as}`}`;
+  const [old, now] = [before, after].map(({ instrument }) => drawnLength(longestOf(instrument), instrument)) as [
+    string,
+    string,
+  ];
+  const subject = sizeOf(after.instrument);
+  return `${changed}, ${subject} ${old === now ? `stays ${now}` : `${old} → ${now}`}`;
 }
 
 /** `G4 → A4`, or the key alone where it stays. */
@@ -22,9 +27,9 @@ export function percentInWords(factor: number): string {
   return `${(100 * factor).toFixed(2)} %`;
 }
 
-/** What the factor of a refit is the factor of. */
-function sizeOf({ pipes, vessel }: Instrument): { readonly subject: string; readonly as: string } {
-  if (pipes !== undefined) return { subject: "the longest pipe", as: "long" };
-  if (vessel !== undefined) return { subject: "the hollow", as: "long and wide" };
-  return { subject: "the bore", as: "long" };
+/** What the lengths told of a refit are of. */
+function sizeOf({ pipes, vessel }: Instrument): string {
+  if (pipes !== undefined) return "longest pipe";
+  if (vessel !== undefined) return "chamber";
+  return "bore";
 }

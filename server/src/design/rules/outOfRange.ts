@@ -101,7 +101,7 @@ function vesselFindings(analysis: Analysis, shape: Vessel): readonly Finding[] {
     const name = hole === undefined ? "The mouth" : holeName(analysis, hole);
     const path = hole === undefined ? ["mouth"] : [...(analysis.instrument.holes[hole]?.path ?? []), "diameter"];
     return finding(
-      `${name} is ${is} of the hollow's narrowest half; the prediction was checked up to ${to}. Its notes are less sure.`,
+      `${name} is ${is} of the chamber's narrowest half; the prediction was checked up to ${to}. Its notes are less sure.`,
       path,
     );
   });

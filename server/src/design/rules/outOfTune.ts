@@ -113,7 +113,7 @@ function howFar(cents: number, beside: Beside | undefined): string {
 function whatSounds(prediction: FingeringPrediction, cents: number, beside: Beside | undefined): string {
   const wrong =
     beside === undefined && Math.abs(cents) > ANOTHER_NOTE && prediction.nearest !== undefined
-      ? `, nearer to ${prediction.nearest.note.name}`
+      ? `, closer to ${prediction.nearest.note.name}`
       : "";
   return `${nameOfFingering(prediction)} sounds ${howFar(cents, beside)}${wrong}.`;
 }

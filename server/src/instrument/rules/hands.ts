@@ -42,7 +42,7 @@ export const outOfReach: MakingRule = {
         `${upper.name} and ${lower.name} are ${is} apart; ${handHas(reach, has)}. ` +
         `Bring them ${changeText(apart - reach.mm, making)} nearer each other and put the notes right by the holes' widths (bringing every hole in tune does that), or allow a longer stretch: \`hands.reach\`.`;
       const related = [{ path: [...upper.path, moved], message: upper.name }];
-      return [{ code: REACH, severity: gravity(reach), message, path: [...lower.path, moved], related }];
+      return [{ code: REACH, severity: severityOf(reach), message, path: [...lower.path, moved], related }];
     });
   },
 };
@@ -62,7 +62,7 @@ export const thumbOutOfReach: MakingRule = {
         `${limit.own ? `the thumb reaches ${has}` : handHas(limit, has)}. ` +
         `Bring it nearer and ${thumb.at < finger.at ? "widen" : "narrow"} it to keep its note, or allow more: \`hands.thumb\`.`;
       const related = [{ path: [...finger.path, "at"], message: finger.name }];
-      return [{ code: THUMB, severity: gravity(limit), message, path: [...thumb.path, "at"], related }];
+      return [{ code: THUMB, severity: severityOf(limit), message, path: [...thumb.path, "at"], related }];
     });
   },
 };
@@ -85,7 +85,7 @@ export const holeTooWide: MakingRule = {
         `${label} is ${is} ${length > diameter ? "long" : "wide"}; a fingertip closes ${closes}${usual(tip, "hands.fingertip")}. ` +
         `Draw it ${drawn} ${length > diameter ? "long" : "wide"} and ${way} to keep its note, or state what your fingers close: \`hands.fingertip\`.`;
       return [
-        { code: TIP, severity: gravity(tip), message, path: [...path, length > diameter ? "length" : "diameter"] },
+        { code: TIP, severity: severityOf(tip), message, path: [...path, length > diameter ? "length" : "diameter"] },
       ];
     });
   },
@@ -96,12 +96,12 @@ function fingered(making: Making): readonly MadeHole[] {
 }
 
 /** What the design states binds; the usual hand is only a hint. */
-function gravity({ stated }: MakerLimit): Finding["severity"] {
+function severityOf({ stated }: MakerLimit): Finding["severity"] {
   return stated ? "warning" : "information";
 }
 
 function handHas(limit: MakerLimit, reach: string): string {
-  return `${limit.stated ? "the hand has" : "hands reach"} ${reach}${usual(limit, "hands.reach")}`;
+  return `${limit.stated ? "the stated reach is" : "hands reach"} ${reach}${usual(limit, "hands.reach")}`;
 }
 
 function usual({ stated }: MakerLimit, name: string): string {

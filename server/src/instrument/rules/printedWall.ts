@@ -38,7 +38,7 @@ export const wallTooThin: MakingRule = {
     const drawn = atLeastText(least.mm / making.laidUnit, making.draft);
     const [is, wanted] = madeBeside([made(wall.laid, making, DRAWN), made(least.mm, making, DRAWN)], making);
     const message =
-      `The wall prints ${is} thick; to be airtight it wants ${wanted} (${least.why}). A leak makes notes weak or silent. ` +
+      `The wall prints ${is} thick; to be airtight it needs ${wanted} (${least.why}). A leak makes notes weak or silent. ` +
       `Draw it ${drawn} or thicker, or state what your printer closes: \`print.leastWall\`.`;
     const related = scaled(making) ? [{ path: ["print", "scale"], message: "Walls shrink with the print scale" }] : [];
     return [{ code: TOO_THIN, severity: "warning", message, path: ["wall"], related }];

@@ -78,7 +78,7 @@ export const vesselOpeningTooWide: Rule = {
     return openingsOf(draft).flatMap(({ label, path, diameter }): readonly Finding[] => {
       if (diameter === undefined || diameter < most) return [];
       const [wide, has] = drawnBeside([diameter, most], draft);
-      const message = `${label} is ${wide} wide and the hollow itself only ${has}. Make the opening narrower.`;
+      const message = `${label} is ${wide} wide and the chamber itself only ${has}. Make the opening narrower.`;
       return [{ code: "vessel/opening-too-wide", severity: "error", message, path }];
     });
   },

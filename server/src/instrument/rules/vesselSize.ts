@@ -36,7 +36,7 @@ export const vesselSize: Rule = {
     if (own(vessel, "volume") !== undefined && !(shape !== undefined && some && missing?.length)) return [];
     if (shape === undefined) {
       return finding(
-        "How large is the hollow? Give its `volume` in cm³ (weigh the water it holds), or a `shape` with its inner dimensions.",
+        "How large is the chamber? Give its `volume` in cm³ (weigh the water it holds), or a `shape` with its inner dimensions.",
         ["vessel"],
       );
     }
@@ -66,7 +66,7 @@ export const vesselShapeAssumed: Rule = {
     }
     const size = lengthText(2 * hollow.semiAxes[0], draft);
     return finding(
-      `Of the hollow only the volume is known: it is reckoned as a sphere of ${size} inner diameter. A long body sounds flatter, by 10 to 150 cents: give its \`shape\` and \`length\` too.`,
+      `Of the chamber only the volume is known: it is reckoned as a sphere of ${size} inner diameter. A long body sounds flatter, by 10 to 150 cents: give its \`shape\` and \`length\` too.`,
       "volume",
     );
   },

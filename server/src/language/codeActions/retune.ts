@@ -6,8 +6,8 @@ import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.
 
 const TITLE = "Bring every hole in tune, keep the bore";
 const PIPES = "Bring every pipe in tune: move the stoppers";
-const KEEPING_HOLLOW = "Bring every hole in tune, keep the hollow";
-const WITH_HOLLOW = "Bring every note in tune: holes, and the size of the hollow";
+const KEEPING_HOLLOW = "Bring every hole in tune, keep the chamber";
+const WITH_HOLLOW = "Bring every note in tune: holes, and the size of the chamber";
 const WITH_BORE = "Bring every note in tune: holes, and the bore toward the foot";
 
 export function retuneActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {

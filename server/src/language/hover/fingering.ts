@@ -56,10 +56,10 @@ function prediction({ analysis }: HoverPlace, own: GovernedNote): string[] {
   return table(["", `at ${plain(analysis.temperature, 1)} °C`], rows);
 }
 
-/** `Sure to ±23 cents, mostly the mouth (all notes together ±21, this one against the others ±9).` */
+/** `Good to ±23 cents, mostly the mouth (all notes together ±21, this one against the others ±9).` */
 function sureness({ document, analysis }: HoverPlace, own: GovernedNote): string[] {
   const band = bandsOf(document.resolution, analysis)[own.index];
-  return band === undefined ? [] : [`Sure to ${bandInWords(band)} (${bandPartsInWords(band)}).`];
+  return band === undefined ? [] : [`Good to ${bandInWords(band)} (${bandPartsInWords(band)}).`];
 }
 
 /** `Response: 29 dB deep, quality factor 46; octave stretched by +16.0 cents; cut-off of the open holes from 1344 Hz.` */

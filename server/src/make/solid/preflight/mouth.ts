@@ -133,7 +133,7 @@ function checkTwoChamber(mouth: TwoChamberOutline, tube: TubeOutline, refusals: 
     const [is, wanted] = refusals.words(block.width, windway.width + 2 * refusals.leastWall);
     refusals.noRoom(
       refusals.written(["mouth", "block", "width"], ["mouth", "windway", "width"]),
-      `The block is ${is} wide; to seal the channel at both sides it wants ${wanted}. Make it wider.`,
+      `The block is ${is} wide; to seal the channel at both sides it needs ${wanted}. Make it wider.`,
     );
   }
   if (plug.to - plug.from < SHORTEST_PLUG) {

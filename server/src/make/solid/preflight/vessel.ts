@@ -19,20 +19,20 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
       const [is, has] = refusals.words(labium.high - z, window.chimney);
       refusals.noRoom(
         refusals.written(["mouth", "window", "chimney"], ["wall"]),
-        `The labium's edge would end ${is} above the hollow, and the window is ${has} deep: no ramp is left. Make the wall thicker.`,
+        `The labium's edge would end ${is} above the chamber, and the window is ${has} deep: no ramp is left. Make the wall thicker.`,
       );
     }
     if (reliefOf(mouth, vessel) === undefined)
       refusals.noRoom(
         ["mouth", "window", "width"],
-        "The hollow curves away so steeply under the window that the labium's underside never leaves its shell. Make the window smaller or the hollow wider there.",
+        "The chamber curves away so steeply under the window that the labium's underside never leaves its shell. Make the window smaller or the chamber wider there.",
       );
     const wide = Math.max(window.width, windway.entryWidth) + 2 * cheek;
     if (wide > 2 * x || window.length > y) {
       const [is, has] = refusals.words(wide, 2 * x);
       refusals.noRoom(
         ["mouth", "window", "width"],
-        `Window and windway with their sides are ${is} wide, and the hollow ${has}. Make them narrower.`,
+        `Window and windway with their sides are ${is} wide, and the chamber ${has}. Make them narrower.`,
       );
     }
   }
