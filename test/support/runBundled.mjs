@@ -26,6 +26,8 @@ export async function runBundled(folderUrl, ending, wanted, headings) {
     format: "cjs",
     target: "node20",
     mainFields: ["module", "main"],
+    // Finds its WebAssembly beside itself.
+    external: ["manifold-3d"],
     logLevel: "error",
   });
   for (const name of scripts) {
