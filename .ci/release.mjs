@@ -47,6 +47,13 @@ function checkProgram(command, args) {
   must(said("--version").trim() === version, `the program is not ${version}`);
   must(/^G4 +●/m.test(said("pitch", design)), "the program predicts nothing");
   must(said("compare", design, design).includes("Nothing changes."), "the program finds a change where there is none");
+  // Its library lies beside the bundle, in both packages.
+  const solid = join(OUT, "quay-whistle.3mf");
+  must(
+    said("solid", design, "-o", solid).includes("block:") && statSync(solid).size > 10_000,
+    "the program makes no solid",
+  );
+  rmSync(solid);
 }
 
 function checkNpm(file) {

@@ -7,6 +7,7 @@ import { calibrateFile, calibrationJson, calibrationTable, unusedNotes } from ".
 import { checkCommand } from "./cli/checkCommand.js";
 import { compareCommand } from "./cli/compare/command.js";
 import { completionScript, SHELLS, type Shell } from "./cli/completion.js";
+import { chartCommand, drawCommand } from "./cli/drawCommands.js";
 import { addExamples } from "./cli/examples.js";
 import { UnusableInput } from "./cli/exitStatus.js";
 import { tellFault, toldFailure } from "./cli/failure.js";
@@ -155,6 +156,8 @@ const COMMANDS = [
   listenCommand,
   compareCommand,
   solidCommand,
+  drawCommand,
+  chartCommand,
   serveCommand,
   completionCommand,
 ];

@@ -80,3 +80,27 @@ describe("borewright solid", () => {
     expect(files()).toEqual([]);
   });
 });
+
+describe("borewright draw and chart", () => {
+  it("write a PDF file with all sheets, or an SVG file for each", () => {
+    expect(run("draw", "whistle.bore.yaml", "-o", "paper/whistle.pdf")).toMatchObject({ status: 0, stdout: "" });
+    expect(readFileSync(join(folder, "paper/whistle.pdf"), "latin1").slice(0, 8)).toBe("%PDF-1.4");
+    const { status, stderr } = run("draw", "whistle.bore.yaml", "-o", "paper/whistle.svg", "--paper", "A3");
+    expect(status).toBe(0);
+    expect(stderr).toMatch(/^Written: paper\/whistle\.svg\nWritten: paper\/whistle-2\.svg/);
+    expect(readFileSync(join(folder, "paper/whistle.svg"), "utf8")).toContain('width="420mm" height="297mm"');
+    expect(run("chart", "whistle.bore.yaml", "-o", "paper/chart.svg", "--cents").status).toBe(0);
+    expect(readFileSync(join(folder, "paper/chart.svg"), "utf8")).toContain("Register 2");
+  });
+
+  it.each([
+    [["draw", "whistle.bore.yaml"], "-o: is missing"],
+    [["chart", "whistle.bore.yaml", "-o", "chart.png"], "end its name in .svg or .pdf"],
+    [["draw", "broken.bore.yaml", "-o", "broken.svg"], "There is no value called `nowhere`"],
+  ])("refuse %j", (args, words) => {
+    writeFileSync(join(folder, "broken.bore.yaml"), WHISTLE.replace("at: 210.3", "at: =nowhere"));
+    const { status, stderr } = run(...args);
+    expect(status).toBe(2);
+    expect(stderr).toContain(words);
+  });
+});

@@ -42,6 +42,18 @@ const MORE: Readonly<Record<string, More>> = {
   solid: {
     examples: ["borewright solid whistle.bore.yaml -o whistle.3mf", "borewright solid whistle.bore.yaml -o parts.stl"],
   },
+  draw: {
+    examples: [
+      "borewright draw whistle.bore.yaml -o whistle.pdf",
+      "borewright draw whistle.bore.yaml -o whistle.svg --paper A3",
+    ],
+  },
+  chart: {
+    examples: [
+      "borewright chart whistle.bore.yaml -o chart.pdf",
+      "borewright chart whistle.bore.yaml -o chart.svg --cents",
+    ],
+  },
   listen: {
     examples: ["borewright listen take.wav", "borewright listen take.wav --design whistle.bore.yaml --write"],
   },

@@ -1,0 +1,243 @@
+/** A dimensioned section of an instrument on one sheet, and, of a tube, the drilling template. */
+import type { Outline, PipesOutline, TubeOutline, VesselOutline } from "../../design/outline/outline.js";
+import { cautions } from "../solid/cautions.js";
+import { drawRunning } from "./dimensions.js";
+import { type Framed, framed, rectangle, scaleFor, wrapped } from "./frame.js";
+import { drawHoleTable, TABLE_WIDTH } from "./holeTable.js";
+import { tubeSection } from "./section.js";
+import { type DrawOptions, type PaperName, type Point, type Sheet, shortNumber } from "./sheet.js";
+import { templateSheets } from "./template.js";
+
+/** The section first, then the sheets of the template. */
+export function drawSheets(outline: Outline, options: DrawOptions): readonly Sheet[] {
+  const { body } = outline;
+  const name = outline.name ?? "Instrument";
+  const templates = body.kind === "tube" && body.holes.length > 0 ? templateSheets(body, name, options) : [];
+  const count = 1 + templates.length;
+  return [sectionSheet(outline, name, options, `sheet 1 of ${count}`), ...templates];
+}
+
+/** Room on the sheet for the view, above its dimensions and the table, mm. */
+const VIEW = { top: 12, height: 62, tallHeight: 110, margin: 12, dimensions: 12 } as const;
+
+function sectionSheet(outline: Outline, name: string, options: DrawOptions, sheet: string): Sheet {
+  const { body } = outline;
+  const size = sizeOf(body);
+  const [width] = framedRoom(options.paper);
+  const room = [width - 2 * VIEW.margin, body.kind === "tube" ? VIEW.height : VIEW.tallHeight] as const;
+  // Round a vessel stand the names of its holes: no larger than life.
+  const most = body.kind === "vessel" ? 1 : Number.POSITIVE_INFINITY;
+  const { factor, name: scale } = scaleFor([size.to - size.from, size.up + size.down], room, most);
+  const frame = framed(options.paper, { name, scale, what: "Section", unit: options.unitName, sheet });
+  const x0 = frame.from[0] + (width - factor * (size.to - size.from)) / 2;
+  const y0 = frame.from[1] + VIEW.top + size.up * factor;
+  const view: View = { at: (z, y) => [x0 + (z - size.from) * factor, y0 - y * factor], factor };
+  const below = y0 + size.down * factor;
+  if (body.kind === "tube") tubeView(body, view, frame, below, options);
+  else if (body.kind === "pipes") pipesView(body, view, frame, below, options);
+  else vesselView(body, view, frame, below, options);
+  notes(frame, body.kind !== "tube" || body.mouth?.kind !== "rim", outline.assumed);
+  return frame.finished();
+}
+
+function framedRoom(paper: PaperName): readonly [number, number] {
+  const { from, to } = framed(paper, { name: "", scale: undefined, what: "", unit: "", sheet: "" });
+  return [to[0] - from[0], to[1] - from[1]];
+}
+
+interface View {
+  readonly at: (z: number, y: number) => Point;
+  readonly factor: number;
+}
+
+interface Extent {
+  readonly from: number;
+  readonly to: number;
+  readonly up: number;
+  readonly down: number;
+}
+
+function sizeOf(body: Outline["body"]): Extent {
+  if (body.kind === "tube") {
+    const widest = Math.max(...body.outside.map(([, radius]) => radius));
+    const block = body.mouth?.kind === "two-chamber" ? body.mouth.nest.height + body.mouth.block.height : 0;
+    return { from: body.from, to: body.to, up: Math.max(widest, block), down: widest };
+  }
+  if (body.kind === "pipes") {
+    const [first, last] = [body.pipes[0], body.pipes.at(-1)];
+    const edge = body.wall + (first?.diameter ?? 0) / 2;
+    return {
+      from: 0,
+      to: Math.max(...body.pipes.map(({ to }) => to)),
+      up: edge,
+      down: (last?.x ?? 0) + (last?.diameter ?? 0) / 2 + body.wall,
+    };
+  }
+  const [x, , z] = body.semiAxes;
+  return { from: -z - body.wall, to: z + body.wall, up: x + body.wall, down: x + body.wall };
+}
+
+function tubeView(
+  tube: TubeOutline,
+  view: View,
+  { pen, from }: Framed,
+  below: number,
+  { unit, paper }: DrawOptions,
+): void {
+  const { cut, others } = tubeSection(tube);
+  const placed = (points: readonly (readonly [number, number])[]) => points.map(([z, y]) => view.at(z, y));
+  for (const area of others) pen.area(placed(area), "other-cut", "thin");
+  for (const area of cut) pen.area(placed(area), "cut");
+  const [a, b] = [view.at(tube.from - 4, 0), view.at(tube.to + 4, 0)];
+  pen.line([a, b], "axis");
+  for (const hole of tube.holes) {
+    const reach = hole.boreRadius + hole.chimney + 2;
+    const turn = Math.cos((hole.angle * Math.PI) / 180);
+    pen.line([view.at(hole.at, turn * (hole.boreRadius - 2)), view.at(hole.at, turn * reach)], "axis");
+  }
+  const length = (mm: number) => shortNumber(mm / unit, unit === 1 ? 2 : 3);
+  const edge = below + 1;
+  const stations = tube.bore.map(({ at, diameter }) => ({ at, text: `${length(at)}  ⌀${length(diameter)}` }));
+  const places = [
+    { at: 0, text: "0" },
+    ...(tube.from < -1e-9 ? [{ at: tube.from, text: length(tube.from) }] : []),
+    ...stations.filter(({ at }) => Math.abs(at) > 1e-9),
+    ...(Math.abs(tube.bore[0]?.at ?? 1) < 1e-9 ? [{ at: 0, text: `⌀${length(tube.bore[0]?.diameter ?? 0)}` }] : []),
+    ...tube.holes.map(({ at, name }) => ({ at, text: `${name} ${length(at)}` })),
+  ];
+  drawRunning(
+    pen,
+    places.map(({ at, text }) => ({ x: view.at(at, 0)[0], from: edge, text })),
+    below + VIEW.dimensions + 4,
+  );
+  const table: Point = [from[0] + 8, below + VIEW.dimensions + 32];
+  const room = paper === "A4" ? 10 : paper === "A3" ? 28 : 50;
+  if (tube.holes.length > 0) drawHoleTable(pen, table, tube.holes, unit, room);
+  pen.text([from[0] + 8, table[1] - 8], `Wall ${length(tube.wall)}. ${mouthInWords(tube, length)}`, { size: 2.8 });
+}
+
+function mouthInWords({ mouth }: TubeOutline, length: (mm: number) => string): string {
+  switch (mouth?.kind) {
+    case "duct":
+    case "two-chamber": {
+      const { window, windway } = mouth;
+      return `Window ${length(window.width)} wide, cut-up ${length(window.length)}; windway ${length(windway.to - windway.from)} long, ${length(windway.exitHeight)} high at its exit.`;
+    }
+    case "embouchure":
+      return `Embouchure hole ${length(mouth.length)} along, ${length(mouth.width)} across, chimney ${length(mouth.chimney)}; stopper's face at ${length(mouth.closedAt)}.`;
+    case "rim":
+      return mouth.notch === undefined
+        ? "Plain rim."
+        : `Notch ${length(mouth.notch.width)} wide, ${length(mouth.notch.depth)} deep.`;
+    default:
+      return "";
+  }
+}
+
+function pipesView(
+  { pipes, wall }: PipesOutline,
+  view: View,
+  { pen, from }: Framed,
+  below: number,
+  { unit }: DrawOptions,
+): void {
+  const length = (mm: number) => shortNumber(mm / unit, unit === 1 ? 2 : 3);
+  for (const { x, diameter, length: inner, to, note } of pipes) {
+    const outer = diameter / 2 + wall;
+    const rect = (z0: number, y0: number, z1: number, y1: number) => rectangle(...view.at(z0, y0), ...view.at(z1, y1));
+    pen.area(rect(0, -x - outer, to, -x + outer), "cut");
+    pen.area(rect(0, -x - diameter / 2, to, -x + diameter / 2), "white", "thin");
+    pen.area(rect(inner, -x - diameter / 2, to, -x + diameter / 2), "other-cut", "thin");
+    pen.line([view.at(-4, -x), view.at(to + 4, -x)], "axis");
+    const [tx, ty] = view.at(inner / 2, -x);
+    pen.text([tx, ty - 0.6], `${note === undefined ? "" : `${note}  `}${length(inner)}  ⌀${length(diameter)}`, {
+      size: Math.min(2.8, diameter * view.factor * 0.45),
+      anchor: "middle",
+    });
+  }
+  pen.text(
+    [from[0] + 8, below + 8],
+    `Lengths from the rim to the stopper. Walls ${length(wall)}, shared between neighbours.`,
+    { size: 2.8 },
+  );
+}
+
+/** Points that stand for an oval. */
+const OVAL = 96;
+
+/** In the plane of the holes, the mouth to the right. */
+function vesselView(
+  vessel: VesselOutline,
+  view: View,
+  { pen, from }: Framed,
+  below: number,
+  { unit, paper }: DrawOptions,
+): void {
+  const [a, , c] = vessel.semiAxes;
+  const oval = (grown: number) =>
+    Array.from({ length: OVAL }, (_, i) => {
+      const turn = (2 * Math.PI * i) / OVAL;
+      return view.at((c + grown) * Math.cos(turn), (a + grown) * Math.sin(turn));
+    });
+  pen.area(oval(vessel.wall), "cut");
+  pen.area(oval(0), "white");
+  const opening = (
+    point: readonly [number, number],
+    normal: readonly [number, number],
+    width: number,
+    chimney: number,
+  ) => {
+    const [px, pz] = point;
+    const [nx, nz] = normal;
+    const at = (along: number, out: number) => view.at(pz + nz * out - nx * along, px + nx * out + nz * along);
+    pen.area(
+      [at(-width / 2, -1), at(width / 2, -1), at(width / 2, chimney + 0.5), at(-width / 2, chimney + 0.5)],
+      "white",
+      "none",
+    );
+    pen.line([at(-width / 2, 0), at(-width / 2, chimney)], "outline");
+    pen.line([at(width / 2, 0), at(width / 2, chimney)], "outline");
+    pen.line([at(0, -4), at(0, chimney + 4)], "axis");
+    return at(0, chimney + 7);
+  };
+  const mouth = vessel.mouth.kind === "duct" ? vessel.mouth.window : vessel.mouth;
+  opening([0, c], [0, 1], mouth.width, mouth.chimney);
+  for (const hole of vessel.holes) {
+    const label = opening(hole.point, hole.normal, hole.width, hole.chimney);
+    pen.text([label[0], label[1] + 1], hole.name, { size: 2.8, anchor: "middle" });
+  }
+  pen.line([view.at(-c - vessel.wall - 4, 0), view.at(c + vessel.wall + 4, 0)], "axis");
+  if (vessel.split !== undefined)
+    pen.line([view.at(vessel.split.at, -a - vessel.wall - 3), view.at(vessel.split.at, a + vessel.wall + 3)], "axis");
+  const length = (mm: number) => shortNumber(mm / unit, unit === 1 ? 2 : 3);
+  const inner = vessel.semiAxes.map((half) => length(2 * half));
+  const mouthText =
+    vessel.mouth.kind === "duct"
+      ? `Window ${length(mouth.width)} wide, cut-up ${length(mouth.length)}`
+      : `Mouth hole ${length(mouth.length)} by ${length(mouth.width)}`;
+  const text = `Hollow ${inner[2]} to the mouth, ${inner[0]} across in the plane of the holes, ${inner[1]} through it; wall ${length(vessel.wall)}. ${mouthText}.`;
+  pen.text([from[0] + 8, below + 20], text, { size: 2.8 });
+  const rows = vessel.holes.map(
+    (hole) =>
+      `${hole.name}: ⌀${length(hole.width)}${hole.length === hole.width ? "" : ` × ${length(hole.length)}`}, ${shortNumber(hole.angle)}° from the mouth, chimney ${length(hole.chimney)}`,
+  );
+  const most = paper === "A4" ? 14 : 40;
+  for (const [i, row] of rows.slice(0, most).entries())
+    pen.text([from[0] + 8, below + 27 + 4.6 * i], row, { size: 2.8 });
+}
+
+/** Beside the table, above the title block. */
+function notes({ pen, to, from }: Framed, hasSmallParts: boolean, assumed: readonly string[]): void {
+  const lines = [
+    ...assumed.map((line) => `Taken as usual: ${line}.`),
+    "The drawing is the instrument's size before the print scale.",
+    ...cautions({ hasSmallParts }),
+  ].flatMap((line) => wrapped(line, NOTE_SIGNS));
+  const x = Math.max(from[0] + TABLE_WIDTH + 20, to[0] - NOTE_WIDTH);
+  const y = to[1] - 3 - (lines.length - 1) * NOTE_STEP;
+  for (const [i, line] of lines.entries()) pen.text([x, y + i * NOTE_STEP], line, { size: 2 });
+}
+
+const NOTE_SIGNS = 118;
+const NOTE_WIDTH = 112;
+const NOTE_STEP = 2.6;
