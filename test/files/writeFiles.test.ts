@@ -132,6 +132,13 @@ describe("a write that is cut short", () => {
     expect(text("a")).toBe(OLD);
   });
 
+  it("takes the folders away again that it made, and no other", () => {
+    mkdirSync(join(folder, "mine"));
+    const { status } = write(["mine/new/deep/b", "other/c"], { at: "renameSync", does: "EIO" });
+    expect(status).toBe(2);
+    expect(readdirSync(folder, { recursive: true }).sort()).toEqual(["a", "mine"]);
+  });
+
   it("says that a full disk is full", (test) => {
     const disk = join(folder, "disk");
     mkdirSync(disk);

@@ -14,6 +14,7 @@ import {
   openSync,
   realpathSync,
   renameSync,
+  rmdirSync,
   type Stats,
   statSync,
   unlinkSync,
@@ -53,8 +54,14 @@ interface Staged {
  */
 export function writeFiles(files: readonly NewFile[], seen?: SeenFile): void {
   const staged: Staged[] = [];
+  const made: string[] = [];
   try {
-    for (const { file, text } of files) withFile(file, () => staged.push(stage(file, text)));
+    for (const { file, text } of files) {
+      withFile(file, () => {
+        made.push(...makeFolders(dirname(file)));
+        staged.push(stage(file, text));
+      });
+    }
     for (const each of staged) mustBeUnchanged(each, seen);
     while (staged[0] !== undefined) {
       const { file, temporary, target } = staged[0];
@@ -64,11 +71,29 @@ export function writeFiles(files: readonly NewFile[], seen?: SeenFile): void {
     }
   } finally {
     for (const { temporary } of staged) remove(temporary);
+    // Those that have a file by now stay.
+    for (const folder of made.reverse()) removeIfEmpty(folder);
+  }
+}
+
+/** Makes the folder and those above it; gives the ones that were not there, from above down. */
+function makeFolders(folder: string): readonly string[] {
+  const first = mkdirSync(folder, { recursive: true });
+  if (first === undefined) return [];
+  const made: string[] = [];
+  for (let each = resolve(folder); each.length >= resolve(first).length; each = dirname(each)) made.unshift(each);
+  return made;
+}
+
+function removeIfEmpty(folder: string): void {
+  try {
+    rmdirSync(folder);
+  } catch {
+    // Something stands in it.
   }
 }
 
 function stage(file: string, text: NewFile["text"]): Staged {
-  mkdirSync(dirname(file), { recursive: true });
   const target = targetOf(file);
   const old = statSync(target, { throwIfNoEntry: false });
   const kind = old === undefined ? undefined : kindOf(old);
