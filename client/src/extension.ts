@@ -4,7 +4,7 @@
  */
 import { commands, type ExtensionContext, workspace } from "vscode";
 import { DESIGN_PATTERN, isDesign } from "./designSelector.js";
-import { newDesign, openExample } from "./newDesigns.js";
+import { openExample } from "./openExample.js";
 import type { RekeyToArguments } from "./rekeyTo.js";
 import { SHOW_RULE, showRule } from "./rulePages.js";
 import type { Running } from "./running.js";
@@ -24,8 +24,8 @@ export function activate(context: ExtensionContext): void {
       (await started()).showBoreView(place),
     ),
     commands.registerCommand("borewright.bringInTune", async () => (await started()).bringInTune()),
+    commands.registerCommand("borewright.compareWith", async () => (await started()).compareWith()),
     commands.registerCommand("borewright.openExample", () => openExample(context)),
-    commands.registerCommand("borewright.newDesign", () => newDesign()),
     commands.registerCommand(SHOW_RULE, (page: unknown) => showRule(context, page)),
     commands.registerCommand("borewright.newInstrument", async () => (await started()).newInstrument()),
     commands.registerCommand("borewright.restart", async () => (await started()).restart()),

@@ -1,6 +1,5 @@
 /** The page of a rule, as it is meant to be read rather than as its text. */
 import { commands, type Diagnostic, type ExtensionContext, Uri } from "vscode";
-import type { Middleware } from "vscode-languageclient/node";
 
 export const SHOW_RULE = "borewright.showRule";
 
@@ -19,16 +18,7 @@ export async function showRule({ extensionUri }: ExtensionContext, page: unknown
 }
 
 /** Has the link of a finding open its page by our command: VS Code would show the file's text. */
-export const RULE_LINKS: Middleware = {
-  handleDiagnostics: (uri, diagnostics, next) => next(uri, linked(diagnostics)),
-  provideDiagnostics: async (document, previous, token, next) => {
-    const report = await next(document, previous, token);
-    // `full`, not a report that nothing has changed.
-    return report && "items" in report ? { ...report, items: linked(report.items) } : report;
-  },
-};
-
-function linked(diagnostics: readonly Diagnostic[]): Diagnostic[] {
+export function linkedToPages(diagnostics: readonly Diagnostic[]): Diagnostic[] {
   for (const diagnostic of diagnostics) {
     const { code } = diagnostic;
     if (typeof code !== "object") continue;

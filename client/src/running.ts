@@ -6,17 +6,20 @@ import {
   type ServerOptions,
   TransportKind,
 } from "vscode-languageclient/node";
+import { tellOlderTexts } from "./besideOlder.js";
 import { BoreViews } from "./boreView/boreViews.js";
+import { compareWith, comparisonPages } from "./compareWith.js";
 import { designEditor } from "./designEditor.js";
 import { DESIGN_SELECTOR } from "./designSelector.js";
+import { MIDDLEWARE } from "./middleware.js";
 import { newInstrument } from "./newInstrument.js";
 import { type RekeyToArguments, rekeyTo } from "./rekeyTo.js";
-import { RULE_LINKS } from "./rulePages.js";
 import { Status } from "./status.js";
 
 export interface Running {
   rekeyTo(given?: RekeyToArguments): Promise<void>;
   bringInTune(): Promise<void>;
+  compareWith(): Promise<void>;
   restart(): Promise<void>;
   showBoreView(place?: unknown): Promise<void>;
   newInstrument(): Promise<void>;
@@ -38,11 +41,13 @@ export async function start(context: ExtensionContext): Promise<Running> {
     }
   };
   const boreViews = new BoreViews(context, client);
-  context.subscriptions.push(output, status, boreViews);
+  context.subscriptions.push(output, status, boreViews, comparisonPages());
   await tried(() => client.start());
+  context.subscriptions.push(tellOlderTexts(client));
   return {
     rekeyTo: (given) => rekeyTo(client, given),
     bringInTune,
+    compareWith: () => compareWith(client),
     restart: () => tried(() => client.restart()),
     showBoreView: (place) => boreViews.show(place),
     newInstrument: () => newInstrument(client),
@@ -70,7 +75,7 @@ function createClient(
   // Our id is the section of the settings, so that `borewright.trace.server` is found.
   return new LanguageClient("borewright", "Borewright", server, {
     documentSelector: DESIGN_SELECTOR,
-    middleware: RULE_LINKS,
+    middleware: MIDDLEWARE,
     ...(outputChannel === undefined ? {} : { outputChannel }),
     initializationOptions: {
       commands: ["borewright.rekeyTo", "borewright.openBoreView"],

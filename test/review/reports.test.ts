@@ -1,12 +1,15 @@
 /** Reports of a comparison: what a reader finds in them, and that no name from a design becomes anything but text. */
+import { XMLValidator } from "fast-xml-parser";
 import MarkdownIt from "markdown-it";
 import { describe, expect, it } from "vitest";
 import type { Compared } from "../../server/src/review/compared.js";
 import { jsonReport } from "../../server/src/review/reports/json.js";
 import { markdownReport } from "../../server/src/review/reports/markdown.js";
+import { svgReport } from "../../server/src/review/reports/svg/svg.js";
 import { textReport } from "../../server/src/review/reports/text.js";
 import { compared } from "../support/compared.js";
 import { WHISTLE } from "../support/designs.js";
+import { panPipe, vessel } from "../support/families.js";
 
 const MENDED = WHISTLE.replace("at: 210.3", "at: 205.3");
 const BACK = compared(MENDED, WHISTLE);
@@ -119,5 +122,48 @@ describe("the data", () => {
     const report = JSON.parse(jsonReport([BACK, BACK], false));
     expect(report.leftTolerance).toBe(true);
     expect(report.designs.map(({ kind }: { kind: string }) => kind)).toEqual(["changed", "changed"]);
+  });
+});
+
+describe("the drawing", () => {
+  const families = { duct: WHISTLE, panpipe: panPipe(""), vessel: vessel("holes: [{ name: R1, diameter: 5 }]") };
+
+  it.each(Object.entries(families))("lays both outlines of a %s over each other, on one scale", (_, design) => {
+    const drawing = svgReport([
+      compared(
+        design,
+        design.replace(/diameter: (\d+)/, (_all, size) => `diameter: ${Number(size) + 1}`),
+      ),
+    ]);
+    expect(XMLValidator.validate(drawing)).toBe(true);
+    const [dashed, solid] = [
+      drawing.match(/<path d="M[^"]+" stroke="#777"/g),
+      drawing.match(/<path d="M[^"]+" stroke="#000"/g),
+    ];
+    expect(dashed?.length).toBeGreaterThan(1);
+    expect(solid?.length).toBe(dashed?.length);
+    expect(drawing).not.toMatch(/NaN|Infinity/);
+  });
+
+  it("draws the tube as long as it is: the foot is at 394.1 mm, the wall 3 mm round a bore of 16", () => {
+    const drawing = svgReport([BACK]);
+    const [, outside = ""] = /<path d="(M[^"]+)" stroke="#000"/.exec(drawing) ?? [];
+    const points = [...outside.matchAll(/(-?[\d.]+) (-?[\d.]+)/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
+    expect(Math.max(...points.map(([x]) => x))).toBeCloseTo(394.1, 1);
+    expect(Math.max(...points.filter(([x]) => x > 300).map(([, y]) => y))).toBeCloseTo(16 / 2 + 3, 1);
+  });
+
+  it("has a row for each note, and no name in it is markup", () => {
+    const named = (text: string) =>
+      text.replace("name: Test whistle", 'name: "</text><script>alert(1)</script>&\u001b"');
+    const drawing = svgReport([compared(named(MENDED), named(WHISTLE))]);
+    expect(XMLValidator.validate(drawing)).toBe(true);
+    expect(drawing).not.toContain("<script");
+    expect(drawing.match(/<circle /g)).toHaveLength(14);
+  });
+
+  it("is drawn even where nothing can be predicted or drawn", () => {
+    for (const text of ["", "holes: 3", WHISTLE.replace("at: 394.1", "at: =nowhere")])
+      expect(XMLValidator.validate(svgReport([compared(WHISTLE, text)]))).toBe(true);
   });
 });

@@ -4,11 +4,13 @@ import { CannotRekey } from "../design/rekey/rekeyResult.js";
 import { label } from "../escape/label.js";
 import { codeActions, recipeOf, resolveCodeAction } from "./codeActions/index.js";
 import { codeLenses, summedUpDocuments } from "./codeLens.js";
+import { comparedWith, noteSteps, otherDesign } from "./comparing.js";
 import { completion } from "./completion/index.js";
+import type { DesignContext } from "./designContext.js";
 import { documentSymbols, flatSymbols } from "./documentSymbols.js";
 import { foldingRanges } from "./folding.js";
 import { hover, hoveredDocuments } from "./hover/index.js";
-import { hintedDocuments, inlayHints } from "./inlayHints.js";
+import { hintedDocuments, inlayHints, type NoteChanges } from "./inlayHints.js";
 import { inSlices } from "./inSlices.js";
 import { shown } from "./progress.js";
 import type { Session } from "./session.js";
@@ -24,7 +26,7 @@ export function registerFeatures(session: Session): void {
   connection.languages.inlayHint.on(({ textDocument: { uri }, range }, token) =>
     session.answer("Inlay hints", uri, token, [], async (design, stop) => {
       await inSlices(hintedDocuments(design, range), design.analysisSteps, stop);
-      return inlayHints(design, range);
+      return inlayHints(design, range, await changesSince(session, design, stop));
     }),
   );
   connection.onCodeLens(({ textDocument: { uri } }, token) =>
@@ -54,6 +56,20 @@ export function registerFeatures(session: Session): void {
     if (session.client.refreshInlayHints) void connection.languages.inlayHint.refresh();
     if (session.client.refreshCodeLens) void connection.sendRequest(CodeLensRefreshRequest.type);
   });
+}
+
+/** What notes are compared with while the design stands beside an older text of it. */
+async function changesSince(
+  session: Session,
+  design: DesignContext,
+  stop: () => boolean,
+): Promise<NoteChanges | undefined> {
+  const older = session.olderTexts.get(design.uri);
+  if (older === undefined) return undefined;
+  const other = otherDesign(design, older);
+  await inSlices(other.file.documents, other.analysisSteps, stop);
+  await inSlices(design.file.documents, design.analysisSteps, stop);
+  return { steps: noteSteps(comparedWith(design, other, stop)), since: older.since };
 }
 
 /** An action that cannot be carried out says why: silence would look as if it had been. */

@@ -3,7 +3,8 @@ import type { CancellationToken, ResponseError } from "vscode-languageserver";
 import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekey/rekeyResult.js";
 import { label } from "../escape/label.js";
 import { summaryOf } from "./codeLens.js";
-import type { DesignContext } from "./designContext.js";
+import { comparedWith, comparisonPage, otherDesign, readOtherText } from "./comparing.js";
+import { type DesignContext, fileNameOf } from "./designContext.js";
 import { inSlices } from "./inSlices.js";
 import type { LongWork } from "./longWork/longWork.js";
 import { readRekeyRequest, rekeyed } from "./rekeyCommand.js";
@@ -37,6 +38,31 @@ export function registerRequests(session: Session): void {
         Promise.all(REKEY_METHODS.map((by) => preview(design, params, by, stop, session.longWork))),
       ),
   );
+  connection.onRequest("borewright/compare", (params: unknown, token: CancellationToken) =>
+    session.answer<{ readonly markdown: string } | null>(
+      "Comparison",
+      uriOf(params),
+      token,
+      null,
+      async (design, stop) => {
+        const given = readOtherText((params as { old?: unknown } | null)?.old);
+        if (given === undefined) return null;
+        const other = otherDesign(design, given);
+        for (const { file, analysisSteps, findingSteps } of [design, other]) {
+          await inSlices(file.documents, analysisSteps, stop);
+          await inSlices(file.documents, findingSteps, stop);
+        }
+        return { markdown: comparisonPage(comparedWith(design, other, stop, [given.name, fileNameOf(design.uri)])) };
+      },
+    ),
+  );
+  // A design is shown beside an older text of it, or no longer.
+  connection.onNotification("borewright/beside", (params: unknown) => {
+    const older = readOtherText((params as { old?: unknown } | null)?.old);
+    if (older === undefined) session.olderTexts.delete(uriOf(params));
+    else session.olderTexts.set(uriOf(params), older);
+    if (session.client.refreshInlayHints) void connection.languages.inlayHint.refresh();
+  });
 }
 
 function instruments(design: DesignContext, shouldStop: () => boolean): InstrumentSummary[] {

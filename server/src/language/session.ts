@@ -9,6 +9,7 @@ import type {
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import { stackOf, tellFaultsTo } from "../instrument/contained.js";
 import { type ClientFeatures, clientFeatures } from "./capabilities.js";
+import type { OtherText } from "./comparing.js";
 import type { DesignContext } from "./designContext.js";
 import { Designs } from "./designs.js";
 import { guarded } from "./guard.js";
@@ -21,6 +22,8 @@ export class Session {
     () => this.settings,
     () => this.client,
   );
+  /** By URI: older texts beside which designs are shown at the moment. */
+  readonly olderTexts = new Map<string, OtherText>();
   private settings: Settings = INITIAL_SETTINGS;
   private readonly settingsListeners: (() => void)[] = [];
   private settingsAsked = 0;

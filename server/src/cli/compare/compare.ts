@@ -1,10 +1,9 @@
 /** `borewright compare OLD NEW`: what changed between two versions of a design, or of all designs of a folder. */
 import type { CheckSettings } from "../../design/settings.js";
 import { FileTrouble } from "../../files/fileTrouble.js";
-import { compare } from "../../review/compare.js";
-import type { Compared, Side } from "../../review/compared.js";
-import { type DesignKeys, pairDesigns } from "../../review/match/designs.js";
-import { type Version, versionOf } from "../../review/version.js";
+import { compareDesigns, type Design } from "../../review/compareDesigns.js";
+import type { Compared } from "../../review/compared.js";
+import { versionOf } from "../../review/version.js";
 import { tellFault } from "../failure.js";
 import { type Source, sourcesOf } from "./sources.js";
 
@@ -23,24 +22,7 @@ export function compareSources(old: string, next: string, settings: CheckSetting
   const [before, after] = sources.map((source) => designsOf(source, settings)) as [Designs, Designs];
   const troubles = [...before.troubles, ...after.troubles];
   if (single && troubles[0] !== undefined) throw troubles[0];
-  // Two files that the user named are compared, whatever they are called.
-  const keys = ({ designs }: Designs) =>
-    designs.map(({ path, name, index }) => ({ name, index, path: single ? "" : path }));
-  const compared = pairDesigns(keys(before), keys(after)).flatMap((pair): Compared[] => {
-    const [was, is] = [before.designs[pair.old ?? -1], after.designs[pair.next ?? -1]];
-    if (was === undefined) return is === undefined ? [] : [{ kind: "added", next: is.side }];
-    if (is === undefined) return [{ kind: "removed", old: was.side }];
-    if (!single && was.text === is.text) return [{ kind: "unchanged", old: was.side, next: is.side }];
-    return [{ kind: "both", old: was.side, next: is.side, comparison: compare(was.version(), is.version()) }];
-  });
-  return { compared, single, troubles };
-}
-
-interface Design extends DesignKeys {
-  readonly side: Side;
-  readonly text: string;
-  /** Worked out when it is needed: what is in one folder only is not compared. */
-  readonly version: () => Version;
+  return { compared: compareDesigns(before.designs, after.designs, single), single, troubles };
 }
 
 interface Designs {

@@ -10,13 +10,14 @@ import { changeOf, isWorthALine, measureText, NOTE_HEADER, noteRow, structureTex
 /** Services take comments of 65536 characters (GitHub); beyond, the details of further designs are left out. */
 const LONGEST = 60_000;
 
-export function markdownReport(compared: readonly Compared[]): readonly string[] {
+/** @param open whether the details are unfolded, as in an editor of one's own */
+export function markdownReport(compared: readonly Compared[], open = false): readonly string[] {
   const { changed, quiet } = changedOf(compared);
   const lines = changed.flatMap((each) => headLines(each));
   let length = lines.join("\n").length;
   let leftOut = 0;
   for (const each of changed) {
-    const more = detailLines(each);
+    const more = detailLines(each, open);
     const size = more.join("\n").length;
     if (length + size > LONGEST) leftOut++;
     else {
@@ -38,7 +39,7 @@ function headLines(compared: Compared): string[] {
   return [`**${markdownCode(titleOf(compared))}**${sign} ${verdictOf(compared)}`, ""];
 }
 
-function detailLines(compared: Compared): readonly string[] {
+function detailLines(compared: Compared, open: boolean): readonly string[] {
   if (compared.kind !== "both") return [];
   const { comparison, old, next } = compared;
   const { notes, dimensions, structure, findings, measures } = comparison;
@@ -50,7 +51,7 @@ function detailLines(compared: Compared): readonly string[] {
       .map((change) => `- ${markdownCode(change.name.replaceAll("`", ""))}: ${markdownCode(changeOf(change))}`),
   ];
   return [
-    `<details><summary>Details</summary>`,
+    `<details${open ? " open" : ""}><summary>Details</summary>`,
     "",
     markdownCode(filesOf(compared)),
     "",

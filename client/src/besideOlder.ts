@@ -1,0 +1,49 @@
+/** Tells the server beside which older text a design is shown in a diff, so that its hints say how the notes changed. */
+import { type Disposable, TabInputTextDiff, type Uri, window, workspace } from "vscode";
+import type { LanguageClient } from "vscode-languageclient/node";
+import { isDesign } from "./designSelector.js";
+
+export function tellOlderTexts(client: LanguageClient): Disposable {
+  let told = new Set<string>();
+  const tell = async () => {
+    const diffs = window.tabGroups.all
+      .flatMap(({ tabs }) => tabs)
+      .flatMap(({ input }) => (input instanceof TabInputTextDiff ? [input] : []));
+    const now = new Set<string>();
+    for (const { original, modified } of diffs) {
+      const [before, after] = await Promise.all([original, modified].map((uri) => workspace.openTextDocument(uri)));
+      if (before === undefined || after === undefined || !isDesign(after)) continue;
+      const uri = client.code2ProtocolConverter.asUri(modified);
+      now.add(uri);
+      const old = {
+        name: before.uri.path.slice(before.uri.path.lastIndexOf("/") + 1),
+        text: before.getText(),
+        since: sinceWhen(original),
+      };
+      await client.sendNotification("borewright/beside", { uri, old });
+    }
+    for (const uri of told) if (!now.has(uri)) await client.sendNotification("borewright/beside", { uri });
+    told = now;
+  };
+  // A side that cannot be opened, or a server that is just ending: there is nothing to compare with then.
+  const quietly = () => void tell().catch(() => undefined);
+  quietly();
+  return window.tabGroups.onDidChangeTabs(quietly);
+}
+
+/** The old side in words; VS Code's git names its revision in the query. */
+function sinceWhen({ scheme, query, path }: Uri): string {
+  if (scheme !== "git") return `since ${path.slice(path.lastIndexOf("/") + 1)}`;
+  const ref = revisionIn(query);
+  if (ref === "HEAD") return "since the last commit";
+  return /^[0-9a-f]{7,}/.test(ref) ? `since ${ref.slice(0, 7)}` : "since what git has";
+}
+
+function revisionIn(query: string): string {
+  try {
+    const { ref } = JSON.parse(query) as { ref?: unknown };
+    return typeof ref === "string" ? ref : "";
+  } catch {
+    return "";
+  }
+}
