@@ -112,3 +112,17 @@ describe("STL files", () => {
     expect([nx, ny, nz].every((value, axis) => Math.abs(value - (cross[axis] ?? 0) / length) < 1e-5)).toBe(true);
   });
 });
+
+describe("the sheet", () => {
+  const sheetOf = async (bed: string) =>
+    (await solidFiles(documentOf(fileOf(`${WHISTLE}print: { bed: ${bed} }\n`)), "stl", "")).sheet;
+
+  it("names what the printer does not reach, and what does not lie on the bed at once", async () => {
+    // The body stands 421.35 mm high and 22 mm wide, the block 15.84 mm.
+    expect(await sheetOf("[220, 220, 400]")).toMatch(/Larger than `print.bed` as it stands: body\. Part the tube/);
+    const roomy = await sheetOf("[220, 220, 422]");
+    expect(roomy).not.toContain("print.bed");
+    expect(roomy).not.toContain("at once");
+    expect(await sheetOf("[23, 23, 422]")).toContain("Not all of it lies on the bed at once");
+  });
+});

@@ -31,7 +31,7 @@ export async function solidFiles(
 ): Promise<SolidFiles> {
   const made = await makeSolid(resolution);
   const { parts, outline } = made;
-  const { moves, fits } = layOut(
+  const laid = layOut(
     parts.map(({ size }) => size),
     bedOf(resolution.draft),
   );
@@ -42,12 +42,12 @@ export async function solidFiles(
           {
             suffix: "",
             bytes: threeMf(
-              parts.map(({ name, mesh }, i) => ({ name, mesh, move: moves[i] ?? [0, 0, 0] })),
+              parts.map(({ name, mesh }, i) => ({ name, mesh, move: laid.moves[i] ?? [0, 0, 0] })),
               { title: outline.name ?? "Instrument", description: description(resolution), application: program },
             ),
           },
         ];
-  return { made, files, sheet: sheet(made, fits) };
+  return { made, files, sheet: sheet(made, laid) };
 }
 
 function description({ instrument }: DesignDocument["resolution"]): string {

@@ -6,11 +6,16 @@ import type { Point3 } from "./kernel.js";
 const GAP = 8;
 const USUAL_WIDTH = 220;
 
+/** mm: what rounding leaves is no obstacle. */
+const TOUCHING = 1e-6;
+
 export interface Laid {
   /** One a part, in their order. */
   readonly moves: readonly Point3[];
   /** Whether all of it lies on the bed at once; true where no bed is known. */
   readonly fits: boolean;
+  /** Parts that do not stand on the bed even alone. */
+  readonly tooLarge: readonly number[];
 }
 
 export function layOut(sizes: readonly Point3[], bed: Size | undefined): Laid {
@@ -27,7 +32,13 @@ export function layOut(sizes: readonly Point3[], bed: Size | undefined): Laid {
     widest = Math.max(widest, x - GAP);
     row = Math.max(row, depth);
   }
-  const height = Math.max(0, ...sizes.map((size) => size[2]));
-  const fits = bed === undefined || (widest <= wide + 1e-6 && y + row <= deep + 1e-6 && height <= bed[2] + 1e-6);
-  return { moves, fits };
+  const tooLarge = sizes.flatMap((size, i) => (bed === undefined || standsOn(size, bed) ? [] : [i]));
+  const fits = bed === undefined || (widest <= wide + TOUCHING && y + row <= deep + TOUCHING);
+  return { moves, fits, tooLarge };
+}
+
+/** Upright as it is, turned on the bed as it likes. */
+function standsOn([width, depth, height]: Point3, [x, y, z]: Size): boolean {
+  const [small, large] = [Math.min(width, depth), Math.max(width, depth)];
+  return small <= Math.min(x, y) + TOUCHING && large <= Math.max(x, y) + TOUCHING && height <= z + TOUCHING;
 }

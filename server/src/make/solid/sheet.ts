@@ -1,16 +1,15 @@
 /** The short sheet that goes with a solid: what was made, how it is printed and put together, what to heed. */
 import type { Made, MadePart } from "./build.js";
 import { cautions, PRINT_AS_IT_IS } from "./cautions.js";
+import type { Laid } from "./lay.js";
 
-export function sheet({ outline, parts }: Made, fits: boolean): string {
+export function sheet({ outline, parts }: Made, laid: Laid): string {
   const lines = [
     outline.name ?? "Instrument",
     "",
     "Parts (width × depth × height on the bed)",
     ...parts.map((part) => `  ${part.name}: ${sizeOf(part)}, ${part.stands}`),
-    ...(fits
-      ? []
-      : ["  Not all of it lies on the bed at once: print the parts one after the other, or on more than one bed."]),
+    ...bedLines(parts, laid),
     "",
     "Printing",
     `  ${PRINT_AS_IT_IS}`,
@@ -27,6 +26,17 @@ export function sheet({ outline, parts }: Made, fits: boolean): string {
     ...cautions({ hasSmallParts: parts.some((part) => part.isSmall) }).map((line) => `  ${line}`),
   ];
   return lines.join("\n");
+}
+
+function bedLines(parts: readonly MadePart[], { fits, tooLarge }: Laid): readonly string[] {
+  const large = tooLarge.flatMap((i) => parts[i]?.name ?? []);
+  const tall =
+    large.length === 0
+      ? []
+      : [
+          `  Larger than \`print.bed\` as it stands: ${large.join(", ")}. Part the tube (\`joint: true\` on a station of the bore), print it smaller, or on a larger printer.`,
+        ];
+  return fits ? tall : [...tall, "  Not all of it lies on the bed at once: print the parts one after the other."];
 }
 
 function sizeOf({ size }: MadePart): string {
