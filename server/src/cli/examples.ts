@@ -8,6 +8,12 @@ interface More {
 }
 
 const MORE: Readonly<Record<string, More>> = {
+  new: {
+    examples: [
+      "borewright new whistle --key D5 --bore 14 --wall 1 -o mine.bore.yaml",
+      "borewright new notch-flute --key G4 --hand child > mine.bore.yaml",
+    ],
+  },
   pitch: {
     examples: ["borewright pitch whistle.bore.yaml", "borewright pitch --bands --air-temperature 26 whistle.bore.yaml"],
   },

@@ -39,10 +39,7 @@ export function addNewCommand(root: Command, number: (text: string) => number, s
     .addOption(new Option("--hand <hand>", "whose fingers").choices(["adult", "child"]).default("adult"))
     .option("--name <name>", "the instrument's name")
     .option("-o, --output <file>", "write it to a new file instead of printing it")
-    .addHelpText(
-      "after",
-      `\nKinds:\n${kinds}\n\nExample: borewright new whistle --key D5 --bore 14 --wall 1 -o mine.bore.yaml`,
-    )
+    .addHelpText("after", `\nKinds:\n${kinds}`)
     .action((kind: RecipeId, options: NewOptions) => {
       const { output } = options;
       if (output !== undefined && !/\.bore\.ya?ml$/.test(output))
