@@ -3,6 +3,7 @@
  * 30 ms warm for a design of 300 lines. Beside it what follows in the editor: hints, lenses, hover and completion.
  */
 import { performance } from "node:perf_hooks";
+import { drained } from "../../server/src/acoustics/steps.js";
 import { clientFeatures } from "../../server/src/language/capabilities.js";
 import { codeActions } from "../../server/src/language/codeActions/index.js";
 import { codeLenses } from "../../server/src/language/codeLens.js";
@@ -48,7 +49,7 @@ const URI = "file:///bench/long.bore.yaml";
 
 function typed(text: string) {
   version++;
-  const design = designs.open({ uri: URI, version, getText: () => text });
+  const design = drained(designs.open({ uri: URI, version, getText: () => text }));
   if (design === undefined) throw new Error("no design");
   return design;
 }

@@ -2,8 +2,10 @@
  * Whether memory stays flat: the heap after garbage collection while ten thousand different designs are read and
  * analysed, as by ten thousand keystrokes. Printed, never asserted.
  */
+
 import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
+import { drained } from "../../server/src/acoustics/steps.js";
 import { clientFeatures } from "../../server/src/language/capabilities.js";
 import { Designs } from "../../server/src/language/designs.js";
 import { diagnostics } from "../../server/src/language/diagnostics.js";
@@ -31,7 +33,7 @@ const designs = new Designs(
 const started = performance.now();
 for (let n = 1; n <= KEYSTROKES; n++) {
   const uri = `file:///bench/${n % 3}.bore.yaml`;
-  const design = designs.open({ uri, version: n, getText: () => text(n) });
+  const design = drained(designs.open({ uri, version: n, getText: () => text(n) }));
   if (design === undefined) throw new Error("no design");
   if (n % DIAGNOSED_EACH === 0) diagnostics(design);
   inlayHints(design);

@@ -1,6 +1,8 @@
 /** Text that would exhaust the parsers never reaches them; everything that somebody could mean does. */
 import { describe, expect, it } from "vitest";
+import { dataOf } from "../../server/src/document/treeData.js";
 import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
+import { largestDesign } from "../support/largestDesign.js";
 import { codesOf, columnOf, expectNothing, tube } from "../support/marked.js";
 
 describe("values inside one another", () => {
@@ -13,10 +15,8 @@ describe("values inside one another", () => {
     ["keys in a line behind commas", ",a: ".repeat(5000)],
     ["keys behind commas, below a bracket in quotes", `x: "["\n${",a: ".repeat(5000)}`],
     ["keys in a list without commas", `[${"a: ".repeat(5000)}]`],
-    ["keys of brackets", `[${"[1]: ".repeat(5000)}]`],
     ["lines indented more and more", Array.from({ length: 500 }, (_, i) => `${" ".repeat(i)}a:`).join("\n")],
     ["list items indented more and more", Array.from({ length: 500 }, (_, i) => `${" ".repeat(i)}-`).join("\n")],
-    ["anchors and items", `${"- &a ".repeat(3000)}`],
   ])("are refused by thousands: %s", (_, text) => {
     const codes = codesOf(text);
     expect(codes).toContain("file/too-deep");
@@ -77,13 +77,25 @@ describe("what only looks deep", () => {
   });
 });
 
-describe("a file of more words and signs than any design", () => {
+describe("what only looks deep to a reader, a fault after another", () => {
+  it.each([
+    ["keys of brackets", `[${"[1]: ".repeat(2000)}]`],
+    ["anchors and items", "- &a ".repeat(2000)],
+  ])("is told as such: %s", (_, text) => {
+    const codes = codesOf(text);
+    expect(codes).toContain("file/syntax");
+    expect(codes.length).toBeLessThan(20);
+  });
+});
+
+describe("a design of more words, signs and gaps than any has", () => {
   it.each([
     ["keys", `borewright: 1\n${Array.from({ length: 40_000 }, (_, i) => `k${i}: 1\n`).join("")}`],
     ["commas", `x: [${",".repeat(200_000)}]`],
     ["blank lines", "\n".repeat(200_000)],
     ["items", "- a\n".repeat(100_000)],
     ["instructions", "%X\n".repeat(100_000)],
+    ["keys of brackets", `[${"[1]: ".repeat(5000)}]`],
   ])("is not read: %s", (_, text) => {
     expect(codesOf(text)).toEqual(["file/too-large"]);
   });
@@ -93,23 +105,31 @@ describe("a file of more words and signs than any design", () => {
     expect(codesOf(`{${keys}}`, "json")).toEqual(["file/too-large"]);
   });
 
-  it("is not the largest that the schema allows, nor one with long remarks", () => {
-    const many = (count: number, item: (i: number) => string) =>
-      Array.from({ length: count }, (_, i) => item(i)).join("");
-    const largest = [
-      "borewright: 1\nfamily: duct\nbore:\n",
-      many(1000, (i) => `  - { name: S${i}, at: ${i}, diameter: 16.5, joint: true } # here\n`),
-      "holes:\n",
-      many(
-        100,
-        (i) =>
-          `  - { name: H${i}, at: ${10 * i + 5}, diameter: 5.5, side: back, chimney: 4, raised: 1, undercut: 0.5 }\n`,
-      ),
-      "fingerings:\n",
-      many(1000, () => `  - { note: A4, holes: "${"●".repeat(100)}", register: 2 } # one\n`),
-    ].join("");
+  it("is told with its number and the limit", () => {
+    const [first] = documentOf(fileOf(`borewright: 1\nx: [${"1,".repeat(15_000)}]\n`)).findings;
+    // borewright : blank 1 line break, x : blank [ 15 000 times 1 and a comma ] line break
+    expect(first?.message).toContain("30 011 words, signs and gaps");
+    expect(first?.message).toContain("20 000");
+  });
+
+  it("is not one of 100 holes, 50 fingerings and 500 measured notes, in YAML or JSON, nor one with long remarks", () => {
+    const largest = largestDesign();
     expect(codesOf(largest)).not.toContain("file/too-large");
+    const data = dataOf(documentOf(fileOf(largest)).root);
+    expect(codesOf(JSON.stringify(data, null, 2), "json")).not.toContain("file/too-large");
     expectNothing(tube(`remark: "${"a: b, ".repeat(100_000)}"`));
-    expectNothing(`${"# a: b, c\n".repeat(50_000)}${tube()}`);
+  });
+
+  it("leaves the others of its file alone", () => {
+    const huge = `---\nborewright: 1\nx: [${"1,".repeat(15_000)}]\n`;
+    const instruments = Array.from({ length: 40 }, (_, i) => (i === 17 ? huge : `---\n${WHISTLE}`));
+    const { documents } = fileOf(instruments.join(""));
+    expect(documents).toHaveLength(40);
+    const [good] = fileOf(WHISTLE).documents;
+    for (const [i, { findings, resolution, index }] of documents.entries()) {
+      expect(index).toBe(i);
+      if (i === 17) expect(findings.map(({ code }) => code)).toEqual(["file/too-large"]);
+      else expect(resolution.instrument).toEqual(good?.resolution.instrument);
+    }
   });
 });

@@ -1,5 +1,6 @@
 /** What is remembered of open designs, and for how long. */
 import { describe, expect, it } from "vitest";
+import { drained } from "../../server/src/acoustics/steps.js";
 import { fileNameOf, isDesignUri } from "../../server/src/language/designContext.js";
 import { Designs } from "../../server/src/language/designs.js";
 import { INITIAL_SETTINGS, type Settings } from "../../server/src/language/settings.js";
@@ -13,7 +14,7 @@ function designs(settings: () => Settings = () => INITIAL_SETTINGS) {
 }
 
 function analysisOf(all: Designs, version: number, text: string) {
-  const design = all.open(opened(version, text));
+  const design = drained(all.open(opened(version, text)));
   const document = design?.file.documents[0];
   if (design === undefined || document === undefined) throw new Error("no design");
   return design.analysis(document);
@@ -22,8 +23,8 @@ function analysisOf(all: Designs, version: number, text: string) {
 describe("Designs", () => {
   it("reads a version once", () => {
     const all = designs();
-    expect(all.open(opened(1, WHISTLE))).toBe(all.open(opened(1, WHISTLE)));
-    expect(all.open(opened(2, WHISTLE))).not.toBe(all.open(opened(1, WHISTLE)));
+    expect(drained(all.open(opened(1, WHISTLE)))).toBe(drained(all.open(opened(1, WHISTLE))));
+    expect(drained(all.open(opened(2, WHISTLE)))).not.toBe(drained(all.open(opened(1, WHISTLE))));
   });
 
   it("analyses anew when a dimension changes, but not for a comment", () => {
@@ -52,7 +53,7 @@ describe("Designs", () => {
 
   it("forgets a file that is closed", () => {
     const all = designs();
-    all.open(opened(1, WHISTLE));
+    drained(all.open(opened(1, WHISTLE)));
     expect(all.size).toBe(1);
     all.close(YAML_URI);
     expect(all.size).toBe(0);
@@ -60,8 +61,8 @@ describe("Designs", () => {
 
   it("does nothing for any other file", () => {
     const all = designs();
-    expect(all.open(opened(1, WHISTLE, "file:///workshop/notes.yaml"))).toBeUndefined();
-    expect(all.open(undefined)).toBeUndefined();
+    expect(drained(all.open(opened(1, WHISTLE, "file:///workshop/notes.yaml")))).toBeUndefined();
+    expect(drained(all.open(undefined))).toBeUndefined();
     expect(all.size).toBe(0);
   });
 });

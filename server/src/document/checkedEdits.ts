@@ -36,7 +36,7 @@ export function checkedEdits(file: DesignFile, index: number, edits: readonly Te
     const changes = new TextChanges(file.text);
     changes.make(edits);
     for (let round = 0; round < MOST_ROUNDS; round++) {
-      const after = readDesign(changes.text, file.syntax);
+      const after = readDesign(changes.text, file.syntax, file);
       const now = after.documents[index];
       if (now === undefined || !othersStay(file, after, index) || isWorse(before, now)) return undefined;
       const stray = strays(before, now, meant);

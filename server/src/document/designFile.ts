@@ -27,8 +27,18 @@ export interface DesignDocument {
   readonly findings: readonly PlacedFinding[];
 }
 
+/** A stretch of a file that was read by itself. */
+export interface Stretch {
+  readonly span: Span;
+  readonly documents: readonly DesignDocument[];
+  /** Whether the same text means the same in any place and any file. */
+  readonly standsAlone: boolean;
+}
+
 export interface DesignFile {
   readonly text: string;
   readonly syntax: Syntax;
   readonly documents: readonly DesignDocument[];
+  /** From the beginning to the end, without gaps; none where the file was refused. */
+  readonly stretches: readonly Stretch[];
 }

@@ -1,37 +1,46 @@
 /**
- * Guesses from text and signs alone how much there is to read and how deep values stand inside one another. The parsers are recursive, and a stack that ends
- * inside one of their regular expressions takes the whole process with it: such text must never reach them.
+ * How much there is to read, and how deep values stand inside one another. What comes after lexing is recursive, and a stack that
+ * ends inside a regular expression takes the whole process with it: such text must never reach it.
  */
-import { CST, Lexer } from "yaml";
-import type { Syntax } from "./designFile.js";
+import type { TextProblem } from "./parsed.js";
 
 /** Deeper than any design goes by far, and a tenth of what the parsers were seen to fail at. */
-const MOST_NESTED = 60;
+export const MOST_NESTED = 80;
 
 /**
- * Words and signs of one file that are read. The largest design that the schema allows (1000 stations, 100 holes, 1000 fingerings)
- * has about 50,000; reading takes some 5 µs for each, on the thread that answers keystrokes.
+ * Words, signs and gaps of one design that are read: 100 holes, 50 fingerings and 500 measured notes have 18,000. The most that is
+ * allowed takes some 50 ms (npm run bench reading), and typing waits for no longer piece of work.
  */
-export const MOST_TOKENS = 120_000;
+export const MOST_LEXEMES = 20_000;
 
-/** What stands in the way of giving a text to the parsers. Brackets in quotes count too: the guess errs upward. */
-export function unfit(text: string, syntax: Syntax): "too deep" | "too much" | undefined {
-  if (bracketsTooDeep(text)) return "too deep";
-  if (syntax === "json") return jsonTooMuch(text) ? "too much" : undefined;
-  return blocksTooDeep(text) ? "too deep" : lexed(text);
+/** A problem that still has no place. */
+export type Told = Omit<TextProblem, "span">;
+
+/** What the parsers threw: a stack too short, or a fault of theirs. */
+export function unreadable(error: unknown): Told {
+  if (error instanceof RangeError) return tooDeep();
+  const message = `This cannot be read: ${error instanceof Error ? error.message : String(error)}.`;
+  return { code: "file/syntax", severity: "error", message };
 }
 
-/** Each sign of JSON goes with one word, as a rule. */
-function jsonTooMuch(text: string): boolean {
-  let tokens = 0;
-  for (const _ of text.matchAll(/[[\]{}:,]/g)) {
-    tokens += 2;
-    if (tokens > MOST_TOKENS) return true;
-  }
-  return false;
+export function tooDeep(): Told {
+  const message =
+    "Values stand inside one another too deep to be read. A design needs four or five levels: is a bracket or quote not closed?";
+  return { code: "file/too-deep", severity: "error", message };
 }
 
-function bracketsTooDeep(text: string): boolean {
+/** `count` is what there is, counted to the end. */
+export function tooLarge(count: number): Told {
+  const message = `This design has ${inThousands(count)} words, signs and gaps, and designs of up to ${inThousands(MOST_LEXEMES)} are read. Take out what it does not need; several instruments in one are each a design of their own.`;
+  return { code: "file/too-large", severity: "error", message };
+}
+
+function inThousands(count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+$)/g, " ");
+}
+
+/** Whether brackets stand inside one another too deep. Those in quotes count too: the guess errs upward. */
+export function bracketsTooDeep(text: string): boolean {
   let depth = 0;
   for (const [bracket] of text.matchAll(/[[\]{}]/g)) {
     depth = Math.max(0, depth + (bracket === "[" || bracket === "{" ? 1 : -1));
@@ -40,37 +49,9 @@ function bracketsTooDeep(text: string): boolean {
   return false;
 }
 
-/** Block style nests by indentation. */
-function blocksTooDeep(text: string): boolean {
-  const columns: number[] = [];
-  for (const [line] of text.matchAll(/[^\r\n]+/g)) {
-    const column = line.search(/[^ \t]/);
-    if (column < 0 || line.charAt(column) === "#") continue;
-    while ((columns.at(-1) ?? -1) >= column) columns.pop();
-    columns.push(column);
-    if (columns.length > MOST_NESTED) return true;
-  }
-  return false;
-}
-
-/**
- * Either style nests by the signs `-`, `?` and `:` one after the other in a line. The lexer knows what is a sign and what only looks
- * so, and is not recursive. Inside brackets a comma ends what signs began.
- */
-function lexed(text: string): ReturnType<typeof unfit> {
-  let tokens = 0;
-  let signs = 0;
-  let brackets = 0;
-  let scalarFollows = false;
-  for (const lexeme of new Lexer().lex(text)) {
-    const type: string | null = scalarFollows ? "scalar" : CST.tokenType(lexeme);
-    scalarFollows = !scalarFollows && type === "scalar";
-    if (type === "flow-map-start" || type === "flow-seq-start") brackets++;
-    else if (type === "flow-map-end" || type === "flow-seq-end") brackets--;
-    else if (type === "newline" || (type === "comma" && brackets > 0)) signs = 0;
-    else if (type === "seq-item-ind" || type === "explicit-key-ind" || type === "map-value-ind") signs++;
-    if (signs > MOST_NESTED) return "too deep";
-    if (++tokens > MOST_TOKENS) return "too much";
-  }
-  return undefined;
+/** Of JSON: each sign goes with one word, as a rule. */
+export function jsonLexemes(text: string): number {
+  let count = 0;
+  for (const _ of text.matchAll(/[[\]{}:,]/g)) count += 2;
+  return count;
 }

@@ -1,18 +1,16 @@
 /** Reads a design file: text in, instruments and findings out. */
-import { resolveInstrument } from "../instrument/check.js";
-import type { DesignDocument, DesignFile, PlacedFinding, Syntax } from "./designFile.js";
+import { drained, type Steps } from "../acoustics/steps.js";
+import type { DesignDocument, DesignFile, PlacedFinding, Stretch, Syntax } from "./designFile.js";
 import { parseJson } from "./jsonText.js";
-import { MOST_TOKENS, unfit } from "./nesting.js";
-import type { ParsedDocument, TextProblem } from "./parsed.js";
-import { placeFinding } from "./place.js";
-import { dataOf } from "./treeData.js";
-import { parseYaml } from "./yamlText.js";
+import { bracketsTooDeep, jsonLexemes, MOST_LEXEMES, type Told, tooDeep, tooLarge, unreadable } from "./nesting.js";
+import { readDocument } from "./readDocument.js";
+import { stretchAt } from "./stretches.js";
 
 /** A design of hundreds of holes and fingerings is 50 kB; beyond this size, a file is something else. In UTF-16 units. */
 export const LARGEST_FILE = 1_000_000;
 
-/** Findings of one document that are shown; beyond, they hide rather than help. */
-const MOST_FINDINGS = 200;
+/** Designs of one file that are read. */
+const MOST_DOCUMENTS = 50;
 
 /** The syntax a file is read in, by its name: JSON for `….json`, YAML for anything else. */
 export function syntaxOf(fileName: string): Syntax {
@@ -21,70 +19,66 @@ export function syntaxOf(fileName: string): Syntax {
 
 /**
  * Reads the text of a design file. Never throws and never hangs: what is wrong becomes findings, and as much as can be
- * made out of the rest is resolved. There is always at least one document.
+ * made out of the rest is resolved. There is always at least one document. What stands in `before` as well is taken over
+ * from it.
  */
-export function readDesign(text: string, syntax: Syntax): DesignFile {
-  const documents = parse(text, syntax).map((parsed, index) => readDocument(parsed, index, text, syntax));
-  return { text, syntax, documents };
+export function readDesign(text: string, syntax: Syntax, before?: DesignFile): DesignFile {
+  return drained(readingOf(text, syntax, before));
 }
 
-function parse(text: string, syntax: Syntax): readonly ParsedDocument[] {
-  const refused = (code: TextProblem["code"], message: string): readonly ParsedDocument[] => {
-    const span = { start: 0, end: text.length };
-    const problem: TextProblem = {
-      code,
-      severity: "error",
-      message,
-      span: { start: 0, end: Math.min(1, text.length) },
-    };
-    return [{ span, root: undefined, problems: [problem] }];
-  };
+/** The same in pieces, between which it can wait or be left. */
+export function* readingOf(text: string, syntax: Syntax, before?: DesignFile): Steps<DesignFile> {
   if (text.length > LARGEST_FILE) {
-    return refused(
-      "file/too-large",
-      `This file is larger than ${LARGEST_FILE / 1e6} MB and is not read: no design is so large.`,
-    );
+    const message = `This file is larger than ${LARGEST_FILE / 1e6} MB and is not read: no design is so large.`;
+    return refused(text, syntax, { code: "file/too-large", severity: "error", message });
   }
-  const tooDeep =
-    "Values stand inside one another too deep to be read. A design needs four or five levels: is a bracket or quote not closed?";
-  const why = unfit(text, syntax);
-  if (why === "too deep") return refused("file/too-deep", tooDeep);
-  if (why === "too much") {
-    const message = `This file has more than ${MOST_TOKENS} words and signs and is not read: no design has half as many. Put several designs into several files.`;
-    return refused("file/too-large", message);
-  }
+  return syntax === "json" ? yield* readJson(text) : yield* readYaml(text, before);
+}
+
+function* readJson(text: string): Steps<DesignFile> {
+  if (bracketsTooDeep(text)) return refused(text, "json", tooDeep());
+  const lexemes = jsonLexemes(text);
+  if (lexemes > MOST_LEXEMES) return refused(text, "json", tooLarge(lexemes));
   try {
-    return syntax === "json" ? [parseJson(text)] : parseYaml(text);
+    const parsed = parseJson(text);
+    yield;
+    return { text, syntax: "json", documents: [readDocument(parsed, text, "json")], stretches: [] };
   } catch (error) {
-    if (error instanceof RangeError) return refused("file/too-deep", tooDeep);
-    return refused(
-      "file/syntax",
-      `This file cannot be read: ${error instanceof Error ? error.message : String(error)}.`,
-    );
+    return refused(text, "json", unreadable(error));
   }
 }
 
-function readDocument(
-  { span, root, problems }: ParsedDocument,
-  index: number,
-  text: string,
-  syntax: Syntax,
-): DesignDocument {
-  const resolution = resolveInstrument(dataOf(root));
-  const fromText = problems.map((problem): PlacedFinding => ({ ...problem, path: [] }));
-  // What cannot be read is told once; that nothing was found in it is no news then.
-  const told = root === undefined && problems.length > 0;
-  const fromDesign = told ? [] : resolution.findings;
-  // Each is looked up in the tree: a file of nothing but faults must not be placed whole.
-  const placed = fromDesign.slice(0, MOST_FINDINGS).map((finding) => placeFinding({ root, span }, finding));
-  const findings = capped([...fromText, ...placed], fromText.length + fromDesign.length);
-  return { index, span, text, syntax, root, resolution, findings };
+function* readYaml(text: string, before: DesignFile | undefined): Steps<DesignFile> {
+  const stretches: Stretch[] = [];
+  const documents: DesignDocument[] = [];
+  for (let at = 0; at < text.length && documents.length <= MOST_DOCUMENTS; ) {
+    const stretch = yield* stretchAt(text, at, before);
+    stretches.push(stretch);
+    for (const document of stretch.documents) documents.push({ ...document, index: documents.length });
+    at = stretch.span.end;
+    yield;
+  }
+  const [first] = documents;
+  if (first === undefined) {
+    const nothing = { span: { start: 0, end: text.length }, root: undefined, problems: [] };
+    documents.push(readDocument(nothing, text, "yaml"));
+  }
+  const beyond = documents[MOST_DOCUMENTS];
+  if (first !== undefined && beyond !== undefined) {
+    documents.length = MOST_DOCUMENTS;
+    documents[0] = { ...first, findings: [tooMany(beyond), ...first.findings] };
+  }
+  return { text, syntax: "yaml", documents, stretches };
 }
 
-function capped(findings: readonly PlacedFinding[], count: number): readonly PlacedFinding[] {
-  const first = findings[0];
-  if (count <= MOST_FINDINGS || first === undefined) return findings;
-  const message = `${count - MOST_FINDINGS} more findings are not shown. Put these right first.`;
-  const note = { code: "file/more-findings", severity: "information", message, path: [], span: first.span } as const;
-  return [...findings.slice(0, MOST_FINDINGS), note];
+function tooMany({ span: { start } }: DesignDocument): PlacedFinding {
+  const message = `A file holds at most ${MOST_DOCUMENTS} designs; those from here on are not read. Put them into other files.`;
+  return { code: "file/too-many-designs", severity: "error", message, path: [], span: { start, end: start + 1 } };
+}
+
+/** A file of which nothing is read. */
+function refused(text: string, syntax: Syntax, why: Told): DesignFile {
+  const problem = { ...why, span: { start: 0, end: Math.min(1, text.length) } };
+  const parsed = { span: { start: 0, end: text.length }, root: undefined, problems: [problem] };
+  return { text, syntax, documents: [readDocument(parsed, text, syntax)], stretches: [] };
 }

@@ -6,8 +6,10 @@ import { findingSteps } from "../design/check.js";
 import { analysisSteps } from "../design/predict/analyse.js";
 import type { Analysis } from "../design/predict/analysis.js";
 import { KnownSoundings } from "../design/predict/knownSoundings.js";
-import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
-import { readDesign, syntaxOf } from "../document/read.js";
+import type { DesignDocument, DesignFile, PlacedFinding } from "../document/designFile.js";
+import { readDesign, readingOf, syntaxOf } from "../document/read.js";
+import { shiftedFinding } from "../document/shifted.js";
+import type { Resolution } from "../instrument/model.js";
 import type { ClientFeatures } from "./capabilities.js";
 import { copyOf, type DesignContext, fileNameOf, isDesignUri } from "./designContext.js";
 import type { Settings } from "./settings.js";
@@ -20,15 +22,34 @@ export interface OpenText {
   getText(): string;
 }
 
-/** Analyses kept of one file: the instruments of a file of several, and the state before an undo. */
+/** Analyses kept of one file beside those of its instruments: the state before an undo. */
 const KEPT_ANALYSES = 8;
 
-interface Kept {
-  readonly context: DesignContext;
+/** What is remembered of one file. */
+class Kept {
+  reading: { readonly text: string; readonly steps: SharedSteps<string, DesignFile> } | undefined;
+  /** As last read: what does not change is taken over from it. */
+  file: DesignFile | undefined;
+  context: DesignContext | undefined;
+  readonly memory = new Memory();
+}
+
+/** What outlives a version of a text. */
+class Memory {
   /** By everything the prediction depends on, so that an edit of a comment costs no analysis. Oldest first. */
-  readonly analyses: Map<string, Analysis>;
+  readonly analyses = new Map<string, Analysis>();
   /** By column, air and fingering, so that an edit of one fingering costs no other. */
-  readonly known: KnownSoundings;
+  readonly known = new KnownSoundings();
+  /** Of documents that were taken over as they are. */
+  readonly findings = new WeakMap<Resolution, Found>();
+}
+
+interface Found {
+  readonly analysis: Analysis;
+  readonly rules: Settings["rules"];
+  /** Where the document began. */
+  readonly start: number;
+  readonly findings: readonly PlacedFinding[];
 }
 
 export class Designs {
@@ -39,18 +60,27 @@ export class Designs {
     private readonly client: () => ClientFeatures,
   ) {}
 
-  /** The design in its present version; undefined where the file is no instrument description. */
-  open(text: OpenText | undefined): DesignContext | undefined {
+  /**
+   * The design in its present version; undefined where the file is no instrument description. Whoever asks for it takes the reading
+   * farther. @throws Cancelled where the text changes or is closed meanwhile
+   */
+  *open(text: OpenText | undefined): Steps<DesignContext | undefined> {
     if (text === undefined || !isDesignUri(text.uri)) return undefined;
-    const kept = this.kept.get(text.uri);
+    const { uri, version } = text; // which change with the text itself
+    const whole = text.getText();
+    const kept = this.kept.get(uri) ?? new Kept();
+    this.kept.set(uri, kept);
+    if (kept.reading?.text !== whole) kept.reading = { text: whole, steps: new SharedSteps() };
+    const { reading } = kept;
+    const file = yield* reading.steps.of(whole, () => readingOf(whole, syntaxOf(fileNameOf(uri)), kept.file));
+    if (kept.reading !== reading || this.kept.get(uri) !== kept) throw new Cancelled();
+    kept.file = file;
     const settings = this.settings();
-    const isSame = kept?.context.version === text.version && kept.context.file.text === text.getText();
-    if (isSame && kept.context.settings === settings) return kept.context;
-    const analyses = kept?.analyses ?? new Map<string, Analysis>();
-    const known = kept?.known ?? new KnownSoundings();
-    const context = designContext(text, settings, this.client(), analyses, known);
-    this.kept.set(text.uri, { context, analyses, known });
-    return context;
+    const isSame = kept.context?.version === version && kept.context.file === file;
+    if (isSame && kept.context?.settings === settings) return kept.context;
+    const open = { uri, version, getText: () => whole };
+    kept.context = designContext(open, settings, this.client(), file, kept.memory);
+    return kept.context;
   }
 
   close(uri: string): void {
@@ -63,28 +93,35 @@ export class Designs {
   }
 }
 
-/** Reads a text and answers for it, reusing the analyses of earlier versions. */
+/** Answers for a text as it was read, reusing what is remembered of earlier versions. */
 export function designContext(
   open: OpenText,
   settings: Settings,
   client: ClientFeatures,
-  analyses: Map<string, Analysis> = new Map(),
-  known: KnownSoundings = new KnownSoundings(),
+  file: DesignFile = readDesign(open.getText(), syntaxOf(fileNameOf(open.uri))),
+  { analyses, known, findings: found }: Memory = new Memory(),
 ): DesignContext {
   const { uri, version } = open;
   const text = open.getText();
-  const file = readDesign(text, syntaxOf(fileNameOf(uri)));
   const ownAnalyses = new SharedSteps<DesignDocument, Analysis>();
   const ownFindings = new SharedSteps<DesignDocument, readonly PlacedFinding[]>();
   const analysisOf = function* (document: DesignDocument): Steps<Analysis> {
     const { instrument } = document.resolution;
-    const key = JSON.stringify([instrument, settings.analysis]);
+    const key = nameOf(document.resolution) + JSON.stringify(settings.analysis);
     const analysis = analyses.get(key) ?? (yield* analysisSteps(instrument, settings.analysis, { known }));
-    return remember(analyses, key, () => analysis, KEPT_ANALYSES);
+    return remember(analyses, key, () => analysis, KEPT_ANALYSES + file.documents.length);
   };
   const analysing = (document: DesignDocument) => ownAnalyses.of(document, () => analysisOf(document));
   const findingsIn = function* (document: DesignDocument): Steps<readonly PlacedFinding[]> {
-    return yield* findingSteps(document, yield* analysing(document), settings.rules);
+    const analysis = yield* analysing(document);
+    const { rules } = settings;
+    const { start } = document.span;
+    const before = found.get(document.resolution);
+    if (before?.analysis === analysis && before.rules === rules)
+      return before.findings.map((finding) => shiftedFinding(finding, start - before.start));
+    const findings = yield* findingSteps(document, analysis, rules);
+    found.set(document.resolution, { analysis, rules, start, findings });
+    return findings;
   };
   const finding = (document: DesignDocument) => ownFindings.of(document, () => findingsIn(document));
   return {
@@ -113,6 +150,15 @@ function heeding<T>(steps: Steps<T>, shouldStop?: () => boolean): T {
 }
 
 let readings = 0;
+
+/** By instrument, all of it that a prediction depends on. */
+const names = new WeakMap<Resolution, string>();
+
+function nameOf(resolution: Resolution): string {
+  const name = names.get(resolution) ?? JSON.stringify(resolution.instrument);
+  names.set(resolution, name);
+  return name;
+}
 
 /** The value under `key`, made if need be; with a limit, the value unused for longest is dropped. */
 function remember<K, V>(map: Map<K, V>, key: K, make: () => V, limit = Number.POSITIVE_INFINITY): V {

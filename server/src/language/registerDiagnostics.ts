@@ -10,7 +10,7 @@ import { Cancelled } from "../acoustics/cancelled.js";
 import { isNews, stackOf } from "../instrument/contained.js";
 import { isDesignUri } from "./designContext.js";
 import { diagnostics } from "./diagnostics.js";
-import { inSlices } from "./inSlices.js";
+import { inSlices, sliced } from "./inSlices.js";
 import type { Session } from "./session.js";
 
 /** Milliseconds of quiet typing before diagnostics are pushed (common practice is 200 to 500). */
@@ -78,10 +78,10 @@ export function registerPush(session: Session): void {
 
 async function push(session: Session, uri: string): Promise<void> {
   try {
-    const design = session.designs.open(session.texts.get(uri));
+    const stale = session.watch(uri);
+    const design = await sliced(session.designs.open(session.texts.get(uri)), stale);
     if (design === undefined) return;
     const { version } = design;
-    const stale = session.watch(uri);
     await inSlices(design.file.documents, design.findingSteps, stale);
     if (stale()) return; // closed meanwhile, or with a turn of its own
     void session.connection.sendDiagnostics({ uri, version, diagnostics: diagnostics(design) });

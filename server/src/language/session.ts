@@ -13,6 +13,7 @@ import type { OtherText } from "./comparing.js";
 import type { DesignContext } from "./designContext.js";
 import { Designs } from "./designs.js";
 import { guarded } from "./guard.js";
+import { sliced } from "./inSlices.js";
 import type { LongWork } from "./longWork/longWork.js";
 import { INITIAL_SETTINGS, readSettings, SETTINGS_SECTION, type Settings } from "./settings.js";
 
@@ -62,8 +63,8 @@ export class Session {
       isStale: this.watch(uri),
       fallback,
       log: (message) => this.log(message),
-      work: (shouldStop) => {
-        const design = this.designs.open(this.texts.get(uri));
+      work: async (shouldStop) => {
+        const design = await sliced(this.designs.open(this.texts.get(uri)), shouldStop);
         return design === undefined ? fallback : work(design, shouldStop);
       },
     });

@@ -25,6 +25,14 @@ function findingOf(
   data: unknown,
 ): Finding | undefined {
   const { minimum, exclusiveMinimum, maximum, exclusiveMaximum, multipleOf } = schema;
+  const isInside =
+    (minimum === undefined || value >= minimum) &&
+    (exclusiveMinimum === undefined || value > exclusiveMinimum) &&
+    (maximum === undefined || value <= maximum) &&
+    (exclusiveMaximum === undefined || value < exclusiveMaximum) &&
+    (multipleOf !== 1 || Number.isInteger(value));
+  // Nearly every number is: no words are made for it.
+  if (isInside) return undefined;
   const name = placeInWords(path, data);
   const ending = schema["x-unit"] === "mm" ? ` ${unit}` : schema["x-unit"] ? ` ${schema["x-unit"]}` : "";
   const whole = multipleOf === 1 ? Math.round(value) : undefined;
@@ -46,7 +54,6 @@ function findingOf(
     exclusiveMaximum !== undefined && value >= exclusiveMaximum && `less than ${exclusiveMaximum}${ending}`,
     multipleOf === 1 && !Number.isInteger(value) && "a whole number",
   ].filter((bound) => bound !== false);
-  if (bounds.length === 0) return undefined;
   return {
     code: "value/out-of-range",
     severity: "error",

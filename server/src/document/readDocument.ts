@@ -1,0 +1,30 @@
+/** From a document's tree to its instrument and everything there is to say of it. */
+import { resolveInstrument } from "../instrument/check.js";
+import type { DesignDocument, PlacedFinding, Syntax } from "./designFile.js";
+import type { ParsedDocument } from "./parsed.js";
+import { placeFinding } from "./place.js";
+import { dataOf } from "./treeData.js";
+
+/** Findings of one document that are shown; beyond, they hide rather than help. */
+const MOST_FINDINGS = 200;
+
+/** Never throws. `text` is the whole file's; the first document of a file has index 0, and so has this. */
+export function readDocument({ span, root, problems }: ParsedDocument, text: string, syntax: Syntax): DesignDocument {
+  const resolution = resolveInstrument(dataOf(root));
+  const fromText = problems.map((problem): PlacedFinding => ({ ...problem, path: [] }));
+  // What cannot be read is told once; that nothing was found in it is no news then.
+  const told = root === undefined && problems.length > 0;
+  const fromDesign = told ? [] : resolution.findings;
+  // Each is looked up in the tree: a file of nothing but faults must not be placed whole.
+  const placed = fromDesign.slice(0, MOST_FINDINGS).map((finding) => placeFinding({ root, span }, finding));
+  const findings = capped([...fromText, ...placed], fromText.length + fromDesign.length);
+  return { index: 0, span, text, syntax, root, resolution, findings };
+}
+
+function capped(findings: readonly PlacedFinding[], count: number): readonly PlacedFinding[] {
+  const first = findings[0];
+  if (count <= MOST_FINDINGS || first === undefined) return findings;
+  const message = `${count - MOST_FINDINGS} more findings are not shown. Put these right first.`;
+  const note = { code: "file/more-findings", severity: "information", message, path: [], span: first.span } as const;
+  return [...findings.slice(0, MOST_FINDINGS), note];
+}
