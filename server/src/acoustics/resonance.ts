@@ -4,8 +4,8 @@ import { Cancelled } from "./cancelled.js";
 import type { Column, Cover } from "./column.js";
 import type { Grid } from "./grid.js";
 import type { PortStates } from "./network.js";
-import { Response } from "./response.js";
-import { type Crossing, crossings } from "./scan.js";
+import { Response, type Sample } from "./response.js";
+import { crossings } from "./scan.js";
 import { drained, type Steps } from "./steps.js";
 
 /** A resonance at which the jet can sound. */
@@ -16,6 +16,8 @@ export interface Sounding {
   readonly resistance: number;
   /** Quality factor, (f/2R)·dX/df: how firmly the resonance holds the pitch. Infinite where nothing takes energy. */
   readonly quality: number;
+  /** The strongest other resonance of the same register, where there are two: it may be the one that sounds. */
+  readonly rival?: Omit<Sounding, "rival">;
 }
 
 export interface Query {
@@ -46,7 +48,9 @@ const SLOPE_STEP = 1e-5;
 
 /**
  * Sounding frequency of each query: where the reactance the jet sees rises through zero at a resistance below ρc/S, registers
- * counted from the bottom.
+ * counted from the bottom. One turn of the reflection at the jet is one register: where its phase turns back before the turn is full
+ * and the reactance rises through zero again (a part of the tube resonates beside another), the resonance with the least resistance
+ * is taken. So a weak one may come or go without a change of any register's number.
  * Undefined where the plane-wave range of the bore has no such register.
  * Throws a RangeError where the numbers make no instrument, `Cancelled` when told to stop.
  */
@@ -134,6 +138,8 @@ function* lowest(
 ): Steps<Sounding[]> {
   const states = response.states(covers);
   const found: Sounding[] = [];
+  /** Of the register that the scan is in. */
+  let rivals: Sounding[] = [];
   if (count < 1) return found;
   for (const crossing of crossings(response, states)) {
     if (crossing === undefined) {
@@ -141,11 +147,22 @@ function* lowest(
       yield undefined;
       continue;
     }
-    const sounding = soundingAt(response, states, crossing);
-    if (sounding && isResonance(sounding.resistance)) found.push(sounding);
-    if (found.length >= count) break;
+    if (crossing.way === "away" && rivals.length > 0) {
+      found.push(strongest(rivals));
+      rivals = [];
+      if (found.length >= count) return found;
+    }
+    if (crossing.way !== "rises") continue;
+    const sounding = soundingAt(response, states, crossing.samples);
+    if (sounding && isResonance(sounding.resistance)) rivals.push(sounding);
   }
-  return found;
+  return rivals.length === 0 ? found : [...found, strongest(rivals)];
+}
+
+/** Of one register's resonances: the one that the least breath makes sound, and its rival. */
+function strongest(rivals: readonly Sounding[]): Sounding {
+  const [first, rival] = [...rivals].sort((a, b) => a.resistance - b.resistance) as [Sounding, Sounding?];
+  return rival === undefined ? first : { ...first, rival };
 }
 
 /** Whether something resonates where the reactance vanishes. @param resistance left there, over ρc/S */
@@ -153,7 +170,11 @@ export function isResonance(resistance: number): boolean {
   return resistance >= -ROUNDING && resistance < LARGEST_RESISTANCE;
 }
 
-function soundingAt(response: Response, states: PortStates, [below, above]: Crossing): Sounding | undefined {
+function soundingAt(
+  response: Response,
+  states: PortStates,
+  [below, above]: readonly [Sample, Sample],
+): Sounding | undefined {
   const k = zeroBetween(
     (x) => response.at(x, states).reactance,
     [below.k, below.reactance],

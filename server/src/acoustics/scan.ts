@@ -32,12 +32,26 @@ const KNOWN_POINTS = 8;
  */
 const LARGEST_SURPRISE = 1e-3;
 
-/** Two neighbouring samples between which the reactance rises through zero once. */
-export type Crossing = readonly [Sample, Sample];
+/**
+ * Beyond this the reactance, over ρc/S, has left the resonance below for good: before it turns back through zero at less than ρc/S it
+ * rises no farther than half the width of a circle in that plane, 0.5, and what the resonance below adds.
+ */
+const AWAY = 1;
 
 /**
- * Upward zero crossings of the reactance from the lowest upward, none skipped: what two samples might hide shows as a turn of the
- * reflection's phase that is large or unlike its neighbours', and is looked at more closely. A pole's jump is a downward crossing.
+ * Two neighbouring samples between which the reactance
+ * - `rises` through zero once,
+ * - falls `back` through zero, the reflection's phase turning back through π, so that what rises next is of the same register,
+ * - goes `away` from zero: no rival of the register below comes any more.
+ */
+export interface Crossing {
+  readonly way: "rises" | "back" | "away";
+  readonly samples: readonly [Sample, Sample];
+}
+
+/**
+ * Zero crossings of the reactance from the lowest upward, none skipped: what two samples might hide shows as a turn of the
+ * reflection's phase that is large or unlike its neighbours', and is looked at more closely. A pole's jump is `away`.
  * A resonance that nothing damps, of a quality beyond some ten thousand, hides even so: found once, without losses, where the
  * stopper's cavity shorts a stopped bore (4 kHz, ka 0.76). Wall losses alone keep every quality below a few hundred.
  *
@@ -68,6 +82,9 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
       const passed = run.passedTo(last, ahead, slope);
       if (passed !== undefined) {
         slope = turn(passed, ahead) / (ahead.k - passed.k);
+        // Even turns far from zero do not go back: what falls here is a pole's jump.
+        const falls = last.reactance > 0 && ahead.reactance < 0;
+        if (falls || ahead.reactance > AWAY) yield { way: "away", samples: [last, ahead] };
         last = ahead;
         n = aheadAt;
         continue;
@@ -79,12 +96,20 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
     closer(response, states, n, last, next, n <= low ? Number.NaN : slope, 0, samples);
     for (let i = 1; i < samples.length; i++) {
       const pair = [samples[i - 1] as Sample, samples[i] as Sample] as const;
-      if (pair[0].reactance < 0 && pair[1].reactance >= 0) yield pair;
+      const way = wayOf(pair);
+      if (way !== undefined) yield { way, samples: pair };
     }
     const beforeLast = samples[samples.length - 2] as Sample;
     slope = turn(beforeLast, next) / (next.k - beforeLast.k);
     last = next;
   }
+}
+
+function wayOf([from, to]: readonly [Sample, Sample]): Crossing["way"] | undefined {
+  const [before, after] = [from.reactance, to.reactance];
+  if (before < 0 && after >= 0) return "rises";
+  if (before >= 0 && after < 0) return Math.abs(phase(from)) + Math.abs(phase(to)) > Math.PI ? "back" : "away";
+  return after > AWAY ? "away" : undefined;
 }
 
 /** The samples on the grid so far, and whether a stride ahead holds nothing that they do not tell. */

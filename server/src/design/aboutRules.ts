@@ -13,6 +13,11 @@ export const PREDICTION_RULES = {
     severity: "warning",
     canBeSwitched: true,
   },
+  "pitch/two-resonances": {
+    title: "A note for which two resonances of nearly the same strength compete.",
+    severity: "warning",
+    canBeSwitched: true,
+  },
   "response/weak-note": {
     title: "A note that is weak or does not hold its pitch.",
     severity: "information",

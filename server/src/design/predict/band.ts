@@ -1,5 +1,5 @@
 /**
- * How sure a prediction is, in cents: what the mouth, the shape of a hollow of which only the volume is known, the air and the print can each do to it, and which of them most. Every
+ * How sure a prediction is, in cents: what the mouth, the shape of a hollow of which only the volume is known, the air, the print and a second resonance can each do to it, and which of them most. Every
  * source moves all notes at once in its own proportions (a wider window sharpens high notes more); its mean over the notes moves
  * the instrument as a whole, the rest the notes against each other. Sources are independent: their squares add up.
  */
@@ -14,6 +14,7 @@ import type { Analysis } from "./analysis.js";
 import { scaledBody } from "./body.js";
 import { centsOfOtherShapes } from "./hollowShape.js";
 import { mouthOf, withMouthLengths } from "./mouthKnob.js";
+import { rivalOf } from "./rival.js";
 import {
   AIR_CARBON_DIOXIDE,
   AIR_HUMIDITY,
@@ -23,7 +24,7 @@ import {
   sensitivitiesOf,
 } from "./sensitivity.js";
 
-export type BandSource = "mouth" | "shape" | "air" | "print";
+export type BandSource = "mouth" | "shape" | "air" | "print" | "rival";
 
 /** All in cents, to be read with ±. */
 export interface Band {
@@ -86,7 +87,8 @@ export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (B
     ...shapeSources(analysis),
     ...airSources(resolution, analysis),
     ...printSources(resolution, analysis),
-  ].map((source) => ({ ...source, mean: meanOf(source.cents) }));
+    rivalSource(analysis),
+  ].map((source) => ({ ...source, mean: source.kind === "rival" ? 0 : meanOf(source.cents) }));
   const together = Math.hypot(...sources.map(({ mean }) => mean));
   return analysis.fingerings.map(({ predictedHz }, i) => {
     if (predictedHz === undefined) return undefined;
@@ -143,6 +145,11 @@ function airSources(resolution: Resolution, analysis: Analysis): readonly Source
     [AIR_CARBON_DIOXIDE, carbonDioxide >= BREATH ? CARBON_DIOXIDE_SPREAD.breath : CARBON_DIOXIDE_SPREAD.room],
   ];
   return sourcesOf("air", resolution, analysis, spreads);
+}
+
+/** Where a second resonance may sound instead, the band reaches to it. It moves no other note. */
+function rivalSource({ fingerings }: Analysis): Source {
+  return { kind: "rival", cents: fingerings.map((prediction) => rivalOf(prediction)?.cents) };
 }
 
 /** Each dimension by itself: one hole comes out wide, another narrow. */

@@ -6,6 +6,7 @@ const WORDS: Record<BandSource, string> = {
   shape: "the chamber's shape",
   air: "the air",
   print: "the print",
+  rival: "a second resonance",
 };
 
 /** `±23 cents, mostly the mouth`. */

@@ -8,9 +8,10 @@ import { noResonance } from "./noResonance.js";
 import { outOfRange } from "./outOfRange.js";
 import { outOfTune } from "./outOfTune.js";
 import type { Rule } from "./rule.js";
+import { twoResonances } from "./twoResonances.js";
 import { weakNote } from "./weakNote.js";
 
-export const ANALYSIS_RULES: readonly Rule[] = [outOfTune, noResonance, weakNote, outOfRange];
+export const ANALYSIS_RULES: readonly Rule[] = [outOfTune, noResonance, twoResonances, weakNote, outOfRange];
 
 /** What all rules find, step by step. */
 export function* checkSteps(analysis: Analysis, wishes: Wishes): Steps<readonly Finding[]> {

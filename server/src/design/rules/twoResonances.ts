@@ -1,0 +1,27 @@
+/** pitch/two-resonances: a note for which two resonances of nearly the same strength compete. */
+import type { RuleCode } from "../../instrument/finding.js";
+import { nearestNote } from "../../music/tuning.js";
+import { nameOfFingering } from "../predict/governing.js";
+import { rivalOf } from "../predict/rival.js";
+import type { Rule } from "./rule.js";
+
+const TWO_RESONANCES: RuleCode = "pitch/two-resonances";
+
+export const twoResonances: Rule = {
+  code: TWO_RESONANCES,
+  title: "notes for which two resonances compete",
+  check: ({ fingerings, instrument: { tuning } }) =>
+    fingerings.flatMap((prediction) => {
+      const rival = rivalOf(prediction);
+      if (rival === undefined || prediction.predictedHz === undefined) return [];
+      const sound = (hz: number) => {
+        const note = nearestNote(hz, tuning)?.note.name;
+        return `${hz.toFixed(1)} Hz${note === undefined ? "" : ` (near ${note})`}`;
+      };
+      const apart = `${Math.abs(rival.cents).toFixed(0)} cents ${rival.cents > 0 ? "higher" : "lower"}`;
+      const message =
+        `${nameOfFingering(prediction)} may sound at ${sound(prediction.predictedHz)}, or ${apart} at ${sound(rival.frequency)}: ` +
+        "a part of the tube below the open holes resonates nearly as strongly. Change the length of the bore, or open or close a hole below.";
+      return [{ code: TWO_RESONANCES, severity: "warning" as const, message, path: prediction.fingering.path }];
+    }),
+};
