@@ -4,7 +4,10 @@ import type { Facts } from "./kernel.js";
 import type { Part } from "./parts.js";
 
 /** The library calls a solid sound whose walls were cut through; pieces and handles tell. */
-export function partFindings({ name, genus, path }: Part, facts: Facts): readonly Finding[] {
+export function partFindings(
+  { name, genus, path }: Pick<Part, "name" | "genus" | "path">,
+  facts: Facts,
+): readonly Finding[] {
   const finding = (message: string): readonly Finding[] => [
     { code: "solid/not-one-piece", severity: "error", message, path },
   ];
