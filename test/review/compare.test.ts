@@ -179,7 +179,21 @@ describe("which fingering is which", () => {
   });
 });
 
+it("stops at a note that is lost, even one that was out of tune", () => {
+  const changed = comparison(
+    WHISTLE,
+    WHISTLE.replace("degree: 6, holes: ●○○○○○", "degree: 6, holes: ●○○○○○, register: 9"),
+  );
+  expect(changed.notes[5]).toMatchObject({ state: "lost", leftTolerance: false });
+  expect(leavesTolerance(changed)).toBe(true);
+});
+
 describe("across a change of key", () => {
+  it("knows a degree by another fingering, too", () => {
+    const other = MENDED.replace("key: G4", "key: A4").replace("degree: 6, holes: ●○○○○○", "degree: 6, holes: ●○●○○○");
+    expect(comparison(MENDED, other).notes[5]).toMatchObject({ pair: { old: 5, next: 5 }, fingeredAnew: true });
+  });
+
   it("compares deviations and says the interval", () => {
     const to = parseNote("F4");
     if (to === undefined) throw new Error("no note");
