@@ -4,8 +4,12 @@ import { holeName } from "../fix/remedy.js";
 import { fromMouth } from "./holeLimits.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizeText, type Term } from "./limit.js";
 
-/** How far a station may flare or narrow, as a share of what is drawn. Our own limit: more is another instrument. */
+/** How far a station may flare from the bore's width at the mouth, as a share. Our own limit: more is another instrument. */
 export const TAPER_SHARE = 0.2;
+/** How far it may narrow: conical flutes narrow to about two thirds of their head. Common practice, no source. */
+const NARROWING_SHARE = 0.35;
+/** Wider than the mouth by less than this share a bore is a cylinder. */
+const CYLINDER = 0.005;
 /** Stations keep this distance, mm: a shorter section is a step. */
 const LEAST_SECTION = 5;
 /** The stopper's place in bore diameters upstream of the hole's centre. Common practice, no source: about one. */
@@ -40,7 +44,7 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
   const width: Term[] = [[2, "station-radius", i]];
   const diameter = 2 * MM * station.radius;
   const stated = context.wishes.limits(["bore", i]);
-  const [least, most] = stated.diameter ?? [diameter * (1 - TAPER_SHARE), diameter * (1 + TAPER_SHARE)];
+  const [least, most] = stated.diameter ?? taperLimits(diameter, 2 * MM * (bore[0] ?? station).radius);
   const where = i === bore.length - 1 ? "at the foot" : `at station ${i + 1}`;
   const advice = "allow it in the station's limits.diameter";
   const limits = [
@@ -66,6 +70,17 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
   // A step, or a section drawn shorter, may stay as short.
   const length = Math.min(LEAST_SECTION, MM * (station.x - before.x));
   return [...limits, ...atLeast(context, section, length, words)];
+}
+
+/**
+ * Counted from the mouth, which no refit changes, so that the same again leads no further. A cylinder may narrow and does not flare;
+ * what narrows goes on narrowing, what flares goes on flaring, what is beyond already stays. Diameters in mm.
+ */
+function taperLimits(diameter: number, head: number): readonly [number, number] {
+  const flares = diameter > head * (1 + CYLINDER);
+  return flares
+    ? [head, Math.max(diameter, head * (1 + TAPER_SHARE))]
+    : [Math.min(diameter, head * (1 - NARROWING_SHARE)), Math.max(diameter, head)];
 }
 
 /** Where the design says that a station, or the foot, may lie. */

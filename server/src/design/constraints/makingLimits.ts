@@ -69,6 +69,11 @@ function jointLimits(context: LimitContext): Limit[] {
   });
 }
 
+/**
+ * What a refit has laid on the bed to the last millimetre may be a little longer than the bed once its width is drawn: it stays held.
+ */
+const FITS_BARELY = 1.02;
+
 /** The tube, or each part of it between joints, fits the printer. One that does not as it is drawn is left to its finding. */
 function bedLimits(context: LimitContext): Limit[] {
   const { analysis, column, wishes } = context;
@@ -91,9 +96,9 @@ function bedLimits(context: LimitContext): Limit[] {
     const fixed = before === undefined && mouth.kind !== "embouchure" ? head : 0;
     const stopper = before === undefined && mouth.kind === "embouchure" ? MM * mouth.stopper : 0;
     const present = MM * (to - from) + fixed + stopper;
-    if (present > longest) return [];
+    if (present > FITS_BARELY * longest) return [];
     const what = ends.length === 1 ? "the tube" : `part ${i + 1} of the tube`;
-    return atMost(context, [[1, "station-place", end], ...start], longest - fixed, {
+    return atMost(context, [[1, "station-place", end], ...start], Math.max(present, longest) - fixed, {
       complaint: (mm) => {
         const [needed, takes] = sizesBeside([mm + fixed, longest], analysis);
         return `${what} would have to be ${needed} long, the bed takes ${takes}`;
