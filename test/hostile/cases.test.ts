@@ -1,5 +1,5 @@
 /** Every fault that `npm run hostile` has found, tried again: each is a small file under cases/, named for what it showed. */
-import { readdirSync } from "node:fs";
+import { existsSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { faultsOfFile } from "./caseFile.js";
@@ -13,9 +13,10 @@ describe("what once gave way", () => {
 });
 
 const OPEN = join(import.meta.dirname, "open");
+const open = existsSync(OPEN) ? readdirSync(OPEN) : [];
 
-describe("what still gives way: once mended, its file moves to cases", () => {
-  it.fails.each(readdirSync(OPEN))("%s", async (name) => {
+describe.skipIf(open.length === 0)("what still gives way: once mended, its file moves to cases", () => {
+  it.fails.each(open)("%s", async (name) => {
     expect(await faultsOfFile(join(OPEN, name))).toEqual([]);
   });
 });
