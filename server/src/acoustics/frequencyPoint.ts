@@ -6,6 +6,7 @@ import type { Port } from "./ports.js";
 import { bluntEnd, endImpedance } from "./radiation.js";
 import type { Piece, Skeleton } from "./skeleton.js";
 import { identity, multiplyRight, seriesReactance, TWO_PORT } from "./twoPort.js";
+import { pointWork, worked } from "./work.js";
 
 /** One matrix in the making. Every point's: nothing is left in it from one to the next. */
 const scratch = new Float64Array(TWO_PORT);
@@ -96,6 +97,7 @@ export class FrequencyPoint {
   }
 
   private setAll(): void {
+    worked(pointWork(this.skeleton));
     const { lossRadii, sections, cavity, ports, outside } = this.skeleton;
     for (let i = 0; i < lossRadii.length; i++) this.setWave(i);
     for (let i = 0; i < sections.length; i++) this.setSection(sections[i] as readonly Piece[], i * TWO_PORT);

@@ -1,4 +1,13 @@
 import type { AirState } from "./airState.js";
+import {
+  type Answer,
+  type AnswerableQuery,
+  type AnswerOrNot,
+  BEYOND_BUDGET,
+  type Query,
+  type Sounding,
+  soundingOf,
+} from "./answer.js";
 import { zeroBetween } from "./bracket.js";
 import { Cancelled } from "./cancelled.js";
 import type { Column, Cover } from "./column.js";
@@ -7,31 +16,17 @@ import type { PortStates } from "./network.js";
 import { Response, type Sample } from "./response.js";
 import { crossings } from "./scan.js";
 import { drained, type Steps } from "./steps.js";
+import { Budget } from "./work.js";
 
-/** A resonance at which the jet can sound. */
-export interface Sounding {
-  /** Hz. */
-  readonly frequency: number;
-  /** Resistance left at the resonance over ρc/S of the bore at the mouth: the smaller, the stronger the note. */
-  readonly resistance: number;
-  /** Quality factor, (f/2R)·dX/df: how firmly the resonance holds the pitch. Infinite where nothing takes energy. */
-  readonly quality: number;
-  /** The strongest other resonance of the same register, where there are two: it may be the one that sounds. */
-  readonly rival?: Omit<Sounding, "rival">;
-}
-
-export interface Query {
-  /** One for each hole, in the column's own order. */
-  readonly covers: readonly Cover[];
-  /** 1 is the lowest. */
-  readonly register: number;
-}
+export type { Query, Sounding };
 
 export interface Options {
   /** Asked between frequencies; once true, `Cancelled` is thrown. */
   readonly shouldStop?: () => boolean;
   /** Kept from columns asked for before, from which this one may differ in little: gives the same, sooner. */
   readonly grid?: Grid;
+  /** What queries may take, one after the other in their order; none: as much as they need. */
+  readonly budget?: Budget;
 }
 
 /** Relative; 1e-10 is 2e-7 cent. */
@@ -70,22 +65,104 @@ export function* soundingSteps(
   queries: readonly Query[],
   options: Options = {},
 ): Steps<(Sounding | undefined)[]> {
-  const response = new Response(column, air, undefined, undefined, options.grid);
-  const highest = new Map<string, number>();
-  const key = (query: Query) => query.covers.join();
+  return (yield* answerSteps(column, air, queries, { ...options, budget: undefined })).map(soundingOf);
+}
+
+/** As `soundingSteps`, with what each answer takes, and as far as the budget reaches. */
+export function* answerSteps(
+  column: Column,
+  air: AirState,
+  queries: readonly AnswerableQuery[],
+  options: Omit<Options, "budget"> & { readonly budget?: Budget | undefined } = {},
+): Steps<AnswerOrNot[]> {
+  for (const { register } of queries)
+    if (!(Number.isInteger(register) && register >= 1)) throw new RangeError("registers count from 1");
+  const { budget = new Budget(Number.POSITIVE_INFINITY), shouldStop } = options;
+  let response: Response | undefined;
+  const scanOf = (covers: readonly Cover[]) => {
+    response ??= new Response(column, air, undefined, undefined, options.grid);
+    return new Scan(response, covers);
+  };
+  const scans = new Map<string, Scan>();
+  /** Of scans' work and the grid's, what has been paid for, microseconds. */
+  const charged = new Map<string, number>();
+  let gridCharged = 0;
+  // Numbers that make no instrument are refused, whoever asks for what.
+  if (queries.length === 0) scanOf(column.holes.map(() => 1));
+  const answers: AnswerOrNot[] = [];
   for (const query of queries) {
-    if (!(Number.isInteger(query.register) && query.register >= 1)) throw new RangeError("registers count from 1");
-    highest.set(key(query), Math.max(query.register, highest.get(key(query)) ?? 0));
+    const name = query.covers.join();
+    const before = charged.get(name) ?? 0;
+    const costOf = ({ work, gridWork }: Omit<Answer, "sounding">) =>
+      Math.max(0, work - before) + Math.max(0, gridWork - gridCharged);
+    let { answer } = query;
+    if (answer === undefined) {
+      const scan = scans.get(name) ?? scanOf(query.covers);
+      scans.set(name, scan);
+      for (answer = scan.answerTo(query.register); answer === undefined && budget.allows(costOf(scan)); ) {
+        if (shouldStop?.()) throw new Cancelled();
+        yield undefined;
+        scan.goOn();
+        answer = scan.answerTo(query.register);
+      }
+    }
+    if (answer === undefined || !budget.allows(costOf(answer))) {
+      budget.close();
+      answers.push(BEYOND_BUDGET);
+      continue;
+    }
+    budget.spend(costOf(answer));
+    charged.set(name, Math.max(before, answer.work));
+    gridCharged = Math.max(gridCharged, answer.gridWork);
+    answers.push(answer);
   }
-  const found = new Map<string, Sounding[]>();
-  const soundings: (Sounding | undefined)[] = [];
-  for (const query of queries) {
-    const name = key(query);
-    const known = found.get(name) ?? (yield* lowest(response, query.covers, highest.get(name) as number, options));
-    found.set(name, known);
-    soundings.push(known[query.register - 1]);
+  return answers;
+}
+
+/** Of the grid's frequencies (steps and their middles), the share that a scan asks for: strides pass over most. */
+const GRID_MADE = 0.25;
+
+/** One fingering's registers, from the bottom as far as they are asked for. */
+class Scan {
+  /** Microseconds so far, as `Answer` has them. */
+  work = 0;
+  gridWork = 0;
+  private readonly states: PortStates;
+  private readonly crossings: ReturnType<typeof crossings>;
+  /** Resonances of the register that the scan is in. */
+  private rivals: Sounding[] = [];
+  private readonly found: Answer[] = [];
+  private isDone = false;
+
+  constructor(
+    private readonly response: Response,
+    covers: readonly Cover[],
+  ) {
+    this.states = response.states(covers);
+    this.crossings = crossings(response, this.states);
   }
-  return soundings;
+
+  /** Undefined where it must go on. */
+  answerTo(register: number): Answer | undefined {
+    const { work, gridWork } = this;
+    return this.found[register - 1] ?? (this.isDone ? { sounding: undefined, work, gridWork } : undefined);
+  }
+
+  goOn(): void {
+    const { response } = this;
+    const before = response.work;
+    response.reach = 0;
+    const { value: crossing, done } = this.crossings.next();
+    const sounding = crossing?.way === "rises" ? soundingAt(response, this.states, crossing.samples) : undefined;
+    this.work += response.work - before;
+    this.gridWork = Math.max(this.gridWork, response.reach * GRID_MADE * response.pointWork);
+    this.isDone = done === true;
+    if (sounding && isResonance(sounding.resistance)) this.rivals.push(sounding);
+    if ((this.isDone || crossing?.way === "away") && this.rivals.length > 0) {
+      this.found.push({ sounding: strongest(this.rivals), work: this.work, gridWork: this.gridWork });
+      this.rivals = [];
+    }
+  }
 }
 
 /** The lowest `count` registers of one fingering, fewer where the plane-wave range of the bore ends before. Errors as above. */
@@ -107,7 +184,8 @@ export function* registerSteps(
   count: number,
   options: Options = {},
 ): Steps<Sounding[]> {
-  return yield* lowest(new Response(column, air), covers, count, options);
+  const queries = Array.from({ length: count }, (_, i) => ({ covers, register: i + 1 }));
+  return (yield* soundingSteps(column, air, queries, options)).filter((sounding) => sounding !== undefined);
 }
 
 /**
@@ -128,35 +206,6 @@ export function inputImpedance(
     const { resistance, reactance } = response.at((2 * Math.PI * frequency) / air.soundSpeed, states);
     return { re: resistance * unit, im: reactance * unit };
   });
-}
-
-function* lowest(
-  response: Response,
-  covers: readonly Cover[],
-  count: number,
-  { shouldStop }: Options,
-): Steps<Sounding[]> {
-  const states = response.states(covers);
-  const found: Sounding[] = [];
-  /** Of the register that the scan is in. */
-  let rivals: Sounding[] = [];
-  if (count < 1) return found;
-  for (const crossing of crossings(response, states)) {
-    if (crossing === undefined) {
-      if (shouldStop?.()) throw new Cancelled();
-      yield undefined;
-      continue;
-    }
-    if (crossing.way === "away" && rivals.length > 0) {
-      found.push(strongest(rivals));
-      rivals = [];
-      if (found.length >= count) return found;
-    }
-    if (crossing.way !== "rises") continue;
-    const sounding = soundingAt(response, states, crossing.samples);
-    if (sounding && isResonance(sounding.resistance)) rivals.push(sounding);
-  }
-  return rivals.length === 0 ? found : [...found, strongest(rivals)];
 }
 
 /** Of one register's resonances: the one that the least breath makes sound, and its rival. */

@@ -6,6 +6,7 @@ import { Grid } from "./grid.js";
 import type { WaveCache } from "./losses.js";
 import { type Linearised, Network, type PortStates, portStates } from "./network.js";
 import { layOut, type Skeleton } from "./skeleton.js";
+import { layingOutWork, pointWork, worked } from "./work.js";
 
 /** Impedance against the jet at one wave number, over ρc/S of the bore at the mouth. */
 export interface Sample {
@@ -22,6 +23,12 @@ export class Response {
   private readonly single: FrequencyPoint;
   private readonly out = new Float64Array(2);
   private discord: Discord | undefined;
+  /** Of what a frequency makes of the column, microseconds. */
+  readonly pointWork: number;
+  /** Done so far but for the grid, which fingerings have in common, microseconds. */
+  work = 0;
+  /** The farthest index on the grid since it was last set to nothing. */
+  reach = 0;
 
   /**
    * Throws a RangeError with a plain reason where the numbers make no instrument.
@@ -37,6 +44,8 @@ export class Response {
     private readonly grid = new Grid(),
   ) {
     this.skeleton = layOut(column, air, base?.skeleton ?? grid.latest);
+    this.pointWork = pointWork(this.skeleton);
+    worked(layingOutWork(this.skeleton));
     this.network = new Network(this.skeleton);
     this.single = new FrequencyPoint(this.skeleton, cache, base?.single);
   }
@@ -46,6 +55,7 @@ export class Response {
   }
 
   at(k: number, states: PortStates): Sample {
+    this.work += this.pointWork;
     return this.sample(this.single.set(k), states);
   }
 
@@ -63,10 +73,13 @@ export class Response {
 
   /** The same at the nth frequency, `k`, of a grid common to all fingerings. */
   onGrid(n: number, k: number, states: PortStates): Sample {
+    if (n > this.reach) this.reach = n;
     return this.sample(this.grid.at(n, k, this.skeleton), states);
   }
 
   private sample(point: FrequencyPoint, states: PortStates): Sample {
+    this.work += states.work;
+    worked(states.work);
     this.network.impedance(point, states, this.out);
     return { k: point.k, resistance: this.out[0] as number, reactance: this.out[1] as number };
   }

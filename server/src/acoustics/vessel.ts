@@ -3,6 +3,7 @@
  * share of the fields inside and outside; the vessel's whole air a spring.
  */
 import type { AirState } from "./airState.js";
+import { type Answer, type AnswerableQuery, type AnswerOrNot, BEYOND_BUDGET, soundingOf } from "./answer.js";
 import { coverLength } from "./aperture.js";
 import { Cancelled } from "./cancelled.js";
 import type { Cover } from "./column.js";
@@ -13,6 +14,7 @@ import { Inside } from "./vesselInside.js";
 import { Outside, wayRound } from "./vesselOutside.js";
 import { type Vessel, volumeOf, wallArea, wallPoint } from "./vesselShape.js";
 import { type Opening, System } from "./vesselSystem.js";
+import { Budget, worked } from "./work.js";
 
 export class Resonator {
   private readonly inside: Inside;
@@ -22,6 +24,8 @@ export class Resonator {
   private readonly outside: Outside;
   private readonly coupled: readonly (readonly number[])[];
   private readonly ways: readonly (readonly number[])[];
+  /** Done so far, microseconds (`work.ts`). */
+  work = 0;
 
   /** Throws a RangeError where the numbers make no vessel. */
   constructor(
@@ -94,6 +98,8 @@ export class Resonator {
     const system = this.system(covers);
     let [re, im] = [system.start, 0];
     for (let round = 0; round < ROUNDS; round++) {
+      this.work += system.work;
+      worked(system.work);
       const step = system.newton(re, im);
       if (step === undefined || !(re + step[0] > 0)) return undefined;
       re += step[0];
@@ -169,14 +175,40 @@ export function* vesselSoundingSteps(
   vessel: Vessel,
   air: AirState,
   queries: readonly Query[],
-  { shouldStop }: Options = {},
+  options: Options = {},
 ): Steps<(Sounding | undefined)[]> {
+  return (yield* vesselAnswerSteps(vessel, air, queries, { ...options, budget: undefined })).map(soundingOf);
+}
+
+/** As `vesselSoundingSteps`, with what each answer takes, and as far as the budget reaches. */
+export function* vesselAnswerSteps(
+  vessel: Vessel,
+  air: AirState,
+  queries: readonly AnswerableQuery[],
+  {
+    shouldStop,
+    budget = new Budget(Number.POSITIVE_INFINITY),
+  }: Omit<Options, "budget"> & { readonly budget?: Budget | undefined } = {},
+): Steps<AnswerOrNot[]> {
   const resonator = new Resonator(vessel, air);
-  const soundings: (Sounding | undefined)[] = [];
-  for (const { covers, register } of queries) {
+  const answers: AnswerOrNot[] = [];
+  for (const query of queries) {
     if (shouldStop?.()) throw new Cancelled();
-    yield undefined;
-    soundings.push(register === 1 ? resonator.sounding(covers) : undefined);
+    if (query.answer === undefined) yield undefined;
+    const answer = budget.isSpent ? undefined : (query.answer ?? answerOf(resonator, query));
+    if (answer === undefined || !budget.allows(answer.work)) {
+      budget.close();
+      answers.push(BEYOND_BUDGET);
+      continue;
+    }
+    budget.spend(answer.work);
+    answers.push(answer);
   }
-  return soundings;
+  return answers;
+}
+
+function answerOf(resonator: Resonator, { covers, register }: Query): Answer {
+  const before = resonator.work;
+  const sounding = register === 1 ? resonator.sounding(covers) : undefined;
+  return { sounding, work: resonator.work - before, gridWork: 0 };
 }

@@ -5,6 +5,7 @@ import { solveLast } from "./gauss.js";
 import { WAVE_CONSTANTS, waveConstants } from "./losses.js";
 import type { Inside } from "./vesselInside.js";
 import type { WallPoint } from "./vesselShape.js";
+import { solvingWork } from "./work.js";
 
 /** An opening as the solver sees it. */
 export interface Opening {
@@ -26,6 +27,8 @@ export interface Opening {
 
 /** Relative step of the wave number for the slope. */
 const SLOPE_STEP = 1e-6;
+/** Of what two openings make of each other at one frequency, microseconds (`work.ts`). */
+const PAIR_WORK = 0.2;
 
 /** One fingering's equations, pressure over jkρc: (Z + g₀)·U = 0 for the flows U, solved for the wave number. */
 export class System {
@@ -43,6 +46,12 @@ export class System {
   get start(): number {
     const conductance = this.open.reduce((sum, { area, depth, ends }) => sum + area / (depth + ends), 0);
     return Math.sqrt(conductance / this.volume);
+  }
+
+  /** Of a step, microseconds (`work.ts`). */
+  get work(): number {
+    const n = this.open.length + 1;
+    return 2 * (solvingWork(n, 0) + PAIR_WORK * n * n);
   }
 
   /** Newton's step toward the resonance from a complex wave number. */

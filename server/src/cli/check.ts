@@ -1,6 +1,7 @@
 /** `borewright check PATH…`: every finding in files and folders. */
 import { InvalidArgumentError } from "commander";
 import { checkDocument } from "../design/check.js";
+import { allowanceFor } from "../design/predict/allowance.js";
 import type { CheckSettings } from "../design/settings.js";
 import type { PlacedFinding } from "../document/designFile.js";
 import { LineIndex } from "../document/lineIndex.js";
@@ -71,7 +72,8 @@ export function checkPaths(
 }
 
 function checkFile({ file, design, lines }: ReadFile, settings: CheckSettings): CheckedFile {
-  const findings = design.documents.flatMap((document) => checkDocument(document, settings).findings);
+  const allowance = allowanceFor(design.documents.length);
+  const findings = design.documents.flatMap((document) => checkDocument(document, settings, { allowance }).findings);
   return { file, lines, findings: [...findings].sort((a, b) => a.span.start - b.span.start) };
 }
 

@@ -18,6 +18,11 @@ export const PREDICTION_RULES = {
     severity: "warning",
     canBeSwitched: true,
   },
+  "model/not-predicted": {
+    title: "Fingerings left without a prediction, since it would take too long.",
+    severity: "warning",
+    canBeSwitched: true,
+  },
   "response/weak-note": {
     title: "A note that is weak or does not hold its pitch.",
     severity: "information",

@@ -5,6 +5,7 @@ import { placeFinding } from "../document/place.js";
 import type { Finding } from "../instrument/finding.js";
 import { graded, type RuleLevels } from "../instrument/ruleLevels.js";
 import { wishesOf } from "./constraints/wishes.js";
+import { allowanceFor } from "./predict/allowance.js";
 import { type AnalyseOptions, analyse } from "./predict/analyse.js";
 import type { Analysis } from "./predict/analysis.js";
 import { checkSteps } from "./rules/index.js";
@@ -16,13 +17,13 @@ export interface CheckResult {
   readonly findings: readonly PlacedFinding[];
 }
 
-/** @throws Cancelled when `options.shouldStop` says so */
+/** As far as a file of one design may go, or `options.allowance` says. @throws Cancelled when `options.shouldStop` says so */
 export function checkDocument(
   document: DesignDocument,
   settings: CheckSettings = DEFAULT_SETTINGS,
   options: AnalyseOptions = {},
 ): CheckResult {
-  const analysis = analyse(document.resolution.instrument, settings, options);
+  const analysis = analyse(document.resolution.instrument, settings, { allowance: allowanceFor(1), ...options });
   return { analysis, findings: findingsOf(document, analysis, settings.rules) };
 }
 

@@ -3,6 +3,7 @@ import { createHash } from "node:crypto";
 import { Cancelled } from "../acoustics/cancelled.js";
 import type { Steps } from "../acoustics/steps.js";
 import { findingSteps } from "../design/check.js";
+import { allowanceFor } from "../design/predict/allowance.js";
 import { analysisSteps } from "../design/predict/analyse.js";
 import type { Analysis } from "../design/predict/analysis.js";
 import { KnownSoundings } from "../design/predict/knownSoundings.js";
@@ -103,12 +104,13 @@ export function designContext(
 ): DesignContext {
   const { uri, version } = open;
   const text = open.getText();
+  const allowance = allowanceFor(file.documents.length);
   const ownAnalyses = new SharedSteps<DesignDocument, Analysis>();
   const ownFindings = new SharedSteps<DesignDocument, readonly PlacedFinding[]>();
   const analysisOf = function* (document: DesignDocument): Steps<Analysis> {
     const { instrument } = document.resolution;
-    const key = nameOf(document.resolution) + JSON.stringify(settings.analysis);
-    const analysis = analyses.get(key) ?? (yield* analysisSteps(instrument, settings.analysis, { known }));
+    const key = nameOf(document.resolution) + JSON.stringify([settings.analysis, allowance]);
+    const analysis = analyses.get(key) ?? (yield* analysisSteps(instrument, settings.analysis, { known, allowance }));
     return remember(analyses, key, () => analysis, KEPT_ANALYSES + file.documents.length);
   };
   const analysing = (document: DesignDocument) => ownAnalyses.of(document, () => analysisOf(document));

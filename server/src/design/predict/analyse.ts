@@ -1,11 +1,13 @@
 import { airState } from "../../acoustics/air.js";
-import type { Sounding } from "../../acoustics/resonance.js";
+import { type AnswerOrNot, BEYOND_BUDGET } from "../../acoustics/answer.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
+import { Budget } from "../../acoustics/work.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Instrument } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
 import { frequencyOf, nearestNote } from "../../music/tuning.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
+import type { Allowance } from "./allowance.js";
 import type { Analysis, AnalysisSummary, FingeringPrediction } from "./analysis.js";
 import { bodySteps } from "./body.js";
 import type { KnownSoundings } from "./knownSoundings.js";
@@ -15,6 +17,8 @@ export interface AnalyseOptions {
   readonly shouldStop?: () => boolean;
   /** Soundings of earlier analyses, taken where they apply and kept for the next. */
   readonly known?: KnownSoundings;
+  /** How much may be done; as much as is needed where it is not said. */
+  readonly allowance?: Allowance;
 }
 
 /**
@@ -39,50 +43,56 @@ export function* analysisSteps(
   const temperature = instrument.air.temperature ?? settings.temperature;
   const tolerance = instrument.tolerance ?? settings.tolerance;
   const air = airState({ ...instrument.air, temperature });
-  const { soundings, refusal } = yield* containedSteps(
-    "The prediction",
-    () => predict(instrument, air, options),
-    FAILED,
-  );
+  const { answers, refusal } = yield* containedSteps("The prediction", () => predict(instrument, air, options), FAILED);
   const fingerings = instrument.fingerings.map((fingering, i): FingeringPrediction => {
-    const resonance = soundings[i];
+    const answer = answers[i];
+    const isBeyondBudget = answer === BEYOND_BUDGET;
+    const resonance = isBeyondBudget ? undefined : answer?.sounding;
     const predictedHz = resonance?.frequency;
     const targetHz = fingering.target && frequencyOf(fingering.target, instrument.tuning);
     return {
       fingering,
       targetHz,
       predictedHz,
+      isBeyondBudget,
       resonance,
       cents: targetHz !== undefined && predictedHz !== undefined ? centsAbove(predictedHz, targetHz) : undefined,
       nearest: predictedHz === undefined ? undefined : nearestNote(predictedHz, instrument.tuning),
     };
   });
-  return { instrument, temperature, tolerance, air, fingerings, summary: summarise(fingerings, tolerance), refusal };
+  const summary = summarise(fingerings, tolerance);
+  const remedyWork = options.allowance?.remedies;
+  return { instrument, temperature, tolerance, air, fingerings, summary, refusal, remedyWork };
 }
 
 interface Predicted {
-  readonly soundings: readonly (Sounding | undefined)[];
+  /** One for each fingering; undefined where it cannot be asked for. */
+  readonly answers: readonly (AnswerOrNot | undefined)[];
   readonly refusal: string | undefined;
 }
 
-const FAILED: Predicted = { soundings: [], refusal: "a fault of this program stands in the way" };
+const FAILED: Predicted = { answers: [], refusal: "a fault of this program stands in the way" };
 
-/** What each fingering sounds, undefined where there is none; and why nothing does, where the physics refuses the numbers. */
+/** What each fingering sounds; and why nothing does, where the physics refuses the numbers. */
 function* predict(instrument: Instrument, air: Analysis["air"], options: AnalyseOptions): Steps<Predicted> {
   const queries = instrument.fingerings.flatMap(({ covers, register }, index) =>
     covers === undefined ? [] : [{ index, covers, register }],
   );
-  const found: (Sounding | undefined)[] = new Array(instrument.fingerings.length).fill(undefined);
+  const found: (AnswerOrNot | undefined)[] = new Array(instrument.fingerings.length).fill(undefined);
+  const { allowance, known, shouldStop } = options;
+  const asked = {
+    ...(shouldStop === undefined ? {} : { shouldStop }),
+    ...(allowance === undefined ? {} : { budget: new Budget(allowance.prediction) }),
+  };
   try {
-    const soundings = yield* options.known?.steps(instrument, air, queries, options) ??
-      bodySteps(instrument, air, queries, options);
+    const answers = yield* known?.steps(instrument, air, queries, asked) ?? bodySteps(instrument, air, queries, asked);
     queries.forEach(({ index }, i) => {
-      found[index] = soundings[i];
+      found[index] = answers[i];
     });
-    return { soundings: found, refusal: undefined };
+    return { answers: found, refusal: undefined };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    return { soundings: found, refusal: error.message };
+    return { answers: found, refusal: error.message };
   }
 }
 

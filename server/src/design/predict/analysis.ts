@@ -8,8 +8,10 @@ export interface FingeringPrediction {
   readonly fingering: Fingering;
   /** Hz; undefined where the fingering has no readable target. */
   readonly targetHz: number | undefined;
-  /** Hz; undefined where the column is not fully described or has no such resonance. */
+  /** Hz; undefined where the column is not fully described, has no such resonance, or too much else came before. */
   readonly predictedHz: number | undefined;
+  /** Whether it was left out, since it and what comes before it take too much work. */
+  readonly isBeyondBudget: boolean;
   /** How firm and strong the predicted resonance is; undefined with `predictedHz`. */
   readonly resonance: Sounding | undefined;
   /** How far the prediction lies above the target, cents; negative is flat. */
@@ -31,6 +33,8 @@ export interface Analysis {
   readonly summary: AnalysisSummary | undefined;
   /** Why there is no prediction at all, where the physics refuses the numbers of a described instrument. */
   readonly refusal?: string | undefined;
+  /** What the search for remedies may take, microseconds (`acoustics/work.ts`); undefined: what it needs. */
+  readonly remedyWork?: number | undefined;
 }
 
 export interface AnalysisSummary {

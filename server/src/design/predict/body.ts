@@ -1,9 +1,10 @@
 /** What sounds, whatever the family: one air column for all fingerings, a column for each pipe, or a vessel. */
 import type { AirState } from "../../acoustics/airState.js";
+import { type Answer, type AnswerableQuery, type AnswerOrNot, soundingOf } from "../../acoustics/answer.js";
 import type { Column } from "../../acoustics/column.js";
-import { type Options, type Query, type Sounding, soundingSteps } from "../../acoustics/resonance.js";
+import { answerSteps, type Options, type Query, type Sounding } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
-import { vesselSoundingSteps } from "../../acoustics/vessel.js";
+import { vesselAnswerSteps } from "../../acoustics/vessel.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { Instrument } from "../../instrument/model.js";
 import { scaledColumn } from "./scaledColumn.js";
@@ -38,29 +39,32 @@ export function soundingsOf(
   queries: readonly IndexedQuery[],
   options: Options = {},
 ): readonly (Sounding | undefined)[] {
-  return drained(bodySteps(body, air, queries, options));
+  return drained(bodySteps(body, air, queries, options)).map(soundingOf);
 }
 
-/** As `soundingsOf`, step by step. */
+/** Answers to the queries as far as `options.budget` reaches, step by step. */
 export function* bodySteps(
   body: Body,
   air: AirState,
-  queries: readonly IndexedQuery[],
+  queries: readonly (IndexedQuery & AnswerableQuery)[],
   options: Options = {},
-): Steps<readonly (Sounding | undefined)[]> {
+): Steps<readonly AnswerOrNot[]> {
   const shape = body.vessel?.shape;
-  if (shape !== undefined) return yield* vesselSoundingSteps(shape, air, queries, options);
+  if (shape !== undefined) return yield* vesselAnswerSteps(shape, air, queries, options);
   if (body.pipes === undefined)
     return body.column === undefined
-      ? queries.map(() => undefined)
-      : yield* soundingSteps(body.column, air, queries, options);
-  const soundings: (Sounding | undefined)[] = [];
+      ? queries.map(() => SILENT)
+      : yield* answerSteps(body.column, air, queries, options);
+  const answers: AnswerOrNot[] = [];
   for (const query of queries) {
     const column = columnFor(body, query.index);
-    soundings.push(column && (yield* soundingSteps(column, air, [query], options))[0]);
+    answers.push(...(column === undefined ? [SILENT] : yield* answerSteps(column, air, [query], options)));
   }
-  return soundings;
+  return answers;
 }
+
+/** Of what is not fully described. */
+const SILENT: Answer = { sounding: undefined, work: 0, gridWork: 0 };
 
 /** The body with its columns and its hollow changed. */
 export function mapBody<B extends Body>(

@@ -3,12 +3,13 @@
  * an edit of a hole leaves what frequencies make of all others.
  */
 import type { AirState } from "../../acoustics/airState.js";
+import { type Answer, type AnswerOrNot, BEYOND_BUDGET } from "../../acoustics/answer.js";
 import { Grid } from "../../acoustics/grid.js";
-import type { Options, Query, Sounding } from "../../acoustics/resonance.js";
+import type { Options, Query } from "../../acoustics/resonance.js";
 import type { Steps } from "../../acoustics/steps.js";
 import { type Body, bodySteps, columnFor, type IndexedQuery } from "./body.js";
 
-type Remembered = ReadonlyMap<string, Sounding | undefined>;
+type Remembered = ReadonlyMap<string, Answer>;
 
 /** Columns and vessels remembered: the pipes of a large pan pipe, or a few states of an instrument between edits. */
 const MOST_BODIES = 64;
@@ -25,28 +26,25 @@ export class KnownSoundings {
     air: AirState,
     queries: readonly IndexedQuery[],
     options: Options = {},
-  ): Steps<readonly (Sounding | undefined)[]> {
+  ): Steps<readonly AnswerOrNot[]> {
     const keyOf = bodyKeys(body, air);
     const places = queries.map((query) => ({ query, body: keyOf(query.index), fingering: fingeringKey(query) }));
-    const missing = places.filter((place) => !this.bodies.get(place.body)?.has(place.fingering));
-    const found = yield* bodySteps(
+    const answers = yield* bodySteps(
       body,
       air,
-      missing.map(({ query }) => query),
+      places.map((place) => ({ ...place.query, answer: this.bodies.get(place.body)?.get(place.fingering) })),
       { ...options, grid: this.grid },
     );
     this.grid.trim();
-    const fresh = new Map(missing.map((place, i) => [place, found[i]]));
-    const soundings = places.map((place) =>
-      fresh.has(place) ? fresh.get(place) : this.bodies.get(place.body)?.get(place.fingering),
-    );
-    const asked = new Map<string, Map<string, Sounding | undefined>>();
+    const asked = new Map<string, Map<string, Answer>>();
     places.forEach((place, i) => {
-      const own = asked.get(place.body) ?? new Map();
-      asked.set(place.body, own.set(place.fingering, soundings[i]));
+      const own = asked.get(place.body) ?? new Map<string, Answer>();
+      const answer = answers[i];
+      if (answer !== undefined && answer !== BEYOND_BUDGET) own.set(place.fingering, answer);
+      asked.set(place.body, own);
     });
     for (const [key, own] of asked) this.keep(key, own);
-    return soundings;
+    return answers;
   }
 
   private keep(key: string, own: Remembered): void {

@@ -5,13 +5,21 @@ import type { Finding } from "../../instrument/finding.js";
 import type { Wishes } from "../constraints/wishes.js";
 import type { Analysis } from "../predict/analysis.js";
 import { noResonance } from "./noResonance.js";
+import { notPredicted } from "./notPredicted.js";
 import { outOfRange } from "./outOfRange.js";
 import { outOfTune } from "./outOfTune.js";
 import type { Rule } from "./rule.js";
 import { twoResonances } from "./twoResonances.js";
 import { weakNote } from "./weakNote.js";
 
-export const ANALYSIS_RULES: readonly Rule[] = [outOfTune, noResonance, twoResonances, weakNote, outOfRange];
+export const ANALYSIS_RULES: readonly Rule[] = [
+  outOfTune,
+  noResonance,
+  notPredicted,
+  twoResonances,
+  weakNote,
+  outOfRange,
+];
 
 /** What all rules find, step by step. */
 export function* checkSteps(analysis: Analysis, wishes: Wishes): Steps<readonly Finding[]> {

@@ -25,6 +25,8 @@ export const noResonance: Rule = {
             const { fingering } = prediction;
             const { vessel, pipes } = analysis.instrument;
             if (fingering.covers === undefined || prediction.predictedHz !== undefined) return [];
+            // Nobody has looked.
+            if (prediction.isBeyondBudget) return [];
             // A pipe that is not fully described has its own finding.
             if (pipes !== undefined && pipes[index]?.column === undefined) return [];
             const message =

@@ -3,6 +3,7 @@
  * decides the pitch, or on the bore's length for notes with every hole closed; on the pipe's length in a pan pipe.
  */
 import type { Steps } from "../../acoustics/steps.js";
+import { Budget, within } from "../../acoustics/work.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
 import type { Wishes } from "../constraints/wishes.js";
@@ -62,8 +63,9 @@ interface Beside {
 
 function* singly(analysis: Analysis, wishes: Wishes, beside?: Beside): Steps<readonly Finding[]> {
   const findings: Finding[] = [];
+  const budget = new Budget(analysis.remedyWork ?? Number.POSITIVE_INFINITY);
   for (const governed of governedFingerings(analysis)) {
-    const finding = yield* findingFor(analysis, wishes, governed, beside);
+    const finding = yield* findingFor(analysis, wishes, governed, beside, budget);
     if (finding !== undefined) findings.push(finding);
   }
   return findings;
@@ -74,6 +76,7 @@ function* findingFor(
   wishes: Wishes,
   governed: Governed,
   beside: Beside | undefined,
+  budget: Budget,
 ): Steps<Finding | undefined> {
   const isOut = (index: number) => Math.abs(analysis.fingerings[index]?.cents ?? 0) > analysis.tolerance;
   const worstIndex = governed.fingerings[0];
@@ -89,7 +92,12 @@ function* findingFor(
   const remedy = yield* containedSteps(
     "A remedy",
     () =>
-      governed.hole === undefined ? wholeRemedy(analysis, wishes, worstIndex) : holeRemedy(analysis, wishes, governed),
+      within(
+        budget,
+        governed.hole === undefined
+          ? wholeRemedy(analysis, wishes, worstIndex)
+          : holeRemedy(analysis, wishes, governed),
+      ),
     "",
   );
   return {

@@ -87,7 +87,8 @@ function mark(cents: number, tolerance: number): string {
   return Math.abs(cents) <= tolerance ? verdict(cents, tolerance) : "";
 }
 
-function notPredicted({ fingering: { covers, register } }: GovernedNote, hasColumn: boolean): string {
+function notPredicted({ fingering: { covers, register }, isBeyondBudget }: GovernedNote, hasColumn: boolean): string {
+  if (isBeyondBudget) return "Not predicted: with what comes before it, it would take too long.";
   if (!hasColumn) return "Not predicted yet: the bore, mouth or holes are not complete.";
   if (covers === undefined) return "Not predicted: the fingering cannot be read.";
   return `Not predicted: the air column has no register ${register} with this fingering.`;

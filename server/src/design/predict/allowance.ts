@@ -1,0 +1,19 @@
+/** What may be worked out for the findings of a file, so that they are there in some two seconds whatever the file asks for. */
+
+/** Microseconds as counted in `acoustics/work.ts`. */
+export interface Allowance {
+  /** For what fingerings sound. */
+  readonly prediction: number;
+  /** For the remedies told in findings. */
+  readonly remedies: number;
+}
+
+/** Ten holes and thirty fingerings take a hundredth of it, fifty and fifty three quarters. */
+const PREDICTION_WORK = 900_000;
+/** A remedy of ten holes takes a thousandth of it. */
+const REMEDY_WORK = 450_000;
+
+/** Of each of a file's designs. */
+export function allowanceFor(designs: number): Allowance {
+  return { prediction: PREDICTION_WORK / designs, remedies: REMEDY_WORK / designs };
+}

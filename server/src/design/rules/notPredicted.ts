@@ -1,0 +1,31 @@
+/** model/not-predicted: what lies beyond the work that the findings of one file may take. */
+import type { RuleCode } from "../../instrument/finding.js";
+import type { Analysis } from "../predict/analysis.js";
+import { nameOfFingering } from "../predict/governing.js";
+import type { Rule } from "./rule.js";
+
+export const NOT_PREDICTED: RuleCode = "model/not-predicted";
+
+export const notPredicted: Rule = {
+  code: NOT_PREDICTED,
+  title: "fingerings left without a prediction, since it would take too long",
+  check: (analysis) => {
+    const left = analysis.fingerings.filter(({ isBeyondBudget }) => isBeyondBudget);
+    const [first] = left;
+    if (first === undefined) return [];
+    const asked = analysis.fingerings.length;
+    const which =
+      left.length === asked
+        ? `None of the ${asked} fingerings is`
+        : `${left.length} of ${asked} fingerings, from ${nameOfFingering(first)} on, are not`;
+    const message = `${which} predicted here: with ${sizeInWords(analysis)} it would take too long. Describe fewer fingerings or holes in one file; \`borewright pitch\` predicts them all.`;
+    return [{ code: NOT_PREDICTED, severity: "warning", message, path: first.fingering.path }];
+  },
+};
+
+function sizeInWords({ instrument }: Analysis): string {
+  const { holes, pipes, column } = instrument;
+  if (pipes !== undefined) return `${pipes.length} pipes`;
+  const stations = column?.bore.length ?? 0;
+  return stations > holes.length ? `${holes.length} holes and ${stations} stations` : `${holes.length} holes`;
+}
