@@ -4,12 +4,14 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { applyEdits } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
+import { graded } from "../../instrument/ruleLevels.js";
 import { analysisSteps } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { commonShift } from "../rekey/commonShift.js";
 
 /**
- * Cents by which a fingering is off after an edit; undefined where it sounds no more.
+ * Cents by which a fingering is off after an edit; undefined where it sounds no more, and where the edited design breaks what it did
+ * not break before: holes nearer than their gap, a pipe or a vessel larger than the bed.
  * @param beside cents that all notes are off together: what is told is off against them, as they are after the edit
  */
 export function* predictedAgainSteps(
@@ -21,9 +23,21 @@ export function* predictedAgainSteps(
 ): Steps<number | undefined> {
   const text = applyEdits(document.text, edits);
   const edited = readDesign(text, document.syntax).documents[document.index];
-  if (edited === undefined) return undefined;
+  if (edited === undefined || breaksMore(document, edited)) return undefined;
   const after = yield* analysisSteps(edited.resolution.instrument, { tolerance, temperature });
   const cents = after.fingerings[fingering]?.cents;
   if (cents === undefined || beside === undefined) return cents;
   return cents - (commonShift(after)?.cents ?? beside);
+}
+
+/** Whether a design has a warning or an error of its shape that another had not, by its own grading of rules. */
+function breaksMore(before: DesignDocument, after: DesignDocument): boolean {
+  const told = new Set(seriousOf(before));
+  return seriousOf(after).some((finding) => !told.has(finding));
+}
+
+function seriousOf({ findings, resolution }: DesignDocument): readonly string[] {
+  return graded(findings, resolution.ruleLevels, {})
+    .filter(({ severity }) => severity !== "information")
+    .map(({ code, path }) => JSON.stringify([code, path]));
 }
