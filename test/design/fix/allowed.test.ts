@@ -76,6 +76,41 @@ fingerings: [ { degree: 1, holes: ● }, { degree: 6, holes: ○ } ]
   });
 });
 
+describe("what has no limits of its own", () => {
+  const pipe = (bed: string) => `borewright: 1
+family: panpipe
+key: A4
+wall: 2
+print: { bed: ${bed} }
+pipes: [ { note: A4, length: 150, diameter: 12 } ]
+`;
+
+  it("a pipe is not made longer than the bed takes", async () => {
+    const titles = async (text: string) => (await fixesOf(quick(text))).map(({ title }) => title).join();
+    expect(await titles(pipe("[220, 220, 220]"))).toMatch(/Move the stopper .* away from the mouth/);
+    expect(found(quick(pipe("[156, 20, 20]")))).toHaveLength(1);
+    expect(await titles(pipe("[156, 20, 20]"))).not.toMatch(/stopper/);
+  });
+
+  const vessel = (gap: number) => `borewright: 1
+family: vessel
+key: G4
+tolerance: 5
+wall: 4
+mouth: { window: { width: 9, cutUp: 5 } }
+vessel: { shape: ellipsoid, length: 72, width: 50, height: 45 }
+holes: [ { name: L1, diameter: 6, angle: 60 }, { name: L2, diameter: 6, angle: 84 } ]
+fingerings: [ { degree: 1, holes: ●● }, { degree: 4, holes: ●○ } ]
+print: { holeGap: ${gap} }
+`;
+
+  it("a vessel's hole is not opened into the gap to the next", async () => {
+    const titles = async (text: string) => (await fixesOf(quick(text))).map(({ title }) => title).join();
+    expect(await titles(vessel(1))).toMatch(/Open L2/);
+    expect(await titles(vessel(4.86))).not.toMatch(/Open L2/);
+  });
+});
+
 it("a fix does what its title says, in any instrument", async () => {
   await fc.assert(
     fc.asyncProperty(instrumentTexts, async (text) => {
