@@ -61,11 +61,13 @@ export class Response {
 
   /** Solves the column's equations and their transpose at one wave number, into `out`. */
   linearise(k: number, states: PortStates, out: Linearised): void {
+    worked(2 * states.work);
     this.network.linearise(this.single.set(k), states, out);
   }
 
   /** How far this column's equations at `k` are from fulfilled by the unknowns of another with the same ports, by row. */
   discordOf(k: number, states: PortStates, { xRe, xIm }: Linearised): Discord {
+    worked(states.work / 4);
     this.discord ??= new Discord(this.skeleton);
     this.discord.of(this.single.set(k), states, xRe, xIm);
     return this.discord;

@@ -7,6 +7,12 @@ import type { Steps } from "./steps.js";
 
 let total = 0;
 
+/** Whether more than so many microseconds have been worked since now. For work without a pause, where nobody else's comes between. */
+export function spentAfter(microseconds: number): () => boolean {
+  const begun = total;
+  return () => total - begun > microseconds;
+}
+
 /** Counts work as done. */
 export function worked(microseconds: number): void {
   total += microseconds;

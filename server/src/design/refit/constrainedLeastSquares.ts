@@ -18,6 +18,8 @@ export interface LeastSquaresProblem {
   /** What an unknown would like to be, and the residual one unit away from it costs. */
   readonly wish: readonly { readonly value: number; readonly weight: number }[];
   readonly inequalities: readonly Inequality[];
+  /** Asked before each trial step: whether the point reached must do. */
+  readonly isSpent?: () => boolean;
   /** Trial steps at most; default 60. */
   readonly mostSteps?: number;
   /** Share of the cost below which a further step's gain is not worth its price; default 1e-4. */
@@ -50,6 +52,8 @@ export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSqua
   let damping = FIRST_DAMPING;
   const { mostSteps = USUAL_MOST_STEPS, leastGain = USUAL_LEAST_GAIN } = problem;
   for (let step = 0; step < mostSteps && damping < MOST_DAMPING; step++) {
+    // The first says what binds.
+    if (step > 0 && problem.isSpent?.()) break;
     const trial = dampedStep(problem, x, { residuals: here.residuals, jacobian }, damping);
     // Where no step is ever taken, the start is the end: the first trial says what binds there.
     multipliers ??= trial.multipliers;

@@ -17,6 +17,8 @@ export interface FitProblem {
    * is to be `confirmed`.
    */
   readonly everyStepScanned?: boolean;
+  /** Whether more work would be too much: then what is found must do. */
+  readonly isSpent: () => boolean;
   /** Trial steps at most from each start. */
   readonly mostSteps: number;
 }
@@ -80,7 +82,7 @@ export function solveFit(problem: FitProblem, start: readonly number[]): Fit {
       if (!(error instanceof RangeError)) throw error;
       lastError = error;
     }
-    if (best !== undefined && worstOf(best) < GOOD) return best;
+    if (best !== undefined && (worstOf(best) < GOOD || problem.isSpent())) return best;
   }
   if (best === undefined) throw lastError;
   return best;
@@ -127,6 +129,7 @@ function fitFrom(problem: FitProblem, start: readonly number[], wish: Wish): Fit
     wish,
     inequalities: limits,
     mostSteps,
+    isSpent: problem.isSpent,
     leastGain: LEAST_GAIN,
   });
   return { x, cents: residuals, cost, multipliers };

@@ -22,7 +22,7 @@ const STEPS_BEYOND_A_LIMIT = 6;
 export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[] {
   const answers: { readonly obstacle: Obstacle; readonly cost: number }[] = [];
   for (const limit of promising(problem, found)) {
-    if (answers.length >= ENOUGH_ANSWERS) break;
+    if (answers.length >= ENOUGH_ANSWERS || problem.isSpent()) break;
     const answer = answerWithout(problem, found, limit);
     if (answer !== undefined) answers.push(answer);
   }

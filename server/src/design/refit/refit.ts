@@ -47,6 +47,8 @@ export interface RefitTargets {
   readonly freedom: Freedom;
   /** Where holes alone may move: whether the notes count that no hole decides, so that holes are not moved at their cost. */
   readonly everyNote?: boolean;
+  /** Whether more work would be too much: asked on the way, and then what is found must do. Never, where it is not given. */
+  readonly isSpent?: () => boolean;
 }
 
 /**
@@ -133,7 +135,7 @@ interface Task {
 function taskOf(
   document: DesignDocument,
   analysis: Analysis,
-  { targets, factor, freedom, everyNote = false }: RefitTargets,
+  { targets, factor, freedom, everyNote = false, isSpent = () => false }: RefitTargets,
   options: AnalyseOptions,
 ): Task {
   const { column } = analysis.instrument;
@@ -148,7 +150,7 @@ function taskOf(
   const tuner = new Tuner({ analysis, column, unknowns, targets: wanted }, options);
   const room = limits.map((limit) => withRoom(limit, steps));
   return {
-    problem: { tuner, unknowns, limits: room, mostSteps: MOST_STEPS },
+    problem: { tuner, unknowns, limits: room, mostSteps: MOST_STEPS, isSpent },
     column,
     limits,
     limitsAt: (x) => limitsOf({ ...context, placed: tuner.columnAt(x) }),
@@ -181,7 +183,7 @@ interface Solution {
 function solved(task: Task, solve: (problem: FitProblem, task: Task) => Fit, known?: number): Solution | undefined {
   const followed = solvedIn(task, task.problem, solve, known);
   // The way there was followed; where another register came up at its end, all of it is asked anew.
-  if (followed?.confirmed !== false) return followed;
+  if (followed?.confirmed !== false || task.problem.isSpent()) return followed;
   return solvedIn(task, { ...task.problem, everyStepScanned: true }, solve, known);
 }
 
@@ -259,7 +261,7 @@ function best(task: Task): Solution {
     try {
       const found = solved(task, way, best?.cost);
       if (found !== undefined && (best === undefined || largest(found.cents) < largest(best.cents))) best = found;
-      if (best !== undefined && largest(best.cents) <= IN_TUNE) break;
+      if (best !== undefined && (largest(best.cents) <= IN_TUNE || task.problem.isSpent())) break;
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       lost = error;

@@ -1,5 +1,6 @@
 /** Another key with walls, hands and print as they are: the holes and the bore's length solved anew. */
 
+import { spentAfter } from "../../acoustics/work.js";
 import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { applyEdits } from "../../document/edits.js";
@@ -43,6 +44,13 @@ export interface RefitRequest {
   readonly options: AnalyseOptions;
 }
 
+/**
+ * What a refit's fits, and the search for the nearest key, may take before what is found must do; microseconds (`acoustics/work.ts`). An
+ * instrument of eight holes takes a tenth.
+ */
+const REFIT_WORK = 900_000;
+const KEY_SEARCH_WORK = 4_000_000;
+
 /** @throws CannotRekey, Cancelled */
 export function rekeyByRefit({
   file,
@@ -55,17 +63,29 @@ export function rekeyByRefit({
   settings,
   options,
 }: RefitRequest): RekeyResult {
+  const isSpent = spentAfter(REFIT_WORK);
   const asked = (key: Note): Asked => {
     const renamedFile = readDesign(applyEdits(file.text, renamingTo(key)), file.syntax);
     const renamed = instrumentOf(renamedFile, document.index);
     const retargeted = analyse(renamed.resolution.instrument, settings, options);
     const targets = retargeted.fingerings.map(({ targetHz }) => targetHz);
-    return { renamedFile, renamed, retargeted, wish: { targets, factor: targetRatio(before, retargeted), freedom } };
+    return {
+      renamedFile,
+      renamed,
+      retargeted,
+      wish: { targets, factor: targetRatio(before, retargeted), freedom, isSpent },
+    };
   };
   const { renamedFile, renamed, retargeted, wish } = asked(to);
   const plainFactor = wish.factor;
   const sameKey = from.midi === to.midi;
-  const another = () => (sameKey ? undefined : nearestKey(from, to, (key) => prospectOf(() => asked(key), options)));
+  let isKeySearchSpent = () => false;
+  const another = () => {
+    // What takes so long for one key takes far too long for many.
+    if (sameKey || isSpent()) return undefined;
+    isKeySearchSpent = spentAfter(KEY_SEARCH_WORK);
+    return nearestKey(from, to, (key) => prospectOf(() => asked(key), isKeySearchSpent, options));
+  };
   const solved = (asked: RefitTargets) =>
     retargeted.instrument.pipes === undefined
       ? offering(another, () => refitOf(retargeted)(renamedFile, renamed, retargeted, asked, options))
@@ -107,6 +127,7 @@ export function rekeyByRefit({
   const { edits, text, after, moves, obstacles } = isTaken
     ? refitted
     : { ...written([]), moves: [], obstacles: found.obstacles };
+  const isCut = isSpent();
   const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another();
   return {
     from,
@@ -128,6 +149,7 @@ export function rekeyByRefit({
       ...lostNotes(before, after),
       ...(moves.length > 0 ? measuredRemarks(document) : []),
       ...obstacles.map((obstacle) => inWords(obstacle, nearest)),
+      ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],
   };
 }
@@ -166,11 +188,12 @@ interface Asked {
 }
 
 /** Whether a refit would do what is asked; a key whose notes leave the range of notes is hopeless. */
-function prospectOf(asked: () => Asked, options: AnalyseOptions): Prospect {
+function prospectOf(asked: () => Asked, isSpent: () => boolean, options: AnalyseOptions): Prospect {
+  if (isSpent()) return "hopeless";
   try {
     const { renamed, retargeted, wish } = asked();
     const prospect = retargeted.instrument.vessel === undefined ? refitProspect : vesselRefitProspect;
-    return prospect(renamed, retargeted, wish, options);
+    return prospect(renamed, retargeted, { ...wish, isSpent }, options);
   } catch (error) {
     if (error instanceof CannotRekey) return "hopeless";
     throw error;
@@ -190,6 +213,15 @@ function lengthOf({ instrument }: Analysis): number {
 function inWords({ message, advice, ofDrawing }: Obstacle, nearest: Note | undefined): string {
   if (ofDrawing) return `Held back by: ${message}. To come closer, ${advice}.`;
   return `Held back by: ${message}. To come closer, ${advice}, or take ${nearest === undefined ? "another key" : `key ${nearest.name}`}.`;
+}
+
+/** Said where the work allowed was not enough. */
+function cutShort(refit: boolean, keySearch: boolean): readonly string[] {
+  if (refit)
+    return [
+      "So many holes and notes take long: the search was cut short, and this is the best it had found. Ask again from the result, or describe fewer fingerings.",
+    ];
+  return keySearch ? ["So many holes and notes take long: not every key within an octave was tried."] : [];
 }
 
 /** Beyond a quarter tone a note is another one. Cents. */
