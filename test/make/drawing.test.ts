@@ -54,6 +54,14 @@ describe.each(examples)("%s on paper", (name) => {
 });
 
 describe("a drawing", () => {
+  it("says of a wall too thin for a windway that there is none, and gives it no height", () => {
+    const words = texts(sheets(WHISTLE.replace(/^wall: .*$/m, "wall: 0.6"))[0])
+      .map(({ text }) => text)
+      .join(" ");
+    expect(words).toContain("too thin for a windway");
+    expect(words).not.toMatch(/\b0 (mm )?high/);
+  });
+
   it("gives each hole's place once along the view and once in the table, with a drill not larger than it", () => {
     const words = texts(sheets(WHISTLE)[0]).map(({ text }) => text);
     for (const at of ["173.3", "210.3", "229.8", "270.8", "289.6", "321.4"]) {

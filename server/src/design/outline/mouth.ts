@@ -89,11 +89,10 @@ function duct(window: WindowOutline, radius: number, wall: number, sizes: Sizes)
 export function windwayOf(window: WindowOutline, floor: number, most: number, sizes: Sizes) {
   const length = sizes.or(["mouth", "windway", "length"], USUAL.windwayLength, "A windway of");
   const width = sizes.or(["mouth", "windway", "width"], window.width);
-  const exitHeight = sizes.or(
-    ["mouth", "windway", "height"],
-    Math.min(USUAL.windwayExit, Math.max(most, 0)),
-    "A windway whose exit is as high as",
-  );
+  const usualExit = Math.min(USUAL.windwayExit, Math.max(most, 0));
+  // In a thin wall there is no room for one: nothing is taken.
+  const taken = usualExit > 0 ? "A windway whose exit is as high as" : undefined;
+  const exitHeight = sizes.or(["mouth", "windway", "height"], usualExit, taken);
   const usualEntry = Math.max(exitHeight, Math.min(exitHeight * USUAL.windwayEntryShare, most));
   return {
     from: window.from - length,

@@ -121,7 +121,9 @@ function mouthInWords({ mouth }: TubeOutline, length: (mm: number) => string): s
     case "duct":
     case "two-chamber": {
       const { window, windway } = mouth;
-      return `Window ${length(window.width)} wide, cut-up ${length(window.length)}; windway ${length(windway.to - windway.from)} long, ${length(windway.exitHeight)} high at its exit.`;
+      const opening = `Window ${length(window.width)} wide, cut-up ${length(window.length)}`;
+      if (windway.exitHeight <= 0) return `${opening}; the wall is too thin for a windway: it needs a head of its own.`;
+      return `${opening}; windway ${length(windway.to - windway.from)} long, ${length(windway.exitHeight)} high at its exit.`;
     }
     case "embouchure":
       return `Embouchure hole ${length(mouth.length)} along, ${length(mouth.width)} across, chimney ${length(mouth.chimney)}; stopper's face at ${length(mouth.closedAt)}.`;
@@ -238,6 +240,6 @@ function notes({ pen, to, from }: Framed, hasSmallParts: boolean, assumed: reado
   for (const [i, line] of lines.entries()) pen.text([x, y + i * NOTE_STEP], line, { size: 2 });
 }
 
-const NOTE_SIGNS = 118;
+const NOTE_SIGNS = 104;
 const NOTE_WIDTH = 112;
 const NOTE_STEP = 2.6;
