@@ -146,7 +146,8 @@ describe("colour", () => {
 
   it("on a terminal", (test) => {
     const line = `'${process.execPath}' '${PROGRAM}' check flat.bore.yaml`;
-    const { NO_COLOR: _, FORCE_COLOR: __, ...env } = process.env;
+    // Node gives an unknown build server no colours, terminal or not.
+    const { NO_COLOR: _, FORCE_COLOR: __, CI: ___, ...env } = process.env;
     const options = { cwd: folder, encoding: "utf8", env: { ...env, TERM: "xterm-256color" } } as const;
     const { error, stdout } = spawnSync("script", ["-qec", line, "/dev/null"], options);
     if (error !== undefined) return test.skip("no program `script` to make a terminal with");
