@@ -6,6 +6,8 @@ export type ToView =
   /** The text cannot be drawn at the moment: the last drawing stays. */
   | { readonly type: "trouble"; readonly words: string }
   | { readonly type: "trial"; readonly id: number; readonly answer: TrialAnswer }
+  /** What was dragged could not be written. */
+  | { readonly type: "endDrag" }
   /** The line of the text's cursor, from 0. */
   | { readonly type: "cursor"; readonly line: number };
 

@@ -54,8 +54,11 @@ export function next(state: ViewState, event: Event): ViewState {
   switch (event.type) {
     case "view": {
       const selected = Math.min(state.selected, Math.max(0, event.view.rows.length - 1));
-      // The text is the truth: what was only tried is over once it says something new.
-      return { ...state, file: event.view, trouble: undefined, trial: undefined, drag: undefined, selected };
+      const shown = { ...state, file: event.view, trouble: undefined, selected };
+      const { file } = state;
+      const sameText = file?.version === event.view.version && file.documentIndex === event.view.documentIndex;
+      // The text is the truth: what was only tried is over once it says something new, and not before.
+      return sameText ? shown : { ...shown, trial: undefined, drag: undefined };
     }
     case "trouble":
       return { ...state, trouble: event.words, trial: undefined, drag: undefined };

@@ -89,9 +89,12 @@ export class BoreView {
     this.asking = true;
     this.stale = false;
     try {
-      this.draw(
-        await this.request<BoreViewAnswer>(BORE_VIEW, { uri: this.protocolUri, documentIndex: this.documentIndex }),
-      );
+      // The language client hears of a change after us: the server must have been told before it is asked.
+      const document = await this.document();
+      const question = { uri: this.protocolUri, documentIndex: this.documentIndex };
+      const answer = await this.request<BoreViewAnswer>(BORE_VIEW, question);
+      if (answer.view !== undefined && answer.view.version !== document.version) this.stale = true;
+      else this.draw(answer);
     } catch {
       this.stale ||= true; // cancelled by a newer text
     }
@@ -154,7 +157,7 @@ export class BoreView {
       if (await workspace.applyEdit(edit)) return;
     }
     // Back to what the text says.
-    if (this.shown !== undefined) this.post({ type: "view", view: this.shown });
+    this.post({ type: "endDrag" });
   }
 
   private async reveal(line: number): Promise<void> {

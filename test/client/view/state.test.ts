@@ -92,6 +92,11 @@ describe("the bore view's state", () => {
       expect(next(dragged, event)).toMatchObject({ drag: undefined, trial: undefined });
   });
 
+  it("keeps what is dragged when the same text is drawn again", () => {
+    const dragged = stateAfter(drawn, { type: "drag", handle, value: 101 });
+    expect(next(dragged, drawn).drag?.value).toBe(101);
+  });
+
   it("keeps the last drawing while the text cannot be read", () => {
     const state = stateAfter(drawn, { type: "trouble", words: "Line 3 cannot be read yet." });
     expect(state.file).toBeDefined();
