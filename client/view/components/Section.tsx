@@ -64,19 +64,22 @@ function boreOf({ bore, from, to }: TubeOutline): readonly (readonly [number, nu
 }
 
 export function radiusAt({ bore }: TubeOutline, at: number): number {
-  const after = bore.findIndex((station) => station.at > at);
-  const [a, b] = [bore[after - 1], bore[after]];
-  if (a === undefined || b === undefined)
-    return (after === 0 ? (bore[0]?.diameter ?? 0) : (bore.at(-1)?.diameter ?? 0)) / 2;
-  const share = (at - a.at) / (b.at - a.at || 1);
-  return (a.diameter + share * (b.diameter - a.diameter)) / 2;
+  return along(
+    bore.map(({ at: z, diameter }) => [z, diameter / 2] as const),
+    at,
+  );
 }
 
 /** Outer radius at a place of the axis. */
 export function outsideAt({ outside }: TubeOutline, at: number): number {
-  const after = outside.findIndex(([z]) => z > at);
-  const [a, b] = [outside[after - 1], outside[after]];
-  if (a === undefined || b === undefined) return (after === 0 ? outside[0] : outside.at(-1))?.[1] ?? 0;
+  return along(outside, at);
+}
+
+/** Radius between points of a profile; beyond its ends that of the end. */
+function along(profile: readonly (readonly [number, number])[], at: number): number {
+  const after = profile.findIndex(([z]) => z > at);
+  const [a, b] = [profile[after - 1], profile[after]];
+  if (a === undefined || b === undefined) return (after === 0 ? profile[0] : profile.at(-1))?.[1] ?? 0;
   return a[1] + ((at - a[0]) / (b[0] - a[0] || 1)) * (b[1] - a[1]);
 }
 

@@ -1,6 +1,7 @@
 /** Where and how items are added to the end of a list, in the style of those that it has. */
 import type { Path } from "../instrument/finding.js";
 import { insertEntry } from "./edits.js";
+import { lineEnd } from "./insertion.js";
 import type { Editable, TextEdit } from "./textEdit.js";
 import { type ListNode, nodeAt } from "./tree.js";
 
@@ -48,8 +49,4 @@ function toList({ text }: Editable, list: ListNode, items: readonly string[]): T
   // The dash stands before the item on its line; what an item holds may begin on the next one.
   const indent = /^\s*/.exec(before)?.[0] ?? "";
   return { span: { start: at, end: at }, text: items.map((item) => `${eol}${indent}- ${item}`).join("") };
-}
-
-function lineEnd(text: string): string {
-  return text.includes("\r\n") ? "\r\n" : "\n";
 }

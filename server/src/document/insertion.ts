@@ -68,6 +68,7 @@ function lineStartOf(text: string, offset: number): number {
   return start === 0 && text.startsWith("\uFEFF") ? 1 : start;
 }
 
-function lineEnd(text: string): string {
+/** The line break that a text uses. */
+export function lineEnd(text: string): string {
   return /\r\n/.test(text) ? "\r\n" : "\n";
 }

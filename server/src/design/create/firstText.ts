@@ -3,7 +3,7 @@ import { quotedLike } from "../../document/quoting.js";
 import { visible } from "../../escape/visible.js";
 import { FINGERING_SYSTEMS, type FingeringSystem } from "../../music/fingeringSystems.js";
 import { type Note, noteOfDegree, parseNote } from "../../music/note.js";
-import type { PipesRecipe, Recipe, TubeRecipe, VesselRecipe } from "./recipes.js";
+import { mm, type PipesRecipe, type Recipe, type TubeRecipe, type VesselRecipe } from "./recipes.js";
 
 /** Millimetres. */
 export interface Tube {
@@ -177,8 +177,4 @@ function closing(hand: Hand, tube: Tube | undefined): readonly string[] {
     `hands: { reach: ${reach}, fingertip: ${fingertip} }   # ${hand === "child" ? "a child's" : "an adult's"}: neighbouring fingers, and the widest hole they close`,
     "",
   ];
-}
-
-function mm(value: number): string {
-  return String(Number(value.toFixed(1)));
 }

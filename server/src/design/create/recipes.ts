@@ -48,7 +48,8 @@ export interface VesselRecipe {
 
 export type Recipe = TubeRecipe | PipesRecipe | VesselRecipe;
 
-const mm = (value: number) => String(Number(value.toFixed(1)));
+/** A length as a new design writes it. */
+export const mm = (value: number) => String(Number(value.toFixed(1)));
 
 export const RECIPES = {
   whistle: {
