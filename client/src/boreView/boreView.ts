@@ -73,7 +73,10 @@ export class BoreView {
 
   /** The cursor stands elsewhere: its line is marked, and of a file of several instruments the one there is drawn. */
   async follow(position: Position): Promise<void> {
-    this.post({ type: "cursor", line: position.line });
+    const { line } = position;
+    this.post({ type: "cursor", line });
+    // Well inside what is drawn: nothing to ask at every step of the cursor.
+    if (this.shown !== undefined && line > this.shown.lines[0] && line < this.shown.lines[1]) return;
     const document = await this.document();
     const answer = await this.request<BoreViewAnswer>(BORE_VIEW, {
       uri: this.protocolUri,
@@ -82,7 +85,7 @@ export class BoreView {
     if (answer.view === undefined || answer.view.documentIndex === this.documentIndex) return;
     this.documentIndex = answer.view.documentIndex;
     this.draw(answer);
-    this.post({ type: "cursor", line: position.line });
+    this.post({ type: "cursor", line });
   }
 
   private async ask(): Promise<void> {

@@ -56,6 +56,8 @@ export interface BoreViewData {
   readonly uri: string;
   readonly version: number;
   readonly documentIndex: number;
+  /** Lines of the text that the instrument stands on, from 0, both included. */
+  readonly lines: readonly [first: number, last: number];
   readonly outline: Outline;
   /** Millimetres of one of the file's units, its name, and the step in which lengths are drawn, in that unit. */
   readonly unit: { readonly millimetres: number; readonly name: string; readonly step: number };

@@ -38,6 +38,7 @@ export function boreViewAnswer(
     uri: context.uri,
     version: context.version,
     documentIndex: document.index,
+    lines: [context.text.positionAt(document.span.start).line, context.text.positionAt(document.span.end).line],
     outline,
     unit: {
       millimetres: instrument.unitMillimetres,
