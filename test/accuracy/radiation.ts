@@ -83,7 +83,7 @@ export const radiationTables: readonly ComparisonTable[] = [
   },
   {
     ...shape,
-    title: "End in an endless plane",
+    title: "End in an infinite baffle",
     source: "Mode matching with 40 axisymmetric modes, numpy.",
     unknown: "The modes converge from above: their end corrections are 0.0002 too long.",
     rows: FLANGED.flatMap(([ka, modulus, length]) => {

@@ -57,7 +57,7 @@ function openingsOf(given: Given) {
 }
 
 export const tubeVesselTable = {
-  title: "Vessels whose hollow is a tube",
+  title: "Vessels whose cavity is a tube",
   source:
     "The same method, driven by a step of pressure over the mouth: `test/reference/fem-tube-vessels.json`, `test/reference/fem/tubevessel.py`. Signs from the mouth on: X closed, O open.",
   unknown:

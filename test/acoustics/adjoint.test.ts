@@ -59,7 +59,7 @@ describe("the adjoint method", () => {
     expect(compared).toBeGreaterThan(500);
   });
 
-  it("does not compare columns whose holes have changed places or whose yardstick is another", () => {
+  it("does not compare columns whose holes have changed places or whose reference area is another", () => {
     const hole = { radius: 0.004, chimney: 0.003, angle: 0 };
     const column: Column = {
       bore: [

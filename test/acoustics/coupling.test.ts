@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { boreCoupling, effectiveDistance, type Place, turnedFlow } from "../../server/src/acoustics/coupling.js";
+import { boreCoupling, effectiveDistance, inducedAxialFlow, type Place } from "../../server/src/acoustics/coupling.js";
 import opposite from "../reference/fem/opposite.json" with { type: "json" };
 
 const R = 11.5;
@@ -33,7 +33,7 @@ describe("two openings outside", () => {
     expect(Math.abs(chord / effectiveDistance(hole(300 - dx), foot) / factor - 1)).toBeLessThan(0.02);
   });
 
-  it("hear each other alike, and a mouth end is the foot's mirror image", () => {
+  it("are coupled alike, and a mouth end is the foot's mirror image", () => {
     const mouth: Place = { x: 0, angle: 0, outerRadius: R, on: "mouthEnd" };
     expect(effectiveDistance(hole(20, 40), hole(70, 10))).toBe(effectiveDistance(hole(70, 10), hole(20, 40)));
     expect(effectiveDistance(mouth, hole(40))).toBeCloseTo(effectiveDistance(hole(260), foot), 12);
@@ -72,7 +72,7 @@ describe("two holes near each other in the bore, against static finite elements 
   it.each(Object.entries(opposite.turn))("the flow that the one turns at the other, %s", (name, found) => {
     const [b, z] = (name.match(/[\d.]+/g) ?? []).map(Number) as [number, number];
     const sameSide = name.endsWith("same side");
-    const ours = -turnedFlow(hole(b, 0, 0), hole(b, z, sameSide ? 0 : Math.PI));
+    const ours = -inducedAxialFlow(hole(b, 0, 0), hole(b, z, sameSide ? 0 : Math.PI));
     // Nearly touching on one side, higher modes count.
     expect(Math.abs(ours / found - 1)).toBeLessThan(sameSide && z < 1.5 ? 0.2 : sameSide ? 0.09 : 0.02);
   });

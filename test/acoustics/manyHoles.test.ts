@@ -28,16 +28,16 @@ const PATTERNS: readonly ((hole: number, count: number) => number)[] = [
   (hole) => [0, 1, 0.5][hole % 3] ?? 0,
 ];
 
-/** Cents by which a resonance lies off because of what the network leaves out: the full equations are those of `Discord`. */
+/** Cents by which a resonance lies off because of what the network leaves out: the full equations are those of `Residual`. */
 function centsLeftOut(column: Column, covers: readonly number[], frequency: number): number {
   const response = new Response(column, air);
   const states = response.states(covers);
   const waveNumber = (hz: number) => (2 * Math.PI * hz) / air.soundSpeed;
-  const m = response.skeleton.ports.length;
+  const m = response.geometry.ports.length;
   const vector = () => new Float64Array(m);
   const solution = { xRe: vector(), xIm: vector(), yRe: vector(), yIm: vector() };
   response.linearise(waveNumber(frequency), states, solution);
-  const { re, im } = response.discordOf(waveNumber(frequency), states, solution);
+  const { re, im } = response.residualOf(waveNumber(frequency), states, solution);
   // The jet's unit pressure is the right side of the mouth's equation.
   re[m - 1] = (re[m - 1] ?? 0) + 1;
   let [dr, di] = [0, 0];

@@ -82,7 +82,7 @@ describe("an embouchure hole", () => {
 
 describe("a rim", () => {
   it("uncovered is a second open end: twice the foot's correction", () => {
-    // Half a wave in the length and both corrections. The ends hear each other through the air between them, jkρc·exp(−jkd)/(4πd)
+    // Half a wave in the length and both corrections. The ends are coupled through the air between them, jkρc·exp(−jkd)/(4πd)
     // (coupled model): each correction grows by a²cos(kd)/4d, here 0.01 mm less.
     const length = 0.6;
     const [a, wall] = [0.005, 0.004];

@@ -47,7 +47,7 @@ const crossed: Query[] = Array.from({ length: 16 }, (_, n) => ({
 }));
 
 /** Warm time of the calibration loop, ms: what the ratios are to. */
-let yardstick = Number.NaN;
+let reference = Number.NaN;
 
 /** Prints a line; the warm median, ms. */
 function report(name: string, work: () => unknown, runs = 60): number {
@@ -60,7 +60,7 @@ function report(name: string, work: () => unknown, runs = 60): number {
   const cold = times[0] as number;
   const warm = times.slice(runs / 2).sort((a, b) => a - b);
   const median = warm[Math.floor(warm.length / 2)] as number;
-  const ratio = Number.isNaN(yardstick) ? "1" : (median / yardstick).toFixed(2);
+  const ratio = Number.isNaN(reference) ? "1" : (median / reference).toFixed(2);
   console.log(
     `${name.padEnd(64)} first ${cold.toFixed(1).padStart(5)} ms   warm median ${median.toFixed(2).padStart(6)} ms   ratio ${ratio}`,
   );
@@ -68,7 +68,7 @@ function report(name: string, work: () => unknown, runs = 60): number {
 }
 
 /** Something fixed to compare machines by: a million square roots and divisions. */
-yardstick = report("calibration loop", () => {
+reference = report("calibration loop", () => {
   let sum = 0;
   for (let i = 1; i <= 1e6; i++) sum += 1 / Math.sqrt(i + sum * 1e-9);
   return sum;

@@ -69,7 +69,7 @@ describe("the registry of rules", () => {
     for (const { code } of MAKING_RULES) expect(about(code)?.canBeSwitched, code).toBe(true);
   });
 
-  it("says how grave each finding is: of the examples, and of each with a line left out", () => {
+  it("says the severity of each finding: of the examples, and of each with a line left out", () => {
     const seen = new Set<string>();
     for (const name of readdirSync(join(ROOT, "examples")).filter((file) => /\.bore\./.test(file))) {
       const lines = read(`examples/${name}`).split("\n");

@@ -99,7 +99,7 @@ describe("on the rest of the design", () => {
     expect(text.trimEnd()).toMatch(/[.]$/);
   });
 
-  it("tells under `rules` what each finding looks for and how grave it is by itself", () => {
+  it("tells under `rules` what each finding looks for and its severity by default", () => {
     const text = hoverAt(`${WHISTLE}rules: { print/wall-lines: off }\n`, "print/wall-lines");
     expect(text).toContain("no whole number of printed lines. By itself an information.");
     expect(text).toContain("One of `off`, `information`, `warning`, `error`.");

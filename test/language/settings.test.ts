@@ -29,7 +29,7 @@ describe("readSettings", () => {
     expect(complaints[0]).toContain(`borewright.${name}`);
   });
 
-  it("takes how grave findings are, and of several entries those that can be used", () => {
+  it("takes the severity of findings, and of several entries those that can be used", () => {
     const rules = { "pitch/out-of-tune": "off", "hole/overlap": "off", "response/weak-note": 3 };
     const { settings, complaints } = readSettings({ rules });
     expect(settings.rules).toEqual({ "pitch/out-of-tune": "off" });

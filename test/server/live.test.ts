@@ -97,7 +97,7 @@ describe("a changed setting", () => {
     expect(await hover(own)).toBe(stated);
   });
 
-  it("of how grave findings are grades them, and hides them, without a change of the text", async () => {
+  it("of the severity of findings grades them, and hides them, without a change of the text", async () => {
     const self = await client(PULLING);
     self.open(WHISTLE);
     const severity = async (level?: string) => {

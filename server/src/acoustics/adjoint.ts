@@ -15,7 +15,7 @@ export class Adjoint {
   private squareIm = Number.NaN;
 
   constructor(private readonly here: Response) {
-    const m = here.skeleton.ports.length;
+    const m = here.geometry.ports.length;
     const vector = () => new Float64Array(m);
     this.solution = { xRe: vector(), xIm: vector(), yRe: vector(), yIm: vector() };
     this.leftRe = vector();
@@ -23,13 +23,13 @@ export class Adjoint {
   }
 
   /** Whether the other column's equations are numbered and measured alike, so that they can be compared. */
-  compares({ skeleton }: Response): boolean {
-    const own = this.here.skeleton;
+  compares({ geometry }: Response): boolean {
+    const own = this.here.geometry;
     return (
-      skeleton.area === own.area &&
-      skeleton.foot === own.foot &&
-      skeleton.order.length === own.order.length &&
-      skeleton.order.every((hole, i) => hole === own.order[i])
+      geometry.area === own.area &&
+      geometry.foot === own.foot &&
+      geometry.order.length === own.order.length &&
+      geometry.order.every((hole, i) => hole === own.order[i])
     );
   }
 
@@ -37,7 +37,7 @@ export class Adjoint {
   set(k: number, states: PortStates): void {
     const { here, solution } = this;
     here.linearise(k, states, solution);
-    const { re, im } = here.discordOf(k, states, solution);
+    const { re, im } = here.residualOf(k, states, solution);
     this.leftRe.set(re);
     this.leftIm.set(im);
     // Z = 1/x of the flow the jet drives.
@@ -51,7 +51,7 @@ export class Adjoint {
   /** What the reactance is more in a column that differs in little, over ρc/S, to first order. @param k its wave number */
   change(other: Response, k: number, states: PortStates): number {
     const { yRe, yIm } = this.solution;
-    const { re, im } = other.discordOf(k, states, this.solution);
+    const { re, im } = other.residualOf(k, states, this.solution);
     let r = 0;
     let i = 0;
     for (let row = 0; row < re.length; row++) {

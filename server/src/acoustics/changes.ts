@@ -1,8 +1,9 @@
 /** Of two columns that differ in little: what of a frequency's numbers the difference touches, so that only that is worked out anew. */
-import { sameValue } from "./sameValue.js";
-import type { Piece, Skeleton } from "./skeleton.js";
 
-/** Indices into the skeleton's own lists. */
+import type { NetworkGeometry, Piece } from "./networkGeometry.js";
+import { sameValue } from "./sameValue.js";
+
+/** Indices into the geometry's own lists. */
 export interface Changes {
   readonly sections: readonly number[];
   readonly cavity: boolean;
@@ -13,7 +14,7 @@ export interface Changes {
 }
 
 /** What `after` has otherwise than `before`; undefined where the two share nothing that could be carried over. */
-export function changesBetween(before: Skeleton, after: Skeleton): Changes | undefined {
+export function changesBetween(before: NetworkGeometry, after: NetworkGeometry): Changes | undefined {
   const alike =
     sameValue(before.air, after.air) &&
     before.area === after.area &&

@@ -143,7 +143,7 @@ export function boreCoupling(p: BoreOpening, q: BoreOpening): number {
   return z > UNHEARD ? 0 : exchanged(p, q, a, z, OPPOSITE, ({ weight }) => weight) / a;
 }
 
-/** Bore radii beyond which a hole's outflow turns no flow at another's place that would move a note by 0.05 cent. */
+/** Bore radii beyond which a hole's outflow induces no axial flow at another's place that would move a note by 0.05 cent. */
 const UNTURNED = 2.4;
 
 /**
@@ -151,7 +151,7 @@ const UNTURNED = 2.4;
  * less downstream: −∂/∂x of the modes above. Without a fit within 2 % of static finite elements of an open and a closed hole opposite each
  * other (`opposite.py`, group `turn`: 0.25 to 1.5 bore radii apart); the sizes' part is as above without what touches.
  */
-export function turnedFlow(p: BoreOpening, q: BoreOpening): number {
+export function inducedAxialFlow(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;
   const z = Math.abs(p.x - q.x) / a;
   return z > UNTURNED + OFF_THE_DRAWING ? 0 : Math.PI * exchanged(p, q, a, z, 0, ({ weight, alpha }) => weight * alpha);

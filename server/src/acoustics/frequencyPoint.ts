@@ -2,9 +2,9 @@ import { frustumMatrix } from "./bore.js";
 import { type Changes, changesBetween } from "./changes.js";
 import { sideResistance } from "./hole.js";
 import { WAVE_CONSTANTS, type WaveCache, waveConstants } from "./losses.js";
+import type { NetworkGeometry, Piece } from "./networkGeometry.js";
 import type { Port } from "./ports.js";
 import { bluntEnd, endImpedance } from "./radiation.js";
-import type { Piece, Skeleton } from "./skeleton.js";
 import { identity, multiplyRight, seriesReactance, TWO_PORT } from "./twoPort.js";
 import { pointWork, worked } from "./work.js";
 
@@ -13,7 +13,7 @@ const scratch = new Float64Array(TWO_PORT);
 
 /**
  * All that one frequency makes of a column whatever the fingers do; every fingering is put together from it. Impedances over
- * ρc/`skeleton.area`, flat arrays numbered as `skeleton.ports`.
+ * ρc/`geometry.area`, flat arrays numbered as `geometry.ports`.
  */
 export class FrequencyPoint {
   /** ω/c, 1/m. */
@@ -30,7 +30,7 @@ export class FrequencyPoint {
   /** All of these, one behind the other. */
   private readonly numbers: Float64Array;
   private waves: Float64Array;
-  private laidOut: Skeleton;
+  private laidOut: NetworkGeometry;
   private readonly changes: Changes | undefined;
 
   /**
@@ -38,13 +38,13 @@ export class FrequencyPoint {
    * @param base a column that differs in little: where it stands at the frequency asked for, only the difference is worked out
    */
   constructor(
-    skeleton: Skeleton,
+    geometry: NetworkGeometry,
     private readonly cache?: WaveCache,
     private readonly base?: FrequencyPoint,
   ) {
-    this.laidOut = skeleton;
-    this.changes = base && changesBetween(base.skeleton, skeleton);
-    const m = skeleton.ports.length;
+    this.laidOut = geometry;
+    this.changes = base && changesBetween(base.geometry, geometry);
+    const m = geometry.ports.length;
     // In one piece of memory: five small ones cost more than what is put into them.
     const all = new Float64Array(2 * m * TWO_PORT + 2 * m + 2 * m * m);
     let taken = 0;
@@ -58,11 +58,11 @@ export class FrequencyPoint {
     this.radiationRe = next(m * m);
     this.radiationIm = next(m * m);
     this.numbers = all;
-    this.waves = new Float64Array(skeleton.lossRadii.length * WAVE_CONSTANTS);
+    this.waves = new Float64Array(geometry.lossRadii.length * WAVE_CONSTANTS);
   }
 
   /** Of the column that it stands for. */
-  get skeleton(): Skeleton {
+  get geometry(): NetworkGeometry {
     return this.laidOut;
   }
 
@@ -75,9 +75,9 @@ export class FrequencyPoint {
    * Stands for another column of as many ports from now on, at frequency `k`.
    * @param changes what that column has otherwise than the present one; undefined where the two share nothing
    */
-  become(skeleton: Skeleton, k: number, changes: Changes | undefined): void {
-    this.laidOut = skeleton;
-    const waves = skeleton.lossRadii.length * WAVE_CONSTANTS;
+  rebind(geometry: NetworkGeometry, k: number, changes: Changes | undefined): void {
+    this.laidOut = geometry;
+    const waves = geometry.lossRadii.length * WAVE_CONSTANTS;
     if (this.waves.length < waves) this.waves = new Float64Array(waves);
     if (this.k === k && changes) this.setChanges(changes);
     else {
@@ -97,8 +97,8 @@ export class FrequencyPoint {
   }
 
   private setAll(): void {
-    worked(pointWork(this.skeleton));
-    const { lossRadii, sections, cavity, ports, outside } = this.skeleton;
+    worked(pointWork(this.geometry));
+    const { lossRadii, sections, cavity, ports, outside } = this.geometry;
     for (let i = 0; i < lossRadii.length; i++) this.setWave(i);
     for (let i = 0; i < sections.length; i++) this.setSection(sections[i] as readonly Piece[], i * TWO_PORT);
     this.setSection(cavity, (ports.length - 1) * TWO_PORT);
@@ -112,7 +112,7 @@ export class FrequencyPoint {
   }
 
   private setChanges(changes: Changes): void {
-    const { sections, cavity, ports } = this.skeleton;
+    const { sections, cavity, ports } = this.geometry;
     for (const i of changes.waves) this.setWave(i);
     for (const i of changes.sections) this.setSection(sections[i] as readonly Piece[], i * TWO_PORT);
     if (changes.cavity) this.setSection(cavity, (ports.length - 1) * TWO_PORT);
@@ -122,7 +122,7 @@ export class FrequencyPoint {
 
   private setWave(i: number): void {
     const { waves, cache, k } = this;
-    const { air, lossRadii } = this.skeleton;
+    const { air, lossRadii } = this.geometry;
     const radius = lossRadii[i] as number;
     if (cache) cache.constants(air, radius, k, waves, i * WAVE_CONSTANTS);
     else waveConstants(air, radius, k, waves, i * WAVE_CONSTANTS);
@@ -130,7 +130,7 @@ export class FrequencyPoint {
 
   private setOutside(n: number): void {
     const { k } = this;
-    const { outside, area, ports } = this.skeleton;
+    const { outside, area, ports } = this.geometry;
     const m = ports.length;
     const { i, j, distance } = outside[n] as { i: number; j: number; distance: number };
     const size = (k * area) / (4 * Math.PI * distance);
@@ -139,7 +139,7 @@ export class FrequencyPoint {
   }
 
   private setSection(pieces: readonly Piece[], at: number): void {
-    const { sections, waves, skeleton } = this;
+    const { sections, waves, geometry } = this;
     const first = pieces[0];
     if (first === undefined) {
       identity(sections, at);
@@ -147,22 +147,22 @@ export class FrequencyPoint {
     }
     let from = 1;
     if (first.step === undefined) {
-      frustumMatrix(first, skeleton.area, waves, first.wave * WAVE_CONSTANTS, sections, at);
+      frustumMatrix(first, geometry.area, waves, first.wave * WAVE_CONSTANTS, sections, at);
     } else {
       identity(sections, at);
       from = 0;
     }
     for (let i = from; i < pieces.length; i++) {
       const piece = pieces[i] as Piece;
-      if (piece.step !== undefined) seriesReactance(sections, at, this.k * piece.step * skeleton.area);
-      frustumMatrix(piece, skeleton.area, waves, piece.wave * WAVE_CONSTANTS, scratch);
+      if (piece.step !== undefined) seriesReactance(sections, at, this.k * piece.step * geometry.area);
+      frustumMatrix(piece, geometry.area, waves, piece.wave * WAVE_CONSTANTS, scratch);
       multiplyRight(sections, at, scratch, 0);
     }
   }
 
   private setPort(i: number): void {
-    const { k, skeleton, chimneys } = this;
-    const { ports, area } = skeleton;
+    const { k, geometry, chimneys } = this;
+    const { ports, area } = geometry;
     const port = ports[i] as Port;
     const at = i * TWO_PORT;
     const own = i * ports.length + i;
@@ -178,7 +178,7 @@ export class FrequencyPoint {
     }
     const inner = chimney.inner + chimney.innerGrowth * (k * port.boreRadius) ** 2;
     seriesReactance(chimneys, at, (k * inner * area) / chimney.innerArea);
-    const wave = (skeleton.chimneyWave[i] as number) * WAVE_CONSTANTS;
+    const wave = (geometry.chimneyWave[i] as number) * WAVE_CONSTANTS;
     frustumMatrix(chimney, area, this.waves, wave, scratch);
     multiplyRight(chimneys, at, scratch, 0);
     const outer = chimney.outer + chimney.outerGrowth * k * k;

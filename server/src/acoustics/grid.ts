@@ -1,7 +1,7 @@
 /** Frequencies common to all fingerings, and from one column to the next: what two columns share is not worked out again. */
 import { type Changes, changesBetween } from "./changes.js";
 import { FrequencyPoint } from "./frequencyPoint.js";
-import type { Skeleton } from "./skeleton.js";
+import type { NetworkGeometry } from "./networkGeometry.js";
 
 /**
  * More numbers than this are not kept for another column: 4 MiB. A flute of ten holes and its two registers take a tenth of it.
@@ -14,28 +14,28 @@ const MOST_NUMBERS = 2 ** 19;
  */
 export class Grid {
   private readonly points: FrequencyPoint[] = [];
-  private skeleton: Skeleton | undefined;
-  private readonly changes = new Map<Skeleton, Changes | undefined>();
+  private geometry: NetworkGeometry | undefined;
+  private readonly changes = new Map<NetworkGeometry, Changes | undefined>();
 
   /** The column it was asked for last. */
-  get latest(): Skeleton | undefined {
-    return this.skeleton;
+  get latest(): NetworkGeometry | undefined {
+    return this.geometry;
   }
 
   /** The nth frequency, ω/c = `k`, of the column laid out so. */
-  at(n: number, k: number, skeleton: Skeleton): FrequencyPoint {
-    if (this.skeleton !== skeleton) {
-      this.skeleton = skeleton;
+  at(n: number, k: number, geometry: NetworkGeometry): FrequencyPoint {
+    if (this.geometry !== geometry) {
+      this.geometry = geometry;
       this.changes.clear();
     }
     const present = this.points[n];
-    if (present?.skeleton === skeleton && present.k === k) return present;
-    if (present === undefined || present.skeleton.ports.length !== skeleton.ports.length) {
-      const made = new FrequencyPoint(skeleton).set(k);
+    if (present?.geometry === geometry && present.k === k) return present;
+    if (present === undefined || present.geometry.ports.length !== geometry.ports.length) {
+      const made = new FrequencyPoint(geometry).set(k);
       this.points[n] = made;
       return made;
     }
-    present.become(skeleton, k, this.changesFrom(present.skeleton, skeleton));
+    present.rebind(geometry, k, this.changesFrom(present.geometry, geometry));
     return present;
   }
 
@@ -45,7 +45,7 @@ export class Grid {
     if (size > MOST_NUMBERS) this.points.length = 0;
   }
 
-  private changesFrom(before: Skeleton, after: Skeleton): Changes | undefined {
+  private changesFrom(before: NetworkGeometry, after: NetworkGeometry): Changes | undefined {
     if (!this.changes.has(before)) this.changes.set(before, changesBetween(before, after));
     return this.changes.get(before);
   }

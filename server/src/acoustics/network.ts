@@ -2,26 +2,26 @@ import { fingerLength } from "./aperture.js";
 import type { Cover } from "./column.js";
 import type { FrequencyPoint } from "./frequencyPoint.js";
 import { solveAll, solveLast } from "./gauss.js";
+import type { NetworkGeometry } from "./networkGeometry.js";
 import type { Port } from "./ports.js";
-import type { Skeleton } from "./skeleton.js";
 import { TWO_PORT } from "./twoPort.js";
 import { solvingWork } from "./work.js";
 
-/** What one fingering makes of the ports, numbered as `skeleton.ports`. */
+/** What one fingering makes of the ports, numbered as `geometry.ports`. */
 export interface PortStates {
   /** 1 where air goes out and sound comes in. */
   readonly open: Uint8Array;
-  /** Half the series length at each node over (bore radius)², as a share of the yardstick area/π, m. */
+  /** Half the series length at each node over (bore radius)², as a share of the reference area/π, m. */
   readonly halfSeries: Float64Array;
-  /** Length the finger's cover adds outside over the opening's area, times the yardstick area, m. */
+  /** Length the finger's cover adds outside over the opening's area, times the reference area, m. */
   readonly added: Float64Array;
   /** Of one solution, microseconds (`work.ts`). */
   readonly work: number;
 }
 
 /** @param covers one for each hole, in the column's own order */
-export function portStates(skeleton: Skeleton, covers: readonly Cover[]): PortStates {
-  const { ports, order, foot, area } = skeleton;
+export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]): PortStates {
+  const { ports, order, foot, area } = geometry;
   const m = ports.length;
   if (covers.length !== order.length)
     throw new RangeError(`${order.length} holes need as many covers, not ${covers.length}`);
@@ -56,7 +56,7 @@ export interface Linearised {
  * by what other openings' sound drives into its chimney's springiness.
  */
 const SLIGHT = 1e-3;
-/** The same of the share of its flow that is turned at another. Either leaves notes where they are within 0.0003 cent. */
+/** The same of the share of its flow that is induced along the bore at another. Either leaves notes where they are within 0.0003 cent. */
 const SLIGHT_TURN = 0.1;
 
 /** Stands for an impedance without end; its square is still a number. */
@@ -75,7 +75,7 @@ export class Network {
   /** Flow out of the bore at each port, by the unknowns. */
   private readonly outRe: Float64Array;
   private readonly outIm: Float64Array;
-  /** What near holes turn of the flow along the bore at each hole; then the whole flow there. By the unknowns. */
+  /** Axial flow that near holes induce at each hole; then the whole flow there. By the unknowns. */
   private readonly alongRe: Float64Array;
   private readonly alongIm: Float64Array;
   private readonly pRe: Float64Array;
@@ -90,8 +90,8 @@ export class Network {
   private open = 0;
   private reached = 0;
 
-  constructor(private readonly skeleton: Skeleton) {
-    const m = skeleton.ports.length;
+  constructor(private readonly geometry: NetworkGeometry) {
+    const m = geometry.ports.length;
     const vector = () => new Float64Array(m);
     const matrix = () => new Float64Array(m * m);
     this.m = m;
@@ -110,7 +110,7 @@ export class Network {
     this.bIm = vector();
   }
 
-  /** Impedance the jet works against, over ρc/`skeleton.area`, written to `out` (real, imaginary). */
+  /** Impedance the jet works against, over ρc/`geometry.area`, written to `out` (real, imaginary). */
   impedance(point: FrequencyPoint, states: PortStates, out: Float64Array): void {
     const { m, answer } = this;
     this.setUp(point, states);
@@ -128,7 +128,7 @@ export class Network {
 
   /**
    * The unknowns x of M x = b, and y of Mᵀ y = the unit vector of the flow the jet drives: what that flow makes of a little
-   * discord r in the equations is −y · r.
+   * residual r in the equations is −y · r.
    */
   linearise(point: FrequencyPoint, states: PortStates, { xRe, xIm, yRe, yIm }: Linearised): void {
     const { m, re, im } = this;
@@ -213,11 +213,11 @@ export class Network {
     const x2 = point.k * (states.halfSeries[downstream] as number);
     const x1 = point.k * (states.halfSeries[node] as number);
     if (branch && !states.open[downstream]) this.reach(downstream);
-    const turns = branch && this.skeleton.turned.length > 0;
-    // A near hole may turn the flow by an unknown that the bore downstream does not know of yet.
-    const last = turns ? m : this.reached;
+    const induces = branch && this.geometry.induced.length > 0;
+    // A near hole may induce flow by an unknown that the bore downstream does not know of yet.
+    const last = induces ? m : this.reached;
     for (let c = 0; c < last; c++) {
-      const j = turns ? c : (columns[c] as number);
+      const j = induces ? c : (columns[c] as number);
       let ur = uRe[j] as number;
       let ui = uIm[j] as number;
       let turnedR = 0;
@@ -226,7 +226,7 @@ export class Network {
         const own = downstream * m + j;
         const outR = outRe[own] as number;
         const outI = outIm[own] as number;
-        if (turns) {
+        if (induces) {
           turnedR = alongRe[own] as number;
           turnedI = alongIm[own] as number;
           alongRe[own] = turnedR + ur + outR / 2;
@@ -235,7 +235,7 @@ export class Network {
         ur += outR;
         ui += outI;
       }
-      // Both halves of the series length feel what is turned; the half below has been passed already.
+      // Both halves of the series length feel the induced flow; the half below has been passed already.
       const pr = (pRe[j] as number) - x2 * (ui + 2 * turnedI);
       const pi = (pIm[j] as number) + x2 * (ur + 2 * turnedR);
       const vr = cr * pr - ci * pi + dr * ur - di * ui;
@@ -323,7 +323,7 @@ export class Network {
 
   /** The bore's near field carries each hole's flow to its neighbours (docs/coupled-model.md §3). */
   private insideCoupling({ k }: FrequencyPoint, states: PortStates): void {
-    const { inside, area, ports } = this.skeleton;
+    const { inside, area, ports } = this.geometry;
     for (let n = 0; n < inside.length; n++) {
       const { i, j, coupling } = inside[n] as { i: number; j: number; coupling: number };
       const x = k * area * coupling;
@@ -333,15 +333,15 @@ export class Network {
     }
   }
 
-  /** What flows out of a hole turns the flow along the bore at another near it (docs/coupled-model.md §3). */
+  /** The outflow of a hole induces an axial flow at another near it (docs/coupled-model.md §3). */
   private turnFlows(states: PortStates): void {
-    const { turned } = this.skeleton;
-    if (turned.length === 0) return;
+    const { induced } = this.geometry;
+    if (induced.length === 0) return;
     const { m, outRe, outIm, alongRe, alongIm, columns, open } = this;
     alongRe.fill(0);
     alongIm.fill(0);
-    for (let n = 0; n < turned.length; n++) {
-      const { i, j, share } = turned[n] as { i: number; j: number; share: number };
+    for (let n = 0; n < induced.length; n++) {
+      const { i, j, share } = induced[n] as { i: number; j: number; share: number };
       const [to, from] = [i * m, j * m];
       if (!states.open[j] || Math.abs(share) < SLIGHT_TURN) {
         alongRe[to + j] = (alongRe[to + j] as number) + share * (outRe[from + j] as number);
@@ -359,9 +359,9 @@ export class Network {
   /** And by reciprocity the flow along the bore at the one is heard at the other. */
   private turnedCoupling(point: FrequencyPoint, states: PortStates): void {
     const { m, re, im, alongRe, alongIm } = this;
-    const { turned } = this.skeleton;
-    for (let n = 0; n < turned.length; n++) {
-      const { i, j, share } = turned[n] as { i: number; j: number; share: number };
+    const { induced } = this.geometry;
+    for (let n = 0; n < induced.length; n++) {
+      const { i, j, share } = induced[n] as { i: number; j: number; share: number };
       const x = 2 * point.k * (states.halfSeries[i] as number) * share;
       addTurned(m, re, im, j * m, alongRe, alongIm, i * m, x);
     }

@@ -5,7 +5,7 @@ export interface EndReflection {
   readonly length: number;
 }
 
-/** End correction of a circle in an endless plane, over its radius, at low frequency (Norris & Sheng 1989; Nomura et al. 1960). */
+/** End correction of a circle in an infinite baffle, over its radius, at low frequency (Norris & Sheng 1989; Nomura et al. 1960). */
 export const FLANGED_LENGTH = 0.8216;
 /** The same of a pipe with thin walls (H. Levine & J. Schwinger, Phys. Rev. 73 (1948) 383). */
 const UNFLANGED_LENGTH = 0.6133;

@@ -200,7 +200,7 @@ export function inputImpedance(
 ): { re: number; im: number }[] {
   const response = new Response(column, air);
   const states = response.states(covers);
-  const unit = (air.density * air.soundSpeed) / response.skeleton.area;
+  const unit = (air.density * air.soundSpeed) / response.geometry.area;
   return frequencies.map((frequency) => {
     if (!(frequency > 0 && Number.isFinite(frequency))) throw new RangeError("a frequency must be above 0");
     const { resistance, reactance } = response.at((2 * Math.PI * frequency) / air.soundSpeed, states);
@@ -236,7 +236,7 @@ function soundingAt(
   if (here.resistance < -ROUNDING) return undefined;
   const resistance = Math.max(0, here.resistance);
   return {
-    frequency: (k * response.skeleton.air.soundSpeed) / (2 * Math.PI),
+    frequency: (k * response.geometry.air.soundSpeed) / (2 * Math.PI),
     resistance,
     quality: (k * slope) / (2 * resistance),
   };

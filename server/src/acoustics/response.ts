@@ -1,11 +1,11 @@
 import type { AirState } from "./airState.js";
 import type { Column, Cover } from "./column.js";
-import { Discord } from "./discord.js";
 import { FrequencyPoint } from "./frequencyPoint.js";
 import { Grid } from "./grid.js";
 import type { WaveCache } from "./losses.js";
 import { type Linearised, Network, type PortStates, portStates } from "./network.js";
-import { layOut, type Skeleton } from "./skeleton.js";
+import { layOut, type NetworkGeometry } from "./networkGeometry.js";
+import { Residual } from "./residual.js";
 import { layingOutWork, pointWork, worked } from "./work.js";
 
 /** Impedance against the jet at one wave number, over ρc/S of the bore at the mouth. */
@@ -18,11 +18,11 @@ export interface Sample {
 
 /** A column ready to be asked: the frequencies of the common scan are worked out once and serve all fingerings. */
 export class Response {
-  readonly skeleton: Skeleton;
+  readonly geometry: NetworkGeometry;
   private readonly network: Network;
   private readonly single: FrequencyPoint;
   private readonly out = new Float64Array(2);
-  private discord: Discord | undefined;
+  private residual: Residual | undefined;
   /** Of what a frequency makes of the column, microseconds. */
   readonly pointWork: number;
   /** Done so far but for the grid, which fingerings have in common, microseconds. */
@@ -43,15 +43,15 @@ export class Response {
     base?: Response,
     private readonly grid = new Grid(),
   ) {
-    this.skeleton = layOut(column, air, base?.skeleton ?? grid.latest);
-    this.pointWork = pointWork(this.skeleton);
-    worked(layingOutWork(this.skeleton));
-    this.network = new Network(this.skeleton);
-    this.single = new FrequencyPoint(this.skeleton, cache, base?.single);
+    this.geometry = layOut(column, air, base?.geometry ?? grid.latest);
+    this.pointWork = pointWork(this.geometry);
+    worked(layingOutWork(this.geometry));
+    this.network = new Network(this.geometry);
+    this.single = new FrequencyPoint(this.geometry, cache, base?.single);
   }
 
   states(covers: readonly Cover[]): PortStates {
-    return portStates(this.skeleton, covers);
+    return portStates(this.geometry, covers);
   }
 
   at(k: number, states: PortStates): Sample {
@@ -66,17 +66,17 @@ export class Response {
   }
 
   /** How far this column's equations at `k` are from fulfilled by the unknowns of another with the same ports, by row. */
-  discordOf(k: number, states: PortStates, { xRe, xIm }: Linearised): Discord {
+  residualOf(k: number, states: PortStates, { xRe, xIm }: Linearised): Residual {
     worked(states.work / 4);
-    this.discord ??= new Discord(this.skeleton);
-    this.discord.of(this.single.set(k), states, xRe, xIm);
-    return this.discord;
+    this.residual ??= new Residual(this.geometry);
+    this.residual.of(this.single.set(k), states, xRe, xIm);
+    return this.residual;
   }
 
   /** The same at the nth frequency, `k`, of a grid common to all fingerings. */
   onGrid(n: number, k: number, states: PortStates): Sample {
     if (n > this.reach) this.reach = n;
-    return this.sample(this.grid.at(n, k, this.skeleton), states);
+    return this.sample(this.grid.at(n, k, this.geometry), states);
   }
 
   private sample(point: FrequencyPoint, states: PortStates): Sample {

@@ -58,7 +58,7 @@ export interface Crossing {
  * Undefined after every step on the way. Throws a RangeError where a sample is no number.
  */
 export function* crossings(response: Response, states: PortStates): Generator<Crossing | undefined, void, undefined> {
-  const { length, largestRadius } = response.skeleton;
+  const { length, largestRadius } = response.geometry;
   const steps = Math.min(MOST_STEPS, (CUT_ON * length) / (largestRadius * STEP));
   const low = Math.round(Math.log2(1 / START));
   const at = (n: number) => {
@@ -66,7 +66,7 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
     return response.onGrid(2 * n, (STEP * place) / length, states);
   };
   // What only radiates may be narrower than any stride.
-  const strides = response.skeleton.air.losses;
+  const strides = response.geometry.air.losses;
   const run = new Run();
   let last = at(0);
   run.add(last);

@@ -23,7 +23,7 @@ export interface Knob {
 export const LENGTH_STEP = 1e-9;
 
 /**
- * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a knob turns neither way;
+ * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a dimension can be perturbed neither way;
  * rows of notes without a frequency are empty. By implicit differentiation: where the reactance X(f, p) vanishes,
  * df/dp = −(∂X/∂p)/(∂X/∂f), both by differences at the note's frequency, so that no resonance is sought again.
  * @throws Cancelled when told to stop
@@ -40,7 +40,7 @@ export function sensitivities(
   const cache = new WaveCache();
   const here = new Response(column, air, cache);
   const adjoint = new Adjoint(here);
-  const turned = knobs.map(({ change, step }) =>
+  const perturbed = knobs.map(({ change, step }) =>
     turnedEitherWay(change, step, (changed) => {
       const response = new Response(changed.column, changed.air, cache, here);
       // Of two holes at one place the order decides by a step, however small the change: the slope is taken on the other side.
@@ -52,13 +52,13 @@ export function sensitivities(
     const frequency = frequencies[i];
     if (frequency === undefined) return [];
     if (shouldStop?.()) throw new Cancelled();
-    const waveNumber = ({ skeleton }: Response, hz = frequency) => (2 * Math.PI * hz) / skeleton.air.soundSpeed;
+    const waveNumber = ({ geometry }: Response, hz = frequency) => (2 * Math.PI * hz) / geometry.air.soundSpeed;
     const states = here.states(covers);
     const reactance = (hz: number) => here.at(waveNumber(here, hz), states).reactance;
     const slope = reactanceSlope(reactance, frequency);
     const base = reactance(frequency);
     adjoint.set(waveNumber(here), states);
-    return turned.map((knob) => {
+    return perturbed.map((knob) => {
       if (knob === undefined) return Number.NaN;
       const { made: response, step } = knob;
       const [k, own] = [waveNumber(response), response.states(covers)];
@@ -70,8 +70,8 @@ export function sensitivities(
   });
 }
 
-function sameOrder({ skeleton: { order } }: Response, { skeleton }: Response): boolean {
-  return order.every((hole, i) => hole === skeleton.order[i]);
+function sameOrder({ geometry: { order } }: Response, { geometry }: Response): boolean {
+  return order.every((hole, i) => hole === geometry.order[i]);
 }
 
 /**

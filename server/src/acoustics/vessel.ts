@@ -11,7 +11,7 @@ import { rectangleFactor } from "./radiation.js";
 import type { Options, Query, Sounding } from "./resonance.js";
 import { drained, type Steps } from "./steps.js";
 import { Inside } from "./vesselInside.js";
-import { Outside, wayRound } from "./vesselOutside.js";
+import { Outside, propagationDistance } from "./vesselOutside.js";
 import { type Vessel, volumeOf, wallArea, wallPoint } from "./vesselShape.js";
 import { type Opening, System } from "./vesselSystem.js";
 import { Budget, worked } from "./work.js";
@@ -45,7 +45,9 @@ export class Resonator {
     const inside = pairs((m, n) => this.inside.between(m.place, m.fields, n.place, n.fields));
     const outside = pairs((m, n) => this.outside.between(m.exit, n.exit));
     this.coupled = inside.map((row, i) => row.map((green, j) => green + (outside[i]?.[j] ?? 0)));
-    this.ways = this.all.map(([m], i) => this.all.map(([n], j) => wayRound(m.exit, n.exit, outside[i]?.[j] ?? 0)));
+    this.ways = this.all.map(([m], i) =>
+      this.all.map(([n], j) => propagationDistance(m.exit, n.exit, outside[i]?.[j] ?? 0)),
+    );
   }
 
   private mouthOf(mouth: Vessel["mouth"]): readonly [Opening, (cover: Cover) => number] {

@@ -58,7 +58,7 @@ const LONGEST_WAY = 1 / (1 - Math.LN2) / 2;
 /**
  * How far sound goes from one opening to the other, m: that distance in free air at which it would couple as much as at rest, `green`.
  */
-export function wayRound(p: WallPoint, q: WallPoint, green: number): number {
+export function propagationDistance(p: WallPoint, q: WallPoint, green: number): number {
   const most = LONGEST_WAY * Math.hypot(p.x - q.x, p.y - q.y);
   return green > 0 ? Math.min(most, 1 / (4 * Math.PI * green)) : most;
 }

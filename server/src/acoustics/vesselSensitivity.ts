@@ -14,7 +14,7 @@ export interface VesselKnob {
 const CENTS_PER_LOG = 1200 / Math.LN2;
 
 /**
- * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a knob turns neither way; rows
+ * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a dimension can be perturbed neither way; rows
  * of notes without a sounding are empty. A few Newton steps from the known resonance, with and without the change.
  */
 export function vesselSensitivities(
@@ -25,14 +25,14 @@ export function vesselSensitivities(
   knobs: readonly VesselKnob[],
 ): readonly (readonly number[])[] {
   const here = new Resonator(vessel, air);
-  const turned = knobs.map(({ change, step }) =>
+  const perturbed = knobs.map(({ change, step }) =>
     turnedEitherWay(change, step, (changed) => new Resonator(changed.vessel, changed.air)),
   );
   return queries.map(({ covers }, i) => {
     const sounding = soundings[i];
     if (sounding === undefined) return [];
     const base = here.nearby(covers, sounding, air.soundSpeed);
-    return turned.map((knob) => {
+    return perturbed.map((knob) => {
       if (knob === undefined) return Number.NaN;
       const { air: own } = knob.made;
       // The steps start at the same wave number in both airs.

@@ -13,7 +13,7 @@ export interface VesselHole {
 
 export interface Vessel {
   /**
-   * Half lengths of the hollow, m: along the direction of the mouth, in the plane of the openings across it, and across that plane.
+   * Half lengths of the cavity, m: along the direction of the mouth, in the plane of the openings across it, and across that plane.
    * Three equal ones are a sphere.
    */
   readonly semiAxes: readonly [number, number, number];
@@ -32,7 +32,7 @@ export interface WallPoint {
   readonly normal: readonly [number, number];
   /** Mean curvature of the wall's inner face, 1/m. */
   readonly curvature: number;
-  /** The same point of the unit sphere that the hollow is stretched from: its angle, rad. */
+  /** The same point of the unit sphere that the cavity is stretched from: its angle, rad. */
   readonly sphereAngle: number;
   /** 1/m: what a length on the unit sphere is worth here, averaged over directions (1/R of a sphere). */
   readonly fineness: number;

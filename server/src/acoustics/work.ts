@@ -2,7 +2,7 @@
  * How much is worked out, in microseconds of a processor that does the calibration loop of test/bench in 12 ms. Counted by what is
  * solved, never timed: the same is cut at the same place on every machine.
  */
-import type { Skeleton } from "./skeleton.js";
+import type { NetworkGeometry } from "./networkGeometry.js";
 import type { Steps } from "./steps.js";
 
 let total = 0;
@@ -27,13 +27,13 @@ export function solvingWork(openings: number, open: number): number {
 }
 
 /** Of what one frequency makes of a column, whatever the fingers do; measured with 3 to 102 openings and 2 to 1000 stations. */
-export function pointWork({ lossRadii, sections, cavity, outside }: Skeleton): number {
+export function pointWork({ lossRadii, sections, cavity, outside }: NetworkGeometry): number {
   const pieces = sections.reduce((sum, section) => sum + section.length, cavity.length);
   return 0.3 * (lossRadii.length + pieces) + 0.02 * outside.length;
 }
 
 /** Of laying a column out that differs in little from another: what each two openings are to each other has most of it. */
-export function layingOutWork({ ports }: Skeleton): number {
+export function layingOutWork({ ports }: NetworkGeometry): number {
   return 0.5 * ports.length ** 2;
 }
 

@@ -4,7 +4,7 @@ import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { placeFinding } from "../document/place.js";
 import type { Finding } from "../instrument/finding.js";
 import { graded, type RuleLevels } from "../instrument/ruleLevels.js";
-import { wishesOf } from "./constraints/wishes.js";
+import { constraintsOf } from "./constraints/constraints.js";
 import { allowanceFor } from "./predict/allowance.js";
 import { type AnalyseOptions, analyse } from "./predict/analyse.js";
 import type { Analysis } from "./predict/analysis.js";
@@ -42,10 +42,10 @@ export function* findingSteps(
   analysis: Analysis,
   rules: RuleLevels = {},
 ): Steps<readonly PlacedFinding[]> {
-  const wishes = wishesOf(document);
+  const constraints = constraintsOf(document);
   let found = known.get(analysis);
-  if (found?.key !== wishes.key) {
-    found = { key: wishes.key, findings: yield* checkSteps(analysis, wishes) };
+  if (found?.key !== constraints.key) {
+    found = { key: constraints.key, findings: yield* checkSteps(analysis, constraints) };
     known.set(analysis, found);
   }
   const all = [...document.findings, ...found.findings.map((finding) => placeFinding(document, finding))];

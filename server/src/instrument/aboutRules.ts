@@ -124,7 +124,7 @@ export const INSTRUMENT_RULES = {
     kinds: ["vessel"],
   },
   "vessel/size": {
-    title: "The size of a vessel's hollow is not given, or a shape lacks one of its dimensions.",
+    title: "The size of a vessel's chamber is not given, or a shape lacks one of its dimensions.",
     severity: "error",
     kinds: ["vessel"],
   },

@@ -116,7 +116,7 @@ export const SOLID_DEFAULTS = {
   block: { length: 45, width: 20, height: 16 },
   /** Degrees of a notch's slope to the axis. */
   notchRamp: 45,
-  /** Vessel: floor of the windway over the hollow's pole, cheek beside the windway, lip between the halves. */
+  /** Vessel: floor of the windway over the cavity's pole, cheek beside the windway, lip between the halves. */
   vesselFloor: 1.2,
   cheek: 2.4,
   lipLength: 3,

@@ -170,7 +170,7 @@ function windowOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   const width = draft.numbers.at(["mouth", "window", "width"]);
   const cutUp = draft.numbers.at(["mouth", "window", "cutUp"]);
   const chimney = numberOr(draft, ["mouth", "window", "chimney"], draft.wall);
-  // A vessel has none: its hollow says where it ends.
+  // A vessel has none: its cavity says where it ends.
   const stopper = draft.family === "vessel" ? 0 : numberOr(draft, ["mouth", "window", "stopper"], 0);
   const extra = numberOr(draft, EXTRA, 0);
   if (width === undefined || cutUp === undefined || chimney === undefined) return undefined;
@@ -186,7 +186,7 @@ function embouchureOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   const chimney = numberOr(draft, ["mouth", "hole", "chimney"], draft.wall);
   const cover = numberOr(draft, ["mouth", "cover"], DEFAULTS.transverseCover);
   const bore = boreDiameterAt(draft.bore, 0);
-  // A vessel has none: its hollow says where it ends.
+  // A vessel has none: its cavity says where it ends.
   const stopper =
     family === "vessel"
       ? 0

@@ -1,14 +1,14 @@
-/** The hollow of a vessel as drawn, in the file's own units: from its dimensions, its volume, or both. */
+/** The cavity of a vessel as drawn, in the file's own units: from its dimensions, its volume, or both. */
 
 import { MILLIMETRES_PER_INCH } from "./defaults.js";
 import { type Draft, type DraftHole, holeData } from "./draft.js";
 import type { Path } from "./finding.js";
 import { own, valueAt } from "./path.js";
 
-/** What one number of the file makes larger or smaller: the hollow as a whole, or one dimension of it. */
+/** What one number of the file makes larger or smaller: the cavity as a whole, or one dimension of it. */
 export type VesselSize = "volume" | "diameter" | "length";
 
-export type DraftHollow =
+export type DraftCavity =
   | {
       readonly kind: "round";
       /** Half axes: in the direction of the mouth, across it in the plane of the holes, across that plane. */
@@ -28,13 +28,13 @@ export function mouthIsAtSide({ data }: Pick<Draft, "data">): boolean {
 }
 
 /** Undefined while a dimension is missing or wrong. */
-export function hollowOf(draft: Draft): DraftHollow | undefined {
+export function cavityOf(draft: Draft): DraftCavity | undefined {
   const { data, numbers } = draft;
   const written = (name: string) => valueAt(data, [...VESSEL, name]) !== undefined;
   const number = (name: string) => numbers.at([...VESSEL, name]);
   const volume = number("volume");
   if (written("volume") && volume === undefined) return undefined;
-  const drawn = drawnHollow(draft, number);
+  const drawn = drawnCavity(draft, number);
   if (volume === undefined) return written("volume") ? undefined : drawn;
   const wanted = inFileUnits(volume, draft);
   if (drawn === undefined) {
@@ -54,7 +54,7 @@ const ALL = [true, true, true] as const;
 /** A box is reckoned as the ellipsoid of its volume and proportions: the cube root of 6/π wider. */
 const BOX_FACTOR = Math.cbrt(6 / Math.PI);
 
-function drawnHollow(draft: Draft, number: (name: string) => number | undefined): DraftHollow | undefined {
+function drawnCavity(draft: Draft, number: (name: string) => number | undefined): DraftCavity | undefined {
   const [length, width, height, diameter] = ["length", "width", "height", "diameter"].map(number);
   const shape = shapeOf(draft.data);
   if (shape === "sphere") {
@@ -93,9 +93,9 @@ function anyDimension(data: unknown): boolean {
   return ["length", "width", "height", "diameter"].some((name) => valueAt(data, [...VESSEL, name]) !== undefined);
 }
 
-function drawnVolume(hollow: DraftHollow): number {
-  if (hollow.kind === "tube") return (Math.PI / 4) * hollow.diameter ** 2 * hollow.length;
-  return ((4 * Math.PI) / 3) * hollow.semiAxes[0] * hollow.semiAxes[1] * hollow.semiAxes[2];
+function drawnVolume(cavity: DraftCavity): number {
+  if (cavity.kind === "tube") return (Math.PI / 4) * cavity.diameter ** 2 * cavity.length;
+  return ((4 * Math.PI) / 3) * cavity.semiAxes[0] * cavity.semiAxes[1] * cavity.semiAxes[2];
 }
 
 const MILLIMETRES_PER_CENTIMETRE = 10;

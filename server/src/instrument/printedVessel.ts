@@ -2,7 +2,7 @@
 import type { Column, Mouth } from "../acoustics/column.js";
 import type { Vessel, VesselHole } from "../acoustics/vesselShape.js";
 import { type Draft, holesAreKnown } from "./draft.js";
-import { type DraftHollow, holeDirection, holeStation, hollowOf, mouthIsAtSide } from "./draftVessel.js";
+import { cavityOf, type DraftCavity, holeDirection, holeStation, mouthIsAtSide } from "./draftVessel.js";
 import type { PrintedVessel } from "./model.js";
 import { allOf, type Printing, printedHole, printedMouth } from "./printed.js";
 
@@ -14,22 +14,22 @@ export interface PrintedBody {
 
 /** Undefined while a number is missing or nothing of that size can be made. */
 export function vesselOf(draft: Draft, printing: Printing): PrintedBody | undefined {
-  const hollow = hollowOf(draft);
+  const cavity = cavityOf(draft);
   const mouth = printedMouth(draft, printing);
-  if (!printing.known || hollow === undefined || draft.wall === undefined || !holesAreKnown(draft.data))
+  if (!printing.known || cavity === undefined || draft.wall === undefined || !holesAreKnown(draft.data))
     return undefined;
   if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return undefined;
-  const path = ["vessel", hollow.size];
-  const size = { path, kind: hollow.size, value: draft.numbers.at(path) ?? Number.NaN };
-  if (hollow.kind === "tube") {
-    const column = stoppedTube(draft, printing, hollow, mouth);
+  const path = ["vessel", cavity.size];
+  const size = { path, kind: cavity.size, value: draft.numbers.at(path) ?? Number.NaN };
+  if (cavity.kind === "tube") {
+    const column = stoppedTube(draft, printing, cavity, mouth);
     return column && { vessel: { size, mouthAtSide: mouthIsAtSide(draft) }, column };
   }
-  const shape = roundBody(draft, printing, hollow, mouth);
+  const shape = roundBody(draft, printing, cavity, mouth);
   if (shape === undefined) return undefined;
-  const standIn = hollow.standIn === undefined ? {} : { standIn: hollow.standIn };
+  const standIn = cavity.standIn === undefined ? {} : { standIn: cavity.standIn };
   return {
-    vessel: { size, shape, sized: hollow.sized, ...standIn, mouthAtSide: mouthIsAtSide(draft) },
+    vessel: { size, shape, sized: cavity.sized, ...standIn, mouthAtSide: mouthIsAtSide(draft) },
     column: undefined,
   };
 }
@@ -37,7 +37,7 @@ export function vesselOf(draft: Draft, printing: Printing): PrintedBody | undefi
 function roundBody(
   draft: Draft,
   { printedUnit, holeUndersize }: Printing,
-  { semiAxes }: Extract<DraftHollow, { kind: "round" }>,
+  { semiAxes }: Extract<DraftCavity, { kind: "round" }>,
   mouth: Vessel["mouth"],
 ): Vessel | undefined {
   const indexed = draft.holes.map((hole, i) => ({ ...hole, direction: holeDirection(draft, i) }));
@@ -68,12 +68,12 @@ function mouthSizes(mouth: Vessel["mouth"]): readonly number[] {
 function stoppedTube(
   draft: Draft,
   printing: Printing,
-  hollow: Extract<DraftHollow, { kind: "tube" }>,
+  cavity: Extract<DraftCavity, { kind: "tube" }>,
   mouth: Vessel["mouth"],
 ): Column | undefined {
   const { printedUnit } = printing;
-  const length = hollow.length * printedUnit;
-  const radius = (hollow.diameter * printedUnit) / 2;
+  const length = cavity.length * printedUnit;
+  const radius = (cavity.diameter * printedUnit) / 2;
   const wall = (draft.wall ?? Number.NaN) * printedUnit;
   const along = mouth.kind === "window" ? mouth.cutUp : mouth.length;
   const start = mouthIsAtSide(draft) ? length / 2 : along / 2;

@@ -22,7 +22,7 @@ describe("notes that are all off alike", () => {
     const [finding, ...others] = outOfTune(text);
     expect(others).toEqual([]);
     expect(finding).toMatchObject({ severity: "error", path: ["key"] });
-    // Three half tones are a factor of 2^(3/12) = 1.189 in frequency; a smaller print loses a little more to friction.
+    // Three semitones are a factor of 2^(3/12) = 1.189 in frequency; a smaller print loses a little more to friction.
     expect(finding?.message).toMatch(
       /^All 13 notes sound about (29|30)\d cents flat together: it sounds about G4, not Bb4\. That is its size, not its holes: print it at 8[34]\.\d+ % \(every dimension × 0\.8[34]\d\); or call its key G4\.$/,
     );

@@ -1,7 +1,7 @@
 /** The worst deviation brought nearest, and dimensions put on the steps of a drawing. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { leastWorst } from "../../../server/src/design/refit/leastWorst.js";
+import { minimaxFit } from "../../../server/src/design/refit/minimax.js";
 import type { Inequality } from "../../../server/src/design/refit/quadraticProgram.js";
 import { roundOneByOne } from "../../../server/src/design/refit/roundOneByOne.js";
 
@@ -23,10 +23,10 @@ const largest = (cents: readonly number[]) => Math.max(...cents.map(Math.abs));
 describe("the least worst deviation", () => {
   it("of a constant among three numbers is half their range, not their mean (Chebyshev; any textbook of approximation)", () => {
     const listener = linear([[1], [1], [1]], [0, 0, -3]);
-    const [x] = leastWorst(listener, [1], [], [1e-4], 0);
+    const [x] = minimaxFit(listener, [1], [], [1e-4], 0);
     expect(x).toBeCloseTo(1.5, 1);
     const held: Inequality = { row: new Map([[0, -1]]), least: -1.2 };
-    expect(leastWorst(listener, [1], [held], [1e-4], 0)[0]).toBeCloseTo(1.2, 6);
+    expect(minimaxFit(listener, [1], [held], [1e-4], 0)[0]).toBeCloseTo(1.2, 6);
   });
 
   it("of the best line through x² on 0…1 is 1/8 (Chebyshev: x − 1/8)", () => {
@@ -35,7 +35,7 @@ describe("the least worst deviation", () => {
       places.map((t) => [1, t]),
       places.map((t) => -t * t),
     );
-    const [constant = 0, slope = 0] = leastWorst(listener, [-0.16, 1], [], [1e-6, 1e-6], 0);
+    const [constant = 0, slope = 0] = minimaxFit(listener, [-0.16, 1], [], [1e-6, 1e-6], 0);
     const worst = largest(places.map((t) => constant + slope * t - t * t));
     expect(worst).toBeGreaterThanOrEqual(1 / 8 - 1e-9);
     expect(worst).toBeLessThan(1 / 8 + 0.004);

@@ -9,7 +9,7 @@ import { readDesign, syntaxOf } from "../../../server/src/document/read.js";
 import { octaveRow } from "../../support/octave.js";
 
 const EXAMPLES = join(import.meta.dirname, "../../../examples");
-/** Half tones from the own key where limits can be met, near and far, and where they cannot. Four up, two expressions of the whistle share a parameter. */
+/** Semitones from the own key where limits can be met, near and far, and where they cannot. Four up, two expressions of the whistle share a parameter. */
 const KEYS: Readonly<Record<string, readonly number[]>> = {
   "quay-whistle.bore.yaml": [10, 4, -2, -9],
   "ferry-flute.bore.yaml": [9, 2, -1, -7],
@@ -25,7 +25,7 @@ describe.each(Object.entries(KEYS))("%s refitted", (name, keys) => {
   const file = readDesign(readFileSync(join(EXAMPLES, name), "utf8"), syntaxOf(name));
 
   it.each(keys)(
-    "by %i half tones keeps every limit as written, and every note within 2 cents or says why not",
+    "by %i semitones keeps every limit as written, and every note within 2 cents or says why not",
     (semitones) => {
       const row = octaveRow(file, semitones);
       expect(row?.refusal).toBeUndefined();

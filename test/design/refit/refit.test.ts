@@ -188,7 +188,7 @@ describe("the nearest key that can be had", () => {
     expect(worst(there)).toBeLessThanOrEqual(2);
   });
 
-  it("is one of the design's own temperament, in which half tones are not alike", () => {
+  it("is one of the design's own temperament, in which semitones are not alike", () => {
     const ferry = example("ferry-flute.bore.yaml");
     expect(ferry.text).toContain("just");
     const { nearestKey, before } = refitted(ferry, "B3");

@@ -157,7 +157,7 @@ describe("rekeying", () => {
     const just = TUNED.replace("air: {", "temperament: just\nair: { losses: false, ");
     const third = rekeyed(just, "Eb4", "print-scale");
     expect(third.plainFactor).toBeCloseTo(5 / 4, 9);
-    // The size that tunes the design in its own key is the yardstick; a print scale has two decimals of a percent.
+    // The size that tunes the design in its own key is the reference; a print scale has two decimals of a percent.
     const own = rekeyed(just, "G4", "print-scale");
     expect(Math.abs(centsOfRatio(third.factor / own.factor) - 386.314)).toBeLessThan(0.3);
     const equal = rekeyed(just.replace("just", "equal"), "Eb4", "print-scale");

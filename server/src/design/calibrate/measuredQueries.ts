@@ -13,7 +13,7 @@ export interface MeasuredQuery extends IndexedQuery {
 
 /** So many registers of a fingering that the design does not list are looked through for the one that was played. */
 const MOST_REGISTERS = 5;
-/** A hollow has one register. */
+/** A cavity has one register. */
 const ONLY_REGISTER = 1;
 /** Of a fingering that the design does not list: every fingering has the same body, that of a pan pipe excepted. */
 const UNLISTED = -1;

@@ -29,7 +29,7 @@ function footLimits(context: LimitContext): Limit[] {
     [-1, "hole-place", last],
     [-1, "hole-radius", last],
   ];
-  return atLeast(context, below, context.wishes.holeGap, {
+  return atLeast(context, below, context.constraints.holeGap, {
     complaint: (mm) =>
       `only ${sizeText(mm, analysis)} of bore would be left between ${holeName(analysis, last)} and the foot`,
     advice: "make the hole narrower",
@@ -43,7 +43,7 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
   if (station === undefined) return [];
   const width: Term[] = [[2, "station-radius", i]];
   const diameter = 2 * MM * station.radius;
-  const stated = context.wishes.limits(["bore", i]);
+  const stated = context.constraints.limits(["bore", i]);
   const [least, most] = stated.diameter ?? taperLimits(diameter, 2 * MM * (bore[0] ?? station).radius);
   const where = i === bore.length - 1 ? "at the foot" : `at station ${i + 1}`;
   const advice = "allow it in the station's limits.diameter";

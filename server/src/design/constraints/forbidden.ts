@@ -1,11 +1,11 @@
 /** Why one dimension alone may not become what it would have to be: the same limits that hold in a refit. */
 import { holeName } from "../fix/remedy.js";
 import type { Analysis } from "../predict/analysis.js";
+import type { Constraints } from "./constraints.js";
 import { MM } from "./limit.js";
 import { limitsOf } from "./limits.js";
 import { type Unknown, valueIn } from "./unknowns.js";
 import { vesselHoleLimits } from "./vesselLimits.js";
-import type { Wishes } from "./wishes.js";
 
 /** What shows of a limit that is passed, mm: rounding of drawn numbers must not tip it. */
 const SLACK = 1e-4;
@@ -14,13 +14,18 @@ const SLACK = 1e-4;
  * The limit in the way of a tube's dimension, in words; undefined where it may become `value`, m of the printed object. One that is
  * passed already may be passed no farther.
  */
-export function forbidden(analysis: Analysis, wishes: Wishes, unknown: Unknown, value: number): string | undefined {
+export function forbidden(
+  analysis: Analysis,
+  constraints: Constraints,
+  unknown: Unknown,
+  value: number,
+): string | undefined {
   const { column } = analysis.instrument;
   if (column === undefined) return undefined;
   const owner = unknown.path.slice(0, 2);
-  if (wishes.isFixed(owner)) return `${nameOf(analysis, unknown)} is \`fixed\``;
+  if (constraints.isFixed(owner)) return `${nameOf(analysis, unknown)} is \`fixed\``;
   const [now, then] = [MM * valueIn(unknown, column), MM * value];
-  const limit = limitsOf({ analysis, column, unknowns: [unknown], wishes }).find(({ row, least }) => {
+  const limit = limitsOf({ analysis, column, unknowns: [unknown], constraints }).find(({ row, least }) => {
     const factor = row.get(0) ?? 0;
     return factor * then < Math.min(least, factor * now) - SLACK;
   });
@@ -28,12 +33,17 @@ export function forbidden(analysis: Analysis, wishes: Wishes, unknown: Unknown, 
 }
 
 /** The same of the diameter of a vessel's hole, m. */
-export function forbiddenWidth(analysis: Analysis, wishes: Wishes, hole: number, diameter: number): string | undefined {
+export function forbiddenWidth(
+  analysis: Analysis,
+  constraints: Constraints,
+  hole: number,
+  diameter: number,
+): string | undefined {
   const { instrument } = analysis;
   const name = holeName(analysis, hole);
-  if (wishes.isFixed(instrument.holes[hole]?.path ?? [])) return `${name} is \`fixed\``;
+  if (constraints.isFixed(instrument.holes[hole]?.path ?? [])) return `${name} is \`fixed\``;
   const mm = MM * diameter;
-  return vesselHoleLimits(instrument, wishes, hole, name).find(({ kind, limit }) =>
+  return vesselHoleLimits(instrument, constraints, hole, name).find(({ kind, limit }) =>
     kind === "least" ? mm < limit - SLACK : mm > limit + SLACK,
   )?.message;
 }

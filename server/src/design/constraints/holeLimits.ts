@@ -27,11 +27,11 @@ export function fromMouth({ holes }: Column): readonly number[] {
 
 /** A hole is no wider than its share of the bore allows, nor than the fingertip, nor than the design says. */
 function widths(context: LimitContext, i: number): Limit[] {
-  const { analysis, column, placed, wishes } = context;
+  const { analysis, column, placed, constraints } = context;
   const name = holeName(analysis, i);
   const hole = column.holes[i];
   if (hole === undefined) return [];
-  const stated = wishes.limits(analysis.instrument.holes[i]?.path ?? []).diameter;
+  const stated = constraints.limits(analysis.instrument.holes[i]?.path ?? []).diameter;
   const width: Term = [2, "hole-radius", i];
   const share = (of: number): Term[] => [width, ...boreTerms(placed ?? column, (placed?.holes[i] ?? hole).x, -2 * of)];
   const narrow = {
@@ -47,7 +47,7 @@ function widths(context: LimitContext, i: number): Limit[] {
   };
   const fingertip = {
     complaint: (mm: number) => {
-      const [needed, covers] = sizesBeside([mm, wishes.fingertip], analysis);
+      const [needed, covers] = sizesBeside([mm, constraints.fingertip], analysis);
       return `${name} would have to be ${needed} wide, the fingertip covers ${covers}`;
     },
     advice: "allow a wider hole (hands.fingertip)",
@@ -56,7 +56,7 @@ function widths(context: LimitContext, i: number): Limit[] {
     complaint: (mm: number) => `${name} would have to be ${sizeText(mm, analysis)} wide, outside its limits`,
     advice: "widen its limits.diameter",
   };
-  const tip = Math.max(wishes.fingertip, wishes.fingertipStated ? 0 : 2 * MM * hole.radius);
+  const tip = Math.max(constraints.fingertip, constraints.fingertipStated ? 0 : 2 * MM * hole.radius);
   return [
     ...atLeast(context, share(NARROWEST_SHARE), 0, narrow),
     ...atMost(context, share(WIDEST_SHARE), 0, wide),
@@ -82,8 +82,8 @@ function boreTerms({ bore }: Column, x: number, factor: number): Term[] {
 
 /** Where the design says that a hole may lie. */
 function places(context: LimitContext, i: number): Limit[] {
-  const { analysis, wishes } = context;
-  const stated = wishes.limits(analysis.instrument.holes[i]?.path ?? []).at;
+  const { analysis, constraints } = context;
+  const stated = constraints.limits(analysis.instrument.holes[i]?.path ?? []).at;
   if (stated === undefined) return [];
   const place: Term[] = [[1, "hole-place", i]];
   const words = {
@@ -102,7 +102,7 @@ function mouthLimits(context: LimitContext): Limit[] {
     [1, "hole-place", first],
     [-1, "hole-radius", first],
   ];
-  return atLeast(context, between, MM * mouthHalfLength(column.mouth) + context.wishes.holeGap, {
+  return atLeast(context, between, MM * mouthHalfLength(column.mouth) + context.constraints.holeGap, {
     complaint: (mm) =>
       `${holeName(analysis, first)} would have its edge only ${sizeText(mm, analysis)} from the mouth's centre`,
     advice: "make it narrower",
@@ -142,7 +142,7 @@ function bridges(context: LimitContext): Limit[] {
       [-1, "hole-radius", before],
     ];
     const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
-    return atLeast(context, between, context.wishes.holeGap, {
+    return atLeast(context, between, context.constraints.holeGap, {
       complaint: (mm) => `${upper} and ${lower} would have only ${sizeText(mm, analysis)} of wall between them`,
       advice: "make them narrower",
     });
@@ -150,7 +150,7 @@ function bridges(context: LimitContext): Limit[] {
 }
 
 function reaches(context: LimitContext): Limit[] {
-  const { analysis, column, wishes } = context;
+  const { analysis, column, constraints } = context;
   return neighbouringFingers(analysis, column).flatMap(([upper, lower]): Limit[] => {
     const gap: Term[] = [
       [1, "hole-place", lower],
@@ -158,9 +158,9 @@ function reaches(context: LimitContext): Limit[] {
     ];
     const present = MM * ((column.holes[lower]?.x ?? 0) - (column.holes[upper]?.x ?? 0));
     const fingers = `${holeName(analysis, upper)} to ${holeName(analysis, lower)}`;
-    return atMost(context, gap, Math.max(wishes.reach, wishes.reachStated ? 0 : present), {
+    return atMost(context, gap, Math.max(constraints.reach, constraints.reachStated ? 0 : present), {
       complaint: (mm) => {
-        const [needed, has] = sizesBeside([mm, wishes.reach], analysis);
+        const [needed, has] = sizesBeside([mm, constraints.reach], analysis);
         return `${fingers} would need ${needed} of reach, and the reach is ${has}`;
       },
       advice: "allow a longer stretch (hands.reach)",

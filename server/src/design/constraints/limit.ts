@@ -4,8 +4,8 @@ import { length, lengthsBeside, MEASURED } from "../../instrument/lengthWords.js
 import type { Analysis } from "../predict/analysis.js";
 import type { Inequality } from "../refit/quadraticProgram.js";
 import { unitName } from "../wording.js";
+import type { Constraints } from "./constraints.js";
 import { type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
-import type { Wishes } from "./wishes.js";
 
 export interface Limit extends Inequality {
   /** `R3 would need 41 mm of reach, and the reach is 34`: said when the limit is in the way. */
@@ -38,7 +38,7 @@ export interface LimitContext {
   readonly analysis: Analysis;
   readonly column: Column;
   readonly unknowns: readonly Unknown[];
-  readonly wishes: Wishes;
+  readonly constraints: Constraints;
 }
 
 /** The sum of `terms` is at least `bound` mm; no limit where no unknown takes part. */

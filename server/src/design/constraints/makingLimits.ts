@@ -10,7 +10,7 @@ export function makingLimits(context: LimitContext): readonly Limit[] {
 }
 
 function thumbLimits(context: LimitContext): Limit[] {
-  const { analysis, column, wishes } = context;
+  const { analysis, column, constraints } = context;
   const holes = column.holes.map(({ x, angle }, index) => ({
     index,
     name: holeName(analysis, index),
@@ -19,10 +19,10 @@ function thumbLimits(context: LimitContext): Limit[] {
   }));
   return thumbPairs(holes).flatMap(([thumb, finger]): Limit[] => {
     const present = Math.abs(thumb.at - finger.at);
-    const most = Math.max(wishes.thumb, wishes.thumbStated ? 0 : present);
+    const most = Math.max(constraints.thumb, constraints.thumbStated ? 0 : present);
     const words = {
       complaint: (mm: number) => {
-        const [needed, reaches] = sizesBeside([mm, wishes.thumb], analysis);
+        const [needed, reaches] = sizesBeside([mm, constraints.thumb], analysis);
         return `the thumb at ${thumb.name} would be ${needed} from ${finger.name}, it reaches ${reaches}`;
       },
       advice: "allow more (hands.thumb)",
@@ -40,14 +40,14 @@ function thumbLimits(context: LimitContext): Limit[] {
 
 /** Holes stay on their side of a joint: which one they lie on is the maker's choice. */
 function jointLimits(context: LimitContext): Limit[] {
-  const { analysis, column, wishes } = context;
-  return wishes.joints.flatMap((station): Limit[] => {
+  const { analysis, column, constraints } = context;
+  return constraints.joints.flatMap((station): Limit[] => {
     const joint = column.bore[station]?.x ?? Number.NaN;
     const advice = "put the joint elsewhere, or let it be nearer (print.jointClearance)";
     const mouth = atLeast(
       context,
       [[1, "station-place", station]],
-      MM * mouthHalfLength(column.mouth) + wishes.jointClearance,
+      MM * mouthHalfLength(column.mouth) + constraints.jointClearance,
       {
         complaint: (mm) => `the joint would lie at ${sizeText(mm, analysis)}, too near to the mouth`,
         advice,
@@ -60,7 +60,7 @@ function jointLimits(context: LimitContext): Limit[] {
         [-side, "hole-place", hole],
         [-1, "hole-radius", hole],
       ];
-      return atLeast(context, room, wishes.jointClearance, {
+      return atLeast(context, room, constraints.jointClearance, {
         complaint: (mm) => `${holeName(analysis, hole)} would be ${sizeText(mm, analysis)} from the joint`,
         advice,
       });
@@ -76,21 +76,21 @@ const FITS_BARELY = 1.02;
 
 /** The tube, or each part of it between joints, fits the printer. One that does not as it is drawn is left to its finding. */
 function bedLimits(context: LimitContext): Limit[] {
-  const { analysis, column, wishes } = context;
+  const { analysis, column, constraints } = context;
   const { bore, mouth } = column;
-  const ends = [...wishes.joints, bore.length - 1];
+  const ends = [...constraints.joints, bore.length - 1];
   return ends.flatMap((end, i): Limit[] => {
     const before = ends[i - 1];
     const [from, to] = [before === undefined ? 0 : (bore[before]?.x ?? 0), bore[end]?.x ?? 0];
     const radii = bore.flatMap(({ x, radius }) => (x >= from && x <= to ? [radius] : []));
     // A refit may widen the bore as well.
     const widest = (1 + TAPER_SHARE) * Math.max(0, ...radii);
-    const longest = wishes.longestPart(2 * MM * (widest + column.wall));
+    const longest = constraints.longestPart(2 * MM * (widest + column.wall));
     // Above the mouth's centre the tube goes on to the stopper, or to the end of windway and slow air chamber, over the plug.
     const above: Term[] = mouth.kind === "embouchure" ? [[1, "stopper"]] : [];
     const head =
       mouth.kind === "window"
-        ? MM * mouthHalfLength(mouth) + Math.max(wishes.channel, MM * (mouth.stopper ?? 0))
+        ? MM * mouthHalfLength(mouth) + Math.max(constraints.channel, MM * (mouth.stopper ?? 0))
         : Math.max(0, -MM * (bore[0]?.x ?? 0));
     const start: Term[] = before === undefined ? above : [[-1, "station-place", before]];
     const fixed = before === undefined && mouth.kind !== "embouchure" ? head : 0;

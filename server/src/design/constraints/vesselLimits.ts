@@ -1,15 +1,15 @@
 /** What the width of a vessel's hole must keep to: fingertip, limits, and what the prediction was checked for. */
 import type { Instrument } from "../../instrument/model.js";
+import type { Constraints } from "./constraints.js";
 import { WIDEST_SHARE as WIDEST_IN_TUBE } from "./holeLimits.js";
-import type { Wishes } from "./wishes.js";
 
 export interface HoleWidthLimit {
   /** The least diameter that is allowed, or the greatest. */
   readonly kind: "least" | "most";
   /** mm of diameter, printed. */
   readonly limit: number;
-  /** Whether it grows with the hollow. */
-  readonly ofHollow: boolean;
+  /** Whether it grows with the cavity. */
+  readonly ofCavity: boolean;
   readonly message: string;
   readonly advice: string;
 }
@@ -22,41 +22,41 @@ const NARROWEST = 2;
 /** Of hole `hole`, by its index. @param name what it is called in messages */
 export function vesselHoleLimits(
   { vessel, column, holes }: Pick<Instrument, "vessel" | "column" | "holes">,
-  wishes: Wishes,
+  constraints: Constraints,
   hole: number,
   name: string,
 ): readonly HoleWidthLimit[] {
   const shape = vessel?.shape;
-  const stated = wishes.limits(holes[hole]?.path ?? []).diameter;
+  const stated = constraints.limits(holes[hole]?.path ?? []).diameter;
   const present = 2e3 * ((shape?.holes ?? column?.holes)?.[hole]?.radius ?? 0);
-  const tip = Math.max(wishes.fingertip, wishes.fingertipStated ? 0 : present);
+  const tip = Math.max(constraints.fingertip, constraints.fingertipStated ? 0 : present);
   const least = stated?.[0] ?? Math.min(NARROWEST, present);
   const most = Math.min(tip, stated?.[1] ?? Number.POSITIVE_INFINITY);
   const share = shape === undefined ? WIDEST_IN_TUBE : WIDEST_SHARE;
   const across = 2e3 * (shape === undefined ? (column?.bore[0]?.radius ?? 0) : Math.min(...shape.semiAxes));
-  // One that is wider already may stay as wide for its hollow.
+  // One that is wider already may stay as wide for its cavity.
   const widest = Math.max(share * across, present);
   const mm = (limit: number) => String(Number(limit.toFixed(1)));
   return [
     {
       kind: "least",
       limit: least,
-      ofHollow: false,
+      ofCavity: false,
       message: `${name} would have to be narrower than ${mm(least)} mm`,
       advice: "accept a narrower hole (limits.diameter)",
     },
     {
       kind: "most",
       limit: most,
-      ofHollow: false,
+      ofCavity: false,
       message: `${name} would have to be wider than ${mm(most)} mm, the most that a fingertip covers or its limits allow`,
       advice: "allow a wider hole (hands.fingertip, limits.diameter)",
     },
     {
       kind: "most",
       limit: widest,
-      ofHollow: true,
-      message: `${name} would have to be wider than ${mm(widest)} mm in this hollow, beyond what the prediction was checked for`,
+      ofCavity: true,
+      message: `${name} would have to be wider than ${mm(widest)} mm in this chamber, beyond what the prediction was checked for`,
       advice: "give the chamber a thinner wall or a shorter hole (chimney)",
     },
   ];

@@ -136,7 +136,7 @@ function vesselText(
   { home, axes, window, holes, system }: VesselRecipe,
   { key, tube, hand }: Wanted,
 ): readonly string[] {
-  // A hollow's note falls with its size: all dimensions alike.
+  // A cavity's note falls with its size: all dimensions alike.
   const larger = growth(home, key);
   const { holes: names } = FINGERING_SYSTEMS[system];
   const [length, width, height] = axes.map((axis) => mm(axis * larger));

@@ -35,7 +35,7 @@ export interface PipesRecipe {
   readonly degrees: readonly number[];
 }
 
-/** A hollow with holes round it. */
+/** A cavity with holes round it. */
 export interface VesselRecipe {
   readonly kind: "vessel";
   readonly title: string;

@@ -1,8 +1,8 @@
 /** The changes of one hole, or of the foot's place, that put a note right and that the design allows, as they are drawn. */
 import type { Steps } from "../../acoustics/steps.js";
+import type { Constraints } from "../constraints/constraints.js";
 import { forbidden, forbiddenWidth } from "../constraints/forbidden.js";
 import type { Unknown } from "../constraints/unknowns.js";
-import type { Wishes } from "../constraints/wishes.js";
 import type { Analysis } from "../predict/analysis.js";
 import { toDrawn } from "../wording.js";
 import type { HoleChange } from "./change.js";
@@ -16,25 +16,25 @@ export interface Allowed<T> {
 
 export function* allowedHoleSteps(
   analysis: Analysis,
-  wishes: Wishes,
+  constraints: Constraints,
   hole: number,
   fingering: number,
 ): Steps<Allowed<HoleChange>> {
   const solved = yield* holeChangeSteps(analysis, hole, fingering);
-  const found = solved.map((change) => allowedAsDrawn(analysis, wishes, change));
+  const found = solved.map((change) => allowedAsDrawn(analysis, constraints, change));
   return {
     changes: found.filter((each) => typeof each !== "string"),
     inTheWay: [...new Set(found.filter((each) => typeof each === "string"))],
   };
 }
 
-function allowedAsDrawn(analysis: Analysis, wishes: Wishes, change: HoleChange): HoleChange | string {
+function allowedAsDrawn(analysis: Analysis, constraints: Constraints, change: HoleChange): HoleChange | string {
   const { instrument } = analysis;
   const { kind, hole } = change;
   const undersize = kind === "resize" ? instrument.holeUndersize : 0;
   const why = (value: number) => {
-    if (instrument.vessel !== undefined) return forbiddenWidth(analysis, wishes, hole, value);
-    return forbidden(analysis, wishes, unknownOf(analysis, change), kind === "resize" ? value / 2 : value);
+    if (instrument.vessel !== undefined) return forbiddenWidth(analysis, constraints, hole, value);
+    return forbidden(analysis, constraints, unknownOf(analysis, change), kind === "resize" ? value / 2 : value);
   };
   const [value, reason] = drawnWithin(change.value, undersize, analysis, why);
   return reason ?? { ...change, value, change: change.change + value - change.value };
@@ -66,11 +66,15 @@ function drawnWithin(
 }
 
 /** New place of the foot, m. */
-export function* allowedFootSteps(analysis: Analysis, wishes: Wishes, fingering: number): Steps<Allowed<number>> {
+export function* allowedFootSteps(
+  analysis: Analysis,
+  constraints: Constraints,
+  fingering: number,
+): Steps<Allowed<number>> {
   const place = yield* footPlaceSteps(analysis, fingering);
   const index = (analysis.instrument.column?.bore.length ?? 0) - 1;
   if (place === undefined || index < 0) return { changes: [], inTheWay: [] };
   const foot: Unknown = { kind: "station-place", index, path: ["bore", index, "at"] };
-  const [drawn, reason] = drawnWithin(place, 0, analysis, (value) => forbidden(analysis, wishes, foot, value));
+  const [drawn, reason] = drawnWithin(place, 0, analysis, (value) => forbidden(analysis, constraints, foot, value));
   return reason === undefined ? { changes: [drawn], inTheWay: [] } : { changes: [], inTheWay: [reason] };
 }

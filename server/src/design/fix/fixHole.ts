@@ -2,7 +2,7 @@
 import { drained, type Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
-import { wishesOf } from "../constraints/wishes.js";
+import { constraintsOf } from "../constraints/constraints.js";
 import { changeDrawn, changeNumber } from "../edit/numberEdit.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
@@ -71,7 +71,7 @@ function* holeProposals(
   hole: number,
   fingering: number,
 ): Steps<readonly Proposal[]> {
-  const { changes } = yield* allowedHoleSteps(analysis, wishesOf(document), hole, fingering);
+  const { changes } = yield* allowedHoleSteps(analysis, constraintsOf(document), hole, fingering);
   return changes.map((change) => ({
     remedy: remedyInWords(analysis, change),
     kind: change.kind,
@@ -137,7 +137,7 @@ function* wholeProposals(document: DesignDocument, analysis: Analysis, fingering
 
 function* boreProposals(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly Proposal[]> {
   const { instrument } = analysis;
-  const [place] = (yield* allowedFootSteps(analysis, wishesOf(document), fingering)).changes;
+  const [place] = (yield* allowedFootSteps(analysis, constraintsOf(document), fingering)).changes;
   const foot = instrument.column?.bore.at(-1)?.x;
   const stations = instrument.column?.bore.length ?? 0;
   if (place === undefined || foot === undefined) return [];

@@ -28,7 +28,7 @@ export function wholeRemedyInWords({ instrument }: Analysis, { kind, before, val
   return `make the chamber ${rounded(value)} ${kind === "vessel length" ? "long" : "in diameter"}`;
 }
 
-/** A thousandth of a hollow is 0.9 cents. */
+/** A thousandth of a cavity is 0.9 cents. */
 export function volumeDecimals(cubicCentimetres: number): number {
   return cubicCentimetres < 100 ? 2 : 1;
 }

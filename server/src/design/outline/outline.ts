@@ -3,7 +3,7 @@
  * millimetres, angles in degrees.
  *
  * A tube's axis is z: 0 at the middle of the mouth's opening, growing toward the foot. Its front, where the fingers lie, is +y, and
- * holes turn about the axis clockwise as seen from the mouth. A vessel's z points from the hollow's centre to the mouth; its holes
+ * holes turn about the axis clockwise as seen from the mouth. A vessel's z points from the cavity's centre to the mouth; its holes
  * lie in the plane of x and z, and a duct's breath runs toward −y.
  */
 
@@ -92,13 +92,13 @@ export interface WindwayOutline {
   readonly entryWidth: number;
   readonly exitHeight: number;
   readonly entryHeight: number;
-  /** Distance of its floor from the axis; of a vessel, from the hollow's centre. */
+  /** Distance of its floor from the axis; of a vessel, from the cavity's centre. */
   readonly floor: number;
   /** 45°, at the exit, of floor and roof. */
   readonly chamfer: number;
 }
 
-/** The edge: from `low` to `high`, distances from the axis (of a vessel, from the hollow's centre). */
+/** The edge: from `low` to `high`, distances from the axis (of a vessel, from the cavity's centre). */
 export interface LabiumOutline {
   readonly at: number;
   readonly low: number;
@@ -213,7 +213,7 @@ export interface PipeOutline extends Placed {
 /** A hollow body; one in the shape of a tube has a `TubeOutline`. */
 export interface VesselOutline {
   readonly kind: "vessel";
-  /** Half axes of the hollow along x (in the plane of the holes), y and z (to the mouth). */
+  /** Half axes of the cavity along x (in the plane of the holes), y and z (to the mouth). */
   readonly semiAxes: readonly [x: number, y: number, z: number];
   readonly wall: number;
   readonly mouth: VesselMouthOutline;
@@ -237,7 +237,7 @@ export interface VesselHoleOutline extends OpeningOutline, Placed {
   readonly name: string;
   /** Round the body from the mouth. */
   readonly angle: number;
-  /** Where its axis meets the hollow, and the way it points: the surface's normal. */
+  /** Where its axis meets the cavity, and the way it points: the surface's normal. */
   readonly point: readonly [x: number, z: number];
   readonly normal: readonly [x: number, z: number];
 }

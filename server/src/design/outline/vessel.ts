@@ -2,10 +2,10 @@
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
 import type { Draft } from "../../instrument/draft.js";
 import {
-  type DraftHollow,
+  cavityOf,
+  type DraftCavity,
   holeDirection,
   holeStation,
-  hollowOf,
   mouthIsAtSide,
   pointOn,
 } from "../../instrument/draftVessel.js";
@@ -18,31 +18,31 @@ import type { Sizes } from "./sizes.js";
 import { assembled } from "./tube.js";
 
 export function vesselOutline(draft: Draft, sizes: Sizes): VesselOutline | TubeOutline | undefined {
-  const hollow = hollowOf(draft);
+  const cavity = cavityOf(draft);
   const wall = sizes.mm(draft.wall);
-  if (hollow === undefined || wall === undefined) return undefined;
-  return hollow.kind === "tube" ? closedTube(draft, hollow, wall, sizes) : round(draft, hollow, wall, sizes);
+  if (cavity === undefined || wall === undefined) return undefined;
+  return cavity.kind === "tube" ? closedTube(draft, cavity, wall, sizes) : round(draft, cavity, wall, sizes);
 }
 
 /** Closed at both ends. A window in the middle of its side has no outline of its own yet. */
 function closedTube(
   draft: Draft,
-  hollow: Extract<DraftHollow, { kind: "tube" }>,
+  cavity: Extract<DraftCavity, { kind: "tube" }>,
   wall: number,
   sizes: Sizes,
 ): TubeOutline | undefined {
   const { mouth } = draft;
   if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return undefined;
   const along = mouth.kind === "window" ? mouth.cutUp : mouth.length;
-  const start = mouthIsAtSide(draft) ? hollow.length / 2 : along / 2;
+  const start = mouthIsAtSide(draft) ? cavity.length / 2 : along / 2;
   const station = (at: number): BorePoint => ({
     path: ["vessel", "length"],
     at: sizes.mm(at),
-    diameter: sizes.mm(hollow.diameter),
+    diameter: sizes.mm(cavity.diameter),
   });
-  const bore = [station(-start), station(hollow.length - start)];
+  const bore = [station(-start), station(cavity.length - start)];
   const holes = allOf(
-    draft.holes.map((hole, i) => ({ hole, at: holeStation(draft, hole, i, hollow.length - start) })),
+    draft.holes.map((hole, i) => ({ hole, at: holeStation(draft, hole, i, cavity.length - start) })),
     ({ hole, at }) => holeOutline(hole, at, bore, sizes),
   );
   if (holes === undefined) return undefined;
@@ -53,7 +53,7 @@ function closedTube(
 
 function round(
   draft: Draft,
-  { semiAxes: [toMouth, inPlane, across], standIn }: Extract<DraftHollow, { kind: "round" }>,
+  { semiAxes: [toMouth, inPlane, across], standIn }: Extract<DraftCavity, { kind: "round" }>,
   wall: number,
   sizes: Sizes,
 ): VesselOutline | undefined {
@@ -104,7 +104,7 @@ function vesselMouth(draft: Draft, pole: number, wall: number, sizes: Sizes): Ve
 const STEPS = 200;
 const NEAREST_POLE = 0.85;
 
-/** Below the middle, where the hollow narrows and the lip slides in: in the middle of the widest room between holes. */
+/** Below the middle, where the cavity narrows and the lip slides in: in the middle of the widest room between holes. */
 function splitOf(holes: readonly VesselHoleOutline[], pole: number): VesselOutline["split"] {
   const lip = USUAL.lipLength;
   const margin = lip / 2;

@@ -1,5 +1,5 @@
 /**
- * How sure a prediction is, in cents: what the mouth, the shape of a hollow of which only the volume is known, the air, the print and a second resonance can each do to it, and which of them most. Every
+ * How sure a prediction is, in cents: what the mouth, the shape of a cavity of which only the volume is known, the air, the print and a second resonance can each do to it, and which of them most. Every
  * source moves all notes at once in its own proportions (a wider window sharpens high notes more); its mean over the notes moves
  * the instrument as a whole, the rest the notes against each other. Sources are independent: their squares add up.
  */
@@ -12,7 +12,7 @@ import { pathKey } from "../../instrument/path.js";
 import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
 import type { Analysis } from "./analysis.js";
 import { scaledBody } from "./body.js";
-import { centsOfOtherShapes } from "./hollowShape.js";
+import { centsOfOtherShapes } from "./cavityShape.js";
 import { mouthOf, withMouthLengths } from "./mouthKnob.js";
 import { rivalOf } from "./rival.js";
 import {

@@ -21,7 +21,7 @@ export function columnsOf({ column, pipes }: Body): readonly Column[] {
   return (pipes ?? [{ column }]).flatMap((pipe) => pipe.column ?? []);
 }
 
-/** Of the longest column or of the hollow, m. */
+/** Of the longest column or of the cavity, m. */
 export function longestOf(body: Body): number {
   const lengths = columnsOf(body).map(({ bore }) => (bore.at(-1)?.x ?? 0) - Math.min(0, bore[0]?.x ?? 0));
   return Math.max(0, ...lengths, ...(body.vessel?.shape?.semiAxes ?? []).map((axis) => 2 * axis));
@@ -66,7 +66,7 @@ export function* bodySteps(
 /** Of what is not fully described. */
 const SILENT: Answer = { sounding: undefined, work: 0, gridWork: 0 };
 
-/** The body with its columns and its hollow changed. */
+/** The body with its columns and its cavity changed. */
 export function mapBody<B extends Body>(
   body: B,
   change: { readonly column: (column: Column) => Column; readonly vessel: (vessel: Vessel) => Vessel },

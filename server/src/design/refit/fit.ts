@@ -4,7 +4,7 @@ import type { Limit } from "../constraints/limit.js";
 import type { Unknown } from "../constraints/unknowns.js";
 import { constrainedLeastSquares } from "./constrainedLeastSquares.js";
 import { largest } from "./inTune.js";
-import { leastWorst } from "./leastWorst.js";
+import { minimaxFit } from "./minimax.js";
 import { Infeasible } from "./quadraticProgram.js";
 import type { Notes, Tuner } from "./tuner.js";
 
@@ -49,7 +49,7 @@ const FIRMNESS = [12, 2, 1] as const;
 /** Steps for each firmness: the first rounds only lead the way. */
 const LEADING_STEPS = 7;
 const LEAST_FIRM = 1;
-/** What comes after, evening out and drawing, undoes finer gains. */
+/** The minimax step and the rounding that follow undo finer gains. */
 const LEAST_GAIN = 0.02;
 /** Good enough not to try less firmly: worst deviation, cents. */
 const GOOD = 1.5;
@@ -93,12 +93,12 @@ function wishToStay({ unknowns }: FitProblem, x: readonly number[], firmness: nu
   return unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: firmness * WISH[kind] }));
 }
 
-/** The same fit with the notes evened out, as far as that brings the worst nearer. @param good worst deviation, cents, that is even enough */
-export function evenOut(problem: FitProblem, found: Fit, good: number): Fit {
+/** The same fit with its largest deviation minimised (minimax), where that helps. @param good largest deviation that needs no further work, cents */
+export function minimaxOf(problem: FitProblem, found: Fit, good: number): Fit {
   const { tuner, limits, unknowns } = problem;
   const listener = { at: (x: readonly number[]) => notesAt(problem, x), slopes: (notes: Notes) => tuner.slopes(notes) };
   const stiffness = unknowns.map(({ kind }) => WISH[kind]);
-  const x = tried(() => leastWorst(listener, found.x, limits, stiffness, good)) ?? found.x;
+  const x = tried(() => minimaxFit(listener, found.x, limits, stiffness, good)) ?? found.x;
   const notes = x === found.x ? undefined : notesAt(problem, x);
   return notes === undefined ? found : { ...found, x, cents: notes.cents };
 }

@@ -13,8 +13,8 @@ export function largest(cents: readonly number[]): number {
   return Math.max(0, ...cents.map(Math.abs));
 }
 
-/** What the solver found it cannot do, in the maker's words; anything else as it is. @param body what is solved: the bore, the hollow */
-export function refusal(error: unknown, body: "bore" | "hollow"): unknown {
+/** What the solver found it cannot do, in the maker's words; anything else as it is. @param body what is solved: the bore, the cavity */
+export function refusal(error: unknown, body: "bore" | "chamber"): unknown {
   if (error instanceof Infeasible)
     return new CannotRekey(`hands, print and the ${body} contradict each other: relax \`hands\` or the \`limits\``);
   if (error instanceof RangeError)

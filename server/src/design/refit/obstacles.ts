@@ -90,19 +90,19 @@ const SMALL_LIMIT = 5;
 
 /**
  * For where no limit is in the way: the notes farthest off on both sides, which this bore with these holes does not bring together.
- * @param cents deviations of the fingerings `counting`; `inTune` the deviation that would have been near enough
+ * @param cents deviations of the fingerings `tunable`; `inTune` the deviation that would have been near enough
  */
 export function contradiction(
   { fingerings, instrument }: Analysis,
-  counting: readonly number[],
+  tunable: readonly number[],
   cents: readonly number[],
   inTune: number,
 ): Obstacle {
   const inVessel = instrument.vessel !== undefined;
-  const said = (value: number) => staysOff(fingerings[counting[cents.indexOf(value)] ?? -1], value);
+  const said = (value: number) => staysOff(fingerings[tunable[cents.indexOf(value)] ?? -1], value);
   const [flattest, sharpest] = [Math.min(...cents), Math.max(...cents)];
   return {
-    message: `${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this ${inVessel ? "hollow" : "bore"} cannot bring both nearer`,
+    message: `${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this ${inVessel ? "chamber" : "bore"} cannot bring both nearer`,
     advice: inVessel
       ? "let the chamber's size change, or give these notes other holes"
       : "let a refit shape the bore: add a station, or free what is fixed",
@@ -115,13 +115,13 @@ export function contradiction(
 /** For where the solved dimensions are in tune and the drawn ones are not; arguments as above. */
 export function drawingTooCoarse(
   { fingerings, instrument }: Analysis,
-  counting: readonly number[],
+  tunable: readonly number[],
   cents: readonly number[],
   inTune: number,
 ): Obstacle {
   const needed = largest(cents);
   const worst = cents.findIndex((value) => Math.abs(value) === needed);
-  const stays = staysOff(fingerings[counting[worst] ?? -1], cents[worst] ?? 0);
+  const stays = staysOff(fingerings[tunable[worst] ?? -1], cents[worst] ?? 0);
   const step = `${instrument.rounding} ${unitName(instrument)}`;
   return {
     message: `drawn in steps of ${step}, ${stays}, no more than ${centsInWords(inTune)} are wanted`,

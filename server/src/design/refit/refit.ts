@@ -4,17 +4,17 @@ import type { Column } from "../../acoustics/column.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { centsAbove } from "../../music/cents.js";
+import { constraintsOf } from "../constraints/constraints.js";
 import type { Limit } from "../constraints/limit.js";
 import { limitsOf } from "../constraints/limits.js";
 import { type Freedom, type Unknown, unknownsOf, valueIn } from "../constraints/unknowns.js";
-import { wishesOf } from "../constraints/wishes.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { governingHole } from "../predict/governing.js";
 import type { Prospect } from "../rekey/nearestKey.js";
 import { CannotRekey } from "../rekey/rekeyResult.js";
 import type { DrawingStep } from "./drawingStep.js";
-import { coarseFit, evenOut, type Fit, type FitProblem, solveFit, worstOf } from "./fit.js";
+import { coarseFit, type Fit, type FitProblem, minimaxOf, solveFit, worstOf } from "./fit.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import type { Move } from "./move.js";
 import type { Obstacle } from "./obstacle.js";
@@ -22,8 +22,8 @@ import { contradiction, drawingTooCoarse, obstaclesOf } from "./obstacles.js";
 import { Infeasible } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
 import { roundTogether } from "./rounding.js";
-import { drawingSteps, settle } from "./settle.js";
 import { Tuner } from "./tuner.js";
+import { drawingSteps, writeSolution } from "./writeSolution.js";
 
 export interface Refit {
   readonly edits: readonly TextEdit[];
@@ -34,8 +34,8 @@ export interface Refit {
   readonly keptLimits: boolean;
 }
 
-/** Above this a second round evens the notes out; rounding may add half a cent. Cents. */
-const WORTH_EVENING = 1.2;
+/** Above this a second round brings the worst note nearer; rounding may add half a cent. Cents. */
+const WORTH_MINIMAX = 1.2;
 /** Trial steps from each start: enough in every case tried. */
 const MOST_STEPS = 12;
 
@@ -63,34 +63,34 @@ export function refit(
   options: AnalyseOptions = {},
 ): Refit {
   const task = taskOf(document, analysis, request, options);
-  const { problem, counting } = task;
+  const { problem, tunable } = task;
   const present = problem.unknowns.map((unknown) => 1e3 * valueIn(unknown, task.column));
   const keptLimits = task.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
   // What is right already stays to the letter: the same refit again changes nothing.
-  if (keptLimits && largest(presentCents(analysis, request.targets, counting)) <= IN_TUNE)
+  if (keptLimits && largest(presentCents(analysis, request.targets, tunable)) <= IN_TUNE)
     return { edits: [], moves: [], obstacles: [], keptLimits };
   try {
     const { found, drawn, cents, problem: there } = best(task);
-    const settled = { ...settle(file, document, problem.unknowns, drawn, options.shouldStop), keptLimits };
-    if (largest(cents) <= IN_TUNE) return { ...settled, obstacles: [] };
+    const written = { ...writeSolution(file, document, problem.unknowns, drawn, options.shouldStop), keptLimits };
+    if (largest(cents) <= IN_TUNE) return { ...written, obstacles: [] };
     // Farther off than a drawing's steps can bring it, a note is lost to another register.
     if (worstOf(found) <= IN_TUNE && largest(cents) < SAME_NOTE)
-      return { ...settled, obstacles: [drawingTooCoarse(analysis, counting, cents, IN_TUNE)] };
+      return { ...written, obstacles: [drawingTooCoarse(analysis, tunable, cents, IN_TUNE)] };
     const inTheWay = obstaclesOf(there, found);
-    const obstacles = inTheWay.length > 0 ? inTheWay : [contradiction(analysis, counting, cents, IN_TUNE)];
-    return { ...settled, obstacles };
+    const obstacles = inTheWay.length > 0 ? inTheWay : [contradiction(analysis, tunable, cents, IN_TUNE)];
+    return { ...written, obstacles };
   } catch (error) {
     throw refusal(error, "bore");
   }
 }
 
-/** Cents of the fingerings `counting` as the design is. */
+/** Cents of the fingerings `tunable` as the design is. */
 export function presentCents(
   { fingerings }: Analysis,
   targets: readonly (number | undefined)[],
-  counting: readonly number[],
+  tunable: readonly number[],
 ): readonly number[] {
-  return counting.map((index) => {
+  return tunable.map((index) => {
     const [hz, target] = [fingerings[index]?.predictedHz, targets[index]];
     return hz === undefined || target === undefined ? Number.POSITIVE_INFINITY : centsAbove(hz, target);
   });
@@ -113,7 +113,7 @@ export function refitProspect(
 /** Straight from the first start, without a firm wish to change little. */
 function quickFit(problem: FitProblem, { starts }: Task): Fit {
   const coarse = coarseFit(problem, starts[0]);
-  return worstOf(coarse) > WORTH_EVENING ? coarseFit(problem, coarse.x, MOST_STEPS) : coarse;
+  return worstOf(coarse) > WORTH_MINIMAX ? coarseFit(problem, coarse.x, MOST_STEPS) : coarse;
 }
 
 type Start = readonly number[];
@@ -128,7 +128,7 @@ interface Task {
   readonly steps: readonly DrawingStep[];
   readonly starts: readonly [Start, Start];
   /** Fingerings that are brought in tune. */
-  readonly counting: readonly number[];
+  readonly tunable: readonly number[];
   readonly options: AnalyseOptions;
 }
 
@@ -140,10 +140,10 @@ function taskOf(
 ): Task {
   const { column } = analysis.instrument;
   if (column === undefined) throw new CannotRekey("the instrument is not fully described yet: see the findings");
-  const wishes = wishesOf(document);
-  const unknowns = unknownsOf(analysis.instrument, column, freedom, wishes.isFixed);
+  const constraints = constraintsOf(document);
+  const unknowns = unknownsOf(analysis.instrument, column, freedom, constraints.isFixed);
   if (unknowns.length === 0) throw new CannotRekey("everything in the design is `fixed`: nothing may move");
-  const context = { analysis, column, unknowns, wishes };
+  const context = { analysis, column, unknowns, constraints };
   const limits = limitsOf(context);
   const steps = drawingSteps(unknowns, analysis.instrument);
   const wanted = freedom === "all" || everyNote ? targets : onlyHoles(analysis, targets);
@@ -156,13 +156,13 @@ function taskOf(
     limitsAt: (x) => limitsOf({ ...context, placed: tuner.columnAt(x) }),
     steps,
     starts: startsFor(unknowns, column, factor),
-    counting: tuner.counting,
+    tunable: tuner.tunable,
     options,
   };
 }
 
 interface Solution {
-  /** Of the fit before it was evened out. */
+  /** Of the least-squares fit, before the minimax step. */
   readonly cost: number;
   readonly found: Fit;
   /** The dimensions as they are written, mm. */
@@ -176,7 +176,7 @@ interface Solution {
 }
 
 /**
- * A fit within limits that are true where it ends, evened out and drawn.
+ * A fit within limits that are true where it ends, after the minimax step, as drawn.
  * @param known cost of another fit: undefined is returned where this one comes to the same place, or to a worse one
  * @throws Infeasible, RangeError, Cancelled
  */
@@ -215,9 +215,9 @@ const BORE_ROUNDS = 3;
 
 function drawnFrom(task: Task, problem: FitProblem, limits: readonly Limit[], plain: Fit): Omit<Solution, "cost"> {
   const { tuner } = problem;
-  const evened = worstOf(plain) > HOPELESS ? plain : evenOut(problem, plain, WORTH_EVENING);
-  // At the edge of what sounds, rounding may lose a note: then the fit before it was evened out may keep it.
-  for (const found of evened === plain ? [plain] : [evened, plain]) {
+  const minimax = worstOf(plain) > HOPELESS ? plain : minimaxOf(problem, plain, WORTH_MINIMAX);
+  // At the edge of what sounds, rounding may lose a note: then the least-squares fit may keep it.
+  for (const found of minimax === plain ? [plain] : [minimax, plain]) {
     const drawn = roundedWithin(task, tuner, found.x, limits);
     const cents = tuner.scanned(drawn)?.cents;
     if (cents === undefined) continue;

@@ -1,4 +1,4 @@
-/** A vessel brought to its notes by the widths of its holes and the size of its hollow, which keeps its proportions. Wall and mouth stay. */
+/** A vessel brought to its notes by the widths of its holes and the size of its cavity, which keeps its proportions. Wall and mouth stay. */
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";
@@ -8,7 +8,7 @@ import type { Analysis } from "../predict/analysis.js";
 import type { Prospect } from "../rekey/nearestKey.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 import { constrainedLeastSquares, type LeastSquaresSolution } from "./constrainedLeastSquares.js";
-import { type DrawnHollow, drawnHollows } from "./drawnHollow.js";
+import { type DrawnCavity, drawnCavitys } from "./drawnCavity.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import { residualsAt } from "./linear.js";
 import type { Obstacle } from "./obstacle.js";
@@ -36,7 +36,7 @@ export function refitVessel(
     const present = [1, ...first.radii];
     const keptLimits = first.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
     // What is right already stays to the letter: the same refit again changes nothing.
-    if (keptLimits && largest(presentCents(analysis, wish.targets, first.counting)) <= IN_TUNE)
+    if (keptLimits && largest(presentCents(analysis, wish.targets, first.tunable)) <= IN_TUNE)
       return { edits: [], moves: [], obstacles: [], keptLimits };
     const solved = solve(first, wish.freedom === "all" ? wish.factor : undefined);
     const writer = new NumberWriter(file, document);
@@ -45,10 +45,10 @@ export function refitVessel(
       const present = numberAt(writer.document, path)?.value ?? Number.NaN;
       if (present.toFixed(decimals) !== value.toFixed(decimals)) writer.write(path, value, decimals);
     };
-    // With its size held, the hollow stays as it is written.
-    const hollow = wish.freedom === "all" ? bestHollow(document, first, solved.x).values : [];
-    for (const { path, value, decimals } of hollow) write(path, value, decimals);
-    // The holes are solved anew for the hollow as it is drawn, and their roundings chosen so that they cancel in the notes.
+    // With its size held, the cavity stays as it is written.
+    const cavity = wish.freedom === "all" ? bestCavity(document, first, solved.x).values : [];
+    for (const { path, value, decimals } of cavity) write(path, value, decimals);
+    // The holes are solved anew for the cavity as it is drawn, and their roundings chosen so that they cancel in the notes.
     const instrument = writer.document.resolution.instrument;
     const drawn = new VesselTuner(writer.document, { ...analysis, instrument }, wish.targets, options);
     const exact = solve(drawn, undefined, solved.x.slice(1));
@@ -59,22 +59,22 @@ export function refitVessel(
       largest(solved.residuals) > IN_TUNE
         ? inTheWay(first, solved, analysis)
         : largest(cents) > IN_TUNE
-          ? [drawingTooCoarse(analysis, drawn.counting, cents, IN_TUNE)]
+          ? [drawingTooCoarse(analysis, drawn.tunable, cents, IN_TUNE)]
           : [];
     return { edits: writer.edits, moves: writer.moves, obstacles, keptLimits };
   } catch (error) {
-    throw refusal(error, "hollow");
+    throw refusal(error, "chamber");
   }
 }
 
-/** The limits that bind, or the notes that no size of holes and hollow brings together. */
+/** The limits that bind, or the notes that no size of holes and cavity brings together. */
 function inTheWay(
   tuner: VesselTuner,
   { x, multipliers, residuals }: Pick<LeastSquaresSolution, "x" | "multipliers" | "residuals">,
   analysis: Analysis,
 ): readonly Obstacle[] {
   const binding = tuner.obstacles(x, multipliers);
-  return binding.length > 0 ? binding : [contradiction(analysis, tuner.counting, residuals, IN_TUNE)];
+  return binding.length > 0 ? binding : [contradiction(analysis, tuner.tunable, residuals, IN_TUNE)];
 }
 
 /** Whether every note comes within reach in the drawing's own limits, rounding left aside. @throws Cancelled */
@@ -112,28 +112,28 @@ function solve(tuner: VesselTuner, factor: number | undefined, radii: readonly n
 }
 
 /**
- * The hollow, drawn, whose holes will draw best: all notes go up or down with it a little, and with them where the steps of the
+ * The cavity, drawn, whose holes will draw best: all notes go up or down with it a little, and with them where the steps of the
  * holes' widths fall. By slopes alone.
  */
-function bestHollow(document: DesignDocument, tuner: VesselTuner, x: readonly number[]): DrawnHollow {
+function bestCavity(document: DesignDocument, tuner: VesselTuner, x: readonly number[]): DrawnCavity {
   const [size = 1, ...radii] = x;
-  const hollows = drawnHollows(document, size);
-  const [nearest] = hollows;
+  const cavity = drawnCavitys(document, size);
+  const [nearest] = cavity;
   if (nearest === undefined) return { values: [], size };
   const notes = tuner.at(x);
   if (notes === undefined || radii.length === 0) return nearest;
   const slopes = tuner.slopes(notes);
   const own = slopes.map((row) => row.slice(1));
-  const worstWith = (hollow: DrawnHollow): number => {
-    const cents = notes.cents.map((value, note) => value + (hollow.size - size) * (slopes[note]?.[0] ?? 0));
+  const worstWith = (cavity: DrawnCavity): number => {
+    const cents = notes.cents.map((value, note) => value + (cavity.size - size) * (slopes[note]?.[0] ?? 0));
     if (largest(cents) - largest(notes.cents) > GOOD_DRAWN) return Number.POSITIVE_INFINITY;
     const limits = tuner.limits.map(({ row, least }) => ({
       row: new Map([...row].flatMap(([i, factor]) => (i === 0 ? [] : [[i - 1, factor] as const]))),
-      least: least - (row.get(0) ?? 0) * hollow.size,
+      least: least - (row.get(0) ?? 0) * cavity.size,
     }));
     const rounded = roundOneByOne(radii, cents, own, tuner.steps.slice(1), limits, "worst");
     return rounded === undefined ? Number.POSITIVE_INFINITY : largest(residualsAt(cents, own, radii, rounded));
   };
-  const judged = hollows.map((hollow) => ({ hollow, worst: worstWith(hollow) }));
-  return judged.reduce((best, each) => (each.worst < best.worst ? each : best)).hollow;
+  const judged = cavity.map((cavity) => ({ cavity, worst: worstWith(cavity) }));
+  return judged.reduce((best, each) => (each.worst < best.worst ? each : best)).cavity;
 }

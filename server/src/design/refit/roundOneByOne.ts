@@ -5,8 +5,8 @@
 
 import { type DrawingStep, neighbours } from "./drawingStep.js";
 import { largest } from "./inTune.js";
-import { evening } from "./leastWorst.js";
 import { normalEquations, residualsAt } from "./linear.js";
+import { minimaxStep } from "./minimax.js";
 import { type Inequality, Infeasible } from "./quadraticProgram.js";
 import { keeps, quadraticStep, SLACK } from "./quadraticStep.js";
 
@@ -83,7 +83,7 @@ function bestWith({ held, fixed, cents, slopes, limits, start, aim }: Held): rea
   try {
     const step =
       aim === "worst"
-        ? evening(cents, own, left, stiffness, present, 0, away)
+        ? minimaxStep(cents, own, left, stiffness, present, 0, away)
         : leastSquares(cents, own, left, stiffness, present, away);
     return held.map((value, i) => value + (step[place.get(i) ?? -1] ?? 0));
   } catch (error) {

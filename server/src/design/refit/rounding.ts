@@ -6,7 +6,7 @@
 import { Cancelled } from "../../acoustics/cancelled.js";
 import { type DrawingStep, neighbours } from "./drawingStep.js";
 import { IN_TUNE, largest } from "./inTune.js";
-import type { Listener } from "./leastWorst.js";
+import type { Listener } from "./minimax.js";
 import type { Inequality } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
 import { roundOneByOne } from "./roundOneByOne.js";

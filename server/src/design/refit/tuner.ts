@@ -7,8 +7,8 @@ import { centsAbove } from "../../music/cents.js";
 import { type Unknown, valueIn, withValue } from "../constraints/unknowns.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
-import { countingFingerings } from "../predict/counting.js";
 import { orNone } from "../predict/orNone.js";
+import { tunableNotesOf } from "../predict/tunableNotes.js";
 
 /** The notes at one point. Arrays by fingering that counts, in the design's order. */
 export interface Notes {
@@ -33,7 +33,7 @@ const MOST_KNOWN = 8;
 /** Points are millimetres of the printed object, by unknown. All methods throw Cancelled when told to stop. */
 export class Tuner {
   /** Index of each fingering that counts. */
-  readonly counting: readonly number[];
+  readonly tunable: readonly number[];
   private readonly queries: readonly Query[];
   private readonly wanted: readonly number[];
   /** Points asked for lately, the latest last. */
@@ -43,10 +43,10 @@ export class Tuner {
     private readonly request: TunerRequest,
     private readonly options: AnalyseOptions,
   ) {
-    const counting = countingFingerings(request.analysis, request.targets);
-    this.counting = counting.map(({ query }) => query.index);
-    this.queries = counting.map(({ query }) => query);
-    this.wanted = counting.map(({ target }) => target);
+    const tunable = tunableNotesOf(request.analysis, request.targets);
+    this.tunable = tunable.map(({ query }) => query.index);
+    this.queries = tunable.map(({ query }) => query);
+    this.wanted = tunable.map(({ target }) => target);
   }
 
   /**

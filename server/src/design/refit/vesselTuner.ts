@@ -3,21 +3,21 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
+import { constraintsOf } from "../constraints/constraints.js";
 import { vesselHoleLimits } from "../constraints/vesselLimits.js";
-import { wishesOf } from "../constraints/wishes.js";
 import { grownTube } from "../fix/grownTube.js";
 import { holeName } from "../fix/remedy.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { type Body, type IndexedQuery, mapBody, soundingsOf } from "../predict/body.js";
-import { countingFingerings } from "../predict/counting.js";
 import { orNone } from "../predict/orNone.js";
+import { tunableNotesOf } from "../predict/tunableNotes.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { WISH } from "./fit.js";
 import type { Obstacle } from "./obstacle.js";
 import { MOST_OBSTACLES } from "./obstacles.js";
 import type { Inequality } from "./quadraticProgram.js";
-import { drawingSteps, drawn } from "./settle.js";
+import { drawingSteps, drawn } from "./writeSolution.js";
 
 /** Steps for slopes: of the size, relative; of a radius, mm. Notes are found to 0.001 cent. */
 const SIZE_STEP = 1e-3;
@@ -42,7 +42,7 @@ interface Notes {
 /** Points are the size (1 is as drawn), then the radius of each hole that may change, printed millimetres. */
 export class VesselTuner {
   /** Index of each fingering that counts. */
-  readonly counting: readonly number[];
+  readonly tunable: readonly number[];
   /** Indices of the holes that may change. */
   private readonly movable: readonly number[];
   private readonly queries: readonly IndexedQuery[];
@@ -58,12 +58,12 @@ export class VesselTuner {
   ) {
     const { instrument } = analysis;
     this.body = instrument;
-    const { isFixed } = wishesOf(document);
+    const { isFixed } = constraintsOf(document);
     this.movable = instrument.holes.flatMap(({ path }, i) => (isFixed(path) ? [] : [i]));
-    const counting = countingFingerings(analysis, targets);
-    this.counting = counting.map(({ query }) => query.index);
-    this.queries = counting.map(({ query }) => query);
-    this.wanted = counting.map(({ target }) => target);
+    const tunable = tunableNotesOf(analysis, targets);
+    this.tunable = tunable.map(({ query }) => query.index);
+    this.queries = tunable.map(({ query }) => query);
+    this.wanted = tunable.map(({ target }) => target);
     this.limits = this.movable.flatMap((hole, i) => this.limitsOf(hole, i + 1));
   }
 
@@ -159,11 +159,11 @@ export class VesselTuner {
 
   private limitsOf(hole: number, unknown: number): readonly HoleLimit[] {
     const { instrument } = this.analysis;
-    const own = vesselHoleLimits(instrument, wishesOf(this.document), hole, holeName(this.analysis, hole));
-    return own.map(({ kind, limit, ofHollow, message, advice }): HoleLimit => {
+    const own = vesselHoleLimits(instrument, constraintsOf(this.document), hole, holeName(this.analysis, hole));
+    return own.map(({ kind, limit, ofCavity, message, advice }): HoleLimit => {
       const told = { hole, message, advice, limit };
       if (kind === "least") return { ...told, row: new Map([[unknown, 2]]), least: limit };
-      if (!ofHollow) return { ...told, row: new Map([[unknown, -2]]), least: -limit };
+      if (!ofCavity) return { ...told, row: new Map([[unknown, -2]]), least: -limit };
       const row = new Map([
         [unknown, -2],
         [0, limit],

@@ -12,7 +12,7 @@ export interface KeyRow {
   readonly key: Note;
   /** Of the design as drawn: what the slicer is given. */
   readonly percent: number;
-  /** Length of the bore as printed at that scale; of the longest pipe, or of a vessel's hollow. */
+  /** Length of the bore as printed at that scale; of the longest pipe, or of a vessel's cavity. */
   readonly lengthMillimetres: number;
   /** The simple ratio of frequencies for this many semitones, and where printing by it alone would land. */
   readonly pure: PureRatio | undefined;

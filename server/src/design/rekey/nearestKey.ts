@@ -1,7 +1,7 @@
 /** Where a wished key cannot be had: the nearest one that can. */
 import { type Note, noteFromMidi } from "../../music/note.js";
 
-/** Half tones searched each way: an octave. */
+/** Semitones searched each way: an octave. */
 const FARTHEST = 12;
 
 /** Whether a key can be had: `hopeless` where its notes stay far off, so that keys still farther from those that can need no asking. */

@@ -3,8 +3,8 @@ import { isDescribed } from "../../instrument/described.js";
 import { centsAbove, ratioOfCents } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
 import { scaledBody, soundingsOf } from "../predict/body.js";
-import { countingFingerings } from "../predict/counting.js";
 import { orNone } from "../predict/orNone.js";
+import { tunableNotesOf } from "../predict/tunableNotes.js";
 
 /** Cents within which the size is right. */
 const CLOSE_ENOUGH = 0.01;
@@ -18,14 +18,14 @@ const ROUNDS = 8;
 export function sizeFactor(analysis: Analysis, ratio: number): number {
   if (!isDescribed(analysis.instrument)) return ratio;
   const targets = analysis.fingerings.map(({ targetHz }) => targetHz && targetHz / ratio);
-  const counting = countingFingerings(analysis, targets);
-  const queries = counting.map(({ query }) => query);
+  const tunable = tunableNotesOf(analysis, targets);
+  const queries = tunable.map(({ query }) => query);
   let factor = ratio * ratioOfCents(analysis.summary?.meanCents ?? 0);
   for (let round = 0; round < ROUNDS; round++) {
     const found = orNone(() => soundingsOf(scaledBody(analysis.instrument, factor), analysis.air, queries));
     if (found === undefined) break;
     const cents = found.flatMap((sounding, i) =>
-      sounding === undefined ? [] : centsAbove(sounding.frequency, counting[i]?.target ?? sounding.frequency),
+      sounding === undefined ? [] : centsAbove(sounding.frequency, tunable[i]?.target ?? sounding.frequency),
     );
     const mean = cents.reduce((sum, each) => sum + each, 0) / cents.length;
     if (!(Math.abs(mean) > CLOSE_ENOUGH)) break;

@@ -2,7 +2,7 @@
 import type { Steps } from "../../acoustics/steps.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Finding } from "../../instrument/finding.js";
-import type { Wishes } from "../constraints/wishes.js";
+import type { Constraints } from "../constraints/constraints.js";
 import type { Analysis } from "../predict/analysis.js";
 import { noResonance } from "./noResonance.js";
 import { notPredicted } from "./notPredicted.js";
@@ -22,16 +22,16 @@ export const ANALYSIS_RULES: readonly Rule[] = [
 ];
 
 /** What all rules find, step by step. */
-export function* checkSteps(analysis: Analysis, wishes: Wishes): Steps<readonly Finding[]> {
+export function* checkSteps(analysis: Analysis, constraints: Constraints): Steps<readonly Finding[]> {
   const findings: Finding[] = [];
   for (const rule of ANALYSIS_RULES) {
     yield undefined;
-    findings.push(...(yield* containedSteps(`The rule ${rule.code}`, () => checked(rule, analysis, wishes), [])));
+    findings.push(...(yield* containedSteps(`The rule ${rule.code}`, () => checked(rule, analysis, constraints), [])));
   }
   return findings;
 }
 
-function* checked(rule: Rule, analysis: Analysis, wishes: Wishes): Steps<readonly Finding[]> {
-  const found = rule.check(analysis, wishes);
+function* checked(rule: Rule, analysis: Analysis, constraints: Constraints): Steps<readonly Finding[]> {
+  const found = rule.check(analysis, constraints);
   return "next" in found ? yield* found : found;
 }

@@ -6,7 +6,7 @@ import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
-import type { Wishes } from "../constraints/wishes.js";
+import type { Constraints } from "../constraints/constraints.js";
 import { allowedFootSteps, allowedHoleSteps } from "../fix/allowedChange.js";
 import { holeName, remedyInWords, wholeRemedyInWords } from "../fix/remedy.js";
 import { pipeChange, vesselChangeSteps } from "../fix/wholeChange.js";
@@ -37,15 +37,18 @@ export interface OutOfTuneData {
 export const outOfTune: Rule = {
   code: OUT_OF_TUNE,
   title: "notes farther from their pitch than the tolerance",
-  *check(analysis, wishes) {
+  *check(analysis, constraints) {
     const shift = commonShift(analysis);
     // One number in tune with itself has nothing to be told apart from.
-    if (shift === undefined || governedFingerings(analysis).length < 2) return yield* singly(analysis, wishes);
+    if (shift === undefined || governedFingerings(analysis).length < 2) return yield* singly(analysis, constraints);
     const { together, ...said } = offTogether(analysis, shift);
     const data: OutOfTuneData = { together, fingerings: shift.fingerings };
     const related = extremes(analysis, shift.fingerings).flatMap(relatedPlace);
     const whole: Finding = { code: OUT_OF_TUNE, severity: "error", ...said, related, data };
-    return [whole, ...(yield* singly(besideShift(analysis, shift.cents), wishes, { analysis, cents: shift.cents }))];
+    return [
+      whole,
+      ...(yield* singly(besideShift(analysis, shift.cents), constraints, { analysis, cents: shift.cents })),
+    ];
   },
 };
 
@@ -61,11 +64,11 @@ interface Beside {
   readonly cents: number;
 }
 
-function* singly(analysis: Analysis, wishes: Wishes, beside?: Beside): Steps<readonly Finding[]> {
+function* singly(analysis: Analysis, constraints: Constraints, beside?: Beside): Steps<readonly Finding[]> {
   const findings: Finding[] = [];
   const budget = new Budget(analysis.remedyWork ?? Number.POSITIVE_INFINITY);
   for (const governed of governedFingerings(analysis)) {
-    const finding = yield* findingFor(analysis, wishes, governed, beside, budget);
+    const finding = yield* findingFor(analysis, constraints, governed, beside, budget);
     if (finding !== undefined) findings.push(finding);
   }
   return findings;
@@ -73,7 +76,7 @@ function* singly(analysis: Analysis, wishes: Wishes, beside?: Beside): Steps<rea
 
 function* findingFor(
   analysis: Analysis,
-  wishes: Wishes,
+  constraints: Constraints,
   governed: Governed,
   beside: Beside | undefined,
   budget: Budget,
@@ -95,8 +98,8 @@ function* findingFor(
       within(
         budget,
         governed.hole === undefined
-          ? wholeRemedy(analysis, wishes, worstIndex)
-          : holeRemedy(analysis, wishes, governed),
+          ? wholeRemedy(analysis, constraints, worstIndex)
+          : holeRemedy(analysis, constraints, governed),
       ),
     "",
   );
@@ -135,11 +138,11 @@ function placeToChange({ instrument }: Analysis, hole: number | undefined, finge
   return ["bore", (column?.bore.length ?? 1) - 1, "at"];
 }
 
-function* holeRemedy(analysis: Analysis, wishes: Wishes, governed: Governed): Steps<string> {
+function* holeRemedy(analysis: Analysis, constraints: Constraints, governed: Governed): Steps<string> {
   const { hole, fingerings } = governed;
   const worst = fingerings[0];
   if (hole === undefined || worst === undefined) return "";
-  const { changes, inTheWay } = yield* allowedHoleSteps(analysis, wishes, hole, worst);
+  const { changes, inTheWay } = yield* allowedHoleSteps(analysis, constraints, hole, worst);
   if (changes.length === 0 && inTheWay.length > 0) return notAllowed(inTheWay);
   if (changes.length === 0 && analysis.instrument.vessel !== undefined)
     return `No size of ${holeName(analysis, hole)} alone puts it right: look at the other open holes, and at the mouth.`;
@@ -154,17 +157,17 @@ function notAllowed(inTheWay: readonly string[]): string {
   return `No single change is allowed: ${inTheWay.join("; ")}.`;
 }
 
-function* wholeRemedy(analysis: Analysis, wishes: Wishes, fingering: number): Steps<string> {
+function* wholeRemedy(analysis: Analysis, constraints: Constraints, fingering: number): Steps<string> {
   const { pipes, vessel } = analysis.instrument;
-  if (pipes === undefined && vessel === undefined) return yield* boreRemedy(analysis, wishes, fingering);
+  if (pipes === undefined && vessel === undefined) return yield* boreRemedy(analysis, constraints, fingering);
   const change = pipes === undefined ? yield* vesselChangeSteps(analysis, fingering) : pipeChange(analysis, fingering);
   if (change === undefined) return "";
   const remedy = wholeRemedyInWords(analysis, change);
   return `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}.`;
 }
 
-function* boreRemedy(analysis: Analysis, wishes: Wishes, fingering: number): Steps<string> {
-  const { changes, inTheWay } = yield* allowedFootSteps(analysis, wishes, fingering);
+function* boreRemedy(analysis: Analysis, constraints: Constraints, fingering: number): Steps<string> {
+  const { changes, inTheWay } = yield* allowedFootSteps(analysis, constraints, fingering);
   if (inTheWay.length > 0) return notAllowed(inTheWay);
   const [place] = changes;
   const foot = analysis.instrument.column?.bore.at(-1)?.x;

@@ -1,6 +1,6 @@
 /** print/longer-than-bed: what does not fit the printer as it is, and how it may lie or where to split it. */
 import { DEFAULTS, MILLIMETRES_PER_INCH } from "../defaults.js";
-import { hollowOf } from "../draftVessel.js";
+import { cavityOf } from "../draftVessel.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { jointsOf, partsOf, type TubePart } from "../joints.js";
 import { type Laying, layingOfBlock, layingOfRod, longestStraightRod, type Size } from "../laying.js";
@@ -104,12 +104,12 @@ function panPipe(making: Making, bed: Size): readonly Finding[] {
 /** A vessel with its walls, without what sticks out at the mouth. */
 function vessel(making: Making, bed: Size): readonly Finding[] {
   const { draft, laidUnit } = making;
-  const hollow = hollowOf(draft);
-  if (hollow === undefined || draft.wall === undefined) return [];
+  const cavity = cavityOf(draft);
+  if (cavity === undefined || draft.wall === undefined) return [];
   const inner =
-    hollow.kind === "tube"
-      ? ([hollow.length, hollow.diameter, hollow.diameter] as const)
-      : hollow.semiAxes.map((half) => 2 * half);
+    cavity.kind === "tube"
+      ? ([cavity.length, cavity.diameter, cavity.diameter] as const)
+      : cavity.semiAxes.map((half) => 2 * half);
   const outer = inner.map((size) => (size + 2 * (draft.wall ?? 0)) * laidUnit).sort((a, b) => b - a);
   const [long, wide, high] = outer as [number, number, number];
   const laying = layingOfBlock([long, wide, high], bed);

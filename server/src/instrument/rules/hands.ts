@@ -1,5 +1,5 @@
 /** hands/…: holes that the player's fingers do not reach or do not close. Lengths are the finished object's. */
-import { hollowOf } from "../draftVessel.js";
+import { cavityOf } from "../draftVessel.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { fingerPairs, thumbPairs } from "../fingers.js";
 import { atMostText, DRAWN, REDRAWN } from "../lengthWords.js";
@@ -27,7 +27,7 @@ export const outOfReach: MakingRule = {
     const reach = reachOf(making.draft);
     if (reach === undefined) return [];
     const pairs =
-      making.draft.family === "vessel" && hollowOf(making.draft)?.kind !== "tube"
+      making.draft.family === "vessel" && cavityOf(making.draft)?.kind !== "tube"
         ? vesselFingerPairs(making)
         : fingerPairs(fingered(making)).map(([upper, lower]) => ({
             upper,

@@ -1,6 +1,6 @@
 /** hole/too-near, hole/near-joint: wall that is left, but too little of it to print or to join. */
 import { boreDiameterAt, mouthHalfLength } from "../draft.js";
-import { hollowOf } from "../draftVessel.js";
+import { cavityOf } from "../draftVessel.js";
 import type { Finding, Path, RelatedPlace, RuleCode } from "../finding.js";
 import { jointsOf } from "../joints.js";
 import { DRAWN } from "../lengthWords.js";
@@ -65,9 +65,9 @@ function roomBetween(making: Making): readonly Room[] {
 
 /** Between two holes' edges on the bore's surface, unrolled; infinite where the bore is not known. */
 function gapBetween({ draft, finishedUnit }: Making, a: MadeHole, b: MadeHole): number {
-  const hollow = draft.bore === undefined ? hollowOf(draft) : undefined;
+  const cavity = draft.bore === undefined ? cavityOf(draft) : undefined;
   const drawn =
-    hollow?.kind === "tube" ? hollow.diameter : boreDiameterAt(draft.bore, (a.at + b.at) / 2 / finishedUnit);
+    cavity?.kind === "tube" ? cavity.diameter : boreDiameterAt(draft.bore, (a.at + b.at) / 2 / finishedUnit);
   if (drawn === undefined) return Number.POSITIVE_INFINITY;
   const turn = Math.abs(a.angle - b.angle) % 360;
   const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * ((drawn * finishedUnit) / 2);

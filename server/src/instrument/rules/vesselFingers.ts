@@ -1,5 +1,5 @@
 /** The fingers on a round vessel: its holes lie round the body, left and right of the mouth. */
-import { holeDirection, hollowOf, placeIsAssumed, pointOn } from "../draftVessel.js";
+import { cavityOf, holeDirection, placeIsAssumed, pointOn } from "../draftVessel.js";
 import type { Path } from "../finding.js";
 import { handOf } from "../fingers.js";
 import type { Making } from "../making.js";
@@ -24,9 +24,9 @@ interface Pair {
  * `angle` of their own are wherever the maker puts them, and a thumb's (T…) pairs with nothing.
  */
 export function vesselFingerPairs({ draft, finishedUnit, isFingered }: Making): readonly Pair[] {
-  const hollow = hollowOf(draft);
+  const cavity = cavityOf(draft);
   const { wall } = draft;
-  if (hollow?.kind !== "round" || wall === undefined) return [];
+  if (cavity?.kind !== "round" || wall === undefined) return [];
   const holes = draft.holes.flatMap(({ label, path }, i): VesselHole[] => {
     const direction = placeIsAssumed(draft, i) ? undefined : holeDirection(draft, i);
     if (direction === undefined || !isFingered(i) || /^T/i.test(label)) return [];
@@ -34,7 +34,7 @@ export function vesselFingerPairs({ draft, finishedUnit, isFingered }: Making): 
   });
   const named = holes.every(({ name }) => handOf(name) !== undefined);
   const hand = ({ name, angle }: VesselHole) => (named ? handOf(name) : angle < 0 ? "L" : "R");
-  const [a, b] = hollow.semiAxes;
+  const [a, b] = cavity.semiAxes;
   const outer = [a + wall, b + wall] as const;
   return ["L", "R"].flatMap((side) => {
     const own = holes.filter((hole) => hand(hole) === side).sort((x, y) => Math.abs(x.angle) - Math.abs(y.angle));

@@ -1,6 +1,6 @@
 /** The mouth and the holes of a vessel. */
 import type { Draft } from "../draft.js";
-import { type DraftHollow, holeDirection, hollowOf, pointOn } from "../draftVessel.js";
+import { cavityOf, type DraftCavity, holeDirection, pointOn } from "../draftVessel.js";
 import type { Finding } from "../finding.js";
 import { drawnBeside } from "../lengthWords.js";
 import { isMap, own } from "../path.js";
@@ -65,16 +65,16 @@ function openingsOf(draft: Draft): readonly Opening[] {
   return [{ label: "The mouth", path: ["mouth", part], diameter: mouth.width, direction: 0 }, ...own];
 }
 
-function narrowest(hollow: DraftHollow): number {
-  return hollow.kind === "tube" ? hollow.diameter : 2 * Math.min(...hollow.semiAxes);
+function narrowest(cavity: DraftCavity): number {
+  return cavity.kind === "tube" ? cavity.diameter : 2 * Math.min(...cavity.semiAxes);
 }
 
 export const vesselOpeningTooWide: Rule = {
   code: "vessel/opening-too-wide",
   check: (draft) => {
-    const hollow = hollowOf(draft);
-    if (hollow === undefined) return [];
-    const most = narrowest(hollow);
+    const cavity = cavityOf(draft);
+    if (cavity === undefined) return [];
+    const most = narrowest(cavity);
     return openingsOf(draft).flatMap(({ label, path, diameter }): readonly Finding[] => {
       if (diameter === undefined || diameter < most) return [];
       const [wide, has] = drawnBeside([diameter, most], draft);
@@ -84,7 +84,7 @@ export const vesselOpeningTooWide: Rule = {
   },
 };
 
-/** Openings round a hollow leave wall between them. In a tube, the holes' places along it count, not their directions. */
+/** Openings round a cavity leave wall between them. In a tube, the holes' places along it count, not their directions. */
 export const vesselOpeningsOverlap: Rule = {
   code: "hole/overlap",
   check: (draft) => {
@@ -99,17 +99,17 @@ export const vesselOpeningsOverlap: Rule = {
 };
 
 export interface PlacedOpening extends Opening {
-  /** On the hollow's surface, in the plane of the holes. */
+  /** On the cavity's surface, in the plane of the holes. */
   readonly at: readonly [number, number] | undefined;
 }
 
 /** Mouth and holes of a round vessel; none of a vessel in the shape of a tube. */
 export function openingsRound(draft: Draft): readonly PlacedOpening[] {
-  const hollow = hollowOf(draft);
-  if (hollow?.kind !== "round") return [];
+  const cavity = cavityOf(draft);
+  if (cavity?.kind !== "round") return [];
   return openingsOf(draft).map((opening) => {
     const { direction } = opening;
-    return { ...opening, at: direction === undefined ? undefined : pointOn(hollow.semiAxes, direction) };
+    return { ...opening, at: direction === undefined ? undefined : pointOn(cavity.semiAxes, direction) };
   });
 }
 

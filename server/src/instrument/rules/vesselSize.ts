@@ -1,5 +1,5 @@
-/** How large the hollow of a vessel is, and as what shape it is reckoned. */
-import { hollowOf, shapeOf } from "../draftVessel.js";
+/** How large the cavity of a vessel is, and as what shape it is reckoned. */
+import { cavityOf, shapeOf } from "../draftVessel.js";
 import type { Finding } from "../finding.js";
 import { lengthText } from "../lengthWords.js";
 import { isMap, own } from "../path.js";
@@ -53,18 +53,18 @@ export const vesselSize: Rule = {
 export const vesselShapeAssumed: Rule = {
   code: "vessel/shape-assumed",
   check: (draft) => {
-    const hollow = hollowOf(draft);
-    if (hollow?.kind !== "round" || hollow.standIn === undefined) return [];
+    const cavity = cavityOf(draft);
+    if (cavity?.kind !== "round" || cavity.standIn === undefined) return [];
     const finding = (message: string, name: string): readonly Finding[] => [
       { code: "vessel/shape-assumed", severity: "information", message, path: ["vessel", name] },
     ];
-    if (hollow.standIn === "box") {
+    if (cavity.standIn === "box") {
       return finding(
         "A box is reckoned as the ellipsoid of its volume and proportions: take 10 cents more of uncertainty.",
         "shape",
       );
     }
-    const size = lengthText(2 * hollow.semiAxes[0], draft);
+    const size = lengthText(2 * cavity.semiAxes[0], draft);
     return finding(
       `Of the chamber only the volume is known: it is reckoned as a sphere of ${size} inner diameter. A long body sounds flatter, by 10 to 150 cents: give its \`shape\` and \`length\` too.`,
       "volume",

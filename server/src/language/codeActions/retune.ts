@@ -6,8 +6,8 @@ import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.
 
 const TITLE = "Bring every hole in tune, keep the bore";
 const PIPES = "Bring every pipe in tune: move the stoppers";
-const KEEPING_HOLLOW = "Bring every hole in tune, keep the chamber";
-const WITH_HOLLOW = "Bring every note in tune: holes, and the size of the chamber";
+const KEEPING_CAVITY = "Bring every hole in tune, keep the chamber";
+const WITH_CAVITY = "Bring every note in tune: holes, and the size of the chamber";
 const WITH_BORE = "Bring every note in tune: holes, and the bore toward the foot";
 
 export function retuneActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
@@ -15,8 +15,8 @@ export function retuneActions(place: ActionPlace, only: readonly string[] | unde
   const findings = context.findings(document, shouldStop).filter(({ code }) => code === OUT_OF_TUNE);
   const { pipes, vessel } = document.resolution.instrument;
   if (findings.length === 0) return [];
-  const holesOnly = vessel === undefined ? TITLE : KEEPING_HOLLOW;
-  const all = pipes !== undefined ? PIPES : vessel === undefined ? WITH_BORE : WITH_HOLLOW;
+  const holesOnly = vessel === undefined ? TITLE : KEEPING_CAVITY;
+  const all = pipes !== undefined ? PIPES : vessel === undefined ? WITH_BORE : WITH_CAVITY;
   const recipe = { uri: context.uri, textName: context.textName, documentIndex: document.index };
   const known = findings.map(({ data }) => data as OutOfTuneData | undefined);
   // Where all notes are off together, holes alone would have to move beyond all measure.

@@ -217,7 +217,7 @@ function vesselView(
     vessel.mouth.kind === "duct"
       ? `Window ${length(mouth.width)} wide, cut-up ${length(mouth.length)}`
       : `Mouth hole ${length(mouth.length)} by ${length(mouth.width)}`;
-  const text = `Hollow ${inner[2]} to the mouth, ${inner[0]} across in the plane of the holes, ${inner[1]} through it; wall ${length(vessel.wall)}. ${mouthText}.`;
+  const text = `Chamber ${inner[2]} to the mouth, ${inner[0]} across in the plane of the holes, ${inner[1]} through it; wall ${length(vessel.wall)}. ${mouthText}.`;
   pen.text([from[0] + 8, below + 20], text, { size: 2.8 });
   const rows = vessel.holes.map(
     (hole) =>

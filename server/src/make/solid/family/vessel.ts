@@ -9,12 +9,12 @@ import { type Oval, type Shapes, tangent } from "../shapes.js";
 
 type Duct = Extract<VesselMouthOutline, { kind: "duct" }>;
 
-/** How deep into the hollow the air of a hole begins, mm: below the curve of the wall, far from the other side. */
-const INTO_HOLLOW = 3;
+/** How deep into the cavity the air of a hole begins, mm: below the curve of the wall, far from the other side. */
+const INTO_CAVITY = 3;
 
 export function vesselParts(vessel: VesselOutline, shapes: Shapes): readonly Part[] {
   const { kernel } = shapes;
-  const hollow = shell(vessel, 0, shapes);
+  const cavity = shell(vessel, 0, shapes);
   const mouth =
     vessel.mouth.kind === "duct" ? ductOf(vessel.mouth, vessel, shapes) : blownOver(vessel.mouth, vessel, shapes);
   const wood = kernel.union([
@@ -22,7 +22,7 @@ export function vesselParts(vessel: VesselOutline, shapes: Shapes): readonly Par
     ...mouth.wood,
     ...vessel.holes.flatMap((hole) => boss(hole, vessel, shapes)),
   ]);
-  const air = [hollow, ...mouth.air, ...vessel.holes.map((hole) => holeAir(hole, vessel, shapes))];
+  const air = [cavity, ...mouth.air, ...vessel.holes.map((hole) => holeAir(hole, vessel, shapes))];
   const whole = kernel.minus(wood, air);
   const openings = mouth.openings + vessel.holes.length;
   const common = { path: ["vessel"], touchesMouth: true } as const;
@@ -37,9 +37,9 @@ export function vesselParts(vessel: VesselOutline, shapes: Shapes): readonly Par
   return halves(vessel, whole, openings, shapes);
 }
 
-/** The hollow grown by `offset` on every half axis. */
+/** The cavity grown by `offset` on every half axis. */
 function shell({ semiAxes: [a, b, c] }: VesselOutline, offset: number, shapes: Shapes): Solid {
-  // Only the hollow sounds: what lies outside it may be coarser, and is built the faster.
+  // Only the cavity sounds: what lies outside it may be coarser, and is built the faster.
   return shapes.ellipsoid([a + offset, b + offset, c + offset], offset === 0 ? CHORD_ERROR : OUTSIDE_ERROR);
 }
 
@@ -145,7 +145,7 @@ const PAD_FOOT = 2;
 const PAD_SLOPE = 6;
 /** Degrees of the labium's underside to the windway: as flat as gets clear of the curved shell. Common practice, no source. */
 const RELIEF = { least: 35, most: 60, step: 1 };
-/** mm by which the relief ends inside the hollow, and the steps in which that place is looked for. */
+/** mm by which the relief ends inside the cavity, and the steps in which that place is looked for. */
 const CLEAR = 0.3;
 const STEP = 0.05;
 
@@ -168,7 +168,7 @@ export function reliefOf(
   return undefined;
 }
 
-/** Along +y from the hollow's wall; then turned to the surface's normal. */
+/** Along +y from the cavity's wall; then turned to the surface's normal. */
 function holeAir(
   { width, length, chimney, point, normal }: VesselHoleOutline,
   { wall }: VesselOutline,
@@ -184,7 +184,7 @@ function holeAir(
         ]
       : [];
   const rings: readonly Oval[] = [
-    [-INTO_HOLLOW, across, along],
+    [-INTO_CAVITY, across, along],
     ...(seat.length === 0 ? [[top, across, along] as const] : [[chimney, across, along] as const, ...seat]),
   ];
   return shapes.kernel.placed(shapes.loft(rings), alongNormal(point, normal));
@@ -213,7 +213,7 @@ function alongNormal([px, pz]: readonly [number, number], [nx, nz]: readonly [nu
 
 /**
  * The larger part's inner half of the wall reaches as a lip into the smaller one. Both narrow toward the lower pole, so the lip slides
- * in, and the hollow stays the ellipsoid.
+ * in, and the cavity stays the ellipsoid.
  */
 function halves(vessel: VesselOutline, whole: Solid, openings: number, shapes: Shapes): readonly Part[] {
   const { kernel } = shapes;

@@ -1,19 +1,19 @@
 import type { FrequencyPoint } from "./frequencyPoint.js";
 import type { PortStates } from "./network.js";
-import type { Skeleton } from "./skeleton.js";
+import type { NetworkGeometry } from "./networkGeometry.js";
 import { TWO_PORT } from "./twoPort.js";
 
 /**
  * How far given unknowns are from fulfilling a column's equations (`Network`, row by row, without its right side): the same
  * walk from the foot upstream, with numbers in place of rows of coefficients, and so without a matrix.
  */
-export class Discord {
+export class Residual {
   readonly re: Float64Array;
   readonly im: Float64Array;
   /** Flow out of the bore at each port. */
   private readonly outRe: Float64Array;
   private readonly outIm: Float64Array;
-  /** What near holes turn of the flow along the bore at each hole; then the whole flow there. */
+  /** Axial flow that near holes induce at each hole; then the whole flow there. */
   private readonly alongRe: Float64Array;
   private readonly alongIm: Float64Array;
   /** Pressure and flow in the bore where the walk stands. */
@@ -25,8 +25,8 @@ export class Discord {
   private zr = 0;
   private zi = 0;
 
-  constructor(private readonly skeleton: Skeleton) {
-    const m = skeleton.ports.length;
+  constructor(private readonly geometry: NetworkGeometry) {
+    const m = geometry.ports.length;
     this.re = new Float64Array(m);
     this.im = new Float64Array(m);
     this.outRe = new Float64Array(m);
@@ -171,7 +171,7 @@ export class Discord {
     const { outRe, outIm, alongRe, alongIm } = this;
     alongRe.fill(0);
     alongIm.fill(0);
-    for (const { i, j, share } of this.skeleton.turned) {
+    for (const { i, j, share } of this.geometry.induced) {
       alongRe[i] = (alongRe[i] as number) + share * (outRe[j] as number);
       alongIm[i] = (alongIm[i] as number) + share * (outIm[j] as number);
     }
@@ -179,7 +179,7 @@ export class Discord {
 
   private turnedCoupling(k: number, states: PortStates): void {
     const { re, im, alongRe, alongIm } = this;
-    for (const { i, j, share } of this.skeleton.turned) {
+    for (const { i, j, share } of this.geometry.induced) {
       const x = 2 * k * (states.halfSeries[i] as number) * share;
       re[j] = (re[j] as number) + x * (alongIm[i] as number);
       im[j] = (im[j] as number) - x * (alongRe[i] as number);
@@ -196,7 +196,7 @@ export class Discord {
   }
 
   private insideCoupling(k: number): void {
-    const { inside, area } = this.skeleton;
+    const { inside, area } = this.geometry;
     for (const { i, j, coupling } of inside) {
       const x = k * area * coupling;
       this.couple(i, j, x);

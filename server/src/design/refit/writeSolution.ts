@@ -22,7 +22,7 @@ import type { DrawingStep } from "./drawingStep.js";
 import type { Move } from "./move.js";
 
 /** @param x printed millimetres, by unknown. @throws Cancelled */
-export function settle(
+export function writeSolution(
   file: DesignFile,
   document: DesignDocument,
   unknowns: readonly Unknown[],
@@ -49,7 +49,7 @@ export function settle(
   const taken = new Set<string>();
   for (const { unknown, value } of rest) {
     if (shouldStop()) throw new Cancelled();
-    writer.settleExpression(
+    writer.writeExpression(
       unknown.path,
       value,
       taken,
@@ -123,11 +123,11 @@ class Writer {
     for (const each of ofAliases) write([each]);
   }
 
-  /** Through a parameter that serves only values still to be settled, or by the expression's own last number. */
-  settleExpression(path: Path, value: number, taken: Set<string>, unsettled: readonly Path[]): void {
+  /** Through a parameter that serves only values still to be written, or by the expression's own last number. */
+  writeExpression(path: Path, value: number, taken: Set<string>, unwritten: readonly Path[]): void {
     const present = numberAt(this.document, path);
     if (present?.expression === undefined) return;
-    const own = this.ownParameters(present, taken, unsettled);
+    const own = this.ownParameters(present, taken, unwritten);
     // What this value is made of stays from here on, also where it is right as it is.
     for (const { path: used } of own) taken.add(pathKey(used));
     if (Math.abs(present.value - value) < this.tolerance) return;
@@ -150,7 +150,7 @@ class Writer {
   private ownParameters(
     number: ResolvedNumber,
     taken: ReadonlySet<string>,
-    unsettled: readonly Path[],
+    unwritten: readonly Path[],
   ): ResolvedNumber[] {
     const { numbers } = this.document.resolution;
     const names = namesOf(this.document);
@@ -169,7 +169,7 @@ class Writer {
       numberAt(this.document, path)?.expression === undefined &&
       numbers.every(
         ({ path: user, expression }) =>
-          unsettled.some((each) => samePath(each, user)) || !used(expression).some((name) => samePath(name, path)),
+          unwritten.some((each) => samePath(each, user)) || !used(expression).some((name) => samePath(name, path)),
       );
     return used(number.expression)
       .filter(free)

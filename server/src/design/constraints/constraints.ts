@@ -15,7 +15,7 @@ import {
 } from "../../instrument/makerLimits.js";
 import { own, valueAt } from "../../instrument/path.js";
 
-export interface Wishes {
+export interface Constraints {
   /** Alike for designs that allow the same: what is proposed for one holds for the other. */
   readonly key: string;
   /** Greatest distance between neighbouring fingers' holes, mm. */
@@ -42,7 +42,7 @@ export interface Wishes {
   limits(path: Path): { readonly at?: readonly [number, number]; readonly diameter?: readonly [number, number] };
 }
 
-export function wishesOf({ resolution }: Pick<DesignDocument, "resolution">): Wishes {
+export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">): Constraints {
   const { draft, instrument } = resolution;
   const { data, numbers } = draft;
   const unit = 1e3 * instrument.printedUnit;
@@ -57,7 +57,7 @@ export function wishesOf({ resolution }: Pick<DesignDocument, "resolution">): Wi
     if (least === undefined || greatest === undefined) return undefined;
     return [least * unit - undersize, greatest * unit - undersize];
   };
-  const limits: Wishes["limits"] = (path) => {
+  const limits: Constraints["limits"] = (path) => {
     const undersize = path[0] === "holes" ? 1e3 * instrument.holeUndersize : 0;
     const [at, diameter] = [pair([...path, "limits", "at"], 0), pair([...path, "limits", "diameter"], undersize)];
     return { ...(at === undefined ? {} : { at }), ...(diameter === undefined ? {} : { diameter }) };

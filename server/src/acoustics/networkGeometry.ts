@@ -1,12 +1,12 @@
 import type { AirState } from "./airState.js";
 import { type Frustum, frustaBetween, lossRadius } from "./bore.js";
 import type { Column, Station } from "./column.js";
-import { boreCoupling, effectiveDistance, imageCoupling, turnedFlow } from "./coupling.js";
+import { boreCoupling, effectiveDistance, imageCoupling, inducedAxialFlow } from "./coupling.js";
 import { type MouthEnd, mouthEnd } from "./mouth.js";
 import { footPort, holePorts, type Port } from "./ports.js";
 import { sameValue } from "./sameValue.js";
 
-/** A frustum and which of the skeleton's loss radii stands for its walls. */
+/** A frustum and which of the geometry's loss radii stands for its walls. */
 export interface Piece extends Frustum {
   readonly wave: number;
 }
@@ -15,7 +15,7 @@ export interface Piece extends Frustum {
  * Everything about a column that no frequency and no finger changes. Ports are numbered as the unknowns of the network are:
  * tone holes from the mouth to the foot 0…n−1, the foot n, the mouth n+1.
  */
-export interface Skeleton {
+export interface NetworkGeometry {
   readonly column: Column;
   readonly air: AirState;
   readonly foot: "open" | "stopped";
@@ -31,18 +31,18 @@ export interface Skeleton {
   readonly lossRadii: readonly number[];
   /** Which loss radius a port's chimney has; −1 without chimney. */
   readonly chimneyWave: readonly number[];
-  /** Pairs of openings that hear each other outside, with the distance that stands between them, m. */
+  /** Pairs of openings that are coupled outside, with the distance that stands between them, m. */
   readonly outside: readonly { readonly i: number; readonly j: number; readonly distance: number }[];
   /** Where walls stop the bore, m. */
   readonly rigidEnds: readonly number[];
-  /** Pairs of openings that hear each other in the bore, 1/m; one with itself where it hears its own image in a rigid end. */
+  /** Pairs of openings that are coupled in the bore, 1/m; one with itself where it hears its own image in a rigid end. */
   readonly inside: readonly { readonly i: number; readonly j: number; readonly coupling: number }[];
   /**
    * Holes i whose series length feels what flows out at j: `share` of it more than the plane wave's flow, less if negative. Of two holes
    * near each other each feels the other.
    */
-  readonly turned: readonly { readonly i: number; readonly j: number; readonly share: number }[];
-  /** Length of the air column with the mouth's own, m: the yardstick of the scan. */
+  readonly induced: readonly { readonly i: number; readonly j: number; readonly share: number }[];
+  /** Length of the air column with the mouth's own, m, which sets the step of the scan. */
   readonly length: number;
   readonly largestRadius: number;
 }
@@ -56,7 +56,7 @@ const BACKWARD_ROUNDING = 1e-9;
  * Lays a column out. Throws a RangeError with a plain reason where the numbers make no instrument.
  * @param base of a column that differs in little: openings that are the same are taken over as they stand, by identity
  */
-export function layOut(column: Column, air: AirState, base?: Skeleton): Skeleton {
+export function layOut(column: Column, air: AirState, base?: NetworkGeometry): NetworkGeometry {
   validate(column);
   validateAir(air);
   const mouth = mouthEnd(column);
@@ -99,7 +99,7 @@ export function layOut(column: Column, air: AirState, base?: Skeleton): Skeleton
     outside: outsidePairs(ports, column.foot, base),
     rigidEnds: ends,
     inside: insidePairs(ports, ends, base),
-    turned: turnedPairs(ports),
+    induced: inducedPairs(ports),
     length: foot.x - mouth.start + mouthLength(port),
     largestRadius: Math.max(...bore.map((s) => s.radius), port.boreRadius),
   };
@@ -132,7 +132,11 @@ function rigidEnds({ bore, foot }: Column, mouth: MouthEnd): readonly number[] {
   return foot === "stopped" ? [...upstream, bore.at(-1)?.x ?? 0] : upstream;
 }
 
-function outsidePairs(ports: readonly Port[], foot: "open" | "stopped", base?: Skeleton): Skeleton["outside"] {
+function outsidePairs(
+  ports: readonly Port[],
+  foot: "open" | "stopped",
+  base?: NetworkGeometry,
+): NetworkGeometry["outside"] {
   const known = base?.foot === foot ? new KnownPairs(base, ports, base.outside) : undefined;
   const pairs: { i: number; j: number; distance: number }[] = [];
   ports.forEach((p, i) => {
@@ -150,7 +154,11 @@ function outsidePairs(ports: readonly Port[], foot: "open" | "stopped", base?: S
  * Holes and window in the bore, each pair once; an opening with itself where a rigid end is so near that it feels its own mirror image.
  * Every opening has an image behind each rigid end; what a window's own does is in its inner length already.
  */
-function insidePairs(ports: readonly Port[], rigidEnds: readonly number[], base?: Skeleton): Skeleton["inside"] {
+function insidePairs(
+  ports: readonly Port[],
+  rigidEnds: readonly number[],
+  base?: NetworkGeometry,
+): NetworkGeometry["inside"] {
   const known = base && sameValue(base.rigidEnds, rigidEnds) ? new KnownPairs(base, ports, base.inside) : undefined;
   const openings = openingsInBore(ports);
   const pairs: { i: number; j: number; coupling: number }[] = [];
@@ -172,12 +180,12 @@ function insidePairs(ports: readonly Port[], rigidEnds: readonly number[], base?
   return pairs;
 }
 
-function turnedPairs(ports: readonly Port[]): Skeleton["turned"] {
+function inducedPairs(ports: readonly Port[]): NetworkGeometry["induced"] {
   // Foot and mouth are the last two: only a tone hole's series length stands between two lengths of bore.
   const holes = openingsInBore(ports).filter(({ index }) => index < ports.length - 2);
   return holes.flatMap((p) =>
     holes.flatMap((q) => {
-      const share = p === q ? 0 : turnedFlow(p, q);
+      const share = p === q ? 0 : inducedAxialFlow(p, q);
       // The ports' order tells which of two at one place comes first.
       return share === 0 ? [] : [{ i: p.index, j: q.index, share: p.index < q.index ? share : -share }];
     }),
@@ -196,7 +204,7 @@ class KnownPairs<P extends { readonly i: number; readonly j: number }> {
   private readonly byPair = new Map<number, P>();
 
   constructor(
-    private readonly base: Skeleton,
+    private readonly base: NetworkGeometry,
     private readonly ports: readonly Port[],
     pairs: readonly P[],
   ) {
@@ -208,7 +216,7 @@ class KnownPairs<P extends { readonly i: number; readonly j: number }> {
     return this.base.ports[i] === this.ports[i] && this.base.ports[j] === this.ports[j];
   }
 
-  /** Undefined where an opening has changed, or the two do not hear each other. */
+  /** Undefined where an opening has changed, or the two do not are coupled. */
   pair(i: number, j: number): P | undefined {
     return this.has(i, j) ? this.byPair.get(this.key(i, j)) : undefined;
   }

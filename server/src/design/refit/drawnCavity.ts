@@ -1,24 +1,24 @@
-/** The dimensions of a hollow as they can be drawn: which steps of the drawing come nearest to a size. */
+/** The dimensions of a cavity as they can be drawn: which steps of the drawing come nearest to a size. */
 import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";
 import { volumeDecimals } from "../fix/remedy.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 
-export interface DrawnHollow {
+export interface DrawnCavity {
   /** In the file's unit, as written, with the decimals to write. */
   readonly values: readonly { readonly path: Path; readonly value: number; readonly decimals: number }[];
-  /** How many times as large as the hollow of the document, by the cube root of its volume. */
+  /** How many times as large as the cavity of the document, by the cube root of its volume. */
   readonly size: number;
 }
 
 const NAMES = ["length", "width", "height", "diameter"] as const;
 
 /**
- * Hollows whose dimensions are drawn within a step of `factor` times those of the document, nearest in volume first; one where the
+ * Cavities whose dimensions are drawn within a step of `factor` times those of the document, nearest in volume first; one where the
  * volume itself is stated. The proportions change by no more than the steps.
  */
-export function drawnHollows(document: DesignDocument, factor: number): readonly DrawnHollow[] {
+export function drawnCavitys(document: DesignDocument, factor: number): readonly DrawnCavity[] {
   const { instrument } = document.resolution;
   const volume: Path = ["vessel", "volume"];
   const stated = numberAt(document, volume);
@@ -35,7 +35,7 @@ export function drawnHollows(document: DesignDocument, factor: number): readonly
       .map((value) => ({ name, value, before }));
   });
   return combinations(choices)
-    .map((chosen): DrawnHollow => {
+    .map((chosen): DrawnCavity => {
       const logarithm = chosen.reduce(
         (sum, { value, before }, i) => sum + (shares[i]?.share ?? 0) * Math.log(value / before),
         0,

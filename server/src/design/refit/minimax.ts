@@ -32,7 +32,7 @@ const MOST_TRIALS = 4;
  * @param good worst deviation, cents, that is even enough
  * @param stiffness what a unit of each unknown's change costs, cents
  */
-export function leastWorst<N extends { readonly cents: readonly number[] }>(
+export function minimaxFit<N extends { readonly cents: readonly number[] }>(
   tuner: Listener<N>,
   x: readonly number[],
   inequalities: readonly Inequality[],
@@ -65,7 +65,7 @@ function nextPoint<N extends { readonly cents: readonly number[] }>(
   const slopes = tuner.slopes(here);
   for (let trial = 0; trial < MOST_TRIALS; trial++) {
     const damping = firstDamping * STRONGER ** trial;
-    const step = evening(here.cents, slopes, inequalities, stiffness, from, damping);
+    const step = minimaxStep(here.cents, slopes, inequalities, stiffness, from, damping);
     const x = from.map((value, i) => value + (step[i] ?? 0));
     const notes = tuner.at(x);
     if (notes !== undefined && largest(notes.cents) < largest(here.cents)) return { x, notes, damping };
@@ -74,7 +74,7 @@ function nextPoint<N extends { readonly cents: readonly number[] }>(
 }
 
 /** The step that brings the worst note nearest, going by slopes; arguments as above. */
-export function evening(
+export function minimaxStep(
   cents: readonly number[],
   slopes: readonly (readonly number[])[],
   inequalities: readonly Inequality[],

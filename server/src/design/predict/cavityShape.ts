@@ -1,4 +1,4 @@
-/** How far a vessel's notes may lie off because its hollow is not the shape it is reckoned as. */
+/** How far a vessel's notes may lie off because its cavity is not the shape it is reckoned as. */
 import type { AirState } from "../../acoustics/airState.js";
 import { vesselSoundings } from "../../acoustics/vessel.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
