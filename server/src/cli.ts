@@ -4,7 +4,8 @@ import { pathToFileURL } from "node:url";
 import { Argument, Command, Option } from "commander";
 import packageJson from "../../package.json";
 import { calibrateFile, calibrationJson, calibrationTable, unusedNotes } from "./cli/calibrate.js";
-import { checkCommand } from "./cli/checkCommand.js";
+import { checkCommand } from "./cli/check/command.js";
+import { checksAsThread } from "./cli/check/thread.js";
 import { compareCommand } from "./cli/compare/command.js";
 import { completionScript, SHELLS, type Shell } from "./cli/completion.js";
 import { chartCommand, drawCommand } from "./cli/drawCommands.js";
@@ -148,7 +149,7 @@ function completionCommand(root: Command): void {
 const COMMANDS = [
   newCommand,
   pitchCommand,
-  (root: Command) => checkCommand(root, TOOL),
+  (root: Command) => checkCommand(root, TOOL, __filename),
   rekeyCommand,
   retuneCommand,
   responseCommand,
@@ -236,5 +237,5 @@ async function main(): Promise<void> {
   }
 }
 
-// `serve` starts this program a second time, as the thread of its long work.
-if (!worksAsThread()) void main();
+// `serve` starts this program a second time, as the thread of its long work, and `check` for each of its threads.
+if (!checksAsThread() && !worksAsThread()) void main();

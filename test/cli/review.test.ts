@@ -184,7 +184,8 @@ describe("--format junit", () => {
     fc.assert(
       fc.property(hostileText, fc.string({ unit: "binary-ascii" }), (message, file) => {
         const span = { start: 0, end: 0 };
-        const finding = { code: "file/syntax", severity: "error", message, path: [], span } as const;
+        const identity = "file/syntax";
+        const finding = { code: identity, severity: "error", message, path: [], span, identity } as const;
         const xml = junitReport([{ file, lines: new LineIndex(""), findings: [finding] }], () => true);
         expect(XMLValidator.validate(xml)).toBe(true);
         expect(xml.replaceAll("\n", "")).not.toMatch(STEERING);

@@ -1,9 +1,10 @@
 /** `check --format sarif`: what a service that reviews changes is given. */
 import { spawnSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import standard from "@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json";
+import validator from "@microsoft/sarif-multitool";
 import Ajv from "ajv";
 import type { Log, Result } from "sarif";
 import { afterAll, beforeAll, expect, it } from "vitest";
@@ -18,6 +19,7 @@ beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "borewright-sarif-"));
   mkdirSync(join(folder, "work shop"));
   writeFileSync(join(folder, "work shop", "flat 1.bore.yaml"), WHISTLE);
+  writeFileSync(join(folder, "flat.bore.yaml"), WHISTLE);
   writeFileSync(join(folder, "twice.bore.yaml"), `${WHISTLE.replace("name: L2", "name: L1")}hands: { reach: 20 }\n`);
   writeFileSync(join(folder, "broken.bore.yaml"), WHISTLE.replace("at: 394.1", "at: =nowhere"));
   writeFileSync(join(folder, "binary.bore.yaml"), new Uint8Array([0xff]));
@@ -97,4 +99,35 @@ it("knows a finding again after lines and numbers have changed, and tells two of
       `${locations?.[0]?.physicalLocation?.artifactLocation?.uri} ${partialFingerprints?.primaryLocationLineHash}`,
   );
   expect(new Set(all).size).toBe(all.length);
+});
+
+it("has the fixes of a finding, which make of the file what they say", () => {
+  // §3.55: each fix by itself; §3.57: what is deleted, and what stands there instead.
+  const [result] = resultsOf(logOf(["flat.bore.yaml"]));
+  expect(result?.fixes?.length).toBeGreaterThan(1);
+  const [{ description, artifactChanges } = expect.fail("no fix")] = result?.fixes ?? [];
+  expect(description?.text).toMatch(/^(Move|Open) .* so that E5 is in tune$/);
+  expect(artifactChanges.map(({ artifactLocation }) => artifactLocation.uri)).toEqual(["flat.bore.yaml"]);
+  const [{ deletedRegion, insertedContent } = expect.fail("nothing replaced")] = artifactChanges[0]?.replacements ?? [];
+  const { startLine = 0, startColumn = 0, endLine, endColumn = 0 } = deletedRegion;
+  expect(endLine).toBe(startLine);
+  const lines = WHISTLE.split("\n");
+  const line = lines[startLine - 1] ?? "";
+  lines[startLine - 1] = `${line.slice(0, startColumn - 1)}${insertedContent?.text ?? ""}${line.slice(endColumn - 1)}`;
+  writeFileSync(join(folder, "fixed.bore.yaml"), lines.join("\n"));
+  expect(resultsOf(logOf(["fixed.bore.yaml"])).filter(({ message }) => message.text?.startsWith("E5"))).toEqual([]);
+  rmSync(join(folder, "fixed.bore.yaml"));
+});
+
+it("passes the rules of a validator, those for code scanning, too", () => {
+  // SARIF Multitool (Microsoft), a program of its own that npm brings for this platform.
+  chmodSync(validator, 0o755); // npm leaves it as it was packed where scripts of packages are not run
+  writeFileSync(join(folder, "all.sarif"), JSON.stringify(logOf(["."])));
+  const args = ["validate", "all.sarif", "-o", "told.sarif", "--rule-kind", "Sarif;Gh", "--log", "ForceOverwrite"];
+  // The machine may have no library of languages.
+  const env = { ...process.env, DOTNET_SYSTEM_GLOBALIZATION_INVARIANT: "1" };
+  spawnSync(validator, args, { cwd: folder, env });
+  const told = resultsOf(JSON.parse(readFileSync(join(folder, "told.sarif"), "utf8").replace(/^\ufeff/, "")) as Log);
+  // SARIF2005 asks for an address of ours, and there is none.
+  expect(told.map(({ ruleId }) => ruleId).filter((id) => id !== "SARIF2005")).toEqual([]);
 });

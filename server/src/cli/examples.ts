@@ -22,6 +22,8 @@ const MORE: Readonly<Record<string, More>> = {
       "borewright check designs",
       "borewright check designs --fail-on warning --rule print/wall-lines=off",
       "borewright check . --format sarif > findings.sarif",
+      "borewright check . --baseline known.json --update-baseline",
+      "borewright check designs --watch",
     ],
     status: "0 nothing at or above --fail-on, 1 something",
   },

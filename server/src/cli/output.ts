@@ -9,8 +9,26 @@ export function print(lines: readonly string[]): void {
 
 /** Lines for people on standard error. */
 export function complain(lines: readonly string[]): void {
+  status("");
   process.stderr.write(`${lines.map(terminalLine).join("\n")}\n`);
 }
+
+/** A passing word on the last line of a terminal, in place of the one before; empty, nothing is left. Elsewhere nobody is told. */
+export function status(line: string): void {
+  const { stderr } = process;
+  if (!stderr.isTTY || (line === "" && !stands)) return;
+  stands = line !== "";
+  // One column is left free: a terminal may break the line when its last is written. One without a size says 0.
+  stderr.write(`\r${ERASE_LINE}${terminalLine(line).slice(0, (stderr.columns || USUAL_COLUMNS) - 1)}`);
+}
+
+const USUAL_COLUMNS = 80;
+
+/** Whether such a word is on the terminal now. */
+let stands = false;
+
+/** From the cursor to the line's end (ECMA-48, EL). */
+const ERASE_LINE = "\u001b[K";
 
 /** Data for programs on standard output, escaped by whoever wrote it down. */
 export function printData(text: string): void {

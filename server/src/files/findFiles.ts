@@ -12,7 +12,7 @@ export interface Found {
 }
 
 /** Folders that hold other people's files or none. */
-const SKIPPED = new Set(["node_modules", ".git"]);
+export const SKIPPED_FOLDERS: ReadonlySet<string> = new Set(["node_modules", ".git"]);
 
 /**
  * The files named, those in the folders named, and those that a pattern such as `designs/alto-*` matches, where their name `fits`; sorted
@@ -71,7 +71,7 @@ class Search implements Found {
   private entry(path: string, entry: Dirent, walk: Walk): void {
     const isDesign = this.fits.test(entry.name);
     if (entry.isDirectory() && !isDesign) {
-      if (!SKIPPED.has(entry.name) && !this.ignored(path, true)) this.folder(path, walk);
+      if (!SKIPPED_FOLDERS.has(entry.name) && !this.ignored(path, true)) this.folder(path, walk);
     } else if (isDesign && walk.matches(path) && !this.ignored(path, false)) this.file(path);
   }
 

@@ -1,7 +1,7 @@
 /** Findings as workflow commands, which GitHub shows beside the changed lines. */
 import { githubLine } from "../../escape/githubLine.js";
 import type { Severity } from "../../instrument/finding.js";
-import type { CheckedFile } from "../check.js";
+import type { CheckedFile } from "../check/checked.js";
 
 const COMMAND: Record<Severity, string> = { error: "error", warning: "warning", information: "notice", hint: "notice" };
 

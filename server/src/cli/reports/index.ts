@@ -1,5 +1,5 @@
 /** One module a report format. */
-import { type CheckedFile, type FailOn, failing } from "../check.js";
+import { type CheckedFile, type FailOn, failing } from "../check/checked.js";
 import type { Paint } from "../colour.js";
 import { githubReport } from "./github.js";
 import { jsonReport } from "./json.js";

@@ -1,6 +1,6 @@
 /** Findings for programs: `[{file, code, severity, message, line, column, endLine, endColumn}]`, places 1-based. */
 import { jsonText } from "../../escape/json.js";
-import type { CheckedFile } from "../check.js";
+import type { CheckedFile } from "../check/checked.js";
 
 export function jsonReport(checked: readonly CheckedFile[]): string {
   const rows = checked.flatMap(({ file, lines, findings }) =>

@@ -3,13 +3,12 @@
  * those that such servers commonly read (from memory).
  */
 
-import type { PlacedFinding } from "../../document/designFile.js";
 import { placeText } from "../../document/findingLine.js";
 import { xmlText } from "../../escape/xml.js";
-import type { CheckedFile } from "../check.js";
+import type { CheckedFile, CheckedFinding } from "../check/checked.js";
 
 /** @param fails whether a finding makes the check fail: the others are told, but pass */
-export function junitReport(checked: readonly CheckedFile[], fails: (finding: PlacedFinding) => boolean): string {
+export function junitReport(checked: readonly CheckedFile[], fails: (finding: CheckedFinding) => boolean): string {
   const all = checked.flatMap(({ findings }) => findings);
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
@@ -24,11 +23,11 @@ function casesIn({ findings }: CheckedFile): number {
   return Math.max(1, findings.length);
 }
 
-function counts(cases: readonly number[], failures: readonly PlacedFinding[]) {
+function counts(cases: readonly number[], failures: readonly CheckedFinding[]) {
   return { tests: cases.reduce((sum, count) => sum + count, 0), failures: failures.length, errors: 0 };
 }
 
-function suite(file: CheckedFile, fails: (finding: PlacedFinding) => boolean): readonly string[] {
+function suite(file: CheckedFile, fails: (finding: CheckedFinding) => boolean): readonly string[] {
   const { findings } = file;
   const clean = [`    ${open("testcase", { name: "nothing found", classname: file.file }, "/")}`];
   return [
@@ -38,7 +37,7 @@ function suite(file: CheckedFile, fails: (finding: PlacedFinding) => boolean): r
   ];
 }
 
-function testCase({ file, lines }: CheckedFile, finding: PlacedFinding, failed: boolean): readonly string[] {
+function testCase({ file, lines }: CheckedFile, finding: CheckedFinding, failed: boolean): readonly string[] {
   const { line, column } = lines.position(finding.span.start);
   const told = xmlText(`${placeText({ file, lines }, finding)}: ${finding.severity}: ${finding.message}`);
   return [

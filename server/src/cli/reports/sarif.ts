@@ -2,14 +2,22 @@
 import { createHash } from "node:crypto";
 import { isAbsolute, relative, resolve, sep } from "node:path";
 import { pathToFileURL } from "node:url";
-import type { Location, Log, PhysicalLocation, ReportingDescriptor, Result } from "sarif";
+import type {
+  ArtifactLocation,
+  Fix,
+  Location,
+  Log,
+  PhysicalLocation,
+  Region,
+  ReportingDescriptor,
+  Result,
+} from "sarif";
 import type { Span } from "../../document/span.js";
 import { jsonText } from "../../escape/json.js";
 import { sarifMessage } from "../../escape/sarifMessage.js";
 import type { RuleCode, Severity } from "../../instrument/finding.js";
-import { pathText } from "../../instrument/path.js";
 import { RULE_REGISTRY } from "../../make/ruleRegistry.js";
-import type { CheckedFile } from "../check.js";
+import type { CheckedFile, CheckedFinding } from "../check/checked.js";
 import { rulePage } from "./rulePages.js";
 
 const LEVEL: Record<Severity, "error" | "warning" | "note"> = {
@@ -24,7 +32,7 @@ const ROOT = "%SRCROOT%";
 
 export interface SarifTool {
   readonly version: string;
-  /** Of the project's own page, where it has one. */
+  /** Of the project's own page. There is none yet, and an address that leads nowhere would be worse than none. */
   readonly homepage?: string | undefined;
   /** Folder of the pages that explain the rules. */
   readonly rulePages: string;
@@ -72,8 +80,8 @@ function ruleOf(code: RuleCode, folder: string): ReportingDescriptor {
 
 function resultsOf(file: CheckedFile, codes: readonly string[]): Result[] {
   const seen = new Map<string, number>();
-  return file.findings.map(({ code, severity, message, path, span, related = [] }) => {
-    const print = fingerprint(`${code} ${pathText(path)}`);
+  return file.findings.map(({ code, severity, message, identity, span, related = [], fixes = [] }) => {
+    const print = fingerprint(identity);
     const count = (seen.get(print) ?? 0) + 1;
     seen.set(print, count);
     return {
@@ -83,6 +91,7 @@ function resultsOf(file: CheckedFile, codes: readonly string[]): Result[] {
       message: { text: sarifMessage(message) },
       locations: [{ physicalLocation: placeOf(file, span) }],
       ...(related.length === 0 ? {} : { relatedLocations: related.map((each, id) => relatedPlace(file, each, id)) }),
+      ...(fixes.length === 0 ? {} : { fixes: fixes.map((fix) => fixOf(file, fix)) }),
       // By its rule and its place in the design, so that a finding is the same one when lines or numbers have changed.
       partialFingerprints: { primaryLocationLineHash: `${print}:${count}` },
     };
@@ -94,20 +103,33 @@ function relatedPlace(file: CheckedFile, { span, message }: { span: Span; messag
 }
 
 function placeOf({ file, lines }: CheckedFile, span: Span): PhysicalLocation {
+  return { artifactLocation: artifactOf(file), region: regionOf(lines, span) };
+}
+
+function regionOf(lines: CheckedFile["lines"], span: Span): Region {
   const [start, end] = [lines.position(span.start), lines.position(span.end)];
   return {
-    artifactLocation: artifactOf(file),
-    region: {
-      startLine: start.line + 1,
-      startColumn: start.column + 1,
-      endLine: end.line + 1,
-      endColumn: end.column + 1,
-    },
+    startLine: start.line + 1,
+    startColumn: start.column + 1,
+    endLine: end.line + 1,
+    endColumn: end.column + 1,
+  };
+}
+
+/** One of several changes, each of which would do (§3.55). */
+function fixOf({ file, lines }: CheckedFile, { title, edits }: NonNullable<CheckedFinding["fixes"]>[number]): Fix {
+  const replacements = edits.map(({ span, text }) => ({
+    deletedRegion: regionOf(lines, span),
+    ...(text === "" ? {} : { insertedContent: { text } }),
+  }));
+  return {
+    description: { text: sarifMessage(title) },
+    artifactChanges: [{ artifactLocation: artifactOf(file), replacements }],
   };
 }
 
 /** Relative to where the program runs, which is what services match with a repository's files; else the whole address. */
-function artifactOf(file: string): PhysicalLocation["artifactLocation"] {
+function artifactOf(file: string): ArtifactLocation {
   const path = relative("", resolve(file));
   if (isAbsolute(path) || path === ".." || path.startsWith(`..${sep}`)) return { uri: pathToFileURL(file).href };
   return { uri: path.split(sep).map(encodeURIComponent).join("/"), uriBaseId: ROOT };

@@ -2,7 +2,7 @@
 import { placeText } from "../../document/findingLine.js";
 import { terminalLine } from "../../escape/terminal.js";
 import type { Severity } from "../../instrument/finding.js";
-import type { CheckedFile } from "../check.js";
+import type { CheckedFile } from "../check/checked.js";
 import type { Paint } from "../colour.js";
 import { plural } from "../plural.js";
 

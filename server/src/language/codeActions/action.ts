@@ -1,12 +1,9 @@
 /** What a code action needs to be offered, and what it carries so that its edit can be worked out once it is chosen. */
 import type { CodeAction, Diagnostic } from "vscode-languageserver";
-import { checkedEdits } from "../../document/checkedEdits.js";
+import { checkedFix } from "../../design/fix/checkedFix.js";
 import type { DesignDocument, PlacedFinding } from "../../document/designFile.js";
 import type { Span } from "../../document/span.js";
 import type { TextEdit } from "../../document/textEdit.js";
-import { dataOf } from "../../document/treeData.js";
-import type { Path } from "../../instrument/finding.js";
-import { placeInWords } from "../../instrument/placeInWords.js";
 import { type DesignContext, rangeOf } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
 import type { Work } from "../longWork/job.js";
@@ -38,30 +35,15 @@ export interface Recipe {
   readonly preview: boolean;
 }
 
-/**
- * The action with edits that are at hand: nothing where they would do anything but what they are meant to. Where formulas make
- * other numbers follow, the title says so.
- */
+/** The action with edits that are at hand: nothing where they would do anything but what they are meant to. */
 export function withEdits(
   { context, document }: ActionPlace,
   action: CodeAction,
   edits: readonly TextEdit[],
 ): OfferedAction[] {
-  const checked = edits.length === 0 ? undefined : checkedEdits(context.file, document.index, edits);
-  if (checked === undefined || checked.edits.length === 0) return [];
-  const title = `${action.title}${alsoInWords(document, checked.followers)}`;
-  return [{ action: { ...action, title, edit: workspaceEdit(context, checked.edits) } }];
-}
-
-/** Places named in a title. */
-const MOST_NAMED = 3;
-
-function alsoInWords({ root }: DesignDocument, followers: readonly Path[]): string {
-  if (followers.length === 0) return "";
-  const data = dataOf(root);
-  const named = followers.slice(0, MOST_NAMED).map((path) => placeInWords(path, data));
-  const more = followers.length - named.length;
-  return ` (moves ${named.join(", ")}${more > 0 ? ` and ${more} more` : ""} along)`;
+  const fix = checkedFix(context.file, document, { title: action.title, edits });
+  if (fix === undefined) return [];
+  return [{ action: { ...action, title: fix.title, edit: workspaceEdit(context, fix.edits) } }];
 }
 
 /** Whether the client asked for this kind: a kind stands for itself and everything below it. */

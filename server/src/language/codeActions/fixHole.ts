@@ -4,7 +4,8 @@
  */
 import { CodeActionKind } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";
-import { fixSteps, type HoleFix } from "../../design/fix/fixHole.js";
+import { noteFixSteps } from "../../design/fix/findingFixes.js";
+import type { HoleFix } from "../../design/fix/fixHole.js";
 import type { Analysis } from "../../design/predict/analysis.js";
 import { besideShift } from "../../design/rekey/commonShift.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
@@ -27,7 +28,7 @@ export function* holeActions(place: ActionPlace, only: readonly string[] | undef
     const analysis = data.beside === undefined ? whole : besideShift(whole, data.beside);
     const fingering = fingeringToFix(place, analysis, finding, data);
     if (fingering === undefined) continue;
-    const fixes = yield* fixSteps(document, analysis, data.hole, fingering, data.beside);
+    const fixes = yield* noteFixSteps(document, whole, data, fingering);
     offered.push(...fixes.flatMap((fix) => offer(place, finding, fix)));
   }
   return offered;

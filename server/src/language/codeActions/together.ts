@@ -1,13 +1,10 @@
 /** Where all notes are off together: another size for the stated key, or the key that this size has. */
 import { CodeActionKind } from "vscode-languageserver";
-import { printScaleEdits, printScalePercent } from "../../design/rekey/printScale.js";
-import { keyEdits } from "../../design/rekey/rekey.js";
-import { CannotRekey } from "../../design/rekey/rekeyResult.js";
+import type { Fix } from "../../design/fix/checkedFix.js";
+import { printedFix, renamedFix } from "../../design/fix/togetherFixes.js";
 import type { OffTogetherData } from "../../design/rules/offTogether.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
 import type { PlacedFinding } from "../../document/designFile.js";
-import type { TextEdit } from "../../document/textEdit.js";
-import { parseNote } from "../../music/note.js";
 import { type ActionPlace, linkedTo, type OfferedAction, touches, wanted, withEdits } from "./action.js";
 
 const KIND = CodeActionKind.QuickFix;
@@ -20,18 +17,11 @@ export function togetherActions(place: ActionPlace, only: readonly string[] | un
     const together = (finding.data as OutOfTuneData | undefined)?.together;
     if (together === undefined || !touches(finding.span, selection)) return [];
     return [
-      ...printed(place, finding, together),
+      ...offer(place, finding, printedFix(document, together), true),
       ...redrawn(place, finding, together),
-      ...renamed(place, finding, together),
+      ...offer(place, finding, renamedFix(document, together), false),
     ];
   });
-}
-
-function printed(place: ActionPlace, finding: PlacedFinding, { factor }: OffTogetherData): OfferedAction[] {
-  const { context, document } = place;
-  const percent = printScalePercent(document.resolution.instrument.printScale * factor);
-  const edits = printScaleEdits(document, context.file.syntax, factor);
-  return offer(place, finding, `Print it at ${percent} %, so that the notes are in tune on the whole`, edits, true);
 }
 
 /** The exact factor comes with the edit, as that of another key does. */
@@ -50,27 +40,13 @@ function redrawn(place: ActionPlace, finding: PlacedFinding, { factor }: OffToge
   return [{ action: { title, kind: KIND, ...linkedTo(place, finding) }, recipe }];
 }
 
-function renamed(place: ActionPlace, finding: PlacedFinding, { key: name }: OffTogetherData): OfferedAction[] {
-  const { document } = place;
-  const from = document.resolution.instrument.key;
-  const to = name === undefined ? undefined : parseNote(name);
-  if (from === undefined || to === undefined) return [];
-  try {
-    const edits = keyEdits(document, from, to);
-    return offer(place, finding, `Keep its size and call its key ${to.name}`, edits, false);
-  } catch (error) {
-    if (error instanceof CannotRekey) return []; // what cannot be done is not offered
-    throw error;
-  }
-}
-
 function offer(
   place: ActionPlace,
   finding: PlacedFinding,
-  title: string,
-  edits: readonly TextEdit[],
+  fix: Fix | undefined,
   isPreferred: boolean,
 ): OfferedAction[] {
   const preferred = isPreferred ? { isPreferred } : {};
-  return withEdits(place, { title, kind: KIND, ...linkedTo(place, finding), ...preferred }, edits);
+  if (fix === undefined) return [];
+  return withEdits(place, { title: fix.title, kind: KIND, ...linkedTo(place, finding), ...preferred }, fix.edits);
 }

@@ -1,0 +1,30 @@
+/** A change on offer: what it is called, and edits that do what they are meant to and nothing else. */
+import { checkedEdits } from "../../document/checkedEdits.js";
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import type { TextEdit } from "../../document/textEdit.js";
+import { dataOf } from "../../document/treeData.js";
+import type { Path } from "../../instrument/finding.js";
+import { placeInWords } from "../../instrument/placeInWords.js";
+
+export interface Fix {
+  readonly title: string;
+  readonly edits: readonly TextEdit[];
+}
+
+/** Undefined where the edits would do anything else, or nothing. Where formulas make other numbers follow, the title says so. */
+export function checkedFix(file: DesignFile, document: DesignDocument, { title, edits }: Fix): Fix | undefined {
+  const checked = edits.length === 0 ? undefined : checkedEdits(file, document.index, edits);
+  if (checked === undefined || checked.edits.length === 0) return undefined;
+  return { title: `${title}${alsoInWords(document, checked.followers)}`, edits: checked.edits };
+}
+
+/** Places named in a title. */
+const MOST_NAMED = 3;
+
+function alsoInWords({ root }: DesignDocument, followers: readonly Path[]): string {
+  if (followers.length === 0) return "";
+  const data = dataOf(root);
+  const named = followers.slice(0, MOST_NAMED).map((path) => placeInWords(path, data));
+  const more = followers.length - named.length;
+  return ` (moves ${named.join(", ")}${more > 0 ? ` and ${more} more` : ""} along)`;
+}
