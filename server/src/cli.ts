@@ -13,7 +13,7 @@ import { addExamples } from "./cli/examples.js";
 import { UnusableInput } from "./cli/exitStatus.js";
 import { tellFault, toldFailure } from "./cli/failure.js";
 import { type ReadFile, readDesignFile } from "./cli/files.js";
-import { keyTable } from "./cli/keyTable.js";
+import { keyTables } from "./cli/keyTable.js";
 import { addListenCommand } from "./cli/listenCommand.js";
 import { addNewCommand } from "./cli/newCommand.js";
 import { type AirOptions, number, settingsFrom, withAir } from "./cli/options.js";
@@ -21,6 +21,7 @@ import { complain, print, printData, printDesign, watchOutput } from "./cli/outp
 import { analyseFile, pitchReport, pitchTable, predictFile } from "./cli/pitch.js";
 import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile, wantedKeys } from "./cli/rekey.js";
 import { responseCurve, responseReport, responseTable } from "./cli/response.js";
+import { scaleCommand } from "./cli/scaleCommand.js";
 import { solidCommand } from "./cli/solidCommand.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekey/rekeyResult.js";
 import { DEFAULT_SETTINGS } from "./design/settings.js";
@@ -151,6 +152,7 @@ const COMMANDS = [
   pitchCommand,
   (root: Command) => checkCommand(root, TOOL, __filename),
   rekeyCommand,
+  scaleCommand,
   retuneCommand,
   responseCommand,
   calibrateCommand,
@@ -190,7 +192,7 @@ function rekeyAction(file: string, options: RekeyOptions): void {
   mustNameOneWay(options);
   const settings = settingsFrom(options);
   if (options.table) {
-    print(spaced(analyseFile(readDesignFile(file), settings).map(keyTable)));
+    print(keyTables(readDesignFile(file), settings));
     return;
   }
   const keys = wantedKeys(options.to);

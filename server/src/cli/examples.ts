@@ -35,6 +35,14 @@ const MORE: Readonly<Record<string, More>> = {
       "borewright rekey whistle.bore.yaml --table",
     ],
   },
+  scale: {
+    examples: [
+      "borewright scale whistle.bore.yaml 125 110",
+      "borewright scale whistle.bore.yaml --to F4,E4",
+      "borewright scale --from A4 --to F4",
+      "borewright scale A4 125 --body bell",
+    ],
+  },
   retune: {
     examples: [
       "borewright retune whistle.bore.yaml --keep-bore --write",

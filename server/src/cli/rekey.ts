@@ -48,6 +48,11 @@ export function wantedKeys(to = ""): readonly Note[] {
     .map((text) => {
       const note = parseNote(text);
       if (note !== undefined) return note;
+      if (/^\s*[\d.]+\s*%?\s*$/.test(text))
+        throw new UnusableInput(
+          "--to",
+          `${text.trim()} is a size, not a note: \`borewright scale FILE ${Number.parseFloat(text)}\` says what it plays at that size, and \`--to\` takes the note`,
+        );
       throw new UnusableInput("--to", `${JSON.stringify(text)} is not a note: write it like G4, Bb3 or F#5`);
     });
   if (notes.length === 0) throw new UnusableInput("--to", "is missing: name the new key, like --to G4");

@@ -45,7 +45,7 @@ export function* findingSteps(
   const constraints = constraintsOf(document);
   let found = known.get(analysis);
   if (found?.key !== constraints.key) {
-    found = { key: constraints.key, findings: yield* checkSteps(analysis, constraints) };
+    found = { key: constraints.key, findings: yield* checkSteps(analysis, constraints, document.resolution) };
     known.set(analysis, found);
   }
   const all = [...document.findings, ...found.findings.map((finding) => placeFinding(document, finding))];

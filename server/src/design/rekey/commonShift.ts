@@ -1,4 +1,5 @@
 /** Notes that are all off by nearly the same amount: then the size of the instrument is wrong, or its key, and no hole. */
+import type { Resolution } from "../../instrument/model.js";
 import { ratioOfCents } from "../../music/cents.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -48,13 +49,8 @@ export function besideShift(analysis: Analysis, cents: number): Analysis {
 }
 
 /** The factor on every dimension by which the notes of the shift come right on average. */
-export function factorOf(analysis: Analysis, { cents, fingerings }: CommonShift): number {
-  const shared = new Set(fingerings);
-  const only = analysis.fingerings.map((prediction, i) =>
-    shared.has(i) ? prediction : { ...prediction, targetHz: undefined },
-  );
-  const summary = analysis.summary && { ...analysis.summary, meanCents: cents };
-  return sizeFactor({ ...analysis, fingerings: only, summary }, 1);
+export function factorOf(resolution: Resolution, analysis: Analysis, { fingerings }: CommonShift): number {
+  return sizeFactor(resolution, analysis, { among: new Set(fingerings) });
 }
 
 /** The key that the instrument sounds in; undefined where it is nowhere near one, or the design states none to count from. */

@@ -1,8 +1,8 @@
 /** Print scales for all keys around a design's own, with the pure intervals beside the tempered ones. */
 import { isDescribed } from "../../instrument/described.js";
+import type { Resolution } from "../../instrument/model.js";
 import { centsOfRatio } from "../../music/cents.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
-import { frequencyOf } from "../../music/tuning.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
 import { CannotRekey } from "./rekeyResult.js";
@@ -12,7 +12,7 @@ export interface KeyRow {
   readonly key: Note;
   /** Of the design as drawn: what the slicer is given. */
   readonly percent: number;
-  /** Length of the bore as printed at that scale; of the longest pipe, or of a vessel's cavity. */
+  /** Length of the finished bore at that scale, shrinkage reckoned with; of the longest pipe, or of a vessel's cavity. */
   readonly lengthMillimetres: number;
   /** The simple ratio of frequencies for this many semitones, and where printing by it alone would land. */
   readonly pure: PureRatio | undefined;
@@ -45,8 +45,8 @@ const PURE_RATIOS: readonly (readonly [number, number])[] = [
 const OCTAVE = 12;
 
 /** One row a semitone from an octave below to an octave above the design's key. @throws CannotRekey */
-export function printScaleFactors(analysis: Analysis): readonly KeyRow[] {
-  const { key, tuning, printScale } = analysis.instrument;
+export function printScaleFactors(resolution: Resolution, analysis: Analysis): readonly KeyRow[] {
+  const { key, printScale } = analysis.instrument;
   if (key === undefined || !isDescribed(analysis.instrument) || analysis.summary === undefined)
     throw new CannotRekey("the instrument needs a key and must be fully described");
   const length = longestOf(analysis.instrument);
@@ -54,7 +54,7 @@ export function printScaleFactors(analysis: Analysis): readonly KeyRow[] {
   for (let semitones = OCTAVE; semitones >= -OCTAVE; semitones--) {
     const to = noteFromMidi(key.midi + semitones);
     if (to === undefined) continue;
-    const factor = sizeFactor(analysis, frequencyOf(key, tuning) / frequencyOf(to, tuning));
+    const factor = sizeFactor(resolution, analysis, { key: to });
     rows.push({
       key: to,
       percent: 100 * printScale * factor,

@@ -16,6 +16,7 @@ import { printScaleEdits, printScalePercent } from "./printScale.js";
 import { redrawEdits } from "./redraw/redraw.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "./rekeyResult.js";
 import { growthRemarks } from "./remarks.js";
+import { sizeFactor } from "./sizeFactor.js";
 
 /**
  * Moves instrument `index` of a file to the key `to`. The size is chosen so that the deviations of all fingerings average
@@ -50,9 +51,16 @@ export function rekey(
   };
   // Start from what the notes ask for: old targets over new ones.
   const plainFactor = targetRatio(before, reanalyse(file, applyEdits(file.text, renaming), index, settings, options));
+  const size = () => {
+    const factor = sizeFactor(document.resolution, before, { key: to, ...options });
+    // A drawing's dimensions are rounded one by one: the best size for that is sought about it.
+    if (by === "redraw") return bestSize(sized, factor);
+    const result = sized(factor);
+    return result.after.summary === undefined ? undefined : { factor, result };
+  };
   // The same rekey again changes nothing.
   const stays = from.midi === to.midi && from.name === to.name && staysAsItIs(before, by);
-  const found = stays ? { factor: 1, result: unchanged(file, before) } : bestSize(sized, plainFactor);
+  const found = stays ? { factor: 1, result: unchanged(file, before) } : size();
   if (found === undefined) throw new CannotRekey(`at ${to.name} no fingering of the design sounds any more`);
   const { factor, result } = found;
   const { edits, text } = offered(file, index, result.edits);

@@ -1,35 +1,74 @@
-/** By how much an instrument must grow as a whole for a change of pitch, losses reckoned with. */
+/** By how much an instrument must grow as a whole for a change of pitch: the one number of every table, title and command. */
 import { isDescribed } from "../../instrument/described.js";
-import { centsAbove, ratioOfCents } from "../../music/cents.js";
+import type { Resolution } from "../../instrument/model.js";
+import { centsAbove, centsOfRatio, ratioOfCents } from "../../music/cents.js";
+import type { Note } from "../../music/note.js";
 import type { Analysis } from "../predict/analysis.js";
-import { scaledBody, soundingsOf } from "../predict/body.js";
+import { soundingsOf } from "../predict/body.js";
 import { orNone } from "../predict/orNone.js";
-import { tunableNotesOf } from "../predict/tunableNotes.js";
+import { asIf } from "./asIf.js";
+import { targetsIn } from "./targetsIn.js";
 
 /** Cents within which the size is right. */
 const CLOSE_ENOUGH = 0.01;
 const ROUNDS = 8;
+/** So near, a step by the slope found on the way ends within a hundredth of a cent: pitch by size is all but a straight line. Cents. */
+const NEARLY_THERE = 5;
+/** Cents of pitch for one cent of size, without losses; a slope farther from it than this was met where a note came or went. */
+const USUAL_SLOPE = -1;
+const SLOPE_SLACK = 0.1;
+
+export interface SizeFor {
+  /** The key it is to play in; left out, its own. */
+  readonly key?: Note | undefined;
+  /** Indices of the fingerings that count; left out, all. */
+  readonly among?: ReadonlySet<number>;
+  /** Asked often while computing; true makes it throw `Cancelled`. */
+  readonly shouldStop?: () => boolean;
+}
 
 /**
- * The factor on every printed dimension by which all notes, on average, come to sound `ratio` times lower than their present
- * targets. The printer's undersize of holes does not grow along; that is the difference to a rekey by print scale, which has
- * the last word.
+ * The factor on the print scale by which the notes' deviations in the key average nothing. What does not grow along stays: the
+ * printer's undersize of holes, and what a design reckons from `print.scale`. As near as can be where no note sounds at a size.
  */
-export function sizeFactor(analysis: Analysis, ratio: number): number {
-  if (!isDescribed(analysis.instrument)) return ratio;
-  const targets = analysis.fingerings.map(({ targetHz }) => targetHz && targetHz / ratio);
-  const tunable = tunableNotesOf(analysis, targets);
-  const queries = tunable.map(({ query }) => query);
-  let factor = ratio * ratioOfCents(analysis.summary?.meanCents ?? 0);
+export function sizeFactor(resolution: Resolution, analysis: Analysis, { key, among, shouldStop }: SizeFor): number {
+  const { printScale } = analysis.instrument;
+  const targets = targetsIn(resolution, key);
+  const queries = analysis.fingerings.flatMap(({ fingering: { covers, register }, isBeyondBudget }, index) =>
+    covers === undefined || isBeyondBudget || targets[index] === undefined || among?.has(index) === false
+      ? []
+      : [{ index, covers, register }],
+  );
+  const meanOf = (hz: (place: number) => number | undefined): number => {
+    const cents = queries.flatMap(({ index }, place) => {
+      const [sounding, target] = [hz(place), targets[index]];
+      return sounding === undefined || target === undefined ? [] : centsAbove(sounding, target);
+    });
+    return cents.reduce((sum, each) => sum + each, 0) / cents.length;
+  };
+  const now = meanOf((place) => analysis.fingerings[queries[place]?.index ?? 0]?.predictedHz);
+  let factor = Number.isFinite(now) ? ratioOfCents(now) : ratioBetween(targets, analysis);
+  let before = { size: 0, mean: now };
+  if (!isDescribed(analysis.instrument)) return factor;
   for (let round = 0; round < ROUNDS; round++) {
-    const found = orNone(() => soundingsOf(scaledBody(analysis.instrument, factor), analysis.air, queries));
-    if (found === undefined) break;
-    const cents = found.flatMap((sounding, i) =>
-      sounding === undefined ? [] : centsAbove(sounding.frequency, tunable[i]?.target ?? sounding.frequency),
-    );
-    const mean = cents.reduce((sum, each) => sum + each, 0) / cents.length;
+    const body = asIf(resolution, { printPercent: 100 * printScale * factor }).instrument;
+    const options = shouldStop === undefined ? {} : { shouldStop };
+    const found = isDescribed(body) && orNone(() => soundingsOf(body, analysis.air, queries, options));
+    const mean = found ? meanOf((place) => found[place]?.frequency) : Number.NaN;
     if (!(Math.abs(mean) > CLOSE_ENOUGH)) break;
-    factor *= ratioOfCents(mean);
+    const size = centsOfRatio(factor);
+    const slope = (mean - before.mean) / (size - before.size);
+    const isUsual = Math.abs(slope - USUAL_SLOPE) < SLOPE_SLACK;
+    factor *= ratioOfCents(mean / (isUsual ? -slope : -USUAL_SLOPE));
+    if (isUsual && Math.abs(mean) < NEARLY_THERE) break;
+    before = { size, mean };
   }
   return factor;
+}
+
+/** Where nothing sounds yet: old targets over new ones. */
+function ratioBetween(targets: readonly (number | undefined)[], { fingerings }: Analysis): number {
+  const i = targets.findIndex((target, index) => target !== undefined && fingerings[index]?.targetHz !== undefined);
+  const [old, wanted] = [fingerings[i]?.targetHz, targets[i]];
+  return old === undefined || wanted === undefined ? 1 : old / wanted;
 }

@@ -2,6 +2,7 @@
 import type { Steps } from "../../acoustics/steps.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Finding } from "../../instrument/finding.js";
+import type { Resolution } from "../../instrument/model.js";
 import type { Constraints } from "../constraints/constraints.js";
 import type { Analysis } from "../predict/analysis.js";
 import { noResonance } from "./noResonance.js";
@@ -22,16 +23,27 @@ export const ANALYSIS_RULES: readonly Rule[] = [
 ];
 
 /** What all rules find, step by step. */
-export function* checkSteps(analysis: Analysis, constraints: Constraints): Steps<readonly Finding[]> {
+export function* checkSteps(
+  analysis: Analysis,
+  constraints: Constraints,
+  resolution: Resolution,
+): Steps<readonly Finding[]> {
   const findings: Finding[] = [];
   for (const rule of ANALYSIS_RULES) {
     yield undefined;
-    findings.push(...(yield* containedSteps(`The rule ${rule.code}`, () => checked(rule, analysis, constraints), [])));
+    findings.push(
+      ...(yield* containedSteps(`The rule ${rule.code}`, () => checked(rule, analysis, constraints, resolution), [])),
+    );
   }
   return findings;
 }
 
-function* checked(rule: Rule, analysis: Analysis, constraints: Constraints): Steps<readonly Finding[]> {
-  const found = rule.check(analysis, constraints);
+function* checked(
+  rule: Rule,
+  analysis: Analysis,
+  constraints: Constraints,
+  resolution: Resolution,
+): Steps<readonly Finding[]> {
+  const found = rule.check(analysis, constraints, resolution);
   return "next" in found ? yield* found : found;
 }

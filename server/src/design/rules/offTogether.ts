@@ -1,9 +1,11 @@
 /** The one finding for notes that are all off by nearly the same amount: at the key, or at the first of them. */
 import type { Finding } from "../../instrument/finding.js";
+import type { Resolution } from "../../instrument/model.js";
 import type { Analysis } from "../predict/analysis.js";
 import { type CommonShift, factorOf, soundingKey } from "../rekey/commonShift.js";
+import { playsAs } from "../rekey/playsAs.js";
 import { printScalePercent } from "../rekey/printScale.js";
-import { deviationInWords } from "../wording.js";
+import { deviationInWords, signedCents } from "../wording.js";
 
 /** What its fixes need to know; travels with the diagnostic. */
 export interface OffTogetherData {
@@ -14,14 +16,18 @@ export interface OffTogetherData {
 }
 
 export function offTogether(
+  resolution: Resolution,
   analysis: Analysis,
   shift: CommonShift,
 ): Pick<Finding, "message" | "path"> & { readonly together: OffTogetherData } {
   const { key, pipes, printScale } = analysis.instrument;
   const sounding = soundingKey(analysis, shift);
-  const factor = factorOf(analysis, shift);
+  const factor = factorOf(resolution, analysis, shift);
   const several = shift.fingerings.length === shift.count ? "All" : `${shift.fingerings.length} of`;
-  const about = sounding === undefined ? "" : `: it sounds about ${sounding.name}, not ${key?.name}`;
+  const about =
+    sounding === undefined
+      ? between(resolution, analysis, shift)
+      : `: it sounds about ${sounding.name}, not ${key?.name}`;
   const or = sounding === undefined ? "" : `; or call its key ${sounding.name}`;
   const message =
     `${several} ${shift.count} notes sound about ${deviationInWords(shift.cents)} together${about}. ` +
@@ -31,6 +37,13 @@ export function offTogether(
     path: key === undefined ? firstOf(analysis, shift) : ["key"],
     together: { factor, ...(sounding === undefined ? {} : { key: sounding.name }) },
   };
+}
+
+/** A size between two keys is named by the nearer. */
+function between(resolution: Resolution, analysis: Analysis, { fingerings }: CommonShift): string {
+  const plays = analysis.instrument.key && playsAs(resolution, analysis, new Set(fingerings));
+  if (plays?.between === undefined) return "";
+  return `: it plays ${plays.key.name} ${signedCents(plays.cents)} cents, between ${plays.between.map(({ name }) => name).join(" and ")}`;
 }
 
 function firstOf({ fingerings }: Analysis, shift: CommonShift): Finding["path"] {

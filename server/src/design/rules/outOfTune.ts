@@ -37,11 +37,11 @@ export interface OutOfTuneData {
 export const outOfTune: Rule = {
   code: OUT_OF_TUNE,
   title: "notes farther from their pitch than the tolerance",
-  *check(analysis, constraints) {
+  *check(analysis, constraints, resolution) {
     const shift = commonShift(analysis);
     // One number in tune with itself has nothing to be told apart from.
     if (shift === undefined || governedFingerings(analysis).length < 2) return yield* singly(analysis, constraints);
-    const { together, ...said } = offTogether(analysis, shift);
+    const { together, ...said } = offTogether(resolution, analysis, shift);
     const data: OutOfTuneData = { together, fingerings: shift.fingerings };
     const related = extremes(analysis, shift.fingerings).flatMap(relatedPlace);
     const whole: Finding = { code: OUT_OF_TUNE, severity: "error", ...said, related, data };

@@ -6,10 +6,8 @@ import { sizeFactor } from "../../design/rekey/sizeFactor.js";
 import type { Span } from "../../document/span.js";
 import { isDescribed } from "../../instrument/described.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
-import { frequencyOf } from "../../music/tuning.js";
 import { REKEY_TO_COMMAND } from "../codeLens.js";
 import type { DesignContext } from "../designContext.js";
-import { plain } from "../words.js";
 import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
 
 const KIND = CodeActionKind.RefactorRewrite;
@@ -26,7 +24,7 @@ export function rekeyActions(place: ActionPlace, only: readonly string[] | undef
   const analysis = context.analysis(document, place.shouldStop);
   const notes = STEPS.flatMap((step) => noteFromMidi(key.midi + step) ?? []).map((to) => ({
     to,
-    factor: sizeFactor(analysis, frequencyOf(key, instrument.tuning) / frequencyOf(to, instrument.tuning)),
+    factor: sizeFactor(document.resolution, analysis, { key: to, shouldStop: place.shouldStop }),
   }));
   const offered = REKEY_METHODS.flatMap((by) => notes.map(({ to, factor }) => offer(place, to, by, factor)));
   return [...offered, ...askForNote(context, document.index)];
@@ -38,14 +36,11 @@ function keySpan({ document: { root } }: ActionPlace): Span | undefined {
   return entry && { start: entry.keySpan.start, end: Math.max(entry.keySpan.end, entry.value.span.end) };
 }
 
-/**
- * The title has the factor of the interval, told as near: the exact one needs the whole prediction anew and comes with the
- * edit, when the action is chosen.
- */
+/** The title has the very size that the edit writes. A redraw is rounded dimension by dimension: its own may differ a little. */
 function offer({ context, document }: ActionPlace, to: Note, by: RekeyMethod, factor: number): OfferedAction {
   const { printScale } = document.resolution.instrument;
   const titles: Record<RekeyMethod, string> = {
-    "print-scale": `Rekey to ${to.name} by print scale (${plain(printScalePercent(printScale * factor), 1)} %)`,
+    "print-scale": `Rekey to ${to.name} by print scale (${printScalePercent(printScale * factor)} %)`,
     redraw: `Rekey to ${to.name} by redraw (every dimension × ${factor.toFixed(3)})`,
     refit: `Refit to ${to.name} (walls, hands and mouth stay; holes and bore move)`,
   };

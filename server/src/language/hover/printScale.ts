@@ -1,17 +1,40 @@
 /** The print scale: what it makes of the drawing and of the pitch. */
-
-import { signedCents } from "../../design/wording.js";
-import { centsOfRatio } from "../../music/cents.js";
+import { sizesOf } from "../../design/scale/atSize.js";
+import { sizeInWords } from "../../design/scale/inWords.js";
+import { contained } from "../../instrument/contained.js";
+import type { MadeSizes } from "../../instrument/madeSizes.js";
+import type { Instrument } from "../../instrument/model.js";
 import { plain } from "../words.js";
-import type { HoverTopic } from "./place.js";
+import type { HoverPlace, HoverTopic } from "./place.js";
 
-export const printScale: HoverTopic = ({ analysis }) => {
-  const { printScale: scale } = analysis.instrument;
+export const printScale: HoverTopic = (place) => {
+  const { printScale: scale } = place.analysis.instrument;
   if (!(scale > 0)) return [];
-  // The ratio alone; losses and the hole's undersize change it by a few cents, which the prediction has.
-  const cents = -centsOfRatio(scale);
-  const moved = scale === 1 ? "as drawn" : `about ${signedCents(cents)} cents against the drawing at 100 %`;
   return [
-    `**${plain(scale * 100, 2)} %**: every printed dimension is ${plain(scale, 4)} times the drawn one; ${moved}.`,
+    `**${plain(scale * 100, 2)} %**: every printed dimension is ${plain(scale, 4)} times the drawn one.`,
+    ...atPresentSize(place),
   ];
 };
+
+/** What it plays as it is printed, the sizes of the notes around, and how it lies in the hand. */
+export function atPresentSize({ document, analysis, shouldStop }: HoverPlace): string[] {
+  if (analysis.summary === undefined) return [];
+  const { instrument } = analysis;
+  return contained("The size of a hover", () => {
+    const size = sizesOf(document.resolution, analysis, shouldStop).at(100 * instrument.printScale);
+    const said = sizeInWords(size);
+    return [`${said.charAt(0).toUpperCase()}${said.slice(1)}.`, ...(size.made ? [inHand(size.made, instrument)] : [])];
+  }, []);
+}
+
+function inHand({ widestGap, reach, widestHole, fingertip, wall }: MadeSizes, { unitMillimetres }: Instrument): string {
+  const inches = unitMillimetres !== 1;
+  const text = (mm: number) => `${plain(mm / unitMillimetres, inches ? 2 : 1)} ${inches ? "in" : "mm"}`;
+  return [
+    widestGap && `Fingers up to ${text(widestGap.mm)} apart (reach ${text(reach)}).`,
+    widestHole && `Widest hole ${text(widestHole.mm)} (fingertip ${text(fingertip)}).`,
+    wall && `Wall ${text(wall.mm)}, ${plain(wall.lines, 1)} lines.`,
+  ]
+    .filter((part) => part !== undefined)
+    .join(" ");
+}

@@ -13,6 +13,7 @@ import { centsInWords, fingeringName, hertz, plain } from "../words.js";
 import { table } from "./markdown.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
+import { atPresentSize } from "./printScale.js";
 
 export const wholeInstrument: HoverTopic = ({ document, analysis }) => [
   summaryOf(analysis),
@@ -34,7 +35,8 @@ function evenness(analysis: HoverPlace["analysis"]): string[] {
   return table(["register", "strength of its notes", "cut-off of the open holes"], rows);
 }
 
-export const key: HoverTopic = ({ analysis }) => {
+export const key: HoverTopic = (place) => {
+  const { analysis } = place;
   const { instrument } = analysis;
   if (instrument.key === undefined) return [];
   const target = frequencyOf(instrument.key, instrument.tuning);
@@ -56,6 +58,7 @@ export const key: HoverTopic = ({ analysis }) => {
   return [
     ...table([`**${instrument.key.name}**`, `A4 = ${plain(instrument.tuning.pitchStandard, 2)} Hz`], rows),
     ...onTheWhole(analysis),
+    ...atPresentSize(place),
     ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
   ];
 };
