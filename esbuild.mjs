@@ -1,4 +1,5 @@
 /** Bundles the extension's client, the command line with the language server in it, and the bore view's page, into dist/. `--watch` rebuilds on change. */
+import { execFileSync } from "node:child_process";
 import { chmod, copyFile, mkdir, rm, writeFile } from "node:fs/promises";
 import * as esbuild from "esbuild";
 import { thirdPartyNotices } from "./thirdPartyNotices.mjs";
@@ -80,4 +81,5 @@ if (watch) {
     ),
   );
   await chmod("dist/cli.cjs", 0o755);
+  await writeFile("dist/borewright.1", execFileSync(process.execPath, ["dist/cli.cjs", "man-page"]));
 }

@@ -1,4 +1,4 @@
-;; Emacs 29 or newer: Eglot on every design. `yaml-mode' is a package; without it the file is plain text, with all the help.
+;; Emacs 29 or newer, or 28 with the package `eglot': Eglot on every design. `yaml-mode' is a package; without it the file is plain text, with all the help.
 (define-derived-mode bore-yaml-mode text-mode "Bore"
   "Instrument designs in YAML."
   (setq-local comment-start "# ")

@@ -15,6 +15,7 @@ import { tellFault, toldFailure } from "./cli/failure.js";
 import { type ReadFile, readDesignFile } from "./cli/files.js";
 import { keyTables } from "./cli/keyTable.js";
 import { addListenCommand } from "./cli/listenCommand.js";
+import { manPage } from "./cli/manPage.js";
 import { addNewCommand } from "./cli/newCommand.js";
 import { type AirOptions, number, settingsFrom, withAir } from "./cli/options.js";
 import { complain, print, printData, printDesign, watchOutput } from "./cli/output.js";
@@ -146,6 +147,11 @@ function completionCommand(root: Command): void {
     .action((shell: Shell) => print(completionScript(root, shell)));
 }
 
+/** For the build, which makes the packed manual page with it. */
+function manPageCommand(root: Command): void {
+  root.command("man-page", { hidden: true }).action(() => print(manPage(root, packageJson.version)));
+}
+
 /** In the order the help lists them. */
 const COMMANDS = [
   newCommand,
@@ -163,6 +169,7 @@ const COMMANDS = [
   chartCommand,
   serveCommand,
   completionCommand,
+  manPageCommand,
 ];
 
 function program(): Command {

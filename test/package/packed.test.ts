@@ -192,6 +192,34 @@ describe("the shell", () => {
   });
 });
 
+describe("the manual page", () => {
+  const page = () => readFileSync(join(packed.folder, packageJson.man), "utf8");
+
+  it("is where the manifest says, and has every command with its options and examples", () => {
+    // man(7): a minus that stands for itself is written \\-.
+    const plain = page()
+      .replaceAll("\\-", "-")
+      .replaceAll(/\\f[BIR]/g, "");
+    const commands = [...plain.matchAll(/^\.SS (\S+)/gm)].map(([, name]) => name ?? "");
+    expect(commands).toEqual(expect.arrayContaining(["new", "pitch", "check", "compare", "serve"]));
+    expect(commands).not.toContain("man-page");
+    const help = shell("borewright check --help").stdout;
+    for (const [flag] of help.matchAll(/(?<=^ {2}.*)--[a-z-]+/gm)) expect(plain).toContain(flag);
+    expect(plain).toContain("\nborewright check designs --watch\n");
+  });
+
+  const groff = ran("groff", ["--version"], { cwd: tmpdir(), env: process.env }).status === 0;
+  it.skipIf(!groff)("is set without a warning", () => {
+    const file = join(packed.folder, packageJson.man);
+    const { stdout, stderr } = ran("groff", ["-man", "-Tutf8", "-Kutf8", "-ww", file], {
+      cwd: tmpdir(),
+      env: process.env,
+    });
+    expect(stderr).toBe("");
+    expect(stdout).toContain("is left out of folders and patterns");
+  });
+});
+
 describe("other editors", () => {
   it.each(readdirSync(join(import.meta.dirname, "../../recipes/editors")))(
     "%s starts the server by its command",
@@ -219,5 +247,31 @@ vim.cmd("qa!")`;
       },
     );
     expect(`${stdout}${stderr}`).toContain("pitch/out-of-tune");
+  });
+
+  const emacsLook = `
+(require 'package) (package-activate-all) ; which --batch leaves out
+(unless (locate-library "eglot") (kill-emacs 9))
+(load "RECIPE" nil t)
+(find-file "whistle.bore.yaml")
+(run-hooks 'post-command-hook) ; as after a command: --batch has none
+(let ((until (+ (float-time) 20)))
+  (while (and (< (float-time) until) (null (flymake-diagnostics)))
+    (accept-process-output nil 0.1)
+    (when (eglot-current-server) (flymake-start))))
+(dolist (each (flymake-diagnostics)) (princ (format "%s\\n" (flymake-diagnostic-text each))))`;
+  const emacs = ran("emacs", ["--version"], { cwd: tmpdir(), env: process.env }).status === 0;
+  it.skipIf(!emacs)("Emacs shows the findings of a design", (test) => {
+    writeFileSync(
+      join(scratch, "look.el"),
+      emacsLook.replace("RECIPE", join(packed.folder, "recipes/editors/emacs.el")),
+    );
+    writeFileSync(join(repository, "whistle.bore.yaml"), WHISTLE);
+    const { status, stdout, stderr } = ran("emacs", ["--batch", "-l", join(scratch, "look.el")], {
+      cwd: repository,
+      env: { ...packed.env, HOME: scratch },
+    });
+    if (status === 9) return test.skip("an Emacs without Eglot");
+    expect(`${stdout}${stderr}`).toContain("[pitch/out-of-tune]: E5 sounds");
   });
 });

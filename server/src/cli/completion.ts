@@ -9,6 +9,15 @@ export function completionScript(root: Command, shell: Shell): readonly string[]
   return shell === "bash" ? bash(root) : fish(root);
 }
 
+/** Those that the help lists, but for the help itself. */
+export function shownCommands(root: Command): readonly Command[] {
+  const { commands } = root;
+  return root
+    .createHelp()
+    .visibleCommands(root)
+    .filter((command) => commands.includes(command));
+}
+
 function visibleOptions(command: Command): readonly Option[] {
   return command.createHelp().visibleOptions(command);
 }
@@ -30,8 +39,8 @@ const BASH_WORDS = [
   .join(" ");
 
 function bash(root: Command): readonly string[] {
-  const names = root.commands.map((command) => command.name());
-  const values = root.commands.flatMap((command) =>
+  const names = shownCommands(root).map((command) => command.name());
+  const values = shownCommands(root).flatMap((command) =>
     visibleOptions(command).flatMap(({ long, argChoices }) =>
       argChoices === undefined ? [] : [`    ${command.name()}:${long}) words="${argChoices.join(" ")}";;`],
     ),
@@ -45,7 +54,7 @@ function bash(root: Command): readonly string[] {
     '  case "$command:$before" in',
     ...values,
     '    *) case "$command" in',
-    ...root.commands.map((command) => `      ${command.name()}) words="${wordsOf(command)}";;`),
+    ...shownCommands(root).map((command) => `      ${command.name()}) words="${wordsOf(command)}";;`),
     "    esac;;",
     "  esac",
     "  fi",
@@ -59,7 +68,7 @@ function fish(root: Command): readonly string[] {
   const quoted = (text: string) => `'${text.replace(/[\\']/g, "\\$&")}'`;
   const inside = (name: string) => `complete -c borewright -n '__fish_seen_subcommand_from ${name}'`;
   const chosen = (choices: readonly string[]) => `-x -a ${quoted(choices.join(" "))}`;
-  return root.commands.flatMap((command) => {
+  return shownCommands(root).flatMap((command) => {
     const name = command.name();
     const words = command.registeredArguments.flatMap(({ argChoices }) => argChoices ?? []);
     const options = visibleOptions(command).map(({ short, long, description, argChoices, required, optional }) =>

@@ -86,16 +86,21 @@ const MORE: Readonly<Record<string, More>> = {
   completion: { examples: ["source <(borewright completion bash)", "borewright completion fish | source"] },
 };
 
-/** Adds them to the help of every command that has some. */
+export const ROOT_STATUS =
+  "Exit status: 0 fine, 1 what a command says, 2 input or command line not usable, or a fault of ours.";
+
+/** What is said of a command: examples to take, and its exit status in a line. */
+export function said(command: Command): { readonly examples: readonly string[]; readonly status: string } {
+  const { examples, status = "0 fine" } = MORE[command.name()] ?? { examples: [] };
+  return { examples, status: `Exit status: ${status}, 2 input or command line not usable.` };
+}
+
+/** Adds them to the help of every command. */
 export function addExamples(root: Command): void {
-  root.addHelpText(
-    "after",
-    "\nExit status: 0 fine, 1 what a command says, 2 input or command line not usable, or a fault of ours.",
-  );
+  root.addHelpText("after", `\n${ROOT_STATUS}`);
   for (const command of root.commands) {
-    const { examples, status = "0 fine" } = MORE[command.name()] ?? { examples: [] };
+    const { examples, status } = said(command);
     const lines = examples.length === 0 ? [] : ["", "Examples:", ...examples.map((example) => `  ${example}`)];
-    const exit = ["", `Exit status: ${status}, 2 input or command line not usable.`];
-    command.addHelpText("after", [...lines, ...exit].join("\n"));
+    command.addHelpText("after", [...lines, "", status].join("\n"));
   }
 }
