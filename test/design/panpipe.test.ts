@@ -25,6 +25,11 @@ pipes:
   - { note: D5, length: 138, diameter: 15 }   # cork slipped
   - { note: E5, length: 119.9, diameter: 15 }
 `;
+const note = (name: string) => {
+  const parsed = parseNote(name);
+  if (parsed === undefined) throw new Error(name);
+  return parsed;
+};
 const tune = (text: string) => checked(text).findings.filter(({ code }) => code === "pitch/out-of-tune");
 
 describe("a pipe out of tune", () => {
@@ -82,6 +87,16 @@ describe("another key", () => {
     expect(text).toContain("# lips");
     expect(text).toContain("# cork slipped");
   });
+});
+
+it("a refit leaves a pipe alone that the bed would not take, and says so with the nearest key", () => {
+  const file = fileOf(`${PIPES}print: { bed: [157, 120, 30] }\n`);
+  const { text, obstacles, nearestKey, remarks } = rekey(file, 0, note("G4"), "refit");
+  expect(text).toContain("length: 153.6");
+  expect(checked(text).findings.map(({ code }) => code)).not.toContain("print/bed");
+  expect(obstacles[0]?.message).toMatch(/G4 would need a pipe of 20\d.*The row of pipes is 2\d\d/);
+  expect(remarks.join("\n")).toContain("Held back by: G4 would need");
+  expect(nearestKey?.name).toBe("C5");
 });
 
 describe("what is wrong with a pan pipe", () => {

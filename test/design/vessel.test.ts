@@ -234,6 +234,20 @@ describe("another key", () => {
     expect(rekey(fileOf(fixed), 0, note("A4"), "refit").text).toContain("diameter: 7.5, fixed: true");
   });
 
+  it("by refit grows no larger than the bed takes, and leaves wall between its holes", () => {
+    const narrow = VESSEL.replace("angle: 120", "angle: 75");
+    const { text, obstacles } = rekey(
+      fileOf(`${narrow}print: { bed: [75, 75, 75], holeGap: 1 }\n`),
+      0,
+      note("B3"),
+      "refit",
+    );
+    const codes = checked(text).findings.map(({ code }) => code);
+    expect(codes).not.toContain("print/bed");
+    expect(codes).not.toContain("print/hole-gap");
+    expect(obstacles.map(({ message }) => message).join()).toMatch(/longer than 7\d\.\d mm outside/);
+  });
+
   it("keeping the hollow, moves holes only", () => {
     const { text, moves } = retune(fileOf(VESSEL), 0, "holes");
     expect(moves.map(({ path }) => path[0])).not.toContain("vessel");

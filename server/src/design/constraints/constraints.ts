@@ -3,7 +3,7 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import type { Path } from "../../instrument/finding.js";
 import { channelLength, jointsOf } from "../../instrument/joints.js";
-import { longestRod } from "../../instrument/laying.js";
+import { layingOfBlock, longestRod, type Size } from "../../instrument/laying.js";
 import {
   bedOf,
   fingertipOf,
@@ -31,6 +31,8 @@ export interface Constraints {
   readonly holeGap: number;
   /** Longest part, mm, of so many mm across that the printer's bed takes, lying, leaning or standing; endless where no bed is stated. */
   longestPart(width: number): number;
+  /** Whether the printer's bed takes a block of these sizes, mm; true where no bed is stated. */
+  fitsBed(block: Size): boolean;
   /** What lies above a window beside the tube, mm: the windway and the slow air chamber. */
   readonly channel: number;
   /** Widest hole a fingertip covers, mm. */
@@ -63,6 +65,8 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
     return { ...(at === undefined ? {} : { at }), ...(diameter === undefined ? {} : { diameter }) };
   };
   const isFixed = (path: Path) => own(valueAt(data, path), "fixed") === true;
+  // What shrinks on cooling is laid larger.
+  const shrunk = unit / (instrument.unitMillimetres * instrument.printScale);
   const movable = [...instrument.holes.map(({ path }) => path), ...(draft.bore ?? []).map(({ path }) => path)];
   const hands = [reach, thumb, fingertip, bed, jointClearanceOf(draft), holeGapOf(draft), jointsOf(draft)];
   return {
@@ -74,12 +78,9 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
     joints: jointsOf(draft).map(({ path }) => Number(path[1])),
     jointClearance: jointClearanceOf(draft)?.mm ?? DEFAULTS.jointClearanceMillimetres,
     holeGap: holeGapOf(draft)?.mm ?? DEFAULTS.holeGapMillimetres,
-    longestPart: (width) => {
-      if (bed === undefined) return Number.POSITIVE_INFINITY;
-      // What shrinks on cooling is laid larger.
-      const shrunk = unit / (instrument.unitMillimetres * instrument.printScale);
-      return shrunk * longestRod(width / shrunk, bed);
-    },
+    longestPart: (width) => (bed === undefined ? Number.POSITIVE_INFINITY : shrunk * longestRod(width / shrunk, bed)),
+    fitsBed: ([long, wide, high]) =>
+      bed === undefined || layingOfBlock([long / shrunk, wide / shrunk, high / shrunk], bed) !== undefined,
     channel: unit * channelLength(numbers),
     fingertip: fingertip.mm,
     fingertipStated: fingertip.stated,

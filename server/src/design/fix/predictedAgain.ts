@@ -4,10 +4,10 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { applyEdits } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
-import { graded } from "../../instrument/ruleLevels.js";
 import { analysisSteps } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { commonShift } from "../rekey/commonShift.js";
+import { breaksMore } from "./breaksMore.js";
 
 /**
  * Cents by which a fingering is off after an edit; undefined where it sounds no more, and where the edited design breaks what it did
@@ -28,16 +28,4 @@ export function* predictedAgainSteps(
   const cents = after.fingerings[fingering]?.cents;
   if (cents === undefined || beside === undefined) return cents;
   return cents - (commonShift(after)?.cents ?? beside);
-}
-
-/** Whether a design has a warning or an error of its shape that another had not, by its own grading of rules. */
-function breaksMore(before: DesignDocument, after: DesignDocument): boolean {
-  const told = new Set(seriousOf(before));
-  return seriousOf(after).some((finding) => !told.has(finding));
-}
-
-function seriousOf({ findings, resolution }: DesignDocument): readonly string[] {
-  return graded(findings, resolution.ruleLevels, {})
-    .filter(({ severity }) => severity !== "information")
-    .map(({ code, path }) => JSON.stringify([code, path]));
 }

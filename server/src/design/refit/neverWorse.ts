@@ -1,7 +1,6 @@
 /** Whether a refit is worth having: never worse than what was given, and where it is not in tune either, noticeably nearer. */
 import type { Analysis } from "../predict/analysis.js";
 import { deviationInWords } from "../wording.js";
-import type { Refit } from "./refit.js";
 
 /** Nobody hears less, and messages show no less. Cents. */
 const SAME = 0.05;
@@ -38,7 +37,7 @@ function deviation(cents: readonly number[]): Deviation {
 export function isWorthHaving(
   before: Analysis,
   after: Analysis,
-  { obstacles, keptLimits }: Pick<Refit, "obstacles" | "keptLimits">,
+  { isInTune, keptLimits }: { readonly isInTune: boolean; readonly keptLimits: boolean },
   keepsNotes: boolean,
 ): boolean {
   const [was, now] = deviations(before, after);
@@ -47,7 +46,16 @@ export function isWorthHaving(
     ({ cents }, i) => cents === undefined && before.fingerings[i]?.cents !== undefined,
   );
   if (lost && keepsNotes) return false;
-  if (obstacles.length === 0 || !keptLimits) return true;
+  if (isInTune || !keptLimits) return true;
+  return isNoticeable(was, now);
+}
+
+/** Whether deviations that are not in tune are nearer by what is worth drawing anew. Cents. */
+export function isNoticeablyNearer(before: readonly number[], after: readonly number[]): boolean {
+  return isNoticeable(deviation(before), deviation(after));
+}
+
+function isNoticeable(was: Deviation, now: Deviation): boolean {
   const share = now.worst > ANOTHER_NOTE ? LEAST_SHARE_FAR_OFF : LEAST_SHARE;
   const gain = (from: number, to: number) => from - to > Math.max(LEAST_GAIN, share * from);
   return gain(was.worst, now.worst) || gain(was.rms, now.rms);

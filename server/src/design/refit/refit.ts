@@ -17,6 +17,7 @@ import type { DrawingStep } from "./drawingStep.js";
 import { coarseFit, type Fit, type FitProblem, minimaxOf, solveFit, worstOf } from "./fit.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import type { Move } from "./move.js";
+import { isNoticeablyNearer } from "./neverWorse.js";
 import type { Obstacle } from "./obstacle.js";
 import { contradiction, drawingTooCoarse, obstaclesOf } from "./obstacles.js";
 import { Infeasible } from "./quadraticProgram.js";
@@ -28,8 +29,10 @@ import { drawingSteps, writeSolution } from "./writeSolution.js";
 export interface Refit {
   readonly edits: readonly TextEdit[];
   readonly moves: readonly Move[];
-  /** What stands in the way of a better fit, worst first; empty where nothing does. */
-  readonly obstacles: readonly Obstacle[];
+  /** Whether every note is in tune as drawn. */
+  readonly isInTune: boolean;
+  /** What stands in the way of a better fit, worst first; empty where nothing does. Costs further fits. @throws Cancelled */
+  obstacles(): readonly Obstacle[];
   /** Whether the design as it was given keeps all limits. */
   readonly keptLimits: boolean;
 }
@@ -67,21 +70,46 @@ export function refit(
   const present = problem.unknowns.map((unknown) => 1e3 * valueIn(unknown, task.column));
   const keptLimits = task.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
   // What is right already stays to the letter: the same refit again changes nothing.
-  if (keptLimits && largest(presentCents(analysis, request.targets, tunable)) <= IN_TUNE)
-    return { edits: [], moves: [], obstacles: [], keptLimits };
+  const cents = presentCents(analysis, request.targets, tunable);
+  if (keptLimits && largest(cents) <= IN_TUNE)
+    return { edits: [], moves: [], isInTune: true, obstacles: () => [], keptLimits };
   try {
-    const { found, drawn, cents, problem: there } = best(task);
-    const written = { ...writeSolution(file, document, problem.unknowns, drawn, options.shouldStop), keptLimits };
-    if (largest(cents) <= IN_TUNE) return { ...written, obstacles: [] };
-    // Farther off than a drawing's steps can bring it, a note is lost to another register.
-    if (worstOf(found) <= IN_TUNE && largest(cents) < SAME_NOTE)
-      return { ...written, obstacles: [drawingTooCoarse(analysis, tunable, cents, IN_TUNE)] };
-    const inTheWay = obstaclesOf(there, found);
-    const obstacles = inTheWay.length > 0 ? inTheWay : [contradiction(analysis, tunable, cents, IN_TUNE)];
-    return { ...written, obstacles };
+    // What is far off and leads nowhere is left at once: the search is long, and its result would not be taken.
+    if (keptLimits && request.factor === 1 && leadsNowhere(task, present, cents)) {
+      const obstacles = () => obstaclesTo(best(task), analysis, tunable);
+      return { edits: [], moves: [], isInTune: false, obstacles, keptLimits };
+    }
+    const solution = best(task);
+    return {
+      ...writeSolution(file, document, problem.unknowns, solution.drawn, options.shouldStop),
+      keptLimits,
+      isInTune: largest(solution.cents) <= IN_TUNE,
+      obstacles: () => obstaclesTo(solution, analysis, tunable),
+    };
   } catch (error) {
     throw refusal(error, "bore");
   }
+}
+
+/** Whether no note comes noticeably nearer in the first steps from where the dimensions are; only asked where one is far off. */
+function leadsNowhere({ problem }: Task, present: readonly number[], cents: readonly number[]): boolean {
+  if (largest(cents) <= HOPELESS || !Number.isFinite(largest(cents))) return false;
+  return !isNoticeablyNearer(cents, coarseFit(problem, present, FIRST_STEPS).cents);
+}
+
+const FIRST_STEPS = 4;
+
+function obstaclesTo(
+  { found, cents, problem }: Solution,
+  analysis: Analysis,
+  tunable: readonly number[],
+): readonly Obstacle[] {
+  if (largest(cents) <= IN_TUNE) return [];
+  // Farther off than a drawing's steps can bring it, a note is lost to another register.
+  if (worstOf(found) <= IN_TUNE && largest(cents) < SAME_NOTE)
+    return [drawingTooCoarse(analysis, tunable, cents, IN_TUNE)];
+  const inTheWay = obstaclesOf(problem, found);
+  return inTheWay.length > 0 ? inTheWay : [contradiction(analysis, tunable, cents, IN_TUNE)];
 }
 
 /** Cents of the fingerings `tunable` as the design is. */

@@ -2,12 +2,20 @@
 import { Cancelled } from "../../acoustics/cancelled.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { NumberWriter } from "../edit/numberWriter.js";
-import { pipeChange } from "../fix/wholeChange.js";
+import { newlyBroken } from "../fix/breaksMore.js";
+import { pipeChange, type WholeChange } from "../fix/wholeChange.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
+import { nameOfFingering } from "../predict/governing.js";
+import type { Prospect } from "../rekey/nearestKey.js";
+import { drawnLength, toDrawn } from "../wording.js";
+import type { Obstacle } from "./obstacle.js";
 import type { Refit } from "./refit.js";
 
-/** Every pipe whose note can be had; a length that others refer to is written first. @throws Cancelled */
+/** A pipe is cut anew for no less, cents: half of what a tenth of a millimetre does to the shortest ones. */
+const LEAST_GAIN = 0.5;
+
+/** Every pipe whose note can be had and whose new length the printer takes; a length that others refer to is written first. @throws Cancelled */
 export function refitPipes(
   file: DesignFile,
   document: DesignDocument,
@@ -21,10 +29,59 @@ export function refitPipes(
     goOn();
     return pipeChange(analysis, i) ?? [];
   });
-  const writer = new NumberWriter(file, document);
-  for (const { path, value } of changes) {
+  let writer = new NumberWriter(file, document);
+  const obstacles: Obstacle[] = [];
+  const taken: WholeChange[] = [];
+  for (const change of changes) {
     goOn();
-    writer.writeDrawn(path, value);
+    if (!isNearer(analysis, change)) continue;
+    const before = writer.document;
+    writer.writeDrawn(change.path, change.value);
+    const broken = newlyBroken(before, writer.document);
+    if (broken === undefined) taken.push(change);
+    else {
+      obstacles.push(obstacleOf(analysis, change, broken.message));
+      writer = rewritten(file, document, taken);
+    }
   }
-  return { edits: writer.edits, moves: writer.moves, obstacles: [], keptLimits: true };
+  const isInTune = obstacles.length === 0 && changes.length === analysis.fingerings.length;
+  return { edits: writer.edits, moves: writer.moves, isInTune, obstacles: () => obstacles, keptLimits: true };
+}
+
+/** Whether a pipe as it would be drawn is nearer to its note, as far as it is off for each millimetre. */
+function isNearer({ fingerings, instrument }: Analysis, { fingering, before, value }: WholeChange): boolean {
+  const cents = fingerings[fingering]?.cents;
+  if (cents === undefined || value === before) return cents === undefined;
+  const left = (cents * (value - toDrawn(value, instrument))) / (value - before);
+  return Math.abs(left) < Math.abs(cents) - LEAST_GAIN;
+}
+
+function rewritten(file: DesignFile, document: DesignDocument, changes: readonly WholeChange[]): NumberWriter {
+  const writer = new NumberWriter(file, document);
+  for (const { path, value } of changes) writer.writeDrawn(path, value);
+  return writer;
+}
+
+function obstacleOf({ fingerings, instrument }: Analysis, change: WholeChange, finding: string): Obstacle {
+  const { fingering, before, value } = change;
+  const prediction = fingerings[fingering];
+  const note = prediction === undefined ? "a note" : nameOfFingering(prediction);
+  const [needed, has] = [value, before].map((length) => drawnLength(length * instrument.printedUnit, instrument));
+  return {
+    message: `${note} would need a pipe of ${needed}, it has ${has}: ${finding.replace(/\.$/, "")}`,
+    advice: "state a larger bed (print.bed) or a wider pipe",
+    limit: 1e3 * before * instrument.printedUnit,
+    needed: 1e3 * value * instrument.printedUnit,
+    unit: "mm",
+  };
+}
+
+/** Whether every pipe can be had in its length. @throws Cancelled */
+export function pipesProspect(
+  file: DesignFile,
+  document: DesignDocument,
+  analysis: Analysis,
+  options: AnalyseOptions,
+): Prospect {
+  return refitPipes(file, document, analysis, options).isInTune ? "can" : "cannot";
 }

@@ -37,7 +37,7 @@ export function refitVessel(
     const keptLimits = first.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
     // What is right already stays to the letter: the same refit again changes nothing.
     if (keptLimits && largest(presentCents(analysis, wish.targets, first.tunable)) <= IN_TUNE)
-      return { edits: [], moves: [], obstacles: [], keptLimits };
+      return { edits: [], moves: [], isInTune: true, obstacles: () => [], keptLimits };
     const solved = solve(first, wish.freedom === "all" ? wish.factor : undefined);
     const writer = new NumberWriter(file, document);
     // What is as drawn, to the step of a drawing, is left as it is written.
@@ -55,13 +55,13 @@ export function refitVessel(
     const x = roundTogether(drawn, exact.x, drawn.steps, drawn.limits, GOOD_DRAWN, options.shouldStop);
     for (const [path, value] of drawn.holeSizes(x)) write(path, toDrawn(value, instrument), drawnDecimals(instrument));
     const cents = drawn.at(x)?.cents ?? [];
-    const obstacles =
-      largest(solved.residuals) > IN_TUNE
-        ? inTheWay(first, solved, analysis)
-        : largest(cents) > IN_TUNE
-          ? [drawingTooCoarse(analysis, drawn.tunable, cents, IN_TUNE)]
-          : [];
-    return { edits: writer.edits, moves: writer.moves, obstacles, keptLimits };
+    const obstacles = () => {
+      if (largest(cents) <= IN_TUNE) return [];
+      if (largest(solved.residuals) > IN_TUNE) return inTheWay(first, solved, analysis);
+      return [drawingTooCoarse(analysis, drawn.tunable, cents, IN_TUNE)];
+    };
+    const isInTune = largest(cents) <= IN_TUNE;
+    return { edits: writer.edits, moves: writer.moves, isInTune, obstacles, keptLimits };
   } catch (error) {
     throw refusal(error, "chamber");
   }

@@ -4,10 +4,8 @@ import { spentAfter } from "../../acoustics/work.js";
 import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { applyEdits } from "../../document/edits.js";
-import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { isDescribed } from "../../instrument/described.js";
-import { pathKey } from "../../instrument/path.js";
 import type { Note } from "../../music/note.js";
 import type { Freedom } from "../constraints/unknowns.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
@@ -22,13 +20,13 @@ import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
 import { measuredRemarks } from "../rekey/remarks.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { centsInWords } from "../wording.js";
-import { HOPELESS } from "./inTune.js";
-import type { Move } from "./move.js";
-import { isWorthHaving, leftAsItWas } from "./neverWorse.js";
+import { type Written, written } from "./judgedRefit.js";
+import { leftAsItWas } from "./neverWorse.js";
 import type { Obstacle } from "./obstacle.js";
-import { type RefitTargets, refit, refitProspect } from "./refit.js";
-import { refitPipes } from "./refitPipes.js";
-import { refitVessel, vesselRefitProspect } from "./refitVessel.js";
+import { type RefitTargets, refitProspect } from "./refit.js";
+import { pipesProspect } from "./refitPipes.js";
+import { refitUntilStill } from "./refitUntilStill.js";
+import { vesselRefitProspect } from "./refitVessel.js";
 
 export interface RefitRequest {
   readonly file: DesignFile;
@@ -65,19 +63,16 @@ export function rekeyByRefit({
 }: RefitRequest): RekeyResult {
   const isSpent = spentAfter(REFIT_WORK);
   const asked = (key: Note): Asked => {
-    const renamedFile = readDesign(applyEdits(file.text, renamingTo(key)), file.syntax);
-    const renamed = instrumentOf(renamedFile, document.index);
-    const retargeted = analyse(renamed.resolution.instrument, settings, options);
-    const targets = retargeted.fingerings.map(({ targetHz }) => targetHz);
-    return {
-      renamedFile,
-      renamed,
-      retargeted,
-      wish: { targets, factor: targetRatio(before, retargeted), freedom, isSpent },
-    };
+    const there = written(
+      { text: applyEdits(file.text, renamingTo(key)), syntax: file.syntax },
+      document.index,
+      settings,
+      options,
+    );
+    const targets = there.analysis.fingerings.map(({ targetHz }) => targetHz);
+    return { there, wish: { targets, factor: targetRatio(before, there.analysis), freedom, isSpent } };
   };
-  const { renamedFile, renamed, retargeted, wish } = asked(to);
-  const plainFactor = wish.factor;
+  const { there, wish } = asked(to);
   const sameKey = from.midi === to.midi;
   let isKeySearchSpent = () => false;
   const another = () => {
@@ -86,55 +81,28 @@ export function rekeyByRefit({
     isKeySearchSpent = spentAfter(KEY_SEARCH_WORK);
     return nearestKey(from, to, (key) => prospectOf(() => asked(key), isKeySearchSpent, options));
   };
-  const solved = (asked: RefitTargets) =>
-    retargeted.instrument.pipes === undefined
-      ? offering(another, () => refitOf(retargeted)(renamedFile, renamed, retargeted, asked, options))
-      : refitPipes(renamedFile, renamed, retargeted, options);
-  const written = (refits: readonly (readonly TextEdit[])[]) => {
-    const changes = new TextChanges(file.text);
-    changes.make(renamingTo(to));
-    for (const each of refits) changes.make(each);
-    const { edits, text } = offered(file, document.index, changes.edits);
-    return { edits, text, after: reanalyse(file, text, document.index, settings, options) };
-  };
-  const judged = (asked: RefitTargets) => {
-    const found = solved(asked);
-    const first = { ...written([found.edits]), moves: found.moves, obstacles: found.obstacles };
-    const isTaken = found.edits.length === 0 || isWorthHaving(retargeted, first.after, found, sameKey);
-    return { found, first, isTaken };
-  };
-  const plain = judged(wish);
-  // Holes brought in tune may cost the notes that no hole decides too much: then all notes are heard together.
-  const wary = plain.isTaken || freedom === "all" ? plain : judged({ ...wish, everyNote: true });
-  const { found, first, isTaken } = wary.isTaken ? wary : plain;
-  /** What a second refit makes of the first one's drawing, where that is nearly in tune: rounding may have led away from it. */
-  const again = (): typeof first | undefined => {
-    if (found.edits.length === 0 || found.obstacles.length === 0) return undefined;
-    if (!(Math.abs(first.after.summary?.worstCents ?? HOPELESS) < HOPELESS)) return undefined;
-    const file2 = readDesign(first.text, file.syntax);
-    const nearer = refitOf(retargeted)(
-      file2,
-      instrumentOf(file2, document.index),
-      first.after,
-      { ...wish, factor: 1 },
-      options,
-    );
-    const second = written([found.edits, nearer.edits]);
-    if (!isWorthHaving(first.after, second.after, nearer, true)) return undefined;
-    return { ...second, moves: movesTogether(found.moves, nearer.moves), obstacles: nearer.obstacles };
-  };
-  const refitted = again() ?? first;
-  const { edits, text, after, moves, obstacles } = isTaken
-    ? refitted
-    : { ...written([]), moves: [], obstacles: found.obstacles };
+  const asking = { wish, keepsNotes: sameKey, settings, options };
+  const refitted = offering(another, () => refitUntilStill(there, asking));
+  const { moves, isTaken } = refitted;
+  const changes = new TextChanges(file.text);
+  changes.make(renamingTo(to));
+  changes.make(refitted.edits);
+  const { edits, text } = offered(file, document.index, changes.edits);
+  // What is written out to stay as it was does not sound as it did while it followed.
+  const after =
+    text === refitted.after.file.text
+      ? refitted.after.analysis
+      : reanalyse(file, text, document.index, settings, options);
+  const obstacles = refitted.obstacles();
   const isCut = isSpent();
   const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another();
+  const isLeft = !isTaken && obstacles.length > 0;
   return {
     from,
     to,
     by: "refit",
     factor: lengthOf(after) / lengthOf(before),
-    plainFactor,
+    plainFactor: wish.factor,
     printScalePercent: printScalePercent(after.instrument.printScale),
     edits,
     text,
@@ -144,7 +112,7 @@ export function rekeyByRefit({
     obstacles,
     ...(nearest === undefined ? {} : { nearestKey: nearest }),
     remarks: [
-      ...(isTaken ? [] : [leftAsItWas(after)]),
+      ...(isLeft ? [leftAsItWas(after)] : []),
       ...outOfReach(after),
       ...lostNotes(before, after),
       ...(moves.length > 0 ? measuredRemarks(document) : []),
@@ -152,20 +120,6 @@ export function rekeyByRefit({
       ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],
   };
-}
-
-/** Dimensions moved once and again, each from where it was at first. */
-function movesTogether(first: readonly Move[], second: readonly Move[]): readonly Move[] {
-  const moves = new Map(first.map((move) => [pathKey(move.path), move]));
-  for (const move of second) {
-    const from = moves.get(pathKey(move.path))?.from ?? move.from;
-    moves.set(pathKey(move.path), { ...move, from });
-  }
-  return [...moves.values()].filter(({ from, to }) => from !== to);
-}
-
-function refitOf({ instrument }: Analysis): typeof refit {
-  return instrument.vessel === undefined ? refit : refitVessel;
 }
 
 /** What `work` gives; where it refuses, with the nearest key that can be had. */
@@ -181,9 +135,7 @@ function offering<T>(another: () => Note | undefined, work: () => T): T {
 
 /** What a refit is asked: the design with another key's notes written, and what they want. */
 interface Asked {
-  readonly renamedFile: DesignFile;
-  readonly renamed: DesignDocument;
-  readonly retargeted: Analysis;
+  readonly there: Written;
   readonly wish: RefitTargets;
 }
 
@@ -191,19 +143,15 @@ interface Asked {
 function prospectOf(asked: () => Asked, isSpent: () => boolean, options: AnalyseOptions): Prospect {
   if (isSpent()) return "hopeless";
   try {
-    const { renamed, retargeted, wish } = asked();
-    const prospect = retargeted.instrument.vessel === undefined ? refitProspect : vesselRefitProspect;
-    return prospect(renamed, retargeted, { ...wish, isSpent }, options);
+    const { there, wish } = asked();
+    const { instrument } = there.analysis;
+    if (instrument.pipes !== undefined) return pipesProspect(there.file, there.document, there.analysis, options);
+    const prospect = instrument.vessel === undefined ? refitProspect : vesselRefitProspect;
+    return prospect(there.document, there.analysis, { ...wish, isSpent }, options);
   } catch (error) {
     if (error instanceof CannotRekey) return "hopeless";
     throw error;
   }
-}
-
-function instrumentOf(file: DesignFile, index: number): DesignDocument {
-  const document = file.documents[index];
-  if (document === undefined) throw new CannotRekey("the rewritten design could not be read");
-  return document;
 }
 
 function lengthOf({ instrument }: Analysis): number {
@@ -252,7 +200,8 @@ export function retune(
   settings: AnalysisSettings = DEFAULT_SETTINGS,
   options: AnalyseOptions = {},
 ): RekeyResult {
-  const document = instrumentOf(file, index);
+  const document = file.documents[index];
+  if (document === undefined) throw new CannotRekey(`there is no instrument ${index + 1} in this file`);
   const before = analyse(document.resolution.instrument, settings, options);
   const { key } = before.instrument;
   const note = key ?? before.fingerings.find(({ fingering }) => fingering.target !== undefined)?.fingering.target;

@@ -3,8 +3,9 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
-import { constraintsOf } from "../constraints/constraints.js";
+import { type Constraints, constraintsOf } from "../constraints/constraints.js";
 import { vesselHoleLimits } from "../constraints/vesselLimits.js";
+import { vesselShapeLimits } from "../constraints/vesselShapeLimits.js";
 import { grownTube } from "../fix/grownTube.js";
 import { holeName } from "../fix/remedy.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
@@ -26,12 +27,12 @@ const RADIUS_STEP = 0.01;
 const SIZE_WISH = 0.05;
 const HOLE = { kind: "hole-radius" } as const;
 
-interface HoleLimit extends Inequality {
-  readonly hole: number;
+interface VesselLimit extends Inequality {
   readonly message: string;
   readonly advice: string;
-  /** mm of diameter. */
+  /** mm of what the words speak of, and what that is at a point. */
   readonly limit: number;
+  value(x: readonly number[]): number;
 }
 
 interface Notes {
@@ -48,7 +49,7 @@ export class VesselTuner {
   private readonly queries: readonly IndexedQuery[];
   private readonly wanted: readonly number[];
   private readonly body: Body;
-  readonly limits: readonly HoleLimit[];
+  readonly limits: readonly VesselLimit[];
 
   constructor(
     private readonly document: DesignDocument,
@@ -58,13 +59,14 @@ export class VesselTuner {
   ) {
     const { instrument } = analysis;
     this.body = instrument;
-    const { isFixed } = constraintsOf(document);
-    this.movable = instrument.holes.flatMap(({ path }, i) => (isFixed(path) ? [] : [i]));
+    const constraints = constraintsOf(document);
+    this.movable = instrument.holes.flatMap(({ path }, i) => (constraints.isFixed(path) ? [] : [i]));
     const tunable = tunableNotesOf(analysis, targets);
     this.tunable = tunable.map(({ query }) => query.index);
     this.queries = tunable.map(({ query }) => query);
     this.wanted = tunable.map(({ target }) => target);
-    this.limits = this.movable.flatMap((hole, i) => this.limitsOf(hole, i + 1));
+    const widths = this.movable.flatMap((hole, i) => this.widthLimits(constraints, hole, i + 1));
+    this.limits = [...widths, ...this.shapeLimits(constraints)];
   }
 
   /** As drawn. */
@@ -126,10 +128,15 @@ export class VesselTuner {
       .filter(({ multiplier }) => multiplier > 1e-6)
       .sort((a, b) => b.multiplier - a.multiplier)
       .slice(0, MOST_OBSTACLES)
-      .map(({ limit: { hole, message, advice, limit } }): Obstacle => {
-        const needed = 2 * (x[this.movable.indexOf(hole) + 1] ?? Number.NaN);
-        return { message, advice, limit, needed, unit: "mm" };
-      });
+      .map(
+        ({ limit: { message, advice, limit, value } }): Obstacle => ({
+          message,
+          advice,
+          limit,
+          needed: value(x),
+          unit: "mm",
+        }),
+      );
   }
 
   private radiusOf(hole: number): number | undefined {
@@ -157,11 +164,11 @@ export class VesselTuner {
     });
   }
 
-  private limitsOf(hole: number, unknown: number): readonly HoleLimit[] {
+  private widthLimits(constraints: Constraints, hole: number, unknown: number): readonly VesselLimit[] {
     const { instrument } = this.analysis;
-    const own = vesselHoleLimits(instrument, constraintsOf(this.document), hole, holeName(this.analysis, hole));
-    return own.map(({ kind, limit, ofCavity, message, advice }): HoleLimit => {
-      const told = { hole, message, advice, limit };
+    const own = vesselHoleLimits(instrument, constraints, hole, holeName(this.analysis, hole));
+    return own.map(({ kind, limit, ofCavity, message, advice }): VesselLimit => {
+      const told = { message, advice, limit, value: (x: readonly number[]) => 2 * (x[unknown] ?? Number.NaN) };
       if (kind === "least") return { ...told, row: new Map([[unknown, 2]]), least: limit };
       if (!ofCavity) return { ...told, row: new Map([[unknown, -2]]), least: -limit };
       const row = new Map([
@@ -169,6 +176,25 @@ export class VesselTuner {
         [0, limit],
       ]);
       return { ...told, row, least: 0 };
+    });
+  }
+
+  /** Of a round body. The places of a tube's holes keep their order by themselves. */
+  private shapeLimits(constraints: Constraints): readonly VesselLimit[] {
+    const shape = this.body.vessel?.shape;
+    if (shape === undefined) return [];
+    const all = vesselShapeLimits(shape, constraints, (hole) => holeName(this.analysis, hole));
+    return all.map(({ bySize, byRadius, least, limit, message, advice }): VesselLimit => {
+      const row = new Map([[0, bySize]]);
+      let rest = least;
+      for (const [hole, factor] of byRadius) {
+        const i = this.movable.indexOf(hole);
+        if (i < 0) rest -= factor * 1e3 * (this.radiusOf(hole) ?? 0);
+        else row.set(i + 1, factor);
+      }
+      const value = (x: readonly number[]) =>
+        limit + [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), -rest);
+      return { row, least: rest, limit, message, advice, value };
     });
   }
 }

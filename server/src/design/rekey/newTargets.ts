@@ -1,5 +1,5 @@
 /** A rewritten design read and analysed like any other, and what its new targets ask for. */
-import type { DesignFile } from "../../document/designFile.js";
+import type { DesignDocument, DesignFile, Syntax } from "../../document/designFile.js";
 import { readDesign } from "../../document/read.js";
 import { frequencyOf } from "../../music/tuning.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
@@ -14,9 +14,20 @@ export function reanalyse(
   settings: AnalysisSettings,
   options: AnalyseOptions,
 ): Analysis {
-  const document = readDesign(text, file.syntax).documents[index];
-  if (document === undefined) throw new CannotRekey("the rewritten design could not be read");
+  const { document } = documentIn(text, file.syntax, index);
   return analyse(document.resolution.instrument, settings, options);
+}
+
+/** The instrument `index` of a rewritten text. @throws CannotRekey */
+export function documentIn(
+  text: string,
+  syntax: Syntax,
+  index: number,
+): { readonly file: DesignFile; readonly document: DesignDocument } {
+  const file = readDesign(text, syntax);
+  const document = file.documents[index];
+  if (document === undefined) throw new CannotRekey("the rewritten design could not be read");
+  return { file, document };
 }
 
 /** Old target frequencies over new ones: the same for every fingering but for the temperament. Geometric mean. */

@@ -1,0 +1,80 @@
+/** What a vessel's size and holes must keep to together: wall between its openings, and the printer's bed. Millimetres as printed. */
+import { type Vessel, wallPoint } from "../../acoustics/vesselShape.js";
+import type { Size } from "../../instrument/laying.js";
+import type { Constraints } from "./constraints.js";
+import { MM } from "./limit.js";
+
+/** `bySize · size + Σ factor · radius ≥ least`; the size is 1 as drawn. */
+export interface VesselShapeLimit {
+  readonly bySize: number;
+  /** Indices of holes, each with its factor. */
+  readonly byRadius: readonly (readonly [hole: number, factor: number])[];
+  readonly least: number;
+  /** What the limit is, for reports. */
+  readonly limit: number;
+  readonly message: string;
+  readonly advice: string;
+}
+
+/** @param nameOf what a hole is called in messages, by its index */
+export function vesselShapeLimits(
+  vessel: Vessel,
+  constraints: Constraints,
+  nameOf: (hole: number) => string,
+): readonly VesselShapeLimit[] {
+  return [...gaps(vessel, constraints.holeGap, nameOf), ...bedLimit(vessel, constraints)];
+}
+
+function gaps(vessel: Vessel, gap: number, nameOf: (hole: number) => string): readonly VesselShapeLimit[] {
+  const points = vessel.holes.map(({ angle }) => wallPoint(vessel, angle));
+  const mouth = wallPoint(vessel, 0);
+  const between = (hole: number, { x, y }: { x: number; y: number }, other: number | undefined): VesselShapeLimit => {
+    const point = points[hole] ?? mouth;
+    const apart = MM * Math.hypot(point.x - x, point.y - y);
+    const radius = MM * (vessel.holes[hole]?.radius ?? 0);
+    const half = MM * (other === undefined ? vessel.mouth.width / 2 : (vessel.holes[other]?.radius ?? 0));
+    // Where there is less wall as drawn, it may stay so.
+    const wall = Math.min(gap, apart - radius - half);
+    const byRadius = [[hole, -1] as const, ...(other === undefined ? [] : [[other, -1] as const])];
+    const beside = other === undefined ? "the mouth" : nameOf(other);
+    return {
+      bySize: apart,
+      byRadius,
+      least: wall + (other === undefined ? half : 0),
+      limit: wall,
+      message: `${nameOf(hole)} and ${beside} would have less than ${Number(wall.toFixed(1))} mm of wall between them`,
+      advice: "give them `angle`s farther apart",
+    };
+  };
+  return points.flatMap((_, hole) => [
+    between(hole, mouth, undefined),
+    ...points.slice(0, hole).map((other, i) => between(hole, other, i)),
+  ]);
+}
+
+/** Sizes that are searched for the greatest that fits: no refit makes anything larger. */
+const LARGEST_SIZE = 16;
+const CLOSE_ENOUGH = 1e-4;
+
+/** One that does not fit as it is drawn is left to its finding. */
+function bedLimit({ semiAxes, wall }: Vessel, { fitsBed }: Constraints): readonly VesselShapeLimit[] {
+  const outside = (size: number) => semiAxes.map((half) => 2 * MM * (half * size + wall)) as unknown as Size;
+  if (!fitsBed(outside(1)) || fitsBed(outside(LARGEST_SIZE))) return [];
+  let [fits, least] = [1, LARGEST_SIZE];
+  while (least - fits > CLOSE_ENOUGH) {
+    const middle = (fits + least) / 2;
+    if (fitsBed(outside(middle))) fits = middle;
+    else least = middle;
+  }
+  const long = Math.max(...outside(fits));
+  return [
+    {
+      bySize: -1,
+      byRadius: [],
+      least: -fits,
+      limit: long,
+      message: `the vessel would have to be longer than ${long.toFixed(1)} mm outside, the most that the bed takes`,
+      advice: "state a larger bed (print.bed)",
+    },
+  ];
+}

@@ -1,0 +1,77 @@
+/** One refit of a design, written, read and predicted again, and judged: whether it is worth having. */
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import type { TextEdit } from "../../document/textEdit.js";
+import { breaksMore } from "../fix/breaksMore.js";
+import { type AnalyseOptions, analyse } from "../predict/analyse.js";
+import type { Analysis } from "../predict/analysis.js";
+import { documentIn } from "../rekey/newTargets.js";
+import { offered } from "../rekey/offered.js";
+import type { AnalysisSettings } from "../settings.js";
+import type { Move } from "./move.js";
+import { isWorthHaving } from "./neverWorse.js";
+import type { Obstacle } from "./obstacle.js";
+import { type RefitTargets, refit } from "./refit.js";
+import { refitPipes } from "./refitPipes.js";
+import { refitVessel } from "./refitVessel.js";
+
+/** A design with the notes that are wanted written. */
+export interface Written {
+  readonly file: DesignFile;
+  readonly document: DesignDocument;
+  readonly analysis: Analysis;
+}
+
+export interface JudgedRefit {
+  readonly isTaken: boolean;
+  /** Of the text as it was before. */
+  readonly edits: readonly TextEdit[];
+  readonly moves: readonly Move[];
+  readonly after: Written;
+  obstacles(): readonly Obstacle[];
+}
+
+export interface Asking {
+  readonly wish: RefitTargets;
+  /** Whether a note that is lost counts as worse. */
+  readonly keepsNotes: boolean;
+  readonly settings: AnalysisSettings;
+  readonly options: AnalyseOptions;
+}
+
+/** @throws CannotRekey, Cancelled */
+export function judgedRefit(there: Written, asking: Asking): JudgedRefit {
+  const plain = judged(there, asking);
+  if (plain.isTaken || plain.edits.length === 0 || asking.wish.freedom === "all") return plain;
+  // Holes brought in tune may cost the notes that no hole decides too much: then all notes are heard together.
+  const wary = judged(there, { ...asking, wish: { ...asking.wish, everyNote: true } });
+  return wary.isTaken ? wary : plain;
+}
+
+function judged(there: Written, { wish, keepsNotes, settings, options }: Asking): JudgedRefit {
+  const { file, document, analysis } = there;
+  const { instrument } = analysis;
+  const found =
+    instrument.pipes !== undefined
+      ? refitPipes(file, document, analysis, options)
+      : (instrument.vessel === undefined ? refit : refitVessel)(file, document, analysis, wish, options);
+  const { moves } = found;
+  const obstacles = () => found.obstacles();
+  if (found.edits.length === 0) return { isTaken: false, edits: [], moves: [], after: there, obstacles };
+  const { edits, text } = offered(file, document.index, found.edits);
+  const after = written({ ...file, text }, document.index, settings, options);
+  // A tube's limits are all the refit's own; of a hollow and of pipes the shape is looked at as it is drawn.
+  const isBroken = instrument.column === undefined && breaksMore(document, after.document);
+  const isTaken = !isBroken && isWorthHaving(analysis, after.analysis, found, keepsNotes);
+  return { isTaken, edits, moves, after, obstacles };
+}
+
+/** The instrument `index` of a text, read and predicted. */
+export function written(
+  { text, syntax }: Pick<DesignFile, "text" | "syntax">,
+  index: number,
+  settings: AnalysisSettings,
+  options: AnalyseOptions,
+): Written {
+  const { file, document } = documentIn(text, syntax, index);
+  return { file, document, analysis: analyse(document.resolution.instrument, settings, options) };
+}
