@@ -3,11 +3,18 @@ import { window } from "vscode";
 import { plainText } from "./plainText.js";
 
 export function tell(text: string): void {
-  void window.showInformationMessage(plainText(text));
+  void window.showInformationMessage(plainText(text), ...buttonFor(text));
 }
 
 export function tellTrouble(text: string): void {
-  void window.showErrorMessage(plainText(text));
+  void window.showErrorMessage(plainText(text), ...buttonFor(text));
+}
+
+/** Signs that a notification shows in its one line; longer ones are cut off, unless they have a button. */
+const ONE_LINE = 60;
+
+function buttonFor(text: string): readonly string[] {
+  return text.length > ONE_LINE ? ["OK"] : [];
 }
 
 /** @param what did not work, without a full stop */

@@ -13,20 +13,36 @@ export interface RekeyToArguments {
   readonly documentIndex?: number;
 }
 
-export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = {}): Promise<void> {
+export interface AskedRekey {
+  readonly uri: string;
+  readonly documentIndex: number;
+  readonly note: string;
+  readonly by: RekeyPreview["by"];
+}
+
+/** Asks for instrument, note and way, as far as they are not known; undefined where the maker leaves it. */
+export async function askForRekey(
+  client: LanguageClient,
+  given: RekeyToArguments = {},
+): Promise<AskedRekey | undefined> {
   const uri = given.uri ?? (await activeDesign(client));
-  if (uri === undefined) return;
+  if (uri === undefined) return undefined;
+  const instruments = await instrumentsOf(client, uri);
+  const instrument = await chooseInstrument(instruments, given.documentIndex);
+  if (instrument === undefined) return undefined;
+  const note = await askForNote(instrument);
+  if (note === undefined) return undefined;
+  const { documentIndex } = instrument;
+  const by = await chooseMethod(client, { uri, documentIndex, note });
+  return by && { uri, documentIndex, note, by };
+}
+
+export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = {}): Promise<void> {
   try {
-    const instruments = await instrumentsOf(client, uri);
-    const instrument = await chooseInstrument(instruments, given.documentIndex);
-    if (instrument === undefined) return;
-    const note = await askForNote(instrument);
-    if (note === undefined) return;
-    const { documentIndex } = instrument;
-    const by = await chooseMethod(client, { uri, documentIndex, note });
-    if (by === undefined) return;
-    const progress = { location: ProgressLocation.Notification, title: `Rekeying to ${note}`, cancellable: true };
-    const command = { command: "borewright.rekey", arguments: [{ uri, documentIndex, note, by }] };
+    const asked = await askForRekey(client, given);
+    if (asked === undefined) return;
+    const progress = { location: ProgressLocation.Notification, title: `Rekeying to ${asked.note}`, cancellable: true };
+    const command = { command: "borewright.rekey", arguments: [asked] };
     const answer = await window.withProgress(progress, (_, token) =>
       client.sendRequest<{ message: string }>("workspace/executeCommand", command, token),
     );

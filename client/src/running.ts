@@ -1,7 +1,7 @@
 /** The language client and what it offers, once there is a design to work on. */
 import { commands, type ExtensionContext, Uri, window } from "vscode";
 import {
-  LanguageClient,
+  type LanguageClient,
   type LanguageClientOptions,
   type ServerOptions,
   TransportKind,
@@ -15,6 +15,7 @@ import { MIDDLEWARE } from "./middleware.js";
 import { newInstrument } from "./newInstrument.js";
 import { type RekeyToArguments, rekeyTo } from "./rekeyTo.js";
 import { Status } from "./status.js";
+import { TellingClient } from "./tellingClient.js";
 
 export interface Running {
   rekeyTo(given?: RekeyToArguments): Promise<void>;
@@ -73,7 +74,7 @@ function createClient(
     debug: { ...run, options: { execArgv: ["--nolazy", "--inspect=6009"] } },
   };
   // Our id is the section of the settings, so that `borewright.trace.server` is found.
-  return new LanguageClient("borewright", "Borewright", server, {
+  return new TellingClient("borewright", "Borewright", server, {
     documentSelector: DESIGN_SELECTOR,
     middleware: MIDDLEWARE,
     ...(outputChannel === undefined ? {} : { outputChannel }),

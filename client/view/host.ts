@@ -1,5 +1,6 @@
 /** The extension on the other side of the page. */
 import type { FromView } from "./messages.js";
+import type { Voice } from "./sound.js";
 
 interface EditorApi {
   postMessage(message: FromView): void;
@@ -11,8 +12,28 @@ declare function acquireVsCodeApi(): EditorApi;
 
 const api = acquireVsCodeApi();
 
+/** What of the page outlives its being hidden, or a restart of the editor: beside the place that it draws. */
+export interface Kept {
+  readonly selected?: number;
+  readonly open?: readonly Fold[];
+  readonly voice?: Voice;
+  readonly volume?: number;
+}
+
+/** Parts of the page that are folded away until they are asked for. */
+export type Fold = "response" | "tables";
+
+const kept = (api.getState() ?? {}) as Kept;
+// The editor brings the page back by the place that it is told here.
+const place = JSON.parse(document.body.dataset.place ?? "{}") as object;
+let now: object = { ...kept, ...place };
+api.setState(now);
+
 export const host = {
   post: (message: FromView) => api.postMessage(message),
-  /** Kept by the editor while the page is hidden or the window is opened anew. */
-  keep: (state: unknown) => api.setState(state),
+  kept,
+  keep: (more: Kept) => {
+    now = { ...now, ...more };
+    api.setState(now);
+  },
 };

@@ -1,5 +1,12 @@
 /** What the page knows, and how each event changes it. Pure: no page, no sound, no messages. */
-import type { BoreViewData, Handle, Row, TrialAnswer } from "../../server/src/protocol/boreView.js";
+import type {
+  BoreViewData,
+  Handle,
+  ProposalAnswer,
+  ResponseAnswer,
+  Row,
+  TrialAnswer,
+} from "../../server/src/protocol/boreView.js";
 
 export interface Drag {
   readonly handle: Handle;
@@ -22,6 +29,15 @@ export interface ViewState {
   readonly hovered: number | undefined;
   /** Index of the hole in hand. */
   readonly hole: number | undefined;
+  /** The dimension in hand, by its path: a hole's, or the bore's. */
+  readonly held: string | undefined;
+  /** What is being worked out, in words. */
+  readonly working: string | undefined;
+  /** A change that is shown before it is made. */
+  readonly proposal: ProposalAnswer | undefined;
+  /** Fixes offered for a row, by their titles. */
+  readonly fixes: { readonly row: number; readonly titles: readonly string[] } | undefined;
+  readonly response: ResponseAnswer | undefined;
   readonly drag: Drag | undefined;
   /** Row that sounds. */
   readonly sounding: number | undefined;
@@ -34,6 +50,11 @@ export const INITIAL: ViewState = {
   selected: 0,
   hovered: undefined,
   hole: undefined,
+  held: undefined,
+  working: undefined,
+  proposal: undefined,
+  fixes: undefined,
+  response: undefined,
   drag: undefined,
   sounding: undefined,
 };
@@ -44,7 +65,11 @@ export type Event =
   | { readonly type: "cursor"; readonly line: number }
   | { readonly type: "select"; readonly row: number }
   | { readonly type: "hoverRow"; readonly row: number | undefined }
-  | { readonly type: "hoverHole"; readonly hole: number | undefined }
+  | { readonly type: "hold"; readonly handle: Handle | undefined }
+  | { readonly type: "working"; readonly what: string | undefined }
+  | { readonly type: "proposal"; readonly answer: ProposalAnswer | undefined }
+  | { readonly type: "fixes"; readonly row: number; readonly titles: readonly string[] }
+  | { readonly type: "response"; readonly answer: ResponseAnswer }
   | { readonly type: "drag"; readonly handle: Handle; readonly value: number }
   | { readonly type: "trial"; readonly value: number; readonly answer: TrialAnswer }
   | { readonly type: "endDrag" }
@@ -58,20 +83,32 @@ export function next(state: ViewState, event: Event): ViewState {
       const { file } = state;
       const sameText = file?.version === event.view.version && file.documentIndex === event.view.documentIndex;
       // The text is the truth: what was only tried is over once it says something new, and not before.
-      return sameText ? shown : { ...shown, trial: undefined, drag: undefined };
+      return sameText ? shown : { ...shown, ...NOTHING_TRIED, response: undefined };
     }
     case "trouble":
-      return { ...state, trouble: event.words, trial: undefined, drag: undefined };
+      return { ...state, trouble: event.words, ...NOTHING_TRIED };
     case "cursor":
       return followCursor(state, event.line);
     case "select":
       return { ...state, selected: event.row };
     case "hoverRow":
       return { ...state, hovered: event.row };
-    case "hoverHole":
-      return state.drag === undefined ? { ...state, hole: event.hole } : state;
+    case "hold":
+      return state.drag === undefined ? { ...state, ...inHand(event.handle) } : state;
+    case "working":
+      return { ...state, working: event.what };
+    case "proposal": {
+      const { answer: proposal } = event;
+      // Nothing is dropped that was not there: a drag under way has its own end.
+      const trial = proposal?.view ?? (state.proposal === undefined ? state.trial : undefined);
+      return { ...state, proposal, trial, working: undefined, fixes: undefined };
+    }
+    case "fixes":
+      return { ...state, fixes: { row: event.row, titles: event.titles }, working: undefined };
+    case "response":
+      return { ...state, response: event.answer };
     case "drag":
-      return { ...state, hole: event.handle.hole, drag: dragged(state.drag, event.handle, event.value) };
+      return { ...state, ...inHand(event.handle), drag: dragged(state.drag, event.handle, event.value) };
     case "trial": {
       if (state.drag === undefined) return state;
       const { view, refused } = event.answer;
@@ -83,6 +120,20 @@ export function next(state: ViewState, event: Event): ViewState {
     case "sounding":
       return { ...state, sounding: event.row };
   }
+}
+
+/** Of what is only tried or proposed. */
+const NOTHING_TRIED = { trial: undefined, drag: undefined, proposal: undefined, fixes: undefined, working: undefined };
+
+function inHand(handle: Handle | undefined): Pick<ViewState, "hole" | "held"> {
+  return { hole: handle && handle.hole >= 0 ? handle.hole : undefined, held: handle?.path.join(".") };
+}
+
+/** The dimension in hand, as it is in what is shown. */
+export function heldHandle(state: ViewState): Handle | undefined {
+  return state.held === undefined
+    ? undefined
+    : shownView(state)?.handles.find(({ path }) => path.join(".") === state.held);
 }
 
 function dragged(before: Drag | undefined, handle: Handle, wanted: number): Drag {
@@ -100,9 +151,9 @@ function dragged(before: Drag | undefined, handle: Handle, wanted: number): Drag
 function followCursor(state: ViewState, line: number): ViewState {
   const on = ({ lines: [first, last] }: { readonly lines: readonly [number, number] }) => line >= first && line <= last;
   const row = state.file?.rows.findIndex(on) ?? -1;
-  if (row >= 0) return { ...state, selected: row, hole: undefined };
-  const hole = state.file?.handles.find((handle) => handle.kind === "place" && on(handle))?.hole;
-  return { ...state, hole: hole ?? state.hole };
+  if (row >= 0) return { ...state, selected: row, ...inHand(undefined) };
+  const handle = state.file?.handles.find(on);
+  return handle === undefined ? state : { ...state, ...inHand(handle) };
 }
 
 /** The drawing as it is shown: the file's, or what the drag has made of it. */
@@ -114,7 +165,7 @@ export function shownView({ file, trial }: ViewState): BoreViewData | undefined 
 export function shownRows(state: ViewState): readonly Row[] {
   const rows = shownView(state)?.rows ?? [];
   const { drag } = state;
-  if (drag === undefined || drag.value === drag.answered) return rows;
+  if (state.proposal !== undefined || drag === undefined || drag.value === drag.answered) return rows;
   const by = drag.value - drag.answered;
   return rows.map((row, i) => {
     const slope = drag.handle.centsPerMillimetre[i];

@@ -46,18 +46,32 @@ export function rowDetails(
   ];
 }
 
-/** For those who listen instead of looking. */
-export function rowLabel(row: Row, holeNames: readonly string[]): string {
-  const tune = row.cents === undefined ? "no such register" : deviation(row.cents);
+/**
+ * For those who listen instead of looking, and those who speak what they see: first what is written in the row, then all in words.
+ * @param written in the order of the page
+ */
+export function rowLabel(row: Row, holeNames: readonly string[], written: readonly string[]): string {
+  const { cents } = row;
   const state = (cover: number) => (cover === 1 ? "closed" : cover === 0 ? "open" : "half closed");
   const holes = row.covers.map((cover, i) => `${holeNames[i] ?? `hole ${i + 1}`} ${state(cover)}`);
-  const place = row.cents === undefined ? "" : row.inTune ? ", in tolerance" : ", out of tolerance";
-  return [`${row.note}, register ${row.register}: ${tune}${place}`, ...holes].join(". ");
+  const tune =
+    cents === undefined ? "no such register" : `${deviation(cents)}, ${row.inTune ? "in" : "out of"} tolerance`;
+  return [written.join(" "), `Register ${row.register}`, tune, ...holes].join(". ");
 }
 
 export function handleLabel({ kind, name }: Handle): string {
-  if (kind === "foot") return "Foot: where the bore ends";
-  return kind === "place" ? `${name}: place` : `${name}: diameter`;
+  switch (kind) {
+    case "foot":
+      return "Foot: where the bore ends";
+    case "station":
+      return `Bore, ${name}: place`;
+    case "stationWidth":
+      return `Bore, ${name}: diameter`;
+    case "stopper":
+      return `${name.charAt(0).toUpperCase()}${name.slice(1)}: ${name === "stopper" ? "how far upstream the air ends" : "length to the stopper"}`;
+    default:
+      return `${name}: ${kind === "place" ? "place" : "diameter"}`;
+  }
 }
 
 function hz(frequency: number): string {

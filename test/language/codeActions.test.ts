@@ -93,9 +93,9 @@ describe("on the key", async () => {
     expect(recipeOf(lazy)?.uri).toBe(YAML_URI);
     const eager = titled(actions, /F4 by print scale/);
     const wire = JSON.parse(JSON.stringify(lazy)); // over the wire and back
-    expect((await resolveCodeAction(context, wire)).edit).toEqual(eager.edit);
-    expect(await resolveCodeAction({ ...context, textName: "another" }, wire)).not.toHaveProperty("edit");
-    expect(await resolveCodeAction(context, { title: "another's" })).toEqual({ title: "another's" });
+    expect((await resolveCodeAction(context, wire)).action.edit).toEqual(eager.edit);
+    expect((await resolveCodeAction({ ...context, textName: "another" }, wire)).action).not.toHaveProperty("edit");
+    expect((await resolveCodeAction(context, { title: "another's" })).action).toEqual({ title: "another's" });
   });
 
   it("is offered on the second instrument for the second instrument", async () => {

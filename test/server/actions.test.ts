@@ -84,6 +84,27 @@ describe("a rekeying by the light bulb", () => {
     await expect(resolved(self, { ...action, data })).rejects.toThrow(/no instrument 4/);
   });
 
+  it("that leaves notes out of tune says what stands against it, with a button where the editor has them", async () => {
+    // The foot fixed far off: no hole brings the lowest notes back.
+    const stuck = WHISTLE.replace("at: 394.1, diameter: =tube", "at: 420, diameter: =tube, fixed: true");
+    const range = { start: { line: 0, character: 0 }, end: { line: stuck.split("\n").length, character: 0 } };
+    const params = { textDocument: { uri: URI }, range, context: { diagnostics: [] } };
+    for (const buttons of [true, false]) {
+      const self = await client(buttons ? { ...PULLING, window: { showMessage: {} } } : PULLING);
+      const told = new Promise<string>((resolve) => {
+        self.connection.onRequest("window/showMessageRequest", ({ message }) => {
+          resolve(message);
+          return null;
+        });
+        self.connection.onNotification("window/showMessage", ({ message }) => resolve(message));
+      });
+      self.open(stuck);
+      const offered = await self.connection.sendRequest<CodeAction[]>("textDocument/codeAction", params);
+      await resolved(self, titled(offered, /^Bring every note in tune/));
+      expect(await told).toMatch(/worst note .*Held back by/);
+    }
+  });
+
   it("of somebody else comes back as it was", async () => {
     const self = await client(PULLING);
     const foreign = { title: "Another's", data: { uri: URI } };

@@ -7,6 +7,12 @@ import {
   BORE_VIEW,
   type BoreViewAnswer,
   type BoreViewData,
+  FIXES,
+  type FixesAnswer,
+  PROPOSAL,
+  type ProposalAnswer,
+  RESPONSE,
+  type ResponseAnswer,
   TRY_NUMBER,
   type TrialAnswer,
 } from "../../server/src/protocol/boreView.js";
@@ -21,8 +27,21 @@ async function opened(text: string, uri = URI) {
   const ask = (question: object) => self.connection.sendRequest<BoreViewAnswer>(BORE_VIEW, { uri, ...question });
   const tried = (question: object) =>
     self.connection.sendRequest<TrialAnswer>(TRY_NUMBER, { uri, documentIndex: 0, version: 1, ...question });
-  return { ask, tried };
+  const about = { uri, documentIndex: 0, version: 1 };
+  const proposed = (change: object) => self.connection.sendRequest<ProposalAnswer>(PROPOSAL, { ...about, change });
+  const fixes = (row: number) => self.connection.sendRequest<FixesAnswer>(FIXES, { ...about, row });
+  const response = (row: number) => self.connection.sendRequest<ResponseAnswer>(RESPONSE, { ...about, row });
+  return { ask, tried, proposed, fixes, response };
 }
+
+/** As the view would write it. */
+const written = (text: string, edits: TrialAnswer["edits"]) =>
+  applyEdits(
+    text,
+    edits.map(({ start, end, text: put }) => ({ span: { start, end }, text: put })),
+  );
+const changedLines = (before: string, after: string) =>
+  after.split("\n").filter((line, i) => line !== before.split("\n")[i]);
 
 const drawn = async (text: string): Promise<BoreViewData> => {
   const { view } = await (await opened(text)).ask({ documentIndex: 0 });
@@ -61,10 +80,12 @@ describe("borewright/boreView", () => {
     }
   });
 
-  it("gives each hole a place and a width to take hold of, within its neighbours, and the foot", async () => {
+  it("gives each hole a place and a width to take hold of, within its neighbours, the bore and the foot", async () => {
     const { handles, outline } = await drawn(WHISTLE);
     const holes = outline.body.kind === "tube" ? outline.body.holes : [];
-    expect(handles.map(({ kind }) => kind).sort()).toEqual([...holes.flatMap(() => ["place", "width"]), "foot"].sort());
+    expect(handles.map(({ kind }) => kind).sort()).toEqual(
+      [...holes.flatMap(() => ["place", "width"]), "foot", "stationWidth", "stationWidth"].sort(),
+    );
     for (const { kind, hole, value, least, greatest } of handles) {
       expect(value).toBeGreaterThanOrEqual(least);
       expect(value).toBeLessThanOrEqual(greatest);
@@ -106,6 +127,148 @@ describe("borewright/boreView", () => {
       expect(view ?? trouble).toBeDefined();
     },
   );
+});
+
+const example = (name: string) => readFileSync(join(EXAMPLES, `${name}.bore.yaml`), "utf8");
+
+describe("what can be taken hold of", () => {
+  it.each([
+    ["ferry-flute", ["stopper", "station", "stationWidth"]],
+    ["harbour-mist-flute", ["stopper"]],
+    ["breakwater-pipes", ["stopper"]],
+    ["lantern-vessel", ["width"]],
+  ])("in %s is among other things %o", async (name, kinds) => {
+    const { handles } = await drawn(example(name));
+    expect(handles.map(({ kind }) => kind)).toEqual(expect.arrayContaining(kinds));
+    // What is dragged changes the notes as its slopes say: one millimetre of one handle of each kind.
+    const { tried, ask } = await opened(example(name));
+    const before = (await ask({ documentIndex: 0 })).view as BoreViewData;
+    for (const kind of new Set(kinds)) {
+      const handle = before.handles.findLast((each) => each.kind === kind);
+      if (handle === undefined) throw new Error(kind);
+      const { view, refused } = await tried({ path: handle.path, value: handle.value + 0.2 });
+      expect(refused).toBeUndefined();
+      view?.rows.forEach(({ cents = 0 }, i) => {
+        const foretold = (before.rows[i]?.cents ?? 0) + 0.2 * (handle.centsPerMillimetre[i] ?? 0);
+        expect(Math.abs(cents - foretold)).toBeLessThan(1);
+      });
+    }
+  });
+
+  it("moves the parameter behind a formula, and says what else follows", async () => {
+    const text = example("quay-whistle");
+    const { ask, tried } = await opened(text);
+    const { handles = [] } = (await ask({ documentIndex: 0 })).view ?? {};
+    const named = (name: string, kind = "place") => handles.find((each) => each.name === name && each.kind === kind);
+    expect(named("R1")?.moves).toBe("the parameter lower, and with it at of R2, at of R3");
+    // `=lower + gap`: the one that moves fewer others. `=lower + 2*gap + 13`: its own number.
+    expect(named("R2")?.moves).toBe("the parameter gap, and with it at of R3");
+    expect(named("R3")?.moves).toBeUndefined();
+    const changes = async (path: unknown, value: number) => {
+      const { edits, view } = await tried({ path, value });
+      expect(view).toBeDefined();
+      return changedLines(text, written(text, edits));
+    };
+    expect(await changes(["holes", 3, "at"], 272)).toEqual([expect.stringMatching(/^ {2}lower: 272 /)]);
+    expect(await changes(["holes", 4, "at"], 290)).toEqual([expect.stringMatching(/^ {2}gap: 19.2 /)]);
+    expect(await changes(["holes", 5, "at"], 322.4)).toEqual([expect.stringContaining("=lower + 2*gap + 14,")]);
+    expect(await changes(["bore", 1, "diameter"], 16.5)).toEqual([expect.stringMatching(/^ {2}tube: 16.5 /)]);
+  });
+
+  it.each([
+    ["at: =a + b, diameter: 8.5", "a` or `b"],
+    ["at: =L1.at + L1.diameter, diameter: 8.5", "no parameter"],
+    ["at: =round(c), diameter: 8.5", "no parameter"],
+  ])("says why %s cannot be moved", async (formula, says) => {
+    const text = WHISTLE.replace("at: 210.3, diameter: 8.5", formula).replace(
+      "tube: 16",
+      "tube: 16, a: 200, b: 10, c: 210",
+    );
+    const { ask, tried } = await opened(text);
+    const handle = (await ask({ documentIndex: 0 })).view?.handles.find((each) => each.name === "L2");
+    expect(handle?.refused).toContain(says);
+    expect(await tried({ path: handle?.path, value: 212 })).toEqual({ edits: [], refused: handle?.refused });
+  });
+});
+
+describe("hands and bed", () => {
+  it("tells the distance of neighbouring fingers and what lies beyond their reach", async () => {
+    const { fingers } = await drawn(`${WHISTLE}hands: { reach: 30 }\n`);
+    expect(fingers.map(({ apart, far, most }) => [Number(apart.toFixed(1)), far, most])).toEqual([
+      [37, true, 30],
+      [19.5, false, 30],
+      [18.8, false, 30],
+      [31.8, true, 30],
+    ]);
+  });
+
+  it("lays each part on the bed", async () => {
+    const { bed } = await drawn(`${WHISTLE}print: { bed: [200, 200, 200] }\n`);
+    expect(bed).toMatchObject({
+      sides: [200, 200, 200],
+      parts: [{ name: "The tube", fits: false, words: "does not fit" }],
+    });
+    expect((await drawn(WHISTLE)).bed).toBeUndefined();
+  });
+});
+
+describe("borewright/response", () => {
+  it("draws the impedance with its minimum at the note, and the cut-off of the open holes", async () => {
+    const { ask, response } = await opened(WHISTLE);
+    const row = (await ask({ documentIndex: 0 })).view?.rows[4];
+    const { curve, cutOffHz, strength = 0 } = await response(4);
+    const near = curve.filter(([hz]) => Math.abs(hz / (row?.predictedHz ?? 0) - 1) < 0.2);
+    const lowest = near.reduce((least, each) => (each[1] < least[1] ? each : least));
+    expect(Math.abs(lowest[0] / (row?.predictedHz ?? 0) - 1)).toBeLessThan(0.01);
+    expect(strength).toBeGreaterThan(10);
+    expect(cutOffHz).toBeGreaterThan(row?.predictedHz ?? 0);
+    expect((await response(77)).curve).toEqual([]);
+  });
+});
+
+describe("borewright/proposal", () => {
+  it.each([
+    { do: "retune", freedom: "holes" },
+    { do: "rekey", to: "A4", by: "print-scale" },
+    { do: "rekey", to: "F4", by: "redraw" },
+  ])("shows what %o would make of it, and changes nothing", async (change) => {
+    const { ask, proposed } = await opened(WHISTLE);
+    const { view, edits, says, title, refused } = await proposed(change);
+    expect(refused).toBeUndefined();
+    expect(title).not.toBe("");
+    expect(says[0]).toMatch(/worst note/);
+    const after = await drawn(written(WHISTLE, edits));
+    expect(view?.rows.map(({ cents }) => cents)).toEqual(after.rows.map(({ cents }) => cents));
+    expect((await ask({ documentIndex: 0 })).view?.rows[0]?.cents).not.toBeUndefined();
+  });
+
+  it("offers the fixes of a note by their titles, and shows each", async () => {
+    const { fixes, proposed, ask } = await opened(WHISTLE);
+    const rows = (await ask({ documentIndex: 0 })).view?.rows ?? [];
+    const off = rows.findIndex(({ inTune }) => !inTune);
+    const { titles } = await fixes(off);
+    expect(titles.length).toBeGreaterThan(0);
+    const { view } = await proposed({ do: "fix", row: off, title: titles[0] });
+    expect(Math.abs(view?.rows[off]?.cents ?? 99)).toBeLessThan(Math.abs(rows[off]?.cents ?? 0));
+    expect(await proposed({ do: "fix", row: off, title: "Sing louder" })).toMatchObject({
+      edits: [],
+      refused: expect.stringContaining("no longer"),
+    });
+  });
+
+  it("says what stands against it where it cannot be done", async () => {
+    // With the foot fixed far too long, no hole brings the lowest note where it should be.
+    const fixed = WHISTLE.replace("at: 394.1, diameter: =tube", "at: 700, diameter: =tube, fixed: true");
+    const { proposed } = await opened(fixed);
+    const { refused = "", says, edits } = await proposed({ do: "retune", freedom: "all" });
+    expect(`${refused} ${says.join(" ")}`).toMatch(/station|bore|foot|fixed|Held back/i);
+    expect(edits.length === 0 || says.length > 1).toBe(true);
+  });
+
+  it.each([{}, { do: "sing" }, { do: "rekey", to: 3, by: "refit" }, null])("refuses %o", async (change) => {
+    const { proposed } = await opened(WHISTLE);
+    expect((await proposed(change as object)).refused).toMatch(/no change/);
+  });
 });
 
 describe("borewright/tryNumber", () => {

@@ -20,6 +20,8 @@ function held() {
     from: "G4",
     to: "A4",
     message: "",
+    says: [],
+    outOfTune: 0,
   };
   // It does not heed `shouldStop`: the answer comes, and must be dropped.
   const longWork: LongWork = { run: () => new Promise((resolve) => asked.push(() => resolve(outcome))) };

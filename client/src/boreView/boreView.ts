@@ -1,6 +1,5 @@
 /** One bore view: keeps its page in step with a design's text. The text stays the truth; the page only asks for edits. */
 import {
-  commands,
   type Position,
   Range,
   Selection,
@@ -18,14 +17,23 @@ import {
   BORE_VIEW,
   type BoreViewAnswer,
   type BoreViewData,
+  FIXES,
+  type FixesAnswer,
+  PROPOSAL,
+  type ProposalAnswer,
+  type ProposedChange,
+  RESPONSE,
+  type ResponseAnswer,
   TRY_NUMBER,
   type TrialAnswer,
   type ViewPlace,
 } from "../../../server/src/protocol/boreView.js";
 import type { FromView, ToView } from "../../view/messages.js";
-import { tell, tellFailure } from "../notify.js";
+import { tellFailure } from "../notify.js";
+import { type AskedRekey, askForRekey } from "../rekeyTo.js";
 import { boreViewPage } from "./page.js";
 import { savePicture } from "./savePicture.js";
+import { showProposed } from "./showProposed.js";
 
 export class BoreView {
   private shown: BoreViewData | undefined;
@@ -34,6 +42,8 @@ export class BoreView {
   private asking = false;
   private stale = false;
   private ready = false;
+  /** The change that the page shows. */
+  private proposed: ProposalAnswer | undefined;
 
   constructor(
     private readonly panel: WebviewPanel,
@@ -124,13 +134,20 @@ export class BoreView {
         return this.post({ type: "trial", id: message.id, answer: await this.trial(message) });
       case "commit":
         return this.commit(await this.trial(message));
-      case "retune":
-        return this.retune();
+      case "propose":
+        return this.propose(message.change);
       case "rekey":
-        return commands.executeCommand("borewright.rekeyTo", {
-          uri: this.protocolUri,
-          documentIndex: this.documentIndex,
-        });
+        return this.rekey();
+      case "fixes":
+        return this.fixes(message.row);
+      case "respond":
+        return this.respond(message.row);
+      case "apply":
+        return this.apply();
+      case "compare":
+        return this.proposed && showProposed(await this.document(), this.proposed.edits);
+      case "discard":
+        return this.discard();
       case "save":
         return savePicture(message, this.uri);
     }
@@ -140,27 +157,83 @@ export class BoreView {
     path,
     value,
   }: Pick<Extract<FromView, { type: "try" }>, "path" | "value">): Promise<TrialAnswer> {
-    const version = (await this.document()).version;
-    const question = { uri: this.protocolUri, documentIndex: this.documentIndex, version, path, value };
     try {
-      return await this.request<TrialAnswer>(TRY_NUMBER, question);
+      return await this.asked<TrialAnswer>(TRY_NUMBER, { path, value });
     } catch (error) {
       return { edits: [], refused: error instanceof Error ? error.message : String(error) };
     }
   }
 
-  /** One edit, one step of undo. */
-  private async commit({ edits, refused, view }: TrialAnswer): Promise<void> {
+  private async commit(answer: TrialAnswer): Promise<void> {
+    // Else back to what the text says.
+    if (!(await this.written(answer))) this.post({ type: "endDrag" });
+  }
+
+  /** One edit, one step of undo; false where the text is not the one that it was worked out on. */
+  private async written({ edits, refused, view }: TrialAnswer): Promise<boolean> {
     const document = await this.document();
-    const stillThere = view !== undefined && view.version === document.version;
-    if (refused === undefined && stillThere && edits.length > 0) {
-      const edit = new WorkspaceEdit();
-      for (const { start, end, text } of edits)
-        edit.replace(document.uri, new Range(document.positionAt(start), document.positionAt(end)), text);
-      if (await workspace.applyEdit(edit)) return;
+    if (refused !== undefined || view?.version !== document.version || edits.length === 0) return false;
+    const edit = new WorkspaceEdit();
+    for (const { start, end, text } of edits)
+      edit.replace(document.uri, new Range(document.positionAt(start), document.positionAt(end)), text);
+    return workspace.applyEdit(edit);
+  }
+
+  /** A change worked out and shown before it is made. */
+  private async propose(change: ProposedChange): Promise<void> {
+    this.post({ type: "working", what: "Working it out…" });
+    try {
+      this.proposed = await this.asked<ProposalAnswer>(PROPOSAL, { change });
+      this.post({ type: "proposal", answer: this.proposed });
+    } catch (error) {
+      this.post({ type: "working", what: undefined });
+      tellFailure("This could not be worked out", error);
     }
-    // Back to what the text says.
-    this.post({ type: "endDrag" });
+  }
+
+  private async rekey(): Promise<void> {
+    let asked: AskedRekey | undefined;
+    try {
+      const { protocolUri: uri, documentIndex } = this;
+      asked = await askForRekey(this.client, { uri, documentIndex });
+    } catch (error) {
+      tellFailure("Rekeying did not work", error);
+    }
+    if (asked !== undefined) await this.propose({ do: "rekey", to: asked.note, by: asked.by });
+  }
+
+  private async fixes(row: number): Promise<void> {
+    this.post({ type: "working", what: "Looking for fixes…" });
+    try {
+      this.post({ type: "fixes", row, ...(await this.asked<FixesAnswer>(FIXES, { row })) });
+    } catch {
+      this.post({ type: "working", what: undefined }); // the text has changed meanwhile
+    }
+  }
+
+  private async respond(row: number): Promise<void> {
+    try {
+      this.post({ type: "response", answer: await this.asked<ResponseAnswer>(RESPONSE, { row }) });
+    } catch {
+      // The text has changed meanwhile: its drawing asks again.
+    }
+  }
+
+  private async apply(): Promise<void> {
+    const { proposed } = this;
+    this.proposed = undefined;
+    if (proposed === undefined || !(await this.written(proposed))) this.discard();
+  }
+
+  private discard(): void {
+    this.proposed = undefined;
+    this.post({ type: "proposal", answer: undefined });
+  }
+
+  /** About the instrument that is shown, in the text's version of the moment. */
+  private async asked<T>(method: string, more: object): Promise<T> {
+    const { version } = await this.document();
+    return this.request<T>(method, { uri: this.protocolUri, documentIndex: this.documentIndex, version, ...more });
   }
 
   private async reveal(line: number): Promise<void> {
@@ -171,22 +244,6 @@ export class BoreView {
     const start = document.lineAt(Math.min(line, document.lineCount - 1)).firstNonWhitespaceCharacterIndex;
     shown.selection = new Selection(line, start, line, start);
     shown.revealRange(new Range(line, 0, line, 0), TextEditorRevealType.InCenterIfOutsideViewport);
-  }
-
-  /** A refit in its own key, previewed by the editor. */
-  private async retune(): Promise<void> {
-    const note = this.shown?.key;
-    if (note === undefined) return;
-    const argument = { uri: this.protocolUri, documentIndex: this.documentIndex, note, by: "refit" };
-    try {
-      const answer = await this.request<{ message: string }>("workspace/executeCommand", {
-        command: "borewright.rekey",
-        arguments: [argument],
-      });
-      tell(answer.message);
-    } catch (error) {
-      tellFailure("Retuning did not work", error);
-    }
   }
 
   private request<T>(method: string, question: object): Promise<T> {

@@ -15,6 +15,7 @@ import type { ViewPlace } from "../../../server/src/protocol/boreView.js";
 import { isDesign } from "../designSelector.js";
 import { tell } from "../notify.js";
 import { BoreView } from "./boreView.js";
+import { proposedTexts } from "./showProposed.js";
 
 const VIEW_TYPE = "borewright.boreView";
 
@@ -27,6 +28,7 @@ export class BoreViews implements Disposable {
     private readonly client: LanguageClient,
   ) {
     this.listeners = [
+      proposedTexts(),
       workspace.onDidChangeTextDocument(({ document }) => this.of(document)?.refresh()),
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.follow(textEditor)),
       window.onDidChangeActiveTextEditor((editor) => editor && this.follow(editor)),

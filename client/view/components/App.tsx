@@ -8,7 +8,7 @@ import { Board } from "./Board.js";
 import { useTrials } from "./useTrials.js";
 
 export function App() {
-  const [state, send] = useReducer(next, INITIAL);
+  const [state, send] = useReducer(next, { ...INITIAL, selected: host.kept.selected ?? 0 });
   const sound = useMemo(() => new Sound(), []);
   const width = useWidth();
   const trials = useTrials(send);
@@ -19,11 +19,14 @@ export function App() {
       else send(data);
     };
     const hide = () => document.hidden && sound.stopAll();
+    const leave = ({ key }: KeyboardEvent) => key === "Escape" && host.post({ type: "discard" });
     window.addEventListener("message", receive);
+    window.addEventListener("keydown", leave);
     document.addEventListener("visibilitychange", hide);
     host.post({ type: "ready" });
     return () => {
       window.removeEventListener("message", receive);
+      window.removeEventListener("keydown", leave);
       document.removeEventListener("visibilitychange", hide);
     };
   }, []);

@@ -1,16 +1,20 @@
 /** The sheet with everything around it, and what its hands do. */
 import { useRef, useState } from "preact/hooks";
-import type { BoreViewData, Handle } from "../../../server/src/protocol/boreView.js";
+import type { BoreViewData, Handle, ProposedChange } from "../../../server/src/protocol/boreView.js";
 import { picture } from "../exportPicture.js";
 import { host } from "../host.js";
-import type { Sound, Voice } from "../sound.js";
-import { type Event, shownRows, stepped, type ViewState } from "../state.js";
-import type { Grip } from "./FromAbove.js";
+import type { Sound } from "../sound.js";
+import { type Event, heldHandle, shownRows, stepped, type ViewState } from "../state.js";
+import { Fixes } from "./Fixes.js";
+import { Folds } from "./Folds.js";
+import { type Grip, isHeld } from "./Hold.js";
 import { PipesSheet } from "./PipesSheet.js";
+import { Proposal } from "./Proposal.js";
 import { Readout } from "./Readout.js";
 import { TitleBlock } from "./TitleBlock.js";
 import { Toolbar } from "./Toolbar.js";
 import { TubeSheet } from "./TubeSheet.js";
+import { useKept } from "./useKept.js";
 import { useSettled } from "./useSettled.js";
 import type { Trials } from "./useTrials.js";
 import { VesselSheet } from "./VesselSheet.js";
@@ -31,15 +35,15 @@ interface Props {
 }
 
 export function Board({ view, state, send, sound, trials, width }: Props) {
-  const [voice, setVoice] = useState<Voice>("predicted");
-  const [volume, setVolume] = useState(0.5);
+  const [voice, setVoice] = useKept("voice", "predicted");
+  const [volume, setVolume] = useKept("volume", 0.5);
   const [droning, setDroning] = useState(false);
   const latest = useRef(state);
   latest.current = state;
   const rows = shownRows(state);
 
   const drag = (handle: Handle, wanted: number) => {
-    if (handle.fixed || state.trouble !== undefined) return;
+    if (isHeld(handle) || state.trouble !== undefined || state.proposal !== undefined) return;
     const value = stepped(view, handle, wanted);
     send({ type: "drag", handle, value: wanted < handle.least || wanted > handle.greatest ? wanted : value });
     trials.ask(handle.path, value, view.unit.millimetres);
@@ -56,7 +60,7 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
   const grip: Grip = {
     onDrag: drag,
     onDrop: drop,
-    onHover: (hole) => send({ type: "hoverHole", hole }),
+    onHover: (handle) => send({ type: "hold", handle }),
     onKey: (event, handle) => {
       if (event.key === "Escape") {
         settle.cancel();
@@ -92,6 +96,7 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
   };
   const select = (row: number) => {
     send({ type: "select", row });
+    host.keep({ selected: row });
     const line = rows[row]?.lines[0];
     if (line !== undefined) host.post({ type: "reveal", line });
   };
@@ -105,12 +110,17 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
     onPlay: (row: number) => play([row]),
     onHoverRow: (row: number | undefined) => send({ type: "hoverRow", row }),
   };
+  const propose = (change: ProposedChange) => host.post({ type: "propose", change });
   const { body } = view.outline;
+  const { proposal, fixes, file } = state;
+  const chosen = rows[state.selected];
   return (
     <main class={state.trouble === undefined ? "" : "held"}>
       <Toolbar
         view={view}
         trying={state.drag !== undefined}
+        row={chosen}
+        busy={state.trouble !== undefined || proposal !== undefined || state.working !== undefined}
         voice={voice}
         volume={volume}
         playing={state.sounding !== undefined}
@@ -127,8 +137,9 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
           if (view.keyHz !== undefined) sound.toggleDrone(view.keyHz);
           setDroning(sound.droning);
         }}
-        onRetune={() => host.post({ type: "retune" })}
+        onRetune={(freedom) => propose({ do: "retune", freedom })}
         onRekey={() => host.post({ type: "rekey" })}
+        onFix={() => host.post({ type: "fixes", row: state.selected })}
         onSave={async (kind) =>
           host.post({ type: "save", name: view.outline.name ?? "instrument", kind, base64: await picture(kind) })
         }
@@ -138,22 +149,55 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
           {state.trouble} Drawn from the text as it was before.
         </p>
       )}
-      <Readout view={view} row={rows[state.hovered ?? state.selected]} hole={state.hole} drag={state.drag} />
+      {state.working !== undefined && (
+        <div class="working" role="status">
+          <progress aria-label={state.working} /> {state.working}
+        </div>
+      )}
+      {proposal !== undefined && file !== undefined && (
+        <Proposal
+          file={file}
+          proposal={proposal}
+          onApply={() => host.post({ type: "apply" })}
+          onCompare={() => host.post({ type: "compare" })}
+          onDiscard={() => host.post({ type: "discard" })}
+        />
+      )}
+      {fixes !== undefined && (
+        <Fixes
+          note={rows[fixes.row]?.note ?? "the note"}
+          titles={fixes.titles}
+          onChoose={(title) => propose({ do: "fix", row: fixes.row, title })}
+          onClose={() => host.post({ type: "discard" })}
+        />
+      )}
+      <Readout view={view} row={rows[state.hovered ?? state.selected]} held={heldHandle(state)} drag={state.drag} />
       {body.kind === "tube" && <TubeSheet {...sheet} tube={body} />}
       {body.kind === "pipes" && <PipesSheet {...sheet} pipes={body} />}
       {body.kind === "vessel" && <VesselSheet {...sheet} vessel={body} />}
+      <Folds view={view} state={state} rows={rows} width={width} onSelect={select} />
       <TitleBlock view={view} />
     </main>
   );
 }
 
-/** What a key does to the hole in hand: which of its numbers, and which way. */
+/** What a key does to the dimension in hand: which of its numbers, and which way. */
 function turnedBy({ key }: KeyboardEvent, handle: Handle, handles: readonly Handle[]) {
-  const sideways: Partial<Record<string, number>> = { ArrowLeft: -1, ArrowRight: 1 };
+  const isWidth = handle.kind === "width" || handle.kind === "stationWidth";
+  // A stopper's number grows upstream, to the left.
+  const right = handle.kind === "stopper" && handle.hole < 0 ? -1 : 1;
+  const sideways: Partial<Record<string, number>> = { ArrowLeft: -right, ArrowRight: right };
   const wider: Partial<Record<string, number>> = { "+": 1, "=": 1, "-": -1 };
-  const way = sideways[key];
+  const upward: Partial<Record<string, number>> = { ArrowUp: 1, ArrowDown: -1 };
+  const way = sideways[key] ?? (isWidth || handle.kind === "stopper" ? upward[key] : undefined);
   if (way !== undefined) return { handle, way };
-  const width = handles.find(({ kind, hole }) => kind === "width" && hole === handle.hole);
+  const width = isWidth
+    ? handle
+    : handles.find(
+        (each) =>
+          (each.kind === "width" && each.hole >= 0 && each.hole === handle.hole) ||
+          (each.kind === "stationWidth" && each.station === handle.station),
+      );
   const size = wider[key];
   return size === undefined || width === undefined ? undefined : { handle: width, way: size };
 }

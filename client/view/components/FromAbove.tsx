@@ -1,15 +1,8 @@
 /** The tube from above in its true shape: here hole sizes and finger spread can be trusted, and taken hold of. */
-import type { BoreViewData, Handle, HoleOutline, TubeOutline } from "../../../server/src/protocol/boreView.js";
+import type { BoreViewData, HoleOutline, TubeOutline } from "../../../server/src/protocol/boreView.js";
 import { scaleBar, type TubeLayout } from "../layout/tubeLayout.js";
-import { handleLabel, length } from "../words.js";
+import { type Grip, Hold } from "./Hold.js";
 import { outsideAt } from "./Section.js";
-
-export interface Grip {
-  readonly onDrag: (handle: Handle, millimetres: number) => void;
-  readonly onDrop: () => void;
-  readonly onKey: (event: KeyboardEvent, handle: Handle) => void;
-  readonly onHover: (hole: number | undefined) => void;
-}
 
 interface Props {
   readonly view: BoreViewData;
@@ -18,8 +11,10 @@ interface Props {
   readonly axis: number;
   readonly covers: readonly number[];
   readonly hole: number | undefined;
-  /** Where the hole in hand was before. */
-  readonly ghost: HoleOutline | undefined;
+  /** Holes where they are in the text, while something else is shown. */
+  readonly ghosts: readonly HoleOutline[];
+  /** Where the tube ends in the text. */
+  readonly ghostEnd: number | undefined;
   readonly grip: Grip;
 }
 
@@ -27,14 +22,13 @@ interface Props {
 const CATCH = 12;
 const WIDTH_GRIP = 4;
 
-export function FromAbove({ view, tube, layout, axis, covers, hole, ghost, grip }: Props) {
+export function FromAbove({ view, tube, layout, axis, covers, hole, ghosts, ghostEnd, grip }: Props) {
   const { x, scale } = layout;
   const upper = tube.outside.map(([z, r]) => `${x(z).toFixed(1)},${(axis - r * scale).toFixed(1)}`);
   const lower = tube.outside.map(([z, r]) => `${x(z).toFixed(1)},${(axis + r * scale).toFixed(1)}`).reverse();
   const bar = scaleBar(scale);
   const right = layout.x(tube.to);
-  const places = view.handles.filter(({ kind }) => kind === "place");
-  const foot = view.handles.find(({ kind }) => kind === "foot");
+  const places = view.handles.filter(({ kind }) => kind === "place" || kind === "foot");
   return (
     <g>
       <path d={`M${upper.join("L")}L${lower.join("L")}Z`} class="body" />
@@ -52,53 +46,65 @@ export function FromAbove({ view, tube, layout, axis, covers, hole, ghost, grip 
           inHand={hole === i}
         />
       ))}
-      {ghost && (
+      {ghosts.map((ghost) => (
         <ellipse
+          key={ghost.path.join()}
           cx={x(ghost.at)}
           cy={axis}
           rx={(ghost.length / 2) * scale}
           ry={(ghost.width / 2) * scale}
           class="ghost"
         />
-      )}
-      {places.map((handle) => (
-        <Catch
-          key={`p${handle.hole}`}
-          handle={handle}
-          at={x(handle.value)}
-          axis={axis}
-          half={holeCatch(tube, handle.hole, scale)}
-          height={layout.aboveHalf}
-          view={view}
-          layout={layout}
-          grip={grip}
-        />
       ))}
-      {foot && (
-        <Catch
-          handle={foot}
-          at={x(foot.value)}
-          axis={axis}
-          half={CATCH}
-          height={layout.aboveHalf}
-          view={view}
-          layout={layout}
-          grip={grip}
+      {ghostEnd !== undefined && (
+        <line
+          x1={x(ghostEnd)}
+          x2={x(ghostEnd)}
+          y1={axis - layout.aboveHalf - 6}
+          y2={axis + layout.aboveHalf + 6}
+          class="ghost"
         />
       )}
+      {places.map((handle) => {
+        const half = handle.kind === "foot" ? CATCH : holeCatch(tube, handle.hole, scale);
+        return (
+          <Hold
+            key={handle.path.join()}
+            x={x(handle.value) - half}
+            y={axis - layout.aboveHalf - 4}
+            width={2 * half}
+            height={2 * layout.aboveHalf + 8}
+            class="catch"
+            handle={handle}
+            view={view}
+            grip={grip}
+            change={(dx) => dx / scale}
+          />
+        );
+      })}
       {view.handles
         .filter((handle) => handle.kind === "width" && handle.hole === hole)
-        .map((handle) => (
-          <WidthGrip
-            key={`w${handle.hole}`}
-            handle={handle}
-            tube={tube}
-            axis={axis}
-            view={view}
-            layout={layout}
-            grip={grip}
-          />
-        ))}
+        .map((handle) => {
+          const own = tube.holes[handle.hole];
+          if (own === undefined) return null;
+          // Beside the hole: what lies on it moves it.
+          const at = x(own.at + own.length / 2) + 2 * WIDTH_GRIP;
+          return (
+            <Hold
+              key={handle.path.join()}
+              x={at - WIDTH_GRIP}
+              y={axis - WIDTH_GRIP}
+              width={2 * WIDTH_GRIP}
+              height={2 * WIDTH_GRIP}
+              class="width-grip"
+              handle={handle}
+              view={view}
+              grip={grip}
+              change={(dx) => (2 * dx) / scale}
+              stays
+            />
+          );
+        })}
       <g class="scale-bar">
         <path d={`M${right - bar * scale},${axis - layout.aboveHalf - 14}v4h${bar * scale}v-4`} class="thin" />
         <text x={right - bar * scale - 6} y={axis - layout.aboveHalf - 9} class="small end">
@@ -175,95 +181,4 @@ function MouthFromAbove({ tube: { mouth }, layout: { x, scale }, axis }: Pick<Pr
       class="opening open"
     />
   );
-}
-
-interface CatchProps {
-  readonly handle: Handle;
-  readonly at: number;
-  readonly axis: number;
-  readonly half: number;
-  readonly height: number;
-  readonly view: BoreViewData;
-  readonly layout: TubeLayout;
-  readonly grip: Grip;
-}
-
-function Catch({ handle, at, axis, half, height, view, layout, grip }: CatchProps) {
-  return (
-    <rect
-      x={at - half}
-      y={axis - height - 4}
-      width={2 * half}
-      height={2 * height + 8}
-      class={handle.fixed ? "catch fixed" : "catch"}
-      {...slider(handle, view, grip)}
-      onPointerEnter={() => grip.onHover(handle.hole)}
-      onPointerLeave={() => grip.onHover(undefined)}
-      onPointerDown={(event) => startDrag(event, handle, grip, (px) => px / layout.scale)}
-    />
-  );
-}
-
-function WidthGrip({
-  handle,
-  tube,
-  axis,
-  view,
-  layout,
-  grip,
-}: {
-  handle: Handle;
-  tube: TubeOutline;
-  axis: number;
-  view: BoreViewData;
-  layout: TubeLayout;
-  grip: Grip;
-}) {
-  const hole = tube.holes[handle.hole];
-  if (hole === undefined) return null;
-  // Beside the hole: what lies on it moves it.
-  const at = layout.x(hole.at + hole.length / 2) + 2 * WIDTH_GRIP;
-  return (
-    <rect
-      x={at - WIDTH_GRIP}
-      y={axis - WIDTH_GRIP}
-      width={2 * WIDTH_GRIP}
-      height={2 * WIDTH_GRIP}
-      class="width-grip"
-      {...slider(handle, view, grip)}
-      onPointerEnter={() => grip.onHover(handle.hole)}
-      onPointerDown={(event) => startDrag(event, handle, grip, (px) => (2 * px) / layout.scale)}
-    />
-  );
-}
-
-function slider(handle: Handle, view: BoreViewData, grip: Grip) {
-  const per = view.unit.millimetres;
-  return {
-    role: "slider" as const,
-    tabIndex: 0,
-    "aria-label": handleLabel(handle) + (handle.formula === undefined ? "" : `, from the formula ${handle.formula}`),
-    "aria-valuenow": handle.value / per,
-    "aria-valuemin": handle.least / per,
-    "aria-valuemax": handle.greatest / per,
-    "aria-valuetext": length(handle.value, view),
-    "aria-disabled": handle.fixed,
-    onKeyDown: (event: KeyboardEvent) => grip.onKey(event, handle),
-    onFocus: () => grip.onHover(handle.hole),
-  };
-}
-
-function startDrag(event: PointerEvent, handle: Handle, grip: Grip, toMillimetres: (px: number) => number): void {
-  if (event.button !== 0 || handle.fixed) return;
-  const target = event.currentTarget as SVGElement;
-  const begin = event.clientX;
-  target.setPointerCapture(event.pointerId);
-  const move = (moved: PointerEvent) => grip.onDrag(handle, handle.value + toMillimetres(moved.clientX - begin));
-  const end = () => {
-    target.removeEventListener("pointermove", move);
-    grip.onDrop();
-  };
-  target.addEventListener("pointermove", move);
-  target.addEventListener("pointerup", end, { once: true });
-  target.addEventListener("pointercancel", end, { once: true });
 }

@@ -1,8 +1,9 @@
 /** The sheet of a pan pipe: tubes hang at true shape from the line of mouths, each mark stands above its pipe. */
-import type { PipesOutline } from "../../../server/src/protocol/boreView.js";
+import type { PipesOutline, Row } from "../../../server/src/protocol/boreView.js";
 import { halfRange, place } from "../layout/plot.js";
 import { waveShape } from "../layout/wavePath.js";
 import { number, rowLabel, signed } from "../words.js";
+import { Hold } from "./Hold.js";
 import { Hatchings } from "./Sheet.js";
 import type { SheetProps } from "./TubeSheet.js";
 
@@ -17,6 +18,7 @@ export function PipesSheet({
   state,
   rows,
   width,
+  grip,
   onSelect,
   onPlay,
   onHoverRow,
@@ -91,7 +93,7 @@ export function PipesSheet({
               id={`row-${i}`}
               role="option"
               aria-selected={state.selected === i}
-              aria-label={row && rowLabel(row, [])}
+              aria-label={row && rowLabel(row, [], written(row, number(pipe.length, view.unit)))}
               class={`row pipe${state.selected === i ? " selected" : ""}`}
               onClick={() => onSelect(i)}
               onDblClick={() => onPlay(i)}
@@ -117,15 +119,6 @@ export function PipesSheet({
                 height={Math.max(2, y(pipe.to) - y(pipe.length))}
                 class="block"
               />
-              <text
-                x={middle}
-                y={y(pipe.length) - 8}
-                class="small"
-                transform={`rotate(-90 ${middle} ${y(pipe.length) - 8})`}
-                dy={4}
-              >
-                {number(pipe.length, view.unit)}
-              </text>
               {row && cents !== undefined && (
                 <g>
                   {row.band !== undefined && (
@@ -150,17 +143,52 @@ export function PipesSheet({
               )}
               <text x={middle} y={PLOT + 24} class={state.selected === i ? "middle strong" : "middle"}>
                 {row?.note}
-              </text>
+              </text>{" "}
               <text x={middle} y={PLOT + 42} class="small middle">
                 {cents === undefined ? "–" : signed(cents)}
+              </text>{" "}
+              <text
+                x={middle}
+                y={y(pipe.length) - 8}
+                class="small"
+                transform={`rotate(-90 ${middle} ${y(pipe.length) - 8})`}
+                dy={4}
+              >
+                {number(pipe.length, view.unit)}
               </text>
             </g>
           );
         })}
       </g>
+      {view.handles.map((handle) => {
+        const pipe = pipes.pipes[handle.hole];
+        if (pipe === undefined) return null;
+        const half = (pipe.diameter / 2) * scale;
+        return (
+          <Hold
+            key={handle.path.join()}
+            x={x(pipe.x) - half}
+            y={y(handle.value) - CATCH}
+            width={2 * half}
+            height={2 * CATCH}
+            class="catch"
+            handle={handle}
+            view={view}
+            grip={grip}
+            change={(_, dy) => dy / scale}
+          />
+        );
+      })}
     </svg>
   );
 }
+
+function written({ note, cents }: Row, long: string): readonly string[] {
+  return [note, cents === undefined ? "–" : signed(cents), long];
+}
+
+/** Half the height in which a stopper is caught, px. */
+const CATCH = 10;
 
 function onKey(
   event: KeyboardEvent,

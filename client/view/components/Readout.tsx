@@ -1,17 +1,17 @@
 /** Two lines of constant height about what is in hand: the chosen note, or the hole under the pointer. */
-import type { BoreViewData, Row } from "../../../server/src/protocol/boreView.js";
+import type { BoreViewData, Handle, Row } from "../../../server/src/protocol/boreView.js";
 import type { Drag } from "../state.js";
 import { length, rowDetails, rowHeadline } from "../words.js";
 
 interface Props {
   readonly view: BoreViewData;
   readonly row: Row | undefined;
-  readonly hole: number | undefined;
+  readonly held: Handle | undefined;
   readonly drag: Drag | undefined;
 }
 
-export function Readout({ view, row, hole, drag }: Props) {
-  const [headline, details] = drag ? dragged(view, drag) : hole !== undefined ? ofHole(view, hole) : ofRow(view, row);
+export function Readout({ view, row, held, drag }: Props) {
+  const [headline, details] = drag ? dragged(view, drag) : held !== undefined ? ofHandle(view, held) : ofRow(view, row);
   return (
     <div class="readout" aria-live="polite">
       <p>{headline}</p>
@@ -26,32 +26,40 @@ function ofRow(view: BoreViewData, row: Row | undefined): readonly [string, stri
   return [pitch === "" ? rowHeadline(row) : `${rowHeadline(row)} · ${pitch}`, sure];
 }
 
-function ofHole(view: BoreViewData, hole: number): readonly [string, string] {
+function ofHandle(view: BoreViewData, handle: Handle): readonly [string, string] {
+  const headline = headlineOf(view, handle);
+  if (handle.fixed) return [headline, "It is fixed in the design, and stays."];
+  if (handle.refused !== undefined) return [headline, handle.refused];
+  const keys = handle.kind === "stationWidth" || handle.kind === "width" ? "+ −" : "← →, and + − for the width";
+  const moves = handle.moves === undefined ? "" : ` It moves ${handle.moves}.`;
+  return [headline, `Drag it, or use ${keys}.${moves}`];
+}
+
+function headlineOf(view: BoreViewData, { kind, hole, name, value }: Handle): string {
   const { body } = view.outline;
-  if (body.kind !== "tube") return ["", ""];
-  const handle = view.handles.find((each) => each.hole === hole && each.kind !== "width");
-  const here = body.holes[hole];
-  if (here === undefined || handle === undefined)
-    return [`The bore ends at ${length(body.bore.at(-1)?.at ?? 0, view)}.`, "Drag it, or use the arrow keys."];
+  const size = length(value, view);
+  if (kind === "foot") return `The bore ends at ${size}.`;
+  if (kind === "station") return `The bore's ${name} lies at ${size}.`;
+  if (kind === "stationWidth") return `At its ${name} the bore is ${size} wide.`;
+  if (kind === "stopper")
+    return name === "stopper" ? `The air ends ${size} upstream of the mouth.` : `${name} is ${size} long.`;
+  const here = body.kind === "pipes" ? undefined : body.holes[hole];
+  if (body.kind !== "tube" || here === undefined || !("at" in here)) return `${name} is ${size} wide.`;
   const before = body.holes[hole - 1];
   const apart = before === undefined ? "" : `, ${length(here.at - before.at, view)} from ${before.name}`;
-  const headline = `${here.name} at ${length(here.at, view)}${apart}, ${length(here.width, view)} wide`;
-  if (handle.fixed) return [headline, "It is fixed in the design, and stays."];
-  const formula =
-    handle.formula === undefined ? "" : ` It lies at =${handle.formula.trim()}: moving it adds to the formula.`;
-  return [headline, `Drag it, or use ← → to move and + − to size it.${formula}`];
+  return `${here.name} at ${length(here.at, view)}${apart}, ${length(here.width, view)} wide`;
 }
 
 function dragged(view: BoreViewData, { handle, value, refused, stopped }: Drag): readonly [string, string] {
   const by = value - handle.value;
-  const what =
-    handle.kind === "width" ? `${handle.name} ${length(value, view)} wide` : `${handle.name} at ${length(value, view)}`;
+  const isWidth = handle.kind === "width" || handle.kind === "stationWidth";
+  const what = `${handle.name} ${isWidth ? "" : "at "}${length(value, view)}${isWidth ? " wide" : ""}`;
   const change = `${by < 0 ? "−" : "+"}${length(Math.abs(by), view)}`;
   if (refused !== undefined) return [`${what} (${change})`, refused];
   return [
     `${what} (${change})`,
     stopped
       ? "Here it stops: a neighbour, an end or a limit of the design is in the way."
-      : "Release to write it into the text; Escape leaves it.",
+      : `Release to write it into the text; Escape leaves it.${handle.moves === undefined ? "" : ` It moves ${handle.moves}.`}`,
   ];
 }

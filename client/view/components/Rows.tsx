@@ -38,6 +38,7 @@ interface Props {
 
 const HEAD = 46;
 const GROUP_GAP = 10;
+const NO_REGISTER = "no such register";
 
 /** Height of head and rows, px. */
 export function rowsHeight(rows: readonly Row[], height: number): number {
@@ -159,12 +160,15 @@ function OneRow({ row, old, i, y, at, layout, selected, sounding, names, along, 
   const firstOpen = row.covers.findIndex((cover) => cover < 1);
   const reach = holes[firstOpen < 0 ? holes.length - 1 : firstOpen]?.x;
   const start = (holes[0]?.x ?? 0) - 14;
+  const none = row.cents === undefined ? [NO_REGISTER] : [];
+  const hz = hzAt !== undefined && row.predictedHz !== undefined ? [row.predictedHz.toFixed(1)] : [];
+  const cents = row.cents === undefined ? "–" : signed(row.cents);
   return (
     <g
       id={`row-${i}`}
       role="option"
       aria-selected={selected === i}
-      aria-label={rowLabel(row, names)}
+      aria-label={rowLabel(row, names, [row.note, ...none, ...hz, cents])}
       class={`row${selected === i ? " selected" : ""}${sounding === i ? " sounding" : ""}`}
       onClick={() => onSelect(i)}
       onDblClick={() => onPlay(i)}
@@ -175,10 +179,10 @@ function OneRow({ row, old, i, y, at, layout, selected, sounding, names, along, 
       {selected === i && <path d={`M${left - 10},${y - 4}l6,4l-6,4Z`} class="pointer" />}
       <text x={left} y={y + 4.5} class="note">
         {row.note}
-      </text>
+      </text>{" "}
       {row.cents === undefined ? (
         <text x={at(0)} y={y + 4} class="small middle">
-          no such register
+          {NO_REGISTER}
         </text>
       ) : (
         <Deviation row={row} old={old} y={y} at={at} />
@@ -188,14 +192,14 @@ function OneRow({ row, old, i, y, at, layout, selected, sounding, names, along, 
       )}
       {holes.map(({ x, r }, hole) => (
         <HoleSign key={hole} x={x} y={y} r={r} cover={row.covers[hole] ?? 0} first={along && hole === firstOpen} />
-      ))}
+      ))}{" "}
       {hzAt && (
         <text x={hzAt} y={y + 4.5} class="value second end">
-          {row.predictedHz?.toFixed(1) ?? ""}
+          {hz[0] ?? ""}
         </text>
-      )}
+      )}{" "}
       <text x={centsAt} y={y + 4.5} class={row.inTune ? "value end" : "value end strong"}>
-        {row.cents === undefined ? "–" : signed(row.cents)}
+        {cents}
       </text>
     </g>
   );

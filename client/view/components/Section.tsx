@@ -10,12 +10,14 @@ interface Props {
   readonly axis: number;
   readonly row: Row | undefined;
   readonly hole: number | undefined;
+  /** The tube as in the text, while something else is shown. */
+  readonly old: TubeOutline | undefined;
 }
 
 /** Height of a fingertip on a hole, px. */
 const FINGER = 7;
 
-export function Section({ tube, layout, axis, row, hole }: Props) {
+export function Section({ tube, layout, axis, row, hole, old }: Props) {
   const { x, across } = layout;
   const y = (radius: number, side: number) => axis + side * radius * across;
   const outline = (points: readonly (readonly [number, number])[], side: number) =>
@@ -47,12 +49,19 @@ export function Section({ tube, layout, axis, row, hole }: Props) {
       {tube.joints.map(({ at, outerRadius }) => (
         <line key={at} x1={x(at)} x2={x(at)} y1={y(outerRadius, -1)} y2={y(outerRadius, 1)} class="joint" />
       ))}
+      {old && isOtherBore(old, tube) && (
+        <path d={[-1, 1].map((side) => `M${outline(boreOf(old), side).join("L")}`).join("")} class="ghost" />
+      )}
       <line x1={x(tube.from) - 8} x2={x(tube.to) + 12} y1={axis} y2={axis} class="axis" />
       {wave?.nodes.map((share) => (
         <circle key={share} cx={waveAt(tube, layout, share).x} cy={axis} r={3.5} class="node" />
       ))}
     </g>
   );
+}
+
+function isOtherBore(a: TubeOutline, b: TubeOutline): boolean {
+  return JSON.stringify(boreOf(a)) !== JSON.stringify(boreOf(b));
 }
 
 /** Bore as radii, from where the wood begins to where it ends. */

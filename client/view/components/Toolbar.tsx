@@ -1,10 +1,14 @@
 /** The verdict, and what can be done: listen, retune, save the picture. */
-import type { BoreViewData } from "../../../server/src/protocol/boreView.js";
+import type { BoreViewData, Row } from "../../../server/src/protocol/boreView.js";
 import type { Voice } from "../sound.js";
 
 interface Props {
   readonly view: BoreViewData;
   readonly trying: boolean;
+  /** The chosen note. */
+  readonly row: Row | undefined;
+  /** Something is being worked out or shown already. */
+  readonly busy: boolean;
   readonly voice: Voice;
   readonly volume: number;
   readonly playing: boolean;
@@ -15,8 +19,9 @@ interface Props {
   readonly onScale: () => void;
   readonly onStop: () => void;
   readonly onDrone: () => void;
-  readonly onRetune: () => void;
+  readonly onRetune: (freedom: "all" | "holes") => void;
   readonly onRekey: () => void;
+  readonly onFix: () => void;
   readonly onSave: (kind: "svg" | "png") => void;
 }
 
@@ -27,19 +32,21 @@ const VOICES: readonly (readonly [Voice, string])[] = [
 ];
 
 export function Toolbar(props: Props) {
-  const { view, trying, voice, volume, playing, droning } = props;
+  const { view, trying, voice, volume, playing, droning, row, busy } = props;
   const { verdict } = view;
+  const { kind } = view.outline.body;
+  const mayKeep = kind !== "pipes" && view.rows.length > 0;
   return (
     <header class="toolbar">
-      <p class="verdict" role="status">
+      <h1 class="verdict">
         <span aria-hidden="true">{verdict.inTune ? "✓" : "△"}</span>{" "}
         <strong>
           {trying ? "Trying: " : ""}
           {verdict.words}
         </strong>{" "}
         <span class="second">{verdict.worst}</span>
-      </p>
-      <div class="actions" role="toolbar" aria-label="Listen and save">
+      </h1>
+      <div class="actions" role="toolbar" aria-label="Listen">
         <button type="button" onClick={playing ? props.onStop : props.onPlay}>
           {playing ? "■ Stop" : "▷ Play note"}
         </button>
@@ -69,16 +76,39 @@ export function Toolbar(props: Props) {
           aria-label="Volume"
           onInput={(event) => props.onVolume(Number(event.currentTarget.value))}
         />
+      </div>
+      <div class="actions" role="toolbar" aria-label="Change and save">
         <button
           type="button"
-          onClick={props.onRetune}
-          title="Every note in tune by moving and resizing holes, previewed first"
+          onClick={() => props.onRetune("all")}
+          disabled={busy}
+          title="Every note in tune, shown before it is made"
         >
           Retune…
         </button>
-        <button type="button" onClick={props.onRekey} title="Another key: by print scale, redraw or refit">
+        {mayKeep && (
+          <button
+            type="button"
+            onClick={() => props.onRetune("holes")}
+            disabled={busy}
+            title={`The holes alone; the ${kind === "vessel" ? "chamber" : "bore"} stays. Shown before it is made`}
+          >
+            Retune holes…
+          </button>
+        )}
+        <button
+          type="button"
+          onClick={props.onRekey}
+          disabled={busy || view.key === undefined}
+          title="Another key: by print scale, redraw or refit. Shown before it is made"
+        >
           Rekey…
         </button>
+        {row !== undefined && !row.inTune && (
+          <button type="button" onClick={props.onFix} disabled={busy}>
+            Fix {row.note}…
+          </button>
+        )}
         <button type="button" onClick={() => props.onSave("svg")}>
           Save SVG
         </button>

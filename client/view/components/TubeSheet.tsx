@@ -1,9 +1,12 @@
 /** The sheet of a tube: section, view from above, dimensions and rows along one axis. */
-import type { BoreViewData, Row, TubeOutline } from "../../../server/src/protocol/boreView.js";
+import type { BoreViewData, HoleOutline, Row, TubeOutline } from "../../../server/src/protocol/boreView.js";
 import { tubeLayout } from "../layout/tubeLayout.js";
-import type { ViewState } from "../state.js";
+import { heldHandle, type ViewState } from "../state.js";
+import { BoreGrips } from "./BoreGrips.js";
 import { Dimensions } from "./Dimensions.js";
-import { FromAbove, type Grip } from "./FromAbove.js";
+import { FromAbove } from "./FromAbove.js";
+import { Hands } from "./Hands.js";
+import type { Grip } from "./Hold.js";
 import { Rows, rowsHeight } from "./Rows.js";
 import { Section } from "./Section.js";
 import { Hatchings } from "./Sheet.js";
@@ -25,6 +28,7 @@ const LABEL = 18;
 const FINGERS = 16;
 const BETWEEN = 26;
 const DIMENSIONS = 46;
+const HANDS = 26;
 
 export function TubeSheet({
   view,
@@ -41,13 +45,16 @@ export function TubeSheet({
   const shown = rows[state.hovered ?? state.selected];
   const section = LABEL + FINGERS + layout.sectionHalf;
   const above = section + layout.sectionHalf + BETWEEN + layout.aboveHalf + FINGERS;
-  const dimensions = above + layout.aboveHalf + DIMENSIONS - 16;
+  const hands = above + layout.aboveHalf + HANDS;
+  const dimensions = (view.fingers.length > 0 ? hands : above + layout.aboveHalf) + DIMENSIONS - 16;
   const top = dimensions + 22;
   const height = top + rowsHeight(rows, ROW) + 4;
   const names = tube.holes.map(({ name }) => name);
+  const { hole } = state;
   const inFile = state.file?.outline.body;
-  const { drag, hole } = state;
-  const ghost = drag && inFile?.kind === "tube" && drag.handle.hole >= 0 ? inFile.holes[drag.handle.hole] : undefined;
+  const old = state.trial !== undefined && inFile?.kind === "tube" ? inFile : undefined;
+  const ghosts = (old?.holes ?? []).filter((was, i) => isMoved(was, tube.holes[i]));
+  const [was, is] = [old?.bore.at(-1)?.at, tube.bore.at(-1)?.at];
   return (
     <svg
       class="sheet"
@@ -65,7 +72,8 @@ export function TubeSheet({
           pressure in {shown.note}
         </text>
       )}
-      <Section tube={tube} layout={layout} axis={section} row={shown} hole={hole} />
+      <Section tube={tube} layout={layout} axis={section} row={shown} hole={hole} old={old} />
+      <BoreGrips view={view} tube={tube} layout={layout} axis={section} grip={grip} inHand={heldHandle(state)} />
       <text x={layout.x(tube.from)} y={above - layout.aboveHalf - 9} class="small">
         From above, true shape
       </text>
@@ -76,9 +84,11 @@ export function TubeSheet({
         axis={above}
         covers={shown?.covers ?? []}
         hole={hole}
-        ghost={ghost}
+        ghosts={ghosts}
+        ghostEnd={was !== is ? was : undefined}
         grip={grip}
       />
+      <Hands view={view} tube={tube} layout={layout} y={hands} hole={hole} />
       <Dimensions
         view={view}
         tube={tube}
@@ -115,4 +125,12 @@ export function TubeSheet({
       />
     </svg>
   );
+}
+
+/** mm: nobody sees less. */
+const SAME = 0.02;
+
+function isMoved(was: HoleOutline, is: HoleOutline | undefined): boolean {
+  if (is === undefined) return true;
+  return [was.at - is.at, was.width - is.width, was.length - is.length].some((by) => Math.abs(by) > SAME);
 }

@@ -1,5 +1,6 @@
 /** The sheet of a vessel: section and holes at true shape, and circles as large as their holes, for only sizes sound. */
 import type { VesselOutline } from "../../../server/src/protocol/boreView.js";
+import { Hold } from "./Hold.js";
 import { Rows, rowsHeight } from "./Rows.js";
 import { Hatchings } from "./Sheet.js";
 import type { SheetProps } from "./TubeSheet.js";
@@ -11,12 +12,15 @@ const LARGEST = 4;
 const LEAST_SIGN = 3;
 const MOST_SIGN = 10;
 const COLUMN = 32;
+/** Half the least width in which a hole is caught. */
+const CATCH = 8;
 
 export function VesselSheet({
   view,
   state,
   rows,
   width,
+  grip,
   onSelect,
   onPlay,
   onHoverRow,
@@ -68,6 +72,7 @@ export function VesselSheet({
         const cover = shown?.covers[i] ?? 0;
         const at = { x: middle.x + hole.point[0] * scale, y: middle.y - hole.point[1] * scale };
         const degrees = (Math.atan2(-hole.normal[1], hole.normal[0]) * 180) / Math.PI;
+        const turn = (degrees * Math.PI) / 180;
         const half = (hole.width / 2) * scale;
         return (
           <g key={i} transform={`translate(${at.x} ${at.y}) rotate(${degrees})`}>
@@ -79,6 +84,22 @@ export function VesselSheet({
                 class={cover === 1 ? "finger" : "finger half"}
               />
             )}
+            {view.handles
+              .filter((handle) => handle.hole === i)
+              .map((handle) => (
+                <Hold
+                  key={handle.path.join()}
+                  x={-2}
+                  y={-Math.max(half, CATCH)}
+                  width={vessel.wall * scale + 14}
+                  height={2 * Math.max(half, CATCH)}
+                  class="catch"
+                  handle={handle}
+                  view={view}
+                  grip={grip}
+                  change={(dx, dy) => (2 * (-dx * Math.sin(turn) + dy * Math.cos(turn))) / scale}
+                />
+              ))}
             <text
               transform={`translate(${vessel.wall * scale + 18} 0) rotate(${-degrees})`}
               class="small middle"
@@ -95,7 +116,7 @@ export function VesselSheet({
       </text>
       <Rows
         rows={rows}
-        before={undefined}
+        before={state.trial || state.drag ? state.file?.rows : undefined}
         layout={{
           top,
           height: ROW,
@@ -115,7 +136,7 @@ export function VesselSheet({
         together={view.together}
         names={names}
         along={false}
-        handles={[]}
+        handles={view.handles}
         hole={state.hole}
         onSelect={onSelect}
         onPlay={onPlay}

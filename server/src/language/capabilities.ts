@@ -30,6 +30,8 @@ export interface ClientFeatures {
   readonly previewsEdits: boolean;
   readonly hierarchicalSymbols: boolean;
   readonly progress: boolean;
+  /** Shows buttons with a message. */
+  readonly showsButtons: boolean;
   /** Commands the client carries out itself; lenses and actions that need one are offered only where it does. */
   readonly commands: ReadonlySet<string>;
   /** Where the rules' pages stand, as a URI with a closing slash. */
@@ -74,6 +76,7 @@ export function clientFeatures(params: InitializeParams, rulePages?: string): Cl
       workspace.workspaceEdit.changeAnnotationSupport !== undefined,
     hierarchicalSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     progress: window?.workDoneProgress === true,
+    showsButtons: window?.showMessage !== undefined,
     commands: own.commands,
     rulePages: withSlash(own.rulePages ?? rulePages),
   };

@@ -1,5 +1,5 @@
 /** One line a feature: which request it answers, with what where it cannot. */
-import { type CodeAction, CodeLensRefreshRequest, ErrorCodes, ResponseError } from "vscode-languageserver";
+import { type CodeAction, CodeLensRefreshRequest, ErrorCodes, MessageType, ResponseError } from "vscode-languageserver";
 import { CannotRekey } from "../design/rekey/rekeyResult.js";
 import { label } from "../escape/label.js";
 import { codeActions, recipeOf, resolveCodeAction } from "./codeActions/index.js";
@@ -72,7 +72,10 @@ async function changesSince(
   return { steps: noteSteps(comparedWith(design, other, stop)), since: older.since };
 }
 
-/** An action that cannot be carried out says why: silence would look as if it had been. */
+/**
+ * An action that cannot be carried out says why, and one that cannot do all that it is meant to says what stands against it: silence
+ * would look as if it had been done.
+ */
 function registerResolve(session: Session): void {
   session.connection.onCodeActionResolve(async (action, token) => {
     const uri = recipeOf(action)?.uri;
@@ -80,9 +83,15 @@ function registerResolve(session: Session): void {
     let refusal: CannotRekey | undefined;
     const resolved = await session.answer("Code action", uri, token, action, async (design, stop) => {
       try {
-        return await shown(session, action.title, (cancelled) =>
+        const {
+          action: done,
+          message,
+          outOfTune,
+        } = await shown(session, action.title, (cancelled) =>
           resolveCodeAction(design, action, { shouldStop: () => stop() || cancelled(), longWork: session.longWork }),
         );
+        if (message !== "") session.tell(outOfTune > 0 ? MessageType.Warning : MessageType.Info, label(message));
+        return done;
       } catch (error) {
         if (!(error instanceof CannotRekey)) throw error;
         refusal = error;

@@ -1,10 +1,13 @@
 /** What one client's session keeps: its texts, its settings, its designs; and the way every request is answered. */
-import type {
-  CancellationToken,
-  Connection,
-  InitializeParams,
-  ResponseError,
-  TextDocuments,
+import {
+  type CancellationToken,
+  type Connection,
+  type InitializeParams,
+  type MessageType,
+  type ResponseError,
+  ShowMessageNotification,
+  ShowMessageRequest,
+  type TextDocuments,
 } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import { stackOf, tellFaultsTo } from "../instrument/contained.js";
@@ -40,6 +43,16 @@ export class Session {
 
   begin(client: ClientFeatures): void {
     this.client = client;
+  }
+
+  /** What the maker should read now. With a button where the editor has them: then it shows the whole, until it was read. */
+  tell(type: MessageType, message: string): void {
+    const { connection } = this;
+    if (!this.client.showsButtons) void connection.sendNotification(ShowMessageNotification.type, { type, message });
+    else
+      connection
+        .sendRequest(ShowMessageRequest.type, { type, message, actions: [{ title: "OK" }] })
+        .catch((error) => this.log(`A message could not be shown: ${String(error)}`));
   }
 
   log(message: string): void {

@@ -15,6 +15,12 @@ export type { Path } from "../instrument/finding.js";
 export const BORE_VIEW = "borewright/boreView";
 /** Request: {@link TrialQuestion} to {@link TrialAnswer}. */
 export const TRY_NUMBER = "borewright/tryNumber";
+/** Request: {@link ResponseQuestion} to {@link ResponseAnswer}. */
+export const RESPONSE = "borewright/response";
+/** Request: {@link ProposalQuestion} to {@link ProposalAnswer}. */
+export const PROPOSAL = "borewright/proposal";
+/** Request: {@link FixesQuestion} to {@link FixesAnswer}. */
+export const FIXES = "borewright/fixes";
 /** The client's command that opens the view; its argument is a {@link ViewPlace}. */
 export const OPEN_BORE_VIEW = "borewright.openBoreView";
 
@@ -52,6 +58,54 @@ export interface TrialAnswer {
   readonly refused?: string;
 }
 
+/** Which fingering's response is asked for, by its place among the rows. */
+export interface ResponseQuestion extends ViewPlace {
+  readonly version: number;
+  readonly row: number;
+}
+
+/** How one fingering answers; nothing of it where nothing can be predicted, and of a vessel, which has one resonance. */
+export interface ResponseAnswer {
+  readonly row: number;
+  /** Input impedance, at frequencies in equal ratio: Hz, and dB re 1 Pa s/m³. Notes lie at its minima. */
+  readonly curve: readonly (readonly [hz: number, decibels: number])[];
+  /** Depth of the note's own minimum under the bore's impedance, dB, and its quality factor. */
+  readonly strength: number | undefined;
+  readonly quality: number | undefined;
+  /** Lowest cut-off of the open holes, Hz. */
+  readonly cutOffHz: number | undefined;
+  /** Cents by which the second register is wider than an octave (a twelfth, stopped). */
+  readonly stretch: number | undefined;
+}
+
+/** A change to be shown before it is made. */
+export interface ProposalQuestion extends ViewPlace {
+  readonly version: number;
+  readonly change: ProposedChange;
+}
+
+export type ProposedChange =
+  | { readonly do: "retune"; readonly freedom: "all" | "holes" }
+  | { readonly do: "rekey"; readonly to: string; readonly by: "print-scale" | "redraw" | "refit" }
+  /** A fix that {@link FIXES} has offered, by its title. */
+  | { readonly do: "fix"; readonly row: number; readonly title: string };
+
+export interface ProposalAnswer extends TrialAnswer {
+  readonly title: string;
+  /** What would be done, and what stands in the way of more; each a sentence or two. */
+  readonly says: readonly string[];
+}
+
+/** Fixes of the finding at a fingering. */
+export interface FixesQuestion extends ViewPlace {
+  readonly version: number;
+  readonly row: number;
+}
+
+export interface FixesAnswer {
+  readonly titles: readonly string[];
+}
+
 export interface BoreViewData {
   readonly uri: string;
   readonly version: number;
@@ -70,8 +124,36 @@ export interface BoreViewData {
   /** Frequency of the key's own note, Hz. */
   readonly keyHz: number | undefined;
   readonly handles: readonly Handle[];
+  /** Holes of a tube under neighbouring fingers, and each thumb with the finger nearest to it. */
+  readonly fingers: readonly FingerSpan[];
+  /** The printer's reach and what of a tube has to fit it; undefined where the design states no bed. */
+  readonly bed: BedFit | undefined;
   /** What the numbers hang on: title and value. */
   readonly facts: readonly (readonly [title: string, value: string])[];
+}
+
+/** Millimetres of the finished instrument. */
+export interface FingerSpan {
+  /** Indices of the holes, the one nearer to the mouth first. */
+  readonly from: number;
+  readonly to: number;
+  readonly apart: number;
+  /** The reach that is stated, or usual. */
+  readonly most: number;
+  readonly far: boolean;
+  readonly thumb: boolean;
+}
+
+export interface BedFit {
+  /** mm: breadth, depth and height. */
+  readonly sides: readonly [number, number, number];
+  readonly parts: readonly {
+    readonly name: string;
+    /** mm as printed. */
+    readonly length: number;
+    readonly fits: boolean;
+    readonly words: string;
+  }[];
 }
 
 /** A fingering, or a pipe. */
@@ -90,17 +172,23 @@ export interface Row extends Placed {
   readonly wave: readonly number[] | undefined;
 }
 
-/** Something that can be taken hold of: a hole's place, a hole's width, the foot. */
+/** Something that can be taken hold of: a hole's place or width, a place or the width of the bore, the foot, the stopper. */
 export interface Handle extends Placed {
-  readonly kind: "place" | "width" | "foot";
-  /** Index in the outline's holes; −1 for the foot. */
+  readonly kind: "place" | "width" | "foot" | "station" | "stationWidth" | "stopper";
+  /** Index in the outline's holes; −1 for what is no hole. */
   readonly hole: number;
+  /** Index in the outline's bore; −1 for what is no station of it. */
+  readonly station: number;
   readonly name: string;
   /** mm. */
   readonly value: number;
   /** The formula that the number comes from. */
   readonly formula: string | undefined;
   readonly fixed: boolean;
+  /** Which parameter moves in its place, and what else with it, in words. */
+  readonly moves?: string;
+  /** Why it cannot be moved here, in words. */
+  readonly refused?: string;
   /** Hard limits, mm. */
   readonly least: number;
   readonly greatest: number;

@@ -1,10 +1,12 @@
 /** Where things stand on the sheet. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { countInWords, fingersInWords, worstInWords } from "../../../client/view/layout/comparison.js";
 import { halfRange, place } from "../../../client/view/layout/plot.js";
+import { curveLayout } from "../../../client/view/layout/responseCurve.js";
 import { scaleBar, staggered, tubeLayout } from "../../../client/view/layout/tubeLayout.js";
 import { waveShape } from "../../../client/view/layout/wavePath.js";
-import type { TubeOutline } from "../../../server/src/protocol/boreView.js";
+import type { BoreViewData, Row, TubeOutline } from "../../../server/src/protocol/boreView.js";
 
 const tube = (holes: readonly number[], length = 400): TubeOutline =>
   ({
@@ -73,5 +75,50 @@ describe("waveShape", () => {
     const { nodes } = waveShape(pressure, (share) => ({ x: share * 100, half: 10 }), 50);
     expect(nodes).toHaveLength(2);
     expect(nodes[0]).toBeCloseTo(0.5, 2);
+  });
+});
+
+describe("the impedance curve", () => {
+  it("lays equal intervals equally far apart, higher levels higher, and nothing where there is no curve", () => {
+    const box = { left: 50, right: 450, top: 10, bottom: 210 };
+    const curve = curveLayout(
+      [
+        [200, 90],
+        [400, 130],
+        [800, 110],
+      ],
+      box,
+    );
+    expect(curve?.x(400)).toBeCloseTo(250);
+    expect([curve?.x(200), curve?.x(800)]).toEqual([50, 450]);
+    expect(curve?.y(130)).toBeLessThan(curve?.y(90) ?? 0);
+    expect(curveLayout([], box)).toBeUndefined();
+  });
+});
+
+describe("what a proposed change comes to", () => {
+  const row = (note: string, cents: number | undefined) => ({ note, cents, inTune: Math.abs(cents ?? 0) < 10 }) as Row;
+
+  it("names the worst note before and after, and counts those out of tune that sound", () => {
+    const [before, after] = [
+      [row("A4", -25.3), row("B4", 4), row("A7", undefined)],
+      [row("A4", -1), row("B4", 1.2), row("A7", undefined)],
+    ];
+    expect(worstInWords(before, after)).toBe("Worst note: −25.3 (A4) → +1.2 (B4)");
+    expect(countInWords(before, after)).toBe("Out of tune: 1 of 2 → 0 of 2");
+  });
+
+  it("tells the fingers that move, and those out of reach", () => {
+    const view = (apart: number) =>
+      ({
+        unit: { millimetres: 1, name: "mm", step: 0.1 },
+        outline: { body: { kind: "tube", holes: [{ name: "L1" }, { name: "L2" }, { name: "L3" }] } },
+        fingers: [
+          { from: 0, to: 1, apart, most: 34, far: apart > 34 },
+          { from: 1, to: 2, apart: 20, most: 34, far: false },
+        ],
+      }) as unknown as BoreViewData;
+    expect(fingersInWords(view(32), view(36))).toEqual(["L1 to L2 32.0 → 36.0 mm, beyond the reach of 34.0"]);
+    expect(fingersInWords(view(32), view(32))).toEqual([]);
   });
 });

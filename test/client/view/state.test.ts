@@ -5,6 +5,7 @@ import type { BoreViewData, Handle } from "../../../server/src/protocol/boreView
 
 const handle: Handle = {
   kind: "place",
+  station: -1,
   hole: 0,
   name: "L1",
   path: ["holes", 0, "at"],
@@ -95,6 +96,18 @@ describe("the bore view's state", () => {
   it("keeps what is dragged when the same text is drawn again", () => {
     const dragged = stateAfter(drawn, { type: "drag", handle, value: 101 });
     expect(next(dragged, drawn).drag?.value).toBe(101);
+  });
+
+  it("shows a proposed change in place of the text, until it is dropped or the text says something new", () => {
+    const answer = { view: view({ rows: [{ ...view().rows[0], cents: 0 } as never] }), edits: [], title: "", says: [] };
+    const shown = stateAfter(drawn, { type: "fixes", row: 1, titles: ["a"] }, { type: "proposal", answer });
+    expect(shownRows(shown).map(({ cents }) => cents)).toEqual([0]);
+    expect(shown.fixes).toBeUndefined();
+    for (const event of [
+      { type: "proposal", answer: undefined },
+      { type: "view", view: view({ version: 2 }) },
+    ] as const)
+      expect(shownRows(next(shown, event)).map(({ cents }) => cents)).toEqual([1, 4]);
   });
 
   it("keeps the last drawing while the text cannot be read", () => {

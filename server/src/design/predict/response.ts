@@ -21,15 +21,20 @@ export interface NoteResponse {
 
 /** Every fingering's response, in the order of the design; undefined where there is no prediction. */
 export function responsesOf(analysis: Analysis): readonly (NoteResponse | undefined)[] {
-  return analysis.fingerings.map(({ fingering: { covers }, resonance }, index) => {
-    if (covers === undefined || resonance === undefined) return undefined;
-    const column = columnFor(analysis.instrument, index);
-    // In a vessel no row of open holes holds anything in.
-    return {
-      ...strengthOf(resonance),
-      cutOffs: column === undefined ? [] : cutOffFrequencies(column, analysis.air, covers),
-    };
-  });
+  return analysis.fingerings.map((_, index) => responseOf(analysis, index));
+}
+
+/** One fingering's response; undefined where there is no prediction. */
+export function responseOf(analysis: Analysis, index: number): NoteResponse | undefined {
+  const { fingering, resonance } = analysis.fingerings[index] ?? {};
+  const covers = fingering?.covers;
+  if (covers === undefined || resonance === undefined) return undefined;
+  const column = columnFor(analysis.instrument, index);
+  // In a vessel no row of open holes holds anything in.
+  return {
+    ...strengthOf(resonance),
+    cutOffs: column === undefined ? [] : cutOffFrequencies(column, analysis.air, covers),
+  };
 }
 
 export function strengthOf({ resistance, quality }: Pick<Sounding, "resistance" | "quality">) {

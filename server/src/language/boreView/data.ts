@@ -16,6 +16,7 @@ import { worstOf } from "../governing.js";
 import { fingeringName, plain } from "../words.js";
 import { handlesOf } from "./handles.js";
 import type { Lines } from "./lines.js";
+import { madeOf } from "./made.js";
 
 export function boreViewAnswer(
   context: DesignContext,
@@ -52,6 +53,7 @@ export function boreViewAnswer(
     key: instrument.key?.name,
     keyHz: instrument.key && frequencyOf(instrument.key, instrument.tuning),
     handles: handlesOf(document, analysis, outline, lines),
+    ...madeOf(document),
     facts: factsOf(analysis),
   };
   return { view };

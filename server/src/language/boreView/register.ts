@@ -1,11 +1,27 @@
 /** The requests of the bore view. */
 import type { CancellationToken } from "vscode-languageserver";
+import { REKEY_METHODS, type RekeyMethod } from "../../design/rekey/rekeyResult.js";
 import type { Path } from "../../instrument/finding.js";
-import { BORE_VIEW, type BoreViewAnswer, TRY_NUMBER, type TrialAnswer } from "../../protocol/boreView.js";
-import { documentAt } from "../designContext.js";
+import {
+  BORE_VIEW,
+  type BoreViewAnswer,
+  FIXES,
+  type FixesAnswer,
+  PROPOSAL,
+  type ProposalAnswer,
+  type ProposedChange,
+  RESPONSE,
+  type ResponseAnswer,
+  TRY_NUMBER,
+  type TrialAnswer,
+} from "../../protocol/boreView.js";
+import { type DesignContext, documentAt } from "../designContext.js";
 import { designContext } from "../designs.js";
+import { inSlices } from "../inSlices.js";
 import type { Session } from "../session.js";
 import { boreViewAnswer } from "./data.js";
+import { fixesAt, proposal } from "./proposal.js";
+import { responseAnswer } from "./response.js";
 import { tryNumber } from "./tryNumber.js";
 
 export function registerBoreView(session: Session): void {
@@ -27,12 +43,73 @@ export function registerBoreView(session: Session): void {
       if (design.version !== version) return { edits: [], refused: "The text has changed meanwhile." };
       if (!isPath(path) || typeof value !== "number" || !Number.isFinite(value))
         return { edits: [], refused: "This is no number of the design." };
-      const { settings, client } = design;
-      const reopened = (text: string) =>
-        designContext({ uri: design.uri, version: design.version, getText: () => text }, settings, client);
-      return tryNumber(design, { path, value, documentIndex: wholeNumber(documentIndex) ?? 0 }, reopened, stop);
+      return tryNumber(
+        design,
+        { path, value, documentIndex: wholeNumber(documentIndex) ?? 0 },
+        reopening(design),
+        stop,
+      );
     });
   });
+  registerAnswers(session);
+}
+
+/** What is asked for of an instrument in a version of the text, beyond its drawing. */
+function registerAnswers(session: Session): void {
+  const { connection } = session;
+  const none: ResponseAnswer = {
+    row: 0,
+    curve: [],
+    strength: undefined,
+    quality: undefined,
+    cutOffHz: undefined,
+    stretch: undefined,
+  };
+  const asked = (params: unknown) => {
+    const { uri, version, documentIndex, row, change } = fieldsOf(params);
+    const index = wholeNumber(documentIndex) ?? 0;
+    const document = (design: DesignContext) => (design.version === version ? design.file.documents[index] : undefined);
+    return { uri: textOf(uri), document, row: wholeNumber(row) ?? 0, change };
+  };
+  connection.onRequest(RESPONSE, (params: unknown, token: CancellationToken) => {
+    const { uri, document, row } = asked(params);
+    return session.answer<ResponseAnswer>("Response", uri, token, none, async (design, stop) => {
+      const own = document(design);
+      if (own === undefined) return none;
+      await inSlices([own], design.analysisSteps, stop);
+      return responseAnswer(design.analysis(own, stop), row);
+    });
+  });
+  connection.onRequest(FIXES, (params: unknown, token: CancellationToken) => {
+    const { uri, document, row } = asked(params);
+    return session.answer<FixesAnswer>("Fixes", uri, token, { titles: [] }, async (design, stop) => {
+      const own = document(design);
+      if (own === undefined) return { titles: [] };
+      return { titles: (await fixesAt(design, own, row, stop)).map(({ title }) => title) };
+    });
+  });
+  connection.onRequest(PROPOSAL, (params: unknown, token: CancellationToken) => {
+    const { uri, document, change } = asked(params);
+    const gone = { edits: [], title: "", says: [], refused: "The text has changed meanwhile." };
+    return session.answer<ProposalAnswer>("Proposal", uri, token, gone, async (design, stop) => {
+      const own = document(design);
+      if (own === undefined) return gone;
+      if (!isChange(change)) return { ...gone, refused: "This is no change of a design." };
+      const working = { longWork: session.longWork, shouldStop: stop, reopened: reopening(design) };
+      return proposal(design, own, change, working);
+    });
+  });
+}
+
+function reopening({ uri, version, settings, client }: DesignContext) {
+  return (text: string) => designContext({ uri, version, getText: () => text }, settings, client);
+}
+
+function isChange(value: unknown): value is ProposedChange {
+  const { do: what, freedom, to, by, row, title } = fieldsOf(value);
+  if (what === "retune") return freedom === "all" || freedom === "holes";
+  if (what === "rekey") return typeof to === "string" && REKEY_METHODS.includes(by as RekeyMethod);
+  return what === "fix" && wholeNumber(row) !== undefined && typeof title === "string";
 }
 
 function fieldsOf(params: unknown): Readonly<Record<string, unknown>> {

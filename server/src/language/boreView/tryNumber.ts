@@ -1,5 +1,5 @@
 /** What a number would make of an instrument, and the edit that writes it: nothing is changed yet. */
-import { changeDrawn } from "../../design/edit/numberEdit.js";
+import { changeByLever, leverOf } from "../../design/edit/lever.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { applyEdits } from "../../document/edits.js";
 import type { Path } from "../../instrument/finding.js";
@@ -16,7 +16,10 @@ export function tryNumber(
 ): TrialAnswer {
   const document = context.file.documents[documentIndex];
   if (document === undefined) return { edits: [], refused: "The instrument is no longer there." };
-  const edits = changeDrawn(document, path, value);
+  const lever = leverOf(document, path);
+  if (lever === undefined) return { edits: [], refused: "This is no number of the design." };
+  if ("refused" in lever) return { edits: [], refused: lever.refused };
+  const edits = changeByLever(document, path, value);
   const after = reopened(applyEdits(context.file.text, edits));
   const trial = after.file.documents[documentIndex];
   const refused = trial && newTrouble(document, trial);

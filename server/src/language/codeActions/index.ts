@@ -22,6 +22,8 @@ import { togetherActions } from "./together.js";
 interface Working {
   readonly shouldStop?: () => boolean;
   readonly longWork?: LongWork;
+  /** Only these kinds; all, if left out. */
+  readonly kinds?: readonly (keyof typeof KINDS)[];
 }
 
 /** In the order in which they are offered. */
@@ -54,7 +56,7 @@ export async function codeActions(
   // Nearly every kind asks for them.
   await inSlices([document], context.findingSteps, place.shouldStop);
   const offered: OfferedAction[] = [];
-  for (const [name, kind] of Object.entries(KINDS))
+  for (const [name, kind] of Object.entries(KINDS).filter(([each]) => working.kinds?.includes(each as never) ?? true))
     offered.push(
       ...(await sliced(
         containedSteps(`The ${name}`, () => offeredBy(kind, place, only), []),
@@ -89,7 +91,7 @@ async function finished(
   if (client.appliesEdits && recipe.work.do === "rekey")
     return { ...action, command: commandFor(action.title, recipe) };
   try {
-    return { ...action, edit: await editOf(context, action.title, recipe, working) };
+    return { ...action, edit: (await editOf(context, action.title, recipe, working)).edit };
   } catch (error) {
     if (error instanceof CannotRekey) return undefined; // what cannot be done is not offered
     throw error;
@@ -109,6 +111,13 @@ export function recipeOf(action: CodeAction): Recipe | undefined {
   return typeof recipe?.uri === "string" && recipe.work !== undefined ? (recipe as Recipe) : undefined;
 }
 
+export interface Resolved {
+  readonly action: CodeAction;
+  /** What it does and what stands against more, and how many notes stay out of tune. */
+  readonly message: string;
+  readonly outOfTune: number;
+}
+
 /**
  * Works out the edit of an action once it is chosen. An action offered for an older text stays without one.
  * Rejects with Cancelled, CannotRekey.
@@ -117,10 +126,11 @@ export async function resolveCodeAction(
   context: DesignContext,
   action: CodeAction,
   working: Working = {},
-): Promise<CodeAction> {
+): Promise<Resolved> {
   const recipe = recipeOf(action);
-  if (recipe === undefined || recipe.textName !== context.textName) return action;
-  return { ...action, edit: await editOf(context, action.title, recipe, working) };
+  if (recipe === undefined || recipe.textName !== context.textName) return { action, message: "", outOfTune: 0 };
+  const { edit, message, outOfTune } = await editOf(context, action.title, recipe, working);
+  return { action: { ...action, edit }, message, outOfTune };
 }
 
 async function editOf(
@@ -129,6 +139,6 @@ async function editOf(
   { documentIndex, work, preview }: Recipe,
   { shouldStop = never, longWork = inThisThread }: Working,
 ) {
-  const { edits } = await longWork.run(jobOn(context, documentIndex, work), shouldStop);
-  return workspaceEdit(context, edits, preview ? title : undefined);
+  const { edits, message, outOfTune } = await longWork.run(jobOn(context, documentIndex, work), shouldStop);
+  return { edit: workspaceEdit(context, edits, preview && edits.length > 0 ? title : undefined), message, outOfTune };
 }

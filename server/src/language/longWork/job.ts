@@ -29,8 +29,11 @@ export interface Outcome {
   /** Names of the old and the new key. */
   readonly from: string;
   readonly to: string;
-  /** What was done, in one line, and what the maker should know of it. */
+  /** What was done, in one line, and what the maker should know of it: the same in one, and sentence by sentence. */
   readonly message: string;
+  readonly says: readonly string[];
+  /** How many notes are out of tune after it. */
+  readonly outOfTune: number;
 }
 
 /** @throws CannotRekey, Cancelled */
@@ -41,11 +44,14 @@ export function perform({ text, syntax, documentIndex, settings, work }: Job, sh
     work.do === "retune"
       ? retune(file, documentIndex, work.freedom, settings, options)
       : rekey(file, documentIndex, noteNamed(work.to), work.by, settings, options);
+  const says = [summaryOf(result), ...result.remarks];
   return {
     edits: result.edits,
     from: result.from.name,
     to: result.to.name,
-    message: [summaryOf(result), ...result.remarks].join(" "),
+    message: says.join(" "),
+    says,
+    outOfTune: result.after.summary?.outOfTune ?? 0,
   };
 }
 

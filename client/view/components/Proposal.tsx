@@ -1,0 +1,59 @@
+/** A change before it is made: what it comes to, what stands against more, and what to do with it. */
+import type { BoreViewData, ProposalAnswer } from "../../../server/src/protocol/boreView.js";
+import { countInWords, fingersInWords, worstInWords } from "../layout/comparison.js";
+
+interface Props {
+  readonly file: BoreViewData;
+  readonly proposal: ProposalAnswer;
+  readonly onApply: () => void;
+  readonly onCompare: () => void;
+  readonly onDiscard: () => void;
+}
+
+export function Proposal({ file, proposal, onApply, onCompare, onDiscard }: Props) {
+  const { title, says, refused, view } = proposal;
+  if (refused !== undefined || view === undefined)
+    return (
+      <section class="panel off" aria-label="What stands against it" role="alert">
+        <p>
+          <strong>{title}: cannot be done.</strong>
+        </p>
+        <p>{refused}</p>
+        <div class="actions">
+          <button type="button" onClick={onDiscard}>
+            Close
+          </button>
+        </div>
+      </section>
+    );
+  const fingers = fingersInWords(file, view);
+  return (
+    <section class="panel" aria-label="Preview of a change" aria-live="polite">
+      <p>
+        <strong>Preview: {title}</strong>
+      </p>
+      <p>
+        {worstInWords(file.rows, view.rows)} cents · {countInWords(file.rows, view.rows)}
+      </p>
+      <p class="second">{fingers.length === 0 ? "The fingers stay as far apart." : fingers.join(" · ")}</p>
+      {says.length > 0 && (
+        <ul>
+          {says.map((each) => (
+            <li key={each}>{each}</li>
+          ))}
+        </ul>
+      )}
+      <div class="actions">
+        <button type="button" class="primary" onClick={onApply}>
+          Apply to the text
+        </button>
+        <button type="button" onClick={onCompare}>
+          Compare texts
+        </button>
+        <button type="button" onClick={onDiscard}>
+          Discard
+        </button>
+      </div>
+    </section>
+  );
+}

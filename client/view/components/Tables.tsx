@@ -1,0 +1,178 @@
+/** All numbers of the sheet as tables: for those who read rather than look, and to copy from. */
+import type { BoreViewData, Handle, HoleOutline, Row } from "../../../server/src/protocol/boreView.js";
+import { number, signed } from "../words.js";
+
+interface Props {
+  readonly view: BoreViewData;
+  readonly rows: readonly Row[];
+  readonly onSelect: (row: number) => void;
+  readonly onReveal: (line: number) => void;
+}
+
+export function Tables({ view, rows, onSelect, onReveal }: Props) {
+  const { body } = view.outline;
+  const names = body.kind === "pipes" ? [] : body.holes.map(({ name }) => name);
+  return (
+    <>
+      <NotesTable view={view} rows={rows} names={names} onSelect={onSelect} />
+      {body.kind === "tube" && body.holes.length > 0 && (
+        <HolesTable view={view} holes={body.holes} onReveal={onReveal} />
+      )}
+      {view.bed !== undefined && <PartsTable bed={view.bed} />}
+    </>
+  );
+}
+
+function NotesTable({ view, rows, names, onSelect }: Omit<Props, "onReveal"> & { names: readonly string[] }) {
+  return (
+    <table>
+      <caption>Notes, within ±{view.tolerance} cents in tune</caption>
+      <thead>
+        <tr>
+          <th scope="col">note</th>
+          <th scope="col">register</th>
+          {names.map((name, i) => (
+            <th scope="col" key={i}>
+              {name}
+            </th>
+          ))}
+          <th scope="col" class="end">
+            target Hz
+          </th>
+          <th scope="col" class="end">
+            predicted Hz
+          </th>
+          <th scope="col" class="end">
+            cents
+          </th>
+          <th scope="col" class="end">
+            good to ±
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row, i) => (
+          <tr key={row.path.join(".")}>
+            <th scope="row">
+              <button type="button" class="link" onClick={() => onSelect(i)}>
+                {row.note}
+              </button>
+            </th>
+            <td>{row.register}</td>
+            {names.map((_, hole) => (
+              <td key={hole}>{state(row.covers[hole])}</td>
+            ))}
+            <td class="end">{row.targetHz?.toFixed(1) ?? "–"}</td>
+            <td class="end">{row.predictedHz?.toFixed(1) ?? "none"}</td>
+            <td class="end">
+              {row.cents === undefined ? "–" : signed(row.cents)}
+              {row.inTune || row.cents === undefined ? "" : row.cents > 0 ? " sharp" : " flat"}
+            </td>
+            <td class="end">{row.band?.toFixed(0) ?? "–"}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function state(cover: number | undefined): string {
+  return cover === undefined ? "" : cover === 1 ? "closed" : cover === 0 ? "open" : "half";
+}
+
+interface HolesProps {
+  readonly view: BoreViewData;
+  readonly holes: readonly HoleOutline[];
+  readonly onReveal: (line: number) => void;
+}
+
+function HolesTable({ view, holes, onReveal }: HolesProps) {
+  const { unit, fingers } = view;
+  const reach = (i: number) => fingers.find(({ to, thumb }) => to === i && !thumb);
+  return (
+    <table>
+      <caption>Holes, {unit.name} as drawn; fingers, mm as printed</caption>
+      <thead>
+        <tr>
+          {["hole", "place", "across", "along", "through the wall", "angle", "from the finger before"].map(
+            (title, i) => (
+              <th scope="col" key={title} class={i === 0 ? "" : "end"}>
+                {title}
+              </th>
+            ),
+          )}
+        </tr>
+      </thead>
+      <tbody>
+        {holes.map((hole, i) => {
+          const span = reach(i);
+          return (
+            <tr key={i}>
+              <th scope="row">
+                <button type="button" class="link" onClick={() => onReveal(lineOf(view.handles, i))}>
+                  {hole.name}
+                </button>
+              </th>
+              <td class="end">{number(hole.at, unit)}</td>
+              <td class="end">{number(hole.width, unit)}</td>
+              <td class="end">{number(hole.length, unit)}</td>
+              <td class="end">{number(hole.chimney, unit)}</td>
+              <td class="end">{hole.angle.toFixed(0)}°</td>
+              <td class="end">
+                {span === undefined
+                  ? "–"
+                  : `${span.apart.toFixed(1)}${span.far ? ` (reach ${span.most.toFixed(0)})` : ""}`}
+              </td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+function lineOf(handles: readonly Handle[], hole: number): number {
+  return handles.find((handle) => handle.hole === hole)?.lines[0] ?? 0;
+}
+
+/** Pixels of the longest thing in the picture of parts beside the bed. */
+const BAR = 160;
+
+function PartsTable({ bed: { sides, parts } }: { readonly bed: NonNullable<BoreViewData["bed"]> }) {
+  const longest = Math.max(...sides, ...parts.map(({ length }) => length));
+  const px = (mm: number) => (BAR * mm) / longest;
+  const side = Math.max(...sides);
+  return (
+    <table>
+      <caption>Parts on a bed of {sides.map((each) => each.toFixed(0)).join(" × ")} mm</caption>
+      <thead>
+        <tr>
+          <th scope="col">part</th>
+          <th scope="col" class="end">
+            length, mm
+          </th>
+          <th scope="col">on the bed</th>
+          <th scope="col" aria-label="Length beside the bed's longest side" />
+        </tr>
+      </thead>
+      <tbody>
+        {parts.map(({ name, length, words, fits }) => (
+          <tr key={name}>
+            <th scope="row">{name}</th>
+            <td class="end">{length.toFixed(1)}</td>
+            <td>
+              {fits ? "" : "△ "}
+              {words}
+            </td>
+            <td>
+              <svg width={BAR + 4} height="14" aria-hidden="true">
+                <rect x="1" y="4" width={px(length)} height="6" class={fits ? "bar" : "bar off"} />
+                <path d={`M${1 + px(side)},0V14`} class="thin" />
+              </svg>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

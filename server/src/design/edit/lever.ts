@@ -1,0 +1,148 @@
+/**
+ * What to take hold of so that a number changes: itself, or, where a formula makes it, the parameter behind it that moves the fewest
+ * others. A formula is never replaced by a number without a word.
+ */
+import type { DesignDocument } from "../../document/designFile.js";
+import { namesOf, numberAt } from "../../document/designNumbers.js";
+import type { TextEdit } from "../../document/textEdit.js";
+import { dataOf } from "../../document/treeData.js";
+import { evaluate } from "../../instrument/evaluate.js";
+import { type ExpressionNode, namesIn, parseExpression } from "../../instrument/expression.js";
+import type { Path } from "../../instrument/finding.js";
+import type { Names } from "../../instrument/names.js";
+import { pathKey, samePath } from "../../instrument/path.js";
+import { placeInWords } from "../../instrument/placeInWords.js";
+import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
+import { drawnDecimals, toDrawn } from "../wording.js";
+import { changeNumber } from "./numberEdit.js";
+
+export interface Lever {
+  /** The number whose text changes. */
+  readonly path: Path;
+  /** How much the number asked about grows for one of the lever's. */
+  readonly perUnit: number;
+  /** The other numbers that it moves. */
+  readonly alsoMoves: readonly Path[];
+}
+
+export type FoundLever = Lever | { readonly refused: string };
+
+/** Formulas that refer to formulas, at most so deep. */
+const DEEPEST = 8;
+/** A formula that follows its parameter less than this does not follow it. */
+const LEAST_SLOPE = 1e-6;
+/** Share of the parameter by which it is turned to see what follows. */
+const TURN = 1e-6;
+
+/** Undefined where no number stands at `path`. */
+export function leverOf(document: DesignDocument, path: Path): FoundLever | undefined {
+  return new Levers(document).of(path, DEEPEST);
+}
+
+/**
+ * Edits that make the number at `path` the given one by its lever, in steps of the drawing.
+ * @param value in the file's unit
+ */
+export function changeByLever(document: DesignDocument, path: Path, value: number): readonly TextEdit[] {
+  const lever = leverOf(document, path);
+  const present = numberAt(document, path)?.value;
+  if (lever === undefined || present === undefined || "refused" in lever) return [];
+  const { instrument } = document.resolution;
+  const decimals = drawnDecimals(instrument);
+  if (samePath(lever.path, path)) return changeNumber(document, path, toDrawn(value, instrument), decimals);
+  const parameter = numberAt(document, lever.path)?.value ?? Number.NaN;
+  // A parameter that counts twice needs half the step.
+  const finer = Math.max(0, Math.ceil(Math.log10(Math.abs(lever.perUnit))));
+  return changeNumber(document, lever.path, parameter + (value - present) / lever.perUnit, decimals + finer);
+}
+
+class Levers {
+  private readonly names: Names;
+  private readonly users = new Map<string, Path[]>();
+  private readonly numbers: readonly ResolvedNumber[];
+  private readonly data: unknown;
+
+  constructor(document: DesignDocument) {
+    this.names = namesOf(document);
+    this.numbers = document.resolution.numbers;
+    this.data = dataOf(document.root);
+    for (const { path, expression } of this.numbers)
+      for (const behind of this.namedIn(expression)) {
+        const users = this.users.get(pathKey(behind)) ?? [];
+        this.users.set(pathKey(behind), [...users, path]);
+      }
+  }
+
+  of(path: Path, depth: number): FoundLever | undefined {
+    const number = this.numbers.find((each) => samePath(each.path, path));
+    if (number === undefined) return undefined;
+    const { expression } = number;
+    if (expression === undefined) return { path, perUnit: 1, alsoMoves: this.followersOf(path) };
+    const { ast } = parseExpression(expression);
+    // `=lower + 13`: what is written here belongs to this number alone.
+    if (ast === undefined || depth === 0 || endsInNumber(ast))
+      return { path, perUnit: 1, alsoMoves: this.followersOf(path) };
+    const said = `${placeInWords(path, this.data)} comes from the formula =${expression.trim()}`;
+    const behind = this.namedIn(expression).filter((each) => each[0] === "parameters");
+    const found = behind.flatMap((parameter) => {
+      const lever = this.of(parameter, depth - 1);
+      const slope = this.slope(ast, parameter);
+      if (lever === undefined || "refused" in lever || !(Math.abs(slope) > LEAST_SLOPE)) return [];
+      return [{ ...lever, perUnit: slope * lever.perUnit }];
+    });
+    const fewest = Math.min(...found.map(({ alsoMoves }) => alsoMoves.length));
+    const best = found.filter(({ alsoMoves }) => alsoMoves.length === fewest);
+    const [only, other] = best;
+    if (only === undefined)
+      return {
+        refused: `${said}, which has no parameter to move: change the formula, or write a number in its place.`,
+      };
+    if (other !== undefined && !samePath(other.path, only.path)) {
+      const list = best.map((lever) => `\`${lever.path.slice(1).join(".")}\``).join(" or ");
+      return { refused: `${said}: change ${list} in the text, for each moves as many others.` };
+    }
+    return { ...only, alsoMoves: this.followersOf(only.path).filter((each) => !samePath(each, path)) };
+  }
+
+  /** What a formula refers to, each once. */
+  private namedIn(expression: string | undefined): readonly Path[] {
+    const { ast } = expression === undefined ? {} : parseExpression(expression);
+    const found = new Map<string, Path>();
+    for (const { steps } of ast === undefined ? [] : namesIn(ast)) {
+      const { path } = this.names.find(steps);
+      if (path !== undefined) found.set(pathKey(path), path);
+    }
+    return [...found.values()];
+  }
+
+  /** All numbers that follow one, through formulas of formulas. */
+  private followersOf(path: Path): readonly Path[] {
+    const found = new Map<string, Path>();
+    const gather = (from: Path) => {
+      for (const user of this.users.get(pathKey(from)) ?? []) {
+        if (found.has(pathKey(user))) continue;
+        found.set(pathKey(user), user);
+        gather(user);
+      }
+    };
+    gather(path);
+    return [...found.values()].filter(([part]) => part !== "parameters");
+  }
+
+  private slope(ast: ExpressionNode, parameter: Path): number {
+    const numberOf = (path: Path) => this.numbers.find((each) => samePath(each.path, path))?.value;
+    const present = numberOf(parameter) ?? 0;
+    const step = TURN * Math.max(1, Math.abs(present));
+    const at = (by: number) =>
+      evaluate(ast, ({ steps }) => {
+        const { path } = this.names.find(steps);
+        if (path === undefined) return undefined;
+        return samePath(path, parameter) ? present + by : numberOf(path);
+      }).value ?? Number.NaN;
+    return (at(step) - at(-step)) / (2 * step);
+  }
+}
+
+function endsInNumber(ast: ExpressionNode): boolean {
+  return ast.kind === "binary" && (ast.operator === "+" || ast.operator === "-") && ast.right.kind === "number";
+}
