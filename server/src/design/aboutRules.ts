@@ -1,4 +1,4 @@
-/** What is said of how an instrument sounds. */
+/** What is said of how an instrument sounds, and of whether it can be made. */
 import type { AboutRules } from "../instrument/aboutRule.js";
 
 export const PREDICTION_RULES = {
@@ -27,5 +27,19 @@ export const PREDICTION_RULES = {
     title: "A note that is weak or does not hold its pitch.",
     severity: "information",
     canBeSwitched: true,
+  },
+} as const satisfies AboutRules;
+
+/** Where a solid is asked for, they are errors, and no file is written. */
+const WHILE_WRITING = { otherwise: "an error where a solid is asked for", canBeSwitched: true } as const;
+
+export const MAKING_RULES = {
+  "solid/no-mouth": { title: "The design has no mouth that could be made.", severity: "error" },
+  "solid/no-room": { title: "Something of the solid has no place.", severity: "warning", ...WHILE_WRITING },
+  "solid/not-described": { title: "The design does not say enough of its body to be made.", severity: "error" },
+  "solid/wall-too-thin": {
+    title: "A wall of the solid would be thinner than the printer closes airtight.",
+    severity: "warning",
+    ...WHILE_WRITING,
   },
 } as const satisfies AboutRules;

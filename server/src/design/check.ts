@@ -5,6 +5,7 @@ import { placeFinding } from "../document/place.js";
 import type { Finding } from "../instrument/finding.js";
 import { graded, type RuleLevels } from "../instrument/ruleLevels.js";
 import { constraintsOf } from "./constraints/constraints.js";
+import { makingFindings } from "./making/findings.js";
 import { allowanceFor } from "./predict/allowance.js";
 import { type AnalyseOptions, analyse } from "./predict/analyse.js";
 import type { Analysis } from "./predict/analysis.js";
@@ -48,7 +49,11 @@ export function* findingSteps(
     found = { key: constraints.key, findings: yield* checkSteps(analysis, constraints, document.resolution) };
     known.set(analysis, found);
   }
-  const all = [...document.findings, ...found.findings.map((finding) => placeFinding(document, finding))];
+  const all = [
+    ...document.findings,
+    ...found.findings.map((finding) => placeFinding(document, finding)),
+    ...makingFindings(document),
+  ];
   return graded(all, document.resolution.ruleLevels, rules);
 }
 

@@ -1,5 +1,5 @@
 /** Every kind of finding that there is, by its code. Each has its page `docs/rules/area-rule.md`. */
-import { PREDICTION_RULES } from "../design/aboutRules.js";
+import { MAKING_RULES, PREDICTION_RULES } from "../design/aboutRules.js";
 import { DOCUMENT_RULES } from "../document/aboutRules.js";
 import type { AboutRule, AboutRules } from "../instrument/aboutRule.js";
 import { INSTRUMENT_RULES } from "../instrument/aboutRules.js";
@@ -9,6 +9,7 @@ export const RULE_REGISTRY: AboutRules = {
   ...PREDICTION_RULES,
   ...INSTRUMENT_RULES,
   ...DOCUMENT_RULES,
+  ...MAKING_RULES,
   ...SOLID_RULES,
 };
 

@@ -1,16 +1,14 @@
 /** From a design to the parts that make it, each as it lies on the printer's bed. */
 
-import { outlineOf } from "../../design/outline/index.js";
+import { preflight } from "../../design/making/preflight.js";
 import type { Outline } from "../../design/outline/outline.js";
 import type { Finding } from "../../instrument/finding.js";
-import { leastWallOf } from "../../instrument/makerLimits.js";
 import type { Resolution } from "../../instrument/model.js";
 import { pipesParts } from "./family/pipes.js";
 import { tubeParts } from "./family/tube.js";
 import { vesselParts } from "./family/vessel.js";
 import { Kernel, type Mesh, type Placing, type Point3 } from "./kernel.js";
 import type { Part, Up } from "./parts.js";
-import { preflight } from "./preflight.js";
 import { Shapes } from "./shapes.js";
 import { partFindings } from "./verify.js";
 
@@ -34,17 +32,12 @@ export class CannotMake extends Error {
   }
 }
 
-/** Thinnest wall to reckon with where the design's own cannot be used, mm: three lines of a usual nozzle. */
-const USUAL_LEAST_WALL = 1.2;
-
 /**
  * The design as drawn, times the print scale, and nothing else: the prediction has shrinkage and undersize in it already.
  * Rejects with CannotMake.
  */
 export async function makeSolid(resolution: Resolution): Promise<Made> {
-  const outline = outlineOf(resolution, "laid");
-  const leastWall = leastWallOf(resolution.draft)?.mm ?? USUAL_LEAST_WALL;
-  const refused = preflight(outline, leastWall, resolution.draft);
+  const { outline, leastWall, refused } = preflight(resolution);
   if (outline === undefined || refused.length > 0) throw new CannotMake(refused);
   return Kernel.use((kernel) => {
     const parts = partsOf(outline, leastWall, new Shapes(kernel));

@@ -7,10 +7,6 @@ const RADIANS = Math.PI / 180;
 /** One ring of a loft: its height, and half its width across (x) and along (z). */
 export type Oval = readonly [height: number, across: number, along: number];
 
-export function tangent(degrees: number): number {
-  return Math.tan(degrees * RADIANS);
-}
-
 export class Shapes {
   constructor(readonly kernel: Kernel) {}
 

@@ -1,11 +1,12 @@
 /** A duct head: windway over a block that is a part of its own, window, labium. All of it turned about the axis like the bore. */
 
+import { tangent } from "../../../design/outline/angle.js";
 import type { DuctOutline, TubeOutline } from "../../../design/outline/outline.js";
 import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
 import type { Point2, Solid } from "../kernel.js";
 import { stopperSolid } from "../openings.js";
 import { BEYOND, type Head } from "../parts.js";
-import { type Shapes, tangent } from "../shapes.js";
+import type { Shapes } from "../shapes.js";
 
 export function ductHead(mouth: DuctOutline, tube: TubeOutline, shapes: Shapes): Head {
   const { window, windway, block } = mouth;

@@ -1,9 +1,10 @@
 /** An end-blown head: a plain rim, or one with a notch whose edge is turned about the axis like the bore. */
 
+import { tangent } from "../../../design/outline/angle.js";
 import { boreRadiusAt } from "../../../design/outline/bore.js";
 import type { RimOutline, TubeOutline } from "../../../design/outline/outline.js";
 import { BEYOND, type Head } from "../parts.js";
-import { type Shapes, tangent } from "../shapes.js";
+import type { Shapes } from "../shapes.js";
 
 export function rimHead({ notch }: RimOutline, tube: TubeOutline, shapes: Shapes): Head {
   const head: Head = { wood: [], air: [], parts: [], airFrom: tube.from - BEYOND, openings: 1, advice: [] };

@@ -1,11 +1,12 @@
 /** A two-chamber head: slow chamber, plug, a flat nest with the channel in it, and the block that is tied over it. */
 
+import { tangent } from "../../../design/outline/angle.js";
 import type { TubeOutline, TwoChamberOutline } from "../../../design/outline/outline.js";
 import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
 import type { Point2, Solid } from "../kernel.js";
 import { stopperSolid } from "../openings.js";
 import { BEYOND, type Head, type Part } from "../parts.js";
-import { type Shapes, tangent } from "../shapes.js";
+import type { Shapes } from "../shapes.js";
 
 /** How far the ledge stands in that stops the plug, mm. Common practice, no source. */
 const LEDGE = 0.6;

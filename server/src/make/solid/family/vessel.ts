@@ -1,11 +1,13 @@
 /** A vessel: an ellipsoid's shell with its mouth at one pole and holes along the surface's normal, in two halves or one. */
 
+import { tangent } from "../../../design/outline/angle.js";
 import type { VesselHoleOutline, VesselMouthOutline, VesselOutline } from "../../../design/outline/outline.js";
+import { reliefOf, STEEPEST_RELIEF } from "../../../design/outline/relief.js";
 import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
 import { CHORD_ERROR } from "../facets.js";
 import type { Placing, Solid } from "../kernel.js";
 import { BEYOND, type Part } from "../parts.js";
-import { type Oval, type Shapes, tangent } from "../shapes.js";
+import type { Oval, Shapes } from "../shapes.js";
 
 type Duct = Extract<VesselMouthOutline, { kind: "duct" }>;
 
@@ -122,7 +124,7 @@ function ductOf(mouth: Duct, vessel: VesselOutline, shapes: Shapes): MouthSolids
     width,
   );
   const far = roof + BEYOND;
-  const relief = reliefOf(mouth, vessel) ?? { angle: RELIEF.most, depth: 0 };
+  const relief = reliefOf(mouth, vessel) ?? { angle: STEEPEST_RELIEF, depth: 0 };
   const inner = pole - relief.depth;
   const cut = shapes.prism(
     [
@@ -143,31 +145,6 @@ function ductOf(mouth: Duct, vessel: VesselOutline, shapes: Shapes): MouthSolids
 const ROOF = 1.6;
 const PAD_FOOT = 2;
 const PAD_SLOPE = 6;
-/** Degrees of the labium's underside to the windway: as flat as gets clear of the curved shell. Common practice, no source. */
-const RELIEF = { least: 35, most: 60, step: 1 };
-/** mm by which the relief ends inside the cavity, and the steps in which that place is looked for. */
-const CLEAR = 0.3;
-const STEP = 0.05;
-
-/**
- * The labium's underside: its slope, and how far below the pole it ends: as soon as it is clear of the shell over the whole width of
- * the window. Less leaves a ledge behind the edge, more cuts the shell again farther down. Undefined where it never gets clear.
- */
-export function reliefOf(
-  { window, labium }: Duct,
-  { semiAxes: [a, b, c] }: Pick<VesselOutline, "semiAxes">,
-): { readonly angle: number; readonly depth: number } | undefined {
-  const x = window.width / 2;
-  for (let angle = RELIEF.least; angle <= RELIEF.most; angle += RELIEF.step) {
-    for (let depth = 0; depth < c; depth += STEP) {
-      const z = c - depth;
-      const y = window.length / 2 + (labium.low - z) / tangent(angle);
-      if ((x / a) ** 2 + (y / b) ** 2 + (z / c) ** 2 < 1) return { angle, depth: depth + CLEAR };
-    }
-  }
-  return undefined;
-}
-
 /** Along +y from the cavity's wall; then turned to the surface's normal. */
 function holeAir(
   { width, length, chimney, point, normal }: VesselHoleOutline,

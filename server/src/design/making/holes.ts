@@ -1,7 +1,7 @@
 /** Whether a tube's holes leave wall enough round them. */
 
-import type { HoleOutline, TubeOutline } from "../../../design/outline/outline.js";
-import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
+import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
+import type { HoleOutline, TubeOutline } from "../outline/outline.js";
 import { jointZone } from "./joints.js";
 import { mouthEnds } from "./mouth.js";
 import type { Refusals } from "./refusals.js";

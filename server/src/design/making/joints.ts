@@ -1,7 +1,7 @@
 /** Whether the parts between joints have room for socket and tenon. */
 
-import type { JointOutline, TubeOutline } from "../../../design/outline/outline.js";
-import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
+import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
+import type { JointOutline, TubeOutline } from "../outline/outline.js";
 import { mouthEnds } from "./mouth.js";
 import type { Refusals } from "./refusals.js";
 

@@ -1,13 +1,8 @@
 /** Whether a tube's mouth can be made. */
-import { boreRadiusAt, boreRange } from "../../../design/outline/bore.js";
-import type {
-  DuctOutline,
-  LabiumOutline,
-  RimOutline,
-  TubeOutline,
-  TwoChamberOutline,
-} from "../../../design/outline/outline.js";
-import { tangent } from "../shapes.js";
+
+import { tangent } from "../outline/angle.js";
+import { boreRadiusAt, boreRange } from "../outline/bore.js";
+import type { DuctOutline, LabiumOutline, RimOutline, TubeOutline, TwoChamberOutline } from "../outline/outline.js";
 import type { Refusals } from "./refusals.js";
 
 /** Lowest windway that prints open, and least step of a labium below the surface, mm. Common practice, no source. */

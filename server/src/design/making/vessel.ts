@@ -1,6 +1,6 @@
 /** Whether a vessel's mouth and holes leave its shell whole. */
-import type { VesselHoleOutline, VesselOutline } from "../../../design/outline/outline.js";
-import { reliefOf } from "../family/vessel.js";
+import type { VesselHoleOutline, VesselOutline } from "../outline/outline.js";
+import { reliefOf } from "../outline/relief.js";
 import type { Refusals } from "./refusals.js";
 
 const LEAST_GAP = 0.4;

@@ -1,6 +1,6 @@
 /** Whether what stands out from a tube's body has room. */
-import type { TubeOutline } from "../../../design/outline/outline.js";
-import { radiusOn } from "../../../design/outline/tube.js";
+import type { TubeOutline } from "../outline/outline.js";
+import { radiusOn } from "../outline/tube.js";
 import { jointZone } from "./joints.js";
 import type { Refusals } from "./refusals.js";
 

@@ -1,0 +1,33 @@
+/** What stands in the way of making a design, while it is written: the reasons for which `solid` would refuse it. */
+import type { DesignDocument, PlacedFinding } from "../../document/designFile.js";
+import { placeFinding } from "../../document/place.js";
+import { contained } from "../../instrument/contained.js";
+import type { Finding, RuleCode } from "../../instrument/finding.js";
+import { isMap, own, pathKey } from "../../instrument/path.js";
+import { preflight } from "./preflight.js";
+
+/**
+ * Warnings, for it can be predicted all the same. Only where the design says that it is printed, by `print` or `solid`: a tube of wood
+ * or metal is made otherwise. Not where another finding has the place already.
+ */
+export function makingFindings(document: DesignDocument): readonly PlacedFinding[] {
+  const { findings, resolution } = document;
+  const { data } = resolution.draft;
+  const isPrinted = isMap(own(data, "print")) || isMap(own(data, "solid"));
+  if (!isPrinted || findings.some(({ severity }) => severity === "error")) return [];
+  const said = new Set(findings.map(({ path }) => pathKey(path)));
+  const { outline, refused } = contained("What can be made", () => preflight(resolution), NOTHING);
+  return outline === undefined
+    ? []
+    : refused
+        .filter(({ code, path }) => code !== NO_MOUTH && !said.has(pathKey(path)))
+        .map((finding) => placeFinding(document, asWarning(finding)));
+}
+
+const NOTHING = { outline: undefined, leastWall: 0, refused: [] } as const;
+/** A head that is only described by what it does to the pitch may come from elsewhere. */
+const NO_MOUTH: RuleCode = "solid/no-mouth";
+
+function asWarning(finding: Finding): Finding {
+  return { ...finding, severity: "warning" };
+}

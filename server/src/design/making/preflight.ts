@@ -1,0 +1,55 @@
+/** Before the building: what cannot be made, from the numbers alone, at the place to change. */
+
+import type { Finding } from "../../instrument/finding.js";
+import { leastWallOf } from "../../instrument/makerLimits.js";
+import type { Resolution } from "../../instrument/model.js";
+import { outlineOf } from "../outline/index.js";
+import type { Outline } from "../outline/outline.js";
+import { checkTubeHoles } from "./holes.js";
+import { checkJoints } from "./joints.js";
+import { checkMouth } from "./mouth.js";
+import { checkOutside } from "./outside.js";
+import { Refusals } from "./refusals.js";
+import { checkVessel } from "./vessel.js";
+
+/** Thinnest wall to reckon with where the design's own cannot be used, mm: three lines of a usual nozzle. */
+const USUAL_LEAST_WALL = 1.2;
+
+export interface Preflight {
+  /** As it lies on the bed; undefined while a number that it needs is missing. */
+  readonly outline: Outline | undefined;
+  /** Thinnest wall that the printer closes, mm. */
+  readonly leastWall: number;
+  /** Why it cannot be made, each reason an error at its place; empty where it can. */
+  readonly refused: readonly Finding[];
+}
+
+/** What is asked of a design before a solid is made of it. */
+export function preflight(resolution: Resolution): Preflight {
+  const { draft } = resolution;
+  const outline = outlineOf(resolution, "laid");
+  const leastWall = leastWallOf(draft)?.mm ?? USUAL_LEAST_WALL;
+  const refusals = new Refusals(draft, leastWall);
+  if (outline === undefined)
+    refusals.say(
+      "solid/not-described",
+      [],
+      "The design does not say enough of its body yet to be made: see its findings.",
+    );
+  else look(outline, refusals);
+  return { outline, leastWall, refused: refusals.list };
+}
+
+function look({ body }: Outline, refusals: Refusals): void {
+  if (body.wall < refusals.leastWall - 1e-9) {
+    refusals.tooThin(["wall"], "The wall", body.wall);
+    return;
+  }
+  if (body.kind === "vessel") checkVessel(body, refusals);
+  if (body.kind === "tube") {
+    checkMouth(body, refusals);
+    checkJoints(body, refusals);
+    checkTubeHoles(body, refusals);
+    checkOutside(body, refusals);
+  }
+}
