@@ -1,6 +1,7 @@
 /** `Rekey to…`: asks for what is not known yet, then lets the server do the work. */
 import { CancellationTokenSource, ProgressLocation, type QuickPickItem, window } from "vscode";
 import { type LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient/node";
+import { chooseInstrument } from "./chooseInstrument.js";
 import { designEditor } from "./designEditor.js";
 import { noteProblem } from "./noteInput.js";
 import { tell, tellFailure } from "./notify.js";
@@ -28,7 +29,7 @@ export async function askForRekey(
   const uri = given.uri ?? (await activeDesign(client));
   if (uri === undefined) return undefined;
   const instruments = await instrumentsOf(client, uri);
-  const instrument = await chooseInstrument(instruments, given.documentIndex);
+  const instrument = await chooseInstrument(instruments, "Rekey to…", given.documentIndex);
   if (instrument === undefined) return undefined;
   const note = await askForNote(instrument);
   if (note === undefined) return undefined;
@@ -56,24 +57,6 @@ export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = 
 async function activeDesign(client: LanguageClient): Promise<string | undefined> {
   const editor = await designEditor();
   return editor && client.code2ProtocolConverter.asUri(editor.document.uri);
-}
-
-async function chooseInstrument(
-  instruments: readonly InstrumentSummary[],
-  index: number | undefined,
-): Promise<InstrumentSummary | undefined> {
-  const known = instruments.find(({ documentIndex }) => documentIndex === index);
-  if (known !== undefined) return known;
-  const [only, ...others] = instruments;
-  if (only === undefined) throw new Error("there is no instrument in this file yet");
-  if (others.length === 0) return only;
-  const items = instruments.map((instrument) => ({
-    label: plainText(instrument.name),
-    description: plainText(instrument.summary),
-    instrument,
-  }));
-  const chosen = await window.showQuickPick(items, { title: "Rekey to…", placeHolder: "Which instrument?" });
-  return chosen?.instrument;
 }
 
 async function askForNote({ name, key }: InstrumentSummary): Promise<string | undefined> {

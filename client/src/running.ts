@@ -6,11 +6,14 @@ import {
   type ServerOptions,
   TransportKind,
 } from "vscode-languageclient/node";
+import type { Makeable } from "../../server/src/protocol/making.js";
 import { tellOlderTexts } from "./besideOlder.js";
 import { BoreViews } from "./boreView/boreViews.js";
 import { compareWith, comparisonPages } from "./compareWith.js";
 import { designEditor } from "./designEditor.js";
 import { DESIGN_SELECTOR } from "./designSelector.js";
+import { make } from "./making/make.js";
+import { sheetPages } from "./making/sheets.js";
 import { MIDDLEWARE } from "./middleware.js";
 import { newInstrument } from "./newInstrument.js";
 import { type RekeyToArguments, rekeyTo } from "./rekeyTo.js";
@@ -24,6 +27,7 @@ export interface Running {
   restart(): Promise<void>;
   showBoreView(place?: unknown): Promise<void>;
   newInstrument(): Promise<void>;
+  make(what: Makeable): Promise<void>;
   showOutput(): void;
   stop(): Promise<void>;
 }
@@ -42,7 +46,7 @@ export async function start(context: ExtensionContext): Promise<Running> {
     }
   };
   const boreViews = new BoreViews(context, client);
-  context.subscriptions.push(output, status, boreViews, comparisonPages());
+  context.subscriptions.push(output, status, boreViews, comparisonPages(), sheetPages());
   await tried(() => client.start());
   context.subscriptions.push(tellOlderTexts(client));
   return {
@@ -52,6 +56,7 @@ export async function start(context: ExtensionContext): Promise<Running> {
     restart: () => tried(() => client.restart()),
     showBoreView: (place) => boreViews.show(place),
     newInstrument: () => newInstrument(client),
+    make: (what) => make(client, what),
     showOutput: () => output.show(),
     stop: () => client.stop(),
   };

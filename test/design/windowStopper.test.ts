@@ -117,9 +117,9 @@ describe("findings", () => {
   it("count it into the length on the printer's bed, unless windway and chamber reach farther", () => {
     const bed = (more: string) => tube(`mouth: { window: { width: 9, cutUp: 4${more}\nprint: { bed: [100, 100, 360] }`);
     expectFinding(
-      bed(", stopper: 20 } }").replace("[100, 100, 360]", "[[[100, 100, 360]]]"),
+      bed(", stopper: 30 } }").replace("[100, 100, 360]", "[[[100, 100, 360]]]"),
       "print/longer-than-bed",
-      "374 mm",
+      "384 mm",
     );
     expectFinding(
       bed(", stopper: 20 }, windway: { length: 40 } }").replace("[100, 100, 360]", "[[[100, 100, 360]]]"),

@@ -24,7 +24,8 @@ function held() {
     outOfTune: 0,
   };
   // It does not heed `shouldStop`: the answer comes, and must be dropped.
-  const longWork: LongWork = { run: () => new Promise((resolve) => asked.push(() => resolve(outcome))) };
+  const run = () => new Promise<Outcome>((resolve) => asked.push(() => resolve(outcome)));
+  const longWork = { run } as LongWork;
   return { longWork, asked };
 }
 

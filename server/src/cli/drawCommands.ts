@@ -5,9 +5,9 @@ import { findingLine } from "../document/findingLine.js";
 import { type NewFile, writeFiles } from "../files/writeFiles.js";
 import { chartSheet } from "../make/drawing/chart.js";
 import { drawSheets } from "../make/drawing/draw.js";
-import { pdf } from "../make/drawing/pdf.js";
+import { sheetFiles } from "../make/drawing/files.js";
 import { PAPER, type PaperName, type Sheet } from "../make/drawing/sheet.js";
-import { svg } from "../make/drawing/svg.js";
+import { suffixed } from "../make/file/madeFile.js";
 import { UnusableInput } from "./exitStatus.js";
 import { type ReadFile, readDesignFile } from "./files.js";
 import { instrumentIn } from "./instrumentIn.js";
@@ -77,15 +77,10 @@ function soundDocument(read: ReadFile, instrument: number | undefined): ReadFile
   return document;
 }
 
-/** A PDF file holds all sheets; SVG files are one a sheet, numbered from the second on. */
 function deliver(sheets: readonly Sheet[], output: string, read: ReadFile): void {
-  const dot = output.lastIndexOf(".");
-  const files: readonly NewFile[] = /\.pdf$/i.test(output)
-    ? [{ file: output, text: pdf(sheets) }]
-    : sheets.map((sheet, i) => ({
-        file: i === 0 ? output : `${output.slice(0, dot)}-${i + 1}${output.slice(dot)}`,
-        text: svg(sheet),
-      }));
+  const files = sheetFiles(sheets, /\.pdf$/i.test(output) ? "pdf" : "svg").map(
+    ({ suffix, bytes }): NewFile => ({ file: suffixed(output, suffix), text: bytes }),
+  );
   writeFiles(files, read);
   complain(files.map(({ file }) => `Written: ${file}`));
 }

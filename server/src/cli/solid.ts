@@ -3,6 +3,7 @@ import { findingLine } from "../document/findingLine.js";
 import { placeFinding } from "../document/place.js";
 import { jsonText } from "../escape/json.js";
 import type { NewFile } from "../files/writeFiles.js";
+import { suffixed } from "../make/file/madeFile.js";
 import { CannotMake } from "../make/solid/build.js";
 import { cautions } from "../make/solid/cautions.js";
 import { type SolidFiles, type SolidFormat, solidFiles } from "../make/solid/files.js";
@@ -46,11 +47,7 @@ function refusal(read: ReadFile, findings: ReadFile["design"]["documents"][numbe
 
 /** The files under the name asked for. */
 export function namedFiles(output: string, { files }: SolidFiles): readonly NewFile[] {
-  const dot = output.lastIndexOf(".");
-  return files.map(({ suffix, bytes }) => ({
-    file: `${output.slice(0, dot)}${suffix}${output.slice(dot)}`,
-    text: bytes,
-  }));
+  return files.map(({ suffix, bytes }) => ({ file: suffixed(output, suffix), text: bytes }));
 }
 
 export function solidJson(file: string, { made: { outline, parts } }: SolidFiles, written: readonly NewFile[]): string {

@@ -111,6 +111,8 @@ export const SOLID_DEFAULTS = {
   nestMargin: 1.5,
   cordGroove: 6,
   cordDepth: 2,
+  /** Length of a slow air chamber in bore diameters. */
+  chamberInBores: 4,
   channelLength: 22,
   channelHeight: 1.1,
   block: { length: 45, width: 20, height: 16 },

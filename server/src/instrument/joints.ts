@@ -2,6 +2,7 @@
 import { type Draft, type DraftMouth, mouthHalfLength } from "./draft.js";
 import type { Path } from "./finding.js";
 import { own, valueAt } from "./path.js";
+import { headBeyond, tenonLength } from "./solidLengths.js";
 
 export interface Joint {
   /** In the file's units. */
@@ -19,8 +20,11 @@ export function jointsOf({ data, bore }: Draft): readonly Joint[] {
 }
 
 export interface TubePart {
+  /** Where it begins, its tenon included. */
   readonly from: number;
   readonly to: number;
+  /** Of its tenon; 0 where it begins at the mouth. */
+  readonly tenon: number;
   /** Widest outer diameter. */
   readonly width: number;
   /** What ends it: a joint's station, or the last one. */
@@ -33,27 +37,26 @@ export function partsOf(draft: Draft): readonly TubePart[] {
   const [first, last] = [bore?.[0], bore?.at(-1)];
   if (bore === undefined || wall === undefined || first?.at === undefined || last?.at === undefined) return [];
   const start = Math.min(first.at, headEnd(draft));
-  const ends = [...jointsOf(draft).filter(({ at }) => at > start), { at: last.at, path: last.path }];
+  const foot = last.at + (draft.foot === "stopped" ? wall : 0);
+  const ends = [...jointsOf(draft).filter(({ at }) => at > start), { at: foot, path: last.path }];
   return ends.flatMap(({ at: to, path }, i): TubePart[] => {
-    const from = ends[i - 1]?.at ?? start;
+    const joint = ends[i - 1]?.at;
+    const from = joint ?? start;
     const diameters = bore.flatMap(({ at, diameter }) =>
       at !== undefined && diameter !== undefined && at >= from && at <= to ? [diameter] : [],
     );
     const widest = diameters.length === 0 ? undefined : Math.max(...diameters);
-    return widest === undefined || to <= from ? [] : [{ from, to, width: widest + 2 * wall, path }];
+    if (widest === undefined || to <= from) return [];
+    const tenon = joint === undefined ? 0 : tenonLength(draft, joint);
+    return [{ from: from - tenon, to, width: widest + 2 * wall, path, tenon }];
   });
 }
 
-/** How far the tube goes on above the mouth: windway and slow air chamber of a duct, over its plug; the stopper of a transverse flute. */
-function headEnd({ mouth, numbers }: Draft): number {
-  const stopper = mouth?.kind === "embouchure" ? mouth.stopper : 0;
-  const above = mouth?.kind === "window" ? Math.max(channelLength(numbers), mouth.stopper) : 0;
-  return -Math.max(stopper, mouthHalf(mouth) + above);
-}
-
-/** What lies above a window beside the tube, in the file's units: windway and slow air chamber. */
-export function channelLength(numbers: Draft["numbers"]): number {
-  return (numbers.at(["mouth", "windway", "length"]) ?? 0) + (numbers.at(["mouth", "chamber", "length"]) ?? 0);
+/** Where the tube ends above the mouth. */
+function headEnd(draft: Draft): number {
+  const { mouth } = draft;
+  const face = mouth?.kind === "embouchure" ? mouth.stopper : mouthHalf(mouth);
+  return -(face + headBeyond(draft));
 }
 
 function mouthHalf(mouth: DraftMouth | undefined): number {

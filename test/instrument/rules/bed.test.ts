@@ -40,13 +40,16 @@ describe("print/longer-than-bed of a tube", () => {
   });
   it("counts the windway and the slow air chamber above the mouth, and the stopper of a transverse flute", () => {
     const duct = (more: string) => tube(`mouth: { window: { width: 9, cutUp: 4 }${more} }\n${bed("[100, 100, 360]")}`);
-    expectNothing(duct(""));
+    // A windway of 25 mm where none is written, a wall of 4 mm at the end of a slow chamber.
+    expect(message(duct(""))).toContain("The tube is 379 mm long");
+    expectNothing(duct(", windway: { length: 6 }"));
     expect(message(duct(", windway: { length: 40 }"))).toContain("The tube is 394 mm long");
-    expect(message(duct(", windway: { length: 40 }, chamber: { length: 60 }"))).toContain("The tube is 454 mm long");
+    expect(message(duct(", windway: { length: 40 }, chamber: { length: 60 }"))).toContain("The tube is 458 mm long");
     const flute = tube(
       "family: transverse\nmouth: { hole: { length: 10 }, stopper: 20 }\nprint: { bed: [100, 100, 360] }",
     );
-    expect(message(flute)).toContain("The tube is 372 mm long");
+    // The stopper's own 16 mm, and 3 mm of tube beyond.
+    expect(message(flute)).toContain("The tube is 391 mm long");
   });
   it("measures the size on the bed: print scale, not yet shrunk", () => {
     const scaled = (print: string) => tube(`print: { bed: [100, 100, 352], ${print} }`);
@@ -59,8 +62,10 @@ describe("print/longer-than-bed of a tube", () => {
       tube(
         `bore: [{ at: 0, diameter: 16 }, { at: ${at}, diameter: 16, joint: true }, { at: 400, diameter: 16 }]\n${bed("[150, 150, 250]")}`,
       );
-    expectNothing(parted("150"));
-    expect(message(parted("100"))).toMatch(/^The part that ends at 400 mm is 300 mm long.*Split it at/);
+    // The lower part has a tenon, as long as the bore is wide.
+    expectNothing(parted("166"));
+    expect(message(parted("165"))).toMatch(/^The part that ends at 400 mm is 251 mm long with its tenon/);
+    expect(message(parted("100"))).toMatch(/^The part that ends at 400 mm is 316 mm long.*Split it at/);
     expect(message(parted("300"))).toMatch(/^The part that ends at 300 mm is 300 mm long/);
   });
   it("splits into more parts where two are too long", () => {

@@ -2,18 +2,19 @@
 import type { DesignDocument } from "../../document/designFile.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import type { Path } from "../../instrument/finding.js";
-import { channelLength, jointsOf } from "../../instrument/joints.js";
+import { jointsOf } from "../../instrument/joints.js";
 import { layingOfBlock, longestRod, type Size } from "../../instrument/laying.js";
-import {
-  bedOf,
-  fingertipOf,
-  holeGapOf,
-  jointClearanceOf,
-  type MakerLimit,
-  reachOf,
-  thumbReachOf,
-} from "../../instrument/makerLimits.js";
+import { bedOf, fingertipOf, holeGapOf, type MakerLimit, reachOf, thumbReachOf } from "../../instrument/makerLimits.js";
 import { own, valueAt } from "../../instrument/path.js";
+import { headBeyond, type JointRoom, jointRoom, tenonLength } from "../../instrument/solidLengths.js";
+
+export interface JointConstraint {
+  /** Its place among the bore's stations. */
+  readonly station: number;
+  /** Length of its tenon as drawn, mm. */
+  readonly tenon: number;
+  readonly room: JointRoom;
+}
 
 export interface Constraints {
   /** Alike for designs that allow the same: what is proposed for one holds for the other. */
@@ -24,17 +25,16 @@ export interface Constraints {
   /** Greatest distance of a thumb's hole from the nearest finger of its hand, mm. */
   readonly thumb: number;
   readonly thumbStated: boolean;
-  /** Indices of the stations at which the tube is parted, and how far holes keep from them, mm. */
-  readonly joints: readonly number[];
-  readonly jointClearance: number;
+  /** Where the tube is parted. */
+  readonly joints: readonly JointConstraint[];
   /** Wall to leave between two holes' edges, and to the mouth and the foot, mm. */
   readonly holeGap: number;
   /** Longest part, mm, of so many mm across that the printer's bed takes, lying, leaning or standing; endless where no bed is stated. */
   longestPart(width: number): number;
   /** Whether the printer's bed takes a block of these sizes, mm; true where no bed is stated. */
   fitsBed(block: Size): boolean;
-  /** What lies above a window beside the tube, mm: the windway and the slow air chamber. */
-  readonly channel: number;
+  /** What the head adds above the edge of a window or above a stopper's face, mm. */
+  readonly head: number;
   /** Widest hole a fingertip covers, mm. */
   readonly fingertip: number;
   readonly fingertipStated: boolean;
@@ -47,6 +47,8 @@ export interface Constraints {
 export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">): Constraints {
   const { draft, instrument } = resolution;
   const { data, numbers } = draft;
+  const joints = jointsOf(draft);
+  const usualRoom = DEFAULTS.jointClearanceMillimetres;
   const unit = 1e3 * instrument.printedUnit;
   // What is written and cannot be used has its finding; a refit goes by the usual one.
   const reach = reachOf(draft) ?? usual(DEFAULTS.reachMillimetres);
@@ -68,20 +70,30 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
   // What shrinks on cooling is laid larger.
   const shrunk = unit / (instrument.unitMillimetres * instrument.printScale);
   const movable = [...instrument.holes.map(({ path }) => path), ...(draft.bore ?? []).map(({ path }) => path)];
-  const hands = [reach, thumb, fingertip, bed, jointClearanceOf(draft), holeGapOf(draft), jointsOf(draft)];
+  const hands = [
+    reach,
+    thumb,
+    fingertip,
+    bed,
+    joints.map(({ at }) => [at, tenonLength(draft, at), jointRoom(draft, at, unit)]),
+    holeGapOf(draft),
+  ];
   return {
-    key: JSON.stringify([hands, channelLength(numbers), movable.map((path) => [isFixed(path), limits(path)])]),
+    key: JSON.stringify([hands, headBeyond(draft), movable.map((path) => [isFixed(path), limits(path)])]),
     reach: reach.mm,
     reachStated: reach.stated,
     thumb: thumb.mm,
     thumbStated: thumb.stated,
-    joints: jointsOf(draft).map(({ path }) => Number(path[1])),
-    jointClearance: jointClearanceOf(draft)?.mm ?? DEFAULTS.jointClearanceMillimetres,
+    joints: joints.map(({ at, path }) => ({
+      station: Number(path[1]),
+      tenon: unit * tenonLength(draft, at),
+      room: jointRoom(draft, at, unit) ?? { upstream: usualRoom, downstream: usualRoom },
+    })),
     holeGap: holeGapOf(draft)?.mm ?? DEFAULTS.holeGapMillimetres,
     longestPart: (width) => (bed === undefined ? Number.POSITIVE_INFINITY : shrunk * longestRod(width / shrunk, bed)),
     fitsBed: ([long, wide, high]) =>
       bed === undefined || layingOfBlock([long / shrunk, wide / shrunk, high / shrunk], bed) !== undefined,
-    channel: unit * channelLength(numbers),
+    head: unit * headBeyond(draft),
     fingertip: fingertip.mm,
     fingertipStated: fingertip.stated,
     isFixed,

@@ -41,13 +41,13 @@ function thumbLimits(context: LimitContext): Limit[] {
 /** Holes stay on their side of a joint: which one they lie on is the maker's choice. */
 function jointLimits(context: LimitContext): Limit[] {
   const { analysis, column, constraints } = context;
-  return constraints.joints.flatMap((station): Limit[] => {
+  return constraints.joints.flatMap(({ station, room }): Limit[] => {
     const joint = column.bore[station]?.x ?? Number.NaN;
     const advice = "put the joint elsewhere, or let it be nearer (print.jointClearance)";
     const mouth = atLeast(
       context,
       [[1, "station-place", station]],
-      MM * mouthHalfLength(column.mouth) + constraints.jointClearance,
+      MM * mouthHalfLength(column.mouth) + room.upstream,
       {
         complaint: (mm) => `the joint would lie at ${sizeText(mm, analysis)}, too near to the mouth`,
         advice,
@@ -55,12 +55,12 @@ function jointLimits(context: LimitContext): Limit[] {
     );
     const holes = column.holes.flatMap(({ x }, hole): Limit[] => {
       const side = x < joint ? 1 : -1;
-      const room: Term[] = [
+      const apart: Term[] = [
         [side, "station-place", station],
         [-side, "hole-place", hole],
         [-1, "hole-radius", hole],
       ];
-      return atLeast(context, room, constraints.jointClearance, {
+      return atLeast(context, apart, side > 0 ? room.upstream : room.downstream, {
         complaint: (mm) => `${holeName(analysis, hole)} would be ${sizeText(mm, analysis)} from the joint`,
         advice,
       });
@@ -78,7 +78,7 @@ const FITS_BARELY = 1.02;
 function bedLimits(context: LimitContext): Limit[] {
   const { analysis, column, constraints } = context;
   const { bore, mouth } = column;
-  const ends = [...constraints.joints, bore.length - 1];
+  const ends = [...constraints.joints.map(({ station }) => station), bore.length - 1];
   return ends.flatMap((end, i): Limit[] => {
     const before = ends[i - 1];
     const [from, to] = [before === undefined ? 0 : (bore[before]?.x ?? 0), bore[end]?.x ?? 0];
@@ -86,14 +86,10 @@ function bedLimits(context: LimitContext): Limit[] {
     // A refit may widen the bore as well.
     const widest = (1 + TAPER_SHARE) * Math.max(0, ...radii);
     const longest = constraints.longestPart(2 * MM * (widest + column.wall));
-    // Above the mouth's centre the tube goes on to the stopper, or to the end of windway and slow air chamber, over the plug.
     const above: Term[] = mouth.kind === "embouchure" ? [[1, "stopper"]] : [];
-    const head =
-      mouth.kind === "window"
-        ? MM * mouthHalfLength(mouth) + Math.max(constraints.channel, MM * (mouth.stopper ?? 0))
-        : Math.max(0, -MM * (bore[0]?.x ?? 0));
     const start: Term[] = before === undefined ? above : [[-1, "station-place", before]];
-    const fixed = before === undefined && mouth.kind !== "embouchure" ? head : 0;
+    const isFoot = end === bore.length - 1 && column.foot === "stopped";
+    const fixed = (constraints.joints[i - 1]?.tenon ?? headOf(context)) + (isFoot ? MM * column.wall : 0);
     const stopper = before === undefined && mouth.kind === "embouchure" ? MM * mouth.stopper : 0;
     const present = MM * (to - from) + fixed + stopper;
     if (present > FITS_BARELY * longest) return [];
@@ -106,4 +102,16 @@ function bedLimits(context: LimitContext): Limit[] {
       advice: "part it (joint: true on a station between holes) or state a larger bed (print.bed)",
     });
   });
+}
+
+/** What lies above the mouth's middle beside a stopper that may move, mm: windway and slow air chamber, the stopper's own length. */
+function headOf({ column: { bore, mouth }, constraints }: LimitContext): number {
+  switch (mouth.kind) {
+    case "window":
+      return MM * mouthHalfLength(mouth) + constraints.head;
+    case "embouchure":
+      return constraints.head;
+    default:
+      return Math.max(0, -MM * (bore[0]?.x ?? 0));
+  }
 }

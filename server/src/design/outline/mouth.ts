@@ -121,7 +121,11 @@ function twoChamber(window: WindowOutline, radius: number, sizes: Sizes): TwoCha
   const channel = { from: window.from - length - USUAL.exitLength, to: window.from, width, entryWidth: width };
   const plugFrom = window.from - length;
   const diameter = sizes.or(["mouth", "chamber", "diameter"], 2 * radius);
-  const chamberLength = sizes.or(["mouth", "chamber", "length"], 8 * radius, "A slow air chamber of");
+  const chamberLength = sizes.or(
+    ["mouth", "chamber", "length"],
+    2 * radius * USUAL.chamberInBores,
+    "A slow air chamber of",
+  );
   const size = (name: "length" | "width" | "height") => sizes.or(["mouth", "block", name], USUAL.block[name]);
   const block = { length: size("length"), width: size("width"), height: size("height") };
   return {

@@ -33,7 +33,8 @@ function tubePart(making: Making, bed: Size, part: TubePart): readonly Finding[]
   const whole = jointsOf(draft).length === 0;
   const name = whole ? "The tube" : `The part that ends at ${madeText(part.to * laidUnit, making)}`;
   const { bedIs, sizes } = besideBed(making, bed, [length, width]);
-  const is = `${name} is ${sizes[0]} long and ${sizes[1]} thick, ${bedIs}`;
+  const withTenon = part.tenon > 0 ? " with its tenon" : "";
+  const is = `${name} is ${sizes[0]} long${withTenon} and ${sizes[1]} thick, ${bedIs}`;
   const split = splitPlaces(making, part, longestStraightRod(width, bed));
   return [finding(making, laying, `${is}: ${howInWords(laying)}${splitInWords(split, laying, making)}`, part)];
 }

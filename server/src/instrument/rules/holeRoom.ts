@@ -4,7 +4,7 @@ import { cavityOf } from "../draftVessel.js";
 import type { Finding, Path, RelatedPlace, RuleCode } from "../finding.js";
 import { jointsOf } from "../joints.js";
 import { DRAWN } from "../lengthWords.js";
-import { holeGapOf, jointClearanceOf } from "../makerLimits.js";
+import { holeGapOf } from "../makerLimits.js";
 import {
   holesAlong,
   MADE_SLACK,
@@ -15,6 +15,7 @@ import {
   madeBeside,
   madeText,
 } from "../making.js";
+import { jointRoom } from "../solidLengths.js";
 import { gapRound, openingsRound } from "./vesselOpenings.js";
 
 const TOO_NEAR: RuleCode = "hole/too-near";
@@ -116,14 +117,15 @@ export const holeNearJoint: MakingRule = {
   check: (making) => {
     const { draft, finishedUnit } = making;
     const joints = jointsOf(draft);
-    const least = jointClearanceOf(draft);
-    if (least === undefined || joints.length === 0) return [];
     return openingsAlong(making).flatMap(({ name, at, half, path }): readonly Finding[] => {
-      const apart = joints.map((joint) => ({ joint, gap: Math.abs(joint.at * finishedUnit - at) - half }));
-      const nearest = apart.sort((a, b) => a.gap - b.gap)[0];
-      if (nearest === undefined || nearest.gap >= least.mm - MADE_SLACK) return [];
-      const { joint, gap } = nearest;
-      const [left, wanted] = madeBeside([made(gap, making), made(least.mm, making, DRAWN)], making);
+      const rooms = joints.flatMap((joint) => {
+        const room = roomBeside(making, joint.at, { at, half });
+        return room === undefined ? [] : [{ joint, ...room }];
+      });
+      const tightest = rooms.sort((a, b) => a.gap - a.wants - (b.gap - b.wants))[0];
+      if (tightest === undefined || tightest.gap >= tightest.wants - MADE_SLACK) return [];
+      const { joint, gap, wants } = tightest;
+      const [left, wanted] = madeBeside([made(gap, making), made(wants, making, DRAWN)], making);
       const how = gap <= MADE_SLACK ? "is cut by the joint" : `is only ${left} from the joint`;
       const message =
         `${name} ${how} at ${madeText(joint.at * finishedUnit, making)}; socket and tenon want ${wanted}. ` +
@@ -133,6 +135,17 @@ export const holeNearJoint: MakingRule = {
     });
   },
 };
+
+/** What an opening has beside a joint, and what it wants there, mm of the finished object. @param joint in the file's units */
+export function roomBeside(
+  { draft, finishedUnit }: Making,
+  joint: number,
+  { at, half }: Pick<OpeningAlong, "at" | "half">,
+): { readonly gap: number; readonly wants: number } | undefined {
+  const room = jointRoom(draft, joint, finishedUnit);
+  const apart = at - joint * finishedUnit;
+  return room && { gap: Math.abs(apart) - half, wants: apart < 0 ? room.upstream : room.downstream };
+}
 
 /** Half the mouth opening's length along the tube; an embouchure hole comes out undersized as holes do. */
 function mouthHalf({ draft: { mouth }, finishedUnit, undersize }: Making): number {

@@ -2,7 +2,8 @@
 import type { TubePart } from "../joints.js";
 import { jointClearanceOf } from "../makerLimits.js";
 import type { Making } from "../making.js";
-import { openingsAlong } from "./holeRoom.js";
+import { tenonLength } from "../solidLengths.js";
+import { openingsAlong, roomBeside } from "./holeRoom.js";
 
 export interface SplitPlace {
   /** In the file's units, as a station's `at` would say it. */
@@ -23,9 +24,10 @@ const STEP = { mm: 1, in: 0.05 } as const;
 export function splitPlaces(making: Making, part: TubePart, longest: number): readonly SplitPlace[] | undefined {
   const most = longest / making.laidUnit;
   const fewest = Math.ceil((part.to - part.from) / most);
+  const tenon = (at: number) => tenonLength(making.draft, at);
   const clear = clearPlaces(making, part);
   for (let count = Math.max(2, fewest); count <= MOST_PARTS; count++) {
-    const places = placesOf(count, most, part, clear);
+    const places = placesOf(count, most, part, clear, tenon);
     if (places !== undefined) return places.map((at) => ({ at, between: between(making, at) }));
   }
   return undefined;
@@ -38,11 +40,20 @@ interface ClearPlace {
 }
 
 /** One place after the other, each so that the parts still to come can reach the end. */
-function placesOf(count: number, most: number, { from, to }: TubePart, clear: readonly ClearPlace[]) {
+function placesOf(
+  count: number,
+  most: number,
+  { from, to }: TubePart,
+  clear: readonly ClearPlace[],
+  tenon: (at: number) => number,
+) {
   const places: number[] = [];
   for (let left = count - 1; left > 0; left--) {
-    const before = places.at(-1) ?? from;
-    const window = clear.filter(({ at }) => at > before && at - before <= most && to - at <= left * most);
+    const last = places.at(-1);
+    const before = last === undefined ? from : last - tenon(last);
+    const window = clear.filter(
+      ({ at }) => at > (last ?? from) && at - before <= most && to - at + left * tenon(at) <= left * most,
+    );
     const roomiest = window.reduce<ClearPlace | undefined>(
       (best, p) => (best && best.room >= p.room ? best : p),
       undefined,
@@ -54,7 +65,7 @@ function placesOf(count: number, most: number, { from, to }: TubePart, clear: re
 }
 
 /** Places along the part where no hole is nearer than a joint wants. */
-function clearPlaces(making: Making, { from, to }: TubePart): readonly ClearPlace[] {
+function clearPlaces(making: Making, { from, to, tenon }: TubePart): readonly ClearPlace[] {
   const { draft, finishedUnit } = making;
   const clearance = jointClearanceOf(draft)?.mm;
   if (clearance === undefined) return [];
@@ -62,13 +73,14 @@ function clearPlaces(making: Making, { from, to }: TubePart): readonly ClearPlac
   const step = STEP[draft.unit];
   const places: ClearPlace[] = [];
   // A joint as near to an end would leave no part to speak of.
-  const [first, last] = [from + clearance / finishedUnit, to - clearance / finishedUnit];
+  const [first, last] = [from + tenon + clearance / finishedUnit, to - clearance / finishedUnit];
   for (let n = 0; n < MOST_PLACES; n++) {
     const at = Number(((Math.ceil(first / step) + n) * step).toFixed(2));
     if (!(at <= last)) break;
-    const ends = Math.min(at - from, to - at) * finishedUnit;
-    const room = Math.min(ends, ...openings.map(({ at: place, half }) => Math.abs(at * finishedUnit - place) - half));
-    if (room >= clearance) places.push({ at, room });
+    const ends = Math.min(at - from - tenon, to - at) * finishedUnit;
+    const rooms = openings.flatMap((opening) => roomBeside(making, at, opening) ?? []);
+    if (rooms.every(({ gap, wants }) => gap >= wants))
+      places.push({ at, room: Math.min(ends, ...rooms.map(({ gap }) => gap)) });
   }
   return places;
 }

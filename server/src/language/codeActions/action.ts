@@ -6,7 +6,7 @@ import type { Span } from "../../document/span.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { type DesignContext, rangeOf } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
-import type { Work } from "../longWork/job.js";
+import type { ChangeWork } from "../longWork/job.js";
 
 export interface ActionPlace {
   readonly context: DesignContext;
@@ -30,7 +30,7 @@ export interface Recipe {
   /** The text it was offered for. */
   readonly textName: string;
   readonly documentIndex: number;
-  readonly work: Work;
+  readonly work: ChangeWork;
   /** Whether a client that can shows the change and asks before it is made. */
   readonly preview: boolean;
 }

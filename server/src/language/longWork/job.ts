@@ -5,23 +5,24 @@ import { retune } from "../../design/refit/rekeyByRefit.js";
 import { rekey } from "../../design/rekey/rekey.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekey/rekeyResult.js";
 import { changeInWords, keysInWords } from "../../design/rekey/rekeyWords.js";
-import type { AnalysisSettings } from "../../design/settings.js";
-import type { Syntax } from "../../document/designFile.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { parseNote } from "../../music/note.js";
 import { centsInWords } from "../words.js";
+import { type DesignText, type MakeOutcome, type MakeWork, made } from "./making.js";
 
-export type Work =
+/** What changes the text. */
+export type ChangeWork =
   | { readonly do: "rekey"; readonly to: string; readonly by: RekeyMethod }
   | { readonly do: "retune"; readonly freedom: Freedom };
 
-export interface Job {
-  readonly text: string;
-  readonly syntax: Syntax;
-  readonly documentIndex: number;
-  readonly settings: AnalysisSettings;
-  readonly work: Work;
+export type Work = ChangeWork | MakeWork;
+
+/** What comes of a work. */
+export type OutcomeOf<W extends Work> = W extends MakeWork ? MakeOutcome : Outcome;
+
+export interface Job<W extends Work = ChangeWork> extends DesignText {
+  readonly work: W;
 }
 
 export interface Outcome {
@@ -36,8 +37,14 @@ export interface Outcome {
   readonly outOfTune: number;
 }
 
+/** Rejects with CannotRekey, Cancelled. */
+export async function perform<W extends Work>(job: Job<W>, shouldStop: () => boolean): Promise<OutcomeOf<W>>;
+export async function perform({ work, ...job }: Job<Work>, shouldStop: () => boolean): Promise<Outcome | MakeOutcome> {
+  return work.do === "make" ? made(job, work, shouldStop) : changed({ work, ...job }, shouldStop);
+}
+
 /** @throws CannotRekey, Cancelled */
-export function perform({ text, syntax, documentIndex, settings, work }: Job, shouldStop: () => boolean): Outcome {
+function changed({ text, syntax, documentIndex, settings, work }: Job, shouldStop: () => boolean): Outcome {
   const file = readDesign(text, syntax);
   const options = { shouldStop };
   const result =

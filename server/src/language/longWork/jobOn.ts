@@ -2,6 +2,6 @@
 import type { DesignContext } from "../designContext.js";
 import type { Job, Work } from "./job.js";
 
-export function jobOn({ file, settings }: DesignContext, documentIndex: number, work: Work): Job {
+export function jobOn<W extends Work>({ file, settings }: DesignContext, documentIndex: number, work: W): Job<W> {
   return { text: file.text, syntax: file.syntax, documentIndex, settings: settings.analysis, work };
 }

@@ -1,11 +1,11 @@
 /** Who does the long work: this thread, where nothing else waits for it, or one beside it. */
-import { type Job, type Outcome, perform } from "./job.js";
+import { type Job, type OutcomeOf, perform, type Work } from "./job.js";
 
 export interface LongWork {
   /** Rejects with CannotRekey, and with Cancelled soon after `shouldStop` has come to say so. */
-  run(job: Job, shouldStop: () => boolean): Promise<Outcome>;
+  run<W extends Work>(job: Job<W>, shouldStop: () => boolean): Promise<OutcomeOf<W>>;
 }
 
 export const inThisThread: LongWork = {
-  run: async (job, shouldStop) => perform(job, shouldStop),
+  run: (job, shouldStop) => perform(job, shouldStop),
 };

@@ -1,15 +1,15 @@
 /** What the two threads tell each other. */
-import type { Job, Outcome } from "./job.js";
+import type { Job, OutcomeOf, Work } from "./job.js";
 
 export interface Task {
   readonly id: number;
-  readonly job: Job;
+  readonly job: Job<Work>;
   /** Shared between the threads; its one number is not 0 once the work is no longer wanted. */
   readonly stop: Int32Array;
 }
 
 export type Report = { readonly id: number } & (
-  | { readonly kind: "done"; readonly outcome: Outcome }
+  | { readonly kind: "done"; readonly outcome: OutcomeOf<Work> }
   | { readonly kind: "cancelled" }
   /** It cannot be done, and why, in the maker's words. */
   | { readonly kind: "refused"; readonly reason: string }

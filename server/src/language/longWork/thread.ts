@@ -9,15 +9,18 @@ import type { Report, Task } from "./messages.js";
 export function worksAsThread(): boolean {
   if (isMainThread || parentPort === null) return false;
   const port = parentPort;
-  port.on("message", (task: Task) => port.postMessage(reportOn(task)));
+  let before = Promise.resolve();
+  port.on("message", (task: Task) => {
+    before = before.then(async () => port.postMessage(await reportOn(task)));
+  });
   return true;
 }
 
-function reportOn({ id, job, stop }: Task): Report {
+async function reportOn({ id, job, stop }: Task): Promise<Report> {
   const shouldStop = () => Atomics.load(stop, 0) !== 0;
   try {
     if (shouldStop()) return { id, kind: "cancelled" };
-    return { id, kind: "done", outcome: perform(job, shouldStop) };
+    return { id, kind: "done", outcome: await perform(job, shouldStop) };
   } catch (error) {
     if (error instanceof Cancelled) return { id, kind: "cancelled" };
     if (error instanceof CannotRekey) return { id, kind: "refused", reason: error.message };

@@ -2,7 +2,7 @@
 import { Worker } from "node:worker_threads";
 import { Cancelled } from "../../acoustics/cancelled.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
-import type { Job, Outcome } from "./job.js";
+import type { Job, OutcomeOf, Work } from "./job.js";
 import type { LongWork } from "./longWork.js";
 import type { Report, Task } from "./messages.js";
 
@@ -13,7 +13,7 @@ const PATIENCE = 2000;
 
 interface Waiting {
   readonly task: Task;
-  readonly resolve: (outcome: Outcome) => void;
+  readonly resolve: (outcome: OutcomeOf<Work>) => void;
   readonly reject: (error: Error) => void;
 }
 
@@ -28,16 +28,17 @@ export class WorkThread implements LongWork {
   /** `program` is the bundle to start as a thread: one that begins with `worksAsThread`. It starts with the first work. */
   constructor(private readonly program: string) {}
 
-  async run(job: Job, shouldStop: () => boolean): Promise<Outcome> {
+  async run<W extends Work>(job: Job<W>, shouldStop: () => boolean): Promise<OutcomeOf<W>> {
     const task: Task = { id: ++this.last, job, stop: new Int32Array(new SharedArrayBuffer(4)) };
     const asking = setInterval(() => {
       if (shouldStop()) this.giveUp(task);
     }, ASKING_EVERY);
     try {
-      return await new Promise<Outcome>((resolve, reject) => {
+      const outcome = await new Promise<OutcomeOf<Work>>((resolve, reject) => {
         this.waiting.set(task.id, { task, resolve, reject });
         this.give(task);
       });
+      return outcome as OutcomeOf<W>; // the thread does what the job says
     } finally {
       clearInterval(asking);
       this.waiting.delete(task.id);

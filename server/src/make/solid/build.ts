@@ -34,9 +34,9 @@ export class CannotMake extends Error {
 
 /**
  * The design as drawn, times the print scale, and nothing else: the prediction has shrinkage and undersize in it already.
- * Rejects with CannotMake.
+ * Rejects with CannotMake, and with Cancelled once `shouldStop` says so.
  */
-export async function makeSolid(resolution: Resolution): Promise<Made> {
+export async function makeSolid(resolution: Resolution, shouldStop?: () => boolean): Promise<Made> {
   const { outline, leastWall, refused } = preflight(resolution);
   if (outline === undefined || refused.length > 0) throw new CannotMake(refused);
   return Kernel.use((kernel) => {
@@ -44,7 +44,7 @@ export async function makeSolid(resolution: Resolution): Promise<Made> {
     const broken = parts.flatMap((part) => partFindings(part, kernel.facts(part.solid)));
     if (broken.length > 0) throw new CannotMake(broken);
     return { outline, parts: parts.map((part) => laid(part, kernel)) };
-  });
+  }, shouldStop);
 }
 
 function partsOf({ body }: Outline, leastWall: number, shapes: Shapes): readonly Part[] {

@@ -1,6 +1,7 @@
 /** A solid as files: one 3MF package with all parts, or one STL file a part. */
 import type { DesignDocument } from "../../document/designFile.js";
 import { bedOf } from "../../instrument/makerLimits.js";
+import type { MadeFile } from "../file/madeFile.js";
 import { stl } from "../file/stl.js";
 import { threeMf } from "../file/threeMf.js";
 import { type Made, makeSolid } from "./build.js";
@@ -10,26 +11,21 @@ import { sheet } from "./sheet.js";
 
 export type SolidFormat = "3mf" | "stl";
 
-export interface SolidFile {
-  /** Goes before the ending of the name that was asked for: `-head`; empty for one that holds everything. */
-  readonly suffix: string;
-  readonly bytes: Uint8Array;
-}
-
 export interface SolidFiles {
   readonly made: Made;
-  readonly files: readonly SolidFile[];
+  readonly files: readonly MadeFile[];
   /** For the maker: parts, printing, putting together, cautions. */
   readonly sheet: string;
 }
 
-/** Rejects with CannotMake. @param program name and version, for the file's own account of itself */
+/** Rejects with CannotMake, Cancelled. @param program name and version, for the file's own account of itself */
 export async function solidFiles(
   { resolution }: Pick<DesignDocument, "resolution">,
   format: SolidFormat,
   program: string,
+  shouldStop?: () => boolean,
 ): Promise<SolidFiles> {
-  const made = await makeSolid(resolution);
+  const made = await makeSolid(resolution, shouldStop);
   const { parts, outline } = made;
   const laid = layOut(
     parts.map(({ size }) => size),

@@ -2,7 +2,9 @@
  * The one file that knows the library for solids. It is loaded when the first solid is made. What it makes lives outside JavaScript's
  * memory: a kernel keeps account of everything and frees it at the end.
  */
+
 import type { Manifold, ManifoldToplevel } from "manifold-3d";
+import { Cancelled } from "../../acoustics/cancelled.js";
 
 declare const solid: unique symbol;
 /** A solid of the library; only a kernel can do anything with it, until it is freed. */
@@ -43,12 +45,15 @@ const SIMPLIFIED = 0.001;
 export class Kernel {
   private readonly kept = new Set<{ delete(): void }>();
 
-  private constructor(private readonly module: ManifoldToplevel) {}
+  private constructor(
+    private readonly module: ManifoldToplevel,
+    private readonly shouldStop: () => boolean,
+  ) {}
 
-  /** Runs `work` and frees whatever it made. */
-  static async use<T>(work: (kernel: Kernel) => T): Promise<T> {
+  /** Runs `work` and frees whatever it made. Rejects with Cancelled soon after `shouldStop` says so. */
+  static async use<T>(work: (kernel: Kernel) => T, shouldStop: () => boolean = () => false): Promise<T> {
     library ??= load();
-    const kernel = new Kernel(await library);
+    const kernel = new Kernel(await library, shouldStop);
     try {
       return work(kernel);
     } finally {
@@ -137,7 +142,9 @@ export class Kernel {
   }
 
   private wrap(made: Manifold): Solid {
-    return this.keep(made) as unknown as Solid;
+    this.keep(made);
+    if (this.shouldStop()) throw new Cancelled();
+    return made as unknown as Solid;
   }
 }
 

@@ -1,0 +1,111 @@
+/** `Make the Solid…`, `Save the Drawing…`, `Save the Fingering Chart…`: where it goes is asked, then the server makes it. */
+import { ProgressLocation, Range, Selection, type TextEditor, TextEditorRevealType, Uri, window } from "vscode";
+import { type LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient/node";
+import {
+  MAKE,
+  MAKE_FORMATS,
+  type MakeAnswer,
+  type Makeable,
+  type MakeQuestion,
+} from "../../../server/src/protocol/making.js";
+import { chooseInstrument } from "../chooseInstrument.js";
+import { designEditor } from "../designEditor.js";
+import { tell, tellFailure, tellTrouble } from "../notify.js";
+import { instrumentsOf } from "../requests.js";
+import { showSheet } from "./sheets.js";
+import { writeFiles } from "./writeFiles.js";
+
+interface Words {
+  readonly title: string;
+  readonly progress: string;
+  readonly failure: string;
+  readonly done: string;
+  /** Between the design's name and the ending. */
+  readonly suffix: string;
+  readonly filters: Record<string, string[]>;
+}
+
+const SHEETS = { "PDF, all sheets in one file": ["pdf"], "SVG, a file for each sheet": ["svg"] };
+const WORDS: Record<Makeable, Words> = {
+  solid: {
+    title: "Make the Solid",
+    progress: "Making the solid",
+    failure: "The solid could not be made",
+    done: "Print at 100 %, with no compensation in the slicer; read the sheet first.",
+    suffix: "",
+    filters: { "3MF, all parts in one file": ["3mf"], "STL, a file for each part": ["stl"] },
+  },
+  drawing: {
+    title: "Save the Drawing",
+    progress: "Drawing",
+    failure: "It could not be drawn",
+    done: "Print the drilling template at 100 % and check its line of 100 mm.",
+    suffix: "-drawing",
+    filters: SHEETS,
+  },
+  chart: {
+    title: "Save the Fingering Chart",
+    progress: "Drawing the chart",
+    failure: "The chart could not be drawn",
+    done: "",
+    suffix: "-chart",
+    filters: SHEETS,
+  },
+};
+
+export async function make(client: LanguageClient, what: Makeable): Promise<void> {
+  const editor = await designEditor();
+  if (editor === undefined) return;
+  const { title, progress, failure, done } = WORDS[what];
+  const uri = client.code2ProtocolConverter.asUri(editor.document.uri);
+  try {
+    const instrument = await chooseInstrument(await instrumentsOf(client, uri), title);
+    if (instrument === undefined) return;
+    const target = await askWhere(editor.document.uri, what);
+    if (target === undefined) return;
+    const { documentIndex } = instrument;
+    const question: MakeQuestion = { uri, documentIndex, what, format: endingOf(target) };
+    const answer = await window.withProgress(
+      { location: ProgressLocation.Notification, title: progress, cancellable: true },
+      (_, token) => client.sendRequest<MakeAnswer>(MAKE, question, token),
+    );
+    if (answer.refused !== undefined) return tellRefusal(editor, failure, answer.refused);
+    const written = await writeFiles(target, answer.files);
+    if (written.length === 0) return;
+    tell(`Written: ${written.join(", ")}. ${done}`);
+    if (answer.sheet !== undefined) await showSheet(target, answer.sheet);
+  } catch (error) {
+    if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker's own wish
+    tellFailure(failure, error);
+  }
+}
+
+/** Undefined where the dialog was left, or the name has an ending that tells no format. */
+async function askWhere(design: Uri, what: Makeable): Promise<Uri | undefined> {
+  const { title, suffix, filters } = WORDS[what];
+  const name = (design.path.split("/").at(-1) ?? "instrument").replace(/\.bore\.(ya?ml|json)$/i, "");
+  const defaultUri = Uri.joinPath(design, "..", `${name}${suffix}.${MAKE_FORMATS[what][0]}`);
+  // A design that was never saved has no folder.
+  const place = design.scheme === "untitled" ? {} : { defaultUri };
+  const target = await window.showSaveDialog({ title, filters, ...place });
+  if (target === undefined) return undefined;
+  if ((MAKE_FORMATS[what] as readonly string[]).includes(endingOf(target))) return target;
+  tellTrouble(`End the name in ${MAKE_FORMATS[what].map((each) => `.${each}`).join(" or ")}.`);
+  return undefined;
+}
+
+function endingOf(uri: Uri): string {
+  return /\.(\w+)$/.exec(uri.path)?.[1]?.toLowerCase() ?? "";
+}
+
+/** The first reason, with the cursor at its place; the others stand among the problems. */
+function tellRefusal(editor: TextEditor, failure: string, refused: NonNullable<MakeAnswer["refused"]>): void {
+  const [first, ...others] = refused;
+  if (first?.start !== undefined) {
+    const at = editor.document.positionAt(first.start);
+    editor.selection = new Selection(at, at);
+    editor.revealRange(new Range(at, at), TextEditorRevealType.InCenterIfOutsideViewport);
+  }
+  const more = others.length === 0 ? "" : ` And ${others.length} more: see the problems of the design.`;
+  tellTrouble(`${failure}: ${first?.message ?? "no reason is known."}${more}`);
+}

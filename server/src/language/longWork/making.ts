@@ -1,0 +1,80 @@
+/** A design made into files: the solid, the drawing, the chart. */
+import packageJson from "../../../../package.json";
+import { outlineOf } from "../../design/outline/index.js";
+import { analyse } from "../../design/predict/analyse.js";
+import type { AnalysisSettings } from "../../design/settings.js";
+import type { DesignDocument, Syntax } from "../../document/designFile.js";
+import { placeFinding } from "../../document/place.js";
+import { readDesign } from "../../document/read.js";
+import type { Span } from "../../document/span.js";
+import { chartSheet } from "../../make/drawing/chart.js";
+import { drawSheets } from "../../make/drawing/draw.js";
+import { type SheetFormat, sheetFiles } from "../../make/drawing/files.js";
+import type { MadeFile } from "../../make/file/madeFile.js";
+import { CannotMake } from "../../make/solid/build.js";
+import { type SolidFormat, solidFiles } from "../../make/solid/files.js";
+
+/** The instrument that is worked on. */
+export interface DesignText {
+  readonly text: string;
+  readonly syntax: Syntax;
+  readonly documentIndex: number;
+  readonly settings: AnalysisSettings;
+}
+
+export type MakeWork = { readonly do: "make" } & (
+  | { readonly what: "solid"; readonly format: SolidFormat }
+  | { readonly what: "drawing" | "chart"; readonly format: SheetFormat }
+);
+
+export type MakeOutcome =
+  | {
+      readonly files: readonly MadeFile[];
+      /** For the maker, beside the files; undefined where they say it themselves. */
+      readonly sheet: string | undefined;
+    }
+  /** Why not, each reason with its place where it has one. */
+  | { readonly refused: readonly { readonly message: string; readonly span?: Span }[] };
+
+/** Rejects with Cancelled. */
+export async function made(
+  { text, syntax, documentIndex, settings }: DesignText,
+  work: MakeWork,
+  shouldStop: () => boolean,
+): Promise<MakeOutcome> {
+  const document = readDesign(text, syntax).documents[documentIndex];
+  if (document === undefined) return refusal("There is no such instrument in the file.");
+  const errors = document.findings.filter(({ severity }) => severity === "error");
+  if (errors.length > 0) return { refused: errors };
+  switch (work.what) {
+    case "solid":
+      return solid(document, work.format, shouldStop);
+    case "drawing": {
+      const { resolution } = document;
+      const outline = outlineOf(resolution);
+      if (outline === undefined) return refusal("The design does not say enough of its body to be drawn.");
+      const { unitMillimetres: unit } = resolution.instrument;
+      const sheets = drawSheets(outline, { paper: "A4", unit, unitName: resolution.draft.unit });
+      return { files: sheetFiles(sheets, work.format), sheet: undefined };
+    }
+    case "chart": {
+      const analysis = analyse(document.resolution.instrument, settings, { shouldStop });
+      if (analysis.fingerings.length === 0)
+        return refusal("The design has no fingerings to show: list some under `fingerings`.");
+      return { files: sheetFiles([chartSheet(analysis, { cents: false })], work.format), sheet: undefined };
+    }
+  }
+}
+
+async function solid(document: DesignDocument, format: SolidFormat, shouldStop: () => boolean): Promise<MakeOutcome> {
+  try {
+    return await solidFiles(document, format, `Borewright ${packageJson.version}`, shouldStop);
+  } catch (error) {
+    if (!(error instanceof CannotMake)) throw error;
+    return { refused: error.findings.map((finding) => placeFinding(document, finding)) };
+  }
+}
+
+function refusal(message: string): MakeOutcome {
+  return { refused: [{ message }] };
+}
