@@ -15,7 +15,7 @@ import type { ProposalAnswer, ProposedChange } from "../../protocol/boreView.js"
 import { codeActions, recipeOf } from "../codeActions/index.js";
 import { type DesignContext, rangeOf } from "../designContext.js";
 import { inSlices } from "../inSlices.js";
-import type { Work } from "../longWork/job.js";
+import type { ChangeWork } from "../longWork/job.js";
 import { jobOn } from "../longWork/jobOn.js";
 import type { LongWork } from "../longWork/longWork.js";
 import { boreViewAnswer } from "./data.js";
@@ -73,7 +73,7 @@ async function worked(
   if (recipe !== undefined) return { ...(await done(recipe.work)), title };
   return { edits: editsOf(context, action), title, says: [] };
 
-  async function done(work: Work) {
+  async function done(work: ChangeWork) {
     const { edits, says } = await longWork.run(jobOn(context, document.index, work), shouldStop);
     return { edits, says: says.map(label) };
   }
