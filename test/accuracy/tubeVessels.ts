@@ -1,5 +1,7 @@
 /** Source: three-dimensional finite elements, test/reference/fem-tube-vessels.json. */
+
 import { registersOf } from "../../server/src/acoustics/resonance.js";
+import { sharedColumn } from "../../server/src/instrument/body.js";
 import { losslessAir } from "../acoustics/instruments.js";
 import data from "../reference/fem-tube-vessels.json" with { type: "json" };
 import { checked } from "../support/designs.js";
@@ -43,7 +45,7 @@ ${lines.join("\n")}
 }
 
 function openingsOf(given: Given) {
-  const { column } = checked(textOf(given)).analysis.instrument;
+  const column = sharedColumn(checked(textOf(given)).analysis.instrument.body);
   if (column === undefined) throw new Error(`${given.name} is no column`);
   return given.openings.map(({ holes, hz, q }) => {
     const covers = [...holes].map((sign) => (sign === "X" ? 1 : 0));

@@ -1,8 +1,10 @@
 /** `window.stopper`: the closed piece of bore between the plug and the window of a two-chamber flute, from the text to what the maker sees. */
+
 import { describe, expect, it } from "vitest";
 import type { MarkupContent } from "vscode-languageserver";
 import { rekey } from "../../server/src/design/rekey/rekey.js";
 import type { RekeyMethod } from "../../server/src/design/rekey/rekeyResult.js";
+import { sharedColumn } from "../../server/src/instrument/body.js";
 import { completion } from "../../server/src/language/completion/index.js";
 import { hover } from "../../server/src/language/hover/index.js";
 import { parseNote } from "../../server/src/music/note.js";
@@ -86,7 +88,8 @@ describe("findings", () => {
   it("mark a plug under the window, written or worked out", () => {
     expectFinding(window("[[-1]]"), "value/out-of-range");
     expectFinding(window('[["=1-2"]]'), "value/out-of-range");
-    for (const bad of ["-1", '"=1-2"']) expect(checked(window(bad)).analysis.instrument.column).toBeUndefined();
+    for (const bad of ["-1", '"=1-2"'])
+      expect(sharedColumn(checked(window(bad)).analysis.instrument.body)).toBeUndefined();
   });
 
   it("mark a plug as far up as the foot is down", () => {

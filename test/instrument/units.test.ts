@@ -1,6 +1,8 @@
 /** From the maker's units to the physics' own: millimetres, inches, percents, and what stands where nothing is written. */
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { sharedColumn } from "../../server/src/instrument/body.js";
 import { columnOf, expectFinding, instrumentOf, tube } from "../support/marked.js";
 
 const HOLE = "holes:\n  - { at: 170, diameter: 7, chimney: 4 }\n";
@@ -69,8 +71,8 @@ describe("percents", () => {
     ["' 110 % '", 1.1],
     [".5e2 %", undefined],
   ])("print scale %s is the factor %d", (written, factor) => {
-    const { printScale, column } = instrumentOf(tube(`print: { scale: ${written} }`));
-    if (factor === undefined) expect(column).toBeUndefined();
+    const { printScale, body } = instrumentOf(tube(`print: { scale: ${written} }`));
+    if (factor === undefined) expect(sharedColumn(body)).toBeUndefined();
     else expect(printScale).toBeCloseTo(factor, 12);
   });
 
@@ -135,7 +137,7 @@ describe("the printed object", () => {
       "{ holeUndersize: -1 }",
       "{ scale: =nowhere }",
     ])
-      expect(instrumentOf(tube(`print: ${print}`)).column).toBeUndefined();
+      expect(sharedColumn(instrumentOf(tube(`print: ${print}`)).body)).toBeUndefined();
   });
 
   it("may come out 0.2 mm off where the maker does not know better", () => {

@@ -1,7 +1,10 @@
 /** Text in which `[[…]]` marks the place that a finding must have, and a small tube to write such text upon. */
+
 import { expect } from "vitest";
+import type { Column } from "../../server/src/acoustics/column.js";
 import type { Syntax } from "../../server/src/document/designFile.js";
 import type { Span } from "../../server/src/document/span.js";
+import { sharedColumn } from "../../server/src/instrument/body.js";
 import type { Instrument } from "../../server/src/instrument/model.js";
 import { documentOf, fileOf } from "./designs.js";
 
@@ -87,8 +90,8 @@ export function instrumentOf(text: string, syntax: Syntax = "yaml"): Instrument 
 }
 
 /** The air column of a text that has one. */
-export function columnOf(text: string, syntax: Syntax = "yaml"): NonNullable<Instrument["column"]> {
-  const { column } = instrumentOf(text, syntax);
+export function columnOf(text: string, syntax: Syntax = "yaml"): Column {
+  const column = sharedColumn(instrumentOf(text, syntax).body);
   if (column === undefined) throw new Error(`no column: ${codesOf(text, syntax).join(", ")}`);
   return column;
 }

@@ -1,4 +1,5 @@
 /** A design refitted to every key within an octave up and down: what each leaves, and whether everything that must hold does. */
+
 import { boreRadiusAt, type Column } from "../../server/src/acoustics/column.js";
 import { neighbouringFingers } from "../../server/src/design/constraints/fingers.js";
 import type { Analysis } from "../../server/src/design/predict/analysis.js";
@@ -6,6 +7,7 @@ import { rekey } from "../../server/src/design/rekey/rekey.js";
 import { CannotRekey, type RekeyResult } from "../../server/src/design/rekey/rekeyResult.js";
 import type { DesignFile } from "../../server/src/document/designFile.js";
 import { readDesign } from "../../server/src/document/read.js";
+import { sharedColumn } from "../../server/src/instrument/body.js";
 import { noteFromMidi } from "../../server/src/music/note.js";
 
 export interface OctaveRow {
@@ -27,10 +29,11 @@ export function octaveRow(file: DesignFile, semitones: number): OctaveRow | unde
   const nothing = { key: note.name, result: undefined, spread: Number.NaN, widest: Number.NaN, broken: [] };
   try {
     const result = rekey(file, 0, note, "refit");
-    const written = readDesign(result.text, file.syntax).documents[0]?.resolution.instrument.column;
+    const document = readDesign(result.text, file.syntax).documents[0];
+    const written = document && sharedColumn(document.resolution.instrument.body);
     if (written === undefined) {
-      const { pipes, vessel } = result.after.instrument;
-      return { ...nothing, result, refusal: undefined, broken: pipes || vessel ? [] : ["no column"] };
+      const { kind } = result.after.instrument.body;
+      return { ...nothing, result, refusal: undefined, broken: kind === "tube" ? ["no column"] : [] };
     }
     const front = written.holes.filter(({ angle }) => angle === 0);
     return {
@@ -48,7 +51,7 @@ export function octaveRow(file: DesignFile, semitones: number): OctaveRow | unde
 }
 
 function spreads(after: Analysis, holes: Column["holes"]): readonly number[] {
-  const { column } = after.instrument;
+  const column = sharedColumn(after.instrument.body);
   if (column === undefined) return [];
   const place = (hole: number) => 1e3 * (holes[hole]?.x ?? Number.NaN);
   return neighbouringFingers(after, column).map(([upper, lower]) => place(lower) - place(upper));
@@ -62,7 +65,7 @@ const LEAST_WALL = 1.6;
 
 /** Each thing that a refit promises to keep, measured anew on the written design. */
 function brokenIn({ before, after, text }: RekeyResult, { holes, bore, wall, mouth }: Column): readonly string[] {
-  const old = before.instrument.column;
+  const old = sharedColumn(before.instrument.body);
   const stated = (name: string) => Number(new RegExp(`"?${name}"?: ([\\d.]+)`).exec(text)?.[1] ?? Number.NaN);
   const [reach, fingertip] = [stated("reach"), stated("fingertip")];
   const greatestSpread = Math.max(0, ...spreads(after, holes));

@@ -1,4 +1,5 @@
 /** `borewright pitch FILE…`: what every fingering sounds. */
+
 import { analyse } from "../design/predict/analyse.js";
 import type { Analysis, FingeringPrediction } from "../design/predict/analysis.js";
 import { type Band, type BandSource, bandsOf } from "../design/predict/band.js";
@@ -8,7 +9,7 @@ import { deviationInWords, signedCents } from "../design/wording.js";
 import type { DesignDocument } from "../document/designFile.js";
 import { findingLine } from "../document/findingLine.js";
 import { table } from "../escape/table.js";
-import { isDescribed } from "../instrument/described.js";
+import { isDescribed } from "../instrument/body.js";
 import { UnusableInput } from "./exitStatus.js";
 import type { ReadFile } from "./files.js";
 
@@ -66,7 +67,7 @@ export function predictFile(read: ReadFile, settings: AnalysisSettings): readonl
 
 function analyseOrExplain(read: ReadFile, document: DesignDocument, settings: AnalysisSettings): Analysis {
   const analysis = analyse(document.resolution.instrument, settings);
-  if (isDescribed(analysis.instrument)) return analysis;
+  if (isDescribed(analysis.instrument.body)) return analysis;
   const reasons = document.findings
     .filter(({ severity }) => severity !== "hint")
     .sort((a, b) => a.span.start - b.span.start);

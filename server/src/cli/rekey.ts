@@ -96,7 +96,7 @@ export function rekeyJson(file: string, result: RekeyResult): string {
 export function rekeySummary(result: RekeyResult): readonly string[] {
   const { from, to, by, after } = result;
   // A vessel that keeps its mouth follows no interval: its pitch goes with the root of its volume.
-  const noInterval = from.name === to.name || (by === "refit" && after.instrument.vessel !== undefined);
+  const noInterval = from.name === to.name || (by === "refit" && after.instrument.body.kind === "vessel");
   const plain = noInterval ? "" : ` (the interval alone would say ${percentInWords(result.plainFactor)})`;
   const worst = result.after.summary;
   return [

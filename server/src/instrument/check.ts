@@ -1,8 +1,8 @@
 /** From the plain data of a design to the checked instrument. */
 import { airPreset, readAir } from "./air.js";
+import { type Body, isDescribed, sharedColumn } from "./body.js";
 import { stepsKept } from "./boreSteps.js";
 import { contained } from "./contained.js";
-import { isDescribed } from "./described.js";
 import { type Draft, draftOf } from "./draft.js";
 import type { Finding } from "./finding.js";
 import { readFingerings } from "./fingerings.js";
@@ -13,7 +13,7 @@ import { type Numbers, resolveNumbers } from "./numbers.js";
 import { isMap, own, pathKey } from "./path.js";
 import { columnOf, isInOrder, printingOf, printTolerance, roundingOf } from "./printed.js";
 import { pipeFingerings, pipeNoteFindings, pipesOf } from "./printedPipes.js";
-import { vesselOf } from "./printedVessel.js";
+import { chamberOf } from "./printedVessel.js";
 import { checkRuleNames, ruleLevelsOf } from "./ruleLevels.js";
 import {
   BODY_RULES,
@@ -70,8 +70,9 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
       draftOf(data, without({ ...numbers, ...numbers.changed(path, by, follow) }, bounds)),
     );
     const body = bodyOf(changed, shape);
-    if (body.column !== undefined && !isInOrder(body.column)) return undefined;
-    return isDescribed(body) ? { ...body, air: readAir(data, changed.numbers) } : undefined;
+    const column = sharedColumn(body);
+    if (column !== undefined && !isInOrder(column)) return undefined;
+    return isDescribed(body) ? { body, air: readAir(data, changed.numbers) } : undefined;
   };
   return { instrument, draft, varied, findings, numbers: numbers.list, ruleLevels: ruleLevelsOf(data) };
 }
@@ -154,7 +155,7 @@ function instrumentOf(
     tolerance: numbers.at(["tolerance"]),
     air: readAir(data, numbers),
     airPreset: airPreset(data),
-    ...bodyOf(draft, shape),
+    body: bodyOf(draft, shape),
     printedUnit: printing.printedUnit,
     unitMillimetres: printing.unitMillimetres,
     holeUndersize: printing.holeUndersize,
@@ -169,14 +170,12 @@ function instrumentOf(
 }
 
 /** What sounds: a column, the columns of pipes, or a vessel; nothing where the rules of the family found an error. */
-function bodyOf(draft: Draft, shape: readonly Finding[]): Pick<Instrument, "column" | "pipes" | "vessel"> {
+function bodyOf(draft: Draft, shape: readonly Finding[]): Body {
   const printing = printingOf(draft);
   const sound = !shape.some(({ severity }) => severity === "error");
-  if (draft.family === "panpipe") return { column: undefined, pipes: sound ? pipesOf(draft, printing) : [] };
-  if (!sound) return { column: undefined };
-  return draft.family === "vessel"
-    ? (vesselOf(draft, printing) ?? { column: undefined })
-    : { column: columnOf(draft, printing) };
+  if (draft.family === "panpipe") return { kind: "pipes", pipes: sound ? pipesOf(draft, printing) : [] };
+  if (draft.family === "vessel") return { kind: "vessel", chamber: sound ? chamberOf(draft, printing) : undefined };
+  return { kind: "tube", column: sound ? columnOf(draft, printing) : undefined };
 }
 
 function isCalibrated({ data, mouth, numbers }: Draft): boolean {

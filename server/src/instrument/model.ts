@@ -4,10 +4,10 @@
  */
 
 import type { AirConditions } from "../acoustics/airState.js";
-import type { Column, Cover } from "../acoustics/column.js";
-import type { Vessel } from "../acoustics/vesselShape.js";
+import type { Cover } from "../acoustics/column.js";
 import type { Note } from "../music/note.js";
 import type { Tuning } from "../music/tuning.js";
+import type { Body } from "./body.js";
 import type { Draft } from "./draft.js";
 import type { Family } from "./family.js";
 import type { Finding, Path } from "./finding.js";
@@ -32,27 +32,6 @@ export interface Fingering {
   readonly targetKind: "degree" | "note";
   /** Which resonance of the column, counted from the bottom, 1 the lowest. */
   readonly register: number;
-}
-
-/** One tube of a pan pipe. Its place in the list is that of its fingering, too. */
-export interface PanPipe {
-  readonly path: Path;
-  readonly note: Note | undefined;
-  /** As printed; undefined while a number of it is missing or wrong. */
-  readonly column: Column | undefined;
-}
-
-/** The hollow body of a vessel flute, as printed. */
-export interface PrintedVessel {
-  /** Undefined for a tube, which is the instrument's `column`. */
-  readonly shape?: Vessel;
-  /** The number of the file by which it becomes larger or smaller, as drawn, and which half axes that changes. */
-  readonly size: { readonly path: Path; readonly kind: "volume" | "diameter" | "length"; readonly value: number };
-  readonly sized?: readonly boolean[];
-  /** Why the prediction takes another shape than the body's own; absent where it does not. */
-  readonly standIn?: "volume only" | "box";
-  /** Whether the mouth is in the middle of the long side rather than at an end. */
-  readonly mouthAtSide: boolean;
 }
 
 /** A note played on a printed instrument of this design. */
@@ -81,15 +60,8 @@ export interface Instrument {
   readonly air: Omit<AirConditions, "temperature"> & { readonly temperature: number | undefined };
   /** The word the design has instead of its own numbers for the air. */
   readonly airPreset: string | undefined;
-  /**
-   * The air column as it will be printed: print scale, shrinkage and undersize of holes applied. Undefined while a number
-   * that it needs is missing or wrong (there is a finding for each).
-   */
-  readonly column: Column | undefined;
-  /** Of a pan pipe, in the file's order; undefined for every other family. */
-  readonly pipes?: readonly PanPipe[];
-  /** Of a vessel; undefined for every other family, and while a number that it needs is missing or wrong. */
-  readonly vessel?: PrintedVessel;
+  /** What sounds: print scale, shrinkage and undersize of holes applied. */
+  readonly body: Body;
   /** Metres of the printed object for one unit of length in the file (unit × print scale × shrinkage). */
   readonly printedUnit: number;
   /** Millimetres in one unit of length of the file: 1, or 25.4 for `units: in`. */
@@ -110,7 +82,7 @@ export interface Instrument {
 }
 
 /** What the physics reckons with: the part of an instrument that a changed number changes. */
-export interface Varied extends Pick<Instrument, "column" | "pipes" | "vessel"> {
+export interface Varied extends Pick<Instrument, "body"> {
   readonly air: Instrument["air"];
 }
 

@@ -1,19 +1,13 @@
 /** From the drawing of a vessel to the printed object in SI units: a hollow body, or a stopped tube. */
 import type { Column, Mouth } from "../acoustics/column.js";
 import type { Vessel, VesselHole } from "../acoustics/vesselShape.js";
+import type { Chamber } from "./body.js";
 import { type Draft, holesAreKnown } from "./draft.js";
 import { cavityOf, type DraftCavity, holeDirection, holeStation, mouthIsAtSide } from "./draftVessel.js";
-import type { PrintedVessel } from "./model.js";
 import { allOf, type Printing, printedHole, printedMouth } from "./printed.js";
 
-export interface PrintedBody {
-  readonly vessel: PrintedVessel;
-  /** Of a vessel in the shape of a tube: what it sounds as. */
-  readonly column: Column | undefined;
-}
-
 /** Undefined while a number is missing or nothing of that size can be made. */
-export function vesselOf(draft: Draft, printing: Printing): PrintedBody | undefined {
+export function chamberOf(draft: Draft, printing: Printing): Chamber | undefined {
   const cavity = cavityOf(draft);
   const mouth = printedMouth(draft, printing);
   if (!printing.known || cavity === undefined || draft.wall === undefined || !holesAreKnown(draft.data))
@@ -21,17 +15,15 @@ export function vesselOf(draft: Draft, printing: Printing): PrintedBody | undefi
   if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return undefined;
   const path = ["vessel", cavity.size];
   const size = { path, kind: cavity.size, value: draft.numbers.at(path) ?? Number.NaN };
+  const mouthAtSide = mouthIsAtSide(draft);
   if (cavity.kind === "tube") {
     const column = stoppedTube(draft, printing, cavity, mouth);
-    return column && { vessel: { size, mouthAtSide: mouthIsAtSide(draft) }, column };
+    return column && { kind: "tube", column, size, mouthAtSide };
   }
   const shape = roundBody(draft, printing, cavity, mouth);
   if (shape === undefined) return undefined;
   const standIn = cavity.standIn === undefined ? {} : { standIn: cavity.standIn };
-  return {
-    vessel: { size, shape, sized: cavity.sized, ...standIn, mouthAtSide: mouthIsAtSide(draft) },
-    column: undefined,
-  };
+  return { kind: "round", shape, sized: cavity.sized, ...standIn, size, mouthAtSide };
 }
 
 function roundBody(

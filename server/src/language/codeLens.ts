@@ -38,7 +38,7 @@ export function codeLenses(context: DesignContext): CodeLens[] {
 export function summaryOf(analysis: Analysis): string {
   const { instrument, summary, temperature } = analysis;
   const kind = [instrument.key?.name, instrument.family].filter((part) => part !== undefined).join(" ");
-  const count = plural(analysis.fingerings.length, instrument.pipes === undefined ? "fingering" : "pipe");
+  const count = plural(analysis.fingerings.length, instrument.body.kind === "pipes" ? "pipe" : "fingering");
   return [
     kind,
     count,
@@ -63,7 +63,7 @@ function deviation(analysis: Analysis): string[] {
 
 function notPredicted(analysis: Analysis): string {
   if (analysis.fingerings.length === 0)
-    return analysis.instrument.pipes === undefined ? "no fingerings yet" : "no pipes yet";
+    return analysis.instrument.body.kind === "pipes" ? "no pipes yet" : "no fingerings yet";
   return "not enough to predict from yet";
 }
 

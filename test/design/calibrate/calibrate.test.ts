@@ -1,4 +1,5 @@
 /** Calibration: notes made by an instrument of known mouth, air or shrinkage are measured; the fit must find what was hidden. */
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Calibration, CannotCalibrate, calibrate } from "../../../server/src/design/calibrate/calibrate.js";
@@ -6,6 +7,7 @@ import { calibrationEdits } from "../../../server/src/design/calibrate/calibrati
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import type { Syntax } from "../../../server/src/document/designFile.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 import { type Played, played } from "../../support/played.js";
 
@@ -192,7 +194,7 @@ describe("calibration to measured notes", () => {
 describe("a mouth with more taken away than it has", () => {
   it("is told at its place, and nothing is predicted", () => {
     const { resolution, findings } = documentOf(fileOf(withExtra(WHISTLE, -40)));
-    expect(resolution.instrument.column).toBeUndefined();
+    expect(sharedColumn(resolution.instrument.body)).toBeUndefined();
     expect(findings).toMatchObject([{ code: "mouth/extra", path: ["mouth", "extra"], severity: "error" }]);
   });
 });

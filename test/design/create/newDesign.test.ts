@@ -1,12 +1,15 @@
 /** An instrument from nothing: readable, in tune, in the hand. */
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { firstText, withoutCylinder } from "../../../server/src/design/create/firstText.js";
 import { newDesign } from "../../../server/src/design/create/newDesign.js";
 import { RECIPE_IDS, RECIPES } from "../../../server/src/design/create/recipes.js";
 import { readDesign } from "../../../server/src/document/read.js";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { FINGERING_SYSTEMS } from "../../../server/src/music/fingeringSystems.js";
 import { noteOfDegree, parseNote } from "../../../server/src/music/note.js";
+import { instrumentOf } from "../../support/marked.js";
 
 const note = (name: string) => {
   const parsed = parseNote(name);
@@ -51,7 +54,7 @@ describe("newDesign", () => {
   it("takes the tube at hand: a cylinder of its width stays one", () => {
     const { text, analysis } = newDesign("whistle", wanted("D5", { tube: { bore: 14, wall: 1 } }));
     expect(analysis.summary?.outOfTune).toBe(0);
-    const stations = readDesign(text, "yaml").documents[0]?.resolution.instrument.column?.bore ?? [];
+    const stations = sharedColumn(instrumentOf(text).body)?.bore ?? [];
     expect(stations.map(({ radius }) => Number((2e3 * radius).toFixed(3)))).toEqual([14, 14]);
     expect(text).not.toContain("limits");
   });

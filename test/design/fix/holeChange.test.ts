@@ -1,10 +1,12 @@
 /** Moves and sizes that put one note right: asked of the whole prediction, whatever way they were found. */
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { soundingFrequencies } from "../../../server/src/acoustics/resonance.js";
 import type { HoleChange } from "../../../server/src/design/fix/change.js";
 import { footPlace, holeChanges } from "../../../server/src/design/fix/holeChange.js";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import type { Instrument } from "../../../server/src/instrument/model.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 
@@ -14,10 +16,10 @@ const RIGHT = 0.1;
 /** The test whistle with hole `hole` moved by `by` metres, and its analysis. */
 function whistleWith(hole: number, by: number) {
   const { instrument } = documentOf(fileOf(WHISTLE)).resolution;
-  const { column } = instrument;
+  const column = sharedColumn(instrument.body);
   if (column === undefined) throw new Error("no column");
   const holes = column.holes.map((old, i) => (i === hole ? { ...old, x: old.x + by } : old));
-  const moved: Instrument = { ...instrument, column: { ...column, holes } };
+  const moved: Instrument = { ...instrument, body: { kind: "tube", column: { ...column, holes } } };
   return { analysis: analyse(moved), column: { ...column, holes } };
 }
 
@@ -50,7 +52,7 @@ describe("holeChanges", () => {
   });
 
   it("finds a move for a hole that was moved, and it leads back", () => {
-    const at = documentOf(fileOf(WHISTLE)).resolution.instrument.column?.holes[3]?.x ?? 0;
+    const at = sharedColumn(documentOf(fileOf(WHISTLE)).resolution.instrument.body)?.holes[3]?.x ?? 0;
     const { analysis } = whistleWith(3, 0.003);
     const move = holeChanges(analysis, 3, 3).find(({ kind }) => kind === "move");
     const own = analyse(documentOf(fileOf(WHISTLE)).resolution.instrument).fingerings[3]?.cents ?? 0;

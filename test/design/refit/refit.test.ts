@@ -10,6 +10,7 @@ import { rekey } from "../../../server/src/design/rekey/rekey.js";
 import { CannotRekey, type RekeyResult } from "../../../server/src/design/rekey/rekeyResult.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
 import { syntaxOf } from "../../../server/src/document/read.js";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { centsAbove } from "../../../server/src/music/cents.js";
 import { parseNote } from "../../../server/src/music/note.js";
 import { checked, documentOf, fileOf } from "../../support/designs.js";
@@ -28,7 +29,7 @@ const worst = ({ after }: RekeyResult) => Math.abs(after.summary?.worstCents ?? 
 
 /** Distances between neighbouring fingers' holes as printed, mm: L1–L2–L3 and R1–R2–R3 of the whistle. */
 function stretches({ after }: RekeyResult): number[] {
-  const holes = after.instrument.column?.holes ?? [];
+  const holes = sharedColumn(after.instrument.body)?.holes ?? [];
   return [1, 2, 4, 5].map((i) => 1e3 * ((holes[i]?.x ?? Number.NaN) - (holes[i - 1]?.x ?? Number.NaN)));
 }
 
@@ -52,7 +53,7 @@ describe("a refit to another key", () => {
   it("keeps walls, mouth, the reach of the hand and what a fingertip covers", () => {
     for (const key of ["D4", "F4", "C5"]) {
       const result = refitted(WHISTLE, key);
-      const [old, now] = [result.before.instrument.column, result.after.instrument.column];
+      const [old, now] = [sharedColumn(result.before.instrument.body), sharedColumn(result.after.instrument.body)];
       expect(now?.wall).toBe(old?.wall);
       expect(now?.mouth).toEqual(old?.mouth);
       // The design says: reach 34, fingertip 11.
@@ -67,7 +68,7 @@ describe("a refit to another key", () => {
     expect(text).toMatch(/at: =lower \+ gap,/);
     expect(text).toMatch(/at: =lower \+ 2\*gap \+ [\d.]+,/);
     expect(text).toMatch(/lower: (?!270\.8)[\d.]+ +#/);
-    const holes = checked(text).analysis.instrument.column?.holes ?? [];
+    const holes = sharedColumn(checked(text).analysis.instrument.body)?.holes ?? [];
     expect(holes).toHaveLength(6);
   });
 
@@ -130,7 +131,7 @@ describe("what must hold in a refit", () => {
     );
     expect(held).not.toBe(PLAIN);
     const result = refitted({ text: held, syntax: "yaml" }, "F4");
-    const [, station, foot] = result.after.instrument.column?.bore ?? [];
+    const [, station, foot] = sharedColumn(result.after.instrument.body)?.bore ?? [];
     expect(1e3 * (station?.x ?? 0)).toBeGreaterThanOrEqual(149 * 0.998);
     expect(1e3 * (station?.x ?? 0)).toBeLessThanOrEqual(151);
     expect(moved(result.text, /at: ([\d.]+), diameter: =tube[^}]*limits: \{ at: \[394/)).toBeGreaterThanOrEqual(394.5);
@@ -172,7 +173,7 @@ hands: { reach: 1.3 }
       .replace("  - { name: L1,", "  - { name: T, at: 172, diameter: 6, side: back }\n  - { name: L1,")
       .replace(/holes: ([●○]+)/g, (_, signs: string) => `holes: ${signs.startsWith("○") ? "○" : "●"}${signs}`);
     const { after } = retune(fileOf(text), 0, "all");
-    const places = after.instrument.column?.holes.map(({ x }) => x) ?? [];
+    const places = sharedColumn(after.instrument.body)?.holes.map(({ x }) => x) ?? [];
     expect(places).toHaveLength(7);
     expect(places).toEqual([...places].sort((a, b) => a - b));
   });

@@ -1,10 +1,12 @@
 /** What is asked twice is done once: the same rekey or refit again changes nothing, and none leaves a design worse. */
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
 import { rekey } from "../../../server/src/design/rekey/rekey.js";
 import { CannotRekey, REKEY_METHODS, type RekeyResult } from "../../../server/src/design/rekey/rekeyResult.js";
 import type { DesignFile } from "../../../server/src/document/designFile.js";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { parseNote } from "../../../server/src/music/note.js";
 import { fileOf, WHISTLE } from "../../support/designs.js";
 import { instrumentTexts } from "../../support/instruments.js";
@@ -129,7 +131,7 @@ it("a refit moves a step of the bore as one edge", () => {
     "  - { at: 150, diameter: 16 }\n  - { at: 150, diameter: 15.6 }\n  - { at: 394.1, diameter: 15.6 }",
   );
   const { after, obstacles } = retune(fileOf(stepped), 0, "all");
-  const { bore = [] } = after.instrument.column ?? {};
+  const { bore = [] } = sharedColumn(after.instrument.body) ?? {};
   expect(bore[2]?.x).toBe(bore[1]?.x);
   expect(obstacles).toEqual([]);
 });

@@ -1,7 +1,9 @@
 /** Findings switched off or graded otherwise, by the design's `rules` and by settings. */
+
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { checkDocument } from "../../../server/src/design/check.js";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { RULE_LEVELS, type RuleLevels, SWITCHABLE_RULES } from "../../../server/src/instrument/ruleLevels.js";
 import { checked, fileOf, WHISTLE } from "../../support/designs.js";
 import { codesOf, expectFinding, expectNothing, instrumentOf, tube } from "../../support/marked.js";
@@ -33,7 +35,7 @@ describe("rules in the design", () => {
     const twice = `${WHISTLE.replace("name: L2", "name: L1")}rules: { hole/duplicate-name: error, ${OUT}: off }\n`;
     expect(severities(twice)).toEqual([["hole/duplicate-name", "error"]]);
     // Graded up it is still an instrument: only the findings look different.
-    expect(instrumentOf(twice).column).toBeDefined();
+    expect(sharedColumn(instrumentOf(twice).body)).toBeDefined();
   });
   it("count for their own instrument of a file only", () => {
     const { documents } = fileOf(`${saying("off")}---\n${WHISTLE}`);

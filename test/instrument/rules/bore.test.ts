@@ -1,5 +1,7 @@
 /** bore/…: stations that make no tube. */
+
 import { describe, expect, it } from "vitest";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { columnOf, expectFinding, expectNothing, instrumentOf, tube } from "../../support/marked.js";
 
 describe("bore/too-few-stations", () => {
@@ -12,7 +14,7 @@ describe("bore/too-few-stations", () => {
   });
   it("leaves a bore alone that is no list, which is told elsewhere", () => {
     expectFinding(tube("bore: [[16]]"), "schema/wrong-kind", "takes a list");
-    expect(instrumentOf(tube("bore: 16")).column).toBeUndefined();
+    expect(sharedColumn(instrumentOf(tube("bore: 16")).body)).toBeUndefined();
   });
 });
 
@@ -25,7 +27,7 @@ describe("bore/backwards", () => {
   it("marks each of several, and leaves no tube", () => {
     expectFinding(bore(0, 300, "[[200]]", 100, 352), "bore/backwards", "100 mm", { alone: false });
     expectFinding(bore(0, 300, 200, "[[100]]", 352), "bore/backwards", "200 mm", { alone: false });
-    expect(instrumentOf(bore(0, 300, 200, 352)).column).toBeUndefined();
+    expect(sharedColumn(instrumentOf(bore(0, 300, 200, 352)).body)).toBeUndefined();
   });
   it("leaves a step alone, and what differs by less than can be printed", () => {
     expectNothing(bore(0, 200, 200, 352));

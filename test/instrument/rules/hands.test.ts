@@ -1,7 +1,9 @@
 /** hands/…: holes that fingers do not reach or close, in every family that has holes. */
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { neighbouringFingers } from "../../../server/src/design/constraints/fingers.js";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { DEFAULTS } from "../../../server/src/instrument/defaults.js";
 import { fingerPairs } from "../../../server/src/instrument/fingers.js";
 import { checked, documentOf, fileOf } from "../../support/designs.js";
@@ -110,7 +112,7 @@ describe("hands/out-of-reach", () => {
           ),
         );
         const { analysis } = checked(text);
-        const { column } = analysis.instrument;
+        const column = sharedColumn(analysis.instrument.body);
         if (column === undefined) throw new Error("no column");
         const fingers = column.holes.map(({ x, angle }, index) => ({
           index,

@@ -1,6 +1,8 @@
 /** hole/…: holes that cannot be drilled where they stand, and names that mean two things. */
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { codesOf, columnOf, expectFinding, expectNothing, instrumentOf, tube } from "../../support/marked.js";
 
 /** Hands and a printer that take any hole: theirs are other rules. */
@@ -29,8 +31,8 @@ describe("holes that are no list", () => {
     const many = Array.from({ length: 101 }, (_, i) => `{ at: ${100 + i}, diameter: 0.5 }`).join(", ");
     expectFinding(tube(`[[holes]]: [${many}]`), "schema/wrong-count", "at most 100 entries, not 101");
     for (const holes of ["3", "", `[${many}]`, "[4]", "[null]"])
-      expect(instrumentOf(tube(`holes: ${holes}`)).column).toBeUndefined();
-    expect(instrumentOf(tube("holes: []")).column?.holes).toEqual([]);
+      expect(sharedColumn(instrumentOf(tube(`holes: ${holes}`)).body)).toBeUndefined();
+    expect(sharedColumn(instrumentOf(tube("holes: []")).body)?.holes).toEqual([]);
   });
 });
 
@@ -50,7 +52,7 @@ describe("hole/order", () => {
     expectNothing(holes("at: 170, diameter: 7", "at: 170, diameter: 7, side: back"));
   });
   it("leaves no tube, for its signs would mean other holes", () => {
-    expect(instrumentOf(holes("at: 200, diameter: 7", "at: 170, diameter: 7")).column).toBeUndefined();
+    expect(sharedColumn(instrumentOf(holes("at: 200, diameter: 7", "at: 170, diameter: 7")).body)).toBeUndefined();
   });
 });
 

@@ -1,5 +1,7 @@
 /** mouth/…: a mouth that is not the family's, or does not fit the tube. */
+
 import { describe, expect, it } from "vitest";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { columnOf, expectFinding, expectNothing, instrumentOf, tube } from "../../support/marked.js";
 
 const FLUTE = "family: transverse\nbore: [{ at: -20, diameter: 19 }, { at: 500, diameter: 19 }]\n";
@@ -35,7 +37,9 @@ describe("mouth/kind", () => {
     ],
   ])("tells a %s with %s", (family, mouth, says) => {
     expectFinding(tube(`family: ${family}\n${mouth}`), "mouth/kind", says);
-    expect(instrumentOf(tube(`family: ${family}\n${mouth.replace(/\[\[|\]\]/g, "")}`)).column).toBeUndefined();
+    expect(
+      sharedColumn(instrumentOf(tube(`family: ${family}\n${mouth.replace(/\[\[|\]\]/g, "")}`)).body),
+    ).toBeUndefined();
   });
   it("goes by the mouth where the design does not tell its family", () => {
     const { mouth } = columnOf(tube("mouth: { window: { width: 9, cutUp: 4.5 } }").replace("family: duct\n", ""));

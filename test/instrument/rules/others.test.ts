@@ -1,5 +1,7 @@
 /** file/version, design/incomplete, model/family-not-predicted, print/… and the bounds of numbers. */
+
 import { describe, expect, it } from "vitest";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { codesOf, expectFinding, expectNothing, instrumentOf, tube, without } from "../../support/marked.js";
 
 describe("file/version", () => {
@@ -16,7 +18,7 @@ describe("file/version", () => {
     );
   });
   it("does not stop the rest from being read", () => {
-    expect(instrumentOf(tube("borewright: 2")).column).toBeDefined();
+    expect(sharedColumn(instrumentOf(tube("borewright: 2")).body)).toBeDefined();
   });
 });
 
@@ -122,7 +124,7 @@ describe("value/not-positive and value/out-of-range", () => {
   });
 
   it("leaves nothing to reckon with", () => {
-    expect(instrumentOf(tube("wall: -3")).column).toBeUndefined();
+    expect(sharedColumn(instrumentOf(tube("wall: -3")).body)).toBeUndefined();
     expect(instrumentOf(tube("air: { temperature: 70 }")).air.temperature).toBeUndefined();
     expect(codesOf(tube("holes: [{ at: 170, diameter: -7 }]"))).toEqual(["value/not-positive"]);
   });

@@ -1,12 +1,13 @@
 /** The mouth, and only then the air or the shrinkage, fitted to measured notes. */
+
 import { airState } from "../../acoustics/air.js";
 import { mouthEnd } from "../../acoustics/mouth.js";
-import { isDescribed } from "../../instrument/described.js";
+import { columnsOf, isDescribed } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
-import { columnsOf, soundingsOf } from "../predict/body.js";
+import { soundingsOf } from "../predict/body.js";
 import { constrainedLeastSquares } from "../refit/constrainedLeastSquares.js";
 import { type MeasuredQuery, measuredQueries } from "./measuredQueries.js";
 import { type CalibratedQuantity, mouthUnknown, secondUnknown, type Trial, type Unknown } from "./unknowns.js";
@@ -52,8 +53,8 @@ const NO_NOTE = 1e4;
 
 /** @throws CannotCalibrate */
 export function calibrate(resolution: Resolution, analysis: Analysis): Calibration {
-  const { pipes, measured } = analysis.instrument;
-  if (!isDescribed(analysis.instrument)) throw new CannotCalibrate("the instrument cannot be predicted yet.");
+  const { body, measured } = analysis.instrument;
+  if (!isDescribed(body)) throw new CannotCalibrate("the instrument cannot be predicted yet.");
   if (measured.length === 0)
     throw new CannotCalibrate("there are no measured notes: list some, `measured: [{ note: G4, hz: 389.4 }]`.");
   const mouth = mouthUnknown(analysis);
@@ -62,9 +63,9 @@ export function calibrate(resolution: Resolution, analysis: Analysis): Calibrati
   const problem = problemOf(analysis);
   if (problem.queries.length === 0)
     throw new CannotCalibrate(
-      pipes === undefined
-        ? "the design has no fingering for any of the measured notes: add one, or draw `holes` beside the note."
-        : "the design has no pipe for any of the measured notes: give the pipe its `note`, or correct the measured ones.",
+      body.kind === "pipes"
+        ? "the design has no pipe for any of the measured notes: give the pipe its `note`, or correct the measured ones."
+        : "the design has no fingering for any of the measured notes: add one, or draw `holes` beside the note.",
     );
   const first = solve(problem, [mouth]);
   const second = needsSecond(first) ? secondUnknown(analysis, shrinkageOf(resolution)) : undefined;
@@ -94,7 +95,7 @@ interface Fit {
 
 function problemOf(analysis: Analysis): Problem {
   const all = measuredQueries(analysis);
-  const start = { body: analysis.instrument, temperature: analysis.temperature };
+  const start = { body: analysis.instrument.body, temperature: analysis.temperature };
   const known = all.filter((query) => query !== undefined);
   const sounds = predictions(analysis, known, start);
   const queries = known.filter((_, i) => sounds[i] !== undefined);

@@ -2,6 +2,7 @@
 
 import type { Cover } from "../../acoustics/column.js";
 import { registersOf } from "../../acoustics/resonance.js";
+import { roundShape, sharedColumn } from "../../instrument/body.js";
 import type { MeasuredNote } from "../../instrument/model.js";
 import type { Analysis } from "../predict/analysis.js";
 import type { IndexedQuery } from "../predict/body.js";
@@ -27,7 +28,7 @@ export function measuredQueries(analysis: Analysis): readonly (MeasuredQuery | u
     const same = analysis.fingerings
       .map(({ fingering }, index) => ({ ...fingering, index }))
       .filter(({ target, covers }) => target?.midi === measured.note.midi && covers !== undefined);
-    const drawn = analysis.instrument.pipes === undefined ? measured.covers : undefined;
+    const drawn = analysis.instrument.body.kind === "pipes" ? undefined : measured.covers;
     const listed = drawn === undefined ? same[0] : same.find(({ covers }) => covers?.join() === drawn.join());
     const covers = drawn ?? listed?.covers;
     if (covers === undefined) return undefined;
@@ -37,8 +38,9 @@ export function measuredQueries(analysis: Analysis): readonly (MeasuredQuery | u
 }
 
 function nearestRegister({ air, instrument }: Analysis, covers: readonly Cover[], hz: number): number | undefined {
-  if (instrument.column === undefined) return instrument.vessel && ONLY_REGISTER;
-  const { column } = instrument;
+  if (roundShape(instrument.body) !== undefined) return ONLY_REGISTER;
+  const column = sharedColumn(instrument.body);
+  if (column === undefined) return undefined;
   const found = orNone(() => registersOf(column, air, covers, MOST_REGISTERS)) ?? [];
   const registers = found.map(({ frequency }, i) => ({
     register: i + 1,

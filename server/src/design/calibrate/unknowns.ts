@@ -1,7 +1,8 @@
 /** What measured notes may change in a design: the mouth first, and one of two things more where it alone does not explain them. */
+import type { Body } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Analysis } from "../predict/analysis.js";
-import { type Body, scaledBody } from "../predict/body.js";
+import { scaledBody } from "../predict/body.js";
 import { mouthLength, mouthLengthPath, mouthOf, withMouthLengths } from "../predict/mouthKnob.js";
 import { AIR_TEMPERATURE } from "../predict/sensitivity.js";
 
@@ -37,7 +38,7 @@ const SHRINKAGE_RANGE = [-1, 2] as const;
 
 /** The mouth's own length, of a pan pipe that of all pipes alike: the same lips blow them. Undefined for the textbook's mouth. */
 export function mouthUnknown({ instrument }: Analysis): Unknown | undefined {
-  const mouth = mouthOf(instrument);
+  const mouth = mouthOf(instrument.body);
   const path = mouth && mouthLengthPath(mouth);
   if (mouth === undefined || path === undefined) return undefined;
   const { printedUnit, unitMillimetres } = instrument;

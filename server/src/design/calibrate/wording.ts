@@ -11,7 +11,7 @@ const OF_PIPES = { ...NAMES, mouth: "the mouth of all pipes" } as const;
 
 /** `the mouth to the measured notes (extra 1.24 mm; residual 2.1 cents)`. */
 export function calibrationInWords(calibration: Calibration, instrument: Instrument): string {
-  const names = instrument.pipes === undefined ? NAMES : OF_PIPES;
+  const names = instrument.body.kind === "pipes" ? OF_PIPES : NAMES;
   const what = calibration.fitted.map(({ quantity }) => names[quantity]).join(" and ");
   const values = calibration.fitted.map((value) => valueInWords(value, instrument)).join(", ");
   return `${what} to the measured notes (${values}; residual ${calibration.rmsResidualCents.toFixed(1)} cents)`;
@@ -25,7 +25,7 @@ function valueInWords({ quantity, path, after }: FittedValue, instrument: Instru
 
 /** `mouth.extra: 0 → 1.24 mm`, one line a value; of a pan pipe `mouth.extra: 0 → 1.24 mm, alike for all pipes`. */
 export function fittedLines({ fitted }: Calibration, instrument: Instrument): readonly string[] {
-  const alike = instrument.pipes === undefined ? "" : ", alike for all pipes";
+  const alike = instrument.body.kind === "pipes" ? ", alike for all pipes" : "";
   const unit = { mouth: `${unitName(instrument)}${alike}`, temperature: "°C", shrinkage: "%" };
   const changed = fitted.filter(({ before, after }) => before !== after);
   return changed.map(
@@ -34,7 +34,7 @@ export function fittedLines({ fitted }: Calibration, instrument: Instrument): re
 }
 
 /** What is left, and what could not be used. */
-export function closingLines(calibration: Calibration, { pipes }: Instrument): readonly string[] {
+export function closingLines(calibration: Calibration, { body }: Instrument): readonly string[] {
   const { notes, unused, rmsBeforeCents, rmsResidualCents } = calibration;
   const count = `${notes.length} measured note${notes.length === 1 ? "" : "s"}`;
   const worst = [...notes].sort((a, b) => Math.abs(b.residualCents) - Math.abs(a.residualCents))[0];
@@ -44,7 +44,7 @@ export function closingLines(calibration: Calibration, { pipes }: Instrument): r
     ...(unused.length === 0
       ? []
       : [
-          `Not used, because the design has no such ${pipes === undefined ? "fingering" : "pipe"}: ${unused.map((path) => placeInWords(path, undefined)).join(", ")}.`,
+          `Not used, because the design has no such ${body.kind === "pipes" ? "pipe" : "fingering"}: ${unused.map((path) => placeInWords(path, undefined)).join(", ")}.`,
         ]),
   ];
 }

@@ -1,4 +1,5 @@
 /** Why one dimension alone may not become what it would have to be: the same limits that hold in a refit. */
+import { sharedColumn } from "../../instrument/body.js";
 import { holeName } from "../fix/remedy.js";
 import type { Analysis } from "../predict/analysis.js";
 import type { Constraints } from "./constraints.js";
@@ -20,7 +21,7 @@ export function forbidden(
   unknown: Unknown,
   value: number,
 ): string | undefined {
-  const { column } = analysis.instrument;
+  const column = sharedColumn(analysis.instrument.body);
   if (column === undefined) return undefined;
   const owner = unknown.path.slice(0, 2);
   if (constraints.isFixed(owner)) return `${nameOf(analysis, unknown)} is \`fixed\``;
@@ -50,5 +51,5 @@ export function forbiddenWidth(
 
 function nameOf(analysis: Analysis, { kind, index }: Unknown): string {
   if (kind === "hole-place" || kind === "hole-radius") return holeName(analysis, index);
-  return index === (analysis.instrument.column?.bore.length ?? 0) - 1 ? "the foot" : `station ${index + 1}`;
+  return index === (sharedColumn(analysis.instrument.body)?.bore.length ?? 0) - 1 ? "the foot" : `station ${index + 1}`;
 }

@@ -1,4 +1,5 @@
 /** What the width of a vessel's hole must keep to: fingertip, limits, and what the prediction was checked for. */
+import { roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Instrument } from "../../instrument/model.js";
 import type { Constraints } from "./constraints.js";
 import { WIDEST_SHARE as WIDEST_IN_TUBE } from "./holeLimits.js";
@@ -21,12 +22,12 @@ const NARROWEST = 2;
 
 /** Of hole `hole`, by its index. @param name what it is called in messages */
 export function vesselHoleLimits(
-  { vessel, column, holes }: Pick<Instrument, "vessel" | "column" | "holes">,
+  { body, holes }: Pick<Instrument, "body" | "holes">,
   constraints: Constraints,
   hole: number,
   name: string,
 ): readonly HoleWidthLimit[] {
-  const shape = vessel?.shape;
+  const [shape, column] = [roundShape(body), sharedColumn(body)];
   const stated = constraints.limits(holes[hole]?.path ?? []).diameter;
   const present = 2e3 * ((shape?.holes ?? column?.holes)?.[hole]?.radius ?? 0);
   const tip = Math.max(constraints.fingertip, constraints.fingertipStated ? 0 : present);

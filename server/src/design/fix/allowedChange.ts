@@ -1,5 +1,7 @@
 /** The changes of one hole, or of the foot's place, that put a note right and that the design allows, as they are drawn. */
+
 import type { Steps } from "../../acoustics/steps.js";
+import { sharedColumn } from "../../instrument/body.js";
 import type { Constraints } from "../constraints/constraints.js";
 import { forbidden, forbiddenWidth } from "../constraints/forbidden.js";
 import type { Unknown } from "../constraints/unknowns.js";
@@ -33,7 +35,7 @@ function allowedAsDrawn(analysis: Analysis, constraints: Constraints, change: Ho
   const { kind, hole } = change;
   const undersize = kind === "resize" ? instrument.holeUndersize : 0;
   const why = (value: number) => {
-    if (instrument.vessel !== undefined) return forbiddenWidth(analysis, constraints, hole, value);
+    if (instrument.body.kind === "vessel") return forbiddenWidth(analysis, constraints, hole, value);
     return forbidden(analysis, constraints, unknownOf(analysis, change), kind === "resize" ? value / 2 : value);
   };
   const [value, reason] = drawnWithin(change.value, undersize, analysis, why);
@@ -72,7 +74,7 @@ export function* allowedFootSteps(
   fingering: number,
 ): Steps<Allowed<number>> {
   const place = yield* footPlaceSteps(analysis, fingering);
-  const index = (analysis.instrument.column?.bore.length ?? 0) - 1;
+  const index = (sharedColumn(analysis.instrument.body)?.bore.length ?? 0) - 1;
   if (place === undefined || index < 0) return { changes: [], inTheWay: [] };
   const foot: Unknown = { kind: "station-place", index, path: ["bore", index, "at"] };
   const [drawn, reason] = drawnWithin(place, 0, analysis, (value) => forbidden(analysis, constraints, foot, value));

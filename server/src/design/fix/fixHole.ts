@@ -1,7 +1,9 @@
 /** Edits that bring one hole's worst note right, by moving it or by another size; or a pipe's, or a vessel's as a whole. */
+
 import { drained, type Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
+import { sharedColumn } from "../../instrument/body.js";
 import { constraintsOf } from "../constraints/constraints.js";
 import { changeDrawn, changeNumber } from "../edit/numberEdit.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -11,7 +13,7 @@ import { allowedFootSteps, allowedHoleSteps } from "./allowedChange.js";
 import type { HoleChange } from "./change.js";
 import { predictedAgainSteps } from "./predictedAgain.js";
 import { remedyInWords, volumeDecimals, wholeRemedyInWords } from "./remedy.js";
-import { pipeChange, vesselChangeSteps, type WholeChange } from "./wholeChange.js";
+import { type WholeChange, wholeChangeSteps } from "./wholeChange.js";
 
 export interface HoleFix {
   /** `Move L2 2.4 mm toward the mouth, so that A4 is in tune`. */
@@ -116,10 +118,8 @@ function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleCha
 
 function* wholeProposals(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly Proposal[]> {
   const { instrument } = analysis;
-  if (instrument.pipes === undefined && instrument.vessel === undefined)
-    return yield* boreProposals(document, analysis, fingering);
-  const change =
-    instrument.pipes === undefined ? yield* vesselChangeSteps(analysis, fingering) : pipeChange(analysis, fingering);
+  if (instrument.body.kind === "tube") return yield* boreProposals(document, analysis, fingering);
+  const change = yield* wholeChangeSteps(analysis, fingering);
   if (change === undefined) return [];
   const { kind, path, value } = change;
   return [
@@ -138,8 +138,9 @@ function* wholeProposals(document: DesignDocument, analysis: Analysis, fingering
 function* boreProposals(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly Proposal[]> {
   const { instrument } = analysis;
   const [place] = (yield* allowedFootSteps(analysis, constraintsOf(document), fingering)).changes;
-  const foot = instrument.column?.bore.at(-1)?.x;
-  const stations = instrument.column?.bore.length ?? 0;
+  const { bore = [] } = sharedColumn(instrument.body) ?? {};
+  const foot = bore.at(-1)?.x;
+  const stations = bore.length;
   if (place === undefined || foot === undefined) return [];
   const size = drawnLength(Math.abs(place - foot), instrument);
   const remedy = `${place < foot ? "shorten" : "lengthen"} the bore by ${size}`;

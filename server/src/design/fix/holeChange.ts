@@ -5,6 +5,7 @@ import { followedFrequencies } from "../../acoustics/follow.js";
 import { offResonance } from "../../acoustics/offResonance.js";
 import { soundingSteps } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
+import { roundShape, sharedColumn } from "../../instrument/body.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -37,15 +38,16 @@ export function holeChanges(analysis: Analysis, hole: number, fingering: number)
 
 /** As `holeChanges`, step by step. */
 export function* holeChangeSteps(analysis: Analysis, hole: number, fingering: number): Steps<readonly HoleChange[]> {
-  const { column, vessel } = analysis.instrument;
-  if (vessel?.shape !== undefined) return yield* vesselHoleChangeSteps(analysis, hole, fingering);
+  const { body } = analysis.instrument;
+  const column = sharedColumn(body);
+  if (roundShape(body) !== undefined) return yield* vesselHoleChangeSteps(analysis, hole, fingering);
   const old = column?.holes[hole];
   if (column === undefined || old === undefined) return [];
   const solve = solver(analysis, fingering);
   if (solve === undefined) return [];
   const changes: HoleChange[] = [];
   // In a vessel, holes are tuned by their size.
-  const place = vessel === undefined ? yield* solvePlace(column, hole, old, solve) : undefined;
+  const place = body.kind === "tube" ? yield* solvePlace(column, hole, old, solve) : undefined;
   if (place !== undefined) changes.push({ kind: "move", hole, fingering, value: place, change: place - old.x });
   const radius = yield* solveRadius(column, hole, old, solve);
   if (radius !== undefined)
@@ -70,7 +72,7 @@ type Solve = (unknown: Unknown) => Steps<number | undefined>;
  * asked for, and followed where the quick way fails.
  */
 function solver(analysis: Analysis, index: number): Solve | undefined {
-  const { column } = analysis.instrument;
+  const column = sharedColumn(analysis.instrument.body);
   const prediction = analysis.fingerings[index];
   if (column === undefined || prediction === undefined) return undefined;
   const { targetHz, predictedHz, cents } = prediction;
@@ -154,7 +156,7 @@ export function footPlace(analysis: Analysis, fingering: number): number | undef
 
 /** As `footPlace`, step by step. */
 export function* footPlaceSteps(analysis: Analysis, fingering: number): Steps<number | undefined> {
-  const { column } = analysis.instrument;
+  const column = sharedColumn(analysis.instrument.body);
   const foot = column?.bore.at(-1);
   const solve = solver(analysis, fingering);
   if (column === undefined || foot === undefined || solve === undefined) return undefined;

@@ -1,9 +1,11 @@
 /** How wide a hole of a vessel must be for one note to come right: its place hardly matters, and it is only resized. */
+
 import type { Column } from "../../acoustics/column.js";
 import { soundingSteps } from "../../acoustics/resonance.js";
 import type { Steps } from "../../acoustics/steps.js";
 import { vesselSoundingSteps } from "../../acoustics/vessel.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
+import { roundShape } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
 import type { HoleChange } from "./change.js";
@@ -19,7 +21,7 @@ const NARROWEST_RADIUS = 0.5e-3;
 
 /** The sizes of hole `hole` of a vessel that put fingering `index` right: one or none. */
 export function* vesselHoleChangeSteps(analysis: Analysis, hole: number, index: number): Steps<readonly HoleChange[]> {
-  const shape = analysis.instrument.vessel?.shape;
+  const shape = roundShape(analysis.instrument.body);
   const old = shape?.holes[hole];
   if (shape === undefined || old === undefined) return [];
   const cents = centsOf(analysis, index);

@@ -27,9 +27,15 @@ const TRIAL_FACTOR = 1.01;
 const LEAST_FACTOR = 0.2;
 const GREATEST_FACTOR = 5;
 
+/** The pipe's length or the vessel's size that sounds fingering `index` right; undefined for tubes, and where none does. */
+export function* wholeChangeSteps(analysis: Analysis, index: number): Steps<WholeChange | undefined> {
+  const { kind } = analysis.instrument.body;
+  return kind === "pipes" ? pipeChange(analysis, index) : yield* vesselChangeSteps(analysis, index);
+}
+
 /** The length of the pipe that sounds fingering `index` right; undefined where none does. */
 export function pipeChange({ instrument, air, fingerings }: Analysis, index: number): WholeChange | undefined {
-  const pipe = instrument.pipes?.[index];
+  const pipe = instrument.body.kind === "pipes" ? instrument.body.pipes[index] : undefined;
   const targetHz = fingerings[index]?.targetHz;
   const column = pipe?.column;
   const [rim, stopper] = column?.bore ?? [];
@@ -62,16 +68,15 @@ export function vesselChange(analysis: Analysis, index: number): WholeChange | u
 
 /** As `vesselChange`, step by step. */
 export function* vesselChangeSteps(analysis: Analysis, index: number): Steps<WholeChange | undefined> {
-  const { instrument } = analysis;
-  const { vessel, column } = instrument;
-  if (vessel === undefined) return undefined;
+  const { body } = analysis.instrument;
+  const chamber = body.kind === "vessel" ? body.chamber : undefined;
+  if (chamber === undefined) return undefined;
   const cents = centsOf(analysis, index);
-  const { kind, path, value: before } = vessel.size;
+  const { kind, path, value: before } = chamber.size;
   const changed = (factor: number) => {
     const size = kind === "volume" ? Math.cbrt(factor) : factor;
-    if (vessel.shape !== undefined) return { vessel: sizedVessel(vessel.shape, vessel.sized ?? [], size) };
-    if (column === undefined || column.bore.length < 2) return undefined;
-    const grown = grownTube(column, vessel.mouthAtSide, size, kind === "volume" ? size : 1);
+    if (chamber.kind === "round") return { vessel: sizedVessel(chamber.shape, chamber.sized, size) };
+    const grown = grownTube(chamber.column, chamber.mouthAtSide, size, kind === "volume" ? size : 1);
     const end = grown.bore.at(-1)?.x ?? 0;
     // Holes stay where they are: shorter than down to the last of them the tube cannot become.
     return grown.holes.every(({ x, radius }) => x + radius < end) ? { column: grown } : undefined;

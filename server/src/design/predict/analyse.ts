@@ -85,7 +85,8 @@ function* predict(instrument: Instrument, air: Analysis["air"], options: Analyse
     ...(allowance === undefined ? {} : { budget: new Budget(allowance.prediction) }),
   };
   try {
-    const answers = yield* known?.steps(instrument, air, queries, asked) ?? bodySteps(instrument, air, queries, asked);
+    const answers = yield* known?.steps(instrument.body, air, queries, asked) ??
+      bodySteps(instrument.body, air, queries, asked);
     queries.forEach(({ index }, i) => {
       found[index] = answers[i];
     });

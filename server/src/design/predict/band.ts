@@ -3,9 +3,10 @@
  * source moves all notes at once in its own proportions (a wider window sharpens high notes more); its mean over the notes moves
  * the instrument as a whole, the rest the notes against each other. Sources are independent: their squares add up.
  */
+
 import type { Mouth } from "../../acoustics/column.js";
 import { LENGTH_STEP } from "../../acoustics/sensitivity.js";
-import { isDescribed } from "../../instrument/described.js";
+import { isDescribed } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
 import { pathKey } from "../../instrument/path.js";
@@ -81,7 +82,7 @@ interface Source {
 
 /** Bands of every fingering, in the order of the design, all finite; undefined where there is no prediction, or no slope of it. */
 export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (Band | undefined)[] {
-  if (!isDescribed(analysis.instrument)) return analysis.fingerings.map(() => undefined);
+  if (!isDescribed(analysis.instrument.body)) return analysis.fingerings.map(() => undefined);
   const sources = [
     ...wholeSources(analysis),
     ...shapeSources(analysis),
@@ -104,10 +105,13 @@ export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (B
 function wholeSources(analysis: Analysis): readonly Source[] {
   const { air, instrument } = analysis;
   const mouth: BodyKnob = {
-    change: (step) => ({ body: withMouthLengths(instrument, (length) => length + step), air }),
+    change: (step) => ({ body: withMouthLengths(instrument.body, (length) => length + step), air }),
     step: LENGTH_STEP,
   };
-  const size: BodyKnob = { change: (step) => ({ body: scaledBody(instrument, 1 - step / 100), air }), step: SIZE_STEP };
+  const size: BodyKnob = {
+    change: (step) => ({ body: scaledBody(instrument.body, 1 - step / 100), air }),
+    step: SIZE_STEP,
+  };
   const rows = rowsOf(analysis, [mouth, size]);
   const perMetre = rows.map((row) => row?.[0]);
   const perPercent = rows.map((row) => row?.[1]);
@@ -124,15 +128,15 @@ function wholeSources(analysis: Analysis): readonly Source[] {
 const SIZE_STEP = 1e-6;
 
 function mouthSpread({ instrument }: Analysis): number {
-  const kind = mouthOf(instrument)?.kind;
+  const kind = mouthOf(instrument.body)?.kind;
   if (kind === undefined || kind === "ideal") return 0;
-  if (instrument.vessel !== undefined) return instrument.calibrated ? CALIBRATED_VESSEL_SPREAD : VESSEL_SPREAD;
+  if (instrument.body.kind === "vessel") return instrument.calibrated ? CALIBRATED_VESSEL_SPREAD : VESSEL_SPREAD;
   return instrument.calibrated || kind === "correction" ? CALIBRATED_SPREAD : MOUTH_SPREAD[kind];
 }
 
 /** A measured mouth has taken up what the shape does to all notes alike. */
 function shapeSources({ instrument, air, fingerings }: Analysis): readonly Source[] {
-  const off = centsOfOtherShapes(instrument, air, fingerings);
+  const off = centsOfOtherShapes(instrument.body, air, fingerings);
   const known = instrument.calibrated ? meanOf(off) : 0;
   return off.some((cents) => cents !== undefined) ? [{ kind: "shape", cents: off.map((c) => c && c - known) }] : [];
 }

@@ -1,4 +1,5 @@
 /** What sounds, whatever the family: one air column for all fingerings, a column for each pipe, or a vessel. */
+
 import type { AirState } from "../../acoustics/airState.js";
 import { type Answer, type AnswerableQuery, type AnswerOrNot, soundingOf } from "../../acoustics/answer.js";
 import type { Column } from "../../acoustics/column.js";
@@ -6,25 +7,13 @@ import { answerSteps, type Options, type Query, type Sounding } from "../../acou
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { vesselAnswerSteps } from "../../acoustics/vessel.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
-import type { Instrument } from "../../instrument/model.js";
+import { type Body, type Chamber, columnFor, columnsOf, roundShape, sharedColumn } from "../../instrument/body.js";
 import { scaledColumn } from "./scaledColumn.js";
-
-export type Body = Pick<Instrument, "column" | "pipes" | "vessel">;
-
-/** The column that sounds fingering `index`; undefined for a vessel, and for a pipe not fully described. */
-export function columnFor({ column, pipes }: Body, index: number): Column | undefined {
-  return pipes === undefined ? column : pipes[index]?.column;
-}
-
-/** Every column there is, in the order of the design. */
-export function columnsOf({ column, pipes }: Body): readonly Column[] {
-  return (pipes ?? [{ column }]).flatMap((pipe) => pipe.column ?? []);
-}
 
 /** Of the longest column or of the cavity, m. */
 export function longestOf(body: Body): number {
   const lengths = columnsOf(body).map(({ bore }) => (bore.at(-1)?.x ?? 0) - Math.min(0, bore[0]?.x ?? 0));
-  return Math.max(0, ...lengths, ...(body.vessel?.shape?.semiAxes ?? []).map((axis) => 2 * axis));
+  return Math.max(0, ...lengths, ...(roundShape(body)?.semiAxes ?? []).map((axis) => 2 * axis));
 }
 
 /** A fingering to be sounded, and which of the design's it is. */
@@ -49,12 +38,12 @@ export function* bodySteps(
   queries: readonly (IndexedQuery & AnswerableQuery)[],
   options: Options = {},
 ): Steps<readonly AnswerOrNot[]> {
-  const shape = body.vessel?.shape;
+  const shape = roundShape(body);
   if (shape !== undefined) return yield* vesselAnswerSteps(shape, air, queries, options);
-  if (body.pipes === undefined)
-    return body.column === undefined
-      ? queries.map(() => SILENT)
-      : yield* answerSteps(body.column, air, queries, options);
+  if (body.kind !== "pipes") {
+    const column = sharedColumn(body);
+    return column === undefined ? queries.map(() => SILENT) : yield* answerSteps(column, air, queries, options);
+  }
   const answers: AnswerOrNot[] = [];
   for (const query of queries) {
     const column = columnFor(body, query.index);
@@ -67,23 +56,29 @@ export function* bodySteps(
 const SILENT: Answer = { sounding: undefined, work: 0, gridWork: 0 };
 
 /** The body with its columns and its cavity changed. */
-export function mapBody<B extends Body>(
-  body: B,
+export function mapBody(
+  body: Body,
   change: { readonly column: (column: Column) => Column; readonly vessel: (vessel: Vessel) => Vessel },
-): B {
-  const { column, pipes, vessel } = body;
-  return {
-    ...body,
-    ...(column === undefined ? {} : { column: change.column(column) }),
-    ...(pipes === undefined
-      ? {}
-      : { pipes: pipes.map((pipe) => ({ ...pipe, column: pipe.column && change.column(pipe.column) })) }),
-    ...(vessel?.shape === undefined ? {} : { vessel: { ...vessel, shape: change.vessel(vessel.shape) } }),
-  };
+): Body {
+  const changed = (column: Column | undefined) => column && change.column(column);
+  switch (body.kind) {
+    case "tube":
+      return { ...body, column: changed(body.column) };
+    case "pipes":
+      return { ...body, pipes: body.pipes.map((pipe) => ({ ...pipe, column: changed(pipe.column) })) };
+    case "vessel":
+      return { ...body, chamber: body.chamber && mapChamber(body.chamber, change) };
+  }
+}
+
+function mapChamber(chamber: Chamber, change: Parameters<typeof mapBody>[1]): Chamber {
+  return chamber.kind === "round"
+    ? { ...chamber, shape: change.vessel(chamber.shape) }
+    : { ...chamber, column: change.column(chamber.column) };
 }
 
 /** Every length of the body times one factor. */
-export function scaledBody<B extends Body>(body: B, factor: number): B {
+export function scaledBody(body: Body, factor: number): Body {
   return mapBody(body, {
     column: (column) => scaledColumn(column, factor),
     vessel: (vessel) => scaledVessel(vessel, factor),

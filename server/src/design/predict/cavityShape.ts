@@ -1,8 +1,9 @@
 /** How far a vessel's notes may lie off because its cavity is not the shape it is reckoned as. */
+
 import type { AirState } from "../../acoustics/airState.js";
 import { vesselSoundings } from "../../acoustics/vessel.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
-import type { Instrument } from "../../instrument/model.js";
+import { type Body, roundChamber } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "./analysis.js";
 import { orNone } from "./orNone.js";
@@ -17,14 +18,14 @@ const BOX = 10;
  * either way. Undefined of notes without prediction, and where the shape is known.
  */
 export function centsOfOtherShapes(
-  { vessel }: Instrument,
+  body: Body,
   air: AirState,
   fingerings: Analysis["fingerings"],
 ): readonly (number | undefined)[] {
-  const shape = vessel?.shape;
-  if (vessel?.standIn === undefined || shape === undefined) return fingerings.map(() => undefined);
-  if (vessel.standIn === "box") return fingerings.map(({ predictedHz }) => predictedHz && BOX);
-  const long = elongated(shape);
+  const chamber = roundChamber(body);
+  if (chamber?.standIn === undefined) return fingerings.map(() => undefined);
+  if (chamber.standIn === "box") return fingerings.map(({ predictedHz }) => predictedHz && BOX);
+  const long = elongated(chamber.shape);
   return fingerings.map(({ fingering: { covers, register }, predictedHz }) => {
     const other = covers && orNone(() => vesselSoundings(long, air, [{ covers, register }]))?.[0];
     return predictedHz && other && centsAbove(other.frequency, predictedHz);

@@ -20,8 +20,8 @@ export function governingHole(covers: readonly Cover[]): number | undefined {
  * As `governingHole`, in any family. In a vessel every open hole counts alike wherever it is, and the one to change is the one that a player
  * opens last: open in the fewest fingerings, of several the last listed (common practice, no source).
  */
-export function governingHoleOf({ family, fingerings }: Instrument, covers: readonly Cover[]): number | undefined {
-  if (family !== "vessel") return governingHole(covers);
+export function governingHoleOf({ body, fingerings }: Instrument, covers: readonly Cover[]): number | undefined {
+  if (body.kind !== "vessel") return governingHole(covers);
   const uses = covers.map((_, hole) => fingerings.filter((other) => isOpen(other.covers?.[hole])).length);
   const open = covers.flatMap((cover, hole) => (isOpen(cover) ? [hole] : []));
   const half = covers.flatMap((cover, hole) => (cover < 1 ? [hole] : []));
@@ -45,7 +45,7 @@ export interface Governed {
 /** Groups the predicted fingerings by what decides them: holes from the mouth on, the bore's length last. */
 export function governedFingerings(analysis: Analysis): readonly Governed[] {
   const groups = new Map<number | undefined, number[]>();
-  if (analysis.instrument.pipes !== undefined)
+  if (analysis.instrument.body.kind === "pipes")
     return analysis.fingerings.flatMap(({ cents }, index) =>
       cents === undefined ? [] : [{ hole: undefined, fingerings: [index] }],
     );

@@ -2,12 +2,14 @@
  * Soundings of earlier analyses, so that an edit of one fingering or one pipe leaves the others alone; and the last scan's grid, so that
  * an edit of a hole leaves what frequencies make of all others.
  */
+
 import type { AirState } from "../../acoustics/airState.js";
 import { type Answer, type AnswerOrNot, BEYOND_BUDGET } from "../../acoustics/answer.js";
 import { Grid } from "../../acoustics/grid.js";
 import type { Options, Query } from "../../acoustics/resonance.js";
 import type { Steps } from "../../acoustics/steps.js";
-import { type Body, bodySteps, columnFor, type IndexedQuery } from "./body.js";
+import { type Body, columnFor, roundShape, sharedColumn } from "../../instrument/body.js";
+import { bodySteps, type IndexedQuery } from "./body.js";
 
 type Remembered = ReadonlyMap<string, Answer>;
 
@@ -59,6 +61,6 @@ const fingeringKey = ({ covers, register }: Query): string => `${covers.join()} 
 
 /** The key of what sounds a fingering: made once for an instrument of one body, once a pipe for a pan pipe. */
 function bodyKeys(body: Body, air: AirState): (index: number) => string {
-  const whole = JSON.stringify([body.vessel?.shape ?? body.column, air]);
-  return body.pipes === undefined ? () => whole : (index) => JSON.stringify([columnFor(body, index), air]);
+  const whole = JSON.stringify([roundShape(body) ?? sharedColumn(body), air]);
+  return body.kind === "pipes" ? (index) => JSON.stringify([columnFor(body, index), air]) : () => whole;
 }

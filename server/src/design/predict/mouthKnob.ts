@@ -1,7 +1,9 @@
 /** The one length of a mouth that measuring decides: what calibration fits and what a band of cents allows for. */
+
 import type { Column, Mouth } from "../../acoustics/column.js";
+import { type Body, columnsOf, roundShape } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
-import { type Body, columnsOf, mapBody } from "./body.js";
+import { mapBody } from "./body.js";
 
 /** Where the length is written; undefined for a mouth that no measurement changes. */
 export function mouthLengthPath(mouth: Mouth): Path | undefined {
@@ -24,11 +26,11 @@ function withMouthLength(column: Column, length: number): Column {
 
 /** The mouth of an instrument of any family; all pipes of a pan pipe have the same. */
 export function mouthOf(body: Body): Mouth | undefined {
-  return body.vessel?.shape?.mouth ?? columnsOf(body)[0]?.mouth;
+  return roundShape(body)?.mouth ?? columnsOf(body)[0]?.mouth;
 }
 
 /** The body with the length of its mouth, or of all its mouths, made another by `change`, m. */
-export function withMouthLengths<B extends Body>(body: B, change: (length: number) => number): B {
+export function withMouthLengths(body: Body, change: (length: number) => number): Body {
   return mapBody(body, {
     column: (column) => withMouthLength(column, change(mouthLength(column.mouth))),
     vessel: (vessel) => ({ ...vessel, mouth: { ...vessel.mouth, extra: change(mouthLength(vessel.mouth)) } }),

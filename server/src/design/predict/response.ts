@@ -1,9 +1,10 @@
 /** How well an instrument answers: strength and firmness of every note, its octave, the holes' cut-off, and the evenness of it all. */
+
 import { type CutOff, cutOffFrequencies } from "../../acoustics/cutOff.js";
 import { inputImpedance, registersOf, type Sounding } from "../../acoustics/resonance.js";
+import { columnFor } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "./analysis.js";
-import { columnFor } from "./body.js";
 import { orNone } from "./orNone.js";
 
 /** What one fingering answers like. */
@@ -29,7 +30,7 @@ export function responseOf(analysis: Analysis, index: number): NoteResponse | un
   const { fingering, resonance } = analysis.fingerings[index] ?? {};
   const covers = fingering?.covers;
   if (covers === undefined || resonance === undefined) return undefined;
-  const column = columnFor(analysis.instrument, index);
+  const column = columnFor(analysis.instrument.body, index);
   // In a vessel no row of open holes holds anything in.
   return {
     ...strengthOf(resonance),
@@ -51,7 +52,7 @@ const LEAST_RESISTANCE = 1e-6;
  * foot: above the twelfth); negative is narrow. Undefined where it has no second register.
  */
 export function octaveStretch(analysis: Analysis, index: number): number | undefined {
-  const column = columnFor(analysis.instrument, index);
+  const column = columnFor(analysis.instrument.body, index);
   const covers = analysis.fingerings[index]?.fingering.covers;
   if (column === undefined || covers === undefined) return undefined;
   const [first, second] = orNone(() => registersOf(column, analysis.air, covers, 2)) ?? [];
@@ -122,7 +123,7 @@ export function impedanceCurve(
   index: number,
   { from, to, points }: { readonly from: number; readonly to: number; readonly points: number },
 ): readonly ImpedancePoint[] {
-  const column = columnFor(analysis.instrument, index);
+  const column = columnFor(analysis.instrument.body, index);
   const covers = analysis.fingerings[index]?.fingering.covers;
   if (column === undefined || covers === undefined) return [];
   const frequencies = Array.from({ length: points }, (_, i) => from * (to / from) ** (i / (points - 1)));

@@ -1,16 +1,16 @@
 /** Cents for a little more of every number of a design, note by note: the engine behind hovers and bands. */
+
 import { airState } from "../../acoustics/air.js";
 import type { AirState } from "../../acoustics/airState.js";
 import type { Query, Sounding } from "../../acoustics/resonance.js";
 import { LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
 import { vesselSensitivities } from "../../acoustics/vesselSensitivity.js";
-import { isDescribed } from "../../instrument/described.js";
+import { type Body, columnFor, isDescribed, roundShape } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
 import { pathKey } from "../../instrument/path.js";
 import type { Quantity, ResolvedNumber } from "../../instrument/resolvedNumber.js";
 import type { Analysis } from "./analysis.js";
-import { type Body, columnFor } from "./body.js";
 
 /** How the notes follow one number of the design. */
 export interface Sensitivity {
@@ -60,7 +60,7 @@ export function sensitivitiesOf(
   analysis: Analysis,
   { of = "edit", paths }: SensitivityOptions = {},
 ): ReadonlyMap<string, Sensitivity> {
-  if (!isDescribed(analysis.instrument)) return new Map();
+  if (!isDescribed(analysis.instrument.body)) return new Map();
   const wanted = paths && new Set(paths.map(pathKey));
   const numbers = [...columnNumbers(resolution), ...airNumbers()].filter(
     ({ path }) => wanted?.has(pathKey(path)) ?? true,
@@ -96,11 +96,10 @@ export function rowsOf(analysis: Analysis, knobs: readonly BodyKnob[]): readonly
       all[index] = rows[i];
     });
   };
-  if (instrument.pipes === undefined) fill(playable, rowsTogether(analysis, playable, knobs.map(remembering)));
-  else {
+  if (instrument.body.kind === "pipes") {
     const remembered = knobs.map(remembering);
     for (const note of playable) fill([note], rowsTogether(analysis, [note], remembered));
-  }
+  } else fill(playable, rowsTogether(analysis, playable, knobs.map(remembering)));
   return all;
 }
 
@@ -117,13 +116,13 @@ function rowsTogether(
   knobs: readonly BodyKnob[],
 ): readonly (readonly number[])[] {
   const queries = notes.map(({ query }) => query);
-  const shape = instrument.vessel?.shape;
+  const shape = roundShape(instrument.body);
   if (shape !== undefined) {
     const turning = knobs.map(({ change, step }) => ({
       step,
       change: (by: number) => {
         const changed = change(by);
-        const vessel = changed?.body.vessel?.shape;
+        const vessel = changed && roundShape(changed.body);
         return changed && vessel && { vessel, air: changed.air };
       },
     }));
@@ -131,7 +130,7 @@ function rowsTogether(
     return vesselSensitivities(shape, air, queries, soundings, turning);
   }
   const index = notes[0]?.index ?? 0;
-  const column = columnFor(instrument, index);
+  const column = columnFor(instrument.body, index);
   if (column === undefined) return [];
   const turning = knobs.map(({ change, step }) => ({
     step,
@@ -170,8 +169,8 @@ function airNumbers(): readonly { path: Path; quantity: Quantity; value?: undefi
 
 function bodyKnob(number: ResolvedNumber, resolution: Resolution, air: AirState, follow: boolean): BodyKnob {
   const change = (step: number) => {
-    const body = resolution.varied(number.path, step, follow);
-    return body && { body, air };
+    const varied = resolution.varied(number.path, step, follow);
+    return varied && { body: varied.body, air };
   };
   return { change, step: stepOf(number, resolution.instrument.unitMillimetres) };
 }
@@ -190,7 +189,7 @@ function airKnob({ path }: { readonly path: Path }, { instrument, temperature }:
     if (path === AIR_TEMPERATURE) conditions.temperature += step;
     else if (path === AIR_HUMIDITY) conditions.humidity += step / 100;
     else conditions.carbonDioxide += step / 100;
-    return { body: instrument, air: airState(conditions) };
+    return { body: instrument.body, air: airState(conditions) };
   };
   return { change, step: path === AIR_TEMPERATURE ? STEP.temperature : STEP.percent };
 }

@@ -1,6 +1,8 @@
 /** One refit of a design, written, read and predicted again, and judged: whether it is worth having. */
+
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
+import { sharedColumn } from "../../instrument/body.js";
 import { breaksMore } from "../fix/breaksMore.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -51,16 +53,16 @@ function judged(there: Written, { wish, keepsNotes, settings, options }: Asking)
   const { file, document, analysis } = there;
   const { instrument } = analysis;
   const found =
-    instrument.pipes !== undefined
+    instrument.body.kind === "pipes"
       ? refitPipes(file, document, analysis, options)
-      : (instrument.vessel === undefined ? refit : refitVessel)(file, document, analysis, wish, options);
+      : (instrument.body.kind === "vessel" ? refitVessel : refit)(file, document, analysis, wish, options);
   const { moves } = found;
   const obstacles = () => found.obstacles();
   if (found.edits.length === 0) return { isTaken: false, edits: [], moves: [], after: there, obstacles };
   const { edits, text } = offered(file, document.index, found.edits);
   const after = written({ ...file, text }, document.index, settings, options);
-  // A tube's limits are all the refit's own; of a hollow and of pipes the shape is looked at as it is drawn.
-  const isBroken = instrument.column === undefined && breaksMore(document, after.document);
+  // A tube's limits are all the refit's own; of a chamber and of pipes the shape is looked at as it is drawn.
+  const isBroken = sharedColumn(instrument.body) === undefined && breaksMore(document, after.document);
   const isTaken = !isBroken && isWorthHaving(analysis, after.analysis, found, keepsNotes);
   return { isTaken, edits, moves, after, obstacles };
 }

@@ -98,7 +98,7 @@ export function contradiction(
   cents: readonly number[],
   inTune: number,
 ): Obstacle {
-  const inVessel = instrument.vessel !== undefined;
+  const inVessel = instrument.body.kind === "vessel";
   const said = (value: number) => staysOff(fingerings[tunable[cents.indexOf(value)] ?? -1], value);
   const [flattest, sharpest] = [Math.min(...cents), Math.max(...cents)];
   return {

@@ -3,6 +3,7 @@
 import type { Column } from "../../acoustics/column.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
+import { sharedColumn } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
 import { constraintsOf } from "../constraints/constraints.js";
 import type { Limit } from "../constraints/limit.js";
@@ -166,7 +167,7 @@ function taskOf(
   { targets, factor, freedom, everyNote = false, isSpent = () => false }: RefitTargets,
   options: AnalyseOptions,
 ): Task {
-  const { column } = analysis.instrument;
+  const column = sharedColumn(analysis.instrument.body);
   if (column === undefined) throw new CannotRekey("the instrument is not fully described yet: see the findings");
   const constraints = constraintsOf(document);
   const unknowns = unknownsOf(analysis.instrument, column, freedom, constraints.isFixed);

@@ -5,7 +5,7 @@ import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { applyEdits } from "../../document/edits.js";
 import type { TextEdit } from "../../document/textEdit.js";
-import { isDescribed } from "../../instrument/described.js";
+import { isDescribed } from "../../instrument/body.js";
 import type { Note } from "../../music/note.js";
 import type { Freedom } from "../constraints/unknowns.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
@@ -145,8 +145,8 @@ function prospectOf(asked: () => Asked, isSpent: () => boolean, options: Analyse
   try {
     const { there, wish } = asked();
     const { instrument } = there.analysis;
-    if (instrument.pipes !== undefined) return pipesProspect(there.file, there.document, there.analysis, options);
-    const prospect = instrument.vessel === undefined ? refitProspect : vesselRefitProspect;
+    if (instrument.body.kind === "pipes") return pipesProspect(there.file, there.document, there.analysis, options);
+    const prospect = instrument.body.kind === "vessel" ? vesselRefitProspect : refitProspect;
     return prospect(there.document, there.analysis, { ...wish, isSpent }, options);
   } catch (error) {
     if (error instanceof CannotRekey) return "hopeless";
@@ -155,7 +155,7 @@ function prospectOf(asked: () => Asked, isSpent: () => boolean, options: Analyse
 }
 
 function lengthOf({ instrument }: Analysis): number {
-  return longestOf(instrument);
+  return longestOf(instrument.body);
 }
 
 function inWords({ message, advice, ofDrawing }: Obstacle, nearest: Note | undefined): string {
@@ -205,7 +205,7 @@ export function retune(
   const before = analyse(document.resolution.instrument, settings, options);
   const { key } = before.instrument;
   const note = key ?? before.fingerings.find(({ fingering }) => fingering.target !== undefined)?.fingering.target;
-  if (!isDescribed(before.instrument) || note === undefined || before.summary === undefined)
+  if (!isDescribed(before.instrument.body) || note === undefined || before.summary === undefined)
     throw new CannotRekey("the instrument is not fully described yet: see the findings");
   return rekeyByRefit({
     file,

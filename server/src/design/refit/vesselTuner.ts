@@ -1,6 +1,8 @@
 /** The notes of a vessel whose size and holes are being solved, and what the solution must keep to. */
+
 import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
+import { type Body, roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
 import { type Constraints, constraintsOf } from "../constraints/constraints.js";
@@ -10,7 +12,7 @@ import { grownTube } from "../fix/grownTube.js";
 import { holeName } from "../fix/remedy.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
-import { type Body, type IndexedQuery, mapBody, soundingsOf } from "../predict/body.js";
+import { type IndexedQuery, mapBody, soundingsOf } from "../predict/body.js";
 import { orNone } from "../predict/orNone.js";
 import { tunableNotesOf } from "../predict/tunableNotes.js";
 import type { DrawingStep } from "./drawingStep.js";
@@ -58,7 +60,7 @@ export class VesselTuner {
     private readonly options: AnalyseOptions,
   ) {
     const { instrument } = analysis;
-    this.body = instrument;
+    this.body = instrument.body;
     const constraints = constraintsOf(document);
     this.movable = instrument.holes.flatMap(({ path }, i) => (constraints.isFixed(path) ? [] : [i]));
     const tunable = tunableNotesOf(analysis, targets);
@@ -140,8 +142,7 @@ export class VesselTuner {
   }
 
   private radiusOf(hole: number): number | undefined {
-    const { vessel, column } = this.body;
-    return (vessel?.shape?.holes ?? column?.holes)?.[hole]?.radius;
+    return (roundShape(this.body) ?? sharedColumn(this.body))?.holes[hole]?.radius;
   }
 
   private bodyAt(x: readonly number[]): Body {
@@ -150,6 +151,7 @@ export class VesselTuner {
       const i = this.movable.indexOf(hole);
       return i < 0 ? drawn : (x[i + 1] ?? Number.NaN) / 1e3;
     };
+    const mouthAtSide = this.body.kind === "vessel" && this.body.chamber?.mouthAtSide === true;
     return mapBody(this.body, {
       vessel: (vessel) => {
         const [a, b, c] = vessel.semiAxes;
@@ -157,7 +159,7 @@ export class VesselTuner {
         return { ...vessel, semiAxes: [a * size, b * size, c * size], holes };
       },
       column: (column) => {
-        const grown = grownTube(column, this.body.vessel?.mouthAtSide === true, size, size);
+        const grown = grownTube(column, mouthAtSide, size, size);
         const holes = column.holes.map((hole, i) => ({ ...hole, x: hole.x * size, radius: radius(i, hole.radius) }));
         return { ...grown, holes };
       },
@@ -181,7 +183,7 @@ export class VesselTuner {
 
   /** Of a round body. The places of a tube's holes keep their order by themselves. */
   private shapeLimits(constraints: Constraints): readonly VesselLimit[] {
-    const shape = this.body.vessel?.shape;
+    const shape = roundShape(this.body);
     if (shape === undefined) return [];
     const all = vesselShapeLimits(shape, constraints, (hole) => holeName(this.analysis, hole));
     return all.map(({ bySize, byRadius, least, limit, message, advice }): VesselLimit => {

@@ -1,5 +1,5 @@
 /** Print scales for all keys around a design's own, with the pure intervals beside the tempered ones. */
-import { isDescribed } from "../../instrument/described.js";
+import { isDescribed } from "../../instrument/body.js";
 import type { Resolution } from "../../instrument/model.js";
 import { centsOfRatio } from "../../music/cents.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
@@ -47,9 +47,9 @@ const OCTAVE = 12;
 /** One row a semitone from an octave below to an octave above the design's key. @throws CannotRekey */
 export function printScaleFactors(resolution: Resolution, analysis: Analysis): readonly KeyRow[] {
   const { key, printScale } = analysis.instrument;
-  if (key === undefined || !isDescribed(analysis.instrument) || analysis.summary === undefined)
+  if (key === undefined || !isDescribed(analysis.instrument.body) || analysis.summary === undefined)
     throw new CannotRekey("the instrument needs a key and must be fully described");
-  const length = longestOf(analysis.instrument);
+  const length = longestOf(analysis.instrument.body);
   const rows: KeyRow[] = [];
   for (let semitones = OCTAVE; semitones >= -OCTAVE; semitones--) {
     const to = noteFromMidi(key.midi + semitones);

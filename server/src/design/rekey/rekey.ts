@@ -1,8 +1,9 @@
 /** A design in another key, by one print scale or by redrawing every dimension. */
+
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { applyEdits, setText } from "../../document/edits.js";
 import type { TextEdit } from "../../document/textEdit.js";
-import { isDescribed } from "../../instrument/described.js";
+import { isDescribed } from "../../instrument/body.js";
 import { type Note, transposed } from "../../music/note.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -36,7 +37,7 @@ export function rekey(
   if (document === undefined) throw new CannotRekey(`there is no instrument ${index + 1} in this file`);
   if (from === undefined) throw new CannotRekey("the design names no key it is in: add `key:` with a note such as G4");
   const before = analyse(document.resolution.instrument, settings, options);
-  if (!isDescribed(before.instrument))
+  if (!isDescribed(before.instrument.body))
     throw new CannotRekey("the instrument is not fully described yet: see the findings");
   if (before.summary === undefined) throw new CannotRekey("no fingering of the design can be predicted");
 

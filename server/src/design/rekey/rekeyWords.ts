@@ -1,5 +1,4 @@
 /** What a change of key did to the size of an instrument, in words, alike on the command line and in the editor. */
-import type { Instrument } from "../../instrument/model.js";
 import { longestOf } from "../predict/body.js";
 import { drawnLength } from "../wording.js";
 import type { RekeyResult } from "./rekeyResult.js";
@@ -10,11 +9,11 @@ export function changeInWords({ by, factor, printScalePercent, moves, before, af
   const percent = percentInWords(factor);
   if (by === "redraw") return `every dimension ${percent} of what it was`;
   const changed = `${moves.length === 0 ? "no" : moves.length} dimension${moves.length === 1 ? "" : "s"} changed`;
-  const [old, now] = [before, after].map(({ instrument }) => drawnLength(longestOf(instrument), instrument)) as [
+  const [old, now] = [before, after].map(({ instrument }) => drawnLength(longestOf(instrument.body), instrument)) as [
     string,
     string,
   ];
-  const subject = sizeOf(after.instrument);
+  const subject = SIZES[after.instrument.body.kind];
   return `${changed}, ${subject} ${old === now ? `stays ${now}` : `${old} → ${now}`}`;
 }
 
@@ -28,8 +27,4 @@ export function percentInWords(factor: number): string {
 }
 
 /** What the lengths told of a refit are of. */
-function sizeOf({ pipes, vessel }: Instrument): string {
-  if (pipes !== undefined) return "longest pipe";
-  if (vessel !== undefined) return "chamber";
-  return "bore";
-}
+const SIZES = { tube: "bore", pipes: "longest pipe", vessel: "chamber" } as const;

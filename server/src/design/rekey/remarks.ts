@@ -1,7 +1,9 @@
 /** What a maker should know of an instrument that has grown or shrunk as a whole. */
+
 import type { Column } from "../../acoustics/column.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { nodeAt } from "../../document/tree.js";
+import { columnsOf, roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Instrument } from "../../instrument/model.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
@@ -12,11 +14,11 @@ const NOTICEABLE = 0.02;
 export function growthRemarks(before: Analysis, after: Analysis, document: DesignDocument): readonly string[] {
   const remarks: string[] = [];
   const [old, now] = [before.instrument, after.instrument];
-  const growth = longestOf(now) / longestOf(old);
+  const growth = longestOf(now.body) / longestOf(old.body);
   if (Math.abs(growth - 1) > NOTICEABLE) {
-    const lengths = `${old.pipes === undefined ? "length" : "longest pipe"} ${change(longestOf(old), longestOf(now), now)}`;
+    const lengths = `${old.body.kind === "pipes" ? "longest pipe" : "length"} ${change(longestOf(old.body), longestOf(now.body), now)}`;
     const changes = [
-      ...columnChanges(old.column, now.column, now),
+      ...columnChanges(sharedColumn(old.body), sharedColumn(now.body), now),
       ...vesselChanges(old, now),
       ...pipeChanges(old, now),
       lengths,
@@ -37,15 +39,15 @@ function columnChanges(old: Column | undefined, now: Column | undefined, unit: I
 }
 
 function vesselChanges(old: Analysis["instrument"], now: Analysis["instrument"]): string[] {
-  const [before, after] = [old.vessel?.shape, now.vessel?.shape];
+  const [before, after] = [roundShape(old.body), roundShape(now.body)];
   if (before === undefined || after === undefined) return [];
   return [`wall ${change(before.wall, after.wall, now)}`, ...widest(before, after, now)];
 }
 
 function pipeChanges(old: Analysis["instrument"], now: Analysis["instrument"]): string[] {
-  const width = ({ pipes = [] }: Analysis["instrument"]) =>
-    2 * Math.max(...pipes.flatMap(({ column }) => column?.bore.map(({ radius }) => radius) ?? []));
-  return old.pipes === undefined || !(width(old) > 0) ? [] : [`widest pipe ${change(width(old), width(now), now)}`];
+  const width = ({ body }: Analysis["instrument"]) =>
+    2 * Math.max(...columnsOf(body).flatMap(({ bore }) => bore.map(({ radius }) => radius)));
+  return old.body.kind !== "pipes" || !(width(old) > 0) ? [] : [`widest pipe ${change(width(old), width(now), now)}`];
 }
 
 type WithHoles = { readonly holes: readonly { readonly radius: number }[] };

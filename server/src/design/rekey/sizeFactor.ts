@@ -1,5 +1,5 @@
 /** By how much an instrument must grow as a whole for a change of pitch: the one number of every table, title and command. */
-import { isDescribed } from "../../instrument/described.js";
+import { isDescribed } from "../../instrument/body.js";
 import type { Resolution } from "../../instrument/model.js";
 import { centsAbove, centsOfRatio, ratioOfCents } from "../../music/cents.js";
 import type { Note } from "../../music/note.js";
@@ -49,9 +49,9 @@ export function sizeFactor(resolution: Resolution, analysis: Analysis, { key, am
   const now = meanOf((place) => analysis.fingerings[queries[place]?.index ?? 0]?.predictedHz);
   let factor = Number.isFinite(now) ? ratioOfCents(now) : ratioBetween(targets, analysis);
   let before = { size: 0, mean: now };
-  if (!isDescribed(analysis.instrument)) return factor;
+  if (!isDescribed(analysis.instrument.body)) return factor;
   for (let round = 0; round < ROUNDS; round++) {
-    const body = asIf(resolution, { printPercent: 100 * printScale * factor }).instrument;
+    const { body } = asIf(resolution, { printPercent: 100 * printScale * factor }).instrument;
     const options = shouldStop === undefined ? {} : { shouldStop };
     const found = isDescribed(body) && orNone(() => soundingsOf(body, analysis.air, queries, options));
     const mean = found ? meanOf((place) => found[place]?.frequency) : Number.NaN;

@@ -1,5 +1,5 @@
 /** pitch/no-resonance: a fingering whose register the air column does not have. */
-import { isDescribed } from "../../instrument/described.js";
+import { columnFor, isDescribed, roundShape } from "../../instrument/body.js";
 import type { RuleCode } from "../../instrument/finding.js";
 import { nameOfFingering } from "../predict/governing.js";
 import type { Rule } from "./rule.js";
@@ -19,18 +19,18 @@ export const noResonance: Rule = {
             path: [],
           },
         ]
-      : !isDescribed(analysis.instrument)
+      : !isDescribed(analysis.instrument.body)
         ? []
         : analysis.fingerings.flatMap((prediction, index) => {
             const { fingering } = prediction;
-            const { vessel, pipes } = analysis.instrument;
+            const { body } = analysis.instrument;
             if (fingering.covers === undefined || prediction.predictedHz !== undefined) return [];
             // Nobody has looked.
             if (prediction.isBeyondBudget) return [];
             // A pipe that is not fully described has its own finding.
-            if (pipes !== undefined && pipes[index]?.column === undefined) return [];
+            if (body.kind === "pipes" && columnFor(body, index) === undefined) return [];
             const message =
-              vessel?.shape !== undefined && fingering.register > 1
+              roundShape(body) !== undefined && fingering.register > 1
                 ? `${nameOfFingering(prediction)}: a vessel sounds in one register only. Take \`register\` out and open more holes.`
                 : `${nameOfFingering(prediction)}: the air column has no register ${fingering.register} with this fingering. Try a lower register or another fingering.`;
             return {

@@ -1,4 +1,5 @@
 /** model/not-predicted: what lies beyond the work that the findings of one file may take. */
+import { sharedColumn } from "../../instrument/body.js";
 import type { RuleCode } from "../../instrument/finding.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
@@ -24,8 +25,8 @@ export const notPredicted: Rule = {
 };
 
 function sizeInWords({ instrument }: Analysis): string {
-  const { holes, pipes, column } = instrument;
-  if (pipes !== undefined) return `${pipes.length} pipes`;
-  const stations = column?.bore.length ?? 0;
+  const { holes, body } = instrument;
+  if (body.kind === "pipes") return `${body.pipes.length} pipes`;
+  const stations = sharedColumn(body)?.bore.length ?? 0;
   return stations > holes.length ? `${holes.length} holes and ${stations} stations` : `${holes.length} holes`;
 }

@@ -20,7 +20,7 @@ export function offTogether(
   analysis: Analysis,
   shift: CommonShift,
 ): Pick<Finding, "message" | "path"> & { readonly together: OffTogetherData } {
-  const { key, pipes, printScale } = analysis.instrument;
+  const { key, body, printScale } = analysis.instrument;
   const sounding = soundingKey(analysis, shift);
   const factor = factorOf(resolution, analysis, shift);
   const several = shift.fingerings.length === shift.count ? "All" : `${shift.fingerings.length} of`;
@@ -31,7 +31,7 @@ export function offTogether(
   const or = sounding === undefined ? "" : `; or call its key ${sounding.name}`;
   const message =
     `${several} ${shift.count} notes sound about ${deviationInWords(shift.cents)} together${about}. ` +
-    `That is its size, not ${pipes === undefined ? "its holes" : "single pipes"}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.`;
+    `That is its size, not ${body.kind === "pipes" ? "single pipes" : "its holes"}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.`;
   return {
     message,
     path: key === undefined ? firstOf(analysis, shift) : ["key"],

@@ -1,12 +1,13 @@
 /** model/out-of-range: a dimension or a note where a formula of the prediction has not been checked. */
+
 import { type RangeQuantity, type RangeWarning, rangeWarnings } from "../../acoustics/ranges.js";
 import { vesselWarnings } from "../../acoustics/vesselRanges.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
+import { columnFor, roundShape, sharedColumn } from "../../instrument/body.js";
 import { besideEachOther } from "../../instrument/digits.js";
 import type { Finding, Path, RuleCode } from "../../instrument/finding.js";
 import { holeName } from "../fix/remedy.js";
 import type { Analysis } from "../predict/analysis.js";
-import { columnFor } from "../predict/body.js";
 import { nameOfFingering } from "../predict/governing.js";
 import type { Rule } from "./rule.js";
 
@@ -16,9 +17,10 @@ export const outOfRange: Rule = {
   code: OUT_OF_RANGE,
   title: "dimensions beyond what the prediction was checked for",
   check: (analysis) => {
-    const { column, pipes, vessel } = analysis.instrument;
-    if (vessel?.shape !== undefined) return vesselFindings(analysis, vessel.shape);
-    if (pipes !== undefined) return pipeFindings(analysis);
+    const { body } = analysis.instrument;
+    const [shape, column] = [roundShape(body), sharedColumn(body)];
+    if (shape !== undefined) return vesselFindings(analysis, shape);
+    if (body.kind === "pipes") return pipeFindings(analysis);
     if (column === undefined) return [];
     const frequencies = analysis.fingerings.map(({ predictedHz }) => predictedHz);
     const warnings = rangeWarnings(column, analysis.air, frequencies);
@@ -77,7 +79,7 @@ function shares(value: number, least: number, greatest: number) {
 /** Pipes too wide for their notes: one finding, at the lowest of them. */
 function pipeFindings(analysis: Analysis): readonly Finding[] {
   const high = analysis.fingerings.findIndex(({ predictedHz }, i) => {
-    const column = columnFor(analysis.instrument, i);
+    const column = columnFor(analysis.instrument.body, i);
     return column !== undefined && rangeWarnings(column, analysis.air, [predictedHz]).length > 0;
   });
   return high < 0 ? [] : [noteFinding(analysis, { note: high })];

@@ -2,14 +2,16 @@
  * pitch/out-of-tune: a fingering farther from its note than the tolerance. Said where the change belongs: on the hole that
  * decides the pitch, or on the bore's length for notes with every hole closed; on the pipe's length in a pan pipe.
  */
+
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
+import { sharedColumn } from "../../instrument/body.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
 import type { Constraints } from "../constraints/constraints.js";
 import { allowedFootSteps, allowedHoleSteps } from "../fix/allowedChange.js";
 import { holeName, remedyInWords, wholeRemedyInWords } from "../fix/remedy.js";
-import { pipeChange, vesselChangeSteps } from "../fix/wholeChange.js";
+import { wholeChangeSteps } from "../fix/wholeChange.js";
 import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
 import { type Governed, governedFingerings, nameOfFingering } from "../predict/governing.js";
 import { besideShift, commonShift } from "../rekey/commonShift.js";
@@ -130,12 +132,17 @@ function whatSounds(prediction: FingeringPrediction, cents: number, beside: Besi
 }
 
 function placeToChange({ instrument }: Analysis, hole: number | undefined, fingering: number): Finding["path"] {
-  const { pipes, vessel, column } = instrument;
+  const { body } = instrument;
   const path = hole === undefined ? undefined : instrument.holes[hole]?.path;
-  if (path !== undefined) return [...path, vessel === undefined ? "at" : "diameter"];
-  if (pipes !== undefined) return [...(pipes[fingering]?.path ?? ["pipes"]), "length"];
-  if (vessel !== undefined) return vessel.size.path;
-  return ["bore", (column?.bore.length ?? 1) - 1, "at"];
+  if (path !== undefined) return [...path, body.kind === "vessel" ? "diameter" : "at"];
+  switch (body.kind) {
+    case "pipes":
+      return [...(body.pipes[fingering]?.path ?? ["pipes"]), "length"];
+    case "vessel":
+      return body.chamber?.size.path ?? ["vessel"];
+    case "tube":
+      return ["bore", (body.column?.bore.length ?? 1) - 1, "at"];
+  }
 }
 
 function* holeRemedy(analysis: Analysis, constraints: Constraints, governed: Governed): Steps<string> {
@@ -144,7 +151,7 @@ function* holeRemedy(analysis: Analysis, constraints: Constraints, governed: Gov
   if (hole === undefined || worst === undefined) return "";
   const { changes, inTheWay } = yield* allowedHoleSteps(analysis, constraints, hole, worst);
   if (changes.length === 0 && inTheWay.length > 0) return notAllowed(inTheWay);
-  if (changes.length === 0 && analysis.instrument.vessel !== undefined)
+  if (changes.length === 0 && analysis.instrument.body.kind === "vessel")
     return `No size of ${holeName(analysis, hole)} alone puts it right: look at the other open holes, and at the mouth.`;
   if (changes.length === 0)
     return `No place or size of ${holeName(analysis, hole)} alone puts it right: look at the holes beside it.`;
@@ -158,9 +165,8 @@ function notAllowed(inTheWay: readonly string[]): string {
 }
 
 function* wholeRemedy(analysis: Analysis, constraints: Constraints, fingering: number): Steps<string> {
-  const { pipes, vessel } = analysis.instrument;
-  if (pipes === undefined && vessel === undefined) return yield* boreRemedy(analysis, constraints, fingering);
-  const change = pipes === undefined ? yield* vesselChangeSteps(analysis, fingering) : pipeChange(analysis, fingering);
+  if (analysis.instrument.body.kind === "tube") return yield* boreRemedy(analysis, constraints, fingering);
+  const change = yield* wholeChangeSteps(analysis, fingering);
   if (change === undefined) return "";
   const remedy = wholeRemedyInWords(analysis, change);
   return `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}.`;
@@ -170,7 +176,7 @@ function* boreRemedy(analysis: Analysis, constraints: Constraints, fingering: nu
   const { changes, inTheWay } = yield* allowedFootSteps(analysis, constraints, fingering);
   if (inTheWay.length > 0) return notAllowed(inTheWay);
   const [place] = changes;
-  const foot = analysis.instrument.column?.bore.at(-1)?.x;
+  const foot = sharedColumn(analysis.instrument.body)?.bore.at(-1)?.x;
   if (place === undefined || foot === undefined) return "";
   const way = place < foot ? "shorter" : "longer";
   return `A bore ${drawnLength(Math.abs(place - foot), analysis.instrument)} ${way} puts it right.`;
@@ -184,7 +190,7 @@ function conflict(analysis: Analysis, governed: Governed, beside: Beside | undef
       Math.abs(other?.cents ?? 0) > analysis.tolerance && Math.sign(other?.cents ?? 0) !== Math.sign(worst?.cents ?? 0),
   );
   if (against?.cents === undefined) return "";
-  const whole = analysis.instrument.vessel === undefined ? "the bore's length" : "the size of the vessel";
+  const whole = analysis.instrument.body.kind === "vessel" ? "the size of the vessel" : "the bore's length";
   const what = governed.hole === undefined ? whole : "this hole";
   return `But ${nameOfFingering(against)} is ${howFar(against.cents, beside)}: ${what} alone cannot put both right.`;
 }

@@ -33,10 +33,14 @@ export const weakNote: Rule = {
     }),
 };
 
+const REMEDIES = {
+  tube: "Try another fingering or register, or open the holes below it wider.",
+  pipes: "Take a tube of another width.",
+  vessel: "Narrow the open holes, and make the vessel smaller to keep the pitch.",
+} as const;
+
 function remedyFor({ instrument }: Analysis): string {
-  if (instrument.pipes !== undefined) return "Take a tube of another width.";
-  if (instrument.vessel !== undefined) return "Narrow the open holes, and make the vessel smaller to keep the pitch.";
-  return "Try another fingering or register, or open the holes below it wider.";
+  return REMEDIES[instrument.body.kind];
 }
 
 function reasonOf({ strength, quality }: NoteResponse): string | undefined {

@@ -1,5 +1,5 @@
 /** What an instrument plays, and how it lies in the hand and on the printer, at another print scale. */
-import { isDescribed } from "../../instrument/described.js";
+import { isDescribed } from "../../instrument/body.js";
 import type { Finding } from "../../instrument/finding.js";
 import { type MadeSizes, madeSizesOf } from "../../instrument/madeSizes.js";
 import type { Resolution } from "../../instrument/model.js";
@@ -62,8 +62,8 @@ export function sizesOf(resolution: Resolution, analysis: Analysis, shouldStop?:
       percent,
       plays,
       keys: keys.map((key) => ({ key, percent: percentFor(key) })),
-      length: longestOf(sized.instrument),
-      made: isDescribed(sized.instrument) ? madeSizesOf(sized) : undefined,
+      length: longestOf(sized.instrument.body),
+      made: isDescribed(sized.instrument.body) ? madeSizesOf(sized) : undefined,
       findings: graded(sized.findings, sized.ruleLevels, {}).filter(({ code }) => HANDS_OR_PRINTER.test(code)),
     };
   };

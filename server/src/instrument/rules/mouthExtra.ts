@@ -2,11 +2,9 @@
 import { chaigneKergomardAir } from "../../acoustics/air.js";
 import { mouthEnd } from "../../acoustics/mouth.js";
 import { Resonator } from "../../acoustics/vessel.js";
+import { type Body, columnsOf, roundShape } from "../body.js";
 import type { Finding } from "../finding.js";
-import type { Instrument } from "../model.js";
 import type { BodyRule } from "./rule.js";
-
-type Body = Pick<Instrument, "column" | "pipes" | "vessel">;
 
 /** Lengths do not depend on it. */
 const STANDARD_AIR = chaigneKergomardAir(20);
@@ -14,14 +12,14 @@ const STANDARD_AIR = chaigneKergomardAir(20);
 export const mouthExtra: BodyRule = { code: "mouth/extra", check: checkMouthExtra };
 
 /** Findings where the mouth of an otherwise whole column cannot be made. */
-function checkMouthExtra({ column, pipes, vessel }: Body): readonly Finding[] {
-  const columns = (pipes ?? [{ column }]).flatMap((pipe) => pipe.column ?? []);
-  const mouth = vessel?.shape?.mouth ?? columns[0]?.mouth;
+function checkMouthExtra(body: Body): readonly Finding[] {
+  const [columns, shape] = [columnsOf(body), roundShape(body)];
+  const mouth = shape?.mouth ?? columns[0]?.mouth;
   if (mouth === undefined) return [];
   try {
     // What a wide pipe's mouth can spare is more than a narrow one's.
     for (const each of columns) mouthEnd(each);
-    if (vessel?.shape !== undefined) new Resonator(vessel.shape, STANDARD_AIR);
+    if (shape !== undefined) new Resonator(shape, STANDARD_AIR);
     return [];
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;

@@ -1,7 +1,8 @@
 /** One thing that can be wrong with the shape of an instrument. */
+import type { Body } from "../body.js";
 import type { Draft } from "../draft.js";
 import type { Finding, RuleCode } from "../finding.js";
-import type { Fingering, Instrument, MeasuredNote } from "../model.js";
+import type { Fingering, MeasuredNote } from "../model.js";
 import type { ResolvedNumber } from "../resolvedNumber.js";
 
 export interface Rule {
@@ -25,7 +26,7 @@ export interface NumberRule {
 /** One thing that can be wrong with a body that is drawn whole. */
 export interface BodyRule {
   readonly code: RuleCode;
-  readonly check: (body: Pick<Instrument, "column" | "pipes" | "vessel">) => readonly Finding[];
+  readonly check: (body: Body) => readonly Finding[];
 }
 
 /** One thing that can be wrong with the measured notes of a design. */

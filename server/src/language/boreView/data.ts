@@ -4,11 +4,11 @@ import { standingWave } from "../../acoustics/standingWave.js";
 import { outlineOf } from "../../design/outline/index.js";
 import type { Analysis, FingeringPrediction } from "../../design/predict/analysis.js";
 import { bandsOf } from "../../design/predict/band.js";
-import { columnFor } from "../../design/predict/body.js";
 import { drawnDecimals, signedCents, unitName } from "../../design/wording.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
 import type { Span } from "../../document/span.js";
+import { columnFor } from "../../instrument/body.js";
 import { frequencyOf } from "../../music/tuning.js";
 import type { BoreViewAnswer, BoreViewData, Row } from "../../protocol/boreView.js";
 import type { DesignContext } from "../designContext.js";
@@ -80,7 +80,7 @@ function rowOf(
   lines: Lines,
 ): Row {
   const { fingering, targetHz, predictedHz, cents } = prediction;
-  const column = columnFor(analysis.instrument, i);
+  const column = columnFor(analysis.instrument.body, i);
   const { covers = [] } = fingering;
   const wave =
     column === undefined || predictedHz === undefined
@@ -96,7 +96,7 @@ function rowOf(
     cents,
     band,
     inTune: cents !== undefined && Math.abs(cents) <= analysis.tolerance,
-    covers: analysis.instrument.pipes === undefined ? covers : [],
+    covers: analysis.instrument.body.kind === "pipes" ? [] : covers,
     wave: wave?.map((value) => Number(value.toFixed(3))),
   };
 }

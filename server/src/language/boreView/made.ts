@@ -1,5 +1,7 @@
 /** What hands and printer ask of a tube, as the view shows it: fingers' distances, and its parts against the bed. Millimetres of the print. */
+
 import type { DesignDocument } from "../../document/designFile.js";
+import { roundShape } from "../../instrument/body.js";
 import { fingerPairs, thumbPairs } from "../../instrument/fingers.js";
 import { partsOf } from "../../instrument/joints.js";
 import { type Laying, layingOfRod } from "../../instrument/laying.js";
@@ -10,7 +12,7 @@ import type { BoreViewData } from "../../protocol/boreView.js";
 export function madeOf({ resolution }: DesignDocument): Pick<BoreViewData, "fingers" | "bed"> {
   const { draft, instrument } = resolution;
   const making = makingOf(draft, instrument.fingerings);
-  if (making === undefined || instrument.pipes !== undefined || instrument.vessel?.shape !== undefined)
+  if (making === undefined || instrument.body.kind === "pipes" || roundShape(instrument.body) !== undefined)
     return { fingers: [], bed: undefined };
   const holes = holesAlong(making).filter(({ index }) => making.isFingered(index));
   const [reach, thumb] = [reachOf(draft)?.mm, thumbReachOf(draft)?.mm];

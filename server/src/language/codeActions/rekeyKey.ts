@@ -1,10 +1,11 @@
 /** On the key: the design in the keys around it, by print scale, redrawn or refitted, and the command that asks for any other. */
+
 import { CodeActionKind, type Command } from "vscode-languageserver";
 import { printScalePercent } from "../../design/rekey/printScale.js";
 import { REKEY_METHODS, type RekeyMethod } from "../../design/rekey/rekeyResult.js";
 import { sizeFactor } from "../../design/rekey/sizeFactor.js";
 import type { Span } from "../../document/span.js";
-import { isDescribed } from "../../instrument/described.js";
+import { isDescribed } from "../../instrument/body.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
 import { REKEY_TO_COMMAND } from "../codeLens.js";
 import type { DesignContext } from "../designContext.js";
@@ -20,7 +21,7 @@ export function rekeyActions(place: ActionPlace, only: readonly string[] | undef
   const { key } = instrument;
   const span = keySpan(place);
   if (!wanted(only, KIND) || span === undefined || !touches(span, selection)) return [];
-  if (key === undefined || !isDescribed(instrument)) return [];
+  if (key === undefined || !isDescribed(instrument.body)) return [];
   const analysis = context.analysis(document, place.shouldStop);
   const notes = STEPS.flatMap((step) => noteFromMidi(key.midi + step) ?? []).map((to) => ({
     to,

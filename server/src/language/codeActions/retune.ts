@@ -5,18 +5,20 @@ import { FIX_ALL_KIND } from "../capabilities.js";
 import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
 
 const TITLE = "Bring every hole in tune, keep the bore";
-const PIPES = "Bring every pipe in tune: move the stoppers";
 const KEEPING_CAVITY = "Bring every hole in tune, keep the chamber";
-const WITH_CAVITY = "Bring every note in tune: holes, and the size of the chamber";
-const WITH_BORE = "Bring every note in tune: holes, and the bore toward the foot";
+const WHOLE = {
+  tube: "Bring every note in tune: holes, and the bore toward the foot",
+  pipes: "Bring every pipe in tune: move the stoppers",
+  vessel: "Bring every note in tune: holes, and the size of the chamber",
+} as const;
 
 export function retuneActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
   const { context, document, selection, shouldStop } = place;
   const findings = context.findings(document, shouldStop).filter(({ code }) => code === OUT_OF_TUNE);
-  const { pipes, vessel } = document.resolution.instrument;
+  const { kind } = document.resolution.instrument.body;
   if (findings.length === 0) return [];
-  const holesOnly = vessel === undefined ? TITLE : KEEPING_CAVITY;
-  const all = pipes !== undefined ? PIPES : vessel === undefined ? WITH_BORE : WITH_CAVITY;
+  const holesOnly = kind === "vessel" ? KEEPING_CAVITY : TITLE;
+  const all = WHOLE[kind];
   const recipe = { uri: context.uri, textName: context.textName, documentIndex: document.index };
   const known = findings.map(({ data }) => data as OutOfTuneData | undefined);
   // Where all notes are off together, holes alone would have to move beyond all measure.

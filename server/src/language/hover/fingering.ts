@@ -7,8 +7,8 @@ import { governingHoleOf } from "../../design/predict/governing.js";
 import { octaveStretch, responsesOf } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
+import { isDescribed, sharedColumn } from "../../instrument/body.js";
 import { contained } from "../../instrument/contained.js";
-import { isDescribed } from "../../instrument/described.js";
 import { type GovernedNote, numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
 import { table } from "./markdown.js";
@@ -36,7 +36,7 @@ function prediction({ analysis }: HoverPlace, own: GovernedNote): string[] {
   const { targetHz, predictedHz, cents, nearest } = own;
   if (predictedHz === undefined) {
     const target = targetHz === undefined ? "" : `Target ${hertz(targetHz)}. `;
-    return [`${target}${notPredicted(own, isDescribed(analysis.instrument))}`];
+    return [`${target}${notPredicted(own, isDescribed(analysis.instrument.body))}`];
   }
   const rows = [
     ...(targetHz === undefined ? [] : [["target", hertz(targetHz)]]),
@@ -78,7 +78,7 @@ function answer({ analysis }: HoverPlace, own: GovernedNote): string[] {
 
 /** A stopped tube overblows to the twelfth. */
 function nameOfStretch({ instrument }: Analysis): string {
-  return instrument.pipes !== undefined || instrument.column?.foot === "stopped"
+  return instrument.body.kind === "pipes" || sharedColumn(instrument.body)?.foot === "stopped"
     ? "twelfth stretched by"
     : "octave stretched by";
 }
@@ -114,9 +114,9 @@ function decidedBy({ analysis }: HoverPlace, own: GovernedNote): string[] {
   const { covers } = own.fingering;
   if (covers === undefined) return [];
   const { instrument } = analysis;
-  if (instrument.pipes !== undefined) return ["Decided by the pipe's length: where its stopper is."];
+  if (instrument.body.kind === "pipes") return ["Decided by the pipe's length: where its stopper is."];
   const index = governingHoleOf(instrument, covers);
-  const vessel = instrument.vessel !== undefined;
+  const vessel = instrument.body.kind === "vessel";
   if (index === undefined)
     return [`Every hole is closed: ${vessel ? "the size of the vessel decides" : "the length of the bore decides"}.`];
   const hole = instrument.holes[index];

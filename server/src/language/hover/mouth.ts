@@ -1,8 +1,10 @@
 /** The mouth: the length of tube it stands for, and what its model cannot know. */
+
 import type { Mouth } from "../../acoustics/column.js";
 import { soundingFrequencies } from "../../acoustics/resonance.js";
 import { secant } from "../../design/fix/solve.js";
 import { mouthOf } from "../../design/predict/mouthKnob.js";
+import { sharedColumn } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
 import { numbered } from "../governing.js";
 import { fingeringName } from "../words.js";
@@ -10,11 +12,11 @@ import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
 export const mouth: HoverTopic = ({ analysis }) => {
-  const blown = mouthOf(analysis.instrument);
+  const blown = mouthOf(analysis.instrument.body);
   if (blown === undefined) return [];
   const { kind } = blown;
   const length = kind === "ideal" || kind === "correction" ? [] : actsLike(analysis);
-  const blownAcross = analysis.instrument.vessel !== undefined && kind === "embouchure";
+  const blownAcross = analysis.instrument.body.kind === "vessel" && kind === "embouchure";
   return [
     `**Mouth**: ${blownAcross ? "a hole in the wall, blown across." : isApart(blown) ? APART : MOUTHS[kind]}`,
     ...length,
@@ -42,7 +44,7 @@ const LONGEST = 0.5;
 
 /** The correction that gives the lowest note the pitch the modelled mouth gives it: comparable from flute to flute. */
 function actsLike(analysis: HoverPlace["analysis"]): string[] {
-  const { column } = analysis.instrument;
+  const column = sharedColumn(analysis.instrument.body);
   const lowest = numbered(analysis)
     .filter(({ predictedHz, fingering }) => predictedHz !== undefined && fingering.register === 1)
     .sort((a, b) => (a.predictedHz ?? 0) - (b.predictedHz ?? 0))[0];

@@ -7,10 +7,10 @@ import { mouthOf } from "../../design/predict/mouthKnob.js";
  * behind it, and the textbook's ideal end models no player.
  */
 export function mouthCaveat({ instrument }: Analysis): string[] {
-  const kind = mouthOf(instrument)?.kind;
+  const kind = mouthOf(instrument.body)?.kind;
   if (kind === undefined || kind === "ideal") return [];
   if (instrument.calibrated) return [`_Calibrated: the mouth is a measured one (\`mouth.${named(kind)}\`)._`];
-  const bent = instrument.vessel === undefined ? "tens of cents" : "half a semitone";
+  const bent = instrument.body.kind === "vessel" ? "half a semitone" : "tens of cents";
   const how =
     instrument.measured.length > 0
       ? "Calibrate it to the `measured` notes by the light bulb there."

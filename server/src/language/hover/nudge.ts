@@ -1,4 +1,5 @@
 /** How much of a number a maker would change to see what happens, and in which words. */
+import { sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Instrument } from "../../instrument/model.js";
 import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
@@ -49,7 +50,7 @@ const COMPARATIVE = new Map([
 function placeNudge([list, index]: Path, instrument: Instrument): Nudge {
   const { size, words } = length(instrument, true);
   if (list === "holes") return { size: -size, words: `${words} nearer the mouth` };
-  const last = (instrument.column?.bore.length ?? 0) - 1;
+  const last = (sharedColumn(instrument.body)?.bore.length ?? 0) - 1;
   return { size, words: `${words} ${index === last ? "longer" : "farther from the mouth"}` };
 }
 

@@ -1,10 +1,13 @@
 /** A station of the bore: where it stands in the whole, and the taper beside it. */
+
 import type { Column } from "../../acoustics/column.js";
+import { sharedColumn } from "../../instrument/body.js";
 import { plain } from "../words.js";
 import type { HoverTopic } from "./place.js";
 
 export const station: HoverTopic = ({ analysis, path }) => {
-  const { column, printedUnit } = analysis.instrument;
+  const { body, printedUnit } = analysis.instrument;
+  const column = sharedColumn(body);
   const index = Number(path[1]);
   const own = column?.bore[index];
   if (column === undefined || own === undefined || !(printedUnit > 0)) return [];

@@ -25,7 +25,7 @@ export function chartSheet(analysis: Analysis, { cents }: ChartOptions): Sheet {
   const name = instrument.name ?? "Instrument";
   const key = instrument.key === undefined ? "" : ` in ${instrument.key.name}`;
   pen.text([MARGIN, MARGIN + 4], `${fitted(name, 60)}${key}`, { size: 6 });
-  const isPipes = instrument.pipes !== undefined;
+  const isPipes = instrument.body.kind === "pipes";
   const holes = instrument.holes.map((hole) => hole.name);
   const gaps = handGaps(holes);
   const columnHeight = isPipes ? 22 : 24 + holes.length * HOLE + gaps.filter(Boolean).length * HANDS;
