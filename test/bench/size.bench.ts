@@ -5,32 +5,7 @@ import { analyse, analysisSteps } from "../../server/src/design/predict/analyse.
 import { retune } from "../../server/src/design/refit/rekeyByRefit.js";
 import { CannotRekey } from "../../server/src/design/rekey/rekeyResult.js";
 import { readDesign } from "../../server/src/document/read.js";
-
-/** Holes evenly along a bore of 600 mm, opened one after another from the foot; every other fingering in the second register. */
-function sized(holes: number, fingerings: number): string {
-  const step = 540 / holes;
-  const diameter = Math.min(6, 0.6 * step).toFixed(2);
-  const rows = Array.from({ length: fingerings }, (_, i) => {
-    const open = Math.round((i * holes) / (fingerings - 1));
-    const covers = "●".repeat(holes - open) + "○".repeat(open);
-    return `  - { degree: ${1 + (i % 14)}, holes: ${covers}, register: ${1 + (i % 2)} }`;
-  });
-  const places = Array.from(
-    { length: holes },
-    (_, i) => `  - { name: H${i}, at: ${(50 + i * step).toFixed(3)}, diameter: ${diameter} }`,
-  );
-  return `borewright: 1
-family: duct
-key: C4
-mouth: { window: { width: 10, cutUp: 4.5 } }
-wall: 3
-bore: [ { at: 0, diameter: 16 }, { at: 600, diameter: 16.8 } ]
-holes:
-${places.join("\n")}
-fingerings:
-${rows.join("\n")}
-`;
-}
+import { sized } from "./sized.js";
 
 let loop = Number.NaN;
 

@@ -198,14 +198,27 @@ export function inputImpedance(
   covers: readonly Cover[],
   frequencies: readonly number[],
 ): { re: number; im: number }[] {
+  return drained(impedanceSteps(column, air, covers, frequencies));
+}
+
+/** As `inputImpedance`, step by step. */
+export function* impedanceSteps(
+  column: Column,
+  air: AirState,
+  covers: readonly Cover[],
+  frequencies: readonly number[],
+): Steps<{ re: number; im: number }[]> {
   const response = new Response(column, air);
   const states = response.states(covers);
   const unit = (air.density * air.soundSpeed) / response.geometry.area;
-  return frequencies.map((frequency) => {
+  const found: { re: number; im: number }[] = [];
+  for (const frequency of frequencies) {
+    yield undefined;
     if (!(frequency > 0 && Number.isFinite(frequency))) throw new RangeError("a frequency must be above 0");
     const { resistance, reactance } = response.at((2 * Math.PI * frequency) / air.soundSpeed, states);
-    return { re: resistance * unit, im: reactance * unit };
-  });
+    found.push({ re: resistance * unit, im: reactance * unit });
+  }
+  return found;
 }
 
 /** Of one register's resonances: the one that the least breath makes sound, and its rival. */

@@ -19,7 +19,7 @@ export interface Sample {
 /** A column ready to be asked: the frequencies of the common scan are worked out once and serve all fingerings. */
 export class Response {
   readonly geometry: NetworkGeometry;
-  private readonly network: Network;
+  private solver: Network | undefined;
   private readonly single: FrequencyPoint;
   private readonly out = new Float64Array(2);
   private residual: Residual | undefined;
@@ -46,8 +46,18 @@ export class Response {
     this.geometry = layOut(column, air, base?.geometry ?? grid.latest);
     this.pointWork = pointWork(this.geometry);
     worked(layingOutWork(this.geometry));
-    this.network = new Network(this.geometry);
     this.single = new FrequencyPoint(this.geometry, cache, base?.single);
+  }
+
+  /** How many numbers it holds where it is only compared with another. */
+  get size(): number {
+    return this.single.size;
+  }
+
+  /** Made with the first question: columns that are only compared with another one need no matrix. */
+  private get network(): Network {
+    this.solver ??= new Network(this.geometry);
+    return this.solver;
   }
 
   states(covers: readonly Cover[]): PortStates {

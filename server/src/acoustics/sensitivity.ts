@@ -7,6 +7,7 @@ import { WaveCache } from "./losses.js";
 import { centsOfReactance, reactanceSlope } from "./reactanceSlope.js";
 import type { Options, Query } from "./resonance.js";
 import { Response } from "./response.js";
+import { drained, type Steps } from "./steps.js";
 
 /**
  * One quantity that may change: the column and air with it changed by `step` (of the quantity's own unit); undefined where that
@@ -34,40 +35,84 @@ export function sensitivities(
   queries: readonly Query[],
   frequencies: readonly (number | undefined)[],
   knobs: readonly Knob[],
-  { shouldStop }: Options = {},
+  options: Options = {},
 ): readonly (readonly number[])[] {
+  return drained(sensitivitySteps(column, air, queries, frequencies, knobs, options));
+}
+
+/** As `sensitivities`, step by step. */
+export function* sensitivitySteps(
+  column: Column,
+  air: AirState,
+  queries: readonly Query[],
+  frequencies: readonly (number | undefined)[],
+  knobs: readonly Knob[],
+  { shouldStop }: Options = {},
+): Steps<readonly (readonly number[])[]> {
   // Columns that differ in one dimension share nearly all their wall losses at one frequency.
   const cache = new WaveCache();
   const here = new Response(column, air, cache);
-  const adjoint = new Adjoint(here);
-  const perturbed = knobs.map(({ change, step }) =>
-    turnedEitherWay(change, step, (changed) => {
-      const response = new Response(changed.column, changed.air, cache, here);
-      // Of two holes at one place the order decides by a step, however small the change: the slope is taken on the other side.
-      if (!sameOrder(response, here)) throw new RangeError("a hole passes another");
-      return response;
-    }),
-  );
-  return queries.map(({ covers }, i) => {
-    const frequency = frequencies[i];
-    if (frequency === undefined) return [];
-    if (shouldStop?.()) throw new Cancelled();
-    const waveNumber = ({ geometry }: Response, hz = frequency) => (2 * Math.PI * hz) / geometry.air.soundSpeed;
-    const states = here.states(covers);
-    const reactance = (hz: number) => here.at(waveNumber(here, hz), states).reactance;
-    const slope = reactanceSlope(reactance, frequency);
-    const base = reactance(frequency);
-    adjoint.set(waveNumber(here), states);
-    return perturbed.map((knob) => {
-      if (knob === undefined) return Number.NaN;
-      const { made: response, step } = knob;
-      const [k, own] = [waveNumber(response), response.states(covers)];
-      const change = adjoint.compares(response)
-        ? adjoint.change(response, k, own)
-        : response.at(k, own).reactance - base;
-      return centsOfReactance(change, slope) / step;
-    });
+  const rows: number[][] = queries.map(() => []);
+  const atOnce = Math.max(1, Math.floor(MOST_NUMBERS / here.size));
+  for (let from = 0; from < knobs.length; from += atOnce) {
+    const perturbed: (Perturbed | undefined)[] = [];
+    for (const knob of knobs.slice(from, from + atOnce)) {
+      yield undefined;
+      perturbed.push(perturbedBeside(here, knob, cache));
+    }
+    const adjoint = new Adjoint(here);
+    for (const [i, { covers }] of queries.entries()) {
+      const frequency = frequencies[i];
+      if (frequency === undefined) continue;
+      if (shouldStop?.()) throw new Cancelled();
+      yield undefined;
+      const states = here.states(covers);
+      const reactance = (hz: number) => here.at(waveNumber(here, hz), states).reactance;
+      const slope = reactanceSlope(reactance, frequency);
+      const base = reactance(frequency);
+      yield undefined;
+      adjoint.set(waveNumber(here, frequency), states);
+      for (const knob of perturbed) {
+        yield undefined;
+        const change = knob && changeOfReactance(adjoint, knob.made, waveNumber(knob.made, frequency), covers, base);
+        rows[i]?.push(knob && change !== undefined ? centsOfReactance(change, slope) / knob.step : Number.NaN);
+      }
+    }
+  }
+  return rows;
+}
+
+/** Changed columns are held by so many at once that they have no more numbers than this: 16 MiB. */
+const MOST_NUMBERS = 2 ** 21;
+
+interface Perturbed {
+  readonly made: Response;
+  readonly step: number;
+}
+
+function perturbedBeside(here: Response, { change, step }: Knob, cache: WaveCache): Perturbed | undefined {
+  return turnedEitherWay(change, step, (changed) => {
+    const response = new Response(changed.column, changed.air, cache, here);
+    // Of two holes at one place the order decides by a step, however small the change: the slope is taken on the other side.
+    if (!sameOrder(response, here)) throw new RangeError("a hole passes another");
+    return response;
   });
+}
+
+function waveNumber({ geometry }: Response, hz: number): number {
+  return (2 * Math.PI * hz) / geometry.air.soundSpeed;
+}
+
+/** @param base the reactance without the change */
+function changeOfReactance(
+  adjoint: Adjoint,
+  changed: Response,
+  k: number,
+  covers: Query["covers"],
+  base: number,
+): number {
+  const states = changed.states(covers);
+  return adjoint.compares(changed) ? adjoint.change(changed, k, states) : changed.at(k, states).reactance - base;
 }
 
 function sameOrder({ geometry: { order } }: Response, { geometry }: Response): boolean {

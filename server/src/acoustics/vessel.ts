@@ -116,6 +116,7 @@ export class Resonator {
     const system = this.system(covers);
     let re = (2 * Math.PI * frequency) / soundSpeed;
     let im = re / (2 * quality);
+    worked(NEARBY_ROUNDS * system.work);
     for (let round = 0; round < NEARBY_ROUNDS; round++) {
       const step = system.newton(re, im) ?? [Number.NaN, 0];
       re += step[0];

@@ -2,6 +2,7 @@
 import type { AirState } from "./airState.js";
 import type { Query, Sounding } from "./resonance.js";
 import { turnedEitherWay } from "./sensitivity.js";
+import { drained, type Steps } from "./steps.js";
 import { Resonator } from "./vessel.js";
 import type { Vessel } from "./vesselShape.js";
 
@@ -24,20 +25,51 @@ export function vesselSensitivities(
   soundings: readonly (Sounding | undefined)[],
   knobs: readonly VesselKnob[],
 ): readonly (readonly number[])[] {
+  return drained(vesselSensitivitySteps(vessel, air, queries, soundings, knobs));
+}
+
+/** As `vesselSensitivities`, step by step. */
+export function* vesselSensitivitySteps(
+  vessel: Vessel,
+  air: AirState,
+  queries: readonly Query[],
+  soundings: readonly (Sounding | undefined)[],
+  knobs: readonly VesselKnob[],
+): Steps<readonly (readonly number[])[]> {
   const here = new Resonator(vessel, air);
-  const perturbed = knobs.map(({ change, step }) =>
-    turnedEitherWay(change, step, (changed) => new Resonator(changed.vessel, changed.air)),
-  );
-  return queries.map(({ covers }, i) => {
+  const known: (KnownNote | undefined)[] = [];
+  for (const [i, { covers }] of queries.entries()) {
+    yield undefined;
     const sounding = soundings[i];
-    if (sounding === undefined) return [];
-    const base = here.nearby(covers, sounding, air.soundSpeed);
-    return perturbed.map((knob) => {
-      if (knob === undefined) return Number.NaN;
-      const { air: own } = knob.made;
-      // The steps start at the same wave number in both airs.
-      const start = { ...sounding, frequency: (sounding.frequency * own.soundSpeed) / air.soundSpeed };
-      return (Math.log(knob.made.nearby(covers, start, own.soundSpeed) / base) * CENTS_PER_LOG) / knob.step;
-    });
-  });
+    known.push(sounding && { covers, sounding, base: here.nearby(covers, sounding, air.soundSpeed) });
+  }
+  const rows: number[][] = queries.map(() => []);
+  for (const { change, step } of knobs) {
+    yield undefined;
+    const perturbed = turnedEitherWay(change, step, (changed) => new Resonator(changed.vessel, changed.air));
+    for (const [i, note] of known.entries()) {
+      if (note === undefined) continue;
+      yield undefined;
+      rows[i]?.push(perturbed === undefined ? Number.NaN : risenBy(perturbed, note, air));
+    }
+  }
+  return rows;
+}
+
+interface KnownNote {
+  readonly covers: Query["covers"];
+  readonly sounding: Sounding;
+  readonly base: number;
+}
+
+/** Cents for one unit more. */
+function risenBy(
+  { made, step }: { readonly made: Resonator; readonly step: number },
+  { covers, sounding, base }: KnownNote,
+  air: AirState,
+): number {
+  const { air: own } = made;
+  // The steps start at the same wave number in both airs.
+  const start = { ...sounding, frequency: (sounding.frequency * own.soundSpeed) / air.soundSpeed };
+  return (Math.log(made.nearby(covers, start, own.soundSpeed) / base) * CENTS_PER_LOG) / step;
 }

@@ -9,9 +9,25 @@ export interface GovernedNote extends FingeringPrediction {
 
 /** The fingerings a hole governs, in the order of the design. */
 export function governedBy(analysis: Analysis, hole: number): readonly GovernedNote[] {
-  return numbered(analysis).filter(
-    ({ fingering: { covers } }) => covers && governingHoleOf(analysis.instrument, covers) === hole,
-  );
+  const groups = known.get(analysis) ?? byHole(analysis);
+  known.set(analysis, groups);
+  return groups.get(hole) ?? [];
+}
+
+/** Every hole's hint asks for it. */
+const known = new WeakMap<Analysis, ReadonlyMap<number, readonly GovernedNote[]>>();
+
+function byHole(analysis: Analysis): ReadonlyMap<number, readonly GovernedNote[]> {
+  const groups = new Map<number, GovernedNote[]>();
+  for (const note of numbered(analysis)) {
+    const { covers } = note.fingering;
+    const hole = covers && governingHoleOf(analysis.instrument, covers);
+    if (hole === undefined) continue;
+    const group = groups.get(hole);
+    if (group === undefined) groups.set(hole, [note]);
+    else group.push(note);
+  }
+  return groups;
 }
 
 export function numbered(analysis: Analysis): readonly GovernedNote[] {

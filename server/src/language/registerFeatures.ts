@@ -9,19 +9,16 @@ import { completion } from "./completion/index.js";
 import type { DesignContext } from "./designContext.js";
 import { documentSymbols, flatSymbols } from "./documentSymbols.js";
 import { foldingRanges } from "./folding.js";
-import { hover, hoveredDocuments } from "./hover/index.js";
+import { hoverSteps } from "./hover/index.js";
 import { hintedDocuments, inlayHints, type NoteChanges } from "./inlayHints.js";
-import { inSlices } from "./inSlices.js";
+import { inSlices, sliced } from "./inSlices.js";
 import { shown } from "./progress.js";
 import type { Session } from "./session.js";
 
 export function registerFeatures(session: Session): void {
   const { connection } = session;
   connection.onHover(({ textDocument: { uri }, position }, token) =>
-    session.answer("Hover", uri, token, null, async (design, stop) => {
-      await inSlices(hoveredDocuments(design, position), design.analysisSteps, stop);
-      return hover(design, position, stop);
-    }),
+    session.answer("Hover", uri, token, null, (design, stop) => sliced(hoverSteps(design, position), stop)),
   );
   connection.languages.inlayHint.on(({ textDocument: { uri }, range }, token) =>
     session.answer("Inlay hints", uri, token, [], async (design, stop) => {

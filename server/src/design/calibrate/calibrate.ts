@@ -1,15 +1,19 @@
 /** The mouth, and only then the air or the shrinkage, fitted to measured notes. */
 
 import { airState } from "../../acoustics/air.js";
+import { soundingOf } from "../../acoustics/answer.js";
 import { mouthEnd } from "../../acoustics/mouth.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
 import { columnsOf, isDescribed } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
-import { soundingsOf } from "../predict/body.js";
+import { bodySteps } from "../predict/body.js";
+import { orNoneSteps } from "../predict/orNone.js";
 import { constrainedLeastSquares } from "../refit/constrainedLeastSquares.js";
-import { type MeasuredQuery, measuredQueries } from "./measuredQueries.js";
+import { type MeasuredQuery, measuredQuerySteps } from "./measuredQueries.js";
+import { stepwise } from "./stepwise.js";
 import { type CalibratedQuantity, mouthUnknown, secondUnknown, type Trial, type Unknown } from "./unknowns.js";
 
 export interface FittedValue {
@@ -53,6 +57,11 @@ const NO_NOTE = 1e4;
 
 /** @throws CannotCalibrate */
 export function calibrate(resolution: Resolution, analysis: Analysis): Calibration {
+  return drained(calibrationSteps(resolution, analysis));
+}
+
+/** As `calibrate`, step by step. @throws CannotCalibrate */
+export function* calibrationSteps(resolution: Resolution, analysis: Analysis): Steps<Calibration> {
   const { body, measured } = analysis.instrument;
   if (!isDescribed(body)) throw new CannotCalibrate("the instrument cannot be predicted yet.");
   if (measured.length === 0)
@@ -60,22 +69,22 @@ export function calibrate(resolution: Resolution, analysis: Analysis): Calibrati
   const mouth = mouthUnknown(analysis);
   if (mouth === undefined)
     throw new CannotCalibrate("`mouth: ideal` is the textbook's and fits no instrument: describe the mouth first.");
-  const problem = problemOf(analysis);
+  const problem = yield* problemOf(analysis);
   if (problem.queries.length === 0)
     throw new CannotCalibrate(
       body.kind === "pipes"
         ? "the design has no pipe for any of the measured notes: give the pipe its `note`, or correct the measured ones."
         : "the design has no fingering for any of the measured notes: add one, or draw `holes` beside the note.",
     );
-  const first = solve(problem, [mouth]);
+  const first = yield* solve(problem, [mouth]);
   const second = needsSecond(first) ? secondUnknown(analysis, shrinkageOf(resolution)) : undefined;
-  const both = second && solve(problem, [mouth, second]);
+  const both = second && (yield* solve(problem, [mouth, second]));
   const best = both && both.perFreedom < WORTH_A_SECOND * first.perFreedom && inside(both) ? both : first;
   if (best.residuals.includes(NO_NOTE))
     throw new CannotCalibrate(
       "no mouth brings this design near the measured notes: look whether each is of this instrument, and in its octave.",
     );
-  return calibrationOf(problem, best);
+  return calibrationOf(problem, best, (yield* residualsOf(problem, problem.start)) ?? []);
 }
 
 interface Problem {
@@ -93,11 +102,11 @@ interface Fit {
   readonly perFreedom: number;
 }
 
-function problemOf(analysis: Analysis): Problem {
-  const all = measuredQueries(analysis);
+function* problemOf(analysis: Analysis): Steps<Problem> {
+  const all = yield* measuredQuerySteps(analysis);
   const start = { body: analysis.instrument.body, temperature: analysis.temperature };
   const known = all.filter((query) => query !== undefined);
-  const sounds = predictions(analysis, known, start);
+  const sounds = yield* predictions(analysis, known, start);
   const queries = known.filter((_, i) => sounds[i] !== undefined);
   const used = new Set(queries.map(({ measured }) => measured));
   const unused = analysis.instrument.measured.filter((note) => !used.has(note)).map(({ path }) => path);
@@ -105,49 +114,59 @@ function problemOf(analysis: Analysis): Problem {
 }
 
 /** Hz of each measured note in a trial instrument, each in its own air. */
-function predictions(
+function* predictions(
   { instrument }: Analysis,
   queries: readonly MeasuredQuery[],
   { body, temperature }: Trial,
-): readonly (number | undefined)[] {
+): Steps<readonly (number | undefined)[]> {
   const found: (number | undefined)[] = queries.map(() => undefined);
   const degrees = queries.map(({ measured }) => measured.temperature ?? temperature);
   for (const degree of new Set(degrees)) {
     const own = queries.map((_, i) => i).filter((i) => degrees[i] === degree);
     const air = airState({ ...instrument.air, temperature: degree });
-    const soundings = soundingsOf(
+    const answers = yield* bodySteps(
       body,
       air,
       own.map((i) => queries[i] as MeasuredQuery),
     );
     own.forEach((i, n) => {
-      found[i] = soundings[n]?.frequency;
+      const answer = answers[n];
+      found[i] = answer && soundingOf(answer)?.frequency;
     });
   }
   return found;
 }
 
 /** Cents by which each measured note lies above the trial's; undefined where the trial is no instrument. */
-function residualsOf({ analysis, queries }: Problem, trial: Trial): readonly number[] | undefined {
-  try {
+function residualsOf({ analysis, queries }: Problem, trial: Trial): Steps<readonly number[] | undefined> {
+  return orNoneSteps(function* () {
     // A pipe that nobody measured must have a mouth left, too.
     for (const column of columnsOf(trial.body)) mouthEnd(column);
-    return predictions(analysis, queries, trial).map((hz, i) =>
+    const sounds = yield* predictions(analysis, queries, trial);
+    return sounds.map((hz, i) =>
       hz === undefined ? NO_NOTE : centsAbove((queries[i] as MeasuredQuery).measured.hz, hz),
     );
-  } catch (error) {
-    if (error instanceof RangeError) return undefined;
-    throw error;
-  }
+  });
 }
 
 function trialOf({ start }: Problem, unknowns: readonly Unknown[], values: readonly number[]): Trial {
   return unknowns.reduce((trial, unknown, i) => unknown.apply(trial, values[i] ?? unknown.before), start);
 }
 
-function solve(problem: Problem, unknowns: readonly Unknown[]): Fit {
-  const residualsWith = (values: readonly number[]) =>
-    residualsOf(problem, trialOf(problem, unknowns, values)) ?? problem.queries.map(() => NO_NOTE);
+function solve(problem: Problem, unknowns: readonly Unknown[]): Steps<Fit> {
+  return stepwise(
+    (residualsWith: Residuals) => fitWith(unknowns, residualsWith),
+    function* (values) {
+      const residuals = yield* residualsOf(problem, trialOf(problem, unknowns, values));
+      return residuals ?? problem.queries.map(() => NO_NOTE);
+    },
+  );
+}
+
+/** By the unknowns' values. */
+type Residuals = (values: readonly number[]) => readonly number[];
+
+function fitWith(unknowns: readonly Unknown[], residualsWith: Residuals): Fit {
   const { x } = constrainedLeastSquares({
     start: unknowns.map(({ before }) => before),
     evaluate: (values) => ({
@@ -178,7 +197,7 @@ function slopesBy(
   { decimals }: Unknown,
   i: number,
   values: readonly number[],
-  residualsWith: (values: readonly number[]) => readonly number[],
+  residualsWith: Residuals,
 ): readonly number[] {
   const unit = 10 ** -decimals;
   const [more, less] = [1, -1].map((sign) =>
@@ -207,8 +226,8 @@ function shrinkageOf({ numbers }: Resolution): number {
   return numbers.find(({ path }) => path[0] === "print" && path[1] === "shrinkage")?.value ?? 0;
 }
 
-function calibrationOf(problem: Problem, { unknowns, values, residuals }: Fit): Calibration {
-  const before = residualsOf(problem, problem.start) ?? [];
+/** @param before residuals of the design as it is */
+function calibrationOf(problem: Problem, { unknowns, values, residuals }: Fit, before: readonly number[]): Calibration {
   const rms = (cents: readonly number[]) => Math.hypot(...cents) / Math.sqrt(cents.length);
   return {
     fitted: unknowns.map(({ quantity, path, before: old, decimals }, i) => ({

@@ -1,12 +1,13 @@
 /** Which fingering each measured note was played with, or which pipe. */
 
 import type { Cover } from "../../acoustics/column.js";
-import { registersOf } from "../../acoustics/resonance.js";
+import { registerSteps } from "../../acoustics/resonance.js";
+import type { Steps } from "../../acoustics/steps.js";
 import { roundShape, sharedColumn } from "../../instrument/body.js";
 import type { MeasuredNote } from "../../instrument/model.js";
 import type { Analysis } from "../predict/analysis.js";
 import type { IndexedQuery } from "../predict/body.js";
-import { orNone } from "../predict/orNone.js";
+import { orNoneSteps } from "../predict/orNone.js";
 
 export interface MeasuredQuery extends IndexedQuery {
   readonly measured: MeasuredNote;
@@ -21,27 +22,38 @@ const UNLISTED = -1;
 
 /**
  * The fingering of each measured note: the one drawn with it, else the first of the design for that note; of a pan pipe the first
- * pipe for that note. Undefined where the design has none.
+ * pipe for that note. Undefined where the design has none. Step by step.
  */
-export function measuredQueries(analysis: Analysis): readonly (MeasuredQuery | undefined)[] {
-  return analysis.instrument.measured.map((measured) => {
-    const same = analysis.fingerings
-      .map(({ fingering }, index) => ({ ...fingering, index }))
-      .filter(({ target, covers }) => target?.midi === measured.note.midi && covers !== undefined);
-    const drawn = analysis.instrument.body.kind === "pipes" ? undefined : measured.covers;
-    const listed = drawn === undefined ? same[0] : same.find(({ covers }) => covers?.join() === drawn.join());
-    const covers = drawn ?? listed?.covers;
-    if (covers === undefined) return undefined;
-    const register = listed?.register ?? nearestRegister(analysis, covers, measured.hz);
-    return register === undefined ? undefined : { measured, covers, register, index: listed?.index ?? UNLISTED };
-  });
+export function* measuredQuerySteps(analysis: Analysis): Steps<readonly (MeasuredQuery | undefined)[]> {
+  const found: (MeasuredQuery | undefined)[] = [];
+  for (const measured of analysis.instrument.measured) {
+    yield undefined;
+    found.push(yield* querySteps(analysis, measured));
+  }
+  return found;
 }
 
-function nearestRegister({ air, instrument }: Analysis, covers: readonly Cover[], hz: number): number | undefined {
+function* querySteps(analysis: Analysis, measured: MeasuredNote): Steps<MeasuredQuery | undefined> {
+  const same = analysis.fingerings
+    .map(({ fingering }, index) => ({ ...fingering, index }))
+    .filter(({ target, covers }) => target?.midi === measured.note.midi && covers !== undefined);
+  const drawn = analysis.instrument.body.kind === "pipes" ? undefined : measured.covers;
+  const listed = drawn === undefined ? same[0] : same.find(({ covers }) => covers?.join() === drawn.join());
+  const covers = drawn ?? listed?.covers;
+  if (covers === undefined) return undefined;
+  const register = listed?.register ?? (yield* nearestRegister(analysis, covers, measured.hz));
+  return register === undefined ? undefined : { measured, covers, register, index: listed?.index ?? UNLISTED };
+}
+
+function* nearestRegister(
+  { air, instrument }: Analysis,
+  covers: readonly Cover[],
+  hz: number,
+): Steps<number | undefined> {
   if (roundShape(instrument.body) !== undefined) return ONLY_REGISTER;
   const column = sharedColumn(instrument.body);
   if (column === undefined) return undefined;
-  const found = orNone(() => registersOf(column, air, covers, MOST_REGISTERS)) ?? [];
+  const found = (yield* orNoneSteps(() => registerSteps(column, air, covers, MOST_REGISTERS))) ?? [];
   const registers = found.map(({ frequency }, i) => ({
     register: i + 1,
     away: Math.abs(Math.log(frequency / hz)),

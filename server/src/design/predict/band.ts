@@ -6,6 +6,7 @@
 
 import type { Mouth } from "../../acoustics/column.js";
 import { LENGTH_STEP } from "../../acoustics/sensitivity.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
 import { isDescribed } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
@@ -13,7 +14,7 @@ import { pathKey } from "../../instrument/path.js";
 import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
 import type { Analysis } from "./analysis.js";
 import { scaledBody } from "./body.js";
-import { centsOfOtherShapes } from "./cavityShape.js";
+import { otherShapeSteps } from "./cavityShape.js";
 import { mouthOf, withMouthLengths } from "./mouthKnob.js";
 import { rivalOf } from "./rival.js";
 import {
@@ -21,8 +22,8 @@ import {
   AIR_HUMIDITY,
   AIR_TEMPERATURE,
   type BodyKnob,
-  rowsOf,
-  sensitivitiesOf,
+  rowSteps,
+  slopeSteps,
 } from "./sensitivity.js";
 
 export type BandSource = "mouth" | "shape" | "air" | "print" | "rival";
@@ -82,12 +83,28 @@ interface Source {
 
 /** Bands of every fingering, in the order of the design, all finite; undefined where there is no prediction, or no slope of it. */
 export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (Band | undefined)[] {
+  return drained(bandSteps(resolution, analysis));
+}
+
+/** As `bandsOf`, step by step; asked again of what is still the same, it has them at hand. */
+export function* bandSteps(resolution: Resolution, analysis: Analysis): Steps<readonly (Band | undefined)[]> {
+  const kept = known.get(resolution);
+  if (kept?.analysis === analysis) return kept.bands;
+  const bands = yield* workedOut(resolution, analysis);
+  known.set(resolution, { analysis, bands });
+  return bands;
+}
+
+/** Each hover over a note and each look at the drawing asks for all of them. */
+const known = new WeakMap<Resolution, { readonly analysis: Analysis; readonly bands: readonly (Band | undefined)[] }>();
+
+function* workedOut(resolution: Resolution, analysis: Analysis): Steps<readonly (Band | undefined)[]> {
   if (!isDescribed(analysis.instrument.body)) return analysis.fingerings.map(() => undefined);
   const sources = [
-    ...wholeSources(analysis),
-    ...shapeSources(analysis),
-    ...airSources(resolution, analysis),
-    ...printSources(resolution, analysis),
+    ...(yield* wholeSources(analysis)),
+    ...(yield* shapeSources(analysis)),
+    ...(yield* airSources(resolution, analysis)),
+    ...(yield* printSources(resolution, analysis)),
     rivalSource(analysis),
   ].map((source) => ({ ...source, mean: source.kind === "rival" ? 0 : meanOf(source.cents) }));
   const together = Math.hypot(...sources.map(({ mean }) => mean));
@@ -102,7 +119,7 @@ export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (B
 }
 
 /** The mouth, and the size of the whole print. */
-function wholeSources(analysis: Analysis): readonly Source[] {
+function* wholeSources(analysis: Analysis): Steps<readonly Source[]> {
   const { air, instrument } = analysis;
   const mouth: BodyKnob = {
     change: (step) => ({ body: withMouthLengths(instrument.body, (length) => length + step), air }),
@@ -112,7 +129,7 @@ function wholeSources(analysis: Analysis): readonly Source[] {
     change: (step) => ({ body: scaledBody(instrument.body, 1 - step / 100), air }),
     step: SIZE_STEP,
   };
-  const rows = rowsOf(analysis, [mouth, size]);
+  const rows = yield* rowSteps(analysis, [mouth, size]);
   const perMetre = rows.map((row) => row?.[0]);
   const perPercent = rows.map((row) => row?.[1]);
   const spread = mouthSpread(analysis);
@@ -135,13 +152,13 @@ function mouthSpread({ instrument }: Analysis): number {
 }
 
 /** A measured mouth has taken up what the shape does to all notes alike. */
-function shapeSources({ instrument, air, fingerings }: Analysis): readonly Source[] {
-  const off = centsOfOtherShapes(instrument.body, air, fingerings);
+function* shapeSources({ instrument, air, fingerings }: Analysis): Steps<readonly Source[]> {
+  const off = yield* otherShapeSteps(instrument.body, air, fingerings);
   const known = instrument.calibrated ? meanOf(off) : 0;
   return off.some((cents) => cents !== undefined) ? [{ kind: "shape", cents: off.map((c) => c && c - known) }] : [];
 }
 
-function airSources(resolution: Resolution, analysis: Analysis): readonly Source[] {
+function airSources(resolution: Resolution, analysis: Analysis): Steps<readonly Source[]> {
   const { temperature, humidity, carbonDioxide } = analysis.instrument.air;
   const spreads: readonly (readonly [Path, number])[] = [
     [AIR_TEMPERATURE, temperature === undefined ? TEMPERATURE_SPREAD.unstated : TEMPERATURE_SPREAD.stated],
@@ -157,7 +174,7 @@ function rivalSource({ fingerings }: Analysis): Source {
 }
 
 /** Each dimension by itself: one hole comes out wide, another narrow. */
-function printSources(resolution: Resolution, analysis: Analysis): readonly Source[] {
+function printSources(resolution: Resolution, analysis: Analysis): Steps<readonly Source[]> {
   const { printTolerance, printedUnit } = analysis.instrument;
   const tolerance = printTolerance / printedUnit;
   const spreads = resolution.numbers
@@ -192,13 +209,13 @@ function isPrinted({ path: [part, name], quantity }: ResolvedNumber): boolean {
   );
 }
 
-function sourcesOf(
+function* sourcesOf(
   kind: BandSource,
   resolution: Resolution,
   analysis: Analysis,
   spreads: readonly (readonly [Path, number])[],
-): readonly Source[] {
-  const found = sensitivitiesOf(resolution, analysis, { of: "part", paths: spreads.map(([path]) => path) });
+): Steps<readonly Source[]> {
+  const found = yield* slopeSteps(resolution, analysis, { of: "part", paths: spreads.map(([path]) => path) });
   return spreads.flatMap(([path, spread]) => {
     const own = found.get(pathKey(path));
     return own === undefined ? [] : [times(kind, own.centsPerUnit, spread)];

@@ -1,6 +1,7 @@
 /** How far a vessel's notes may lie off because its cavity is not the shape it is reckoned as. */
 
 import type { AirState } from "../../acoustics/airState.js";
+import type { Steps } from "../../acoustics/steps.js";
 import { vesselSoundings } from "../../acoustics/vessel.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import { type Body, roundChamber } from "../../instrument/body.js";
@@ -15,21 +16,25 @@ const BOX = 10;
 
 /**
  * Of a lone volume, how each note would sound on a long body blown at its end, beside the sphere: shorter bodies lie between. To be taken
- * either way. Undefined of notes without prediction, and where the shape is known.
+ * either way, step by step. Undefined of notes without prediction, and where the shape is known.
  */
-export function centsOfOtherShapes(
+export function* otherShapeSteps(
   body: Body,
   air: AirState,
   fingerings: Analysis["fingerings"],
-): readonly (number | undefined)[] {
+): Steps<readonly (number | undefined)[]> {
   const chamber = roundChamber(body);
   if (chamber?.standIn === undefined) return fingerings.map(() => undefined);
   if (chamber.standIn === "box") return fingerings.map(({ predictedHz }) => predictedHz && BOX);
   const long = elongated(chamber.shape);
-  return fingerings.map(({ fingering: { covers, register }, predictedHz }) => {
+  const found: (number | undefined)[] = [];
+  for (const { fingering, predictedHz } of fingerings) {
+    yield undefined;
+    const { covers, register } = fingering;
     const other = covers && orNone(() => vesselSoundings(long, air, [{ covers, register }]))?.[0];
-    return predictedHz && other && centsAbove(other.frequency, predictedHz);
-  });
+    found.push(predictedHz && other && centsAbove(other.frequency, predictedHz));
+  }
+  return found;
 }
 
 function elongated(vessel: Vessel): Vessel {

@@ -22,7 +22,7 @@ export function governingHole(covers: readonly Cover[]): number | undefined {
  */
 export function governingHoleOf({ body, fingerings }: Instrument, covers: readonly Cover[]): number | undefined {
   if (body.kind !== "vessel") return governingHole(covers);
-  const uses = covers.map((_, hole) => fingerings.filter((other) => isOpen(other.covers?.[hole])).length);
+  const uses = usesOf(fingerings);
   const open = covers.flatMap((cover, hole) => (isOpen(cover) ? [hole] : []));
   const half = covers.flatMap((cover, hole) => (cover < 1 ? [hole] : []));
   return (open.length > 0 ? open : half).reduce<number | undefined>(
@@ -30,6 +30,21 @@ export function governingHoleOf({ body, fingerings }: Instrument, covers: readon
     undefined,
   );
 }
+
+/** In how many fingerings each hole is open. Counted once for all that ask: every fingering does, and every hole for each. */
+function usesOf(fingerings: Instrument["fingerings"]): readonly number[] {
+  const known = counted.get(fingerings);
+  if (known !== undefined) return known;
+  const uses: number[] = [];
+  for (const { covers = [] } of fingerings)
+    covers.forEach((cover, hole) => {
+      uses[hole] = (uses[hole] ?? 0) + (isOpen(cover) ? 1 : 0);
+    });
+  counted.set(fingerings, uses);
+  return uses;
+}
+
+const counted = new WeakMap<Instrument["fingerings"], readonly number[]>();
 
 function isOpen(cover: Cover | undefined): boolean {
   return cover !== undefined && cover < VENT_COVER;

@@ -1,11 +1,11 @@
 /** How well an instrument answers: strength and firmness of every note, its octave, the holes' cut-off, and the evenness of it all. */
-
 import { type CutOff, cutOffFrequencies } from "../../acoustics/cutOff.js";
-import { inputImpedance, registersOf, type Sounding } from "../../acoustics/resonance.js";
+import { impedanceSteps, registerSteps, type Sounding } from "../../acoustics/resonance.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
 import { columnFor } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "./analysis.js";
-import { orNone } from "./orNone.js";
+import { orNoneSteps } from "./orNone.js";
 
 /** What one fingering answers like. */
 export interface NoteResponse {
@@ -22,8 +22,23 @@ export interface NoteResponse {
 
 /** Every fingering's response, in the order of the design; undefined where there is no prediction. */
 export function responsesOf(analysis: Analysis): readonly (NoteResponse | undefined)[] {
-  return analysis.fingerings.map((_, index) => responseOf(analysis, index));
+  return drained(responseSteps(analysis));
 }
+
+/** As `responsesOf`, step by step; asked again, it has them at hand. */
+export function* responseSteps(analysis: Analysis): Steps<readonly (NoteResponse | undefined)[]> {
+  const kept = known.get(analysis);
+  if (kept !== undefined) return kept;
+  const responses: (NoteResponse | undefined)[] = [];
+  for (let index = 0; index < analysis.fingerings.length; index++) {
+    yield undefined;
+    responses.push(responseOf(analysis, index));
+  }
+  known.set(analysis, responses);
+  return responses;
+}
+
+const known = new WeakMap<Analysis, readonly (NoteResponse | undefined)[]>();
 
 /** One fingering's response; undefined where there is no prediction. */
 export function responseOf(analysis: Analysis, index: number): NoteResponse | undefined {
@@ -52,10 +67,15 @@ const LEAST_RESISTANCE = 1e-6;
  * foot: above the twelfth); negative is narrow. Undefined where it has no second register.
  */
 export function octaveStretch(analysis: Analysis, index: number): number | undefined {
+  return drained(octaveStretchSteps(analysis, index));
+}
+
+/** As `octaveStretch`, step by step. */
+export function* octaveStretchSteps(analysis: Analysis, index: number): Steps<number | undefined> {
   const column = columnFor(analysis.instrument.body, index);
   const covers = analysis.fingerings[index]?.fingering.covers;
   if (column === undefined || covers === undefined) return undefined;
-  const [first, second] = orNone(() => registersOf(column, analysis.air, covers, 2)) ?? [];
+  const [first, second] = (yield* orNoneSteps(() => registerSteps(column, analysis.air, covers, 2))) ?? [];
   if (first === undefined || second === undefined) return undefined;
   return centsAbove(second.frequency, first.frequency * SECOND_REGISTER[column.foot]);
 }
@@ -118,16 +138,28 @@ export interface ImpedancePoint {
  * Impedance the jet works against with one fingering, between two frequencies in steps of equal ratio: notes lie at its minima.
  * Empty where nothing can be predicted. @param points at least 2
  */
-export function impedanceCurve(
+export function impedanceCurve(analysis: Analysis, index: number, range: CurveRange): readonly ImpedancePoint[] {
+  return drained(curveSteps(analysis, index, range));
+}
+
+interface CurveRange {
+  readonly from: number;
+  readonly to: number;
+  readonly points: number;
+}
+
+/** As `impedanceCurve`, step by step. */
+export function* curveSteps(
   analysis: Analysis,
   index: number,
-  { from, to, points }: { readonly from: number; readonly to: number; readonly points: number },
-): readonly ImpedancePoint[] {
+  { from, to, points }: CurveRange,
+): Steps<readonly ImpedancePoint[]> {
   const column = columnFor(analysis.instrument.body, index);
   const covers = analysis.fingerings[index]?.fingering.covers;
   if (column === undefined || covers === undefined) return [];
   const frequencies = Array.from({ length: points }, (_, i) => from * (to / from) ** (i / (points - 1)));
-  return inputImpedance(column, analysis.air, covers, frequencies).map(({ re, im }, i) => ({
+  const impedances = yield* impedanceSteps(column, analysis.air, covers, frequencies);
+  return impedances.map(({ re, im }, i) => ({
     frequency: frequencies[i] as number,
     decibels: DECIBELS * Math.log10(Math.hypot(re, im)),
     phase: (Math.atan2(im, re) * 180) / Math.PI,

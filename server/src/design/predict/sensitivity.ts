@@ -3,8 +3,9 @@
 import { airState } from "../../acoustics/air.js";
 import type { AirState } from "../../acoustics/airState.js";
 import type { Query, Sounding } from "../../acoustics/resonance.js";
-import { LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
-import { vesselSensitivities } from "../../acoustics/vesselSensitivity.js";
+import { LENGTH_STEP, sensitivitySteps } from "../../acoustics/sensitivity.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
+import { vesselSensitivitySteps } from "../../acoustics/vesselSensitivity.js";
 import { type Body, columnFor, isDescribed, roundShape } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
@@ -58,8 +59,17 @@ export interface SensitivityOptions {
 export function sensitivitiesOf(
   resolution: Resolution,
   analysis: Analysis,
-  { of = "edit", paths }: SensitivityOptions = {},
+  options: SensitivityOptions = {},
 ): ReadonlyMap<string, Sensitivity> {
+  return drained(slopeSteps(resolution, analysis, options));
+}
+
+/** As `sensitivitiesOf`, step by step. */
+export function* slopeSteps(
+  resolution: Resolution,
+  analysis: Analysis,
+  { of = "edit", paths }: SensitivityOptions = {},
+): Steps<ReadonlyMap<string, Sensitivity>> {
   if (!isDescribed(analysis.instrument.body)) return new Map();
   const wanted = paths && new Set(paths.map(pathKey));
   const numbers = [...columnNumbers(resolution), ...airNumbers()].filter(
@@ -68,7 +78,7 @@ export function sensitivitiesOf(
   const knobs = numbers.map((number) =>
     number.value === undefined ? airKnob(number, analysis) : bodyKnob(number, resolution, analysis.air, of === "edit"),
   );
-  const rows = rowsOf(analysis, knobs);
+  const rows = yield* rowSteps(analysis, knobs);
   return new Map(
     numbers.flatMap(({ path, quantity }, n) => {
       const centsPerUnit = rows.map((row) => row?.[n]);
@@ -84,8 +94,11 @@ export interface BodyKnob {
   readonly step: number;
 }
 
-/** Cents per unit of each knob's quantity, a row a fingering; undefined for those without a prediction. */
-export function rowsOf(analysis: Analysis, knobs: readonly BodyKnob[]): readonly (readonly number[] | undefined)[] {
+/** Cents per unit of each knob's quantity, a row a fingering, step by step; undefined for those without a prediction. */
+export function* rowSteps(
+  analysis: Analysis,
+  knobs: readonly BodyKnob[],
+): Steps<readonly (readonly number[] | undefined)[]> {
   const { fingerings, instrument } = analysis;
   const playable = fingerings.flatMap(({ fingering: { covers, register }, resonance }, index) =>
     covers === undefined || resonance === undefined ? [] : [{ index, query: { covers, register }, resonance }],
@@ -96,10 +109,9 @@ export function rowsOf(analysis: Analysis, knobs: readonly BodyKnob[]): readonly
       all[index] = rows[i];
     });
   };
-  if (instrument.body.kind === "pipes") {
-    const remembered = knobs.map(remembering);
-    for (const note of playable) fill([note], rowsTogether(analysis, [note], remembered));
-  } else fill(playable, rowsTogether(analysis, playable, knobs.map(remembering)));
+  const remembered = knobs.map(remembering);
+  const groups = instrument.body.kind === "pipes" ? playable.map((note) => [note]) : [playable];
+  for (const notes of groups) fill(notes, yield* stepsTogether(analysis, notes, remembered));
   return all;
 }
 
@@ -110,11 +122,11 @@ interface PlayableNote {
 }
 
 /** Of notes that one column or vessel sounds. */
-function rowsTogether(
+function* stepsTogether(
   { air, instrument }: Analysis,
   notes: readonly PlayableNote[],
   knobs: readonly BodyKnob[],
-): readonly (readonly number[])[] {
+): Steps<readonly (readonly number[])[]> {
   const queries = notes.map(({ query }) => query);
   const shape = roundShape(instrument.body);
   if (shape !== undefined) {
@@ -127,7 +139,7 @@ function rowsTogether(
       },
     }));
     const soundings = notes.map(({ resonance }) => resonance);
-    return vesselSensitivities(shape, air, queries, soundings, turning);
+    return yield* vesselSensitivitySteps(shape, air, queries, soundings, turning);
   }
   const index = notes[0]?.index ?? 0;
   const column = columnFor(instrument.body, index);
@@ -141,7 +153,7 @@ function rowsTogether(
     },
   }));
   const frequencies = notes.map(({ resonance }) => resonance.frequency);
-  return sensitivities(column, air, queries, frequencies, turning);
+  return yield* sensitivitySteps(column, air, queries, frequencies, turning);
 }
 
 /** Asked for the same change by every pipe, it works it out once. */

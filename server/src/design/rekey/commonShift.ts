@@ -1,9 +1,10 @@
 /** Notes that are all off by nearly the same amount: then the size of the instrument is wrong, or its key, and no hole. */
+import type { Steps } from "../../acoustics/steps.js";
 import type { Resolution } from "../../instrument/model.js";
 import { ratioOfCents } from "../../music/cents.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
 import type { Analysis } from "../predict/analysis.js";
-import { sizeFactor } from "./sizeFactor.js";
+import { sizeFactorSteps } from "./sizeFactor.js";
 
 /** From half a semitone on, another key is nearer than the one that is stated; nearer, the mouth alone may be what is not known. Cents. */
 const LEAST_SHIFT = 50;
@@ -48,9 +49,9 @@ export function besideShift(analysis: Analysis, cents: number): Analysis {
   return { ...analysis, fingerings };
 }
 
-/** The factor on every dimension by which the notes of the shift come right on average. */
-export function factorOf(resolution: Resolution, analysis: Analysis, { fingerings }: CommonShift): number {
-  return sizeFactor(resolution, analysis, { among: new Set(fingerings) });
+/** The factor on every dimension by which the notes of the shift come right on average, step by step. */
+export function factorSteps(resolution: Resolution, analysis: Analysis, { fingerings }: CommonShift): Steps<number> {
+  return sizeFactorSteps(resolution, analysis, { among: new Set(fingerings) });
 }
 
 /** The key that the instrument sounds in; undefined where it is nowhere near one, or the design states none to count from. */

@@ -1,11 +1,13 @@
 /** By how much an instrument must grow as a whole for a change of pitch: the one number of every table, title and command. */
+import { soundingOf } from "../../acoustics/answer.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
 import { isDescribed } from "../../instrument/body.js";
 import type { Resolution } from "../../instrument/model.js";
 import { centsAbove, centsOfRatio, ratioOfCents } from "../../music/cents.js";
 import type { Note } from "../../music/note.js";
 import type { Analysis } from "../predict/analysis.js";
-import { soundingsOf } from "../predict/body.js";
-import { orNone } from "../predict/orNone.js";
+import { bodySteps } from "../predict/body.js";
+import { orNoneSteps } from "../predict/orNone.js";
 import { asIf } from "./asIf.js";
 import { targetsIn } from "./targetsIn.js";
 
@@ -31,7 +33,16 @@ export interface SizeFor {
  * The factor on the print scale by which the notes' deviations in the key average nothing. What does not grow along stays: the
  * printer's undersize of holes, and what a design reckons from `print.scale`. As near as can be where no note sounds at a size.
  */
-export function sizeFactor(resolution: Resolution, analysis: Analysis, { key, among, shouldStop }: SizeFor): number {
+export function sizeFactor(resolution: Resolution, analysis: Analysis, size: SizeFor): number {
+  return drained(sizeFactorSteps(resolution, analysis, size));
+}
+
+/** As `sizeFactor`, step by step. */
+export function* sizeFactorSteps(
+  resolution: Resolution,
+  analysis: Analysis,
+  { key, among, shouldStop }: SizeFor,
+): Steps<number> {
   const { printScale } = analysis.instrument;
   const targets = targetsIn(resolution, key);
   const queries = analysis.fingerings.flatMap(({ fingering: { covers, register }, isBeyondBudget }, index) =>
@@ -51,10 +62,14 @@ export function sizeFactor(resolution: Resolution, analysis: Analysis, { key, am
   let before = { size: 0, mean: now };
   if (!isDescribed(analysis.instrument.body)) return factor;
   for (let round = 0; round < ROUNDS; round++) {
+    yield undefined;
     const { body } = asIf(resolution, { printPercent: 100 * printScale * factor }).instrument;
     const options = shouldStop === undefined ? {} : { shouldStop };
-    const found = isDescribed(body) && orNone(() => soundingsOf(body, analysis.air, queries, options));
-    const mean = found ? meanOf((place) => found[place]?.frequency) : Number.NaN;
+    const found = isDescribed(body)
+      ? yield* orNoneSteps(() => bodySteps(body, analysis.air, queries, options))
+      : undefined;
+    const sounding = found?.map(soundingOf);
+    const mean = sounding ? meanOf((place) => sounding[place]?.frequency) : Number.NaN;
     if (!(Math.abs(mean) > CLOSE_ENOUGH)) break;
     const size = centsOfRatio(factor);
     const slope = (mean - before.mean) / (size - before.size);

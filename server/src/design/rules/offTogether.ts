@@ -1,8 +1,11 @@
 /** The one finding for notes that are all off by nearly the same amount: at the key, or at the first of them. */
+import type { Steps } from "../../acoustics/steps.js";
+import { type Budget, within } from "../../acoustics/work.js";
 import type { Finding } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
+import { ratioOfCents } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
-import { type CommonShift, factorOf, soundingKey } from "../rekey/commonShift.js";
+import { type CommonShift, factorSteps, soundingKey } from "../rekey/commonShift.js";
 import { playsAs } from "../rekey/playsAs.js";
 import { printScalePercent } from "../rekey/printScale.js";
 import { deviationInWords, signedCents } from "../wording.js";
@@ -15,14 +18,16 @@ export interface OffTogetherData {
   readonly key?: string;
 }
 
-export function offTogether(
+export function* offTogether(
   resolution: Resolution,
   analysis: Analysis,
   shift: CommonShift,
-): Pick<Finding, "message" | "path"> & { readonly together: OffTogetherData } {
+  budget: Budget,
+): Steps<Pick<Finding, "message" | "path"> & { readonly together: OffTogetherData }> {
   const { key, body, printScale } = analysis.instrument;
   const sounding = soundingKey(analysis, shift);
-  const factor = factorOf(resolution, analysis, shift);
+  // Without the work for it, pitch goes as size: a cent or two from what the friction at the walls makes of it.
+  const factor = (yield* within(budget, factorSteps(resolution, analysis, shift))) ?? ratioOfCents(shift.cents);
   const several = shift.fingerings.length === shift.count ? "All" : `${shift.fingerings.length} of`;
   const about =
     sounding === undefined

@@ -41,16 +41,16 @@ export const outOfTune: Rule = {
   title: "notes farther from their pitch than the tolerance",
   *check(analysis, constraints, resolution) {
     const shift = commonShift(analysis);
+    const budget = new Budget(analysis.remedyWork ?? Number.POSITIVE_INFINITY);
     // One number in tune with itself has nothing to be told apart from.
-    if (shift === undefined || governedFingerings(analysis).length < 2) return yield* singly(analysis, constraints);
-    const { together, ...said } = offTogether(resolution, analysis, shift);
+    if (shift === undefined || governedFingerings(analysis).length < 2)
+      return yield* singly(analysis, constraints, budget);
+    const { together, ...said } = yield* offTogether(resolution, analysis, shift, budget);
     const data: OutOfTuneData = { together, fingerings: shift.fingerings };
     const related = extremes(analysis, shift.fingerings).flatMap(relatedPlace);
     const whole: Finding = { code: OUT_OF_TUNE, severity: "error", ...said, related, data };
-    return [
-      whole,
-      ...(yield* singly(besideShift(analysis, shift.cents), constraints, { analysis, cents: shift.cents })),
-    ];
+    const beside = { analysis, cents: shift.cents };
+    return [whole, ...(yield* singly(besideShift(analysis, shift.cents), constraints, budget, beside))];
   },
 };
 
@@ -66,9 +66,13 @@ interface Beside {
   readonly cents: number;
 }
 
-function* singly(analysis: Analysis, constraints: Constraints, beside?: Beside): Steps<readonly Finding[]> {
+function* singly(
+  analysis: Analysis,
+  constraints: Constraints,
+  budget: Budget,
+  beside?: Beside,
+): Steps<readonly Finding[]> {
   const findings: Finding[] = [];
-  const budget = new Budget(analysis.remedyWork ?? Number.POSITIVE_INFINITY);
   for (const governed of governedFingerings(analysis)) {
     const finding = yield* findingFor(analysis, constraints, governed, beside, budget);
     if (finding !== undefined) findings.push(finding);

@@ -3,7 +3,7 @@ import { besideEachOther } from "../../instrument/digits.js";
 import type { RuleCode } from "../../instrument/finding.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
-import { type NoteResponse, responsesOf } from "../predict/response.js";
+import { type NoteResponse, responseSteps } from "../predict/response.js";
 import type { Rule } from "./rule.js";
 
 export const WEAK_NOTE: RuleCode = "response/weak-note";
@@ -23,14 +23,16 @@ const BENDING = 866 * Math.tan(Math.PI / 6);
 export const weakNote: Rule = {
   code: WEAK_NOTE,
   title: "notes that are weak or do not hold their pitch",
-  check: (analysis) =>
-    responsesOf(analysis).flatMap((response, index) => {
+  *check(analysis) {
+    const responses = yield* responseSteps(analysis);
+    return responses.flatMap((response, index) => {
       const prediction = analysis.fingerings[index];
       const reason = response && reasonOf(response);
       if (response === undefined || reason === undefined || prediction === undefined) return [];
       const message = `${nameOfFingering(prediction)} ${reason}${aboveCutOff(response, analysis, index)} ${remedyFor(analysis)}`;
       return [{ code: WEAK_NOTE, severity: "information" as const, message, path: prediction.fingering.path }];
-    }),
+    });
+  },
 };
 
 const REMEDIES = {

@@ -1,9 +1,9 @@
-/** All that the bore view shows of one instrument. */
+/** All that the bore view shows of one instrument, step by step. */
 
 import { standingWave } from "../../acoustics/standingWave.js";
+import type { Steps } from "../../acoustics/steps.js";
 import { outlineOf } from "../../design/outline/index.js";
 import type { Analysis, FingeringPrediction } from "../../design/predict/analysis.js";
-import { bandsOf } from "../../design/predict/band.js";
 import { drawnDecimals, signedCents, unitName } from "../../design/wording.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
@@ -11,18 +11,15 @@ import type { Span } from "../../document/span.js";
 import { columnFor } from "../../instrument/body.js";
 import { frequencyOf } from "../../music/tuning.js";
 import type { BoreViewAnswer, BoreViewData, Row } from "../../protocol/boreView.js";
+import { bandsInTime } from "../bandsInTime.js";
 import type { DesignContext } from "../designContext.js";
 import { worstOf } from "../governing.js";
 import { fingeringName, plain } from "../words.js";
-import { handlesOf } from "./handles.js";
+import { handleSteps } from "./handles.js";
 import type { Lines } from "./lines.js";
 import { madeOf } from "./made.js";
 
-export function boreViewAnswer(
-  context: DesignContext,
-  document: DesignDocument,
-  shouldStop: () => boolean,
-): BoreViewAnswer {
+export function* boreViewSteps(context: DesignContext, document: DesignDocument): Steps<BoreViewAnswer> {
   const broken = document.findings.find(({ code, severity }) => code.startsWith("file/") && severity === "error");
   if (broken !== undefined) {
     const { line } = context.text.positionAt(broken.span.start);
@@ -30,11 +27,16 @@ export function boreViewAnswer(
   }
   const outline = outlineOf(document.resolution);
   if (outline === undefined) return { trouble: missing(document) };
-  const analysis = context.analysis(document, shouldStop);
+  const analysis = yield* context.analysisSteps(document);
   const lines = linesOf(context, document);
-  const bands = bandsOf(document.resolution, analysis);
+  const bands = (yield* bandsInTime(document, analysis)) ?? [];
   const known = bands.filter((band) => band !== undefined);
   const { instrument, tolerance } = analysis;
+  const rows: Row[] = [];
+  for (const [i, prediction] of analysis.fingerings.entries()) {
+    yield undefined;
+    rows.push(rowOf(analysis, prediction, i, bands[i]?.against, lines));
+  }
   const view: BoreViewData = {
     uri: context.uri,
     version: context.version,
@@ -49,10 +51,10 @@ export function boreViewAnswer(
     verdict: verdictOf(analysis),
     together: known.length === 0 ? undefined : Math.max(...known.map(({ together }) => together)),
     tolerance,
-    rows: analysis.fingerings.map((prediction, i) => rowOf(analysis, prediction, i, bands[i]?.against, lines)),
+    rows,
     key: instrument.key?.name,
     keyHz: instrument.key && frequencyOf(instrument.key, instrument.tuning),
-    handles: handlesOf(document, analysis, outline, lines),
+    handles: yield* handleSteps(document, analysis, outline, lines),
     ...madeOf(document),
     facts: factsOf(analysis),
   };

@@ -1,9 +1,11 @@
 /** What can be taken hold of in the bore view: holes' places and widths, the bore's stations, the foot, and the stopper. */
 
+import type { Steps } from "../../acoustics/steps.js";
+import { Budget, within } from "../../acoustics/work.js";
 import { leverOf } from "../../design/edit/lever.js";
 import type { Outline } from "../../design/outline/outline.js";
 import type { Analysis } from "../../design/predict/analysis.js";
-import { sensitivitiesOf } from "../../design/predict/sensitivity.js";
+import { slopeSteps } from "../../design/predict/sensitivity.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import { nodeAt } from "../../document/tree.js";
@@ -12,25 +14,28 @@ import type { Path } from "../../instrument/finding.js";
 import { pathKey, samePath } from "../../instrument/path.js";
 import { placeInWords } from "../../instrument/placeInWords.js";
 import type { Handle } from "../../protocol/boreView.js";
+import { ANSWER_WORK } from "../bandsInTime.js";
 import { draftsOf, type HandleDraft } from "./handleDrafts.js";
 import type { Lines } from "./lines.js";
 
-export function handlesOf(
+/** Step by step; without slopes where these would take too long. */
+export function* handleSteps(
   document: DesignDocument,
   analysis: Analysis,
   { body }: Outline,
   lines: Lines,
-): readonly Handle[] {
+): Steps<readonly Handle[]> {
   const held = draftsOf(body).flatMap((draft) => {
     const lever = leverOf(document, draft.path);
     return lever === undefined ? [] : [{ draft, lever }];
   });
   const turned = held.flatMap(({ lever }) => ("refused" in lever ? [] : [lever.path]));
-  const slopes = sensitivitiesOf(document.resolution, analysis, { paths: turned });
+  const steps = slopeSteps(document.resolution, analysis, { paths: turned });
+  const slopes = yield* within(new Budget(ANSWER_WORK), steps);
   const { unitMillimetres } = analysis.instrument;
   return held.map(({ draft, lever }) => {
     const refused = "refused" in lever ? lever.refused : undefined;
-    const slope = "refused" in lever ? [] : (slopes.get(pathKey(lever.path))?.centsPerUnit ?? []);
+    const slope = "refused" in lever ? [] : (slopes?.get(pathKey(lever.path))?.centsPerUnit ?? []);
     const perUnit = "refused" in lever ? 1 : lever.perUnit;
     return {
       ...draft,

@@ -5,6 +5,7 @@ import {
   type TextEdit as ProtocolEdit,
   TextDocumentEdit,
 } from "vscode-languageserver";
+import type { Steps } from "../../acoustics/steps.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { applyEdits } from "../../document/edits.js";
@@ -14,17 +15,17 @@ import { label } from "../../escape/label.js";
 import type { ProposalAnswer, ProposedChange } from "../../protocol/boreView.js";
 import { codeActions, recipeOf } from "../codeActions/index.js";
 import { type DesignContext, rangeOf } from "../designContext.js";
-import { inSlices } from "../inSlices.js";
+import { sliced } from "../inSlices.js";
 import type { ChangeWork } from "../longWork/job.js";
 import { jobOn } from "../longWork/jobOn.js";
 import type { LongWork } from "../longWork/longWork.js";
-import { boreViewAnswer } from "./data.js";
+import { boreViewSteps } from "./data.js";
 
 interface Working {
   readonly longWork: LongWork;
   readonly shouldStop: () => boolean;
   /** The same file with another text, in the same settings. */
-  readonly reopened: (text: string) => DesignContext;
+  readonly reopened: (text: string) => Steps<DesignContext>;
 }
 
 /** Rejects with Cancelled. */
@@ -39,11 +40,10 @@ export async function proposal(
     const { edits, title, says } = await worked(context, document, change, longWork, shouldStop);
     const none = { edits: [], title, says };
     if (edits.length === 0) return { ...none, refused: says.join(" ") || "There is nothing to change." };
-    const after = reopened(applyEdits(context.file.text, edits));
+    const after = await sliced(reopened(applyEdits(context.file.text, edits)), shouldStop);
     const result = after.file.documents[document.index];
     if (result === undefined) return { ...none, refused: "The text would no longer be read." };
-    await inSlices([result], after.analysisSteps, shouldStop);
-    const { view, trouble } = boreViewAnswer(after, result, shouldStop);
+    const { view, trouble } = await sliced(boreViewSteps(after, result), shouldStop);
     if (view === undefined) return { ...none, refused: trouble ?? "There would be nothing to draw." };
     return { view, title, says, edits: edits.map(({ span, text }) => ({ ...span, text })) };
   } catch (error) {

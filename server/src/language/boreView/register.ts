@@ -1,6 +1,9 @@
 /** The requests of the bore view. */
 import type { CancellationToken } from "vscode-languageserver";
+import type { Steps } from "../../acoustics/steps.js";
 import { REKEY_METHODS, type RekeyMethod } from "../../design/rekey/rekeyResult.js";
+import type { DesignDocument } from "../../document/designFile.js";
+import { readingOf, syntaxOf } from "../../document/read.js";
 import type { Path } from "../../instrument/finding.js";
 import {
   BORE_VIEW,
@@ -15,14 +18,14 @@ import {
   TRY_NUMBER,
   type TrialAnswer,
 } from "../../protocol/boreView.js";
-import { type DesignContext, documentAt } from "../designContext.js";
+import { type DesignContext, documentAt, fileNameOf } from "../designContext.js";
 import { designContext } from "../designs.js";
-import { inSlices } from "../inSlices.js";
+import { sliced } from "../inSlices.js";
 import type { Session } from "../session.js";
-import { boreViewAnswer } from "./data.js";
+import { boreViewSteps } from "./data.js";
 import { fixesAt, proposal } from "./proposal.js";
-import { responseAnswer } from "./response.js";
-import { tryNumber } from "./tryNumber.js";
+import { responseAnswerSteps } from "./response.js";
+import { tryNumberSteps } from "./tryNumber.js";
 
 export function registerBoreView(session: Session): void {
   const { connection } = session;
@@ -34,7 +37,7 @@ export function registerBoreView(session: Session): void {
         index === undefined ? documentAt(design.file, wholeNumber(offset) ?? 0) : design.file.documents[index];
       return document === undefined
         ? { trouble: "There is no instrument in this file yet." }
-        : boreViewAnswer(design, document, stop);
+        : sliced(boreViewSteps(design, document), stop);
     });
   });
   connection.onRequest(TRY_NUMBER, (params: unknown, token: CancellationToken) => {
@@ -43,12 +46,8 @@ export function registerBoreView(session: Session): void {
       if (design.version !== version) return { edits: [], refused: "The text has changed meanwhile." };
       if (!isPath(path) || typeof value !== "number" || !Number.isFinite(value))
         return { edits: [], refused: "This is no number of the design." };
-      return tryNumber(
-        design,
-        { path, value, documentIndex: wholeNumber(documentIndex) ?? 0 },
-        reopening(design),
-        stop,
-      );
+      const trial = { path, value, documentIndex: wholeNumber(documentIndex) ?? 0 };
+      return sliced(tryNumberSteps(design, trial, reopening(design)), stop);
     });
   });
   registerAnswers(session);
@@ -73,11 +72,9 @@ function registerAnswers(session: Session): void {
   };
   connection.onRequest(RESPONSE, (params: unknown, token: CancellationToken) => {
     const { uri, document, row } = asked(params);
-    return session.answer<ResponseAnswer>("Response", uri, token, none, async (design, stop) => {
+    return session.answer<ResponseAnswer>("Response", uri, token, none, (design, stop) => {
       const own = document(design);
-      if (own === undefined) return none;
-      await inSlices([own], design.analysisSteps, stop);
-      return responseAnswer(design.analysis(own, stop), row);
+      return own === undefined ? none : sliced(responseSteps(design, own, row), stop);
     });
   });
   connection.onRequest(FIXES, (params: unknown, token: CancellationToken) => {
@@ -101,8 +98,16 @@ function registerAnswers(session: Session): void {
   });
 }
 
-function reopening({ uri, version, settings, client }: DesignContext) {
-  return (text: string) => designContext({ uri, version, getText: () => text }, settings, client);
+function* responseSteps(design: DesignContext, document: DesignDocument, row: number): Steps<ResponseAnswer> {
+  return yield* responseAnswerSteps(yield* design.analysisSteps(document), row);
+}
+
+/** The same file with another text, in the same settings: what did not change is taken over. */
+function reopening({ uri, version, settings, client, file }: DesignContext) {
+  return function* (text: string): Steps<DesignContext> {
+    const changed = yield* readingOf(text, syntaxOf(fileNameOf(uri)), file);
+    return designContext({ uri, version, getText: () => text }, settings, client, changed);
+  };
 }
 
 function isChange(value: unknown): value is ProposedChange {

@@ -1,31 +1,31 @@
 /** What a number would make of an instrument, and the edit that writes it: nothing is changed yet. */
+import type { Steps } from "../../acoustics/steps.js";
 import { changeByLever, leverOf } from "../../design/edit/lever.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { applyEdits } from "../../document/edits.js";
 import type { Path } from "../../instrument/finding.js";
 import type { TrialAnswer } from "../../protocol/boreView.js";
 import type { DesignContext } from "../designContext.js";
-import { boreViewAnswer } from "./data.js";
+import { boreViewSteps } from "./data.js";
 
-/** @param reopened the same file with another text, in the same settings */
-export function tryNumber(
+/** Step by step. @param reopened the same file with another text, in the same settings */
+export function* tryNumberSteps(
   context: DesignContext,
   { path, value, documentIndex }: { readonly path: Path; readonly value: number; readonly documentIndex: number },
-  reopened: (text: string) => DesignContext,
-  shouldStop: () => boolean,
-): TrialAnswer {
+  reopened: (text: string) => Steps<DesignContext>,
+): Steps<TrialAnswer> {
   const document = context.file.documents[documentIndex];
   if (document === undefined) return { edits: [], refused: "The instrument is no longer there." };
   const lever = leverOf(document, path);
   if (lever === undefined) return { edits: [], refused: "This is no number of the design." };
   if ("refused" in lever) return { edits: [], refused: lever.refused };
   const edits = changeByLever(document, path, value);
-  const after = reopened(applyEdits(context.file.text, edits));
+  const after = yield* reopened(applyEdits(context.file.text, edits));
   const trial = after.file.documents[documentIndex];
   const refused = trial && newTrouble(document, trial);
   if (trial === undefined || refused !== undefined)
     return { edits: [], refused: refused ?? "The text would no longer be read." };
-  const { view, trouble } = boreViewAnswer(after, trial, shouldStop);
+  const { view, trouble } = yield* boreViewSteps(after, trial);
   if (view === undefined) return { edits: [], refused: trouble ?? "There would be nothing to draw." };
   return { view, edits: edits.map(({ span, text }) => ({ ...span, text })) };
 }

@@ -1,21 +1,25 @@
 /** On `measured`: what the notes say of the mouth, written into the design. */
 import { CodeActionKind } from "vscode-languageserver";
-import { CannotCalibrate, calibrate } from "../../design/calibrate/calibrate.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { Budget, within } from "../../acoustics/work.js";
+import { CannotCalibrate, calibrationSteps } from "../../design/calibrate/calibrate.js";
 import { calibrationEdits } from "../../design/calibrate/calibrationEdits.js";
 import { calibrationInWords } from "../../design/calibrate/wording.js";
 import type { Span } from "../../document/span.js";
+import { ANSWER_WORK } from "../bandsInTime.js";
 import { type ActionPlace, type OfferedAction, touches, wanted, withEdits } from "./action.js";
 
 const KIND = CodeActionKind.RefactorRewrite;
 
-/** Offered on the whole entry. The numbers in the title are the edit, so that it is worked out at once. */
-export function calibrateActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
-  const { context, document, selection, shouldStop } = place;
+/** Offered on the whole entry. The numbers in the title are the edit, so that it is worked out before, step by step. */
+export function* calibrateActions(place: ActionPlace, only: readonly string[] | undefined): Steps<OfferedAction[]> {
+  const { context, document, selection } = place;
   const span = measuredSpan(place);
   if (!wanted(only, KIND) || span === undefined || !touches(span, selection)) return [];
   try {
-    const analysis = context.analysis(document, shouldStop);
-    const calibration = calibrate(document.resolution, analysis);
+    const analysis = yield* context.analysisSteps(document);
+    const calibration = yield* within(new Budget(ANSWER_WORK), calibrationSteps(document.resolution, analysis));
+    if (calibration === undefined) return []; // `borewright calibrate` has the time
     const edits = calibrationEdits(document, calibration);
     const title = `Calibrate ${calibrationInWords(calibration, analysis.instrument)}`;
     return withEdits(place, { title, kind: KIND }, edits);

@@ -1,12 +1,15 @@
 /** On the key: the design in the keys around it, by print scale, redrawn or refitted, and the command that asks for any other. */
 
 import { CodeActionKind, type Command } from "vscode-languageserver";
+import type { Steps } from "../../acoustics/steps.js";
+import { Budget, within } from "../../acoustics/work.js";
 import { printScalePercent } from "../../design/rekey/printScale.js";
 import { REKEY_METHODS, type RekeyMethod } from "../../design/rekey/rekeyResult.js";
-import { sizeFactor } from "../../design/rekey/sizeFactor.js";
+import { sizeFactorSteps } from "../../design/rekey/sizeFactor.js";
 import type { Span } from "../../document/span.js";
 import { isDescribed } from "../../instrument/body.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
+import { ANSWER_WORK } from "../bandsInTime.js";
 import { REKEY_TO_COMMAND } from "../codeLens.js";
 import type { DesignContext } from "../designContext.js";
 import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
@@ -15,18 +18,19 @@ const KIND = CodeActionKind.RefactorRewrite;
 /** The keys offered, in semitones from the present one, nearest first. */
 const STEPS = [-1, 1, -2, 2];
 
-export function rekeyActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
+/** Step by step. */
+export function* rekeyActions(place: ActionPlace, only: readonly string[] | undefined): Steps<OfferedAction[]> {
   const { context, document, selection } = place;
   const { instrument } = document.resolution;
   const { key } = instrument;
   const span = keySpan(place);
   if (!wanted(only, KIND) || span === undefined || !touches(span, selection)) return [];
   if (key === undefined || !isDescribed(instrument.body)) return [];
-  const analysis = context.analysis(document, place.shouldStop);
-  const notes = STEPS.flatMap((step) => noteFromMidi(key.midi + step) ?? []).map((to) => ({
-    to,
-    factor: sizeFactor(document.resolution, analysis, { key: to, shouldStop: place.shouldStop }),
-  }));
+  const analysis = yield* context.analysisSteps(document);
+  const budget = new Budget(ANSWER_WORK);
+  const notes: { readonly to: Note; readonly factor: number | undefined }[] = [];
+  for (const to of STEPS.flatMap((step) => noteFromMidi(key.midi + step) ?? []))
+    notes.push({ to, factor: yield* within(budget, sizeFactorSteps(document.resolution, analysis, { key: to })) });
   const offered = REKEY_METHODS.flatMap((by) => notes.map(({ to, factor }) => offer(place, to, by, factor)));
   return [...offered, ...askForNote(context, document.index)];
 }
@@ -37,12 +41,17 @@ function keySpan({ document: { root } }: ActionPlace): Span | undefined {
   return entry && { start: entry.keySpan.start, end: Math.max(entry.keySpan.end, entry.value.span.end) };
 }
 
-/** The title has the very size that the edit writes. A redraw is rounded dimension by dimension: its own may differ a little. */
-function offer({ context, document }: ActionPlace, to: Note, by: RekeyMethod, factor: number): OfferedAction {
+/** The title has the very size that the edit writes, none where that would take too long to wait for. A redraw is rounded dimension by dimension: its own may differ a little. */
+function offer(
+  { context, document }: ActionPlace,
+  to: Note,
+  by: RekeyMethod,
+  factor: number | undefined,
+): OfferedAction {
   const { printScale } = document.resolution.instrument;
   const titles: Record<RekeyMethod, string> = {
-    "print-scale": `Rekey to ${to.name} by print scale (${printScalePercent(printScale * factor)} %)`,
-    redraw: `Rekey to ${to.name} by redraw (every dimension × ${factor.toFixed(3)})`,
+    "print-scale": `Rekey to ${to.name} by print scale${factor === undefined ? "" : ` (${printScalePercent(printScale * factor)} %)`}`,
+    redraw: `Rekey to ${to.name} by redraw${factor === undefined ? "" : ` (every dimension × ${factor.toFixed(3)})`}`,
     refit: `Refit to ${to.name} (walls, hands and mouth stay; holes and bore move)`,
   };
   return {

@@ -1,10 +1,13 @@
 /** What a little more of a number does to the pitch, from the sensitivities of the prediction. */
-import { sensitivitiesOf } from "../../design/predict/sensitivity.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { Budget, within } from "../../acoustics/work.js";
+import { slopeSteps } from "../../design/predict/sensitivity.js";
 import { signedCents } from "../../design/wording.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";
 import { pathKey } from "../../instrument/path.js";
 import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
+import { ANSWER_WORK } from "../bandsInTime.js";
 import { fingeringName } from "../words.js";
 import { nudgeOf } from "./nudge.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
@@ -25,7 +28,7 @@ interface Shift {
  * `1 mm nearer the mouth: +6.1 cents on A4, +0.4 on G4.` On a hole or a station as a whole, its place and its diameter. Nothing
  * for a number that the pitch does not depend on in this way.
  */
-export const effect: HoverTopic = (place) => {
+export const effect: HoverTopic = function* (place) {
   const { path, document } = place;
   const paths = isPart(path)
     ? [
@@ -34,7 +37,9 @@ export const effect: HoverTopic = (place) => {
       ]
     : [path];
   const numbers = paths.flatMap((wanted) => numberAt(document, wanted) ?? []);
-  return numbers.flatMap((number) => sentence(place, number) ?? []);
+  const sentences: string[] = [];
+  for (const number of numbers) sentences.push(...(yield* sentence(place, number)));
+  return sentences;
 };
 
 /** A hole or a station as a whole, or its name. */
@@ -42,16 +47,17 @@ function isPart([list, index, name]: Path): boolean {
   return (list === "holes" || list === "bore") && typeof index === "number" && (name === undefined || name === "name");
 }
 
-function sentence({ document, analysis }: HoverPlace, number: ResolvedNumber): string | undefined {
+function* sentence({ document, analysis }: HoverPlace, number: ResolvedNumber): Steps<string[]> {
   const nudge = nudgeOf(number, analysis.instrument);
-  if (nudge === undefined) return undefined;
-  const found = sensitivitiesOf(document.resolution, analysis, { paths: [number.path] }).get(pathKey(number.path));
+  if (nudge === undefined) return [];
+  const slopes = slopeSteps(document.resolution, analysis, { paths: [number.path] });
+  const found = (yield* within(new Budget(ANSWER_WORK), slopes))?.get(pathKey(number.path));
   const shifts = (found?.centsPerUnit ?? []).flatMap((perUnit, index): Shift[] => {
     const fingering = analysis.fingerings[index]?.fingering;
     if (perUnit === undefined || fingering === undefined) return [];
     return [{ name: fingeringName(fingering, index), cents: perUnit * nudge.size }];
   });
-  return shifts.length === 0 ? undefined : `${nudge.words}: ${inWords(shifts)}.`;
+  return shifts.length === 0 ? [] : [`${nudge.words}: ${inWords(shifts)}.`];
 }
 
 function inWords(shifts: readonly Shift[]): string {

@@ -1,21 +1,22 @@
 /** A fingering: its note, what it is predicted to sound, its neighbours in the register, what decides it. */
 
+import type { Steps } from "../../acoustics/steps.js";
 import type { Analysis } from "../../design/predict/analysis.js";
-import { bandsOf } from "../../design/predict/band.js";
 import { bandInWords, bandPartsInWords } from "../../design/predict/bandWording.js";
 import { governingHoleOf } from "../../design/predict/governing.js";
-import { octaveStretch, responsesOf } from "../../design/predict/response.js";
+import { octaveStretchSteps, responseSteps } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
 import { isDescribed, sharedColumn } from "../../instrument/body.js";
-import { contained } from "../../instrument/contained.js";
+import { containedSteps } from "../../instrument/contained.js";
+import { bandsInTime } from "../bandsInTime.js";
 import { type GovernedNote, numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
 import { table } from "./markdown.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
-export const fingering: HoverTopic = (place) => {
+export const fingering: HoverTopic = function* (place) {
   const all = numbered(place.analysis);
   const own = all[Number(place.path[1])];
   if (own === undefined) return [];
@@ -24,8 +25,8 @@ export const fingering: HoverTopic = (place) => {
   return [
     parts.filter((part) => part !== "").join(" · "),
     ...prediction(place, own),
-    ...contained("The band of a hover", () => sureness(place, own), []),
-    ...contained("The response of a hover", () => answer(place, own), []),
+    ...(yield* containedSteps("The band of a hover", () => sureness(place, own), [])),
+    ...(yield* containedSteps("The response of a hover", () => answer(place, own), [])),
     ...neighbours(all, own),
     ...decidedBy(place, own),
     ...(own.predictedHz === undefined ? [] : mouthCaveat(place.analysis)),
@@ -57,16 +58,20 @@ function prediction({ analysis }: HoverPlace, own: GovernedNote): string[] {
 }
 
 /** `Good to ±23 cents, mostly the mouth (all notes together ±21, this one against the others ±9).` */
-function sureness({ document, analysis }: HoverPlace, own: GovernedNote): string[] {
-  const band = bandsOf(document.resolution, analysis)[own.index];
+function* sureness({ document, analysis }: HoverPlace, own: GovernedNote): Steps<string[]> {
+  if (own.predictedHz === undefined) return [];
+  const bands = yield* bandsInTime(document, analysis);
+  if (bands === undefined)
+    return ["How sure this is would take too long to work out here; `borewright pitch --bands` does."];
+  const band = bands[own.index];
   return band === undefined ? [] : [`Good to ${bandInWords(band)} (${bandPartsInWords(band)}).`];
 }
 
 /** `Response: 29 dB deep, quality factor 46; octave stretched by +16.0 cents; cut-off of the open holes from 1344 Hz.` */
-function answer({ analysis }: HoverPlace, own: GovernedNote): string[] {
-  const response = responsesOf(analysis)[own.index];
+function* answer({ analysis }: HoverPlace, own: GovernedNote): Steps<string[]> {
+  const response = (yield* responseSteps(analysis))[own.index];
   if (response === undefined) return [];
-  const stretch = octaveStretch(analysis, own.index);
+  const stretch = yield* octaveStretchSteps(analysis, own.index);
   const lowest = Math.min(...response.cutOffs.map(({ frequency }) => frequency));
   const parts = [
     `${response.strength.toFixed(0)} dB deep, quality factor ${response.quality.toFixed(0)}`,

@@ -1,9 +1,10 @@
 /** The hover: the numbers first, then what the place means. Works on half-typed files, with whatever can be worked out. */
 import { type Hover, MarkupKind, type Position } from "vscode-languageserver";
+import { drained, type Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { pathAt, spanOf } from "../../document/locate.js";
 import { nodeAt } from "../../document/tree.js";
-import { contained } from "../../instrument/contained.js";
+import { containedSteps } from "../../instrument/contained.js";
 import type { Path } from "../../instrument/finding.js";
 import { type DesignContext, documentAt, rangeOf } from "../designContext.js";
 import { air } from "./air.js";
@@ -14,38 +15,43 @@ import { toPlainText } from "./markdown.js";
 import { measured } from "./measured.js";
 import { mouth } from "./mouth.js";
 import { number } from "./number.js";
-import type { HoverTopic } from "./place.js";
+import type { HoverPlace, HoverTopic } from "./place.js";
 import { printScale } from "./printScale.js";
 import { schemaText } from "./schemaText.js";
 import { station } from "./station.js";
 import { key, pitchStandard, temperament, wholeInstrument } from "./wholeInstrument.js";
 
-/** Null where there is nothing to say. @throws Cancelled */
-export function hover(context: DesignContext, position: Position, shouldStop = () => false): Hover | null {
+/** Null where there is nothing to say. */
+export function hover(context: DesignContext, position: Position): Hover | null {
+  return drained(hoverSteps(context, position));
+}
+
+/** As `hover`, step by step. */
+export function* hoverSteps(context: DesignContext, position: Position): Steps<Hover | null> {
   const offset = context.text.offsetAt(position);
   const document = documentAt(context.file, offset);
   const place = document && pathAt(document, offset);
   if (document === undefined || place === undefined || place.path.length === 0) return null;
   const { path, on } = place;
   if (on !== "key" && betweenEntries(context, document, path, offset)) return null;
-  const analysis = context.analysis(document, shouldStop);
+  const analysis = yield* context.analysisSteps(document);
   const parts = { topic: topicOf(path), number, effect, schema: schemaText };
-  const hovered = { context, document, analysis, path, shouldStop };
-  const paragraphs = Object.entries(parts)
-    .flatMap(([name, part]) => contained(`The ${name} of a hover`, () => part?.(hovered) ?? [], []))
-    .filter((paragraph) => paragraph !== "");
-  if (paragraphs.length === 0) return null;
-  const markdown = paragraphs.join("\n\n");
+  const hovered = { context, document, analysis, path };
+  const paragraphs: string[] = [];
+  for (const [name, part] of Object.entries(parts))
+    paragraphs.push(...(yield* containedSteps(`The ${name} of a hover`, () => toldBy(part, hovered), [])));
+  const told = paragraphs.filter((paragraph) => paragraph !== "");
+  if (told.length === 0) return null;
+  const markdown = told.join("\n\n");
   const contents = context.client.markdownHover
     ? { kind: MarkupKind.Markdown, value: markdown }
     : { kind: MarkupKind.PlainText, value: toPlainText(markdown) };
   return { contents, range: rangeOf(context, spanOf(document, path, on)) };
 }
 
-/** The instrument under the cursor, whose analysis the hover needs. */
-export function hoveredDocuments(context: DesignContext, position: Position): readonly DesignDocument[] {
-  const document = documentAt(context.file, context.text.offsetAt(position));
-  return document === undefined ? [] : [document];
+function* toldBy(topic: HoverTopic | undefined, place: HoverPlace): Steps<readonly string[]> {
+  const told = topic?.(place) ?? [];
+  return "next" in told ? yield* told : told;
 }
 
 /** What to say of a place before its schema: by the name at the top of its path. */

@@ -1,18 +1,21 @@
 /** Measured notes: how far the prediction is from them, and what calibrating would leave. */
 
-import { CannotCalibrate, calibrate } from "../../design/calibrate/calibrate.js";
+import { Budget, within } from "../../acoustics/work.js";
+import { CannotCalibrate, calibrationSteps } from "../../design/calibrate/calibrate.js";
 import { closingLines, fittedLines } from "../../design/calibrate/wording.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
+import { ANSWER_WORK } from "../bandsInTime.js";
 import { centsInWords, hertz } from "../words.js";
 import { table } from "./markdown.js";
 import type { HoverTopic } from "./place.js";
 
-export const measured: HoverTopic = ({ document, analysis, path }) => {
+export const measured: HoverTopic = function* ({ document, analysis, path }) {
   const { instrument } = analysis;
   if (instrument.measured.length === 0) return [];
   try {
-    const calibration = calibrate(document.resolution, analysis);
+    const calibration = yield* within(new Budget(ANSWER_WORK), calibrationSteps(document.resolution, analysis));
+    if (calibration === undefined) return ["To calibrate it would take too long here; `borewright calibrate` does."];
     const index = path[1];
     const shown = calibration.notes.filter((note) => index === undefined || note.path[1] === index);
     const rows = shown.map(({ name, hz, beforeCents, residualCents }) => [

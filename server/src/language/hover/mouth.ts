@@ -1,8 +1,9 @@
 /** The mouth: the length of tube it stands for, and what its model cannot know. */
 
 import type { Mouth } from "../../acoustics/column.js";
-import { soundingFrequencies } from "../../acoustics/resonance.js";
-import { secant } from "../../design/fix/solve.js";
+import { soundingSteps } from "../../acoustics/resonance.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { secantSteps } from "../../design/fix/solve.js";
 import { mouthOf } from "../../design/predict/mouthKnob.js";
 import { sharedColumn } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
@@ -11,11 +12,11 @@ import { fingeringName } from "../words.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
-export const mouth: HoverTopic = ({ analysis }) => {
+export const mouth: HoverTopic = function* ({ analysis }) {
   const blown = mouthOf(analysis.instrument.body);
   if (blown === undefined) return [];
   const { kind } = blown;
-  const length = kind === "ideal" || kind === "correction" ? [] : actsLike(analysis);
+  const length = kind === "ideal" || kind === "correction" ? [] : yield* actsLike(analysis);
   const blownAcross = analysis.instrument.body.kind === "vessel" && kind === "embouchure";
   return [
     `**Mouth**: ${blownAcross ? "a hole in the wall, blown across." : isApart(blown) ? APART : MOUTHS[kind]}`,
@@ -43,7 +44,7 @@ const GUESSES = [0.02, 0.04] as const;
 const LONGEST = 0.5;
 
 /** The correction that gives the lowest note the pitch the modelled mouth gives it: comparable from flute to flute. */
-function actsLike(analysis: HoverPlace["analysis"]): string[] {
+function* actsLike(analysis: HoverPlace["analysis"]): Steps<string[]> {
   const column = sharedColumn(analysis.instrument.body);
   const lowest = numbered(analysis)
     .filter(({ predictedHz, fingering }) => predictedHz !== undefined && fingering.register === 1)
@@ -52,10 +53,10 @@ function actsLike(analysis: HoverPlace["analysis"]): string[] {
   const { predictedHz } = lowest ?? {};
   if (column === undefined || lowest === undefined || covers === undefined || register === undefined) return [];
   if (predictedHz === undefined) return [];
-  const length = secant(
-    (trial) => {
+  const length = yield* secantSteps(
+    function* (trial) {
       const changed = { ...column, mouth: { kind: "correction" as const, length: trial } };
-      const [sounding] = soundingFrequencies(changed, analysis.air, [{ covers, register }]);
+      const [sounding] = yield* soundingSteps(changed, analysis.air, [{ covers, register }]);
       return sounding && centsAbove(sounding.frequency, predictedHz);
     },
     ...GUESSES,

@@ -1,4 +1,5 @@
 /** What is under the cursor, and everything a hover may say about it. */
+import type { Steps } from "../../acoustics/steps.js";
 import type { Analysis } from "../../design/predict/analysis.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import type { Path } from "../../instrument/finding.js";
@@ -9,8 +10,7 @@ export interface HoverPlace {
   readonly document: DesignDocument;
   readonly analysis: Analysis;
   readonly path: Path;
-  readonly shouldStop: () => boolean;
 }
 
-/** One hovered thing: paragraphs of Markdown, the numbers first; empty where it has nothing to add. */
-export type HoverTopic = (place: HoverPlace) => readonly string[];
+/** One hovered thing: paragraphs of Markdown, the numbers first; empty where it has nothing to add. Step by step where it takes long. */
+export type HoverTopic = (place: HoverPlace) => readonly string[] | Steps<readonly string[]>;

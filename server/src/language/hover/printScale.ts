@@ -1,30 +1,36 @@
 /** The print scale: what it makes of the drawing and of the pitch. */
+import type { Steps } from "../../acoustics/steps.js";
+import { Budget, within } from "../../acoustics/work.js";
 import { sizesOf } from "../../design/scale/atSize.js";
 import { sizeInWords } from "../../design/scale/inWords.js";
-import { contained } from "../../instrument/contained.js";
+import { containedSteps } from "../../instrument/contained.js";
 import type { MadeSizes } from "../../instrument/madeSizes.js";
 import type { Instrument } from "../../instrument/model.js";
+import { ANSWER_WORK } from "../bandsInTime.js";
 import { plain } from "../words.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
-export const printScale: HoverTopic = (place) => {
+export const printScale: HoverTopic = function* (place) {
   const { printScale: scale } = place.analysis.instrument;
   if (!(scale > 0)) return [];
   return [
     `**${plain(scale * 100, 2)} %**: every printed dimension is ${plain(scale, 4)} times the drawn one.`,
-    ...atPresentSize(place),
+    ...(yield* atPresentSize(place)),
   ];
 };
 
 /** What it plays as it is printed, the sizes of the notes around, and how it lies in the hand. */
-export function atPresentSize({ document, analysis, shouldStop }: HoverPlace): string[] {
+export function* atPresentSize({ document, analysis }: HoverPlace): Steps<string[]> {
   if (analysis.summary === undefined) return [];
   const { instrument } = analysis;
-  return contained("The size of a hover", () => {
-    const size = sizesOf(document.resolution, analysis, shouldStop).at(100 * instrument.printScale);
+  const told = function* (): Steps<string[]> {
+    const steps = sizesOf(document.resolution, analysis).steps(100 * instrument.printScale);
+    const size = yield* within(new Budget(ANSWER_WORK), steps);
+    if (size === undefined) return [];
     const said = sizeInWords(size);
     return [`${said.charAt(0).toUpperCase()}${said.slice(1)}.`, ...(size.made ? [inHand(size.made, instrument)] : [])];
-  }, []);
+  };
+  return yield* containedSteps("The size of a hover", told, []);
 }
 
 function inHand({ widestGap, reach, widestHole, fingertip, wall }: MadeSizes, { unitMillimetres }: Instrument): string {

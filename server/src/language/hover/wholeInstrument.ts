@@ -1,12 +1,13 @@
 /** The name, the family, the key: the instrument as a whole. */
 
-import { bandsOf } from "../../design/predict/band.js";
+import type { Steps } from "../../acoustics/steps.js";
 import { bandSummary } from "../../design/predict/bandWording.js";
-import { evennessOf } from "../../design/predict/response.js";
+import { evennessOf, responseSteps } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
-import { contained } from "../../instrument/contained.js";
+import { containedSteps } from "../../instrument/contained.js";
 import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
+import { bandsInTime } from "../bandsInTime.js";
 import { summaryOf } from "../codeLens.js";
 import { numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain } from "../words.js";
@@ -15,16 +16,25 @@ import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 import { atPresentSize } from "./printScale.js";
 
-export const wholeInstrument: HoverTopic = ({ document, analysis }) => [
-  summaryOf(analysis),
-  ...onTheWhole(analysis),
-  contained("The bands of a hover", () => bandSummary(bandsOf(document.resolution, analysis)) ?? "", ""),
-  ...contained("The evenness of a hover", () => evenness(analysis), []),
-  ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
-];
+export const wholeInstrument: HoverTopic = function* (place) {
+  const { analysis } = place;
+  return [
+    summaryOf(analysis),
+    ...onTheWhole(analysis),
+    yield* containedSteps("The bands of a hover", () => sureness(place), ""),
+    ...(yield* containedSteps("The evenness of a hover", () => evenness(analysis), [])),
+    ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
+  ];
+};
+
+function* sureness({ document, analysis }: HoverPlace): Steps<string> {
+  const bands = yield* bandsInTime(document, analysis);
+  return (bands && bandSummary(bands)) ?? "";
+}
 
 /** How alike the notes answer, register by register. */
-function evenness(analysis: HoverPlace["analysis"]): string[] {
+function* evenness(analysis: HoverPlace["analysis"]): Steps<string[]> {
+  yield* responseSteps(analysis);
   const rows = evennessOf(analysis).map((own) => [
     String(own.register),
     `${own.meanStrength.toFixed(0)} dB, ±${own.strengthSpread.toFixed(1)}`,
@@ -35,7 +45,7 @@ function evenness(analysis: HoverPlace["analysis"]): string[] {
   return table(["register", "strength of its notes", "cut-off of the open holes"], rows);
 }
 
-export const key: HoverTopic = (place) => {
+export const key: HoverTopic = function* (place) {
   const { analysis } = place;
   const { instrument } = analysis;
   if (instrument.key === undefined) return [];
@@ -58,7 +68,7 @@ export const key: HoverTopic = (place) => {
   return [
     ...table([`**${instrument.key.name}**`, `A4 = ${plain(instrument.tuning.pitchStandard, 2)} Hz`], rows),
     ...onTheWhole(analysis),
-    ...atPresentSize(place),
+    ...(yield* atPresentSize(place)),
     ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
   ];
 };

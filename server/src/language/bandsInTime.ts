@@ -1,0 +1,23 @@
+/** How sure predictions are, as far as the editor waits for it. */
+import type { Steps } from "../acoustics/steps.js";
+import { Budget, within } from "../acoustics/work.js";
+import type { Analysis } from "../design/predict/analysis.js";
+import { type Band, bandSteps } from "../design/predict/band.js";
+import type { DesignDocument } from "../document/designFile.js";
+
+/** Work that one answer may take beside the prediction, microseconds (`acoustics/work.ts`): whoever rests the pointer waits for no more. */
+export const ANSWER_WORK = 2_000_000;
+
+/** Those that would take longer: not begun again at the next hover. */
+const tooLong = new WeakSet<Analysis>();
+
+/** Bands of every fingering; undefined where they would take too long. */
+export function* bandsInTime(
+  { resolution }: DesignDocument,
+  analysis: Analysis,
+): Steps<readonly (Band | undefined)[] | undefined> {
+  if (tooLong.has(analysis)) return undefined;
+  const bands = yield* within(new Budget(ANSWER_WORK), bandSteps(resolution, analysis));
+  if (bands === undefined) tooLong.add(analysis);
+  return bands;
+}
