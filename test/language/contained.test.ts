@@ -23,7 +23,7 @@ function spoiled(module: object, name: string): object {
   return { ...module, [name]: spoiledOne };
 }
 vi.mock("../../server/src/design/fix/holeChange.js", async (load) => spoiled(await load<object>(), "holeChangeSteps"));
-vi.mock("../../server/src/design/predict/band.js", async (load) => spoiled(await load<object>(), "bandsOf"));
+vi.mock("../../server/src/design/predict/band.js", async (load) => spoiled(await load<object>(), "bandSteps"));
 vi.mock("../../server/src/design/predict/body.js", async (load) => spoiled(await load<object>(), "bodySteps"));
 
 /** Findings of many kinds: out of tune, weak or beyond the model, hands, walls, a schema's. */
@@ -75,7 +75,7 @@ it("a part of a hover that fails leaves the other parts", () => {
     return JSON.stringify(hover(context, position)?.contents);
   };
   expect(text()).toContain("Good to");
-  failing.what = "bandsOf";
+  failing.what = "bandSteps";
   expect(text()).not.toContain("Good to");
   expect(text()).toContain("predicted");
   expect(text()).toContain("Decided by");

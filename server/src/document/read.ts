@@ -3,7 +3,7 @@ import { drained, type Steps } from "../acoustics/steps.js";
 import type { DesignDocument, DesignFile, PlacedFinding, Stretch, Syntax } from "./designFile.js";
 import { parseJson } from "./jsonText.js";
 import { bracketsTooDeep, jsonLexemes, MOST_LEXEMES, type Told, tooDeep, tooLarge, unreadable } from "./nesting.js";
-import { readDocument } from "./readDocument.js";
+import { documentSteps } from "./readDocument.js";
 import { stretchAt } from "./stretches.js";
 
 /** A design of hundreds of holes and fingerings is 50 kB; beyond this size, a file is something else. In UTF-16 units. */
@@ -42,7 +42,7 @@ function* readJson(text: string): Steps<DesignFile> {
   try {
     const parsed = parseJson(text);
     yield;
-    return { text, syntax: "json", documents: [readDocument(parsed, text, "json")], stretches: [] };
+    return { text, syntax: "json", documents: [yield* documentSteps(parsed, text, "json")], stretches: [] };
   } catch (error) {
     return refused(text, "json", unreadable(error));
   }
@@ -61,7 +61,7 @@ function* readYaml(text: string, before: DesignFile | undefined): Steps<DesignFi
   const [first] = documents;
   if (first === undefined) {
     const nothing = { span: { start: 0, end: text.length }, root: undefined, problems: [] };
-    documents.push(readDocument(nothing, text, "yaml"));
+    documents.push(yield* documentSteps(nothing, text, "yaml"));
   }
   const beyond = documents[MOST_DOCUMENTS];
   if (first !== undefined && beyond !== undefined) {
@@ -80,5 +80,5 @@ function tooMany({ span: { start } }: DesignDocument): PlacedFinding {
 function refused(text: string, syntax: Syntax, why: Told): DesignFile {
   const problem = { ...why, span: { start: 0, end: Math.min(1, text.length) } };
   const parsed = { span: { start: 0, end: text.length }, root: undefined, problems: [problem] };
-  return { text, syntax, documents: [readDocument(parsed, text, syntax)], stretches: [] };
+  return { text, syntax, documents: [drained(documentSteps(parsed, text, syntax))], stretches: [] };
 }

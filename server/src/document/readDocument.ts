@@ -1,5 +1,6 @@
 /** From a document's tree to its instrument and everything there is to say of it. */
-import { resolveInstrument } from "../instrument/check.js";
+import type { Steps } from "../acoustics/steps.js";
+import { resolutionSteps } from "../instrument/check.js";
 import type { DesignDocument, PlacedFinding, Syntax } from "./designFile.js";
 import type { ParsedDocument } from "./parsed.js";
 import { placeFinding } from "./place.js";
@@ -8,9 +9,13 @@ import { dataOf } from "./treeData.js";
 /** Findings of one document that are shown; beyond, they hide rather than help. */
 const MOST_FINDINGS = 200;
 
-/** Never throws. `text` is the whole file's; the first document of a file has index 0, and so has this. */
-export function readDocument({ span, root, problems }: ParsedDocument, text: string, syntax: Syntax): DesignDocument {
-  const resolution = resolveInstrument(dataOf(root));
+/** Never throws. Step by step. `text` is the whole file's; the first document of a file has index 0, and so has this. */
+export function* documentSteps(
+  { span, root, problems }: ParsedDocument,
+  text: string,
+  syntax: Syntax,
+): Steps<DesignDocument> {
+  const resolution = yield* resolutionSteps(dataOf(root));
   const fromText = problems.map((problem): PlacedFinding => ({ ...problem, path: [] }));
   // What cannot be read is told once; that nothing was found in it is no news then.
   const told = root === undefined && problems.length > 0;

@@ -1,7 +1,7 @@
 /** Reads a YAML file stretch by stretch. What did not change since it was read last is taken over. */
 import type { Steps } from "../acoustics/steps.js";
 import type { DesignDocument, DesignFile, Stretch } from "./designFile.js";
-import { readDocument } from "./readDocument.js";
+import { documentSteps } from "./readDocument.js";
 import { shifted } from "./shifted.js";
 import { readStretch } from "./yamlStretch.js";
 
@@ -15,7 +15,7 @@ export function* stretchAt(text: string, start: number, before: DesignFile | und
   const { end, documents: parsed, standsAlone } = yield* readStretch(text, start);
   const documents: DesignDocument[] = [];
   for (const each of parsed) {
-    documents.push(readDocument(each, text, "yaml"));
+    documents.push(yield* documentSteps(each, text, "yaml"));
     yield;
   }
   return { span: { start, end }, documents, standsAlone };

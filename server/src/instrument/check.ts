@@ -1,8 +1,9 @@
 /** From the plain data of a design to the checked instrument. */
+import { drained, type Steps } from "../acoustics/steps.js";
 import { airPreset, readAir } from "./air.js";
 import { type Body, isDescribed, sharedColumn } from "./body.js";
 import { stepsKept } from "./boreSteps.js";
-import { contained } from "./contained.js";
+import { containedSteps } from "./contained.js";
 import { type Draft, draftOf } from "./draft.js";
 import type { Finding } from "./finding.js";
 import { readFingerings } from "./fingerings.js";
@@ -34,35 +35,44 @@ import { readTuning } from "./tuning.js";
  * everything that does not depend on it is worked out all the same.
  */
 export function resolveInstrument(data: unknown): Resolution {
-  if (!isMap(data)) return { ...resolveMap({}), findings: [notADesign(data)], numbers: [] };
-  return resolveMap(data);
+  return drained(resolutionSteps(data));
 }
 
-function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
+/** As `resolveInstrument`, step by step. */
+export function* resolutionSteps(data: unknown): Steps<Resolution> {
+  if (!isMap(data)) return { ...(yield* mapSteps({})), findings: [notADesign(data)], numbers: [] };
+  return yield* mapSteps(data);
+}
+
+function* mapSteps(data: Readonly<Record<string, unknown>>): Steps<Resolution> {
   const numbers = resolveNumbers(data);
+  yield;
   const unit = own(data, "units") === "in" ? "in" : "mm";
-  const bounds = checkNumbers(numbers, unit, data);
+  const bounds = yield* checkNumbers(numbers, unit, data);
   const usable = without(numbers, bounds);
   const draft = draftOf(data, usable);
-  const drawn = checkShape(draft);
-  const shape = [...drawn, ...byRules(BODY_RULES, (rule) => rule.check(bodyOf(draft, drawn)))];
+  yield;
+  const drawn = yield* checkShape(draft);
+  const body = bodyOf(draft, drawn);
+  const shape = [...drawn, ...(yield* byRules(BODY_RULES, (rule) => rule.check(body)))];
   const measured = readMeasured(data, usable);
   const tuning = readTuning(data, usable);
   const fingering = draft.family === "panpipe" ? pipeFingerings(data) : readFingerings(data, tuning.key, usable);
+  yield;
   const instrument = instrumentOf(draft, tuning, fingering.fingerings, measured.measured, shape);
   const findings = [
-    ...byRules(DATA_RULES, (rule) => rule.check(data)),
-    ...found("The schema", () => checkSchema(data)),
-    ...found("The names under rules", () => checkRuleNames(data)),
+    ...(yield* byRules(DATA_RULES, (rule) => rule.check(data))),
+    ...(yield* found("The schema", () => checkSchema(data))),
+    ...(yield* found("The names under rules", () => checkRuleNames(data))),
     ...numbers.findings,
     ...bounds,
     ...tuning.findings,
     ...fingering.findings,
     ...measured.findings,
-    ...byRules(MEASURED_RULES, (rule) => rule.check(measured.measured, fingering.fingerings)),
-    ...found("The notes of pipes", () => pipeNoteFindings(data)),
+    ...(yield* byRules(MEASURED_RULES, (rule) => rule.check(measured.measured, fingering.fingerings))),
+    ...(yield* found("The notes of pipes", () => pipeNoteFindings(data))),
     ...shape,
-    ...found("The making", () => (isDrawn(shape) ? checkMaking(draft, fingering.fingerings) : [])),
+    ...(isDrawn(shape) ? yield* containedSteps("The making", () => checkMaking(draft, fingering.fingerings), []) : []),
   ];
   const varied: Resolution["varied"] = (path, by, follow) => {
     const changed = stepsKept(
@@ -78,26 +88,35 @@ function resolveMap(data: Readonly<Record<string, unknown>>): Resolution {
 }
 
 /** What one look finds; nothing where it fails. */
-function found(name: string, look: () => readonly Finding[]): readonly Finding[] {
-  return contained(name, look, []);
+function found(name: string, look: () => readonly Finding[]): Steps<readonly Finding[]> {
+  return containedSteps(
+    name,
+    function* () {
+      yield;
+      return look();
+    },
+    [],
+  );
 }
 
-function checkNumbers({ list }: Numbers, unit: "mm" | "in", data: unknown): readonly Finding[] {
+function* checkNumbers({ list }: Numbers, unit: "mm" | "in", data: unknown): Steps<readonly Finding[]> {
   const findings: Finding[] = [];
   for (const rule of NUMBER_RULES) {
     const said = new Set(findings.map(({ path }) => pathKey(path)));
-    const more = byRules([rule], (each) => each.check(list, unit, data));
+    const more = yield* byRules([rule], (each) => each.check(list, unit, data));
     findings.push(...more.filter(({ path }) => !said.has(pathKey(path))));
   }
   return findings;
 }
 
 /** What rules find; one that fails leaves the others theirs. */
-function byRules<R extends { readonly code: string }>(
+function* byRules<R extends { readonly code: string }>(
   rules: readonly R[],
   check: (rule: R) => readonly Finding[],
-): readonly Finding[] {
-  return rules.flatMap((rule) => found(`The rule ${rule.code}`, () => check(rule)));
+): Steps<readonly Finding[]> {
+  const findings: Finding[] = [];
+  for (const rule of rules) findings.push(...(yield* found(`The rule ${rule.code}`, () => check(rule))));
+  return findings;
 }
 
 function notADesign(data: unknown): Finding {
@@ -117,7 +136,7 @@ function without(numbers: Numbers, bad: readonly Finding[]): Numbers {
   return { ...numbers, at: (path) => (keys.has(pathKey(path)) ? undefined : numbers.at(path)) };
 }
 
-function checkShape(draft: Draft): readonly Finding[] {
+function checkShape(draft: Draft): Steps<readonly Finding[]> {
   const rules = draft.family === "panpipe" ? PIPE_RULES : draft.family === "vessel" ? VESSEL_RULES : TUBE_RULES;
   return byRules(rules, (rule) => rule.check(draft));
 }
@@ -131,9 +150,9 @@ function isDrawn(shape: readonly Finding[]): boolean {
 }
 
 /** Whether it can be held and printed. */
-function checkMaking(draft: Draft, fingerings: Instrument["fingerings"]): readonly Finding[] {
+function* checkMaking(draft: Draft, fingerings: Instrument["fingerings"]): Steps<readonly Finding[]> {
   const making = makingOf(draft, fingerings);
-  return making === undefined ? [] : byRules(MAKING_RULES, (rule) => rule.check(making));
+  return making === undefined ? [] : yield* byRules(MAKING_RULES, (rule) => rule.check(making));
 }
 
 function instrumentOf(

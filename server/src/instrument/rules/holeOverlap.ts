@@ -8,10 +8,19 @@ export const holeOverlap: Rule = {
   code: "hole/overlap",
   check: (draft) =>
     draft.holes.flatMap((hole, i) => {
-      const other = draft.holes.slice(0, i).find((earlier) => gapBetween(earlier, hole, draft) <= LENGTH_SLACK);
+      const other = draft.holes
+        .slice(0, i)
+        .find((earlier) => canMeet(earlier, hole) && gapBetween(earlier, hole, draft) <= LENGTH_SLACK);
       return other === undefined ? [] : [findingOf(other, hole, draft)];
     }),
 };
+
+/** Whether they are near enough along the bore: most pairs are not, and the bore's width between them is looked up for none of these. */
+function canMeet(a: DraftHole, b: DraftHole): boolean {
+  const halves = [a, b].map(({ diameter = 0, length = diameter }) => Math.max(diameter, length) / 2);
+  const along = Math.abs((a.at ?? Number.NaN) - (b.at ?? Number.NaN));
+  return along <= halves.reduce((sum, half) => sum + half, LENGTH_SLACK);
+}
 
 /** Wall left between two holes' edges on the bore's surface, unrolled; infinite where a number is missing. */
 function gapBetween(a: DraftHole, b: DraftHole, draft: Draft): number {

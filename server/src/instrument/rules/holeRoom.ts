@@ -54,8 +54,13 @@ export const holeTooNear: MakingRule = {
 function roomBetween(making: Making): readonly Room[] {
   const holes = holesAlong(making);
   return holes.flatMap((hole, i): readonly Room[] => {
-    const gaps = holes.slice(0, i).map((other) => ({ other, gap: gapBetween(making, other, hole) }));
-    const nearest = gaps.sort((a, b) => a.gap - b.gap)[0];
+    let nearest: { readonly other: MadeHole; readonly gap: number } | undefined;
+    // Neighbours come first, so that most others are known to be farther: around the bore the gap can only be more.
+    for (const other of holes.slice(0, i).reverse()) {
+      if (nearest !== undefined && Math.abs(hole.at - other.at) - halvesOf(other, hole) > nearest.gap) continue;
+      const gap = gapBetween(making, other, hole);
+      if (nearest === undefined || gap <= nearest.gap) nearest = { other, gap };
+    }
     if (nearest === undefined) return [];
     const { other, gap } = nearest;
     const related = [{ path: [...other.path, "at"], message: other.name }];
@@ -72,7 +77,11 @@ function gapBetween({ draft, finishedUnit }: Making, a: MadeHole, b: MadeHole): 
   if (drawn === undefined) return Number.POSITIVE_INFINITY;
   const turn = Math.abs(a.angle - b.angle) % 360;
   const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * ((drawn * finishedUnit) / 2);
-  return Math.hypot(b.at - a.at, across) - (Math.max(a.diameter, a.length) + Math.max(b.diameter, b.length)) / 2;
+  return Math.hypot(b.at - a.at, across) - halvesOf(a, b);
+}
+
+function halvesOf(a: MadeHole, b: MadeHole): number {
+  return (Math.max(a.diameter, a.length) + Math.max(b.diameter, b.length)) / 2;
 }
 
 function roomToEnds(making: Making): readonly Room[] {
