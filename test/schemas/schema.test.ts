@@ -4,7 +4,7 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
 import { parseAllDocuments } from "yaml";
 import { readDesign, syntaxOf } from "../../server/src/document/read.js";
-import { DEFAULTS } from "../../server/src/instrument/defaults.js";
+import { DEFAULTS, HANDS } from "../../server/src/instrument/defaults.js";
 import validate from "../../server/src/instrument/generated/validator.js";
 import { type PropertySchema, schemaAt } from "../../server/src/instrument/schema.js";
 import { TEMPERAMENT_NAMES } from "../../server/src/music/temperament.js";
@@ -68,8 +68,13 @@ describe("instrument.schema.json", () => {
   });
 
   it.each([
-    ["hands.reach", `${DEFAULTS.reachMillimetres} mm`],
-    ["hands.fingertip", `${DEFAULTS.fingertipMillimetres} mm`],
+    ["hands.reach", [...Object.values(HANDS.adult.reach), ...Object.values(HANDS.child.reach)].join(" mm.*")],
+    [
+      "hands.spacing",
+      `${HANDS.adult.spacing.hand} mm.*${HANDS.adult.spacing.hands} mm.*${HANDS.child.spacing.hand} mm and ${HANDS.child.spacing.hands} mm`,
+    ],
+    ["hands.thumb", `${HANDS.adult.thumb} mm, a child's ${HANDS.child.thumb} mm`],
+    ["hands.fingertip", `${HANDS.adult.fingertip} mm.* a child's ${HANDS.child.fingertip} mm`],
     ["print.nozzle", `${DEFAULTS.nozzleMillimetres} mm`],
     ["print.leastWall", `${Number((DEFAULTS.airtightLines * DEFAULTS.nozzleMillimetres).toFixed(2))} mm`],
     ["print.lineWidth", `${DEFAULTS.lineInNozzles.join(" to ")} times`],

@@ -8,7 +8,7 @@ import { sharedColumn } from "../../server/src/instrument/body.js";
 import type { Instrument } from "../../server/src/instrument/model.js";
 import { documentOf, fileOf } from "./designs.js";
 
-/** A textbook tube without holes: nothing is wrong with it. Every entry begins a line. */
+/** A textbook tube without holes: nothing is wrong with it, and holes may be as near as they like. Every entry begins a line. */
 const TUBE: Readonly<Record<string, string>> = {
   borewright: "borewright: 1",
   family: "family: duct",
@@ -16,6 +16,7 @@ const TUBE: Readonly<Record<string, string>> = {
   mouth: "mouth: ideal",
   bore: "bore:\n  - { at: 0, diameter: 16 }\n  - { at: 352, diameter: 16 }",
   wall: "wall: 3",
+  hands: "hands: { spacing: 1 }",
 };
 
 /** The text of the tube, with the top-level entries of `changes` in place of its own or after them. */

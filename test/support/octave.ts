@@ -54,7 +54,9 @@ function spreads(after: Analysis, holes: Column["holes"]): readonly number[] {
   const column = sharedColumn(after.instrument.body);
   if (column === undefined) return [];
   const place = (hole: number) => 1e3 * (holes[hole]?.x ?? Number.NaN);
-  return neighbouringFingers(after, column).map(([upper, lower]) => place(lower) - place(upper));
+  return neighbouringFingers(after.instrument, column)
+    .filter(({ which }) => which !== "hands")
+    .map(({ upper, lower }) => place(lower.holes[0].index) - place(upper.holes[0].index));
 }
 
 /** Of millimetres: sums of decimal fractions. */

@@ -121,7 +121,7 @@ function HolesTable({ view, holes, onReveal }: HolesProps) {
               <td class="end">
                 {span === undefined
                   ? "–"
-                  : `${span.apart.toFixed(1)}${span.far ? ` (reach ${span.most.toFixed(0)})` : ""}`}
+                  : `${span.apart.toFixed(1)}${span.far ? ` (reach ${span.most.toFixed(0)})` : ""}${span.near ? ` (needs ${span.least.toFixed(0)})` : ""}`}
               </td>
             </tr>
           );

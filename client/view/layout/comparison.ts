@@ -33,6 +33,7 @@ export function fingersInWords(before: BoreViewData, after: BoreViewData): reado
     if (old === undefined || Math.abs(old.apart - span.apart) < SAME) return [];
     const mm = ({ apart }: FingerSpan) => number(apart, before.unit);
     const far = span.far ? `, beyond the reach of ${number(span.most, before.unit)}` : "";
-    return [`${name(span.from)} to ${name(span.to)} ${mm(old)} → ${mm(span)} ${before.unit.name}${far}`];
+    const near = span.near ? `, nearer than ${number(span.least, before.unit)}` : "";
+    return [`${name(span.from)} to ${name(span.to)} ${mm(old)} → ${mm(span)} ${before.unit.name}${far}${near}`];
   });
 }

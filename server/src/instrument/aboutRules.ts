@@ -158,6 +158,13 @@ export const INSTRUMENT_RULES = {
     canBeSwitched: true,
     kinds: ["tube", "vessel"],
   },
+  "hands/fingers-too-near": {
+    title: "Holes of two fingers nearer each other than `hands.spacing`.",
+    severity: "warning",
+    otherwise: "an information where the design does not state it",
+    canBeSwitched: true,
+    kinds: ["tube", "vessel"],
+  },
   "hands/thumb-out-of-reach": {
     title: "A thumb hole farther from the fingers than `hands.thumb`.",
     severity: "warning",

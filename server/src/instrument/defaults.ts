@@ -51,10 +51,6 @@ export const DEFAULTS = {
   jointClearanceMillimetres: 10,
   /** Cents, standard: one play of one note by an ordinary player. Common practice, no source. */
   measuredUncertainty: 6,
-  /** mm between neighbouring fingers: 41 is quoted as the most that adults reach, in a maker's blog, not a study. */
-  reachMillimetres: 41,
-  /** mm: adults' finger pads cover 12 to 13; inferred from finger breadths (Ann. Anat. 192 (2010) 156, abstract), no study. */
-  fingertipMillimetres: 12,
 } as const;
 
 /**
@@ -123,6 +119,32 @@ export const SOLID_DEFAULTS = {
   cheek: 2.4,
   lipLength: 3,
 } as const;
+
+/**
+ * The player's hands where the design is silent, mm, holes' centres. All common practice, no source, but where one is named. `reach` is the most
+ * along a tube, fingers curved; `spacing` the least, adults' fingers touching; an adult's `fingertip` is inferred from finger breadths
+ * (Ann. Anat. 192 (2010) 156, abstract), no study. A child of 7 to 9 reaches three quarters as far.
+ */
+export const HANDS = {
+  adult: {
+    reach: { indexMiddle: 42, middleRing: 38, ringLittle: 36 },
+    spacing: { hand: 17, hands: 20 },
+    thumb: 35,
+    fingertip: 12,
+  },
+  child: {
+    reach: { indexMiddle: 31.5, middleRing: 28.5, ringLittle: 27 },
+    spacing: { hand: 15, hands: 18 },
+    thumb: 26,
+    fingertip: 8,
+  },
+} as const;
+
+/** Holes side by side and nearer than this lie under one finger: two adults' fingers touch. mm; common practice, no source. */
+export const ONE_FINGER_MILLIMETRES = 17;
+
+/** So far round the tube from its neighbour's a finger's hole costs it no reach along the tube. mm; common practice, no source. */
+export const EASY_SIDEWAYS_MILLIMETRES = 8;
 
 /** How many holes from the mouth on are the upper hand's, where the names do not tell. Common practice, no source. */
 export const UPPER_HAND = 3;

@@ -1,17 +1,15 @@
 /** The sizes of a finished instrument that hands and printer ask of: how far fingers reach, what they close, what prints. */
-import { DEFAULTS } from "./defaults.js";
-import { cavityOf } from "./draftVessel.js";
-import { fingerPairs } from "./fingers.js";
+import { DEFAULTS, HANDS } from "./defaults.js";
+import { fingerSpans } from "./fingerSpans.js";
 import { bedOf, fingertipOf, lineWidthOf, nozzleOf, reachOf } from "./makerLimits.js";
-import { holesAlong, type Making, makingOf } from "./making.js";
+import { makingOf } from "./making.js";
 import type { Resolution } from "./model.js";
-import { vesselFingerPairs } from "./rules/vesselFingers.js";
 
 /** Millimetres of the finished object, shrinkage and undersize reckoned with, but for the wall as the printer lays it. */
 export interface MadeSizes {
-  /** Farthest apart of neighbouring fingers of one hand; undefined where there are none. */
+  /** The neighbouring fingers of one hand that are nearest to what they reach, or farthest beyond; undefined where there are none. */
   readonly widestGap: { readonly mm: number; readonly between: readonly [string, string] } | undefined;
-  /** What the design states, or what is usual. */
+  /** What these fingers reach: stated, or usual. */
   readonly reach: number;
   /** The widest hole that a finger closes, by its longer side. */
   readonly widestHole: { readonly mm: number; readonly name: string } | undefined;
@@ -27,7 +25,11 @@ export function madeSizesOf({ draft, instrument }: Resolution): MadeSizes | unde
   if (making === undefined) return undefined;
   const line = lineWidthOf(draft) ?? nozzleOf(draft)?.mm ?? DEFAULTS.nozzleMillimetres;
   const wall = draft.wall === undefined ? undefined : draft.wall * making.laidUnit;
-  const [widestGap] = gapsOf(making).sort((a, b) => b.mm - a.mm);
+  const [widest] = fingerSpans(making)
+    .flatMap(({ upper, lower, stretch, reach }) =>
+      reach === undefined ? [] : [{ between: [upper.name, lower.name] as const, stretch, reach: reach.mm }],
+    )
+    .sort((a, b) => b.stretch - b.reach - (a.stretch - a.reach));
   const [widestHole] = draft.holes
     .flatMap(({ label, diameter, length }, i) =>
       diameter === undefined || !making.isFingered(i)
@@ -36,23 +38,11 @@ export function madeSizesOf({ draft, instrument }: Resolution): MadeSizes | unde
     )
     .sort((a, b) => b.mm - a.mm);
   return {
-    widestGap,
-    reach: reachOf(draft)?.mm ?? DEFAULTS.reachMillimetres,
+    widestGap: widest && { mm: widest.stretch, between: widest.between },
+    reach: widest?.reach ?? reachOf(draft, "indexMiddle")?.mm ?? HANDS.adult.reach.indexMiddle,
     widestHole,
-    fingertip: fingertipOf(draft)?.mm ?? DEFAULTS.fingertipMillimetres,
+    fingertip: fingertipOf(draft)?.mm ?? HANDS.adult.fingertip,
     wall: wall === undefined ? undefined : { mm: wall, lines: wall / line },
     hasBed: bedOf(draft) !== undefined,
   };
-}
-
-function gapsOf(making: Making): NonNullable<MadeSizes["widestGap"]>[] {
-  if (making.draft.family === "vessel" && cavityOf(making.draft)?.kind !== "tube")
-    return vesselFingerPairs(making).map(({ upper, lower, apart }) => ({
-      mm: apart,
-      between: [upper.name, lower.name],
-    }));
-  return fingerPairs(holesAlong(making).filter(({ index }) => making.isFingered(index))).map(([upper, lower]) => ({
-    mm: lower.at - upper.at,
-    between: [upper.name, lower.name],
-  }));
 }

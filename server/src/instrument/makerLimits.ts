@@ -1,7 +1,8 @@
 /** What the design says of the player's hands and of the printer, or what is usual: for the findings and for a refit alike. */
-import { DEFAULTS, SOLID_DEFAULTS } from "./defaults.js";
+import { DEFAULTS, HANDS, SOLID_DEFAULTS } from "./defaults.js";
 import type { Draft } from "./draft.js";
 import type { Path } from "./finding.js";
+import type { FingersApart } from "./fingers.js";
 import type { Size } from "./laying.js";
 import { valueAt } from "./path.js";
 import { printingOf } from "./printed.js";
@@ -25,21 +26,34 @@ export function millimetresAt(draft: Draft, path: Path): number | undefined {
   return value === undefined ? undefined : value * printingOf(draft).unitMillimetres;
 }
 
-/** Between neighbouring fingers. */
-export function reachOf(draft: Draft): MakerLimit | undefined {
-  return limitAt(draft, ["hands", "reach"], DEFAULTS.reachMillimetres);
+/** Whose hands the instrument is for. */
+function handsOf({ data }: Draft): (typeof HANDS)[keyof typeof HANDS] {
+  return valueAt(data, ["hands", "size"]) === "child" ? HANDS.child : HANDS.adult;
 }
 
-/** From the thumb to the nearest finger of its hand: its own, or that of the fingers. */
+/** Greatest stretch between two neighbouring fingers of one hand: the pair's own, or that of all pairs. */
+export function reachOf(draft: Draft, pair: Exclude<FingersApart, "hands">): MakerLimit | undefined {
+  const all = limitAt(draft, ["hands", "reach"], handsOf(draft).reach[pair]);
+  const own = all && limitAt(draft, ["hands", pair], all.mm);
+  return own && { mm: own.mm, stated: own.stated || all.stated };
+}
+
+/** Least distance of two fingers that lie beside each other. */
+export function spacingOf(draft: Draft, pair: FingersApart): MakerLimit | undefined {
+  const usual = handsOf(draft).spacing;
+  return limitAt(draft, ["hands", "spacing"], pair === "hands" ? usual.hands : usual.hand);
+}
+
+/** From the thumb to the nearest finger of its hand: its own, or the stated one of the fingers, or the usual one. */
 export function thumbReachOf(draft: Draft): (MakerLimit & { readonly own: boolean }) | undefined {
-  const reach = reachOf(draft);
+  const reach = limitAt(draft, ["hands", "reach"], handsOf(draft).thumb);
   const thumb = reach && limitAt(draft, ["hands", "thumb"], reach.mm);
   return thumb && { mm: thumb.mm, stated: thumb.stated || reach.stated, own: thumb.stated };
 }
 
 /** What a fingertip closes. */
 export function fingertipOf(draft: Draft): MakerLimit | undefined {
-  return limitAt(draft, ["hands", "fingertip"], DEFAULTS.fingertipMillimetres);
+  return limitAt(draft, ["hands", "fingertip"], handsOf(draft).fingertip);
 }
 
 /** Wall between two holes' edges. */

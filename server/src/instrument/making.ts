@@ -3,7 +3,8 @@
  * printer. The limits of printer and player are in makerLimits.ts.
  */
 import type { Shown } from "./digits.js";
-import type { Draft } from "./draft.js";
+import { boreDiameterAt, type Draft } from "./draft.js";
+import { cavityOf } from "./draftVessel.js";
 import type { Finding, Path, RuleCode } from "./finding.js";
 import { atLeastText, length, lengthsBeside, lengthText, MEASURED } from "./lengthWords.js";
 import type { Fingering } from "./model.js";
@@ -36,7 +37,6 @@ export interface MakingRule {
 export function makingOf(draft: Draft, fingerings: readonly Fingering[]): Making | undefined {
   const { printedUnit, printScale, unitMillimetres, holeUndersize, known } = printingOf(draft);
   if (!known) return undefined;
-  const covers = fingerings.flatMap((fingering) => (fingering.covers === undefined ? [] : [fingering.covers]));
   return {
     draft,
     laidUnit: unitMillimetres * printScale,
@@ -44,8 +44,14 @@ export function makingOf(draft: Draft, fingerings: readonly Fingering[]): Making
     undersize: 1e3 * holeUndersize,
     printScale,
     isPrinted: isMap(own(draft.data, "print")),
-    isFingered: (hole) => covers.length === 0 || covers.some((each) => (each[hole] ?? 0) > 0),
+    isFingered: isFingeredBy(fingerings),
   };
+}
+
+/** Whether a finger closes a hole, by its index: where there are fingerings, one of them does. */
+export function isFingeredBy(fingerings: readonly Pick<Fingering, "covers">[]): (hole: number) => boolean {
+  const covers = fingerings.flatMap((fingering) => (fingering.covers === undefined ? [] : [fingering.covers]));
+  return (hole) => covers.length === 0 || covers.some((each) => (each[hole] ?? 0) > 0);
 }
 
 /** Millimetres in the file's unit, as in `12.5 mm` or `0.49 in`. */
@@ -84,6 +90,8 @@ export interface MadeHole {
   readonly length: number;
   /** Degrees, 0 the front. */
   readonly angle: number;
+  /** From the axis to the body's outer surface there; NaN while bore or wall is not known. */
+  readonly outer: number;
 }
 
 /** Holes along a tube that are known in full; others have their findings. */
@@ -92,8 +100,16 @@ export function holesAlong({ draft, finishedUnit, undersize }: Making): readonly
     if (at === undefined || diameter === undefined || length === undefined || angle === undefined) return [];
     const made = (size: number) => size * finishedUnit - undersize;
     const sizes = { at: at * finishedUnit, diameter: made(diameter), length: made(length) };
-    return [{ index, name: label, path, ...sizes, angle }];
+    const body = bodyRadius(draft, at);
+    return [{ index, name: label, path, ...sizes, angle, outer: body * finishedUnit }];
   });
+}
+
+/** As drawn; a hollow in the shape of a tube has no stations. */
+function bodyRadius(draft: Draft, at: number): number {
+  const cavity = draft.bore === undefined ? cavityOf(draft) : undefined;
+  const bore = cavity?.kind === "tube" ? cavity.diameter : boreDiameterAt(draft.bore, at);
+  return bore === undefined || draft.wall === undefined ? Number.NaN : bore / 2 + draft.wall;
 }
 
 /** Slack of comparisons, mm: what rounding of numbers leaves, far below what a printer can. */

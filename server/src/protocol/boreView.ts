@@ -140,7 +140,11 @@ export interface FingerSpan {
   readonly apart: number;
   /** The reach that is stated, or usual. */
   readonly most: number;
+  /** What two fingers side by side need. */
+  readonly least: number;
+  /** Beyond the reach; nearer than fingers are wide. */
   readonly far: boolean;
+  readonly near: boolean;
   readonly thumb: boolean;
 }
 

@@ -1,7 +1,8 @@
 /** Hands, printer and response of a design in a few numbers each, to stand beside those of another version. */
 import { evennessOf, responsesOf } from "../design/predict/response.js";
 import { MILLIMETRES_PER_INCH } from "../instrument/defaults.js";
-import { fingerPairs, thumbPairs } from "../instrument/fingers.js";
+import { fingerSpans } from "../instrument/fingerSpans.js";
+import { thumbPairs } from "../instrument/fingers.js";
 import { partsOf } from "../instrument/joints.js";
 import { holesAlong, type Making, makingOf } from "../instrument/making.js";
 import type { Version } from "./version.js";
@@ -57,7 +58,9 @@ interface Length {
 
 function handsOf(making: Making): readonly Length[] {
   const fingered = holesAlong(making).filter(({ index }) => making.isFingered(index));
-  const spans = fingerPairs(fingered).map(([upper, lower]) => lower.at - upper.at);
+  const pairs = fingerSpans(making);
+  const spans = pairs.filter(({ which }) => which !== "hands").map(({ stretch }) => stretch);
+  const spacings = pairs.map(({ apart }) => apart);
   const thumbs = thumbPairs(fingered).map(([thumb, finger]) => Math.abs(thumb.at - finger.at));
   const widths = making.draft.holes.flatMap(({ diameter, length }, i) =>
     diameter === undefined || length === undefined || !making.isFingered(i)
@@ -66,6 +69,11 @@ function handsOf(making: Making): readonly Length[] {
   );
   return [
     { area: "hands", name: "widest stretch between neighbouring fingers", mm: largest(spans) },
+    {
+      area: "hands",
+      name: "nearest neighbouring fingers",
+      mm: spacings.length === 0 ? undefined : Math.min(...spacings),
+    },
     { area: "hands", name: "thumb from the nearest finger", mm: largest(thumbs) },
     { area: "hands", name: "widest hole", mm: largest(widths) },
   ];

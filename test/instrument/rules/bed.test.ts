@@ -78,7 +78,7 @@ describe("print/longer-than-bed of a tube", () => {
   });
   it("says so where holes leave no room for a joint", () => {
     const crowded = Array.from({ length: 24 }, (_, i) => `  - { at: ${20 + 15 * i}, diameter: 8 }`).join("\n");
-    const text = `${LONG}hands: { reach: 50 }\n${bed("[180, 180, 220]")}holes:\n${crowded}\n`;
+    const text = `${LONG}hands: { reach: 50, spacing: 15 }\n${bed("[180, 180, 220]")}holes:\n${crowded}\n`;
     expect(message(tube(text))).toContain("No place between its holes has room for a joint: print it smaller");
   });
   it("names places that take a joint, after which nothing is left to say, wherever the holes are", () => {

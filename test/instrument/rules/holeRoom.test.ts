@@ -56,7 +56,7 @@ describe("hole/too-near", () => {
     // On a sphere of 60 mm inside, 20 degrees are a chord of 2 · 30 · sin 10° = 10.42 mm.
     const round = (diameter: string) =>
       vessel(
-        holes(`name: R1, angle: 90, diameter: ${diameter}`, `name: R2, angle: 110, diameter: ${diameter}`),
+        `hands: { spacing: 1 }\n${holes(`name: R1, angle: 90, diameter: ${diameter}`, `name: R2, angle: 110, diameter: ${diameter}`)}`,
         "shape: sphere, diameter: 60",
       );
     expectFinding(
@@ -69,7 +69,7 @@ describe("hole/too-near", () => {
   it("marks holes along a vessel that is a tube", () => {
     const along = (at: string) =>
       vessel(
-        holes("name: R1, at: 60, diameter: 8", `name: R2, at: ${at}, diameter: 8`),
+        `hands: { spacing: 1 }\n${holes("name: R1, at: 60, diameter: 8", `name: R2, at: ${at}, diameter: 8`)}`,
         "shape: tube, length: 160, diameter: 30",
       );
     expectFinding(along("[[69]]"), "hole/too-near", "only 1 mm");

@@ -6,7 +6,7 @@ import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { codesOf, columnOf, expectFinding, expectNothing, instrumentOf, tube } from "../../support/marked.js";
 
 /** Hands and a printer that take any hole: theirs are other rules. */
-const ROOMY = "print: { holeGap: 0 }\nhands: { fingertip: 30 }\n";
+const ROOMY = "print: { holeGap: 0 }\nhands: { fingertip: 30, spacing: 1 }\n";
 const holes = (...entries: readonly string[]) =>
   tube(`${ROOMY}holes:\n${entries.map((entry) => `  - { ${entry} }`).join("\n")}`);
 

@@ -1,10 +1,19 @@
 /** What the design says about what a refit may do: hands, limits, things that stay. Printed millimetres. */
 import type { DesignDocument } from "../../document/designFile.js";
-import { DEFAULTS } from "../../instrument/defaults.js";
+import { DEFAULTS, HANDS } from "../../instrument/defaults.js";
 import type { Path } from "../../instrument/finding.js";
+import type { FingersApart } from "../../instrument/fingers.js";
 import { jointsOf } from "../../instrument/joints.js";
 import { layingOfBlock, longestRod, type Size } from "../../instrument/laying.js";
-import { bedOf, fingertipOf, holeGapOf, type MakerLimit, reachOf, thumbReachOf } from "../../instrument/makerLimits.js";
+import {
+  bedOf,
+  fingertipOf,
+  holeGapOf,
+  type MakerLimit,
+  reachOf,
+  spacingOf,
+  thumbReachOf,
+} from "../../instrument/makerLimits.js";
 import { own, valueAt } from "../../instrument/path.js";
 import { headBeyond, type JointRoom, jointRoom, tenonLength } from "../../instrument/solidLengths.js";
 
@@ -19,12 +28,12 @@ export interface JointConstraint {
 export interface Constraints {
   /** Alike for designs that allow the same: what is proposed for one holds for the other. */
   readonly key: string;
-  /** Greatest distance between neighbouring fingers' holes, mm. */
-  readonly reach: number;
-  readonly reachStated: boolean;
-  /** Greatest distance of a thumb's hole from the nearest finger of its hand, mm. */
-  readonly thumb: number;
-  readonly thumbStated: boolean;
+  /** Greatest distance between the holes of two neighbouring fingers of a hand. */
+  reach(pair: Exclude<FingersApart, "hands">): MakerLimit;
+  /** Least distance between the holes of fingers that lie beside each other. */
+  spacing(pair: FingersApart): MakerLimit;
+  /** Greatest distance of a thumb's hole from the nearest finger of its hand. */
+  readonly thumb: MakerLimit;
   /** Where the tube is parted. */
   readonly joints: readonly JointConstraint[];
   /** Wall to leave between two holes' edges, and to the mouth and the foot, mm. */
@@ -51,9 +60,11 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
   const usualRoom = DEFAULTS.jointClearanceMillimetres;
   const unit = 1e3 * instrument.printedUnit;
   // What is written and cannot be used has its finding; a refit goes by the usual one.
-  const reach = reachOf(draft) ?? usual(DEFAULTS.reachMillimetres);
-  const thumb = thumbReachOf(draft) ?? reach;
-  const fingertip = fingertipOf(draft) ?? usual(DEFAULTS.fingertipMillimetres);
+  const reach: Constraints["reach"] = (pair) => reachOf(draft, pair) ?? usual(HANDS.adult.reach[pair]);
+  const { hand, hands: between } = HANDS.adult.spacing;
+  const spacing: Constraints["spacing"] = (pair) => spacingOf(draft, pair) ?? usual(pair === "hands" ? between : hand);
+  const thumb = thumbReachOf(draft) ?? usual(HANDS.adult.thumb);
+  const fingertip = fingertipOf(draft) ?? usual(HANDS.adult.fingertip);
   const bed = bedOf(draft);
   // Limits are as drawn and grow with the print scale, as hands do not.
   const pair = (path: Path, undersize: number): readonly [number, number] | undefined => {
@@ -70,8 +81,10 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
   // What shrinks on cooling is laid larger.
   const shrunk = unit / (instrument.unitMillimetres * instrument.printScale);
   const movable = [...instrument.holes.map(({ path }) => path), ...(draft.bore ?? []).map(({ path }) => path)];
+  const fingers = (["indexMiddle", "middleRing", "ringLittle"] as const).map((pair) => [reach(pair), spacing(pair)]);
   const hands = [
-    reach,
+    fingers,
+    spacing("hands"),
     thumb,
     fingertip,
     bed,
@@ -80,10 +93,9 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
   ];
   return {
     key: JSON.stringify([hands, headBeyond(draft), movable.map((path) => [isFixed(path), limits(path)])]),
-    reach: reach.mm,
-    reachStated: reach.stated,
-    thumb: thumb.mm,
-    thumbStated: thumb.stated,
+    reach,
+    spacing,
+    thumb,
     joints: joints.map(({ at, path }) => ({
       station: Number(path[1]),
       tenon: unit * tenonLength(draft, at),

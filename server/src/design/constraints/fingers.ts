@@ -1,22 +1,49 @@
-/** Which holes lie under neighbouring fingers of one hand. */
-import type { Column } from "../../acoustics/column.js";
-import { UPPER_HAND } from "../../instrument/defaults.js";
-import type { Analysis } from "../predict/analysis.js";
+/** The fingers on a column, in millimetres of the printed object: as the findings of hands see them. */
+import { boreRadiusAt, type Column } from "../../acoustics/column.js";
+import {
+  doubleHoles,
+  type Finger,
+  type FingerHole,
+  type FingerPair,
+  fingerPairs,
+  thumbPairs,
+} from "../../instrument/fingers.js";
+import { isFingeredBy } from "../../instrument/making.js";
+import type { Instrument } from "../../instrument/model.js";
 
-/**
- * Pairs of holes that neighbouring fingers of one hand cover, upper hole first. Hands by the names where every hole in front
- * is called L… or R…; else the upper three are one hand's. Holes at the back are a thumb's and pair with nothing.
- */
-export function neighbouringFingers(analysis: Analysis, column: Column): readonly (readonly [number, number])[] {
-  const front = column.holes
-    .map(({ x, angle }, hole) => ({ x, hole, front: Math.cos(angle) > 0.5 }))
-    .filter((hole) => hole.front)
-    .sort((a, b) => a.x - b.x);
-  const names = front.map(({ hole }) => analysis.instrument.holes[hole]?.name ?? "");
-  const named = names.every((name) => /^[LR]/i.test(name));
-  const hand = (i: number) => (named ? names[i]?.charAt(0).toUpperCase() : i < UPPER_HAND ? "upper" : "lower");
-  return front.flatMap(({ hole }, i) => {
-    const next = front[i + 1];
-    return next !== undefined && hand(i) === hand(i + 1) ? [[hole, next.hole] as const] : [];
+const MM = 1e3;
+
+export interface ColumnHole extends FingerHole {
+  /** Its place in the column's list. */
+  readonly index: number;
+}
+
+type Named = Pick<Instrument, "holes" | "fingerings">;
+
+/** Neighbouring fingers, of one hand or of both. */
+export function neighbouringFingers(instrument: Named, column: Column): readonly FingerPair<ColumnHole>[] {
+  return fingerPairs(fingered(instrument, column));
+}
+
+/** Each thumb with the nearest finger of its hand. */
+export function thumbsAndFingers(
+  instrument: Named,
+  column: Column,
+): readonly (readonly [thumb: Finger<ColumnHole>, finger: Finger<ColumnHole>])[] {
+  return thumbPairs(fingered(instrument, column));
+}
+
+/** Holes that lie under one finger two by two, by their indices, the one nearer to the mouth first. */
+export function doubleHolesOf(instrument: Named, column: Column): readonly (readonly [number, number])[] {
+  return doubleHoles(fingered(instrument, column)).map(([a, b]) => [a.index, b.index]);
+}
+
+function fingered({ holes, fingerings }: Named, column: Column): readonly ColumnHole[] {
+  const isFingered = isFingeredBy(fingerings);
+  return column.holes.flatMap(({ x, radius, halfLength = radius, angle }, index): ColumnHole[] => {
+    if (!isFingered(index)) return [];
+    const outer = MM * (boreRadiusAt(column.bore, x) + column.wall);
+    const name = holes[index]?.name ?? "";
+    return [{ index, name, at: MM * x, angle: (angle * 180) / Math.PI, length: 2 * MM * halfLength, outer }];
   });
 }

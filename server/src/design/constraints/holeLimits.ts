@@ -1,8 +1,9 @@
-/** What holes must keep to: the bore's width, fingertips, the wall between them, the reach of the hand. */
-import type { Column } from "../../acoustics/column.js";
+/** What holes must keep to: the bore's width, fingertips, the wall between them. */
+import { boreRadiusAt, type Column } from "../../acoustics/column.js";
 import { mouthHalfLength } from "../../instrument/draft.js";
+import { isFingeredBy } from "../../instrument/making.js";
 import { holeName } from "../fix/remedy.js";
-import { neighbouringFingers } from "./fingers.js";
+import { doubleHolesOf } from "./fingers.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
 
 /** A refit keeps clear of the bounds of the checked ranges (hole over bore 0.2…0.8), as rounding still follows. */
@@ -16,7 +17,6 @@ export function holeLimits(context: LimitContext): readonly Limit[] {
     ...mouthLimits(context),
     ...orders(context),
     ...bridges(context),
-    ...reaches(context),
   ];
 }
 
@@ -60,7 +60,7 @@ function widths(context: LimitContext, i: number): Limit[] {
   return [
     ...atLeast(context, share(NARROWEST_SHARE), 0, narrow),
     ...atMost(context, share(WIDEST_SHARE), 0, wide),
-    ...(hole.angle === 0 ? atMost(context, [width], tip, fingertip) : []),
+    ...(isFingeredBy(analysis.instrument.fingerings)(i) ? atMost(context, [width], tip, fingertip) : []),
     ...(stated === undefined
       ? []
       : [...atLeast(context, [width], stated[0], allowed), ...atMost(context, [width], stated[1], allowed)]),
@@ -128,43 +128,56 @@ function orders(context: LimitContext): Limit[] {
   });
 }
 
-/** Wall between neighbours on one side. */
+/** Wall between neighbours on one side: to the hole above, and to the one that lies beside that under the same finger. */
 function bridges(context: LimitContext): Limit[] {
   const { analysis, column } = context;
   const order = fromMouth(column);
+  const pairs = doubleHolesOf(analysis.instrument, column);
+  const pairOf = (hole: number | undefined) => pairs.find((pair) => pair.some((each) => each === hole));
   return order.flatMap((hole, n): Limit[] => {
-    const before = order.slice(0, n).findLast((other) => sameSide(column, other, hole));
-    if (before === undefined) return [];
-    const between: Term[] = [
-      [1, "hole-place", hole],
-      [-1, "hole-place", before],
-      [-1, "hole-radius", hole],
-      [-1, "hole-radius", before],
-    ];
-    const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
-    return atLeast(context, between, context.constraints.holeGap, {
-      complaint: (mm) => `${upper} and ${lower} would have only ${sizeText(mm, analysis)} of wall between them`,
-      advice: "make them narrower",
-    });
+    const own = pairOf(hole);
+    const above = order.slice(0, n).filter((other) => !own?.includes(other) && sameSide(column, other, hole));
+    const [nearest, double] = [above.at(-1), pairOf(above.at(-1))];
+    const near = above.filter((other) => other === nearest || double?.includes(other));
+    const beside = own?.[1] === hole ? besideEachOther(context, ...own) : [];
+    return [...near.flatMap((other) => bridge(context, other, hole)), ...beside];
   });
 }
 
-function reaches(context: LimitContext): Limit[] {
-  const { analysis, column, constraints } = context;
-  return neighbouringFingers(analysis, column).flatMap(([upper, lower]): Limit[] => {
-    const gap: Term[] = [
-      [1, "hole-place", lower],
-      [-1, "hole-place", upper],
-    ];
-    const present = MM * ((column.holes[lower]?.x ?? 0) - (column.holes[upper]?.x ?? 0));
-    const fingers = `${holeName(analysis, upper)} to ${holeName(analysis, lower)}`;
-    return atMost(context, gap, Math.max(constraints.reach, constraints.reachStated ? 0 : present), {
-      complaint: (mm) => {
-        const [needed, has] = sizesBeside([mm, constraints.reach], analysis);
-        return `${fingers} would need ${needed} of reach, and the reach is ${has}`;
-      },
-      advice: "allow a longer stretch (hands.reach)",
-    });
+function bridge(context: LimitContext, before: number, hole: number): Limit[] {
+  const { analysis } = context;
+  const between: Term[] = [
+    [1, "hole-place", hole],
+    [-1, "hole-place", before],
+    [-1, "hole-radius", hole],
+    [-1, "hole-radius", before],
+  ];
+  const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
+  return atLeast(context, between, context.constraints.holeGap, {
+    complaint: (mm) => `${upper} and ${lower} would have only ${sizeText(mm, analysis)} of wall between them`,
+    advice: "make them narrower",
+  });
+}
+
+/** Two holes under one finger move together: the wall between them on the bore's surface is left by their widths. */
+function besideEachOther(context: LimitContext, a: number, b: number): Limit[] {
+  const { analysis, column } = context;
+  const [one, other] = [column.holes[a], column.holes[b]];
+  if (one === undefined || other === undefined) return [];
+  const turn = Math.acos(Math.cos(one.angle - other.angle));
+  const apart = MM * Math.hypot(other.x - one.x, turn * boreRadiusAt(column.bore, (one.x + other.x) / 2));
+  const names = `${holeName(analysis, a)} and ${holeName(analysis, b)}`;
+  const room = apart - context.constraints.holeGap;
+  const widths: Term[] = [
+    [1, "hole-radius", a],
+    [1, "hole-radius", b],
+  ];
+  return atMost(context, widths, room, {
+    complaint: (mm) =>
+      mm < apart
+        ? `${names} would have only ${sizeText(apart - mm, analysis)} of wall between them`
+        : `${names} would run into each other`,
+    advice: "turn them farther apart (angle)",
   });
 }
 

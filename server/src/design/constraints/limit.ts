@@ -5,7 +5,7 @@ import type { Analysis } from "../predict/analysis.js";
 import type { Inequality } from "../refit/quadraticProgram.js";
 import { unitName } from "../wording.js";
 import type { Constraints } from "./constraints.js";
-import { type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
+import { offsetOf, type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
 
 export interface Limit extends Inequality {
   /** `R3 would need 41 mm of reach, and the reach is 34`: said when the limit is in the way. */
@@ -81,8 +81,13 @@ function sumOf({ unknowns, column }: LimitContext, terms: readonly Term[]): Sum 
     const place = unknowns.findIndex(
       (unknown) => unknown.kind === kind && (unknown.index === index || (index >= 0 && unknown.along?.includes(index))),
     );
-    if (place >= 0) row.set(place, (row.get(place) ?? 0) + factor);
-    else constant += factor * MM * valueIn({ kind, index }, column);
+    const unknown = unknowns[place];
+    if (unknown === undefined) {
+      constant += factor * MM * valueIn({ kind, index }, column);
+      continue;
+    }
+    row.set(place, (row.get(place) ?? 0) + factor);
+    if (unknown.index !== index) constant += factor * MM * offsetOf(unknown, index, column);
   }
   // What takes part twice may take part not at all: the two stations of a step.
   for (const [place, factor] of row) if (factor === 0) row.delete(place);

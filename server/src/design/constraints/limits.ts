@@ -3,10 +3,11 @@
  * which the prediction was checked. Values are millimetres of the printed object.
  */
 import { boreLimits } from "./boreLimits.js";
+import { handLimits } from "./handLimits.js";
 import { holeLimits } from "./holeLimits.js";
 import type { Limit, LimitContext } from "./limit.js";
 import { makingLimits } from "./makingLimits.js";
 
 export function limitsOf(context: LimitContext): readonly Limit[] {
-  return [...holeLimits(context), ...boreLimits(context), ...makingLimits(context)];
+  return [...holeLimits(context), ...handLimits(context), ...boreLimits(context), ...makingLimits(context)];
 }

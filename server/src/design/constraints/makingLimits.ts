@@ -1,41 +1,11 @@
-/** What hands and printer ask besides, as the findings of the same names do: the thumb's reach, joints clear of holes, the printer's bed. */
+/** What the printer asks, as the findings of the same names do: joints clear of holes, parts that fit its bed. */
 import { mouthHalfLength } from "../../instrument/draft.js";
-import { thumbPairs } from "../../instrument/fingers.js";
 import { holeName } from "../fix/remedy.js";
 import { TAPER_SHARE } from "./boreLimits.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
 
 export function makingLimits(context: LimitContext): readonly Limit[] {
-  return [...thumbLimits(context), ...jointLimits(context), ...bedLimits(context)];
-}
-
-function thumbLimits(context: LimitContext): Limit[] {
-  const { analysis, column, constraints } = context;
-  const holes = column.holes.map(({ x, angle }, index) => ({
-    index,
-    name: holeName(analysis, index),
-    at: MM * x,
-    angle: (angle * 180) / Math.PI,
-  }));
-  return thumbPairs(holes).flatMap(([thumb, finger]): Limit[] => {
-    const present = Math.abs(thumb.at - finger.at);
-    const most = Math.max(constraints.thumb, constraints.thumbStated ? 0 : present);
-    const words = {
-      complaint: (mm: number) => {
-        const [needed, reaches] = sizesBeside([mm, constraints.thumb], analysis);
-        return `the thumb at ${thumb.name} would be ${needed} from ${finger.name}, it reaches ${reaches}`;
-      },
-      advice: "allow more (hands.thumb)",
-    };
-    const apart = (upper: number, lower: number): Term[] => [
-      [1, "hole-place", lower],
-      [-1, "hole-place", upper],
-    ];
-    return [
-      ...atMost(context, apart(thumb.index, finger.index), most, words),
-      ...atMost(context, apart(finger.index, thumb.index), most, words),
-    ];
-  });
+  return [...jointLimits(context), ...bedLimits(context)];
 }
 
 /** Holes stay on their side of a joint: which one they lie on is the maker's choice. */

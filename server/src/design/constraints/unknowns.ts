@@ -1,7 +1,9 @@
 /** What a refit may change: holes' places and sizes, the bore's length and its taper toward the foot, the stopper. */
 import type { Column } from "../../acoustics/column.js";
+import { sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Instrument } from "../../instrument/model.js";
+import { doubleHolesOf } from "./fingers.js";
 
 export type UnknownKind = "hole-place" | "hole-radius" | "station-place" | "station-radius" | "stopper";
 
@@ -10,7 +12,7 @@ export interface Unknown {
   /** Index of the hole or station; −1 for the stopper. */
   readonly index: number;
   readonly path: Path;
-  /** Of a step of the bore: the stations at the same place, which move along. */
+  /** Of a step of the bore: the stations at the same place, which move along; of two holes under one finger, the other one. */
   readonly along?: readonly number[];
 }
 
@@ -24,14 +26,16 @@ export function unknownsOf(
   freedom: Freedom,
   isFixed: (path: Path) => boolean,
 ): readonly Unknown[] {
-  const holes = instrument.holes.flatMap(({ path }, index): Unknown[] =>
-    isFixed(path)
-      ? []
-      : [
-          { kind: "hole-place", index, path: [...path, "at"] },
-          { kind: "hole-radius", index, path: [...path, "diameter"] },
-        ],
-  );
+  const pairs = doubleHolesOf(instrument, column);
+  const holes = instrument.holes.flatMap(({ path }, index): Unknown[] => {
+    if (isFixed(path)) return [];
+    const width: Unknown = { kind: "hole-radius", index, path: [...path, "diameter"] };
+    const pair = pairs.find((each) => each.includes(index));
+    // Two holes under one finger move as one, and stay where one of them does.
+    const isHeld =
+      pair !== undefined && (pair[1] === index || pair.some((i) => isFixed(instrument.holes[i]?.path ?? [])));
+    return isHeld ? [width] : [holePlace(instrument, column, index, pairs), width];
+  });
   if (freedom === "holes") return holes;
   // The bore at and before the mouth stays: mouth and voice hang on it.
   const bore = column.bore.flatMap(({ x }, index): Unknown[] => {
@@ -46,6 +50,37 @@ export function unknownsOf(
   const stopper: Unknown[] =
     column.mouth.kind === "embouchure" ? [{ kind: "stopper", index: -1, path: ["mouth", "stopper"] }] : [];
   return [...holes, ...bore, ...stopper];
+}
+
+/** The place of a hole, with the one that lies under the same finger. */
+export function holePlace(
+  instrument: Instrument,
+  column: Column,
+  index: number,
+  pairs = doubleHolesOf(instrument, column),
+): Unknown {
+  const path = [...(instrument.holes[index]?.path ?? []), "at"];
+  const along = pairs.find((pair) => pair.includes(index))?.filter((other) => other !== index) ?? [];
+  return along.length === 0 ? { kind: "hole-place", index, path } : { kind: "hole-place", index, path, along };
+}
+
+/** How far from an unknown's own value that of a hole or station lies which moves along with it, m. */
+export function offsetOf({ kind, index }: Unknown, other: number, column: Column): number {
+  return valueIn({ kind, index: other }, column) - valueIn({ kind, index }, column);
+}
+
+/** What moves with an unknown, and how far from it each lies, file's unit. */
+export function alongWith(
+  unknown: Unknown,
+  { body, holes, printedUnit }: Instrument,
+): readonly { readonly path: Path; readonly offset: number }[] {
+  const column = sharedColumn(body);
+  const list = unknown.kind === "hole-place" ? holes.map(({ path }) => path) : column?.bore.map((_, i) => ["bore", i]);
+  return (unknown.along ?? []).flatMap((index) => {
+    const path = list?.[index];
+    if (path === undefined || column === undefined) return [];
+    return [{ path: [...path, "at"], offset: offsetOf(unknown, index, column) / printedUnit }];
+  });
 }
 
 /** The value of an unknown in a column, m. */
@@ -65,10 +100,17 @@ export function valueIn({ kind, index }: Pick<Unknown, "kind" | "index">, column
 }
 
 /** The column with one unknown set to another value. */
-export function withValue(column: Column, { kind, index, along = [] }: Unknown, value: number): Column {
+export function withValue(column: Column, unknown: Unknown, value: number): Column {
+  const { kind, index, along = [] } = unknown;
   switch (kind) {
     case "hole-place":
-      return { ...column, holes: replaced(column.holes, index, { x: value }) };
+      return {
+        ...column,
+        holes: along.reduce(
+          (holes, i) => replaced(holes, i, { x: value + offsetOf(unknown, i, column) }),
+          replaced(column.holes, index, { x: value }),
+        ),
+      };
     case "hole-radius":
       return { ...column, holes: replaced(column.holes, index, { radius: value }) };
     case "station-place":

@@ -17,7 +17,7 @@ export class NumberWriter {
   private readonly changes: TextChanges;
 
   constructor(
-    private readonly file: DesignFile,
+    private readonly file: Pick<DesignFile, "syntax">,
     private readonly original: DesignDocument,
   ) {
     this.document = original;

@@ -4,7 +4,7 @@ import type { Steps } from "../../acoustics/steps.js";
 import { sharedColumn } from "../../instrument/body.js";
 import type { Constraints } from "../constraints/constraints.js";
 import { forbidden, forbiddenWidth } from "../constraints/forbidden.js";
-import type { Unknown } from "../constraints/unknowns.js";
+import { holePlace, type Unknown } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
 import { toDrawn } from "../wording.js";
 import type { HoleChange } from "./change.js";
@@ -43,10 +43,9 @@ function allowedAsDrawn(analysis: Analysis, constraints: Constraints, change: Ho
 }
 
 function unknownOf({ instrument }: Analysis, { kind, hole }: HoleChange): Unknown {
-  const path = instrument.holes[hole]?.path ?? [];
-  return kind === "move"
-    ? { kind: "hole-place", index: hole, path: [...path, "at"] }
-    : { kind: "hole-radius", index: hole, path: [...path, "diameter"] };
+  const column = sharedColumn(instrument.body);
+  if (kind === "move" && column !== undefined) return holePlace(instrument, column, hole);
+  return { kind: "hole-radius", index: hole, path: [...(instrument.holes[hole]?.path ?? []), "diameter"] };
 }
 
 /** The step of the drawing nearest to `metres` that is allowed; else the nearest one with what is in its way. */

@@ -2,10 +2,14 @@
 
 import { drained, type Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
+import { numberAt } from "../../document/designNumbers.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { sharedColumn } from "../../instrument/body.js";
+import type { Path } from "../../instrument/finding.js";
 import { constraintsOf } from "../constraints/constraints.js";
+import { alongWith, holePlace } from "../constraints/unknowns.js";
 import { changeDrawn, changeNumber } from "../edit/numberEdit.js";
+import { NumberWriter } from "../edit/numberWriter.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
@@ -109,11 +113,23 @@ function outcomeInWords(
 
 function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleChange): readonly TextEdit[] {
   const { instrument } = analysis;
-  const path = instrument.holes[change.hole]?.path;
-  if (path === undefined) return [];
-  const [property, printed] =
-    change.kind === "move" ? ["at", change.value] : ["diameter", change.value + instrument.holeUndersize];
-  return changeDrawn(document, [...path, property], printed / instrument.printedUnit);
+  const { holes, printedUnit, holeUndersize } = instrument;
+  const column = sharedColumn(instrument.body);
+  if (change.kind === "move" && column !== undefined) {
+    const place = holePlace(instrument, column, change.hole);
+    const value = change.value / printedUnit;
+    const both = [{ path: place.path, offset: 0 }, ...alongWith(place, instrument)];
+    // The one that stands as a number first: what refers to it follows.
+    const isFormula = ({ path }: { readonly path: Path }) => numberAt(document, path)?.expression !== undefined;
+    const writer = new NumberWriter(document, document);
+    for (const { path, offset } of both.sort((a, b) => Number(isFormula(a)) - Number(isFormula(b))))
+      writer.writeDrawn(path, value + offset);
+    return writer.edits;
+  }
+  const path = holes[change.hole]?.path;
+  return path === undefined
+    ? []
+    : changeDrawn(document, [...path, "diameter"], (change.value + holeUndersize) / printedUnit);
 }
 
 function* wholeProposals(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly Proposal[]> {

@@ -8,6 +8,7 @@ import { drained, type Steps } from "../../acoustics/steps.js";
 import { roundShape, sharedColumn } from "../../instrument/body.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import { centsAbove } from "../../music/cents.js";
+import { holePlace, type Unknown as Place, withValue } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
 import { orNoneSteps } from "../predict/orNone.js";
 import type { HoleChange } from "./change.js";
@@ -47,7 +48,10 @@ export function* holeChangeSteps(analysis: Analysis, hole: number, fingering: nu
   if (solve === undefined) return [];
   const changes: HoleChange[] = [];
   // In a vessel, holes are tuned by their size.
-  const place = body.kind === "tube" ? yield* solvePlace(column, hole, old, solve) : undefined;
+  const place =
+    body.kind === "tube"
+      ? yield* solvePlace(holePlace(analysis.instrument, column, hole), column, old, solve)
+      : undefined;
   if (place !== undefined) changes.push({ kind: "move", hole, fingering, value: place, change: place - old.x });
   const radius = yield* solveRadius(column, hole, old, solve);
   if (radius !== undefined)
@@ -117,17 +121,18 @@ function solver(analysis: Analysis, index: number): Solve | undefined {
   };
 }
 
-function* solvePlace(column: Column, index: number, old: ToneHole, solve: Solve): Steps<number | undefined> {
+function* solvePlace(place: Place, column: Column, old: ToneHole, solve: Solve): Steps<number | undefined> {
+  const { index, along: [mate] = [] } = place;
   const sameSide = (other: ToneHole | undefined) => other !== undefined && Math.cos(other.angle - old.angle) > 0.5;
   const room = (other: ToneHole | undefined) =>
     other !== undefined && sameSide(other) ? halfLengthOf(other) + halfLengthOf(old) + LEAST_BRIDGE : 0;
-  const before = column.holes[index - 1];
-  const after = column.holes[index + 1];
+  const before = column.holes.findLast((_, i) => i < index && i !== mate);
+  const after = column.holes.find((_, i) => i > index && i !== mate);
   const end = column.bore.at(-1)?.x ?? old.x;
   const least = before === undefined ? halfLengthOf(old) : before.x + room(before);
   const greatest = after === undefined ? end - halfLengthOf(old) : after.x - room(after);
   if (!(least < greatest)) return undefined;
-  const columnWith = (x: number) => withHole(column, index, { ...old, x });
+  const columnWith = (x: number) => withValue(column, place, x);
   return yield* solve({ now: old.x, trialStep: TRIAL_STEP, least, greatest, columnWith });
 }
 

@@ -1,4 +1,6 @@
 /** Changes of holes in words, the same in messages and in the titles of fixes. */
+import { sharedColumn } from "../../instrument/body.js";
+import { holePlace } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
 import { drawnLength, toDrawn, unitName } from "../wording.js";
 import type { HoleChange } from "./change.js";
@@ -6,13 +8,25 @@ import type { WholeChange } from "./wholeChange.js";
 
 /** `move L2 2.4 mm toward the mouth`, `open L2 to 8.6 mm`: the words of message and fix alike. */
 export function remedyInWords(analysis: Analysis, change: HoleChange): string {
-  const name = holeName(analysis, change.hole);
   if (change.kind === "move") {
+    const name = movedNames(analysis, change.hole);
     const way = change.change < 0 ? "toward the mouth" : "toward the foot";
     return `move ${name} ${drawnLength(Math.abs(change.change), analysis.instrument)} ${way}`;
   }
+  const name = holeName(analysis, change.hole);
   const drawn = change.value + analysis.instrument.holeUndersize;
   return `${change.change < 0 ? "narrow" : "open"} ${name} to ${drawnLength(drawn, analysis.instrument)}`;
+}
+
+/** `S6a and S6b` of two holes under one finger, which move together. */
+function movedNames(analysis: Analysis, hole: number): string {
+  const { instrument } = analysis;
+  const column = sharedColumn(instrument.body);
+  const { along = [] } = column === undefined ? {} : holePlace(instrument, column, hole);
+  return [hole, ...along]
+    .sort((a, b) => a - b)
+    .map((each) => holeName(analysis, each))
+    .join(" and ");
 }
 
 export function holeName(analysis: Analysis, hole: number): string {

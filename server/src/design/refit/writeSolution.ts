@@ -15,7 +15,7 @@ import type { Path } from "../../instrument/finding.js";
 import type { Instrument } from "../../instrument/model.js";
 import { pathKey, samePath } from "../../instrument/path.js";
 import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
-import type { Unknown } from "../constraints/unknowns.js";
+import { alongWith, type Unknown } from "../constraints/unknowns.js";
 import { changeNumber } from "../edit/numberEdit.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 import type { DrawingStep } from "./drawingStep.js";
@@ -33,8 +33,11 @@ export function writeSolution(
   const decimals = drawnDecimals(instrument);
   const wanted = unknowns.flatMap((unknown, i) => {
     const value = toDrawn(drawn(unknown, x[i] ?? Number.NaN, instrument), instrument);
-    const along = (unknown.along ?? []).map((index) => ({ ...unknown, index, path: ["bore", index, "at"] }));
-    return [unknown, ...along].map((each) => ({ unknown: each, value }));
+    const along = alongWith(unknown, instrument).map(({ path, offset }) => ({
+      unknown: { ...unknown, path },
+      value: toDrawn(value + offset, instrument),
+    }));
+    return [{ unknown, value }, ...along];
   });
   const writer = new Writer(file, document.index, decimals);
   // Plain numbers first: what refers to them follows, and is put right after.

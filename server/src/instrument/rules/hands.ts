@@ -1,9 +1,9 @@
-/** hands/…: holes that the player's fingers do not reach or do not close. Lengths are the finished object's. */
-import { cavityOf } from "../draftVessel.js";
+/** hands/…: holes that the player's fingers do not reach, have no room for or do not close. Lengths are the finished object's. */
 import type { Finding, RuleCode } from "../finding.js";
-import { fingerPairs, thumbPairs } from "../fingers.js";
+import { fingerSpans } from "../fingerSpans.js";
+import { thumbPairs } from "../fingers.js";
 import { atMostText, DRAWN, REDRAWN } from "../lengthWords.js";
-import { fingertipOf, type MakerLimit, reachOf, thumbReachOf } from "../makerLimits.js";
+import { fingertipOf, type MakerLimit, thumbReachOf } from "../makerLimits.js";
 import {
   changeText,
   holesAlong,
@@ -14,37 +14,45 @@ import {
   made,
   madeBeside,
 } from "../making.js";
-import { vesselFingerPairs } from "./vesselFingers.js";
 
 const REACH: RuleCode = "hands/out-of-reach";
+const SPACING: RuleCode = "hands/fingers-too-near";
 const THUMB: RuleCode = "hands/thumb-out-of-reach";
 const TIP: RuleCode = "hands/hole-too-wide";
 
 /** Neighbouring fingers of one hand reach their holes. */
 export const outOfReach: MakingRule = {
   code: REACH,
-  check: (making) => {
-    const reach = reachOf(making.draft);
-    if (reach === undefined) return [];
-    const pairs =
-      making.draft.family === "vessel" && cavityOf(making.draft)?.kind !== "tube"
-        ? vesselFingerPairs(making)
-        : fingerPairs(fingered(making)).map(([upper, lower]) => ({
-            upper,
-            lower,
-            apart: lower.at - upper.at,
-            moved: "at",
-          }));
-    return pairs.flatMap(({ upper, lower, apart, moved }): readonly Finding[] => {
-      if (apart <= reach.mm + MADE_SLACK) return [];
-      const [is, has] = madeBeside([made(apart, making), made(reach.mm, making, DRAWN)], making);
+  check: (making) =>
+    fingerSpans(making).flatMap(({ upper, lower, reach, isFar, stretch, moved }): readonly Finding[] => {
+      if (reach === undefined || !isFar) return [];
+      const [is, has] = madeBeside([made(stretch, making), made(reach.mm, making, DRAWN)], making);
+      const otherwise =
+        moved === "angle"
+          ? "or allow a longer stretch: `hands.reach`."
+          : "leave a finger out between them, cover one with a key or fold the tube, or turn the lower hole toward the hand and state the longer stretch: `hands.reach`.";
       const message =
         `${upper.name} and ${lower.name} are ${is} apart; ${handHas(reach, has)}. ` +
-        `Bring them ${changeText(apart - reach.mm, making)} nearer each other and put the notes right by the holes' widths (bringing every hole in tune does that), or allow a longer stretch: \`hands.reach\`.`;
+        `Bring them ${changeText(stretch - reach.mm, making)} nearer each other and put the notes right by the holes' widths (bringing every hole in tune does that), ${otherwise}`;
       const related = [{ path: [...upper.path, moved], message: upper.name }];
       return [{ code: REACH, severity: severityOf(reach), message, path: [...lower.path, moved], related }];
-    });
-  },
+    }),
+};
+
+/** Two fingers have room beside each other. */
+export const fingersTooNear: MakingRule = {
+  code: SPACING,
+  check: (making) =>
+    fingerSpans(making).flatMap(({ upper, lower, which, least, isNear, apart, moved }): readonly Finding[] => {
+      if (least === undefined || !isNear) return [];
+      const [is, needs] = madeBeside([made(apart, making), made(least.mm, making, DRAWN)], making);
+      const whose = which === "hands" ? "fingers of two hands" : "two fingers";
+      const message =
+        `${upper.name} and ${lower.name} are ${is} apart; ${whose} side by side need ${needs}${usual(least, "hands.spacing")}. ` +
+        `Move them ${changeText(least.mm - apart, making)} farther apart and put the notes right by the holes' widths (bringing every hole in tune does that), or state how near your fingers come: \`hands.spacing\`.`;
+      const related = [{ path: [...upper.path, moved], message: upper.name }];
+      return [{ code: SPACING, severity: severityOf(least), message, path: [...lower.path, moved], related }];
+    }),
 };
 
 /** The thumb lies near the fingers of its hand. */
@@ -55,14 +63,15 @@ export const thumbOutOfReach: MakingRule = {
     if (limit === undefined) return [];
     return thumbPairs(fingered(making)).flatMap(([thumb, finger]): readonly Finding[] => {
       const apart = Math.abs(thumb.at - finger.at);
+      const [[own], [near]] = [thumb.holes, finger.holes];
       if (apart <= limit.mm + MADE_SLACK) return [];
       const [is, has] = madeBeside([made(apart, making), made(limit.mm, making, DRAWN)], making);
       const message =
         `${thumb.name} lies ${is} ${thumb.at < finger.at ? "above" : "below"} ${finger.name}, the nearest finger of its hand; ` +
-        `${limit.own ? `the thumb reaches ${has}` : handHas(limit, has)}. ` +
+        `${limit.own || !limit.stated ? `the thumb reaches ${has}${usual(limit, "hands.thumb")}` : handHas(limit, has)}. ` +
         `Bring it nearer and ${thumb.at < finger.at ? "widen" : "narrow"} it to keep its note, or allow more: \`hands.thumb\`.`;
-      const related = [{ path: [...finger.path, "at"], message: finger.name }];
-      return [{ code: THUMB, severity: severityOf(limit), message, path: [...thumb.path, "at"], related }];
+      const related = [{ path: [...near.path, "at"], message: near.name }];
+      return [{ code: THUMB, severity: severityOf(limit), message, path: [...own.path, "at"], related }];
     });
   },
 };

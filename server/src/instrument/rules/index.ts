@@ -3,7 +3,7 @@ import type { MakingRule } from "../making.js";
 import { longerThanBed } from "./bed.js";
 import { boreBackwards, boreMissesMouth, tooFewStations } from "./boreStations.js";
 import { outsideBounds } from "./bounds.js";
-import { holeTooWide, outOfReach, thumbOutOfReach } from "./hands.js";
+import { fingersTooNear, holeTooWide, outOfReach, thumbOutOfReach } from "./hands.js";
 import { duplicateHoleName, sideAndAngle } from "./holeNames.js";
 import { holeOverlap } from "./holeOverlap.js";
 import { holeNeedsPlace, holeOrder, holeOutsideBore, holeRaisedTooFar, holeWiderThanBore } from "./holePlaces.js";
@@ -34,6 +34,7 @@ export const MEASURED_RULES: readonly MeasuredRule[] = [unplayedMeasured];
 /** What hands and printer ask, of every family. Never an error: what cannot be held or printed can still be predicted. */
 export const MAKING_RULES: readonly MakingRule[] = [
   outOfReach,
+  fingersTooNear,
   thumbOutOfReach,
   holeTooWide,
   holeTooNear,

@@ -2,30 +2,44 @@
 
 import type { DesignDocument } from "../../document/designFile.js";
 import { roundShape } from "../../instrument/body.js";
-import { fingerPairs, thumbPairs } from "../../instrument/fingers.js";
+import { fingerSpans } from "../../instrument/fingerSpans.js";
+import { thumbPairs } from "../../instrument/fingers.js";
 import { partsOf } from "../../instrument/joints.js";
 import { type Laying, layingOfRod } from "../../instrument/laying.js";
-import { bedOf, reachOf, thumbReachOf } from "../../instrument/makerLimits.js";
-import { holesAlong, MADE_SLACK, makingOf } from "../../instrument/making.js";
-import type { BoreViewData } from "../../protocol/boreView.js";
+import { bedOf, thumbReachOf } from "../../instrument/makerLimits.js";
+import { holesAlong, MADE_SLACK, type Making, makingOf } from "../../instrument/making.js";
+import type { BoreViewData, FingerSpan } from "../../protocol/boreView.js";
 
 export function madeOf({ resolution }: DesignDocument): Pick<BoreViewData, "fingers" | "bed"> {
   const { draft, instrument } = resolution;
   const making = makingOf(draft, instrument.fingerings);
   if (making === undefined || instrument.body.kind === "pipes" || roundShape(instrument.body) !== undefined)
     return { fingers: [], bed: undefined };
-  const holes = holesAlong(making).filter(({ index }) => making.isFingered(index));
-  const [reach, thumb] = [reachOf(draft)?.mm, thumbReachOf(draft)?.mm];
-  const span = (thumbs: boolean, most: number | undefined) => (pair: readonly (typeof holes)[number][]) => {
-    const [from, to] = [...pair].sort((a, b) => a.at - b.at);
-    if (from === undefined || to === undefined || most === undefined) return [];
-    const apart = to.at - from.at;
-    return [{ from: from.index, to: to.index, apart, most, far: apart > most + MADE_SLACK, thumb: thumbs }];
-  };
   return {
-    fingers: [...fingerPairs(holes).flatMap(span(false, reach)), ...thumbPairs(holes).flatMap(span(true, thumb))],
+    fingers: [...handSpans(making), ...thumbSpans(making)],
     bed: bedFor(resolution.draft, making.laidUnit),
   };
+}
+
+function handSpans(making: Making): FingerSpan[] {
+  return fingerSpans(making).flatMap(({ upper, lower, apart, reach, least, isFar, isNear }) => {
+    // Between the hands only too near is worth showing.
+    if (reach === undefined && !isNear) return [];
+    const limits = { most: reach?.mm ?? Number.MAX_VALUE, least: least?.mm ?? 0 };
+    return [{ from: upper.index, to: lower.index, apart, ...limits, far: isFar, near: isNear, thumb: false }];
+  });
+}
+
+function thumbSpans(making: Making): FingerSpan[] {
+  const most = thumbReachOf(making.draft)?.mm;
+  if (most === undefined) return [];
+  const holes = holesAlong(making).filter(({ index }) => making.isFingered(index));
+  return thumbPairs(holes).map((pair) => {
+    const [from, to] = [...pair].sort((a, b) => a.at - b.at) as [(typeof pair)[0], (typeof pair)[1]];
+    const apart = to.at - from.at;
+    const far = apart > most + MADE_SLACK;
+    return { from: from.holes[0].index, to: to.holes[0].index, apart, most, least: 0, far, near: false, thumb: true };
+  });
 }
 
 function bedFor(draft: DesignDocument["resolution"]["draft"], laidUnit: number): BoreViewData["bed"] {

@@ -1,12 +1,13 @@
 /** The fingers on a round vessel: its holes lie round the body, left and right of the mouth. */
-import { cavityOf, holeDirection, placeIsAssumed, pointOn } from "../draftVessel.js";
-import type { Path } from "../finding.js";
-import { handOf } from "../fingers.js";
-import type { Making } from "../making.js";
+import { cavityOf, holeDirection, placeIsAssumed, pointOn } from "./draftVessel.js";
+import type { Path } from "./finding.js";
+import { type FingersApart, fingersFrom, handOf } from "./fingers.js";
+import type { Making } from "./making.js";
 
 interface VesselHole {
   readonly name: string;
   readonly path: Path;
+  readonly index: number;
   /** Degrees from the mouth, -180 to 180. */
   readonly angle: number;
 }
@@ -14,6 +15,7 @@ interface VesselHole {
 interface Pair {
   readonly upper: VesselHole;
   readonly lower: VesselHole;
+  readonly which: FingersApart;
   /** Straight from centre to centre on the outer surface, mm. */
   readonly apart: number;
   readonly moved: "angle";
@@ -30,7 +32,7 @@ export function vesselFingerPairs({ draft, finishedUnit, isFingered }: Making): 
   const holes = draft.holes.flatMap(({ label, path }, i): VesselHole[] => {
     const direction = placeIsAssumed(draft, i) ? undefined : holeDirection(draft, i);
     if (direction === undefined || !isFingered(i) || /^T/i.test(label)) return [];
-    return [{ name: label, path, angle: ((((direction + 180) % 360) + 360) % 360) - 180 }];
+    return [{ name: label, path, index: i, angle: ((((direction + 180) % 360) + 360) % 360) - 180 }];
   });
   const named = holes.every(({ name }) => handOf(name) !== undefined);
   const hand = ({ name, angle }: VesselHole) => (named ? handOf(name) : angle < 0 ? "L" : "R");
@@ -41,7 +43,13 @@ export function vesselFingerPairs({ draft, finishedUnit, isFingered }: Making): 
     return own.slice(1).map((lower, i): Pair => {
       const upper = own[i] ?? lower;
       const [from, to] = [pointOn(outer, upper.angle), pointOn(outer, lower.angle)];
-      return { upper, lower, apart: Math.hypot(from[0] - to[0], from[1] - to[1]) * finishedUnit, moved: "angle" };
+      return {
+        upper,
+        lower,
+        which: fingersFrom(i),
+        apart: Math.hypot(from[0] - to[0], from[1] - to[1]) * finishedUnit,
+        moved: "angle",
+      };
     });
   });
 }
