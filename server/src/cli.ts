@@ -13,6 +13,7 @@ import { addExamples } from "./cli/examples.js";
 import { UnusableInput } from "./cli/exitStatus.js";
 import { tellFault, toldFailure } from "./cli/failure.js";
 import { type ReadFile, readDesignFile } from "./cli/files.js";
+import { fingeringsCommand } from "./cli/fingeringsCommand.js";
 import { keyTables } from "./cli/keyTable.js";
 import { addListenCommand } from "./cli/listenCommand.js";
 import { manPage } from "./cli/manPage.js";
@@ -161,6 +162,7 @@ const COMMANDS = [
   scaleCommand,
   retuneCommand,
   responseCommand,
+  fingeringsCommand,
   calibrateCommand,
   listenCommand,
   compareCommand,

@@ -118,13 +118,13 @@ describe("on what is out of tune", async () => {
     ["the fingering", "degree: 6", 3],
   ])("offers the least changes that put it right: %s", async (_, place, after) => {
     const actions = await actionsAt(WHISTLE, place, after);
-    const single = actions.filter(({ title }) => !title.startsWith("Bring"));
+    const single = actions.filter(({ title }) => !/^(Bring|Finger|Add)/.test(title));
     expect(titles(single)).toEqual([
       expect.stringMatching(/^Move L2 \d+(\.\d)? mm toward the mouth, so that E5 is in tune$/),
       expect.stringMatching(/^Open L2 to \d+(\.\d)? mm, so that E5 is in tune$/),
     ]);
     expect(actions.filter(({ isPreferred }) => isPreferred)).toHaveLength(1);
-    for (const { kind } of actions) expect(kind).toBe(CodeActionKind.QuickFix);
+    for (const { kind } of single) expect(kind).toBe(CodeActionKind.QuickFix);
   });
 
   it.each(["Move L2", "Open L2"])("changes one number, after which the note is right: %s", async (title) => {
@@ -196,7 +196,9 @@ describe("anywhere else", async () => {
       if (/key:|L2|degree: 6/.test(line)) continue;
       const { context } = atCursor(marked(WHISTLE, "key"));
       const range = { start: { line: i, character: 0 }, end: { line: i, character: line.length } };
-      expect({ line, offered: await codeActions(context, { range, context: { diagnostics: [] } }) }).toEqual({
+      const offered = titles(await codeActions(context, { range, context: { diagnostics: [] } }));
+      // A missing semitone is a fingering's own affair (findFingering.test.ts).
+      expect({ line, offered: offered.filter((title) => !title.startsWith("Add a fingering")) }).toEqual({
         line,
         offered: [],
       });

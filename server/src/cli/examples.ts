@@ -52,6 +52,12 @@ const MORE: Readonly<Record<string, More>> = {
   response: {
     examples: ["borewright response whistle.bore.yaml", "borewright response whistle.bore.yaml --curve G4 > g4.csv"],
   },
+  fingerings: {
+    examples: [
+      "borewright fingerings whistle.bore.yaml",
+      "borewright fingerings whistle.bore.yaml --notes G#5,A5 --most 5",
+    ],
+  },
   calibrate: {
     examples: ["borewright calibrate whistle.bore.yaml", "borewright calibrate whistle.bore.yaml --write"],
   },

@@ -32,8 +32,21 @@ export function appendItems(document: Editable, path: Path, items: readonly stri
   }));
 }
 
-function toList({ text }: Editable, list: ListNode, items: readonly string[]): TextEdit {
-  const last = list.items.at(-1);
+/** Adds items behind the one at `index` of the list at `path`, in its style; nothing where there is no such item in this very place. */
+export function insertItems(
+  document: Editable,
+  path: Path,
+  index: number,
+  items: readonly string[],
+): readonly TextEdit[] {
+  const list = nodeAt(document.root, path);
+  if (list?.kind !== "list" || list.source !== undefined || list.items[index] === undefined) return [];
+  // A list reads otherwise from there on: it is meant as a whole.
+  return [{ ...toList(document, list, items, index), meant: [{ path }] }];
+}
+
+function toList({ text }: Editable, list: ListNode, items: readonly string[], index = list.items.length - 1): TextEdit {
+  const last = list.items[index];
   if (last === undefined)
     return { span: { start: list.span.start, end: list.span.end }, text: `[${items.join(", ")}]` };
   const lineStart = text.lastIndexOf("\n", last.span.start - 1) + 1;

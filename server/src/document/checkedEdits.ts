@@ -70,9 +70,14 @@ const OF_THE_TEXT = /^(file|schema|expression)\//;
 
 /** Places whose value is another one than before, and is not meant to. */
 function strays(before: DesignDocument, after: DesignDocument, meant: readonly Meant[]): readonly Path[] {
-  const allowed = new Set(meant.map(({ path }) => pathKey(path)));
-  const isAllowed = (path: Path) => path.some((_, i) => allowed.has(pathKey(path.slice(0, i + 1))));
+  const isAllowed = within(meant);
   return differences(dataOf(before.root), dataOf(after.root)).filter((path) => !isAllowed(path));
+}
+
+/** Whether a place is one of those meant to change, or stands in one. */
+function within(meant: readonly Meant[]): (path: Path) => boolean {
+  const allowed = new Set(meant.map(({ path }) => pathKey(path)));
+  return (path) => path.some((_, i) => allowed.has(pathKey(path.slice(0, i + 1))));
 }
 
 /** Paths of the values in which two trees of data differ, the innermost. */
@@ -132,8 +137,8 @@ function finished(
   meant: readonly Meant[],
 ): CheckedEdits | undefined {
   const numbers = new Map(after.resolution.numbers.map(({ path, value }) => [pathKey(path), value]));
-  const own = new Set(meant.map(({ path }) => pathKey(path)));
-  const others = before.resolution.numbers.filter(({ path }) => !own.has(pathKey(path)));
+  const isMeantToChange = within(meant);
+  const others = before.resolution.numbers.filter(({ path }) => !isMeantToChange(path));
   if (others.some(({ path }) => !numbers.has(pathKey(path)))) return undefined; // a formula that has no value any more
   const followers = others.filter(({ path, value }) => !isSame(numbers.get(pathKey(path)) ?? Number.NaN, value));
   return { edits: changes.edits, text: changes.text, followers: followers.map(({ path }) => path) };

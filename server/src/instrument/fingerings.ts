@@ -30,6 +30,27 @@ const SIGNS: ReadonlyMap<string, Sign> = new Map([
   ["/", HALF],
 ]);
 
+/** A fingering as it is drawn, one sign a hole. */
+export function drawnPattern(covers: readonly Cover[]): string {
+  return covers.map((cover) => (cover === CLOSED.cover ? CLOSED : cover === OPEN.cover ? OPEN : HALF).drawn).join("");
+}
+
+/**
+ * A drawn fingering in the signs of `sample`, another one as a maker wrote it, and with the gaps it has; as it is drawn where the
+ * sample does not show how.
+ */
+export function signsLike(sample: string, drawn: string): string {
+  const rest = [...drawn];
+  const letters = /[xXoO/]/.test(sample);
+  const closed = /X/.test(sample) ? "X" : "x";
+  const open = /O/.test(sample) ? "O" : "o";
+  const inLetters: Readonly<Record<string, string>> = { [CLOSED.drawn]: closed, [OPEN.drawn]: open, [HALF.drawn]: "/" };
+  const sign = (each: string) => (letters ? (inLetters[each] ?? each) : each);
+  const signs = [...sample].filter((each) => SIGNS.has(each)).length;
+  if (signs !== rest.length) return rest.map(sign).join("");
+  return [...sample].map((each) => (SIGNS.has(each) ? sign(rest.shift() ?? "") : each)).join("");
+}
+
 /** Signs between holes that only order the picture: the gap between the hands. */
 const SEPARATOR = /[\s|]/;
 

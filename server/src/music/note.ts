@@ -47,6 +47,18 @@ export function noteOfDegree(key: Note, degree: string | number): Note | undefin
   return note === undefined ? undefined : fromName(`${note.pitchClass}${octaveOf(note) + octaves}`);
 }
 
+/** The degree of a note above `key`, a lowered one where it is none of the major scale; undefined below the key. */
+export function degreeOfNote(key: Note, note: Note): string | undefined {
+  const semitones = note.midi - key.midi;
+  const name = DEGREE_NAMES[semitones % 12];
+  if (semitones < 0 || name === undefined) return undefined;
+  const flat = name.startsWith("b") ? "b" : "";
+  return `${flat}${Number(name.slice(flat.length)) + 7 * Math.floor(semitones / 12)}`;
+}
+
+/** Of the twelve semitones from the key up. */
+const DEGREE_NAMES = ["1", "b2", "2", "b3", "3", "4", "b5", "5", "b6", "6", "b7", "7"];
+
 /**
  * The note as far above `to` as `note` is above `from`: how an absolute note moves when the key does. Spelled by the
  * interval (F♯4 in G becomes E4 in F), plainly where that would need double accidentals. Undefined outside the range.

@@ -12,6 +12,7 @@ import { jobOn } from "../longWork/jobOn.js";
 import { inThisThread, type LongWork } from "../longWork/longWork.js";
 import type { ActionPlace, OfferedAction, Recipe } from "./action.js";
 import { calibrateActions } from "./calibrate.js";
+import { fingeringActions } from "./findFingering.js";
 import { holeActions } from "./fixHole.js";
 import { rekeyActions } from "./rekeyKey.js";
 import { retuneActions } from "./retune.js";
@@ -30,6 +31,7 @@ interface Working {
 const KINDS = {
   "fixes of holes": holeActions,
   "fixes of all notes together": togetherActions,
+  "search for fingerings": fingeringActions,
   calibration: calibrateActions,
   retuning: retuneActions,
   rekeying: rekeyActions,

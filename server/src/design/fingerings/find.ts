@@ -1,0 +1,147 @@
+/**
+ * For a note, the fingerings of an instrument that come nearest: cross-fingerings and half holes included, in whichever register. They
+ * are ranked by how far off they are, how strong, and how many fingers move from the note beside it.
+ */
+import type { Cover } from "../../acoustics/column.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { roundShape, sharedColumn } from "../../instrument/body.js";
+import { drawnPattern } from "../../instrument/fingerings.js";
+import type { Fingering } from "../../instrument/model.js";
+import { centsAbove } from "../../music/cents.js";
+import type { Note } from "../../music/note.js";
+import { frequencyOf } from "../../music/tuning.js";
+import type { Analysis } from "../predict/analysis.js";
+import { strengthOf } from "../predict/response.js";
+import { halvesIn, patternsFor } from "./patterns.js";
+import { ColumnSounds, type Glimpse, type Sound, type Sounds, VesselSounds } from "./sounds.js";
+
+export interface FoundFingering {
+  readonly covers: readonly Cover[];
+  /** As drawn, one sign a hole. */
+  readonly pattern: string;
+  readonly register: number;
+  readonly hz: number;
+  /** Above the note; negative is flat. */
+  readonly cents: number;
+  /** dB, and quality factor, as of every note (`predict/response.ts`). */
+  readonly strength: number;
+  readonly quality: number;
+  /** Fingers that move from the fingering of the note beside it in the design, below or above. */
+  readonly moves: number;
+  /** Whether the design has this fingering for this note. */
+  readonly isInDesign: boolean;
+}
+
+export interface NoteFingerings {
+  readonly note: Note;
+  readonly targetHz: number;
+  /** The best first; empty where none comes within half a semitone. */
+  readonly fingerings: readonly FoundFingering[];
+}
+
+export interface FindOptions {
+  /** How many for a note, at most. */
+  readonly most: number;
+  readonly halfHoles: boolean;
+}
+
+/** Ways looked at closely for each note asked for; the first look is within a few cents. */
+const LOOKED_AT = 12;
+
+/**
+ * What stands against a fingering beside its cents, in cents, so that all can be added. Our own weighing: a finger that moves is a
+ * nuisance, a half-closed hole is an uncertain pitch, and a note weaker than usual ones are (18 dB, see `weakNote`) is hard to play.
+ */
+const PER_MOVE = 2;
+const PER_HALF = 5;
+const PER_DECIBEL = 2;
+const USUAL_STRENGTH = 18;
+
+/** Undefined where the instrument has no holes to finger, or is not fully described. Throws a RangeError where it is none. */
+export function* findFingerings(
+  analysis: Analysis,
+  notes: readonly Note[],
+  { most, halfHoles }: FindOptions,
+): Steps<readonly NoteFingerings[] | undefined> {
+  const sounds = soundsOf(analysis, halfHoles);
+  if (sounds === undefined) return undefined;
+  const found: NoteFingerings[] = [];
+  for (const note of notes) {
+    const targetHz = frequencyOf(note, analysis.instrument.tuning);
+    const beside = besideNote(analysis, targetHz, note);
+    const costs = (covers: readonly Cover[], cents: number, strength: number) =>
+      Math.abs(cents) +
+      PER_MOVE * movesBetween(covers, beside) +
+      PER_HALF * halvesIn(covers) +
+      PER_DECIBEL * Math.max(0, USUAL_STRENGTH - strength);
+    const best = (glimpses: readonly Glimpse[]) =>
+      byCost(glimpses, ({ covers, cents, resistance }) =>
+        costs(covers, cents, strengthOf({ resistance, quality: 0 }).strength),
+      ).slice(0, LOOKED_AT);
+    const near = (yield* sounds.near(targetHz, best)).map((sound) =>
+      foundFrom(sound, targetHz, note, beside, analysis),
+    );
+    const fingerings = byCost(near, ({ covers, cents, strength }) => costs(covers, cents, strength)).slice(0, most);
+    found.push({ note, targetHz, fingerings });
+  }
+  return found;
+}
+
+function soundsOf({ instrument, air }: Analysis, halfHoles: boolean): Sounds | undefined {
+  const { body, holes } = instrument;
+  if (body.kind === "pipes") return undefined;
+  const known = instrument.fingerings.flatMap(({ covers }) => (covers === undefined ? [] : [covers]));
+  const patterns = patternsFor(holes.length, known, halfHoles);
+  const shape = roundShape(body);
+  if (shape !== undefined) return new VesselSounds(shape, air, patterns);
+  const column = sharedColumn(body);
+  return column && new ColumnSounds(column, air, patterns);
+}
+
+function foundFrom(
+  { covers, register, sounding }: Sound,
+  targetHz: number,
+  note: Note,
+  beside: readonly Fingering[],
+  { instrument }: Analysis,
+): FoundFingering {
+  const pattern = drawnPattern(covers);
+  return {
+    covers,
+    pattern,
+    register,
+    hz: sounding.frequency,
+    cents: centsAbove(sounding.frequency, targetHz),
+    ...strengthOf(sounding),
+    moves: movesBetween(covers, beside),
+    isInDesign: instrument.fingerings.some(
+      (fingering) =>
+        fingering.target?.midi === note.midi && fingering.register === register && fingering.pattern === pattern,
+    ),
+  };
+}
+
+/** The design's fingerings of the next notes below and above. */
+function besideNote({ fingerings }: Analysis, targetHz: number, note: Note): readonly Fingering[] {
+  const others = fingerings
+    .filter(
+      ({ fingering, targetHz: hz }) => fingering.target?.midi !== note.midi && fingering.covers && hz !== undefined,
+    )
+    .sort((a, b) => (a.targetHz ?? 0) - (b.targetHz ?? 0));
+  const below = others.findLast(({ targetHz: hz = 0 }) => hz <= targetHz);
+  const above = others.find(({ targetHz: hz = 0 }) => hz > targetHz);
+  return [below, above].flatMap((each) => each?.fingering ?? []);
+}
+
+/** From the nearer of the notes beside; none where there is no other. */
+function movesBetween(covers: readonly Cover[], beside: readonly Fingering[]): number {
+  const moves = beside.map((other) => covers.filter((cover, i) => cover !== other.covers?.[i]).length);
+  return moves.length === 0 ? 0 : Math.min(...moves);
+}
+
+function byCost<T>(all: readonly T[], cost: (each: T) => number): readonly T[] {
+  return all
+    .map((each) => ({ each, cost: cost(each) }))
+    .sort((a, b) => a.cost - b.cost)
+    .map(({ each }) => each);
+}

@@ -1,0 +1,52 @@
+/** Ways to cover the holes: each open or closed, and at most one of them half. */
+import type { Cover } from "../../acoustics/column.js";
+import { HALF_COVER } from "../../instrument/defaults.js";
+
+/** Up to nine holes, all ways are looked at (2816); with more, those near a fingering that is known. */
+const MOST = 3000;
+const CLOSED: Cover = 1;
+const OPEN: Cover = 0;
+
+/**
+ * Every way, or where there are too many those that differ in one or two holes from a known one or from the plain scale, which opens
+ * one hole after the other from the foot.
+ */
+export function patternsFor(
+  holes: number,
+  known: readonly (readonly Cover[])[],
+  withHalves: boolean,
+): readonly (readonly Cover[])[] {
+  const count = 2 ** holes * (withHalves ? 1 + holes / 2 : 1);
+  if (count <= MOST) return all(holes, withHalves);
+  const plain = Array.from({ length: holes + 1 }, (_, closed) =>
+    Array.from({ length: holes }, (_, i) => (i < closed ? CLOSED : OPEN)),
+  );
+  const found = new Map<string, readonly Cover[]>();
+  const add = (covers: readonly Cover[]) => {
+    if (found.size < MOST && halvesIn(covers) <= 1) found.set(covers.join(), covers);
+  };
+  const states = withHalves ? [CLOSED, OPEN, HALF_COVER] : [CLOSED, OPEN];
+  let near: readonly (readonly Cover[])[] = [...known, ...plain];
+  for (const covers of near) add(covers);
+  for (let distance = 0; distance < 2; distance++) {
+    near = near.flatMap((covers) => covers.flatMap((_, i) => states.map((state) => covers.with(i, state))));
+    for (const covers of near) add(covers);
+  }
+  return [...found.values()];
+}
+
+export function halvesIn(covers: readonly Cover[]): number {
+  return covers.filter((cover) => cover !== CLOSED && cover !== OPEN).length;
+}
+
+function all(holes: number, withHalves: boolean): readonly (readonly Cover[])[] {
+  const whole = Array.from({ length: 2 ** holes }, (_, bits) =>
+    Array.from({ length: holes }, (_, i) => ((bits >> i) & 1 ? OPEN : CLOSED)),
+  );
+  if (!withHalves) return whole;
+  // From the closed one alone, or each would come twice.
+  const half = whole.flatMap((covers) =>
+    covers.flatMap((cover, i) => (cover === CLOSED ? [covers.with(i, HALF_COVER)] : [])),
+  );
+  return [...whole, ...half];
+}
