@@ -1,5 +1,15 @@
 /** `New Instrument…`: kind, key, tube and hand, then a design in tune as an untitled file. */
-import { Position, ProgressLocation, Uri, ViewColumn, WorkspaceEdit, window, workspace } from "vscode";
+import {
+  Position,
+  ProgressLocation,
+  Range,
+  type TextDocument,
+  Uri,
+  ViewColumn,
+  WorkspaceEdit,
+  window,
+  workspace,
+} from "vscode";
 import type { LanguageClient } from "vscode-languageclient/node";
 import {
   INSTRUMENT_KINDS,
@@ -8,12 +18,15 @@ import {
   type NewInstrumentAnswer,
   type NewInstrumentQuestion,
 } from "../../server/src/protocol/newInstrument.js";
+import { isDesign } from "./designSelector.js";
 import { noteProblem } from "./noteInput.js";
 import { tell, tellTrouble } from "./notify.js";
 
 const TITLE = "New Instrument";
 
 export async function newInstrument(client: LanguageClient): Promise<void> {
+  const active = window.activeTextEditor?.document;
+  const empty = active && isDesign(active) && /\.ya?ml$/.test(active.uri.path) ? active : undefined;
   const question = await asked(await client.sendRequest<readonly InstrumentKind[]>(INSTRUMENT_KINDS));
   if (question === undefined) return;
   const progress = {
@@ -28,8 +41,16 @@ export async function newInstrument(client: LanguageClient): Promise<void> {
     tellTrouble(answer.message);
     return;
   }
-  await openUntitled(answer.name ?? "instrument", answer.text);
+  if (!(await fillEmpty(empty, answer.text))) await openUntitled(answer.name ?? "instrument", answer.text);
   tell(answer.message);
+}
+
+/** Writes into an empty design that the maker began from, if it is still empty. */
+async function fillEmpty(document: TextDocument | undefined, text: string): Promise<boolean> {
+  if (document === undefined || document.isClosed || document.getText().trim() !== "") return false;
+  const edit = new WorkspaceEdit();
+  edit.replace(document.uri, new Range(0, 0, document.lineCount, 0), text);
+  return workspace.applyEdit(edit);
 }
 
 async function asked(kinds: readonly InstrumentKind[]): Promise<NewInstrumentQuestion | undefined> {

@@ -84,7 +84,7 @@ function createClient(
     middleware: MIDDLEWARE,
     ...(outputChannel === undefined ? {} : { outputChannel }),
     initializationOptions: {
-      commands: ["borewright.rekeyTo", "borewright.openBoreView"],
+      commands: ["borewright.rekeyTo", "borewright.openBoreView", "borewright.newInstrument"],
       rulePages: Uri.joinPath(context.extensionUri, "docs", "rules").toString(),
     },
   });

@@ -282,3 +282,41 @@ describe("everywhere in a real design", () => {
     }
   });
 });
+
+describe("fingering systems", () => {
+  const six = WHISTLE.slice(0, WHISTLE.indexOf("fingerings:"));
+  const SYSTEM = "six holes, diatonic, two registers";
+
+  it.each([
+    ["after its name", `${six}fingerings: |\n`, SYSTEM],
+    ["on a line of its own", `${six}fingerings:\n  |\n`, `- ${SYSTEM}`],
+    ["after an entry", `${six}fingerings:\n  - { degree: 1, holes: ●●●●●● }\n  |\n`, `- ${SYSTEM}`],
+  ])("come whole %s, and are read", (_, text, label) => {
+    const [document] = readDesign(taken(text, label), "yaml").documents;
+    const { fingerings } = document?.resolution.instrument ?? { fingerings: [] };
+    expect(
+      fingerings.filter(({ covers, target }) => covers !== undefined && target !== undefined).length,
+    ).toBeGreaterThan(13);
+    expect(document?.findings.filter(({ severity }) => severity === "error")).toEqual([]);
+  });
+
+  it("come in JSON, too", () => {
+    const text = `{ "borewright": 1, "key": "G4", "holes": [${'{ "at": 1 },'.repeat(5)}{ "at": 1 }], "fingerings": [|] }`;
+    const [document] = readDesign(taken(text, SYSTEM, { uri: JSON_URI }), "json").documents;
+    expect(document?.resolution.instrument.fingerings).toHaveLength(14);
+  });
+
+  it("are those with as many holes, and only for the whole list", () => {
+    const four = `family: vessel\nkey: C5\nholes: [{}, {}, {}, {}]\nfingerings:\n  |\n`;
+    expect(labels(four).filter((each) => each.includes("cross-fingered"))).toHaveLength(1);
+    expect(labels(four)).not.toContain(`- ${SYSTEM}`);
+    expect(labels(`${six}fingerings:\n  - { | }\n`).filter((each) => each.includes("registers"))).toEqual([]);
+  });
+});
+
+it("starters have tab stops on name, key and bore, and all stations of one width follow", () => {
+  const starter = items("|").find(({ label }) => label === "New duct flute (whistle)");
+  const { newText: text } = (starter as CompletionItem).textEdit as TextEdit;
+  expect(text).toMatch(/^name: \$\{1:My whistle\}\nfamily: duct\nkey: \$\{2:G4\}$/m);
+  expect(text.match(/diameter: \$\{3:16\}/g)).toHaveLength(2);
+});

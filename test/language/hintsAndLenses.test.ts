@@ -106,3 +106,10 @@ describe("code lenses", () => {
     expect(titles(WHISTLE, { settings: { ...INITIAL_SETTINGS, codeLens: { enabled: false } } })).toEqual([]);
   });
 });
+
+it("offers a new instrument above an empty file, to a client that can begin one", () => {
+  const commands = new Set(["borewright.newInstrument"]);
+  const above = (text: string, more = {}) => codeLenses(designOf(text, more)).map(({ command }) => command?.command);
+  expect(above("\n", { client: { commands } })).toEqual(["borewright.newInstrument"]);
+  expect(above("")).toEqual([]);
+});

@@ -26,12 +26,24 @@ export function summedUpDocuments({ settings, file }: DesignContext): readonly D
 
 /** Lenses of every instrument in the file. */
 export function codeLenses(context: DesignContext): CodeLens[] {
+  if (context.file.text.trim() === "") return forNothing(context);
   return summedUpDocuments(context).flatMap((document) => {
     const title = contained("The summary", () => label(summaryOf(context.analysis(document))), "");
     const summary: Command = { title, command: "" };
     const range = rangeOf(context, { start: top(document), end: top(document) });
     return [summary, ...actions(context, document)].map((command) => ({ range, command }));
   });
+}
+
+/** The client's own command that begins an instrument. */
+export const NEW_INSTRUMENT_COMMAND = "borewright.newInstrument";
+
+/** What to do with an empty file. */
+function forNothing({ client, settings }: DesignContext): CodeLens[] {
+  if (!settings.codeLens.enabled || !client.commands.has(NEW_INSTRUMENT_COMMAND)) return [];
+  const start = { line: 0, character: 0 };
+  const command: Command = { title: "New instrument, in tune from the start…", command: NEW_INSTRUMENT_COMMAND };
+  return [{ range: { start, end: start }, command }];
 }
 
 /** `G4 duct · 8 fingerings · worst −12 cents (A4) · 22 °C`: in words, so that it can be read aloud. */

@@ -1,9 +1,9 @@
 /** Requests for a new instrument: what kinds there are, and one of them brought in tune. */
 import type { CancellationToken } from "vscode-languageserver";
-import { firstText, type Wanted, withoutCylinder } from "../design/create/firstText.js";
+import type { Wanted } from "../design/create/firstText.js";
 import { RECIPE_IDS, RECIPES, type RecipeId } from "../design/create/recipes.js";
-import { CannotRekey } from "../design/rekey/rekeyResult.js";
 import { applyEdits } from "../document/edits.js";
+import { label } from "../escape/label.js";
 import { parseNote } from "../music/note.js";
 import {
   INSTRUMENT_KINDS,
@@ -25,17 +25,10 @@ export function registerNewInstrument(session: Session): void {
     async (params: unknown, token: CancellationToken): Promise<NewInstrumentAnswer> => {
       const wish = readWish(params);
       if (typeof wish === "string") return { message: wish };
-      const text = firstText(RECIPES[wish.kind], wish.wanted);
-      const { name } = wish.wanted;
-      try {
-        const job = { text, syntax: "yaml", documentIndex: 0, settings: INITIAL_SETTINGS.analysis } as const;
-        const work = { do: "retune", freedom: "all" } as const;
-        const { edits, message } = await session.longWork.run({ ...job, work }, () => token.isCancellationRequested);
-        return { text: withoutCylinder(applyEdits(text, edits)), name, message };
-      } catch (error) {
-        if (!(error instanceof CannotRekey)) throw error;
-        return { text: withoutCylinder(text), name, message: `Not in tune yet: ${error.message}` };
-      }
+      const job = { text: "", syntax: "yaml", documentIndex: 0, settings: INITIAL_SETTINGS.analysis } as const;
+      const work = { do: "new", ...wish } as const;
+      const { edits, message } = await session.longWork.run({ ...job, work }, () => token.isCancellationRequested);
+      return { text: applyEdits("", edits), name: wish.wanted.name, message: label(message) };
     },
   );
 }

@@ -9,6 +9,7 @@ import { completion } from "./completion/index.js";
 import type { DesignContext } from "./designContext.js";
 import { documentSymbols, flatSymbols } from "./documentSymbols.js";
 import { foldingRanges } from "./folding.js";
+import { HeldHints } from "./heldHints.js";
 import { hoverSteps } from "./hover/index.js";
 import { hintedDocuments, inlayHints, type NoteChanges } from "./inlayHints.js";
 import { inSlices, sliced } from "./inSlices.js";
@@ -16,14 +17,17 @@ import { shown } from "./progress.js";
 import type { Session } from "./session.js";
 
 export function registerFeatures(session: Session): void {
-  const { connection } = session;
+  const { connection, texts } = session;
+  const held = new HeldHints();
+  texts.onDidClose(({ document }) => held.forget(document.uri));
   connection.onHover(({ textDocument: { uri }, position }, token) =>
     session.answer("Hover", uri, token, null, (design, stop) => sliced(hoverSteps(design, position), stop)),
   );
   connection.languages.inlayHint.on(({ textDocument: { uri }, range }, token) =>
     session.answer("Inlay hints", uri, token, [], async (design, stop) => {
-      await inSlices(hintedDocuments(design, range), design.analysisSteps, stop);
-      return inlayHints(design, range, await changesSince(session, design, stop));
+      // Of the whole file, so that all stay where they are while it cannot be read.
+      await inSlices(hintedDocuments(design), design.analysisSteps, stop);
+      return held.shown(design, inlayHints(design, undefined, await changesSince(session, design, stop)), range);
     }),
   );
   connection.onCodeLens(({ textDocument: { uri } }, token) =>

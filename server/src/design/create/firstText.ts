@@ -1,7 +1,7 @@
 /** A new design as text, with comments that teach: plausible, but not yet in tune. */
 import { quotedLike } from "../../document/quoting.js";
 import { visible } from "../../escape/visible.js";
-import { FINGERING_SYSTEMS, type FingeringSystem } from "../../music/fingeringSystems.js";
+import { FINGERING_SYSTEMS, type FingeringSystem, fingeringText } from "../../music/fingeringSystems.js";
 import { type Note, noteOfDegree, parseNote } from "../../music/note.js";
 import { mm, type PipesRecipe, type Recipe, type TubeRecipe, type VesselRecipe } from "./recipes.js";
 
@@ -67,8 +67,8 @@ function growth(home: string, key: Note): number {
   return SEMITONE ** ((parseNote(home)?.midi ?? key.midi) - key.midi);
 }
 
-function common(air = "{ temperature: 22, humidity: 60 }"): readonly string[] {
-  return ["tolerance: 10              # cents; beyond it a note is out of tune", `air: ${air}`, ""];
+function common(air = "{ temperature: 22, humidity: 60 }", tolerance = 10): readonly string[] {
+  return [`tolerance: ${tolerance}              # cents; beyond it a note is out of tune`, `air: ${air}`, ""];
 }
 
 function tubeText(recipe: TubeRecipe, { key, tube, hand }: Wanted): readonly string[] {
@@ -78,22 +78,21 @@ function tubeText(recipe: TubeRecipe, { key, tube, hand }: Wanted): readonly str
   const wider = bore / recipe.bore;
   const { fingertip } = HANDS[hand];
   const { holes: names } = FINGERING_SYSTEMS[recipe.system];
-  const foot = mm(recipe.length * longer);
+  const taper = tube === undefined ? recipe.taper : undefined;
   return [
-    ...common(recipe.air),
+    ...common(recipe.air, recipe.tolerance),
     "parameters:",
-    `  tube: ${mm(bore)}                 # inner diameter`,
+    `  tube: ${mm(bore)}                 # inner diameter${taper === undefined ? "" : ", where it is widest"}`,
     `  wall: ${mm(wall)}`,
     "",
     "mouth:",
     ...recipe.mouth(wider).map((line) => `  ${line}`),
     "",
     "bore:                      # stations along the axis, 0 at the mouth opening's centre",
-    `  - { at: ${recipe.from === undefined ? "0" : mm(recipe.from * bore)}, diameter: =tube }`,
-    `  - { at: ${foot}, diameter: =tube${cylinder(bore)} }`,
+    ...boreLines(recipe, { bore, longer, tapers: taper !== undefined }),
     "wall: =wall",
     "",
-    "holes:                     # from the mouth to the foot",
+    recipe.holes.length === 0 ? "holes: []" : "holes:                     # from the mouth to the foot",
     ...recipe.holes.map(({ at, diameter, words }, i) => {
       const size = Math.min(fingertip, diameter * wider);
       return `  - { name: ${names[i]}, at: ${mm(at * longer)}, diameter: ${mm(size)}${words === undefined ? "" : `, ${words}`} }`;
@@ -101,6 +100,25 @@ function tubeText(recipe: TubeRecipe, { key, tube, hand }: Wanted): readonly str
     "",
     ...fingerings(FINGERING_SYSTEMS[recipe.system]),
     ...closing(hand, tube),
+  ];
+}
+
+function boreLines(
+  { taper, length, from, bore: home }: TubeRecipe,
+  { bore, longer, tapers }: { readonly bore: number; readonly longer: number; readonly tapers: boolean },
+): readonly string[] {
+  const station = (at: number, diameter: string) => `  - { at: ${mm(at)}, diameter: ${diameter} }`;
+  if (taper === undefined || !tapers)
+    return [
+      station(from === undefined ? 0 : from * bore, "=tube"),
+      `  - { at: ${mm(length * longer)}, diameter: =tube${cylinder(bore)} }`,
+    ];
+  const wider = bore / home;
+  const [first, ...others] = taper.stations;
+  return [
+    station((first?.at ?? 0) * longer, "=tube"),
+    ...others.map(({ at, diameter }) => station(at * longer, mm(diameter * wider))),
+    station(length * longer, mm(taper.foot * wider)),
   ];
 }
 
@@ -158,14 +176,12 @@ function vesselText(
   ];
 }
 
-function fingerings({ rows, title }: FingeringSystem): readonly string[] {
-  const signs = (holes: string) => holes.replaceAll("x", "●").replaceAll("o", "○");
+function fingerings({ rows, title, byBreath = [] }: FingeringSystem): readonly string[] {
   return [
-    `fingerings:                # ${title}; ● closed, ○ open. Common practice: schools differ in the crossed ones`,
-    ...rows.map(
-      ({ degree, holes, register }) =>
-        `  - { degree: ${degree}, holes: ${signs(holes)}${register === 1 ? "" : `, register: ${register}`} }`,
-    ),
+    `fingerings:                # ${title}; ● closed, ○ open, ◐ half. Common practice: schools differ in the crossed ones`,
+    ...rows.map((row) => `  - ${fingeringText(row)}`),
+    ...(byBreath.length === 0 ? [] : ["  # Only a rising breath brings these to pitch, so they are not predicted:"]),
+    ...byBreath.map((row) => `  # - ${fingeringText(row)}`),
     "",
   ];
 }

@@ -2,7 +2,7 @@
  * What each kind of instrument begins with: proportions of an instrument that is in tune at its home key (those of examples/), from
  * which others are scaled and then brought in tune. Lengths in millimetres. Common practice, no source.
  */
-import type { FingeringSystemId } from "../../music/fingeringSystems.js";
+import { type FingeringSystemId, PIPE_SCALES } from "../../music/fingeringSystems.js";
 
 export interface HoleRecipe {
   readonly at: number;
@@ -26,6 +26,10 @@ export interface TubeRecipe {
   /** Where the bore begins, in bore diameters. */
   readonly from?: number;
   readonly air?: string;
+  /** Stations of a bore that is no cylinder, from its beginning to before the foot, and the foot's diameter; a tube at hand is one. */
+  readonly taper?: { readonly stations: readonly HoleRecipe[]; readonly foot: number };
+  /** Cents, where it is not the usual 10. */
+  readonly tolerance?: number;
 }
 
 /** A set of stopped pipes: one for each degree. */
@@ -51,6 +55,14 @@ export type Recipe = TubeRecipe | PipesRecipe | VesselRecipe;
 /** A length as a new design writes it. */
 export const mm = (value: number) => String(Number(value.toFixed(1)));
 
+/** Window, channel, slow air chamber and block of a two-chamber flute. */
+const twoChambers: TubeRecipe["mouth"] = (by) => [
+  `window: { width: ${mm(11 * by)}, cutUp: ${mm(5.5 * by)}, stopper: 3 }   # the plug ends 3 mm above the window`,
+  `windway: { length: 22, width: ${mm(11 * by)}, height: 1.1 }        # over the plug`,
+  "chamber: { length: 75, diameter: =tube }                # gathers the breath; does not sound",
+  "block: { length: 48, width: 20, height: 16 }",
+];
+
 export const RECIPES = {
   whistle: {
     kind: "tube",
@@ -69,6 +81,61 @@ export const RECIPES = {
       { at: 321.4, diameter: 6.5 },
     ],
     mouth: (by) => [`window: { width: ${mm(10 * by)}, cutUp: ${mm(4.5 * by)} }   # wider or longer sounds sharper`],
+  },
+  recorder: {
+    kind: "tube",
+    title: "Duct flute with seven holes and thumb, fingered like a recorder",
+    family: "duct",
+    system: "seven-hole-and-thumb",
+    home: "C5",
+    bore: 13,
+    length: 294.7,
+    taper: {
+      stations: [
+        { at: 0, diameter: 13 },
+        { at: 35.3, diameter: 11.8 },
+      ],
+      foot: 8.7,
+    },
+    holes: [
+      { at: 96.7, diameter: 3.9, words: "side: back" },
+      { at: 118.6, diameter: 5.1 },
+      { at: 131.1, diameter: 5 },
+      { at: 148.3, diameter: 4.3 },
+      { at: 177, diameter: 5.1 },
+      { at: 202.3, diameter: 6.1 },
+      { at: 213.2, diameter: 4.4 },
+      { at: 248, diameter: 5.1 },
+    ],
+    mouth: (by) => [`window: { width: ${mm(9.5 * by)}, cutUp: ${mm(4 * by)} }   # wider or longer sounds sharper`],
+  },
+  "three-hole-pipe": {
+    kind: "tube",
+    title: "Pipe for one hand: a narrow duct flute with three holes",
+    family: "duct",
+    system: "three-hole",
+    home: "D5",
+    bore: 9.5,
+    length: 269.5,
+    tolerance: 15,
+    holes: [
+      { at: 165.3, diameter: 2.1, words: "side: back" },
+      { at: 192.7, diameter: 3.8 },
+      { at: 233.7, diameter: 7.4 },
+    ],
+    mouth: (by) => [`window: { width: ${mm(6.5 * by)}, cutUp: ${mm(3 * by)} }   # wider or longer sounds sharper`],
+  },
+  "overtone-flute": {
+    kind: "tube",
+    title: "Overtone flute: a long duct flute without holes",
+    family: "duct",
+    system: "overtone",
+    home: "G3",
+    bore: 25,
+    length: 825,
+    tolerance: 20,
+    holes: [],
+    mouth: (by) => [`window: { width: ${mm(16 * by)}, cutUp: ${mm(7 * by)} }   # wider or longer sounds sharper`],
   },
   "side-blown": {
     kind: "tube",
@@ -145,14 +212,33 @@ export const RECIPES = {
       { at: 220.4, diameter: 8.5 },
       { at: 252.4, diameter: 9 },
     ],
-    mouth: (by) => [
-      `window: { width: ${mm(11 * by)}, cutUp: ${mm(5.5 * by)}, stopper: 3 }   # the plug ends 3 mm above the window`,
-      `windway: { length: 22, width: ${mm(11 * by)}, height: 1.1 }        # over the plug`,
-      "chamber: { length: 75, diameter: =tube }                # gathers the breath; does not sound",
-      "block: { length: 48, width: 20, height: 16 }",
-    ],
+    mouth: twoChambers,
   },
-  "pan-pipe": { kind: "pipes", title: "Pan pipe: a row of stopped pipes", degrees: [1, 2, 3, 4, 5, 6, 7, 8] },
+  "two-chamber-six": {
+    kind: "tube",
+    title: "Two-chamber flute: breath over a plug, six holes",
+    family: "duct",
+    system: "two-chamber-six",
+    home: "A4",
+    bore: 19,
+    length: 339,
+    air: "played",
+    holes: [
+      { at: 128.3, diameter: 8.5 },
+      { at: 150, diameter: 8.5 },
+      { at: 172, diameter: 8 },
+      { at: 192, diameter: 8.5 },
+      { at: 220.4, diameter: 8.5 },
+      { at: 252.4, diameter: 9 },
+    ],
+    mouth: twoChambers,
+  },
+  "pan-pipe": { kind: "pipes", title: "Pan pipe: a row of stopped pipes", degrees: PIPE_SCALES.diatonic },
+  "pan-pipe-pentatonic": {
+    kind: "pipes",
+    title: "Pan pipe of five notes an octave",
+    degrees: PIPE_SCALES.pentatonic,
+  },
   vessel: {
     kind: "vessel",
     title: "Vessel flute, six holes opened one after the other",
@@ -167,6 +253,48 @@ export const RECIPES = {
       { diameter: 4.7, angle: -60 },
       { diameter: 5.8, angle: -85 },
       { diameter: 6.7, angle: -115 },
+    ],
+  },
+  "vessel-ten": {
+    kind: "vessel",
+    title: "Vessel flute, ten holes opened one after the other",
+    system: "vessel-ten",
+    home: "C5",
+    axes: [62.1, 43.8, 39.9],
+    window: [10, 5],
+    holes: [
+      { diameter: 3.4, angle: 40 },
+      { diameter: 3.9, angle: 62 },
+      { diameter: 2.9, angle: 84 },
+      { diameter: 4.8, angle: 106 },
+      { diameter: 5, angle: -106 },
+      { diameter: 6.8, angle: -84 },
+      { diameter: 5.4, angle: -62 },
+      { diameter: 7.5, angle: 140 },
+      { diameter: 5.7, angle: -140 },
+      { diameter: 3.8, angle: -40 },
+    ],
+  },
+  "vessel-twelve": {
+    kind: "vessel",
+    title: "Vessel flute, twelve holes opened one after the other",
+    system: "vessel-twelve",
+    home: "A4",
+    axes: [78, 50, 46],
+    window: [10, 5],
+    holes: [
+      { diameter: 3.2, angle: 30 },
+      { diameter: 2.6, angle: -30 },
+      { diameter: 4, angle: 52 },
+      { diameter: 4.6, angle: 76 },
+      { diameter: 3.4, angle: 100 },
+      { diameter: 5.2, angle: 122 },
+      { diameter: 5.8, angle: -122 },
+      { diameter: 7.2, angle: -100 },
+      { diameter: 6.4, angle: -76 },
+      { diameter: 8, angle: 150 },
+      { diameter: 6, angle: -150 },
+      { diameter: 4, angle: -52 },
     ],
   },
   "vessel-cross-fingered": {

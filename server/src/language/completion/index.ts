@@ -17,6 +17,7 @@ import { nameSuggestions } from "./names.js";
 import type { Rendering } from "./render.js";
 import { starterSuggestions } from "./starters.js";
 import type { Question, Suggestion } from "./suggestion.js";
+import { systemSuggestions } from "./systems.js";
 import { valueSuggestions } from "./values.js";
 
 export function completion(context: DesignContext, position: Position): CompletionItem[] {
@@ -33,7 +34,8 @@ export function completion(context: DesignContext, position: Position): Completi
     manyLines: context.client.keepsIndentation,
   };
   const question: Question = { context, document, cursor, rendering };
-  return suggestionsFor(question).map((suggestion, i) => item(question, suggestion, i));
+  const suggestions = [...suggestionsFor(question), ...systemSuggestions(question)];
+  return suggestions.map((suggestion, i) => item(question, suggestion, i));
 }
 
 /** The cursor's document; an empty one where only its `---` is written yet and the reader sees none. */

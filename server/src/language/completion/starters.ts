@@ -150,8 +150,14 @@ function flow(value: unknown, json: boolean): string {
   return `{ ${entries.join(", ")} }`;
 }
 
-/** Tab stops at what the maker will change first: the name. The key is changed by rekeying. */
+/** Tab stops at what the maker will change first: the name, the key and the bore. All stations as wide as the first follow it. */
 function withStops(text: string, tabStops: boolean): string {
   if (!tabStops) return text;
-  return escapeSnippet(text).replace(/^name: (.*)$/m, (_, name) => `name: \${1:${name}}`);
+  const bore = /^ {2}- \{ at: \S+, diameter: (\S+) \}/m.exec(text)?.[1];
+  return escapeSnippet(text)
+    .replace(/^name: (.*)$/m, (_, name) => `name: \${1:${name}}`)
+    .replace(/^key: (.*)$/m, (_, key) => `key: \${2:${key}}`)
+    .replace(/^( {2}- \{ at: \S+, diameter: )(\S+)/gm, (whole, head, diameter) =>
+      diameter === bore ? `${head}\${3:${diameter}}` : whole,
+    );
 }

@@ -1,10 +1,15 @@
 /** Long work on a design, all of it plain data, so that it may be done on another thread. */
 
 import type { Freedom } from "../../design/constraints/unknowns.js";
+import type { Wanted } from "../../design/create/firstText.js";
+import { newDesign } from "../../design/create/newDesign.js";
+import type { RecipeId } from "../../design/create/recipes.js";
+import type { AnalyseOptions } from "../../design/predict/analyse.js";
 import { retune } from "../../design/refit/rekeyByRefit.js";
 import { rekey } from "../../design/rekey/rekey.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekey/rekeyResult.js";
 import { changeInWords, keysInWords } from "../../design/rekey/rekeyWords.js";
+import type { AnalysisSettings } from "../../design/settings.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { parseNote } from "../../music/note.js";
@@ -14,7 +19,9 @@ import { type DesignText, type MakeOutcome, type MakeWork, made } from "./making
 /** What changes the text. */
 export type ChangeWork =
   | { readonly do: "rekey"; readonly to: string; readonly by: RekeyMethod }
-  | { readonly do: "retune"; readonly freedom: Freedom };
+  | { readonly do: "retune"; readonly freedom: Freedom }
+  /** An instrument from nothing: its text is an edit of the empty text. */
+  | { readonly do: "new"; readonly kind: RecipeId; readonly wanted: Wanted };
 
 export type Work = ChangeWork | MakeWork;
 
@@ -45,8 +52,9 @@ export async function perform({ work, ...job }: Job<Work>, shouldStop: () => boo
 
 /** @throws CannotRekey, Cancelled */
 function changed({ text, syntax, documentIndex, settings, work }: Job, shouldStop: () => boolean): Outcome {
-  const file = readDesign(text, syntax);
   const options = { shouldStop };
+  if (work.do === "new") return begun(work.kind, work.wanted, settings, options);
+  const file = readDesign(text, syntax);
   const result =
     work.do === "retune"
       ? retune(file, documentIndex, work.freedom, settings, options)
@@ -59,6 +67,23 @@ function changed({ text, syntax, documentIndex, settings, work }: Job, shouldSto
     message: says.join(" "),
     says,
     outOfTune: result.after.summary?.outOfTune ?? 0,
+  };
+}
+
+function begun(kind: RecipeId, wanted: Wanted, settings: AnalysisSettings, options: AnalyseOptions): Outcome {
+  const { text, analysis, remarks } = newDesign(kind, wanted, settings, options);
+  const { worstCents = 0, outOfTune = 0 } = analysis.summary ?? {};
+  const tune = outOfTune === 0 ? "all in tune" : `${outOfTune} out of tune`;
+  const worst = `worst note ${centsInWords(worstCents)}`;
+  const says = [`${wanted.name}: ${analysis.fingerings.length} notes, ${tune}, ${worst}.`, ...remarks];
+  const { name } = wanted.key;
+  return {
+    edits: [{ span: { start: 0, end: 0 }, text }],
+    from: name,
+    to: name,
+    message: says.join(" "),
+    says,
+    outOfTune,
   };
 }
 

@@ -1,0 +1,53 @@
+/** Hints while the text is half typed: those of before, marked, where they were. */
+import { expect, it } from "vitest";
+import type { InlayHint } from "vscode-languageserver/node";
+import { client, PULLING, URI } from "../support/client.js";
+import { WHISTLE } from "../support/designs.js";
+
+const ALL = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
+
+async function opened() {
+  const self = await client(PULLING);
+  self.open(WHISTLE);
+  let version = 1;
+  const hints = async (text?: string, range = ALL) => {
+    if (text !== undefined) self.change(text, ++version);
+    const params = { textDocument: { uri: URI }, range };
+    const found = await self.connection.sendRequest<InlayHint[]>("textDocument/inlayHint", params);
+    const lines = (text ?? WHISTLE).split("\n");
+    return found.map(({ position, label }) => ({ on: lines[position.line] ?? "", label: String(label) }));
+  };
+  return hints;
+}
+
+it.each([
+  ["a bracket is open", WHISTLE.replace("holes:\n", "holes: [\n")],
+  ["a number is missing", WHISTLE.replace("at: 210.3", "at: ")],
+  ["a formula is half typed on a new line", WHISTLE.replace("wall: =wall\n", "# the wall\nwall: =wall +\n")],
+])("stay where %s, marked, and are fresh again after", async (_, broken) => {
+  const hints = await opened();
+  const good = await hints();
+  expect(good.length).toBeGreaterThan(10);
+  const held = await hints(broken);
+  expect(held.length).toBeGreaterThan(good.length - 2);
+  for (const { on, label } of held.filter(({ label }) => label.endsWith("(before)"))) {
+    // On the line that it was on, however many lines are above it.
+    const own = good.find((each) => `${each.label} (before)` === label && (each.on === on || broken.includes(on)));
+    expect(own).toBeDefined();
+  }
+  expect(held.some(({ label }) => label.endsWith("(before)"))).toBe(true);
+  expect(await hints(WHISTLE)).toEqual(good);
+});
+
+it("are none where nothing was good yet, and only those asked for", async () => {
+  const hints = await opened();
+  const first = { start: { line: 0, character: 0 }, end: { line: 18, character: 0 } };
+  const few = await hints(undefined, first);
+  expect(few.length).toBeGreaterThan(0);
+  expect(few.length).toBeLessThan((await hints()).length);
+  const self = await client(PULLING);
+  self.open(WHISTLE.replace("holes:\n", "holes: [\n"));
+  const params = { textDocument: { uri: URI }, range: ALL };
+  const found = await self.connection.sendRequest<InlayHint[]>("textDocument/inlayHint", params);
+  expect(found.filter(({ label }) => String(label).includes("before"))).toEqual([]);
+});
