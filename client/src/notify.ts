@@ -10,6 +10,11 @@ export function tellTrouble(text: string): void {
   void window.showErrorMessage(plainText(text), ...buttonFor(text));
 }
 
+/** Asks before something is done that cannot be taken back: whether the maker wants it. @param yes the button's word */
+export async function askFirst(question: string, yes: string): Promise<boolean> {
+  return (await window.showWarningMessage(plainText(question), { modal: true }, yes)) === yes;
+}
+
 /** Signs that a notification shows in its one line; longer ones are cut off, unless they have a button. */
 const ONE_LINE = 60;
 

@@ -24,8 +24,8 @@ function sheets(text: string, name = "a.bore.yaml", paper: "A4" | "A3" = "A4"): 
 }
 const texts = (sheet: Sheet | undefined) =>
   (sheet?.marks ?? []).flatMap((mark) => (mark.kind === "text" ? [mark] : []));
-const chart = (text: string, cents = false) =>
-  chartSheet(analyse(documentOf(fileOf(text)).resolution.instrument, DEFAULT_SETTINGS), { cents });
+const chart = (text: string, cents = false, notes: "staff" | "names" = "staff") =>
+  chartSheet(analyse(documentOf(fileOf(text)).resolution.instrument, DEFAULT_SETTINGS), { cents, notes });
 
 describe.each(examples)("%s on paper", (name) => {
   const all = sheets(readFileSync(new URL(name, EXAMPLES), "utf8"), name);
@@ -132,6 +132,43 @@ describe("a fingering chart", () => {
     expect(words.some((text) => /^[+−]\d/.test(text))).toBe(false);
     expect(texts(chart(WHISTLE, true)).filter(({ text }) => /^[+−]?\d+\.\d$/.test(text))).toHaveLength(7);
     expect(XMLValidator.validate(svg(sheet))).toBe(true);
+  });
+
+  // G clef: G4 on the second line from below, a letter each half a space. Common practice, no source.
+  it("writes each note at its place on a staff of five lines, sharps before it", () => {
+    const { marks } = chart(WHISTLE);
+    const lines = marks.flatMap((mark) =>
+      mark.kind === "path" &&
+      !mark.closed &&
+      mark.points.length === 2 &&
+      (mark.points[1]?.[0] ?? 0) - (mark.points[0]?.[0] ?? 0) > 20
+        ? [mark.points[0]?.[1] ?? 0]
+        : [],
+    );
+    expect(lines).toHaveLength(10);
+    const [lowest = 0, second = 0] = lines;
+    const gap = lowest - second;
+    const blots = marks.flatMap((mark) =>
+      mark.kind === "path" && mark.closed && mark.fill === "black" ? [mark.points] : [],
+    );
+    const middle = (points: readonly (readonly [number, number])[]) =>
+      points.reduce((sum, [, y]) => sum + y, 0) / points.length;
+    const heads = blots.filter((points) => points.length === 24).map(middle);
+    expect(heads).toHaveLength(7);
+    for (const [i, y] of heads.slice(0, 6).entries()) expect(y).toBeCloseTo(second - (i * gap) / 2, 6);
+    // Two stems and two beams before F#5.
+    const sharp = chart(WHISTLE.replace("degree: 6", "note: F#5")).marks;
+    const strokes = sharp.filter((mark) => mark.kind === "path" && mark.fill === "black" && mark.points.length === 4);
+    expect(strokes).toHaveLength(4);
+    expect(texts(chart(WHISTLE, false, "names")).map(({ text }) => text)).toContain("E5");
+    const bare = chart(WHISTLE, false, "names").marks.filter((mark) => mark.kind === "path");
+    expect(bare.length).toBeLessThan(5);
+  });
+
+  it("writes what lies far from the staff by octaves, and says so at the clef", () => {
+    const low = chart(WHISTLE.replace(/degree: (\d+)/g, "note: C2"));
+    expect(texts(low).map(({ text }) => text)).toContain("15");
+    expect(texts(chart(WHISTLE)).map(({ text }) => text)).not.toContain("8");
   });
 
   it("loses none of many fingerings", () => {

@@ -1,7 +1,7 @@
 /** Writes what was made: whole or not at all, each file beside its place first and then put there. */
-import { type Uri, window, workspace } from "vscode";
+import { type Uri, workspace } from "vscode";
 import type { MakeAnswer } from "../../../server/src/protocol/making.js";
-import { plainText } from "../plainText.js";
+import { askFirst } from "../notify.js";
 
 /** Names of what was written; none where the maker does not want a file replaced that the dialog did not ask about. */
 export async function writeFiles(target: Uri, files: MakeAnswer["files"]): Promise<readonly string[]> {
@@ -39,9 +39,7 @@ async function mayReplace(uris: readonly Uri[]): Promise<boolean> {
       () => undefined, // not there
     );
   if (there.length === 0) return true;
-  const replace = "Replace";
-  const question = plainText(`${there.join(", ")}: already there. Replace?`);
-  return (await window.showWarningMessage(question, { modal: true }, replace)) === replace;
+  return askFirst(`${there.join(", ")}: already there. Replace?`, "Replace");
 }
 
 function nameOf(uri: Uri): string {

@@ -45,16 +45,21 @@ export function chartCommand(root: Command): void {
   withAir(root.command("chart").description("a fingering chart to print"))
     .argument("<file>", "design file")
     .option("-o, --output <file>", "what to write: a .svg or .pdf file")
+    .addOption(
+      new Option("--notes <how>", "on a staff with their names, or by name alone")
+        .choices(["staff", "names"])
+        .default("staff"),
+    )
     .option("--cents", "each note's predicted deviation under it")
     .option("--instrument <number>", "which, where the file holds several", number)
-    .action((file: string, options: PaperOptions & AirOptions & { cents?: true }) => {
+    .action((file: string, options: PaperOptions & AirOptions & { cents?: true; notes: "staff" | "names" }) => {
       const output = checkedOutput(options.output);
       const read = readDesignFile(file);
       soundDocument(read, options.instrument);
       const analysis = analyseFile(read, settingsFrom(options))[instrumentIn(read, options.instrument)];
       if (analysis === undefined || analysis.fingerings.length === 0)
         throw new UnusableInput(file, "has no fingerings to show: list some under `fingerings`");
-      deliver([chartSheet(analysis, { cents: options.cents === true })], output, read);
+      deliver([chartSheet(analysis, { cents: options.cents === true, notes: options.notes })], output, read);
     });
 }
 

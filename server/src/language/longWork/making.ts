@@ -61,7 +61,10 @@ export async function made(
       const analysis = analyse(document.resolution.instrument, settings, { shouldStop });
       if (analysis.fingerings.length === 0)
         return refusal("The design has no fingerings to show: list some under `fingerings`.");
-      return { files: sheetFiles([chartSheet(analysis, { cents: false })], work.format), sheet: undefined };
+      return {
+        files: sheetFiles([chartSheet(analysis, { cents: false, notes: "staff" })], work.format),
+        sheet: undefined,
+      };
     }
   }
 }

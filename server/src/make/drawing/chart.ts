@@ -1,60 +1,92 @@
-/** A fingering chart for printing: one column a fingering, holes from the mouth down, filled where they are closed. */
+/** A fingering chart for printing: a column a fingering, its note on a staff above, holes from the mouth down, filled where closed. */
 import type { Analysis } from "../../design/predict/analysis.js";
 import { signedCents } from "../../design/wording.js";
 import { fitted } from "./frame.js";
+import { octaveShift, Staff, staffNote } from "./notation.js";
 import { PAPER, Pen, type Point, type Sheet } from "./sheet.js";
+import { drawTube, type Tube, tubesOf } from "./tubes.js";
 
 export interface ChartOptions {
   /** Whether each note's predicted deviation stands under it. */
   readonly cents: boolean;
+  /** On a staff with its name above, or by its name alone. */
+  readonly notes: "staff" | "names";
 }
 
 const MARGIN = 14;
-/** mm between columns and between holes; radius of a hole; extra room between the hands. */
-const COLUMN = 12;
-const HOLE = 8;
-const RADIUS = 2.7;
-const HANDS = 5;
+/** mm between columns, at least and at most: as many as there are share the paper's width. */
+const COLUMN = { least: 11, most: 22 } as const;
+/** mm between holes; radius of a hole; extra room between the hands. */
+const HOLE = 7.6;
+const RADIUS = 2.8;
+const HANDS = 4;
+/** mm between two lines of the staff, and what the clef takes at the left. */
+const STAFF_GAP = 1.8;
+const CLEF_WIDTH = 9;
+/** Left of the columns, for the holes' names. */
+const LABELS = 14;
+/** Of a pan pipe's widest tube, in columns; mm below a tube for its number. */
+const TUBE_SHARE = 0.6;
+const TUBE_FOOT = 9;
 /** How much darker than half a hole must be to be filled. */
 const CLOSED = 0.999;
 
-export function chartSheet(analysis: Analysis, { cents }: ChartOptions): Sheet {
+type Prediction = Analysis["fingerings"][number];
+
+export function chartSheet(analysis: Analysis, { cents, notes }: ChartOptions): Sheet {
   const { instrument, fingerings } = analysis;
   const [width, height] = PAPER.A4;
   const pen = new Pen();
   const name = instrument.name ?? "Instrument";
   const key = instrument.key === undefined ? "" : ` in ${instrument.key.name}`;
   pen.text([MARGIN, MARGIN + 4], `${fitted(name, 60)}${key}`, { size: 6 });
-  const isPipes = instrument.body.kind === "pipes";
-  const holes = instrument.holes.map((hole) => hole.name);
-  const gaps = handGaps(holes);
-  const columnHeight = isPipes ? 22 : 24 + holes.length * HOLE + gaps.filter(Boolean).length * HANDS;
-  const labels = isPipes ? 0 : 14;
-  const perRow = Math.max(1, Math.floor((width - 2 * MARGIN - labels) / COLUMN));
-  let top = MARGIN + 14;
-  for (const group of groups(fingerings, isPipes)) {
-    for (let i = 0; i < group.columns.length; i += perRow) {
-      if (i === 0 && group.title !== "") pen.text([MARGIN, top], group.title, { size: 3.5 });
-      const y = top + 8;
-      if (!isPipes)
-        for (const [h, label] of holes.entries())
-          pen.text([MARGIN, holeAt(y + 6, h, gaps) + 1], fitted(label, 6), { size: 3 });
-      for (const [c, column] of group.columns.slice(i, i + perRow).entries())
-        drawColumn(pen, column, [MARGIN + labels + (c + 0.5) * COLUMN, y], gaps, cents);
-      top += columnHeight;
-    }
-  }
+  const { body } = instrument;
+  const isPipes = body.kind === "pipes";
+  const groups = groupsOf(fingerings, isPipes);
+  const left = isPipes && notes === "names" ? 0 : LABELS;
+  const room = width - 2 * MARGIN - left;
+  const most = Math.max(1, ...groups.map(({ columns }) => columns.length));
+  const column = Math.min(COLUMN.most, Math.max(COLUMN.least, room / most));
+  const perRow = Math.max(1, Math.floor(room / column + 1e-9));
+  const chart: Chart = {
+    pen,
+    column,
+    cents,
+    octaves: notes === "staff" ? octaveShift(namesOf(fingerings)) : undefined,
+    holes: isPipes ? [] : instrument.holes.map((hole) => hole.name),
+    tubes: body.kind === "pipes" ? tubesOf(body.pipes, TUBE_SHARE * column) : [],
+    left: MARGIN + left,
+  };
+  let top: number = MARGIN + 8;
+  for (const { title, columns } of groups)
+    for (let i = 0; i < columns.length; i += perRow)
+      top = drawRow(chart, i === 0 ? title : "", columns.slice(i, i + perRow), top, i);
   // Longer charts go on down the page: the paper grows rather than lose a note.
-  const bottom = Math.max(height, top + MARGIN);
+  const bottom = Math.max(height, top + MARGIN + 2);
   const meaning = cents ? "Numbers: cents that the prediction is off the note. " : "";
   pen.text([MARGIN, bottom - 6], `${meaning}Wash the instrument before another player takes it.`, { size: 2.5 });
-  legend(pen, [width - MARGIN - 60, bottom - 7]);
+  if (!isPipes) legend(pen, [width - MARGIN - 60, bottom - 7]);
   return { title: `${name}: fingerings`, width, height: bottom, marks: pen.marks };
 }
 
-type Prediction = Analysis["fingerings"][number];
+interface Chart {
+  readonly pen: Pen;
+  readonly column: number;
+  readonly cents: boolean;
+  /** By how many octaves the staff is written otherwise than it sounds; undefined without a staff. */
+  readonly octaves: number | undefined;
+  readonly holes: readonly string[];
+  /** Of a pan pipe, in the order of its fingerings. */
+  readonly tubes: readonly (Tube | undefined)[];
+  /** Where the columns begin. */
+  readonly left: number;
+}
 
-function groups(
+function namesOf(columns: readonly Prediction[]): readonly string[] {
+  return columns.flatMap(({ fingering }) => fingering.target?.name ?? []);
+}
+
+function groupsOf(
   fingerings: readonly Prediction[],
   isPipes: boolean,
 ): readonly { title: string; columns: readonly Prediction[] }[] {
@@ -66,24 +98,57 @@ function groups(
   }));
 }
 
-function drawColumn(
-  pen: Pen,
-  { fingering, cents }: Prediction,
-  [x, y]: Point,
-  gaps: readonly boolean[],
-  withCents: boolean,
-): void {
-  pen.text([x, y], fingering.target?.name ?? "?", { size: 4, anchor: "middle" });
-  for (const [i, cover] of (fingering.covers ?? []).entries()) {
-    const at: Point = [x, holeAt(y + 6, i, gaps)];
-    const isHalf = cover > 0 && cover < CLOSED;
-    pen.circle(at, RADIUS, cover >= CLOSED ? "black" : "white", "outline");
-    if (isHalf) pen.area(halfDisc(at), "black", "none");
-  }
-  if (withCents && cents !== undefined) {
-    const last = holeAt(y + 6, (fingering.covers ?? []).length - 1, gaps);
-    pen.text([x, last + RADIUS + 5], signedCents(cents), { size: 2.6, anchor: "middle" });
-  }
+/** Where the next row may begin. @param index of its first column in its group */
+function drawRow(chart: Chart, title: string, columns: readonly Prediction[], top: number, index: number): number {
+  const { pen, holes, left, column } = chart;
+  if (title !== "") pen.text([MARGIN, top + 6], title, { size: 3.5 });
+  const x = (c: number) => left + (c + 0.5) * column;
+  const names = top + (title === "" ? 7 : 12);
+  for (const [c, { fingering }] of columns.entries())
+    pen.text([x(c), names], fingering.target?.name ?? "?", { size: 3.6, anchor: "middle" });
+  const staffEnd = chart.octaves === undefined ? names : drawStaff(chart, chart.octaves, columns, names, x);
+  const gaps = handGaps(holes);
+  const first = staffEnd + RADIUS + 3;
+  for (const [h, label] of holes.entries())
+    pen.text([MARGIN, holeAt(first, h, gaps) + 1], fitted(label, 6), { size: 3 });
+  for (const [c, { fingering }] of columns.entries())
+    for (const [i, cover] of (fingering.covers ?? []).entries()) drawHole(pen, [x(c), holeAt(first, i, gaps)], cover);
+  const tubes = chart.tubes.slice(index, index + columns.length);
+  for (const [c, tube] of tubes.entries())
+    if (tube !== undefined) drawTube(pen, tube, [x(c), staffEnd + 2], index + c + 1);
+  const tubesEnd = staffEnd + Math.max(0, ...tubes.map((tube) => (tube?.length ?? 0) + TUBE_FOOT));
+  const last = holes.length === 0 ? tubesEnd : holeAt(first, holes.length - 1, gaps) + RADIUS;
+  if (!chart.cents) return last + 4;
+  for (const [c, { cents }] of columns.entries())
+    if (cents !== undefined) pen.text([x(c), last + 4], signedCents(cents), { size: 2.6, anchor: "middle" });
+  return last + 8;
+}
+
+/** Its lowest sign's end. No higher and no lower than its notes ask for. */
+function drawStaff(
+  { pen, left, column }: Chart,
+  octaves: number,
+  columns: readonly Prediction[],
+  top: number,
+  x: (column: number) => number,
+): number {
+  const notes = columns.map(({ fingering }) => staffNote(fingering.target?.name ?? "", octaves));
+  const places = notes.flatMap((note) => note?.place ?? []);
+  // The clef reaches three spaces above and two below; what is an octave off has its number there.
+  const isOff = octaves !== 0;
+  const highest = Math.max(isOff && octaves < 0 ? 13 : 11, ...places.map((place) => place + 2));
+  const lowest = Math.min(isOff && octaves > 0 ? -8 : -4, ...places.map((place) => place - 2));
+  const base = top + 1 + (highest * STAFF_GAP) / 2;
+  const staff = new Staff(pen, base, STAFF_GAP);
+  staff.lines(left - CLEF_WIDTH, left + columns.length * column);
+  staff.clef(left - CLEF_WIDTH + 3.4, octaves);
+  for (const [c, note] of notes.entries()) if (note !== undefined) staff.note(x(c), note);
+  return base - (lowest * STAFF_GAP) / 2;
+}
+
+function drawHole(pen: Pen, at: Point, cover: number): void {
+  pen.circle(at, RADIUS, cover >= CLOSED ? "black" : "white", "outline");
+  if (cover > 0 && cover < CLOSED) pen.area(halfDisc(at), "black", "none");
 }
 
 function holeAt(top: number, index: number, gaps: readonly boolean[]): number {
