@@ -1,5 +1,5 @@
 /** A pan pipe's tubes from the front, as a chart shows them. */
-import type { PanPipe } from "../../instrument/model.js";
+import type { PanPipe } from "../../instrument/body.js";
 import type { Pen, Point } from "./sheet.js";
 
 /** mm on paper. */
