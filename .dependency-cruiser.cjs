@@ -5,6 +5,7 @@ const layers = [
   "music",
   "acoustics",
   "sound",
+  "survey",
   "instrument",
   "document",
   "design",

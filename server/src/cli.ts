@@ -25,6 +25,7 @@ import { copyName, rekeyFile, rekeyJson, rekeySummary, retuneFile, wantedKeys } 
 import { responseCurve, responseReport, responseTable } from "./cli/response.js";
 import { scaleCommand } from "./cli/scaleCommand.js";
 import { solidCommand } from "./cli/solidCommand.js";
+import { addSurveyCommand } from "./cli/surveyCommand.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekey/rekeyResult.js";
 import { DEFAULT_SETTINGS } from "./design/settings.js";
 import { jsonText } from "./escape/json.js";
@@ -124,6 +125,10 @@ function newCommand(root: Command): void {
   addNewCommand(root, number, DEFAULT_SETTINGS);
 }
 
+function surveyCommand(root: Command): void {
+  addSurveyCommand(root, DEFAULT_SETTINGS);
+}
+
 function serveCommand(root: Command): void {
   root
     .command("serve")
@@ -156,6 +161,7 @@ function manPageCommand(root: Command): void {
 /** In the order the help lists them. */
 const COMMANDS = [
   newCommand,
+  surveyCommand,
   pitchCommand,
   (root: Command) => checkCommand(root, TOOL, __filename),
   rekeyCommand,

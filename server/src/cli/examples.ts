@@ -14,6 +14,12 @@ const MORE: Readonly<Record<string, More>> = {
       "borewright new notch-flute --key G4 --hand child > mine.bore.yaml",
     ],
   },
+  survey: {
+    examples: [
+      "borewright survey whistle.stl -o whistle.bore.yaml",
+      "borewright survey head.stl body.stl --unit in --name 'Old flute' > flute.bore.yaml",
+    ],
+  },
   pitch: {
     examples: ["borewright pitch whistle.bore.yaml", "borewright pitch --bands --air-temperature 26 whistle.bore.yaml"],
   },

@@ -1,0 +1,231 @@
+/** A survey as the text of a design: every value with how surely it was read, what cannot be seen marked so. */
+import { quotedLike } from "../../document/quoting.js";
+import { visible } from "../../escape/visible.js";
+import type {
+  Length,
+  Survey,
+  SurveyedHole,
+  SurveyedMouth,
+  SurveyedPipes,
+  SurveyedTube,
+  SurveyedVessel,
+  SurveyedWindow,
+} from "../../survey/surveyed.js";
+
+/** What a mesh does not show, proposed. */
+export interface Proposal {
+  readonly key: string;
+  readonly fingerings: readonly ProposedFingering[];
+  /** Of a pan pipe, in the order of its pipes. */
+  readonly pipeNotes: readonly string[];
+}
+
+export interface ProposedFingering {
+  readonly degree: string;
+  /** ● and ○ */
+  readonly holes: string;
+  readonly register: number;
+}
+
+export type DesignUnit = "mm" | "in";
+
+const UNSEEN = "cannot be seen";
+const MM = { mm: 1, in: 25.4 } as const;
+/** A hundredth of a millimetre, and a quarter of that in inches: as finely as anything was read. */
+const DECIMALS = { mm: 2, in: 4 } as const;
+
+export function surveyText(survey: Survey, name: string, unit: DesignUnit, proposal: Proposal): string {
+  const { body } = survey;
+  const pen = new Pen(unit);
+  return [
+    `# Surveyed from a mesh of ${survey.triangles} triangles. After ± stands how surely a value could be read, in ${unit}.`,
+    "# The model is its maker's: respect its licence before you print, change, share or sell it or what comes of it, and name them.",
+    "# It touches the mouth: plain filament sold for food contact, lip area smoothed and sealed, washed warm before another plays.",
+    "borewright: 1",
+    `name: ${quotedLike("", visible(name), "yaml", false)}`,
+    `family: ${familyOf(body)}`,
+    `key: ${proposal.key}   # the note nearest to the prediction with every hole closed; ${UNSEEN}`,
+    "tolerance: 10",
+    `air: { temperature: 22, humidity: 60 }   # ${UNSEEN}`,
+    ...(unit === "in" ? ["units: in"] : []),
+    "",
+    ...bodyLines(body, pen, proposal),
+    "",
+    ...fingeringLines(proposal.fingerings),
+    `# print: { shrinkage: 0.2 %, holeUndersize: ${unit === "in" ? 0.006 : 0.15} }   # your printer's, which ${UNSEEN}: print a test piece and measure`,
+    ...survey.notes.map((note) => `# ${note}`),
+    ...[...survey.questions, ...standingQuestions(body)].map((question) => `# ? ${question}`),
+    "",
+  ].join("\n");
+}
+
+/** How lengths are written. */
+class Pen {
+  constructor(private readonly unit: DesignUnit) {}
+
+  number(mm: number): string {
+    const text = (mm / MM[this.unit]).toFixed(DECIMALS[this.unit]);
+    const short = text.includes(".") ? text.replace(/\.?0+$/, "") : text;
+    return short === "-0" ? "0" : short;
+  }
+
+  /** `± 0.01`, of several the same once. */
+  sure(...lengths: readonly (Length | undefined)[]): string {
+    const texts = lengths.flatMap((each) => (each === undefined ? [] : [`± ${this.doubt(each.plusMinus)}`]));
+    return [...new Set(texts)].join(", ");
+  }
+
+  private doubt(mm: number): string {
+    return String(Number((mm / MM[this.unit]).toPrecision(2)));
+  }
+}
+
+function familyOf(body: Survey["body"]): string {
+  if (body.kind === "pipes") return "panpipe";
+  if (body.kind === "vessel") return "vessel";
+  return { window: "duct", hole: "transverse", rim: "rim" }[body.mouth.kind];
+}
+
+function bodyLines(body: Survey["body"], pen: Pen, proposal: Proposal): readonly string[] {
+  switch (body.kind) {
+    case "tube":
+      return tubeLines(body, pen);
+    case "pipes":
+      return pipeLines(body, pen, proposal);
+    case "vessel":
+      return vesselLines(body, pen);
+  }
+}
+
+function tubeLines({ mouth, bore, wall, foot, holes }: SurveyedTube, pen: Pen): readonly string[] {
+  return [
+    "mouth:",
+    ...mouthLines(mouth, pen).map((line) => `  ${line}`),
+    "bore:   # stations along the axis, 0 at the mouth opening's middle",
+    ...bore.map(
+      ({ at, diameter, joint }) =>
+        `  - { at: ${pen.number(at)}, diameter: ${pen.number(diameter.mm)}${joint ? ", joint: true" : ""} }   # ${pen.sure(diameter)}`,
+    ),
+    `wall: ${pen.number(wall.mm)}   # ${pen.sure(wall)}`,
+    `foot: ${foot}`,
+    ...holeLines(holes, pen),
+  ];
+}
+
+function mouthLines(mouth: SurveyedMouth, pen: Pen): readonly string[] {
+  switch (mouth.kind) {
+    case "window": {
+      const { window, windway, chamber } = mouth;
+      return [
+        windowLine(window, pen),
+        ...(windway === undefined
+          ? []
+          : [
+              `windway: { length: ${pen.number(windway.length)}, width: ${pen.number(window.width.mm)}, height: ${pen.number(windway.height)} }`,
+            ]),
+        ...(chamber === undefined
+          ? []
+          : [`chamber: { length: ${pen.number(chamber.length)}, diameter: ${pen.number(chamber.diameter)} }`]),
+      ];
+    }
+    case "hole": {
+      const { length, width, chimney, undercut, stopper } = mouth;
+      const remark = undercut === undefined ? "" : `; undercut by ${pen.number(undercut)}, which is not reckoned with`;
+      return [
+        `hole: { length: ${pen.number(length.mm)}, width: ${pen.number(width.mm)}${pair("chimney", chimney, pen)} }   # ${pen.sure(length, width)}${remark}`,
+        `cover: 0.45   # by the lip; ${UNSEEN}`,
+        ...(stopper === undefined ? [] : [`stopper: ${pen.number(stopper.mm)}   # ${pen.sure(stopper)}`]),
+      ];
+    }
+    case "rim": {
+      const { notch } = mouth;
+      return [
+        `cover: 0.6   # by the lip; ${UNSEEN}`,
+        ...(notch === undefined
+          ? []
+          : [
+              `notch: { width: ${pen.number(notch.width.mm)}, depth: ${pen.number(notch.depth.mm)} }   # ${pen.sure(notch.width, notch.depth)}`,
+            ]),
+      ];
+    }
+  }
+}
+
+function windowLine({ width, cutUp, chimney, stopper }: SurveyedWindow, pen: Pen): string {
+  const values = `width: ${pen.number(width.mm)}, cutUp: ${pen.number(cutUp.mm)}${pair("chimney", chimney, pen)}${pair("stopper", stopper?.mm, pen)}`;
+  return `window: { ${values} }   # ${pen.sure(width, cutUp, stopper)}`;
+}
+
+function pair(key: string, mm: number | undefined, pen: Pen): string {
+  return mm === undefined ? "" : `, ${key}: ${pen.number(mm)}`;
+}
+
+function holeLines(holes: readonly SurveyedHole[], pen: Pen): readonly string[] {
+  if (holes.length === 0) return [];
+  return [
+    "holes:   # from the mouth to the foot",
+    ...holes.map((hole, i) => {
+      const { at, diameter, length, angle, undercut, raised, chimney, remark } = hole;
+      const values = [
+        `name: H${i + 1}`,
+        ...(at === undefined ? [] : [`at: ${pen.number(at.mm)}`]),
+        `diameter: ${pen.number(diameter.mm)}`,
+        ...(length === undefined ? [] : [`length: ${pen.number(length.mm)}`]),
+        ...(angle === 0 ? [] : [`angle: ${Number(angle.toFixed(1))}`]),
+        ...(undercut === undefined ? [] : [`undercut: ${pen.number(undercut)}`]),
+        ...(raised === undefined ? [] : [`raised: ${pen.number(raised)}`]),
+        ...(chimney === undefined ? [] : [`chimney: ${pen.number(chimney)}`]),
+      ];
+      return `  - { ${values.join(", ")} }   # ${pen.sure(at, diameter, length)}${remark === undefined ? "" : `; ${remark}`}`;
+    }),
+  ];
+}
+
+function pipeLines({ pipes, wall }: SurveyedPipes, pen: Pen, { pipeNotes }: Proposal): readonly string[] {
+  return [
+    `mouth: { cover: 0.55 }   # by the lip; ${UNSEEN}`,
+    `wall: ${pen.number(wall.mm)}   # ${pen.sure(wall)}`,
+    `pipes:   # notes proposed, the nearest to the prediction; they ${UNSEEN}`,
+    ...pipes.map(
+      ({ length, diameter }, i) =>
+        `  - { note: ${noteText(pipeNotes[i] ?? "C5")}, length: ${pen.number(length.mm)}, diameter: ${pen.number(diameter.mm)} }   # ${pen.sure(length, diameter)}`,
+    ),
+  ];
+}
+
+function vesselLines({ window, axes, volume, wall, holes }: SurveyedVessel, pen: Pen): readonly string[] {
+  return [
+    ...(window === undefined ? [] : ["mouth:", `  ${windowLine(window, pen)}`]),
+    axes === undefined
+      ? `vessel: { volume: ${Number(volume.toFixed(2))} }`
+      : `vessel: { shape: ellipsoid, length: ${pen.number(axes[0].mm)}, width: ${pen.number(axes[1].mm)}, height: ${pen.number(axes[2].mm)} }   # ${pen.sure(...axes)}; inner sizes`,
+    `wall: ${pen.number(wall.mm)}   # ${pen.sure(wall)}`,
+    ...holeLines(holes, pen),
+  ];
+}
+
+/** A sharp begins a comment nowhere within a word, but a flow mapping is safer quoted. */
+function noteText(note: string): string {
+  return /^[A-G]b?\d$/.test(note) ? note : JSON.stringify(note);
+}
+
+function fingeringLines(fingerings: readonly ProposedFingering[]): readonly string[] {
+  if (fingerings.length === 0) return [];
+  return [
+    `fingerings:   # proposed: opened one after the other, each with the degree nearest to the prediction; they ${UNSEEN}`,
+    ...fingerings.map(
+      ({ degree, holes, register }) =>
+        `  - { degree: ${/^[b\d]/.test(degree) ? degree : JSON.stringify(degree)}, holes: ${holes}${register === 1 ? "" : `, register: ${register}`} }`,
+    ),
+    "",
+  ];
+}
+
+function standingQuestions(body: Survey["body"]): readonly string[] {
+  const covered =
+    body.kind === "tube" && body.mouth.kind !== "window"
+      ? ["How much of the mouth does the lip cover? Listen to a print and calibrate."]
+      : [];
+  if (body.kind === "pipes") return ["Are these the notes it plays?", ...covered];
+  return ["Are these the fingerings you play, and is this the key?", ...covered];
+}

@@ -1,0 +1,238 @@
+/** A mesh into the numbers of an instrument. Nothing of the mesh is kept. */
+import { bendOf } from "./axis/bent.js";
+import { centresOf } from "./axis/centres.js";
+import { directionOf } from "./axis/direction.js";
+import { type Axis, straighten } from "./axis/straight.js";
+import type { MeshFile } from "./file/soup.js";
+import { extent, facesOf, framed, type Mesh } from "./mesh/mesh.js";
+import { type Oriented, orient } from "./mesh/orient.js";
+import { dot, frameAlong, plus, times, type Vector } from "./mesh/vector.js";
+import { weld } from "./mesh/weld.js";
+import { assembled } from "./parts/assemble.js";
+import { piecesOf } from "./parts/pieces.js";
+import { CannotSurvey } from "./refusal.js";
+import type { Survey } from "./surveyed.js";
+import { surveyTube } from "./tube/tube.js";
+import { guessUnit, UNITS, type UnitName } from "./unit.js";
+
+export interface SurveyOptions {
+  /** Of a file that states none. */
+  readonly unit?: UnitName | undefined;
+}
+
+/** A bore's middle leaves a straight line by less than this share of its length, or it is bent. */
+const STRAIGHT = 0.0005;
+/** Slabs tell a bend less surely. */
+const SLABS_STRAIGHT = 0.0015;
+/** Share of the sections that must show a round bore. */
+const ROUND = 0.5;
+/** Share of the walls whose normals meet in a bore's middle, at least. */
+const LEAST_CENTRE = 0.06;
+/** A bore is no shorter than this share of the whole. */
+const LEAST_LENGTH = 0.25;
+const MOST_BORES = 40;
+/** Triangles of the simplest tube: a square one. */
+const FEWEST = 32;
+/** Two axes nearer than this share of the length are one. */
+const SAME_LINE = 0.002;
+
+/** @throws CannotSurvey */
+export function survey(file: MeshFile, options: SurveyOptions = {}): Survey {
+  const raw = orient(weld(joined(file.parts)));
+  if (raw.t.length / 3 < FEWEST)
+    throw new CannotSurvey("It has too few triangles for an instrument. Survey the whole model.");
+  const pieces = piecesOf(raw).map((mesh) => ({ mesh, axes: axesIn(mesh) }));
+  const isStated = file.millimetres !== undefined || options.unit !== undefined;
+  const guess = isStated ? undefined : guessUnit(sizesOf(pieces));
+  // What a file states is in its numbers already.
+  const unit = guess?.unit ?? options.unit ?? statedName(file.millimetres);
+  const scale = file.millimetres === undefined ? UNITS[unit] : 1;
+  const { mesh, axis, notes: places } = onOneAxis(pieces.map((piece) => scaledPiece(piece, scale)));
+  const { body, notes, questions } = surveyTube(mesh, axis);
+  return {
+    body,
+    unit: { name: unit, isStated },
+    triangles: raw.t.length / 3,
+    notes: [...repairs(raw), ...places, ...(guess?.note === undefined ? [] : [guess.note]), ...notes],
+    questions: [...(guess === undefined ? [] : [guess.question]), ...questions],
+  };
+}
+
+/** Of the first piece that has a straight bore. @throws CannotSurvey where none has */
+function sizesOf(pieces: readonly Piece[]): Axis {
+  const [first] = pieces.flatMap(({ axes }) => axes.straight);
+  return first ?? onlyAxis(pieces[0] as Piece);
+}
+
+function joined(parts: readonly Float64Array[]): Float64Array {
+  const [first] = parts;
+  if (parts.length === 1 && first !== undefined) return first;
+  const all = new Float64Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
+}
+
+function statedName(millimetres: number | undefined): UnitName {
+  const names = Object.keys(UNITS) as UnitName[];
+  return names.find((name) => UNITS[name] === millimetres) ?? "mm";
+}
+
+function scaledPiece(piece: Piece, scale: number): Piece {
+  if (scale === 1) return piece;
+  const { mesh, axes } = piece;
+  const straight = axes.straight.map((axis) => ({
+    ...axis,
+    origin: times(axis.origin, scale),
+    bend: axis.bend * scale,
+    radius: axis.radius * scale,
+    wall: axis.wall * scale,
+    length: axis.length * scale,
+  }));
+  return { mesh: { ...mesh, v: mesh.v.map((each) => each * scale) }, axes: { ...axes, straight } };
+}
+
+function repairs({ open, turned, inverted, hollows }: Oriented): readonly string[] {
+  return [
+    ...(inverted ? ["Every face looked inward; the mesh was turned inside out."] : []),
+    ...(turned > 0 ? [`${turned} faces looked the wrong way and were turned.`] : []),
+    ...(hollows > 0
+      ? [`${hollows === 1 ? "A shell lies" : `${hollows} shells lie`} inside another: taken as hollow.`]
+      : []),
+    ...(open > 0
+      ? [`The mesh is not closed: it has ${open} open edges. Directions that run through the gaps were left out.`]
+      : []),
+  ];
+}
+
+interface OnOneAxis {
+  readonly mesh: Mesh;
+  readonly axis: Axis;
+  readonly notes: readonly string[];
+}
+
+/** The instrument as it is played: parts that lie beside one another are put together. @throws CannotSurvey */
+function onOneAxis(pieces: readonly Piece[]): OnOneAxis {
+  const [largest] = pieces as readonly [Piece, ...Piece[]];
+  if (pieces.length === 1) return { mesh: largest.mesh, axis: onlyAxis(largest), notes: [] };
+  const bored = pieces.flatMap(({ mesh, axes: { straight } }) => {
+    const [axis, ...more] = straight;
+    return axis !== undefined && more.length === 0 ? [{ mesh, axis }] : [];
+  });
+  const [first] = bored;
+  if (first === undefined || bored.every(({ axis }) => isSameLine(axis, first.axis))) {
+    const axis = first?.axis ?? onlyAxis(largest);
+    const around = pieces.filter(({ mesh }) => reachesTo(mesh, axis)).map(({ mesh }) => mesh);
+    const left = pieces.length - around.length;
+    const whole = combined(around);
+    return {
+      mesh: whole,
+      axis: straighten(whole, axis.rows, axis.origin) ?? axis,
+      notes: left === 0 ? [] : [leftOut(left)],
+    };
+  }
+  const together = assembled(bored);
+  if (together === undefined) throw laidOut(bored.length);
+  const note = `${bored.length} parts lay beside one another; they were put together, tenon into socket, with their holes in line.`;
+  return { mesh: together, axis: onlyAxis({ mesh: together, axes: axesIn(together) }), notes: [note] };
+}
+
+function leftOut(count: number): string {
+  const [what, were] = count === 1 ? ["A piece that lies", "was"] : [`${count} pieces that lie`, "were"];
+  return `${what} beside the tube ${were} left out: a block or a stopper, whose place cannot be seen.`;
+}
+
+function combined(pieces: readonly Mesh[]): Mesh {
+  const v: number[] = [];
+  const t: number[] = [];
+  const shell: number[] = [];
+  for (const piece of pieces) {
+    const corners = v.length / 3;
+    for (const each of piece.v) v.push(each);
+    for (const each of piece.t) t.push(each + corners);
+    for (const each of piece.shell) shell.push(each);
+  }
+  const [{ shells }] = pieces as [Mesh];
+  return { v: Float64Array.from(v), t: Int32Array.from(t), shell: Int32Array.from(shell), shells };
+}
+
+function isSameLine(one: Axis, other: Axis): boolean {
+  const size = Math.max(one.length, other.length);
+  const tilt = Math.abs(dot(one.rows[2], other.rows[2]));
+  return tilt > 1 - 1e-4 && distance(one, other) < SAME_LINE * size;
+}
+
+/** Whether a piece comes as near to the axis as the bore's outside. */
+function reachesTo({ v }: Mesh, { rows, origin, radius, wall }: Axis): boolean {
+  const most = radius + wall + 1;
+  for (let i = 0; i < v.length; i += 3) {
+    const place: Vector = [v[i] as number, v[i + 1] as number, v[i + 2] as number];
+    const from = plus(place, origin, -1);
+    if (Math.hypot(...plus(from, rows[2], -dot(from, rows[2]))) < most) return true;
+  }
+  return false;
+}
+
+/** @throws CannotSurvey where there is no one straight bore */
+function onlyAxis({ axes: { straight, first, turned, size } }: Piece): Axis {
+  const sideBySide = straight.filter((one, i) =>
+    straight.every((other, j) => i === j || distance(one, other) > 0.9 * (one.radius + other.radius)),
+  );
+  if (sideBySide.length > 1) throw laidOut(sideBySide.length);
+  const best = straight[0];
+  if (best === undefined) throw notStraight(turned, first, size);
+  return best;
+}
+
+interface Piece {
+  readonly mesh: Mesh;
+  readonly axes: ReturnType<typeof axesIn>;
+}
+
+/** The straight bores of a mesh, the one with most wall first. */
+function axesIn(mesh: Mesh) {
+  const { axis } = directionOf(facesOf(mesh));
+  const rows = frameAlong(axis);
+  const turned = framed(mesh, rows, [0, 0, 0]);
+  const [low, high] = extent(turned);
+  const size = high[2] - low[2];
+  const distinct: Axis[] = [];
+  for (const [i, centre] of centresOf(turned, MOST_BORES).entries()) {
+    if (centre.to - centre.from < LEAST_LENGTH * size || (i === 0 && centre.share < LEAST_CENTRE)) continue;
+    const origin = plus(times(rows[0], centre.x), rows[1], centre.y);
+    // Another stretch of a bore that is known.
+    if (distinct.some((known) => distance(known, { origin }) < known.radius / 2)) continue;
+    const found = straighten(mesh, rows, origin);
+    if (found !== undefined && !distinct.some((known) => distance(known, found) < SAME_LINE * size))
+      distinct.push(found);
+  }
+  const straight = distinct.filter(({ bend, round, of }) => bend < STRAIGHT * size && round > ROUND * of);
+  return { straight, first: distinct[0], turned, size };
+}
+
+/** Of a place from an axis. */
+function distance(one: Axis, other: Pick<Axis, "origin">): number {
+  const between = plus(other.origin, one.origin, -1);
+  const along = dot(between, one.rows[2]);
+  return Math.hypot(...plus(between, one.rows[2], -along));
+}
+
+function laidOut(count: number): CannotSurvey {
+  return new CannotSurvey(
+    `It holds ${count} tubes side by side. Put the parts of one instrument together on one axis, head, middle, foot, and survey that.`,
+  );
+}
+
+function notStraight(mesh: Mesh, axis: Axis | undefined, size: number): CannotSurvey {
+  const bend = axis === undefined ? bendOf(mesh) : Math.max(axis.bend / size, bendOf(mesh) ?? 0);
+  if (bend !== undefined && bend > (axis === undefined ? SLABS_STRAIGHT : STRAIGHT))
+    return new CannotSurvey(
+      `The bore is not straight: its middle leaves a straight line by ${Number((100 * bend).toPrecision(2))} % of its length or more. A description has one straight axis: unbend the model along its middle line first, whose length is what sounds.`,
+    );
+  return new CannotSurvey(
+    "No straight round bore was found in it. Tubes, rows of tubes and vessels can be surveyed; remove what is not the instrument.",
+  );
+}

@@ -1,0 +1,229 @@
+/** The openings of one straight bore, and what they make of it: which family, which end is the mouth. */
+import type { Mesh } from "../mesh/mesh.js";
+import { median, robustDeviation } from "../mesh/statistics.js";
+import { CannotSurvey } from "../refusal.js";
+import { type HoleFound, measureHole } from "./hole.js";
+import { type Patch, patchesOf } from "./patches.js";
+import type { Row, Run, Scan } from "./scan.js";
+import { measureWindow, type WindowFound } from "./window.js";
+
+export interface Look {
+  readonly family: "duct" | "transverse" | "rim";
+  /** Whether the mouth is at the lower end of the axis. */
+  readonly isMouthLow: boolean;
+  readonly main: Run;
+  readonly window: WindowFound | undefined;
+  /** Whether the breath leaves a slow chamber upstream of the window. */
+  readonly isTwoChamber: boolean;
+  readonly embouchure: HoleFound | undefined;
+  readonly notch: NotchFound | undefined;
+  /** Along the axis, the mouth's own opening left out. */
+  readonly holes: readonly HoleFound[];
+  readonly wall: { readonly mm: number; readonly scatter: number };
+  readonly radius: (z: number) => number;
+  /** Whether the ends told which is the mouth, or only the places of the holes. */
+  readonly isSure: boolean;
+}
+
+export interface NotchFound {
+  readonly depth: number;
+  readonly width: number;
+  readonly theta: number;
+}
+
+/** An opening longer than this share of the bore and so many of its widths is no hole. */
+const MOST_OPEN = { share: 0.25, bores: 3 };
+/** mm of gradual retreat that make a ramp. */
+const LEAST_RAMP = 1;
+/** A labium is straight across within this share of the cut-up and this many mm. */
+const UNEVEN = { share: 0.06, mm: 0.12 };
+/** An embouchure lies so many usual gaps from the nearest hole, and is so much wider than the usual one. Common practice, no source. */
+const APART = 2.2;
+const WIDER = 1.2;
+/** mm: a shorter bite out of the rim is a flaw. */
+const LEAST_NOTCH = 1.5;
+
+export function lookAt(mesh: Mesh, scan: Scan): Look {
+  const main = [...scan.runs].sort((a, b) => b.to - b.from - (a.to - a.from))[0];
+  if (main === undefined)
+    throw new CannotSurvey("No hollow was found along the axis. Survey the whole instrument, not its core.");
+  const rows = scan.rows.slice(main.first, main.last + 1).filter(({ circle }) => circle !== undefined);
+  const walls = rows.map(({ outer, circle }) => outer - (circle?.radius ?? Number.NaN));
+  const wall = { mm: median(walls), scatter: robustDeviation(walls) };
+  const radius = boreRadius(rows);
+  const patches = patchesOf(scan, main, (z) => radius(z) + wall.mm);
+  for (const { from, to } of patches)
+    if (to - from > Math.max(MOST_OPEN.share * (main.to - main.from), MOST_OPEN.bores * 2 * radius((from + to) / 2)))
+      throw new CannotSurvey(
+        `The tube has no wall on one side over ${Math.round(to - from)} mm of its length. Repair the mesh, or survey one that is whole.`,
+      );
+  const ends = patches.filter((patch) => isAtOpenEnd(patch, main));
+  const sides = patches.filter((patch) => !isAtOpenEnd(patch, main));
+  const windows: { readonly window: WindowFound; readonly isLow: boolean }[] = [];
+  const holes: HoleFound[] = [];
+  for (const patch of sides) {
+    const hole = measureHole(mesh, patch, radius, wall.mm);
+    const window = isPlain(hole) ? undefined : windowAt(mesh, patch, radius, wall.mm, main);
+    if (window === undefined) holes.push(hole);
+    else windows.push(window);
+  }
+  holes.sort((a, b) => a.z - b.z);
+  const notch = notchOf(mesh, ends, main, radius, wall.mm);
+  const base = { main, wall, radius, window: undefined, isTwoChamber: false, embouchure: undefined, notch: undefined };
+  // A two-chamber flute has another opening upstream, by which the breath leaves the slow chamber.
+  const [sharpest] = windows.sort((a, b) => b.window.ramp - a.window.ramp);
+  const [found] = windows
+    .filter(({ isLow }) => isLow === sharpest?.isLow)
+    .sort((a, b) => b.window.down - a.window.down);
+  if (found !== undefined) {
+    const { window, isLow } = found;
+    const below = isLow ? ({ z }: HoleFound) => z > window.down : ({ z }: HoleFound) => z < -window.down;
+    const isTwoChamber = windows.length > 1;
+    return {
+      ...base,
+      family: "duct",
+      window,
+      isTwoChamber,
+      isMouthLow: isLow,
+      holes: holes.filter(below),
+      isSure: true,
+    };
+  }
+  return { ...base, ...withoutWindow(holes, notch, main) };
+}
+
+/** A hole with straight sides, square to the bore, whose bounding box is filled as by an ellipse, π/4, is no window. */
+function isPlain({ isGuess, kink, fill, lean, undercut, diameter }: HoleFound): boolean {
+  return !isGuess && kink < 0.1 && fill < 0.82 && Math.abs(lean) < 0.2 && Math.abs(undercut) < 0.25 * diameter;
+}
+
+/** The same as seen from the other end; the mouth's opening was measured from its own. */
+export function lookedAtFromOtherEnd(look: Look, main: Run): Look {
+  const turned = (hole: HoleFound): HoleFound => ({ ...hole, z: -hole.z, theta: -hole.theta, lean: -hole.lean });
+  const { window, embouchure, notch, holes, radius } = look;
+  return {
+    ...look,
+    main,
+    isMouthLow: !look.isMouthLow,
+    window,
+    embouchure: embouchure && turned(embouchure),
+    notch: notch && { ...notch, theta: -notch.theta },
+    holes: holes.map(turned).reverse(),
+    radius: (z) => radius(-z),
+  };
+}
+
+function isAtOpenEnd({ isFirst, isLast }: Patch, main: Run): boolean {
+  return (isFirst && !main.closedFrom) || (isLast && !main.closedTo);
+}
+
+/** By lines through the rows around, which steps and openings do not move. */
+function boreRadius(rows: readonly Row[]): (z: number) => number {
+  const zs = rows.map(({ z }) => z);
+  const radii = rows.map(({ circle }) => circle?.radius ?? Number.NaN);
+  const all = median(radii);
+  return (z) => {
+    const near = zs.flatMap((at, i) => (Math.abs(at - z) < AROUND ? [i] : []));
+    if (near.length < 5) return all;
+    const middle = median(near.map((i) => radii[i] as number));
+    const used = near.filter((i) => Math.abs((radii[i] as number) - middle) < SAME_BORE);
+    const mean = (values: readonly number[]) => values.reduce((sum, each) => sum + each, 0) / values.length;
+    const [mz, mr] = [mean(used.map((i) => zs[i] as number)), mean(used.map((i) => radii[i] as number))];
+    let [above, below] = [0, 0];
+    for (const i of used) {
+      above += ((zs[i] as number) - mz) * ((radii[i] as number) - mr);
+      below += ((zs[i] as number) - mz) ** 2;
+    }
+    return mr + (below > 0 ? above / below : 0) * (z - mz);
+  };
+}
+
+/** mm of the axis that a radius is taken from, and how far a row's may be from the middle one. */
+const AROUND = 12;
+const SAME_BORE = 0.15;
+
+function windowAt(mesh: Mesh, patch: Patch, radius: (z: number) => number, wall: number, main: Run) {
+  const r = radius((patch.from + patch.to) / 2);
+  const low = measureWindow(mesh, patch, r, wall);
+  const high = measureWindow(turnedRound(mesh), turnedPatch(patch), r, wall);
+  const isNear = (isLow: boolean) =>
+    isLow ? main.closedFrom && patch.from - main.from < 1.5 * r : main.closedTo && main.to - patch.to < 1.5 * r;
+  const candidates = [
+    { window: low, isLow: true },
+    { window: high, isLow: false },
+  ].flatMap(({ window, isLow }) => (window !== undefined && isWindow(window, r) ? [{ window, isLow }] : []));
+  return candidates.sort(
+    (a, b) => Number(isNear(b.isLow)) - Number(isNear(a.isLow)) || b.window.ramp - a.window.ramp,
+  )[0];
+}
+
+function isWindow({ up, down, width, unevenness, ramp, upScatter }: WindowFound, radius: number): boolean {
+  const cutUp = down - up;
+  return (
+    unevenness < UNEVEN.share * cutUp + UNEVEN.mm &&
+    ramp > LEAST_RAMP &&
+    width > 0.5 * cutUp &&
+    cutUp < 2 * radius &&
+    upScatter < 0.2
+  );
+}
+
+/** About x: z and y change their sign. */
+export function turnedRound(mesh: Mesh): Mesh {
+  const v = mesh.v.slice();
+  for (let i = 0; i < v.length; i += 3) {
+    v[i + 1] = -(v[i + 1] as number);
+    v[i + 2] = -(v[i + 2] as number);
+  }
+  return { ...mesh, v };
+}
+
+function turnedPatch(patch: Patch): Patch {
+  const { theta, from, to, isFirst, isLast } = patch;
+  return { ...patch, theta: -theta, from: -to, to: -from, isFirst: isLast, isLast: isFirst };
+}
+
+type Found = Pick<Look, "family" | "isMouthLow" | "embouchure" | "notch" | "holes" | "isSure">;
+
+function withoutWindow(
+  holes: readonly HoleFound[],
+  notch: (NotchFound & { isLow: boolean }) | undefined,
+  main: Run,
+): Found {
+  const none = { embouchure: undefined, notch: undefined, isSure: true };
+  const sideBlown = (embouchure: HoleFound, isMouthLow: boolean): Found => ({
+    ...none,
+    family: "transverse",
+    embouchure,
+    isMouthLow,
+    holes: holes.filter((hole) => hole !== embouchure),
+  });
+  const good = holes.filter(({ isGuess }) => !isGuess);
+  const [first, last] = [good[0], good.at(-1)];
+  if (main.closedFrom !== main.closedTo && first !== undefined && last !== undefined)
+    return sideBlown(main.closedFrom ? first : last, main.closedFrom);
+  if (notch !== undefined) return { ...none, family: "rim", notch, isMouthLow: notch.isLow, holes };
+  if (first === undefined || last === undefined || good.length < 3)
+    return { ...none, family: "rim", isMouthLow: !main.closedFrom, holes, isSure: main.closedFrom !== main.closedTo };
+  const gaps = good.slice(1).map(({ z }, i) => z - (good[i]?.z ?? z));
+  const [usualGap, usual] = [median(gaps), median(good.map(({ diameter }) => diameter))];
+  const isApart = (hole: HoleFound, gap: number) => gap > APART * usualGap && hole.diameter > WIDER * usual;
+  if (isApart(first, gaps[0] as number)) return sideBlown(first, true);
+  if (isApart(last, gaps.at(-1) as number)) return sideBlown(last, false);
+  const middle = good.reduce((sum, { z }) => sum + z, 0) / good.length;
+  return { ...none, family: "rim", isMouthLow: middle > (main.from + main.to) / 2, holes, isSure: false };
+}
+
+function notchOf(mesh: Mesh, ends: readonly Patch[], main: Run, radius: (z: number) => number, wall: number) {
+  for (const patch of ends) {
+    if (patch.to - patch.from < LEAST_NOTCH) continue;
+    const isLow = patch.isFirst;
+    const [seen, place] = isLow ? [mesh, patch] : [turnedRound(mesh), turnedPatch(patch)];
+    const rim = isLow ? main.from : -main.to;
+    const window = measureWindow(seen, place, radius((patch.from + patch.to) / 2), wall);
+    if (window === undefined || !(window.down - rim > LEAST_NOTCH)) continue;
+    const theta = isLow ? window.theta : -window.theta;
+    return { depth: window.down - rim, width: window.width, theta, isLow };
+  }
+  return undefined;
+}

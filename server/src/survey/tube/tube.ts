@@ -1,0 +1,306 @@
+/** One straight bore: its outline, its mouth and its holes, as the description has them. */
+import type { Axis } from "../axis/straight.js";
+import { framed, type Mesh } from "../mesh/mesh.js";
+import { median } from "../mesh/statistics.js";
+import { FINEST, length, type SurveyedHole, type SurveyedMouth, type SurveyedTube } from "../surveyed.js";
+import { degrees, frontOf } from "./front.js";
+import type { HoleFound } from "./hole.js";
+import { jointsOf } from "./joints.js";
+import { type Look, lookAt, lookedAtFromOtherEnd } from "./look.js";
+import { type Row, type Scan, scan, scannedFromOtherEnd } from "./scan.js";
+import { type Sample, stationsOf } from "./stations.js";
+import { plugAbove, slowChamber, windwayAt } from "./upstream.js";
+
+export interface TubeFound {
+  readonly body: SurveyedTube;
+  readonly notes: readonly string[];
+  readonly questions: readonly string[];
+}
+
+/** Explains the bore within so many mm of its diameter, or so many times its noise. */
+const EXPLAINED = 0.03;
+const NOISES = 6;
+/** Nothing is read nearer to the labium than this share of the bore, for its relief is cut into the wall. */
+const BELOW_LABIUM = 0.3;
+/** What the corners of a bore may stand out and go without a word, mm. */
+const COARSE = 0.03;
+/** mm of scatter of one value for each of the wall's roughness: how noise of σ on every corner comes out (found by trial). */
+const OF_ROUGHNESS = 0.6;
+/** Chimneys that differ less from the wall are the wall, mm. */
+const SAME_WALL = 0.1;
+/** Degrees within which a hole is at the front. */
+const AT_FRONT = 1.5;
+/** Degrees of a leaning hole worth a word. */
+const LEANS = 1.5;
+const KINK = 0.08;
+
+export function surveyTube(mesh: Mesh, axis: Axis): TubeFound {
+  const seen = framed(mesh, axis.rows, axis.origin);
+  let scanned = scan(seen);
+  let look = lookAt(seen, scanned);
+  if (!look.isMouthLow) {
+    const at = scanned.runs.indexOf(look.main);
+    scanned = scannedFromOtherEnd(scanned);
+    look = lookedAtFromOtherEnd(look, scanned.runs.at(-1 - at) ?? look.main);
+  }
+  return described(seen, scanned, look);
+}
+
+function described(mesh: Mesh, scanned: Scan, look: Look): TubeFound {
+  const [notes, questions]: [string[], string[]] = [[], []];
+  const { main, window, embouchure, family } = look;
+  const mouthAt = window ? (window.up + window.down) / 2 : (embouchure?.z ?? main.from);
+  const rows = scanned.rows
+    .slice(main.first, main.last + 1)
+    .filter(({ circle }) => circle !== undefined && circle.share > 0.3);
+  const below =
+    window === undefined
+      ? rows
+      : rows.filter(({ z }) => z > window.down + 2 * BELOW_LABIUM * look.radius(window.down + 20));
+  const bore = outlineOf(below, family === "transverse" ? upperEnd(look) : mouthAt, main.to);
+  const surely = (mm: number) => length(mm, bore.roughness);
+  for (const at of jointsOf(scanned, main, mouthAt + 5, trianglesOf(mesh))) bore.part(at);
+  if (bore.rims > 0)
+    notes.push(`The bore's rim is rounded or chamfered over ${words(bore.rims, 1)} mm, which is left out.`);
+  if (bore.facet > COARSE) {
+    notes.push(
+      `The bore has about ${bore.sides} flat sides: its corners lie on ${words(bore.corner)} mm, ${words(bore.usual)} mm is the round bore of the same area, which is what sounds. Holes are read alike. Were they drawn wider and the mesh made coarse?`,
+    );
+  }
+  const mouth = mouthOf(scanned, look, rows, bore.usual, bore.roughness, questions);
+  const front = frontOf(look) ?? Math.PI / 2;
+  const holes = look.holes.map((hole) =>
+    holeOf(hole, {
+      mouthAt,
+      front,
+      wall: look.wall.mm,
+      roughness: bore.roughness,
+      facet: bore.facet,
+      localWall: localWall(rows, hole.z),
+    }),
+  );
+  const body: SurveyedTube = {
+    kind: "tube",
+    mouth,
+    bore: bore.stations.map(({ z, diameter, joint }) => ({
+      at: z - mouthAt,
+      diameter: length(diameter, bore.plusMinus),
+      joint,
+    })),
+    wall: length(look.wall.mm, Math.max(look.wall.scatter, surely(0).plusMinus)),
+    foot: main.closedTo ? "stopped" : "open",
+    holes,
+  };
+  if (!look.isSure)
+    questions.push("Is the mouth at this end? Both ends are open and alike; the one farther from the holes was taken.");
+  return { body, notes, questions };
+}
+
+/** Of a side-blown bore: its closed end; where nothing closes it, a bore's width from the embouchure, as a stopper is usually set. */
+function upperEnd({ main, embouchure, radius }: Look): number {
+  if (main.closedFrom || embouchure === undefined) return main.from;
+  return Math.max(main.from, embouchure.z - 2 * radius(embouchure.z));
+}
+
+interface Outline {
+  readonly stations: readonly { readonly z: number; readonly diameter: number; readonly joint: boolean }[];
+  /** Marks a joint, at a station of its own where none is near. */
+  readonly part: (z: number) => void;
+  /** mm of the axis at the ends where edges are rounded or chamfered, which is left out. */
+  readonly rims: number;
+  /** Median diameter, and the median of the corners of flat sides; their height and number. */
+  readonly usual: number;
+  readonly corner: number;
+  readonly facet: number;
+  readonly sides: number;
+  /** What a place or a size scatters by the wall's roughness. */
+  readonly roughness: number;
+  readonly plusMinus: number;
+}
+
+function outlineOf(rows: readonly Row[], from: number, to: number): Outline {
+  const samples = rows.flatMap(({ z, circle }) => (circle === undefined ? [] : [{ z, diameter: 2 * circle.radius }]));
+  const noise = median(
+    samples
+      .slice(1, -1)
+      .map(({ diameter }, i) =>
+        Math.abs(diameter - ((samples[i]?.diameter ?? 0) + (samples[i + 2]?.diameter ?? 0)) / 2),
+      ),
+  );
+  const usual = median(samples.map(({ diameter }) => diameter));
+  const found = stationsOf(withoutGrooves(samples, noise), Math.max(EXPLAINED, NOISES * noise || 0));
+  const { kept, cut } = withoutRims(found, usual);
+  let stations = reaching(kept, from, to).map((station) => ({ ...station, joint: false }));
+  const corner = 2 * median(rows.flatMap(({ circle }) => circle?.corner ?? []));
+  const facet = corner - usual;
+  const roughness = OF_ROUGHNESS * median(rows.flatMap(({ circle }) => circle?.rms ?? []));
+  return {
+    get stations() {
+      return stations;
+    },
+    part: (z) => {
+      const near = stations.find((each) => Math.abs(each.z - z) < 0.5);
+      if (near !== undefined) {
+        stations = stations.map((each) => (each === near ? { ...each, z, joint: true } : each));
+        return;
+      }
+      const next = stations.findIndex((each) => each.z > z);
+      const [a, b] = [stations[next - 1], stations[next]];
+      if (a === undefined || b === undefined) return;
+      const diameter = a.diameter + ((b.diameter - a.diameter) * (z - a.z)) / (b.z - a.z);
+      stations = stations.toSpliced(next, 0, { z, diameter, joint: true });
+    },
+    rims: cut,
+    usual,
+    corner,
+    facet,
+    sides: Math.round(median(rows.flatMap(({ circle }) => circle?.sides ?? []))),
+    roughness,
+    plusMinus: Math.max(FINEST, facet, 3 * noise || 0),
+  };
+}
+
+/** Grooves and the gaps of joints do not sound: samples that leave what both sides agree on are left out. */
+function withoutGrooves(samples: readonly Sample[], noise: number): readonly Sample[] {
+  const most = Math.max(0.06, NOISES * noise || 0);
+  return samples.filter((sample, i) => {
+    if (i < 3 || i > samples.length - 4) return true;
+    const [before, after] = [samples[Math.max(0, i - 5)], samples[Math.min(samples.length - 1, i + 5)]];
+    return Math.abs(sample.diameter - ((before?.diameter ?? 0) + (after?.diameter ?? 0)) / 2) < most;
+  });
+}
+
+/** An end stretch shorter than this share of the bore's width is its rim, broken or rounded. */
+const RIM = 0.15;
+
+function withoutRims(stations: readonly Sample[], usual: number) {
+  const isShort = (a: Sample | undefined, b: Sample | undefined) => Math.abs((b?.z ?? 0) - (a?.z ?? 0)) < RIM * usual;
+  let kept = stations;
+  let cut = 0;
+  while (kept.length > 2 && isShort(kept[0], kept[1])) {
+    cut = Math.max(cut, (kept[1]?.z ?? 0) - (stations[0]?.z ?? 0));
+    kept = kept.slice(1);
+  }
+  while (kept.length > 2 && isShort(kept.at(-2), kept.at(-1))) {
+    cut = Math.max(cut, (stations.at(-1)?.z ?? 0) - (kept.at(-2)?.z ?? 0));
+    kept = kept.slice(0, -1);
+  }
+  return { kept, cut };
+}
+
+/** The first and last lines drawn out to the bore's ends. */
+function reaching(stations: readonly Sample[], from: number, to: number): readonly Sample[] {
+  const along = (a: Sample | undefined, b: Sample | undefined, z: number) =>
+    a === undefined || b === undefined
+      ? (a?.diameter ?? Number.NaN)
+      : a.diameter + ((b.diameter - a.diameter) * (z - a.z)) / (b.z - a.z);
+  const first = { z: from, diameter: along(stations[0], stations[1], from) };
+  const last = { z: to, diameter: along(stations.at(-1), stations.at(-2), to) };
+  return [first, ...stations.slice(1, -1).filter(({ z }) => z > from + 0.5 && z < to - 0.5), last];
+}
+
+function trianglesOf({ shell, shells }: Mesh): Int32Array {
+  const counts = new Int32Array(shells);
+  for (const each of shell) counts[each] = (counts[each] as number) + 1;
+  return counts;
+}
+
+/** mm of the axis around a hole from which the body's thickness is taken. */
+const AROUND_HOLE = 15;
+
+function localWall(rows: readonly Row[], z: number): number {
+  const near = rows.filter((row) => Math.abs(row.z - z) < AROUND_HOLE);
+  return median((near.length > 0 ? near : rows).map(({ outer, circle }) => outer - (circle?.radius ?? 0)));
+}
+
+function mouthOf(
+  scanned: Scan,
+  look: Look,
+  rows: readonly Row[],
+  usual: number,
+  roughness: number,
+  questions: string[],
+): SurveyedMouth {
+  const { main, window, embouchure, notch } = look;
+  if (window !== undefined) {
+    const stopper = main.closedFrom ? plugAbove(rows, main.from, window.up, usual) : undefined;
+    if (stopper === undefined)
+      questions.push(
+        look.isTwoChamber
+          ? "How far above the window does the plug end? No plug is in the bore; it is taken to end at the window."
+          : "Where does the block end? The bore is open above the window; the block is taken to end there.",
+      );
+    const doubt = Math.max(2 * roughness, 2 * (window.upScatter + window.downScatter));
+    const ears = window.sideTop - usual / 2 - look.wall.mm;
+    const chamber = slowChamber(scanned, main, window.up);
+    return {
+      kind: "window",
+      isTwoChamber: look.isTwoChamber || chamber !== undefined,
+      window: {
+        width: length(window.width, doubt),
+        cutUp: length(window.down - window.up, doubt),
+        chimney: ears > SAME_WALL ? window.sideTop - usual / 2 : undefined,
+        stopper: stopper === undefined || stopper < 0.02 ? undefined : length(stopper, doubt),
+      },
+      windway: windwayAt(scanned, look, window),
+      chamber,
+    };
+  }
+  if (embouchure !== undefined) {
+    if (!main.closedFrom)
+      questions.push(
+        "How far is the stopper's face from the embouchure's middle? No stopper is in the file; a bore's width is taken.",
+      );
+    const doubt = Math.max(0.01, roughness, 2 * embouchure.scatter);
+    return {
+      kind: "hole",
+      length: length(embouchure.isRound ? embouchure.diameter : embouchure.length, doubt),
+      width: length(embouchure.isRound ? embouchure.diameter : embouchure.width, doubt),
+      chimney: Math.abs(embouchure.chimney - look.wall.mm) > SAME_WALL ? embouchure.chimney : undefined,
+      undercut: embouchure.undercut > 0 ? embouchure.undercut : undefined,
+      stopper: main.closedFrom ? length(embouchure.z - main.from, roughness) : undefined,
+    };
+  }
+  const cut = notch && { depth: length(notch.depth, 2 * roughness), width: length(notch.width, 2 * roughness) };
+  return { kind: "rim", notch: cut };
+}
+
+interface Around {
+  readonly mouthAt: number;
+  readonly front: number;
+  readonly wall: number;
+  readonly roughness: number;
+  readonly facet: number;
+  /** The body's thickness there, without what stands up. */
+  readonly localWall: number;
+}
+
+function holeOf(hole: HoleFound, { mouthAt, front, wall, roughness, facet, localWall }: Around): SurveyedHole {
+  // The corners of a round hole's flat sides lie on the circle it was drawn as, or its area is that circle's: not known which.
+  const drawn = hole.isRound ? 2 * hole.facet : 0;
+  const doubt = Math.max(roughness, drawn, 2 * hole.scatter, hole.missing * hole.diameter, hole.isGuess ? 0.3 : 0);
+  const angle = degrees(hole.theta - front);
+  const higher = hole.chimney - wall;
+  const isOwn = Math.abs(higher) > SAME_WALL + facet;
+  const isRaised = isOwn && hole.chimney - localWall > SAME_WALL + facet;
+  const lean = (Math.atan(hole.lean) * 180) / Math.PI;
+  const remarks = [
+    ...(hole.isGuess ? ["could not be cut through cleanly: measure it"] : []),
+    ...(Math.abs(lean) > LEANS ? [`leans ${words(lean, 1)}° along the bore, for which there is no word`] : []),
+    ...(hole.kink > KINK ? ["its sides are not straight"] : []),
+  ];
+  return {
+    at: length(hole.z - mouthAt, Math.max(roughness, hole.isGuess ? 0.3 : 0)),
+    diameter: length(hole.isRound ? hole.diameter : hole.width, doubt),
+    length: hole.isRound ? undefined : length(hole.length, doubt),
+    angle: Math.abs(angle) < AT_FRONT ? 0 : angle,
+    undercut: hole.undercut > 0 ? hole.undercut : undefined,
+    raised: isRaised ? higher : undefined,
+    chimney: isOwn && !isRaised ? hole.chimney : undefined,
+    remark: remarks.length > 0 ? remarks.join("; ") : undefined,
+  };
+}
+
+function words(value: number, decimals = 2): string {
+  return String(Number(value.toFixed(decimals)));
+}
