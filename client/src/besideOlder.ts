@@ -36,14 +36,19 @@ function sinceWhen({ scheme, query, path }: Uri): string {
   if (scheme !== "git") return `since ${path.slice(path.lastIndexOf("/") + 1)}`;
   const ref = revisionIn(query);
   if (ref === "HEAD") return "since the last commit";
+  // Of the working tree: what is staged where something is, else the last commit.
+  if (ref === "~") return "since the last commit or staging";
+  if (ref === "") return "since what is staged";
   return /^[0-9a-f]{7,}/.test(ref) ? `since ${ref.slice(0, 7)}` : "since what git has";
 }
+
+const UNKNOWN = "?";
 
 function revisionIn(query: string): string {
   try {
     const { ref } = JSON.parse(query) as { ref?: unknown };
-    return typeof ref === "string" ? ref : "";
+    return typeof ref === "string" ? ref : UNKNOWN;
   } catch {
-    return "";
+    return UNKNOWN;
   }
 }

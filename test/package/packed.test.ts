@@ -146,6 +146,23 @@ describe("a repository of designs", () => {
     git("checkout", "-q", "main");
   });
 
+  it("is gated by what is new since a baseline, on several threads, with the fix beside the finding", () => {
+    const check = (...args: string[]) => shell(`borewright check . --baseline known.json ${args.join(" ")}`);
+    expect(check("--update-baseline").status).toBe(0);
+    writeFileSync(join(repository, "whistle.bore.yaml"), WHISTLE);
+    const { status, stdout } = check("--max-warnings 0", "--threads 2", "--format sarif");
+    expect(status).toBe(1);
+    const [{ results }] = JSON.parse(stdout).runs;
+    expect(results).toHaveLength(1);
+    expect(results[0]).toMatchObject({
+      ruleId: "pitch/out-of-tune",
+      fixes: expect.arrayContaining([expect.anything()]),
+    });
+    git("checkout", "-q", ".");
+    expect(check("--max-warnings 0").status).toBe(0);
+    rmSync(join(repository, "known.json"));
+  });
+
   it("is looked at by the hooks for the pre-commit framework", () => {
     const hooks = parse(readFileSync(join(import.meta.dirname, "../../.pre-commit-hooks.yaml"), "utf8")) as {
       id: string;
