@@ -154,6 +154,8 @@ describe("on what is out of tune", async () => {
     const others = edits.filter((edit) => !asking.includes(edit));
     expect(others.length).toBeGreaterThan(2);
     for (const { annotationId } of others) expect(notes[annotationId]?.label).toBe(action.title);
+    const moved = others.find(({ newText }) => newText.startsWith("20"));
+    expect(notes[moved?.annotationId ?? ""]?.description).toMatch(/^`at` of L2: 210\.3 → 20\d(\.\d)? mm \(−/);
     const after = applied(WHISTLE, titled(await actionsAt(WHISTLE, "210.3"), /^Bring every hole/).edit);
     expect(after).toContain("at: 394.1, diameter: =tube");
     for (const { fingering, cents } of analysisOf(after).fingerings)

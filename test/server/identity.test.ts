@@ -21,6 +21,8 @@ function held() {
     to: "A4",
     message: "",
     says: [],
+    made: [],
+    followed: [],
     outOfTune: 0,
   };
   // It does not heed `shouldStop`: the answer comes, and must be dropped.

@@ -7,6 +7,7 @@ import { CannotRekey, type RekeyMethod, type RekeyResult } from "../design/rekey
 import { changeInWords, keysInWords, percentInWords } from "../design/rekey/rekeyWords.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { deviationInWords } from "../design/wording.js";
+import { changeLine } from "../document/dimensionChanges.js";
 import { jsonText } from "../escape/json.js";
 import { type Note, parseNote } from "../music/note.js";
 import { UnusableInput } from "./exitStatus.js";
@@ -84,6 +85,14 @@ export function rekeyJson(file: string, result: RekeyResult): string {
       const after = result.after.fingerings[i];
       return { ...fingeringReport(before), after: after === undefined ? null : fingeringReport(after) };
     }),
+    changes: result.changes.map(({ path, name, old, next, unit, formula }) => ({
+      path,
+      name,
+      old: old ?? null,
+      new: next ?? null,
+      unit,
+      formula: formula ?? null,
+    })),
     ...(result.by === "refit"
       ? { moves: result.moves, obstacles: result.obstacles, nearestKey: result.nearestKey?.name ?? null }
       : {}),
@@ -103,5 +112,11 @@ export function rekeySummary(result: RekeyResult): readonly string[] {
     `${keysInWords(result, "→")}: ${changeInWords(result)}${plain}.`,
     ...(worst === undefined ? [] : [`Worst note now ${deviationInWords(worst.worstCents)}.`]),
     ...result.remarks,
+    ...changeTable(result),
   ];
+}
+
+/** Old and new of every number, one a line, those by formula too. */
+function changeTable({ changes }: RekeyResult): readonly string[] {
+  return changes.map((change) => `  ${changeLine(change)}`);
 }

@@ -1,5 +1,10 @@
 /** Edits of a design as the protocol has them. */
-import type { AnnotatedTextEdit, TextEdit as ProtocolEdit, WorkspaceEdit } from "vscode-languageserver";
+import type {
+  AnnotatedTextEdit,
+  ChangeAnnotation,
+  TextEdit as ProtocolEdit,
+  WorkspaceEdit,
+} from "vscode-languageserver";
 import type { TextEdit } from "../document/textEdit.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
 
@@ -7,20 +12,36 @@ import { type DesignContext, rangeOf } from "./designContext.js";
  * For the version they were worked out on: a client that knows versions refuses them on any other. With `preview`, a client
  * that can shows the changes under that label and asks before it makes them.
  */
-export function workspaceEdit(context: DesignContext, edits: readonly TextEdit[], preview?: string): WorkspaceEdit {
+export function workspaceEdit(context: DesignContext, edits: readonly TextEdit[], preview?: Preview): WorkspaceEdit {
   const changes: ProtocolEdit[] = edits.map(({ span, text }) => ({ range: rangeOf(context, span), newText: text }));
   if (!context.client.versionedEdits) return { changes: { [context.uri]: changes } };
   const textDocument = { uri: context.uri, version: context.version };
   if (preview === undefined || !context.client.previewsEdits)
     return { documentChanges: [{ textDocument, edits: changes }] };
-  const annotated: AnnotatedTextEdit[] = changes.map((change) => ({ ...change, annotationId: CHANGE }));
+  const { label, made, followed } = preview;
+  const annotated = changes.map((change, i): AnnotatedTextEdit => ({ ...change, annotationId: `${CHANGE}.${i}` }));
+  const notes = changes.map((_, i): [string, ChangeAnnotation] => {
+    const says = made[i] ?? [];
+    const description = says.length === 0 ? {} : { description: says.join("; ") };
+    return [`${CHANGE}.${i}`, { label, needsConfirmation: false, ...description }];
+  });
+  const asks = ["this line changes nothing", ...followed.map((line) => `by formula, ${line}`)].join("; ");
   return {
     documentChanges: [{ textDocument, edits: [ASKING_EDIT, ...annotated] }],
     changeAnnotations: {
-      [CHANGE]: { label: preview, needsConfirmation: false },
-      [ASKING]: { label: "Asks first", description: "this line changes nothing", needsConfirmation: true },
+      ...Object.fromEntries(notes),
+      [ASKING]: { label: "Asks first", description: asks, needsConfirmation: true },
     },
   };
+}
+
+/** What a client shows of changes before it makes them: what they are called, and from what to what each is. */
+export interface Preview {
+  readonly label: string;
+  /** By edit. */
+  readonly made: readonly (readonly string[])[];
+  /** What no edit writes and a formula changes. */
+  readonly followed: readonly string[];
 }
 
 const CHANGE = "borewright";

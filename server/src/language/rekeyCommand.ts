@@ -54,7 +54,8 @@ export async function rekeyed(
 ): Promise<Rekeyed> {
   const { documentIndex, to, by } = request;
   const job = jobOn(context, documentIndex, { do: "rekey", to: to.name, by });
-  const { edits, from, message } = await longWork.run(job, shouldStop);
+  const outcome = await longWork.run(job, shouldStop);
+  const { edits, from, message } = outcome;
   const label = `${by === "refit" ? "Refit" : "Rekey"} from ${from} to ${to.name}`;
-  return { edit: workspaceEdit(context, edits, by === "refit" ? label : undefined), label, message };
+  return { edit: workspaceEdit(context, edits, by === "refit" ? { ...outcome, label } : undefined), label, message };
 }

@@ -1,6 +1,7 @@
 /** Two versions of a design, compared as a maker would: note by note, dimension by dimension. */
+
+import { type DimensionChange, dimensionChanges } from "../document/dimensionChanges.js";
 import type { Note } from "../music/note.js";
-import { type DimensionChange, dimensionChanges } from "./dimensions.js";
 import { type FindingChanges, findingChanges } from "./findings.js";
 import { correspondence } from "./match/correspondence.js";
 import { type MeasureChange, measureChanges } from "./measures.js";
@@ -34,7 +35,7 @@ export function compare(old: Version, next: Version): Comparison {
     rekeyed: moved ? { from, to, semitones: to.midi - from.midi } : undefined,
     notes: noteChanges(old, next, same),
     structure: structureChanges(old, next, same),
-    dimensions: dimensionChanges(old, next, same),
+    dimensions: dimensionChanges(old, next, same.identity),
     findings: findingChanges(old, next, same),
     measures: measureChanges(old, next),
   };

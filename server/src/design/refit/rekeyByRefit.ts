@@ -12,6 +12,7 @@ import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
 import { nameOfFingering } from "../predict/governing.js";
+import { changesBetween } from "../rekey/changes.js";
 import { nearestKey, type Prospect } from "../rekey/nearestKey.js";
 import { reanalyse, targetRatio } from "../rekey/newTargets.js";
 import { offered } from "../rekey/offered.js";
@@ -108,6 +109,7 @@ export function rekeyByRefit({
     text,
     before,
     after,
+    changes: changesBetween(file, document, text),
     moves,
     obstacles,
     ...(nearest === undefined ? {} : { nearestKey: nearest }),

@@ -11,6 +11,7 @@ import { rekeyByRefit } from "../refit/rekeyByRefit.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { deviationInWords } from "../wording.js";
 import { bestSize, RIGHT_ON_AVERAGE, staysAsItIs } from "./bestSize.js";
+import { changesBetween } from "./changes.js";
 import { reanalyse, targetRatio } from "./newTargets.js";
 import { offered } from "./offered.js";
 import { printScaleEdits, printScalePercent } from "./printScale.js";
@@ -77,6 +78,7 @@ export function rekey(
     printScalePercent: printScalePercent(after.instrument.printScale),
     ...made,
     before,
+    changes: changesBetween(file, document, text),
     moves: [],
     obstacles: [],
     remarks: stays ? [] : [...result.remarks, ...roundingRemarks(after, by), ...growthRemarks(before, after, document)],

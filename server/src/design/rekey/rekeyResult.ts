@@ -1,3 +1,4 @@
+import type { DimensionChange } from "../../document/dimensionChanges.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import type { Note } from "../../music/note.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -23,6 +24,8 @@ export interface RekeyResult {
   readonly text: string;
   readonly before: Analysis;
   readonly after: Analysis;
+  /** Every number of the design that is another afterwards, also where a formula made it so. */
+  readonly changes: readonly DimensionChange[];
   /** Only by refit: the dimensions that moved, and what stands in the way of a better fit. */
   readonly moves: readonly Move[];
   readonly obstacles: readonly Obstacle[];

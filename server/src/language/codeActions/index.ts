@@ -141,6 +141,8 @@ async function editOf(
   { documentIndex, work, preview }: Recipe,
   { shouldStop = never, longWork = inThisThread }: Working,
 ) {
-  const { edits, message, outOfTune } = await longWork.run(jobOn(context, documentIndex, work), shouldStop);
-  return { edit: workspaceEdit(context, edits, preview && edits.length > 0 ? title : undefined), message, outOfTune };
+  const outcome = await longWork.run(jobOn(context, documentIndex, work), shouldStop);
+  const { edits, message, outOfTune } = outcome;
+  const shown = preview && edits.length > 0 ? { ...outcome, label: title } : undefined;
+  return { edit: workspaceEdit(context, edits, shown), message, outOfTune };
 }

@@ -6,6 +6,7 @@ import { newDesign } from "../../design/create/newDesign.js";
 import type { RecipeId } from "../../design/create/recipes.js";
 import type { AnalyseOptions } from "../../design/predict/analyse.js";
 import { retune } from "../../design/refit/rekeyByRefit.js";
+import { changesByEdit } from "../../design/rekey/changes.js";
 import { rekey } from "../../design/rekey/rekey.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekey/rekeyResult.js";
 import { changeInWords, keysInWords } from "../../design/rekey/rekeyWords.js";
@@ -40,6 +41,9 @@ export interface Outcome {
   /** What was done, in one line, and what the maker should know of it: the same in one, and sentence by sentence. */
   readonly message: string;
   readonly says: readonly string[];
+  /** For each edit, what it changes from what to what; and what formulas change with it. */
+  readonly made: readonly (readonly string[])[];
+  readonly followed: readonly string[];
   /** How many notes are out of tune after it. */
   readonly outOfTune: number;
 }
@@ -60,8 +64,10 @@ function changed({ text, syntax, documentIndex, settings, work }: Job, shouldSto
       ? retune(file, documentIndex, work.freedom, settings, options)
       : rekey(file, documentIndex, noteNamed(work.to), work.by, settings, options);
   const says = [summaryOf(result), ...result.remarks];
+  const document = file.documents[documentIndex];
   return {
     edits: result.edits,
+    ...(document === undefined ? { made: [], followed: [] } : changesByEdit(document, result.edits, result.changes)),
     from: result.from.name,
     to: result.to.name,
     message: says.join(" "),
@@ -79,6 +85,8 @@ function begun(kind: RecipeId, wanted: Wanted, settings: AnalysisSettings, optio
   const { name } = wanted.key;
   return {
     edits: [{ span: { start: 0, end: 0 }, text }],
+    made: [],
+    followed: [],
     from: name,
     to: name,
     message: says.join(" "),

@@ -1,11 +1,13 @@
 /** A comparison for a review comment: the verdict first, everything else folded. GitHub Flavored Markdown. */
+
+import { changeOf } from "../../document/dimensionChanges.js";
 import { findingLine } from "../../document/findingLine.js";
 import { markdownCode } from "../../escape/markdown.js";
 import { markdownBlock } from "../../escape/markdownBlock.js";
 import { type Compared, changedOf, filesOf, quietText, stops, titleOf, verdictOf } from "../compared.js";
 import { isChanged } from "../measures.js";
 import { chart } from "./chart.js";
-import { changeOf, isWorthALine, measureText, NOTE_HEADER, noteRow, structureText } from "./words.js";
+import { isWorthALine, measureText, NOTE_HEADER, noteRow, structureText } from "./words.js";
 
 /** Services take comments of 65536 characters (GitHub); beyond, the details of further designs are left out. */
 const LONGEST = 60_000;

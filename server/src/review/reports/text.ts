@@ -1,10 +1,12 @@
 /** A comparison for a terminal. */
+
+import { changeLine } from "../../document/dimensionChanges.js";
 import { findingLine } from "../../document/findingLine.js";
 import { type Align, spaced, table } from "../../escape/table.js";
 import { type Compared, changedOf, filesOf, quietText, titleOf, verdictOf } from "../compared.js";
 import { isChanged } from "../measures.js";
 import { NOTHING } from "../verdict.js";
-import { changeOf, isWorthALine, measureText, NOTE_ALIGN, NOTE_HEADER, noteRow, structureText } from "./words.js";
+import { isWorthALine, measureText, NOTE_ALIGN, NOTE_HEADER, noteRow, structureText } from "./words.js";
 
 /** Lines, none of them escaped yet. */
 export function textReport(compared: readonly Compared[]): readonly string[] {
@@ -27,9 +29,7 @@ function designLines(compared: Compared): readonly string[] {
     ...(rows.length === 0 ? [] : ["", ...table(NOTE_HEADER, NOTE_ALIGN as readonly Align[], rows)]),
     ...listed("Changed:", [
       ...structure.map((change) => structureText(change)),
-      ...dimensions
-        .filter(isWorthALine)
-        .map((change) => `${change.name}: ${changeOf(change)}${formula(change.formula)}`),
+      ...dimensions.filter(isWorthALine).map(changeLine),
     ]),
     ...listed(
       "Hands, printer, response:",
@@ -48,8 +48,4 @@ function designLines(compared: Compared): readonly string[] {
 
 function listed(heading: string, lines: readonly string[]): readonly string[] {
   return lines.length === 0 ? [] : ["", heading, ...lines.map((line) => `  ${line}`)];
-}
-
-function formula(text: string | undefined): string {
-  return text === undefined ? "" : `, =${text}`;
 }

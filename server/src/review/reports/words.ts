@@ -1,6 +1,6 @@
 /** What all reports say alike. */
 import { signedCents } from "../../design/wording.js";
-import type { DimensionChange, Value } from "../dimensions.js";
+import type { DimensionChange } from "../../document/dimensionChanges.js";
 import type { List } from "../match/correspondence.js";
 import type { MeasureChange } from "../measures.js";
 import type { NoteChange } from "../notes.js";
@@ -37,24 +37,6 @@ function meaning({ state, leftTolerance, cameIntoTolerance, fingeredAnew }: Note
   const word = state === "same" ? "" : state === "unknown" ? "not predicted" : state;
   const limit = leftTolerance ? `left ±${tolerance}` : cameIntoTolerance ? `now within ±${tolerance}` : "";
   return [word, limit, fingeredAnew ? "fingered anew" : ""].filter(Boolean).join(", ");
-}
-
-/** `205.3 → 207.1 mm (+1.8)`, `equal → just`, `– → 7 mm`. */
-export function changeOf({ old, next, unit }: DimensionChange): string {
-  const shown = `${valueText(old)} → ${valueText(next)}${unit === "" ? "" : ` ${unit}`}`;
-  if (typeof old !== "number" || typeof next !== "number") return shown;
-  const by = tidy(next - old);
-  return `${shown} (${by < 0 ? `−${valueText(-by)}` : `+${valueText(by)}`})`;
-}
-
-/** A value as a maker writes it; what conversion of units leaves behind the fourth decimal is not shown. */
-export function valueText(value: Value | undefined): string {
-  if (value === undefined) return "–";
-  return typeof value === "number" ? String(tidy(value)).replace("-", "−") : String(value);
-}
-
-function tidy(value: number): number {
-  return Number(value.toFixed(4));
 }
 
 const THINGS: Readonly<Record<List, readonly [one: string, several: string]>> = {

@@ -1,11 +1,16 @@
-/** What the two designs say differently: every number and every word, by its name, in the maker's unit. */
+/** What two versions of a design say differently: every number and every word, by its name, in the maker's unit. */
 import { MILLIMETRES_PER_INCH } from "../instrument/defaults.js";
 import type { Path } from "../instrument/finding.js";
 import { isMap, pathKey } from "../instrument/path.js";
 import { placeInWords } from "../instrument/placeInWords.js";
 import type { ResolvedNumber } from "../instrument/resolvedNumber.js";
-import type { Correspondence } from "./match/correspondence.js";
-import type { Version } from "./version.js";
+import type { DesignDocument } from "./designFile.js";
+
+export interface Described {
+  readonly document: Pick<DesignDocument, "resolution">;
+  /** What the file says, as plain maps and lists. */
+  readonly data: unknown;
+}
 
 export type Value = string | number | boolean | null;
 
@@ -26,11 +31,16 @@ export interface DimensionChange {
 /** Smaller changes are what conversion of units and formulas leaves. */
 const RELATIVE_SLACK = 1e-9;
 
-/** In the order of the new design, then what it does not say any more. */
+type Identity = (path: Path, side: "old" | "next") => string;
+
+/**
+ * In the order of the new design, then what it does not say any more.
+ * @param identity one text for a place of either design, alike where the place is the same; by the path itself where it is not given
+ */
 export function dimensionChanges(
-  old: Version,
-  next: Version,
-  { identity }: Correspondence,
+  old: Described,
+  next: Described,
+  identity: Identity = (path) => pathKey(path),
 ): readonly DimensionChange[] {
   const [before, after] = [entriesOf(old, "old", identity), entriesOf(next, "next", identity)];
   const toNext = millimetresIn(old) / millimetresIn(next);
@@ -59,9 +69,9 @@ interface Entry {
 }
 
 function entriesOf(
-  { document, data }: Version,
+  { document, data }: Described,
   side: "old" | "next",
-  identity: Correspondence["identity"],
+  identity: Identity,
 ): ReadonlyMap<string, Entry> {
   const numbers = new Map(document.resolution.numbers.map((number) => [pathKey(number.path), number]));
   const entries = new Map<string, Entry>();
@@ -83,7 +93,7 @@ function isFingering([list, , property]: Path): boolean {
   return list === "fingerings" && property === "holes";
 }
 
-function described({ path, number }: Entry, version: Version) {
+function described({ path, number }: Entry, version: Described) {
   return {
     path,
     name: placeInWords(path, version.data),
@@ -101,11 +111,11 @@ function alike(a: Value | undefined, b: Value): boolean {
   return Math.abs(a - b) <= RELATIVE_SLACK * Math.max(Math.abs(a), Math.abs(b));
 }
 
-function millimetresIn({ document }: Version): number {
+function millimetresIn({ document }: Described): number {
   return document.resolution.draft.unit === "in" ? MILLIMETRES_PER_INCH : 1;
 }
 
-function unitOf({ number }: Pick<Entry, "number">, { document }: Version): string {
+function unitOf({ number }: Pick<Entry, "number">, { document }: Described): string {
   switch (number?.quantity) {
     case "length":
       return document.resolution.draft.unit;
@@ -124,4 +134,28 @@ function unitOf({ number }: Pick<Entry, "number">, { document }: Version): strin
     default:
       return "";
   }
+}
+
+/** `` `at` of L1: 205.3 → 207.1 mm (+1.8), =top + 40 ``: name, change, and the formula it follows. */
+export function changeLine(change: DimensionChange): string {
+  const { name, formula } = change;
+  return `${name}: ${changeOf(change)}${formula === undefined ? "" : `, =${formula}`}`;
+}
+
+/** `205.3 → 207.1 mm (+1.8)`, `equal → just`, `– → 7 mm`. */
+export function changeOf({ old, next, unit }: DimensionChange): string {
+  const shown = `${valueText(old)} → ${valueText(next)}${unit === "" ? "" : ` ${unit}`}`;
+  if (typeof old !== "number" || typeof next !== "number") return shown;
+  const by = tidy(next - old);
+  return `${shown} (${by < 0 ? `−${valueText(-by)}` : `+${valueText(by)}`})`;
+}
+
+/** A value as a maker writes it; what conversion of units leaves behind the fourth decimal is not shown. */
+export function valueText(value: Value | undefined): string {
+  if (value === undefined) return "–";
+  return typeof value === "number" ? String(tidy(value)).replace("-", "−") : String(value);
+}
+
+function tidy(value: number): number {
+  return Number(value.toFixed(4));
 }
