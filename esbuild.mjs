@@ -55,7 +55,8 @@ const bundles = [
 /** The bore view's page: script and style for a browser. */
 bundles.push({
   ...shared,
-  entryPoints: { view: "client/view/main.tsx" },
+  // The solid is loaded once it is looked at.
+  entryPoints: { view: "client/view/main.tsx", solid: "client/view/solid/main.ts" },
   platform: "browser",
   format: "iife",
   target: "chrome114",

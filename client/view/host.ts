@@ -21,7 +21,7 @@ export interface Kept {
 }
 
 /** Parts of the page that are folded away until they are asked for. */
-export type Fold = "response" | "tables";
+export type Fold = "response" | "tables" | "solid";
 
 const kept = (api.getState() ?? {}) as Kept;
 // The editor brings the page back by the place that it is told here.

@@ -8,6 +8,8 @@ import type {
   TrialAnswer,
 } from "../../server/src/protocol/boreView.js";
 
+import type { SolidAnswer } from "../../server/src/protocol/making.js";
+
 export type ToView =
   | { readonly type: "view"; readonly view: BoreViewData }
   /** The text cannot be drawn at the moment: the last drawing stays. */
@@ -18,6 +20,7 @@ export type ToView =
   | { readonly type: "proposal"; readonly answer: ProposalAnswer | undefined }
   | { readonly type: "fixes"; readonly row: number; readonly titles: readonly string[] }
   | { readonly type: "response"; readonly answer: ResponseAnswer }
+  | { readonly type: "solid"; readonly answer: SolidAnswer }
   /** What was dragged could not be written. */
   | { readonly type: "endDrag" }
   /** The line of the text's cursor, from 0. */
@@ -33,6 +36,8 @@ export type FromView =
   | { readonly type: "propose"; readonly change: ProposedChange }
   | { readonly type: "rekey" }
   | { readonly type: "fixes" | "respond"; readonly row: number }
+  /** The solid is looked at. */
+  | { readonly type: "solid" }
   /** The change that is shown: made, looked at beside the text, or dropped. */
   | { readonly type: "apply" | "compare" | "discard" }
   | { readonly type: "save"; readonly name: string; readonly kind: "svg" | "png"; readonly base64: string };

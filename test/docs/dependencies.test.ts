@@ -11,7 +11,7 @@ const { dependencies = {}, devDependencies } = JSON.parse(readFileSync(join(ROOT
 };
 /** Those of our packages whose code is in one of the bundles, by the maps from bundle to source; and one that stands beside them. */
 const bundled = new Set(
-  ["cli.cjs", "client.cjs", "view.js"]
+  ["cli.cjs", "client.cjs", "view.js", "solid.js"]
     .flatMap((name) => JSON.parse(readFileSync(join(ROOT, "dist", `${name}.map`), "utf8")).sources as string[])
     .map((source) => /node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(source)?.[1] ?? "")
     .filter((name) => name in devDependencies)

@@ -28,6 +28,7 @@ import {
   type TrialAnswer,
   type ViewPlace,
 } from "../../../server/src/protocol/boreView.js";
+import { SOLID, type SolidAnswer } from "../../../server/src/protocol/making.js";
 import type { FromView, ToView } from "../../view/messages.js";
 import { tellFailure } from "../notify.js";
 import { type AskedRekey, askForRekey } from "../rekeyTo.js";
@@ -140,6 +141,8 @@ export class BoreView {
         return this.rekey();
       case "fixes":
         return this.fixes(message.row);
+      case "solid":
+        return this.post({ type: "solid", answer: await this.solid() });
       case "respond":
         return this.respond(message.row);
       case "apply":
@@ -208,6 +211,14 @@ export class BoreView {
       this.post({ type: "fixes", row, ...(await this.asked<FixesAnswer>(FIXES, { row })) });
     } catch {
       this.post({ type: "working", what: undefined }); // the text has changed meanwhile
+    }
+  }
+
+  private async solid(): Promise<SolidAnswer> {
+    try {
+      return await this.request<SolidAnswer>(SOLID, { uri: this.protocolUri, documentIndex: this.documentIndex });
+    } catch {
+      return { parts: [] }; // overtaken by a newer text, which asks anew
     }
   }
 

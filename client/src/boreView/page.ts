@@ -1,4 +1,4 @@
-/** The bore view's page: one script, one style sheet, nothing from elsewhere. */
+/** The bore view's page: one script, one more once the solid is looked at, one style sheet, nothing from elsewhere. */
 import { randomBytes } from "node:crypto";
 import { Uri, type Webview } from "vscode";
 import type { ViewPlace } from "../../../server/src/protocol/boreView.js";
@@ -7,6 +7,7 @@ import type { ViewPlace } from "../../../server/src/protocol/boreView.js";
 export function boreViewPage(webview: Webview, dist: Uri, place: ViewPlace): string {
   const nonce = randomBytes(16).toString("base64");
   const script = webview.asWebviewUri(Uri.joinPath(dist, "view.js"));
+  const solid = webview.asWebviewUri(Uri.joinPath(dist, "solid.js"));
   const style = webview.asWebviewUri(Uri.joinPath(dist, "view.css"));
   // Pictures from data are the sheet itself on its way to a PNG.
   const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src ${webview.cspSource}; img-src data:;`;
@@ -20,7 +21,7 @@ export function boreViewPage(webview: Webview, dist: Uri, place: ViewPlace): str
 <link rel="stylesheet" href="${style}">
 <title>Bore view</title>
 </head>
-<body data-place="${kept}">
+<body data-place="${kept}" data-solid="${solid}">
 <script nonce="${nonce}" src="${script}"></script>
 </body>
 </html>`;

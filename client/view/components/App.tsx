@@ -16,7 +16,7 @@ export function App() {
   useEffect(() => {
     const receive = ({ data }: MessageEvent<ToView>) => {
       if (data.type === "trial") trials.answered(data.id, data.answer);
-      else send(data);
+      else if (data.type !== "solid") send(data);
     };
     const hide = () => document.hidden && sound.stopAll();
     const leave = ({ key }: KeyboardEvent) => key === "Escape" && host.post({ type: "discard" });

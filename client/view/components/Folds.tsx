@@ -2,6 +2,7 @@
 import { useEffect } from "preact/hooks";
 import type { BoreViewData, Row } from "../../../server/src/protocol/boreView.js";
 import { type Fold, host } from "../host.js";
+import { SolidView } from "../solid/SolidView.js";
 import type { ViewState } from "../state.js";
 import { Response } from "./Response.js";
 import { Tables } from "./Tables.js";
@@ -37,6 +38,10 @@ export function Folds({ view, state, rows, width, onSelect }: Props) {
             width={width}
           />
         )}
+      </details>
+      <details open={open.includes("solid")} onToggle={(event) => toggle("solid", event.currentTarget.open)}>
+        <summary>Solid, to be turned and measured</summary>
+        {open.includes("solid") && <SolidView version={view.version} />}
       </details>
       <details open={open.includes("tables")} onToggle={(event) => toggle("tables", event.currentTarget.open)}>
         <summary>Tables of notes, holes and parts</summary>

@@ -1,7 +1,7 @@
-/** Answers `borewright/make`: the files of a design, made on the thread for long work. Where they go is the client's matter. */
+/** Answers `borewright/make` and `borewright/solid`: the files of a design, made on the thread for long work. Where they go is the client's matter. */
 import type { CancellationToken, ResponseError } from "vscode-languageserver";
 import { label } from "../escape/label.js";
-import { MAKE, MAKE_FORMATS, type MakeAnswer, type Makeable } from "../protocol/making.js";
+import { MAKE, MAKE_FORMATS, type MakeAnswer, type Makeable, SOLID, type SolidAnswer } from "../protocol/making.js";
 import { jobOn } from "./longWork/jobOn.js";
 import type { MakeOutcome, MakeWork } from "./longWork/making.js";
 import type { Session } from "./session.js";
@@ -19,6 +19,33 @@ export function registerMaking(session: Session): void {
       );
     },
   );
+}
+
+export function registerSolid(session: Session): void {
+  session.connection.onRequest(
+    SOLID,
+    (params: unknown, token: CancellationToken): Promise<SolidAnswer | ResponseError<void>> => {
+      const { uri, documentIndex } = (params ?? {}) as Record<string, unknown>;
+      const nothing = { parts: [], refused: "The solid could not be made; see the output channel Borewright." };
+      if (typeof uri !== "string" || typeof documentIndex !== "number") return Promise.resolve(nothing);
+      return session.answer<SolidAnswer>("Solid", uri, token, nothing, async (design, shouldStop) => {
+        const outcome = await session.longWork.run(jobOn(design, documentIndex, { do: "show" }), shouldStop);
+        if ("refused" in outcome)
+          return { parts: [], refused: label(outcome.refused.map(({ message }) => message).join(" ")) };
+        return {
+          parts: outcome.parts.map(({ name, vertices, triangles }) => ({
+            name,
+            vertices: base64(vertices),
+            triangles: base64(triangles),
+          })),
+        };
+      });
+    },
+  );
+}
+
+function base64({ buffer, byteOffset, byteLength }: Float32Array | Uint32Array): string {
+  return Buffer.from(buffer, byteOffset, byteLength).toString("base64");
 }
 
 function answerOf(outcome: MakeOutcome): MakeAnswer {

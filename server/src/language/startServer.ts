@@ -13,7 +13,7 @@ import { inThisThread, type LongWork } from "./longWork/longWork.js";
 import { registerNewInstrument } from "./newInstrument.js";
 import { registerPull, registerPush } from "./registerDiagnostics.js";
 import { registerFeatures } from "./registerFeatures.js";
-import { registerMaking } from "./registerMaking.js";
+import { registerMaking, registerSolid } from "./registerMaking.js";
 import { registerRekey } from "./registerRekey.js";
 import { registerRequests } from "./registerRequests.js";
 import { Session } from "./session.js";
@@ -53,6 +53,7 @@ export function startServer(connection: Connection, options: ServerOptions = {})
   registerBoreView(session);
   registerNewInstrument(session);
   registerMaking(session);
+  registerSolid(session);
   texts.listen(connection);
   connection.listen();
 }

@@ -25,3 +25,26 @@ export interface MakeAnswer {
   /** Why nothing was made, in the maker's words, and where: UTF-16 offsets into the text. */
   readonly refused?: readonly { readonly message: string; readonly start?: number | undefined }[];
 }
+
+/** Request: {@link SolidQuestion} to {@link SolidAnswer}: the solid to be looked at, its parts put together. */
+export const SOLID = "borewright/solid";
+
+export interface SolidQuestion {
+  readonly uri: string;
+  readonly documentIndex: number;
+}
+
+/** A mesh in the outline's axes, mm as laid on the bed: little-endian bytes in base 64. */
+export interface SolidPart {
+  readonly name: string;
+  /** 32-bit floats, three a corner. */
+  readonly vertices: string;
+  /** 32-bit whole numbers, three corners a triangle. */
+  readonly triangles: string;
+}
+
+export interface SolidAnswer {
+  readonly parts: readonly SolidPart[];
+  /** Why there is none, in the maker's words. */
+  readonly refused?: string | undefined;
+}

@@ -15,7 +15,15 @@ import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { parseNote } from "../../music/note.js";
 import { centsInWords } from "../words.js";
-import { type DesignText, type MakeOutcome, type MakeWork, made } from "./making.js";
+import {
+  type DesignText,
+  type MakeOutcome,
+  type MakeWork,
+  made,
+  type ShowOutcome,
+  type ShowWork,
+  shown,
+} from "./making.js";
 
 /** What changes the text. */
 export type ChangeWork =
@@ -24,10 +32,10 @@ export type ChangeWork =
   /** An instrument from nothing: its text is an edit of the empty text. */
   | { readonly do: "new"; readonly kind: RecipeId; readonly wanted: Wanted };
 
-export type Work = ChangeWork | MakeWork;
+export type Work = ChangeWork | MakeWork | ShowWork;
 
 /** What comes of a work. */
-export type OutcomeOf<W extends Work> = W extends MakeWork ? MakeOutcome : Outcome;
+export type OutcomeOf<W extends Work> = W extends MakeWork ? MakeOutcome : W extends ShowWork ? ShowOutcome : Outcome;
 
 export interface Job<W extends Work = ChangeWork> extends DesignText {
   readonly work: W;
@@ -50,7 +58,8 @@ export interface Outcome {
 
 /** Rejects with CannotRekey, Cancelled. */
 export async function perform<W extends Work>(job: Job<W>, shouldStop: () => boolean): Promise<OutcomeOf<W>>;
-export async function perform({ work, ...job }: Job<Work>, shouldStop: () => boolean): Promise<Outcome | MakeOutcome> {
+export async function perform({ work, ...job }: Job<Work>, shouldStop: () => boolean): Promise<OutcomeOf<Work>> {
+  if (work.do === "show") return shown(job, shouldStop);
   return work.do === "make" ? made(job, work, shouldStop) : changed({ work, ...job }, shouldStop);
 }
 

@@ -11,8 +11,10 @@ import { chartSheet } from "../../make/drawing/chart.js";
 import { drawSheets } from "../../make/drawing/draw.js";
 import { type SheetFormat, sheetFiles } from "../../make/drawing/files.js";
 import type { MadeFile } from "../../make/file/madeFile.js";
-import { CannotMake } from "../../make/solid/build.js";
+import { CannotMake, makeSolid } from "../../make/solid/build.js";
 import { type SolidFormat, solidFiles } from "../../make/solid/files.js";
+import type { Mesh } from "../../make/solid/kernel.js";
+import { inPlace } from "../../make/solid/together.js";
 
 /** The instrument that is worked on. */
 export interface DesignText {
@@ -27,14 +29,25 @@ export type MakeWork = { readonly do: "make" } & (
   | { readonly what: "drawing" | "chart"; readonly format: SheetFormat }
 );
 
+/** The solid to be looked at: its parts together. */
+export interface ShowWork {
+  readonly do: "show";
+}
+
+export type ShowOutcome = { readonly parts: readonly (Mesh & { readonly name: string })[] } | Refused;
+
+interface Refused {
+  /** Why not, each reason with its place where it has one. */
+  readonly refused: readonly { readonly message: string; readonly span?: Span }[];
+}
+
 export type MakeOutcome =
   | {
       readonly files: readonly MadeFile[];
       /** For the maker, beside the files; undefined where they say it themselves. */
       readonly sheet: string | undefined;
     }
-  /** Why not, each reason with its place where it has one. */
-  | { readonly refused: readonly { readonly message: string; readonly span?: Span }[] };
+  | Refused;
 
 /** Rejects with Cancelled. */
 export async function made(
@@ -78,6 +91,24 @@ async function solid(document: DesignDocument, format: SolidFormat, shouldStop: 
   }
 }
 
-function refusal(message: string): MakeOutcome {
+/** Rejects with Cancelled. */
+export async function shown(
+  { text, syntax, documentIndex }: DesignText,
+  shouldStop: () => boolean,
+): Promise<ShowOutcome> {
+  const document = readDesign(text, syntax).documents[documentIndex];
+  if (document === undefined) return refusal("There is no such instrument in the file.");
+  const errors = document.findings.filter(({ severity }) => severity === "error");
+  if (errors.length > 0) return { refused: errors };
+  try {
+    const { parts } = await makeSolid(document.resolution, shouldStop);
+    return { parts: parts.map((part) => ({ name: part.name, ...inPlace(part) })) };
+  } catch (error) {
+    if (!(error instanceof CannotMake)) throw error;
+    return { refused: error.findings.map((finding) => placeFinding(document, finding)) };
+  }
+}
+
+function refusal(message: string): Refused {
   return { refused: [{ message }] };
 }

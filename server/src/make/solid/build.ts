@@ -16,6 +16,8 @@ import { partFindings } from "./verify.js";
 export interface MadePart extends Omit<Part, "solid" | "genus" | "path" | "up"> {
   readonly mesh: Mesh;
   readonly size: Point3;
+  /** How it was turned and moved from its place in the instrument. */
+  readonly placing: Placing;
   /** mm³ */
   readonly volume: number;
 }
@@ -65,12 +67,14 @@ const UPRIGHT: Readonly<Record<Up, Placing>> = {
 };
 
 function laid({ solid, genus: _genus, path: _path, up, ...part }: Part, kernel: Kernel): MadePart {
-  const { vertices, triangles } = kernel.mesh(kernel.simplified(kernel.placed(solid, UPRIGHT[up])));
+  const turned = UPRIGHT[up];
+  const { vertices, triangles } = kernel.mesh(kernel.simplified(kernel.placed(solid, turned)));
   const [low, high] = extent(vertices);
   const moved = vertices.map((value, i) => value - (low[i % 3] ?? 0));
   const mesh = welded({ vertices: moved, triangles });
   const size = [high[0] - low[0], high[1] - low[1], high[2] - low[2]] as const;
-  return { ...part, mesh, size, volume: kernel.volume(solid) };
+  const placing: Placing = { ...turned, move: [-low[0], -low[1], -low[2]] };
+  return { ...part, mesh, size, placing, volume: kernel.volume(solid) };
 }
 
 /** Corners that single precision has made one become one, and triangles between them go: what a file's reader would find. */
