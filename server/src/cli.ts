@@ -27,6 +27,7 @@ import { scaleCommand } from "./cli/scaleCommand.js";
 import { solidCommand } from "./cli/solidCommand.js";
 import { addSurveyCommand } from "./cli/surveyCommand.js";
 import { REKEY_METHODS, type RekeyMethod, type RekeyResult } from "./design/rekey/rekeyResult.js";
+import { USUAL_GROWTH } from "./design/rekey/usualGrowth.js";
 import { DEFAULT_SETTINGS } from "./design/settings.js";
 import { jsonText } from "./escape/json.js";
 import { spaced } from "./escape/table.js";
@@ -60,6 +61,14 @@ function rekeyCommand(root: Command): void {
     .argument("<file>", "design file")
     .option("--to <notes>", "the new key, like G4 or Bb3; several with commas write a set")
     .addOption(new Option("--by <method>", "how").choices(REKEY_METHODS).default("print-scale"))
+    .addOption(
+      new Option(
+        "--growth [power]",
+        `by refit: bore and mouth grow by this power of the length's growth, 0 to 1; without a number, ${USUAL_GROWTH}`,
+      )
+        .preset(String(USUAL_GROWTH))
+        .argParser(growthPower),
+    )
     .option("--instrument <number>", "which, where the file holds several", number)
     .option("--write", "change the file in place")
     .option("-o, --output <path>", "write the result to another file; a set of keys into a folder")
@@ -193,7 +202,14 @@ function program(): Command {
   return root;
 }
 
+function growthPower(text: string): number {
+  const power = Number(text);
+  if (!(power >= 0 && power <= 1)) throw new UnusableInput("--growth", `${text} is not a power from 0 to 1`);
+  return power;
+}
+
 interface RekeyOptions extends AirOptions {
+  growth?: number;
   readonly to?: string;
   readonly table?: true;
   readonly by: RekeyMethod;
@@ -211,12 +227,12 @@ function rekeyAction(file: string, options: RekeyOptions): void {
     return;
   }
   const keys = wantedKeys(options.to);
-  const [folder, { by, instrument }] = [options.output, options];
+  const [folder, { by, instrument, growth }] = [options.output, options];
   if (keys.length > 1 && folder === undefined)
     throw new UnusableInput("-o", "is missing: several keys are written into a folder");
   const read = readDesignFile(file);
   const rekeyed = keys.map((to) => ({
-    result: rekeyFile(read, { to, by, instrument }, settings),
+    result: rekeyFile(read, { to, by, instrument, growth }, settings),
     ...(keys.length > 1 && folder !== undefined ? { copy: join(folder, copyName(file, to)) } : {}),
   }));
   deliver(read, rekeyed, options);

@@ -37,6 +37,7 @@ const MORE: Readonly<Record<string, More>> = {
     examples: [
       "borewright rekey whistle.bore.yaml --to F4",
       "borewright rekey whistle.bore.yaml --to F4 --by refit -o whistle-in-f.bore.yaml",
+      "borewright rekey whistle.bore.yaml --to D4 --by refit --growth    # a wider bore for a longer one",
       "borewright rekey whistle.bore.yaml --to D4,F4,A4 --by redraw -o family",
       "borewright rekey whistle.bore.yaml --table",
     ],

@@ -20,15 +20,17 @@ export interface RekeyArguments {
   readonly by: RekeyMethod;
   /** Which instrument of a file that holds several, from 1. */
   readonly instrument?: number | undefined;
+  /** By refit: power of the length's growth by which bore and mouth grow. */
+  readonly growth?: number | undefined;
 }
 
 /** @throws UnusableInput */
 export function rekeyFile(
   read: ReadFile,
-  { to, by, instrument }: RekeyArguments,
+  { to, by, instrument, growth }: RekeyArguments,
   settings: AnalysisSettings,
 ): RekeyResult {
-  return explained(read, () => rekey(read.design, instrumentIn(read, instrument), to, by, settings));
+  return explained(read, () => rekey(read.design, instrumentIn(read, instrument), to, by, settings, {}, growth));
 }
 
 /** @throws UnusableInput */

@@ -2,7 +2,7 @@
 
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { firstText, withoutCylinder } from "../../../server/src/design/create/firstText.js";
+import { firstText } from "../../../server/src/design/create/firstText.js";
 import { newDesign } from "../../../server/src/design/create/newDesign.js";
 import { RECIPE_IDS, RECIPES } from "../../../server/src/design/create/recipes.js";
 import { readDesign } from "../../../server/src/document/read.js";
@@ -92,7 +92,7 @@ describe("newDesign", () => {
           }),
         ),
         (name, id, tube) => {
-          const text = withoutCylinder(firstText(RECIPES[id], { ...wanted("G4"), name, tube: tube ?? undefined }));
+          const text = firstText(RECIPES[id], { ...wanted("G4"), name, tube: tube ?? undefined });
           const [document, ...others] = readDesign(text, "yaml").documents;
           expect(others).toEqual([]);
           expect(document?.findings.filter(({ code }) => code.startsWith("file/"))).toEqual([]);

@@ -57,7 +57,7 @@ it("of an ordinary one is not, however far the nearest key that can be had must 
 }, 60_000);
 
 it("that is cut short at once still gives dimensions as drawn, for less", () => {
-  const file = fileOf(WHISTLE);
+  const file = fileOf(`${WHISTLE}refit: { taper: free }\n`);
   const document = documentOf(file);
   const analysis = analyse(document.resolution.instrument);
   const request = {

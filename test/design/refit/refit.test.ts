@@ -186,19 +186,18 @@ describe("the nearest key that can be had", () => {
     expect(remarks.join(" ")).toContain(`or take key ${name}`);
     const there = refitted(WHISTLE, name);
     expect(there.obstacles).toEqual([]);
-    expect(worst(there)).toBeLessThanOrEqual(2);
+    expect(worst(there)).toBeLessThanOrEqual(there.after.tolerance);
   });
 
   it("is one of the design's own temperament, in which semitones are not alike", () => {
     const ferry = example("ferry-flute.bore.yaml");
     expect(ferry.text).toContain("just");
-    const { nearestKey, before } = refitted(ferry, "B3");
+    const { nearestKey, before } = refitted(ferry, "Eb3");
     const name = nearestKey?.name ?? "none";
     expect(before.instrument.key?.name).toBe("D4");
     expect(refitted(ferry, name).obstacles).toEqual([]);
-    // Between the two no key would do: it is the nearest.
-    for (const key of ["C4", "C#4"].slice(0, ["C4", "C#4"].indexOf(name)))
-      expect(refitted(ferry, key).obstacles.length).toBeGreaterThan(0);
+    // A key or two nearer to its own than the one that was asked for.
+    expect(["E3", "F3"]).toContain(name);
   });
 
   it("is offered with a refusal", () => {

@@ -8,6 +8,8 @@ import { atLeast, atMost, type Limit, type LimitContext, MM, sizeText, type Term
 export const TAPER_SHARE = 0.2;
 /** How far it may narrow: conical flutes narrow to about two thirds of their head. Common practice, no source. */
 const NARROWING_SHARE = 0.35;
+/** How far it may when it keeps its slope: the feet of conical flutes are hardly narrower than half their head. Common practice, no source. */
+const NARROWEST_SHARE = 0.5;
 /** Wider than the mouth by less than this share a bore is a cylinder. */
 const CYLINDER = 0.005;
 /** Stations keep this distance, mm: a shorter section is a step. */
@@ -44,7 +46,9 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
   const width: Term[] = [[2, "station-radius", i]];
   const diameter = 2 * MM * station.radius;
   const stated = context.constraints.limits(["bore", i]);
-  const [least, most] = stated.diameter ?? taperLimits(diameter, 2 * MM * (bore[0] ?? station).radius);
+  const head = 2 * MM * (bore[0] ?? station).radius;
+  const isKept = !context.constraints.taperIsFree && stated.diameter === undefined;
+  const [least, most] = stated.diameter ?? (isKept ? slopeLimits(diameter, head) : taperLimits(diameter, head));
   const where = i === bore.length - 1 ? "at the foot" : `at station ${i + 1}`;
   const advice = "allow it in the station's limits.diameter";
   const limits = [
@@ -69,7 +73,40 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
   };
   // A step, or a section drawn shorter, may stay as short.
   const length = Math.min(LEAST_SECTION, MM * (station.x - before.x));
-  return [...limits, ...atLeast(context, section, length, words)];
+  return [...limits, ...atLeast(context, section, length, words), ...(isKept ? keptSlope(context, i) : [])];
+}
+
+/** Steps of the drawing by which a width may leave its taper's line either way: rounding takes one. */
+const BESIDE_THE_LINE = 1.5;
+
+/** The section above station `i` keeps its slope, to the drawing's step; a step of the bore its height. */
+function keptSlope(context: LimitContext, i: number): Limit[] {
+  const { analysis, column, unknowns, stretch = 1 } = context;
+  const [before, station] = [column.bore[i - 1], column.bore[i]];
+  const isWidthUnknown = unknowns.some(({ kind, index }) => kind === "station-radius" && index === i);
+  if (before === undefined || station === undefined || !isWidthUnknown) return [];
+  const run = station.x - before.x;
+  const slope = run > 0 ? (station.radius - before.radius) / run / stretch : 0;
+  const beside: Term[] = [
+    [2, "station-radius", i],
+    [-2, "station-radius", i - 1],
+    [-2 * slope, "station-place", i],
+    [2 * slope, "station-place", i - 1],
+  ];
+  const line = 2 * MM * (station.radius - before.radius - slope * run * stretch);
+  const { printedUnit, rounding } = analysis.instrument;
+  const room = BESIDE_THE_LINE * MM * printedUnit * rounding;
+  const words = {
+    complaint: () =>
+      `the taper above ${i === column.bore.length - 1 ? "the foot" : `station ${i + 1}`} would have to change its slope`,
+    advice: "allow it (refit: { taper: free })",
+  };
+  return [...atLeast(context, beside, line - room, words), ...atMost(context, beside, line + room, words)];
+}
+
+/** A taper that keeps its slope is as wide as its place makes it, within what is an instrument still. Diameters in mm. */
+function slopeLimits(diameter: number, head: number): readonly [number, number] {
+  return [Math.min(diameter, head * (1 - NARROWEST_SHARE)), Math.max(diameter, head * (1 + TAPER_SHARE))];
 }
 
 /**

@@ -16,6 +16,7 @@ import {
 } from "../../instrument/makerLimits.js";
 import { own, valueAt } from "../../instrument/path.js";
 import { headBeyond, type JointRoom, jointRoom, tenonLength } from "../../instrument/solidLengths.js";
+import { stockOf } from "../../instrument/stock.js";
 
 export interface JointConstraint {
   /** Its place among the bore's stations. */
@@ -47,6 +48,10 @@ export interface Constraints {
   /** Widest hole a fingertip covers, mm. */
   readonly fingertip: number;
   readonly fingertipStated: boolean;
+  /** Whether the bore may change its taper, or a cylinder become a taper (`refit.taper: free`). */
+  readonly taperIsFree: boolean;
+  /** Diameters of the drills at hand, mm, as they bore, narrowest first; undefined where none are named. */
+  readonly drills: readonly number[] | undefined;
   /** True where the hole or station at `path` is to stay as drawn. */
   isFixed(path: Path): boolean;
   /** `limits` of the hole or station at `path`, mm. */
@@ -82,7 +87,11 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
   const shrunk = unit / (instrument.unitMillimetres * instrument.printScale);
   const movable = [...instrument.holes.map(({ path }) => path), ...(draft.bore ?? []).map(({ path }) => path)];
   const fingers = (["indexMiddle", "middleRing", "ringLittle"] as const).map((pair) => [reach(pair), spacing(pair)]);
+  const taperIsFree = valueAt(data, ["refit", "taper"]) === "free";
+  const drills = stockOf(draft, "drills");
   const hands = [
+    taperIsFree,
+    drills,
     fingers,
     spacing("hands"),
     thumb,
@@ -108,6 +117,8 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
     head: unit * headBeyond(draft),
     fingertip: fingertip.mm,
     fingertipStated: fingertip.stated,
+    taperIsFree,
+    drills,
     isFixed,
     limits,
   };

@@ -39,6 +39,8 @@ export interface LimitContext {
   readonly column: Column;
   readonly unknowns: readonly Unknown[];
   readonly constraints: Constraints;
+  /** How many times as long a taper of the same widths will be: its slope is so much less. 1 where the bore does not grow. */
+  readonly stretch?: number;
 }
 
 /** The sum of `terms` is at least `bound` mm; no limit where no unknown takes part. */

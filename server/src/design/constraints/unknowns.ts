@@ -3,6 +3,7 @@ import type { Column } from "../../acoustics/column.js";
 import { sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Instrument } from "../../instrument/model.js";
+import type { Constraints } from "./constraints.js";
 import { doubleHolesOf } from "./fingers.js";
 
 export type UnknownKind = "hole-place" | "hole-radius" | "station-place" | "station-radius" | "stopper";
@@ -19,13 +20,14 @@ export interface Unknown {
 /** What a refit is free to use. */
 export type Freedom = "all" | "holes";
 
-/** Everything of an instrument that may move, but for what `isFixed` says stays; `holes` leaves the bore alone. */
+/** Everything of an instrument that may move, but for what the design says stays; `holes` leaves the bore alone. */
 export function unknownsOf(
   instrument: Instrument,
   column: Column,
   freedom: Freedom,
-  isFixed: (path: Path) => boolean,
+  constraints: Pick<Constraints, "isFixed" | "limits" | "taperIsFree">,
 ): readonly Unknown[] {
+  const { isFixed } = constraints;
   const pairs = doubleHolesOf(instrument, column);
   const holes = instrument.holes.flatMap(({ path }, index): Unknown[] => {
     if (isFixed(path)) return [];
@@ -41,11 +43,13 @@ export function unknownsOf(
   const bore = column.bore.flatMap(({ x }, index): Unknown[] => {
     const path = ["bore", index];
     if (x <= 0 || isFixed(path)) return [];
-    const width: Unknown = { kind: "station-radius", index, path: [...path, "diameter"] };
+    const width: Unknown[] = mayChangeWidth(column, index, constraints)
+      ? [{ kind: "station-radius", index, path: [...path, "diameter"] }]
+      : [];
     const along = column.bore.flatMap((other, i) => (i !== index && other.x === x ? [i] : []));
     // A step is one edge: its place is moved as the first of its stations, and held where one of them is.
     const isHeld = along.some((i) => i < index || isFixed(["bore", i]));
-    return isHeld ? [width] : [{ kind: "station-place", index, path: [...path, "at"], along }, width];
+    return isHeld ? width : [{ kind: "station-place", index, path: [...path, "at"], along }, ...width];
   });
   const stopper: Unknown[] =
     column.mouth.kind === "embouchure" ? [{ kind: "stopper", index: -1, path: ["mouth", "stopper"] }] : [];
@@ -81,6 +85,21 @@ export function alongWith(
     if (path === undefined || column === undefined) return [];
     return [{ path: [...path, "at"], offset: offsetOf(unknown, index, column) / printedUnit }];
   });
+}
+
+/** Neighbouring stations whose widths differ by less than this share belong to a cylinder. */
+const CYLINDER = 0.005;
+
+/** What ends a cylinder stays as wide unless the design allows more; a taper's width goes with its place (`boreLimits.ts`). */
+function mayChangeWidth(
+  { bore }: Column,
+  index: number,
+  { limits, taperIsFree }: Pick<Constraints, "limits" | "taperIsFree">,
+): boolean {
+  const [station, before] = [bore[index], bore[index - 1]];
+  if (station === undefined) return false;
+  if (taperIsFree || limits(["bore", index]).diameter !== undefined) return true;
+  return before !== undefined && Math.abs(station.radius - before.radius) > CYLINDER * before.radius;
 }
 
 /** The value of an unknown in a column, m. */

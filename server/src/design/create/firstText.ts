@@ -38,8 +38,6 @@ const SOUND = 344.4;
 const PIPE_END = 0.7;
 /** A pipe's diameter as a share of its length. Common practice, no source. */
 const PIPE_SHARE = 1 / 12;
-/** mm: far below what is drawn. */
-const SAME = 0.001;
 const SEMITONE = 2 ** (1 / 12);
 
 export function firstText(recipe: Recipe, wanted: Wanted): string {
@@ -109,10 +107,7 @@ function boreLines(
 ): readonly string[] {
   const station = (at: number, diameter: string) => `  - { at: ${mm(at)}, diameter: ${diameter} }`;
   if (taper === undefined || !tapers)
-    return [
-      station(from === undefined ? 0 : from * bore, "=tube"),
-      `  - { at: ${mm(length * longer)}, diameter: =tube${cylinder(bore)} }`,
-    ];
+    return [station(from === undefined ? 0 : from * bore, "=tube"), station(length * longer, "=tube")];
   const wider = bore / home;
   const [first, ...others] = taper.stations;
   return [
@@ -120,16 +115,6 @@ function boreLines(
     ...others.map(({ at, diameter }) => station(at * longer, mm(diameter * wider))),
     station(length * longer, mm(taper.foot * wider)),
   ];
-}
-
-/** While it is brought in tune, a tube stays as wide as it is. */
-function cylinder(bore: number): string {
-  return `, limits: { diameter: [${(bore - SAME).toFixed(3)}, ${(bore + SAME).toFixed(3)}] }`;
-}
-
-/** The text without what only holds while it is brought in tune. */
-export function withoutCylinder(text: string): string {
-  return text.replace(/, limits: \{ diameter: \[[^\]]*\] \}/, "");
 }
 
 function pipesText({ degrees }: PipesRecipe, { key, tube, hand }: Wanted): readonly string[] {

@@ -5,7 +5,7 @@ import type { Analysis } from "../predict/analysis.js";
 import { retune } from "../refit/rekeyByRefit.js";
 import { CannotRekey } from "../rekey/rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
-import { firstText, type Wanted, withoutCylinder } from "./firstText.js";
+import { firstText, type Wanted } from "./firstText.js";
 import { RECIPES, type RecipeId } from "./recipes.js";
 
 export interface NewDesign {
@@ -27,7 +27,7 @@ export function newDesign(
   try {
     const { text, after, obstacles } = retune(file, 0, "all", settings, options);
     return {
-      text: withoutCylinder(text),
+      text,
       analysis: after,
       remarks: after.summary?.outOfTune === 0 ? [] : obstacles.map(({ message, advice }) => `${message}: ${advice}`),
     };
@@ -35,6 +35,6 @@ export function newDesign(
     if (!(error instanceof CannotRekey)) throw error;
     const instrument = file.documents[0]?.resolution.instrument;
     if (instrument === undefined) throw error;
-    return { text: withoutCylinder(first), analysis: analyse(instrument, settings, options), remarks: [error.message] };
+    return { text: first, analysis: analyse(instrument, settings, options), remarks: [error.message] };
   }
 }

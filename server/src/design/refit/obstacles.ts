@@ -105,7 +105,7 @@ export function contradiction(
     message: `${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this ${inVessel ? "chamber" : "bore"} cannot bring both nearer`,
     advice: inVessel
       ? "let the chamber's size change, or give these notes other holes"
-      : "let a refit shape the bore: add a station, or free what is fixed",
+      : "let a refit shape the bore (refit: { taper: free }, another station), or free what is fixed",
     limit: inTune,
     needed: Math.max(sharpest, -flattest),
     unit: "cents",

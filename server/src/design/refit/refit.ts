@@ -51,6 +51,8 @@ export interface RefitTargets {
   readonly freedom: Freedom;
   /** Where holes alone may move: whether the notes count that no hole decides, so that holes are not moved at their cost. */
   readonly everyNote?: boolean;
+  /** How many times as long a taper will be whose widths have grown already: its slope is so much less. Default: 1. */
+  readonly stretch?: number;
   /** Whether more work would be too much: asked on the way, and then what is found must do. Never, where it is not given. */
   readonly isSpent?: () => boolean;
 }
@@ -125,7 +127,7 @@ export function presentCents(
   });
 }
 
-/** Whether a refit would bring every note in tune. @throws CannotRekey where nothing may move; Cancelled */
+/** Whether a refit would bring every note within the design's tolerance. @throws CannotRekey where nothing may move; Cancelled */
 export function refitProspect(
   document: DesignDocument,
   analysis: Analysis,
@@ -134,8 +136,9 @@ export function refitProspect(
 ): Prospect {
   const task = taskOf(document, analysis, request, options);
   return unlessImpossible(() => {
-    if (worstOf(coarseFit(task.problem, task.starts[0])) > HOPELESS) return "hopeless";
-    return largest(best(task).cents) <= IN_TUNE ? "can" : "cannot";
+    const { tolerance } = analysis;
+    if (worstOf(coarseFit(task.problem, task.starts[0])) > tolerance + HOPELESS) return "hopeless";
+    return largest(best(task).cents) <= tolerance ? "can" : "cannot";
   });
 }
 
@@ -164,17 +167,17 @@ interface Task {
 function taskOf(
   document: DesignDocument,
   analysis: Analysis,
-  { targets, factor, freedom, everyNote = false, isSpent = () => false }: RefitTargets,
+  { targets, factor, freedom, everyNote = false, stretch = 1, isSpent = () => false }: RefitTargets,
   options: AnalyseOptions,
 ): Task {
   const column = sharedColumn(analysis.instrument.body);
   if (column === undefined) throw new CannotRekey("the instrument is not fully described yet: see the findings");
   const constraints = constraintsOf(document);
-  const unknowns = unknownsOf(analysis.instrument, column, freedom, constraints.isFixed);
+  const unknowns = unknownsOf(analysis.instrument, column, freedom, constraints);
   if (unknowns.length === 0) throw new CannotRekey("everything in the design is `fixed`: nothing may move");
-  const context = { analysis, column, unknowns, constraints };
+  const context = { analysis, column, unknowns, constraints, stretch };
   const limits = limitsOf(context);
-  const steps = drawingSteps(unknowns, analysis.instrument);
+  const steps = drawingSteps(unknowns, analysis.instrument, constraints.drills);
   const wanted = freedom === "all" || everyNote ? targets : onlyHoles(analysis, targets);
   const tuner = new Tuner({ analysis, column, unknowns, targets: wanted }, options);
   const room = limits.map((limit) => withRoom(limit, steps));

@@ -28,7 +28,7 @@ export function refitUntilStill(first: Written, asking: Asking): StillRefit {
   let isTaken = false;
   let obstacles: (() => readonly Obstacle[]) | undefined;
   for (let round = 0; round < MOST_REFITS; round++) {
-    const wish = round === 0 ? asking.wish : { ...asking.wish, factor: 1 };
+    const wish = round === 0 ? asking.wish : { ...asking.wish, factor: 1, stretch: 1 };
     const refit = anotherRefit(there, { ...asking, wish, keepsNotes: asking.keepsNotes || round > 0 }, isTaken);
     if (refit === undefined) break;
     if (refit.isTaken) {
@@ -57,7 +57,7 @@ function anotherRefit(there: Written, asking: Asking, isTaken: boolean): JudgedR
 }
 
 /** Dimensions moved once and again, each from where it was at first. */
-function movesTogether(first: readonly Move[], second: readonly Move[]): readonly Move[] {
+export function movesTogether(first: readonly Move[], second: readonly Move[]): readonly Move[] {
   const moves = new Map(first.map((move) => [pathKey(move.path), move]));
   for (const move of second) {
     const from = moves.get(pathKey(move.path))?.from ?? move.from;

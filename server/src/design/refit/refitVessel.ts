@@ -2,6 +2,7 @@
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";
+import { constraintsOf } from "../constraints/constraints.js";
 import { NumberWriter } from "../edit/numberWriter.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -20,6 +21,8 @@ import { roundOneByOne } from "./roundOneByOne.js";
 import { VesselTuner } from "./vesselTuner.js";
 
 const MOST_STEPS = 25;
+/** Of a drill's diameter as it is written. */
+const DRILL_DECIMALS = 4;
 /** A hole drawn at its limit must not look as if it were beyond, mm. */
 const PINNED = 1e-6;
 
@@ -53,7 +56,10 @@ export function refitVessel(
     const drawn = new VesselTuner(writer.document, { ...analysis, instrument }, wish.targets, options);
     const exact = solve(drawn, undefined, solved.x.slice(1));
     const x = roundTogether(drawn, exact.x, drawn.steps, drawn.limits, GOOD_DRAWN, options.shouldStop);
-    for (const [path, value] of drawn.holeSizes(x)) write(path, toDrawn(value, instrument), drawnDecimals(instrument));
+    const isDrilled = constraintsOf(document).drills !== undefined;
+    for (const [path, value] of drawn.holeSizes(x))
+      if (isDrilled) write(path, value, DRILL_DECIMALS);
+      else write(path, toDrawn(value, instrument), drawnDecimals(instrument));
     const cents = drawn.at(x)?.cents ?? [];
     const obstacles = () => {
       if (largest(cents) <= IN_TUNE) return [];
@@ -77,7 +83,7 @@ function inTheWay(
   return binding.length > 0 ? binding : [contradiction(analysis, tuner.tunable, residuals, IN_TUNE)];
 }
 
-/** Whether every note comes within reach in the drawing's own limits, rounding left aside. @throws Cancelled */
+/** Whether every note comes within the design's tolerance in the drawing's own limits, rounding left aside. @throws Cancelled */
 export function vesselRefitProspect(
   document: DesignDocument,
   analysis: Analysis,
@@ -87,7 +93,8 @@ export function vesselRefitProspect(
   return unlessImpossible(() => {
     const tuner = new VesselTuner(document, analysis, wish.targets, options);
     const left = largest(solve(tuner, wish.freedom === "all" ? wish.factor : undefined).residuals);
-    return left <= IN_TUNE ? "can" : left <= HOPELESS ? "cannot" : "hopeless";
+    const { tolerance } = analysis;
+    return left <= tolerance ? "can" : left <= tolerance + HOPELESS ? "cannot" : "hopeless";
   });
 }
 

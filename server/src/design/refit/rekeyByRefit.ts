@@ -3,9 +3,9 @@
 import { spentAfter } from "../../acoustics/work.js";
 import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
-import { applyEdits } from "../../document/edits.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { isDescribed } from "../../instrument/body.js";
+import { valueAt } from "../../instrument/path.js";
 import type { Note } from "../../music/note.js";
 import type { Freedom } from "../constraints/unknowns.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
@@ -18,15 +18,17 @@ import { reanalyse, targetRatio } from "../rekey/newTargets.js";
 import { offered } from "../rekey/offered.js";
 import { printScalePercent } from "../rekey/printScale.js";
 import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
-import { measuredRemarks } from "../rekey/remarks.js";
+import { boreRemarks, measuredRemarks } from "../rekey/remarks.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { centsInWords } from "../wording.js";
+import { grownDrawing } from "./grownDrawing.js";
 import { type Written, written } from "./judgedRefit.js";
+import type { Move } from "./move.js";
 import { leftAsItWas } from "./neverWorse.js";
 import type { Obstacle } from "./obstacle.js";
 import { type RefitTargets, refitProspect } from "./refit.js";
 import { pipesProspect } from "./refitPipes.js";
-import { refitUntilStill } from "./refitUntilStill.js";
+import { movesTogether, refitUntilStill } from "./refitUntilStill.js";
 import { vesselRefitProspect } from "./refitVessel.js";
 
 export interface RefitRequest {
@@ -39,6 +41,8 @@ export interface RefitRequest {
   readonly renamingTo: (key: Note) => readonly TextEdit[];
   /** `holes` keeps the bore as it is. Default: all. */
   readonly freedom?: Freedom;
+  /** Power of the length's growth by which bore and mouth grow (0 … 1); default: what the design says, else 0. */
+  readonly growth?: number | undefined;
   readonly settings: AnalysisSettings;
   readonly options: AnalyseOptions;
 }
@@ -59,21 +63,26 @@ export function rekeyByRefit({
   before,
   renamingTo,
   freedom = "all",
+  growth = growthOf(document),
   settings,
   options,
 }: RefitRequest): RekeyResult {
   const isSpent = spentAfter(REFIT_WORK);
   const asked = (key: Note): Asked => {
-    const there = written(
-      { text: applyEdits(file.text, renamingTo(key)), syntax: file.syntax },
-      document.index,
-      settings,
-      options,
-    );
-    const targets = there.analysis.fingerings.map(({ targetHz }) => targetHz);
-    return { there, wish: { targets, factor: targetRatio(before, there.analysis), freedom, isSpent } };
+    const changes = new TextChanges(file.text);
+    changes.make(renamingTo(key));
+    const renamed = written({ text: changes.text, syntax: file.syntax }, document.index, settings, options);
+    const factor = targetRatio(before, renamed.analysis);
+    const targets = renamed.analysis.fingerings.map(({ targetHz }) => targetHz);
+    const isGrown = growth > 0 && key.midi !== from.midi;
+    const wish = { targets, factor, freedom, isSpent, ...(isGrown ? { stretch: factor } : {}) };
+    if (!isGrown) return { there: renamed, wish, changes, moves: [] };
+    const grown = grownDrawing(renamed.file, renamed.document, factor, growth, options.shouldStop);
+    changes.make(grown.edits);
+    const there = written({ text: changes.text, syntax: file.syntax }, document.index, settings, options);
+    return { there, wish, changes, moves: grown.moves };
   };
-  const { there, wish } = asked(to);
+  const { there, wish, changes, moves: grown } = asked(to);
   const sameKey = from.midi === to.midi;
   let isKeySearchSpent = () => false;
   const another = () => {
@@ -84,9 +93,8 @@ export function rekeyByRefit({
   };
   const asking = { wish, keepsNotes: sameKey, settings, options };
   const refitted = offering(another, () => refitUntilStill(there, asking));
-  const { moves, isTaken } = refitted;
-  const changes = new TextChanges(file.text);
-  changes.make(renamingTo(to));
+  const { isTaken } = refitted;
+  const moves = movesTogether(grown, refitted.moves);
   changes.make(refitted.edits);
   const { edits, text } = offered(file, document.index, changes.edits);
   // What is written out to stay as it was does not sound as it did while it followed.
@@ -94,7 +102,8 @@ export function rekeyByRefit({
     text === refitted.after.file.text
       ? refitted.after.analysis
       : reanalyse(file, text, document.index, settings, options);
-  const obstacles = refitted.obstacles();
+  // What stands in the way is sought and told where a note stays out of tolerance: another key for two cents more helps nobody.
+  const obstacles = staysOut(after) ? refitted.obstacles() : [];
   const isCut = isSpent();
   const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another();
   const isLeft = !isTaken && obstacles.length > 0;
@@ -114,7 +123,8 @@ export function rekeyByRefit({
     obstacles,
     ...(nearest === undefined ? {} : { nearestKey: nearest }),
     remarks: [
-      ...(isLeft ? [leftAsItWas(after)] : []),
+      ...(isLeft && grown.length === 0 ? [leftAsItWas(after)] : []),
+      ...(growth === 0 ? boreRemarks(before, after) : []),
       ...outOfReach(after),
       ...lostNotes(before, after),
       ...(moves.length > 0 ? measuredRemarks(document) : []),
@@ -137,8 +147,17 @@ function offering<T>(another: () => Note | undefined, work: () => T): T {
 
 /** What a refit is asked: the design with another key's notes written, and what they want. */
 interface Asked {
+  /** The bore has grown already, where it is to. */
   readonly there: Written;
   readonly wish: RefitTargets;
+  /** Of the file's text, and which dimensions have grown. */
+  readonly changes: TextChanges;
+  readonly moves: readonly Move[];
+}
+
+function growthOf({ resolution }: DesignDocument): number {
+  const said = valueAt(resolution.draft.data, ["refit", "growth"]);
+  return typeof said === "number" && said >= 0 && said <= 1 ? said : 0;
 }
 
 /** Whether a refit would do what is asked; a key whose notes leave the range of notes is hopeless. */
@@ -154,6 +173,11 @@ function prospectOf(asked: () => Asked, isSpent: () => boolean, options: Analyse
     if (error instanceof CannotRekey) return "hopeless";
     throw error;
   }
+}
+
+function staysOut({ summary, tolerance, fingerings }: Analysis): boolean {
+  const isLost = fingerings.some(({ targetHz, predictedHz }) => targetHz !== undefined && predictedHz === undefined);
+  return isLost || summary === undefined || Math.abs(summary.worstCents) > tolerance;
 }
 
 function lengthOf({ instrument }: Analysis): number {

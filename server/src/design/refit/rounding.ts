@@ -4,7 +4,7 @@
  * a time, as long as that lowers the deviations, by the notes' slopes. Every limit holds.
  */
 import { Cancelled } from "../../acoustics/cancelled.js";
-import { type DrawingStep, neighbours } from "./drawingStep.js";
+import { type DrawingStep, neighbours, next } from "./drawingStep.js";
 import { IN_TUNE, largest } from "./inTune.js";
 import type { Listener } from "./minimax.js";
 import type { Inequality } from "./quadraticProgram.js";
@@ -94,8 +94,9 @@ function keptWithin(limits: readonly Inequality[], x: readonly number[], steps: 
     if (keeps(limit, now)) continue;
     const kept = limits.filter((other) => keeps(other, now));
     for (const [i, factor] of limit.row) {
-      const change = Math.sign(factor) * (steps[i]?.step ?? 0);
-      const moved = now.map((value, j) => (j === i ? value + change : value));
+      const drawing = steps[i];
+      if (drawing === undefined) continue;
+      const moved = now.map((value, j) => (j === i ? next(value, drawing, factor > 0 ? 1 : -1) : value));
       if (!kept.every((other) => keeps(other, moved))) continue;
       now = moved;
       if (keeps(limit, now)) break;
@@ -146,8 +147,10 @@ class Search {
   }
 
   private both(unknown: number): readonly Change[] {
-    const step = this.steps[unknown]?.step ?? 0;
-    return [-step, step].map((by) => ({ unknown, by }));
+    const drawing = this.steps[unknown];
+    const value = this.x[unknown];
+    if (drawing === undefined || value === undefined) return [];
+    return ([-1, 1] as const).map((way) => ({ unknown, by: next(value, drawing, way) - value }));
   }
 
   private takeBest(candidates: readonly (readonly Change[])[], power: number): boolean {

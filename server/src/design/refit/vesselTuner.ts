@@ -108,7 +108,10 @@ export class VesselTuner {
   /** The size is drawn already; holes go by the drawing's step. */
   get steps(): readonly DrawingStep[] {
     const holes = this.movable.map(() => HOLE);
-    return [{ step: 1, offset: 0 }, ...drawingSteps(holes, this.analysis.instrument)];
+    return [
+      { step: 1, offset: 0 },
+      ...drawingSteps(holes, this.analysis.instrument, constraintsOf(this.document).drills),
+    ];
   }
 
   /** Diameters to draw. An oval hole keeps its length and takes the area by its width. */

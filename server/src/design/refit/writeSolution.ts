@@ -15,6 +15,7 @@ import type { Path } from "../../instrument/finding.js";
 import type { Instrument } from "../../instrument/model.js";
 import { pathKey, samePath } from "../../instrument/path.js";
 import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
+import { constraintsOf } from "../constraints/constraints.js";
 import { alongWith, type Unknown } from "../constraints/unknowns.js";
 import { changeNumber } from "../edit/numberEdit.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
@@ -28,45 +29,69 @@ export function writeSolution(
   unknowns: readonly Unknown[],
   x: readonly number[],
   shouldStop: () => boolean = () => false,
-): { readonly edits: readonly TextEdit[]; readonly moves: readonly Move[] } {
+): WrittenNumbers {
   const { instrument } = document.resolution;
-  const decimals = drawnDecimals(instrument);
+  const { drills } = constraintsOf(document);
   const wanted = unknowns.flatMap((unknown, i) => {
-    const value = toDrawn(drawn(unknown, x[i] ?? Number.NaN, instrument), instrument);
+    const exact = drawn(unknown, x[i] ?? Number.NaN, instrument);
+    const isDrilled = drills !== undefined && unknown.kind === "hole-radius";
+    const value = isDrilled ? Number(exact.toFixed(MOST_DECIMALS)) : toDrawn(exact, instrument);
     const along = alongWith(unknown, instrument).map(({ path, offset }) => ({
-      unknown: { ...unknown, path },
+      path,
       value: toDrawn(value + offset, instrument),
     }));
-    return [{ unknown, value }, ...along];
+    return [{ path: unknown.path, value }, ...along];
   });
+  return writeNumbers(file, document, wanted, shouldStop);
+}
+
+export interface WrittenNumbers {
+  readonly edits: readonly TextEdit[];
+  readonly moves: readonly Move[];
+}
+
+/** Values of the drawing, each where it stands, in the file's unit. @throws Cancelled */
+export function writeNumbers(
+  file: DesignFile,
+  document: DesignDocument,
+  wanted: readonly Written[],
+  shouldStop: () => boolean = () => false,
+): WrittenNumbers {
+  const decimals = Math.max(
+    drawnDecimals(document.resolution.instrument),
+    ...wanted.map(({ value }) => decimalsOf(value)),
+  );
   const writer = new Writer(file, document.index, decimals);
   // Plain numbers first: what refers to them follows, and is put right after.
-  const plain = wanted.filter(({ unknown }) => numberAt(document, unknown.path)?.expression === undefined);
-  writer.writeAll(
-    changing(
-      document,
-      plain.map(({ unknown: { path }, value }) => ({ path, value })),
-    ),
-  );
+  const plain = wanted.filter(({ path }) => numberAt(document, path)?.expression === undefined);
+  writer.writeAll(changing(document, plain));
   const rest = wanted.filter((each) => !plain.includes(each));
   const taken = new Set<string>();
-  for (const { unknown, value } of rest) {
+  for (const { path, value } of rest) {
     if (shouldStop()) throw new Cancelled();
     writer.writeExpression(
-      unknown.path,
+      path,
       value,
       taken,
-      rest.map((r) => r.unknown.path),
+      rest.map((other) => other.path),
     );
   }
-  const moves = wanted.flatMap(({ unknown: { path }, value }): Move[] => {
+  const moves = wanted.flatMap(({ path, value }): Move[] => {
     const from = numberAt(document, path)?.value;
     return from === undefined || Number(from.toFixed(decimals)) === value ? [] : [{ path, from, to: value }];
   });
   return { edits: writer.edits, moves };
 }
 
+/** In the file's unit. */
 type Written = { readonly path: Path; readonly value: number };
+
+/** Of a drill in inches, say: more than the drawing's steps have. */
+function decimalsOf(value: number): number {
+  return Math.min(MOST_DECIMALS, (/\.(\d+)$/.exec(String(value))?.[1] ?? "").length);
+}
+
+const MOST_DECIMALS = 4;
 
 /** Without the values of aliases and merge keys that are right as they are and whose anchor stays. */
 function changing(document: DesignDocument, values: readonly Written[]): readonly Written[] {
@@ -83,12 +108,21 @@ function changing(document: DesignDocument, values: readonly Written[]): readonl
 export function drawingSteps(
   unknowns: readonly Pick<Unknown, "kind">[],
   instrument: Instrument,
+  drills?: readonly number[],
 ): readonly DrawingStep[] {
   const step = 1e3 * instrument.printedUnit * instrument.rounding;
   return unknowns.map(({ kind }) => {
+    if (kind === "hole-radius" && drills !== undefined) return drillStep(drills);
     const isRadius = kind === "hole-radius" || kind === "station-radius";
     return { step: isRadius ? step / 2 : step, offset: kind === "hole-radius" ? 500 * instrument.holeUndersize : 0 };
   });
+}
+
+/** Holes become what the drills at hand bore. @param drills diameters, mm */
+function drillStep(drills: readonly number[]): DrawingStep {
+  const choices = drills.map((drill) => drill / 2);
+  const gaps = choices.slice(1).map((choice, i) => choice - (choices[i] ?? 0));
+  return { step: gaps.length === 0 ? (choices[0] ?? 0) : Math.max(...gaps), offset: 0, choices };
 }
 
 /** The value to draw for a printed one: scale and shrinkage taken off, a printer's undersize added. File's unit. */

@@ -23,6 +23,7 @@ import { sizeFactor } from "./sizeFactor.js";
 /**
  * Moves instrument `index` of a file to the key `to`. The size is chosen so that the deviations of all fingerings average
  * nothing: no other size brings them nearer in the least-squares sense.
+ * @param growth by refit, power of the length's growth by which bore and mouth grow, 0 … 1; default: what the design says
  * @throws CannotRekey where key or dimensions are missing; Cancelled when told to stop
  */
 export function rekey(
@@ -32,6 +33,7 @@ export function rekey(
   by: RekeyMethod,
   settings: AnalysisSettings = DEFAULT_SETTINGS,
   options: AnalyseOptions = {},
+  growth?: number,
 ): RekeyResult {
   const document = file.documents[index];
   const from = document?.resolution.instrument.key;
@@ -43,7 +45,7 @@ export function rekey(
   if (before.summary === undefined) throw new CannotRekey("no fingering of the design can be predicted");
 
   const renamingTo = (note: Note) => keyEdits(document, from, note);
-  if (by === "refit") return rekeyByRefit({ file, document, from, to, before, renamingTo, settings, options });
+  if (by === "refit") return rekeyByRefit({ file, document, from, to, before, renamingTo, growth, settings, options });
   const renaming = renamingTo(to);
   const sized = (factor: number) => {
     const { edits: sizing, remarks } = sizeEdits(file, document, factor, by);

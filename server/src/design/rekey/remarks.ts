@@ -7,6 +7,7 @@ import { columnsOf, roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Instrument } from "../../instrument/model.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
+import { USUAL_GROWTH } from "./usualGrowth.js";
 
 /** Smaller changes of size are not worth a word. */
 const NOTICEABLE = 0.02;
@@ -26,6 +27,26 @@ export function growthRemarks(before: Analysis, after: Analysis, document: Desig
     remarks.push(`Everything ${growth > 1 ? "grows" : "shrinks"} alike: ${changes.join(", ")}.`);
   }
   return [...remarks, ...measuredRemarks(document)];
+}
+
+/** From so great a change of a usual bore on it is worth a word: about a fourth. */
+const OTHER_BORE = 0.2;
+
+/** Where a bore that stays has become wide or narrow for its length. */
+export function boreRemarks({ instrument: old }: Analysis, { instrument: now }: Analysis): readonly string[] {
+  const [first, station] = [sharedColumn(old.body)?.bore[0], sharedColumn(now.body)?.bore[0]];
+  if (first === undefined || station === undefined || now.body.kind === "vessel") return [];
+  const usual = first.radius * (longestOf(now.body) / longestOf(old.body)) ** USUAL_GROWTH;
+  if (Math.abs(usual / first.radius - 1) < OTHER_BORE) return [];
+  const [kept, wanted] = [station.radius, usual].map((radius) => sizeInWords(2 * radius, now));
+  return [
+    `The bore keeps its ${kept}: for this length makers usually take about ${wanted}. A refit lets bore, mouth and holes grow by \`refit: { growth: ${USUAL_GROWTH} }\` or --growth.`,
+  ];
+}
+
+function sizeInWords(metres: number, { unitMillimetres }: InUnit): string {
+  const inches = unitMillimetres !== 1;
+  return `${((1000 * metres) / unitMillimetres).toFixed(inches ? 2 : 1)} ${inches ? "in" : "mm"}`;
 }
 
 export function measuredRemarks({ root }: DesignDocument): readonly string[] {

@@ -26,7 +26,7 @@ export interface ScaledLiteral {
 }
 
 /** Parts of a design that belong to the printer, the player or the measurement, and stay when the instrument grows. */
-const NOT_THE_INSTRUMENT = new Set(["print", "hands", "measured", "air"]);
+const NOT_THE_INSTRUMENT = new Set(["print", "hands", "measured", "air", "refit", "stock"]);
 
 export function lengthPowers(numbers: readonly ResolvedNumber[], names: Names): LengthPowers {
   return new Inference(numbers, names).run();
