@@ -1,4 +1,4 @@
-/** Findings as workflow commands, which GitHub shows beside the changed lines. */
+/** Findings as workflow commands, which GitHub shows beside the changed lines of the file of that path. */
 import { githubLine } from "../../escape/githubLine.js";
 import type { Severity } from "../../instrument/finding.js";
 import type { CheckedFile } from "../check/checked.js";
