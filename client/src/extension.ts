@@ -8,6 +8,7 @@ import { openExample } from "./openExample.js";
 import type { RekeyToArguments } from "./rekeyTo.js";
 import { SHOW_RULE, showRule } from "./rulePages.js";
 import type { Running } from "./running.js";
+import { checkTasks } from "./tasks.js";
 
 let running: Promise<Running> | undefined;
 
@@ -17,6 +18,7 @@ export function activate(context: ExtensionContext): void {
     return running;
   };
   context.subscriptions.push(
+    checkTasks(context),
     commands.registerCommand("borewright.rekeyTo", async (given?: RekeyToArguments) =>
       (await started()).rekeyTo(given),
     ),

@@ -4,11 +4,13 @@ import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import packageJson from "../../package.json";
 import { WHISTLE } from "../support/designs.js";
 import { STEERING } from "../support/hostileText.js";
 
 const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 const KILLS_THREADS = join(import.meta.dirname, "../support/threadFault.cjs");
+const GULL = join(import.meta.dirname, "../../examples/gull-first-print.bore.yaml");
 const TUNED = WHISTLE.replace("at: 210.3", "at: 205.3");
 let folder = "";
 
@@ -144,6 +146,40 @@ describe("--baseline", () => {
   });
 });
 
+describe("the problem matchers of the extension", () => {
+  const [once, watching] = packageJson.contributes.problemMatchers;
+  const { regexp = "", ...groups } = once?.pattern ?? {};
+
+  it("read every line of the report as the data has it", () => {
+    const args = [GULL, "many/4.bore.yaml"];
+    const rows = JSON.parse(run([...args, "--format", "json"]).stdout) as Record<string, unknown>[];
+    const read = run(args)
+      .stdout.split("\n")
+      .flatMap((line) => {
+        const match = new RegExp(regexp).exec(line);
+        return match === null ? [] : [Object.fromEntries(Object.entries(groups).map(([name, i]) => [name, match[i]]))];
+      });
+    expect(rows.length).toBeGreaterThan(2);
+    expect(read).toEqual(
+      rows.map(({ file, line, column, severity, message, code }) => ({
+        file,
+        line: String(line),
+        column: String(column),
+        severity,
+        message,
+        code,
+      })),
+    );
+  });
+
+  it("know where a round of --watch begins and ends", () => {
+    const { beginsPattern = "", endsPattern = "" } = watching?.background ?? {};
+    expect("Checking 12 files…").toMatch(new RegExp(beginsPattern));
+    const end = run(["set"]).stdout.trimEnd().split("\n").at(-1);
+    expect(end).toMatch(new RegExp(endsPattern));
+  });
+});
+
 describe("--watch", () => {
   it("checks again what has changed, is new or gone, until it is ended", async () => {
     const watched = join(folder, "watched");
@@ -161,7 +197,9 @@ describe("--watch", () => {
       return all;
     };
     try {
-      expect(await saying("1 file: 0 errors, 1 warning.\n")).toMatch(/^watched\/a\.bore\.yaml:.*E5 sounds/);
+      expect(await saying("1 file: 0 errors, 1 warning.\n")).toMatch(
+        /^Checking 1 file…\nwatched\/a\.bore\.yaml:.*E5 sounds/,
+      );
       mkdirSync(join(watched, "new"));
       copyFileSync(join(watched, "a.bore.yaml"), join(watched, "new", "b.bore.yaml"));
       expect(await saying("2 files: 0 errors, 2 warnings.\n")).toContain("watched/new/b.bore.yaml");

@@ -1,9 +1,10 @@
 /** Finds files in folders: each real file once, whatever links lead to it, and nothing that cannot be looked into stops the rest. */
 import { type Dirent, readdirSync, realpathSync, statSync } from "node:fs";
-import { join, sep } from "node:path";
+import { join } from "node:path";
 import picomatch from "picomatch";
 import { FileTrouble, withFile } from "./fileTrouble.js";
 import type { Ignored } from "./ignoreFile.js";
+import { slashed } from "./slashed.js";
 
 export interface Found {
   readonly files: readonly string[];
@@ -55,7 +56,7 @@ class Search implements Found {
   private pattern(pattern: string): void {
     const before = this.seen.size;
     const isMatch = picomatch(pattern.replace(/^\.\//, ""));
-    const matches = (path: string) => isMatch(path.split(sep).join("/"));
+    const matches = (path: string) => isMatch(slashed(path));
     this.folder(picomatch.scan(pattern).base || ".", { matches, folders: new Set() });
     if (this.seen.size === before) throw new FileTrouble(pattern, "no file of a design matches");
   }

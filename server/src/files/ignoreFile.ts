@@ -1,8 +1,9 @@
 /** Which files a folder wants to be left alone, as its ignore file says. */
-import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
+import { dirname, isAbsolute, relative, resolve } from "node:path";
 import ignore from "ignore";
 import { FileTrouble } from "./fileTrouble.js";
 import { readText } from "./readText.js";
+import { slashed } from "./slashed.js";
 
 /** Whether a path, as found, is left out. */
 export type Ignored = (path: string, isFolder: boolean) => boolean;
@@ -18,7 +19,7 @@ export function ignoredBy(file: string): Ignored {
   const patterns = ignore().add(textOrNothing(file));
   const folder = resolve(dirname(file));
   return (path, isFolder) => {
-    const inside = relative(folder, resolve(path)).split(sep).join("/");
+    const inside = slashed(relative(folder, resolve(path)));
     if (inside === "" || inside === ".." || inside.startsWith("../") || isAbsolute(inside)) return false;
     return patterns.ignores(isFolder ? `${inside}/` : inside);
   };

@@ -2,10 +2,11 @@
  * Findings that are known and let pass: a file to be committed beside the designs, one entry a line, so that a review shows what was
  * added to it. A finding is known by its file, severity, rule and place, as often as it was found; its numbers may change.
  */
-import { dirname, relative, resolve, sep } from "node:path";
+import { dirname, relative, resolve } from "node:path";
 import { jsonText } from "../../escape/json.js";
 import { FileTrouble } from "../../files/fileTrouble.js";
 import { readText } from "../../files/readText.js";
+import { slashed } from "../../files/slashed.js";
 import { writeFiles } from "../../files/writeFiles.js";
 import { isMap } from "../../instrument/path.js";
 import { UnusableInput } from "../exitStatus.js";
@@ -71,9 +72,7 @@ function entryOf({ severity, identity }: CheckedFinding): string {
 
 /** Counted from the baseline's folder, alike on every machine and wherever the program is run. */
 function nameOf(baseline: string, { file }: CheckedFile): string {
-  return relative(dirname(resolve(baseline)), resolve(file))
-    .split(sep)
-    .join("/");
+  return slashed(relative(dirname(resolve(baseline)), resolve(file)));
 }
 
 function sorted<T>(map: ReadonlyMap<string, T>): readonly [string, T][] {

@@ -6,6 +6,8 @@ import picomatch from "picomatch";
 import { SKIPPED_FOLDERS } from "../../files/findFiles.js";
 import { toldFailure } from "../failure.js";
 import { findDesignFiles, isDesignName } from "../files.js";
+import { print } from "../output.js";
+import { plural } from "../plural.js";
 import { type Outcome, unreadable } from "./checkFile.js";
 import { type Checked, checkedFrom, checkFiles, type Means } from "./checkPaths.js";
 
@@ -33,6 +35,7 @@ export async function watchPaths(
     const states = files.map(stateOf);
     const changed = files.filter((file, i) => seen.get(file)?.state !== states[i]);
     if (!first && changed.length === 0 && files.length === seen.size) return;
+    print([`Checking ${plural(changed.length, "file")}…`]);
     const outcomes = new Map((await checkFiles(changed, means)).map((outcome, i) => [changed[i], outcome]));
     seen = new Map(
       files.flatMap((file, i): [string, Seen][] => {

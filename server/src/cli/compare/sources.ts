@@ -1,7 +1,8 @@
 /** What OLD and NEW stand for: a file, a folder, `REV:path` of git, or a revision at which the other one's path is meant. */
 import { statSync } from "node:fs";
-import { basename, dirname, relative, sep } from "node:path";
+import { basename, dirname, relative } from "node:path";
 import { FileTrouble } from "../../files/fileTrouble.js";
+import { slashed } from "../../files/slashed.js";
 import { findDesignFiles, isDesignName, MOST_BYTES, type ReadFile, readDesignBytes, readDesignFile } from "../files.js";
 import { type GitObject, gitBlob, gitFiles, gitObject } from "./git.js";
 
@@ -43,8 +44,7 @@ function placeInRepository(other: string) {
   }
   const label = other.replace(/^\.[\\/]/, "");
   // Within a hook, git is told where its repository is, from the folder that the hook runs in.
-  if (process.env.GIT_DIR !== undefined)
-    return { folder: ".", path: `./${relative(".", other).split(sep).join("/")}`, label };
+  if (process.env.GIT_DIR !== undefined) return { folder: ".", path: `./${slashed(relative(".", other))}`, label };
   if (onDisk.isDirectory()) return { folder: other, path: "./", label };
   return { folder: dirname(other), path: `./${basename(other)}`, label };
 }
@@ -58,7 +58,7 @@ function folderOnDisk(folder: string): Source {
   return {
     isFolder: true,
     files: files.map((file) => ({
-      path: relative(folder, file).split(sep).join("/"),
+      path: slashed(relative(folder, file)),
       read: () => readDesignFile(file),
     })),
     troubles,

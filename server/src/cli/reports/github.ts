@@ -1,5 +1,6 @@
 /** Findings as workflow commands, which GitHub shows beside the changed lines of the file of that path. */
 import { githubLine } from "../../escape/githubLine.js";
+import { slashed } from "../../files/slashed.js";
 import type { Severity } from "../../instrument/finding.js";
 import type { CheckedFile } from "../check/checked.js";
 
@@ -11,7 +12,7 @@ export function githubReport(checked: readonly CheckedFile[]): string {
       findings.map(({ code, severity, message, span }) => {
         const [start, end] = [lines.position(span.start), lines.position(span.end)];
         const place = {
-          file,
+          file: slashed(file),
           line: start.line + 1,
           col: start.column + 1,
           endLine: end.line + 1,
