@@ -84,7 +84,15 @@ function* mapSteps(data: Readonly<Record<string, unknown>>): Steps<Resolution> {
     if (column !== undefined && !isInOrder(column)) return undefined;
     return isDescribed(body) ? { body, air: readAir(data, changed.numbers) } : undefined;
   };
-  return { instrument, draft, varied, findings, numbers: numbers.list, ruleLevels: ruleLevelsOf(data) };
+  return {
+    instrument,
+    draft,
+    varied,
+    findings,
+    numbers: numbers.list,
+    nameUses: numbers.nameUses,
+    ruleLevels: ruleLevelsOf(data),
+  };
 }
 
 /** What one look finds; nothing where it fails. */

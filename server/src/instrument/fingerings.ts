@@ -123,6 +123,18 @@ function readTarget(
   return { target, targetKind: "degree" };
 }
 
+/** Where each hole's sign begins in the text of a fingering; undefined where something in it is no sign. */
+export function signOffsets(written: string): readonly number[] | undefined {
+  const offsets: number[] = [];
+  let offset = 0;
+  for (const character of written) {
+    if (SIGNS.has(character)) offsets.push(offset);
+    else if (!SEPARATOR.test(character)) return undefined;
+    offset += character.length;
+  }
+  return offsets;
+}
+
 /** The fingering drawn in `holes`; both undefined, with a finding, where it cannot be read. */
 export function readHoles(
   item: unknown,

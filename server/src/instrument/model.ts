@@ -11,6 +11,7 @@ import type { Body } from "./body.js";
 import type { Draft } from "./draft.js";
 import type { Family } from "./family.js";
 import type { Finding, Path } from "./finding.js";
+import type { NameUse } from "./numbers.js";
 import type { ResolvedNumber } from "./resolvedNumber.js";
 import type { RuleLevels } from "./ruleLevels.js";
 
@@ -99,6 +100,8 @@ export interface Resolution {
   readonly findings: readonly Finding[];
   /** How severe the design wants its findings to be. They stand in `findings` as they are by themselves. */
   readonly ruleLevels: RuleLevels;
+  /** Every name that an expression of the design uses. Worked out when asked. */
+  readonly nameUses: () => readonly NameUse[];
   /** Every number in the design, parameters included, in the order of the file. */
   readonly numbers: readonly ResolvedNumber[];
 }

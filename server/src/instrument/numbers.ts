@@ -1,5 +1,5 @@
 /** Finds every number of a design and works out those that are expressions. */
-import { parseExpression } from "./expression.js";
+import { namesIn, parseExpression } from "./expression.js";
 import type { Finding, Path } from "./finding.js";
 import { Names } from "./names.js";
 import { isMap, pathKey } from "./path.js";
@@ -7,11 +7,24 @@ import type { Quantity, ResolvedNumber } from "./resolvedNumber.js";
 import { Resolver, type Site } from "./resolver.js";
 import { INSTRUMENT_SCHEMA, type PropertySchema, schemaOfStep } from "./schema.js";
 
+/** A name in an expression, and what it stands for. */
+export interface NameUse {
+  /** Of the expression. */
+  readonly path: Path;
+  /** Offsets into the text value, `=` included. */
+  readonly within: readonly [number, number];
+  readonly steps: readonly (string | number)[];
+  /** The number it stands for. */
+  readonly to: Path;
+}
+
 export interface Numbers {
   readonly list: readonly ResolvedNumber[];
   readonly findings: readonly Finding[];
   /** The number at a path in the file's own unit; percents as percent. Undefined where there is none. */
   at(path: Path): number | undefined;
+  /** Every name that an expression uses and the design has, in the order of the file. */
+  nameUses(): readonly NameUse[];
   /**
    * The numbers as they would be with the one at `path` changed by `by`. With `follow`, expressions that refer to it are worked
    * out anew; without, every other number stays.
@@ -34,11 +47,20 @@ export function resolveNumbers(data: unknown): Numbers {
     list,
     findings,
     at: (path) => sites.get(pathKey(path))?.value,
+    nameUses: () => [...sites.values()].flatMap((site) => nameUsesIn(site, names)),
     changed: (path, by, follow) => {
       const values = resolver.changed(pathKey(path), by, follow);
       return { at: (other) => values.get(pathKey(other)) };
     },
   };
+}
+
+function nameUsesIn({ path, ast, offset }: Site, names: Names): readonly NameUse[] {
+  if (ast === undefined) return [];
+  return namesIn(ast).flatMap(({ steps, start, end }): NameUse[] => {
+    const to = names.find(steps).path;
+    return to === undefined ? [] : [{ path, within: [start + offset, end + offset], steps, to }];
+  });
 }
 
 function collect(

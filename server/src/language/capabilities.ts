@@ -7,6 +7,7 @@ import {
   type ServerCapabilities,
   TextDocumentSyncKind,
 } from "vscode-languageserver";
+import { TOKENS_LEGEND } from "./semanticTokens.js";
 
 export interface ClientFeatures {
   readonly pullDiagnostics: boolean;
@@ -101,9 +102,25 @@ export function serverCapabilities(features: ClientFeatures): ServerCapabilities
     codeLensProvider: { resolveProvider: false },
     documentSymbolProvider: { label: "Borewright" },
     foldingRangeProvider: true,
+    selectionRangeProvider: true,
+    definitionProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    renameProvider: { prepareProvider: true },
+    signatureHelpProvider: { triggerCharacters: ["("], retriggerCharacters: [","] },
+    documentLinkProvider: { resolveProvider: false },
+    semanticTokensProvider: { legend: TOKENS_LEGEND, full: true, range: true },
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
     completionProvider: { triggerCharacters: COMPLETION_TRIGGERS, resolveProvider: false },
     codeActionProvider: {
-      codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, FIX_ALL_KIND],
+      codeActionKinds: [
+        CodeActionKind.QuickFix,
+        CodeActionKind.RefactorRewrite,
+        CodeActionKind.RefactorExtract,
+        CodeActionKind.RefactorInline,
+        FIX_ALL_KIND,
+      ],
       resolveProvider: features.resolvesCodeActions,
     },
     executeCommandProvider: { commands: [REKEY_COMMAND], workDoneProgress: true },

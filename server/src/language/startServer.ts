@@ -14,6 +14,7 @@ import { registerNewInstrument } from "./newInstrument.js";
 import { registerPull, registerPush } from "./registerDiagnostics.js";
 import { registerFeatures } from "./registerFeatures.js";
 import { registerMaking, registerSolid } from "./registerMaking.js";
+import { registerNavigation } from "./registerNavigation.js";
 import { registerRekey } from "./registerRekey.js";
 import { registerRequests } from "./registerRequests.js";
 import { Session } from "./session.js";
@@ -48,6 +49,7 @@ export function startServer(connection: Connection, options: ServerOptions = {})
   });
   connection.onDidChangeConfiguration(({ settings }) => void session.readSettings(settings));
   registerFeatures(session);
+  registerNavigation(session);
   registerRekey(session);
   registerRequests(session);
   registerBoreView(session);

@@ -14,6 +14,7 @@ import type { ActionPlace, OfferedAction, Recipe } from "./action.js";
 import { calibrateActions } from "./calibrate.js";
 import { fingeringActions } from "./findFingering.js";
 import { holeActions } from "./fixHole.js";
+import { parameterActions } from "./parameters.js";
 import { rekeyActions } from "./rekeyKey.js";
 import { retuneActions } from "./retune.js";
 import { switchOffActions } from "./switchOff.js";
@@ -36,6 +37,7 @@ const KINDS = {
   retuning: retuneActions,
   rekeying: rekeyActions,
   "switches of rules": switchOffActions,
+  parameters: parameterActions,
 };
 
 type Kind = (typeof KINDS)[keyof typeof KINDS];
