@@ -1,7 +1,7 @@
 /** Findings as the editor gets them. */
 
 import { describe, expect, it } from "vitest";
-import { DiagnosticSeverity } from "vscode-languageserver";
+import { DiagnosticSeverity, DiagnosticTag } from "vscode-languageserver";
 import { checkDocument } from "../../server/src/design/check.js";
 import { OUT_OF_TUNE } from "../../server/src/design/rules/outOfTune.js";
 import { diagnostics, MOST_DIAGNOSTICS, rulePage } from "../../server/src/language/diagnostics.js";
@@ -109,5 +109,15 @@ describe("rulePage", () => {
   it("has one page a rule", () => {
     expect(rulePage("file:///x/", "hole/too-close")).toBe("file:///x/hole-too-close.md");
     expect(rulePage(undefined, "hole/too-close")).toBeUndefined();
+  });
+
+  it("fades a parameter that no formula uses, unless a formula is half-typed", () => {
+    const text = WHISTLE.replace("wall: 3,", "wall: 3, spare: 1,");
+    const { context, diagnostic } = only("parameter/unused", text);
+    expect(textIn(context, diagnostic.range)).toBe("spare");
+    expect(diagnostic).toMatchObject({ severity: DiagnosticSeverity.Hint, tags: [DiagnosticTag.Unnecessary] });
+    expect(diagnostics(designOf(text.replace("=wall", '"=wall + "'))).map(({ code }) => code)).not.toContain(
+      "parameter/unused",
+    );
   });
 });

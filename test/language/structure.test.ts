@@ -7,7 +7,8 @@ import { dataOf } from "../../server/src/document/treeData.js";
 import { documentLinks } from "../../server/src/language/documentLinks.js";
 import { formattingEdits } from "../../server/src/language/formatting.js";
 import { selectionRanges } from "../../server/src/language/selectionRanges.js";
-import { semanticTokens, TOKENS_LEGEND } from "../../server/src/language/semanticTokens.js";
+import { semanticTokens } from "../../server/src/language/semanticTokens.js";
+import { TOKENS_LEGEND } from "../../server/src/language/tokensLegend.js";
 import { WHISTLE } from "../support/designs.js";
 import { atCursor, designOf, marked, textIn } from "../support/language.js";
 

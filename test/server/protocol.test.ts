@@ -32,6 +32,35 @@ function edited(text: string, edit: WorkspaceEdit | undefined): string {
   return TextDocument.applyEdits(TextDocument.create(URI, "", 1, text), changes ?? edit?.changes?.[URI] ?? []);
 }
 
+describe("names and structure", () => {
+  it("are answered over the wire, and a rename that cannot be says why", async () => {
+    const self = await client(PULLING);
+    self.open(WHISTLE);
+    const { connection } = self;
+    const asked = { textDocument: { uri: URI }, position: at(WHISTLE, "wall\n") };
+    const [definition] = (await connection.sendRequest("textDocument/definition", asked)) as {
+      range: { start: object };
+    }[];
+    expect(definition?.range.start).toEqual(at(WHISTLE, "wall: 3"));
+    const renaming = (newName: string) => connection.sendRequest("textDocument/rename", { ...asked, newName });
+    expect(edited(WHISTLE, (await renaming("thick")) as WorkspaceEdit)).toBe(
+      WHISTLE.replace("=wall", "=thick").replace("{ wall:", "{ thick:"),
+    );
+    await expect(renaming("two words")).rejects.toMatchObject({ message: expect.stringContaining("formula") });
+    for (const [method, extra] of [
+      ["textDocument/references", { context: { includeDeclaration: true } }],
+      ["textDocument/documentHighlight", {}],
+      ["textDocument/prepareRename", {}],
+      ["textDocument/signatureHelp", {}],
+      ["textDocument/selectionRange", { positions: [asked.position] }],
+      ["textDocument/documentLink", {}],
+      ["textDocument/semanticTokens/full", {}],
+      ["textDocument/formatting", { options: { tabSize: 2, insertSpaces: true } }],
+    ] as const)
+      expect(await connection.sendRequest(method, { ...asked, ...extra })).not.toBeInstanceOf(Error);
+  });
+});
+
 describe("diagnostics", () => {
   it("are pulled by a client that can, and then never pushed", async () => {
     const self = await client(PULLING);

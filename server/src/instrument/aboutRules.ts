@@ -20,6 +20,7 @@ export const INSTRUMENT_RULES = {
   "expression/not-finite": { title: "An expression has no value, or one too large.", severity: "error" },
   "expression/syntax": { title: "A formula cannot be read.", severity: "error" },
   "expression/unknown-name": { title: "A formula uses a name that means nothing.", severity: "error" },
+  "parameter/unused": { title: "No formula uses a parameter.", severity: "hint", canBeSwitched: true },
   "rules/unknown-rule": {
     title: "A name under `rules` is no finding that can be switched off or graded otherwise.",
     severity: "warning",

@@ -26,6 +26,7 @@ import {
   TUBE_RULES,
   VESSEL_RULES,
 } from "./rules/index.js";
+import { unusedParameters } from "./rules/unusedParameters.js";
 import { checkSchema } from "./schemaCheck.js";
 import { readTuning } from "./tuning.js";
 
@@ -70,6 +71,7 @@ function* mapSteps(data: Readonly<Record<string, unknown>>): Steps<Resolution> {
     ...fingering.findings,
     ...measured.findings,
     ...(yield* byRules(MEASURED_RULES, (rule) => rule.check(measured.measured, fingering.fingerings))),
+    ...(yield* found("Unused parameters", () => unusedParameters(data, numbers))),
     ...(yield* found("The notes of pipes", () => pipeNoteFindings(data))),
     ...shape,
     ...(isDrawn(shape) ? yield* containedSteps("The making", () => checkMaking(draft, fingering.fingerings), []) : []),

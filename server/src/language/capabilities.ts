@@ -7,7 +7,7 @@ import {
   type ServerCapabilities,
   TextDocumentSyncKind,
 } from "vscode-languageserver";
-import { TOKENS_LEGEND } from "./semanticTokens.js";
+import { TOKENS_LEGEND } from "./tokensLegend.js";
 
 export interface ClientFeatures {
   readonly pullDiagnostics: boolean;

@@ -1,11 +1,14 @@
 /** Findings as the protocol's diagnostics: code, link to the rule's page, related places, and the numbers a fix needs. */
-import { type Diagnostic, DiagnosticSeverity } from "vscode-languageserver";
+import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from "vscode-languageserver";
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { visible } from "../escape/visible.js";
 import type { Path, Severity } from "../instrument/finding.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
 
 export const DIAGNOSTIC_SOURCE = "borewright";
+
+/** What an editor shows faded. */
+const UNUSED = "parameter/unused";
 
 /** What a diagnostic carries back to the server when a fix is asked for. */
 export interface DiagnosticData {
@@ -43,6 +46,7 @@ function toDiagnostic(context: DesignContext, document: DesignDocument, finding:
     code: finding.code,
     ...(href === undefined ? {} : { codeDescription: { href } }),
     source: DIAGNOSTIC_SOURCE,
+    ...(finding.code === UNUSED ? { tags: [DiagnosticTag.Unnecessary] } : {}),
     message: visible(finding.message),
     ...(related.length === 0
       ? {}

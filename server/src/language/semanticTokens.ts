@@ -1,10 +1,5 @@
 /** Colours by meaning: our own words, notes, the signs of fingerings by their state, and what stands in expressions. */
-import {
-  type Range,
-  type SemanticTokens,
-  SemanticTokensBuilder,
-  type SemanticTokensLegend,
-} from "vscode-languageserver";
+import { type Range, type SemanticTokens, SemanticTokensBuilder } from "vscode-languageserver";
 import type { DesignDocument } from "../document/designFile.js";
 import { spanWithin } from "../document/place.js";
 import type { Span } from "../document/span.js";
@@ -15,13 +10,7 @@ import { signOffsets } from "../instrument/fingerings.js";
 import { INSTRUMENT_SCHEMA, type PropertySchema, schemaOfStep } from "../instrument/schema.js";
 import { parseNote } from "../music/note.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
-
-const TYPES = ["property", "enumMember", "parameter", "function", "number", "fingeringSign"] as const;
-const MODIFIERS = ["closed", "open", "half", "declaration"] as const;
-type TokenType = (typeof TYPES)[number];
-type Modifier = (typeof MODIFIERS)[number];
-
-export const TOKENS_LEGEND: SemanticTokensLegend = { tokenTypes: [...TYPES], tokenModifiers: [...MODIFIERS] };
+import { MODIFIERS, type Modifier, type TokenType, TYPES } from "./tokensLegend.js";
 
 interface Token {
   readonly span: Span;

@@ -7,7 +7,7 @@ import { type MapEntry, nodeAt } from "../../document/tree.js";
 import type { Path } from "../../instrument/finding.js";
 import { signOffsets } from "../../instrument/fingerings.js";
 import type { NameUse } from "../../instrument/numbers.js";
-import { pathKey, samePath } from "../../instrument/path.js";
+import { samePath } from "../../instrument/path.js";
 
 export interface Reference {
   readonly span: Span;
@@ -119,10 +119,4 @@ function signs(document: DesignDocument, list: "fingerings" | "measured"): reado
       return span === undefined ? [] : [{ span, to: ["holes", hole], as: "sign" }];
     });
   });
-}
-
-/** Parameters that nothing uses, by their names. */
-export function unusedParameters(document: DesignDocument): readonly Reference[] {
-  const used = new Set(document.resolution.nameUses().map(({ to }) => pathKey(to.slice(0, 2))));
-  return parameterDefinitions(document).filter(({ to }) => !used.has(pathKey(to)));
 }
