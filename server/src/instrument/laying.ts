@@ -57,12 +57,13 @@ export function layingOfBlock(block: Size, bed: Size): Laying | undefined {
   return best.degrees === 0 ? undefined : { kind: "turned", degrees: best.degrees };
 }
 
-/** The longest rod of a width that fits in any way, to a tenth of a millimetre below; 0 where none does. All in mm. */
-export function longestRod(width: number, bed: Size): number {
+/** The longest rod of a width that fits, leaning only where it `mayLean`, to a tenth of a millimetre below; 0 where none does. All in mm. */
+export function longestRod(width: number, bed: Size, mayLean: boolean): number {
   let [fits, least] = [0, Math.hypot(...bed)];
   while (least - fits > TENTH) {
     const middle = (fits + least) / 2;
-    if (layingOfRod(middle, width, bed) === undefined) least = middle;
+    const laying = mayLean ? layingOfRod(middle, width, bed) : layingOfBlock([middle, width, width], bed);
+    if (laying === undefined) least = middle;
     else fits = middle;
   }
   return fits;

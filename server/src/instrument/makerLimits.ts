@@ -86,6 +86,11 @@ export function fitOf(draft: Draft): MakerLimit | undefined {
   return limitAt(draft, ["print", "fit"], SOLID_DEFAULTS.fit);
 }
 
+/** Whether a part may be printed leaning, on supports. */
+export function mayLean({ data }: Draft): boolean {
+  return valueAt(data, ["print", "leaning"]) === true;
+}
+
 /** What the printer reaches, mm; undefined where the design states none, or none that can be used. */
 export function bedOf(draft: Draft): Size | undefined {
   const bed = valueAt(draft.data, ["print", "bed"]);

@@ -1,10 +1,12 @@
 /** What findings of hands and printer complain of, a refit holds: the thumb's reach, and joints clear of holes. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
 import { rekey } from "../../../server/src/design/rekey/rekey.js";
 import { syntaxOf } from "../../../server/src/document/read.js";
 import { parseNote } from "../../../server/src/music/note.js";
 import { checked, fileOf } from "../../support/designs.js";
+import { numberAt } from "../../support/marked.js";
 
 const HELD = [
   "hands/out-of-reach",
@@ -65,6 +67,27 @@ describe("a refit", () => {
     expect(parted).not.toBe(WHISTLE);
     const { text } = to(withBed(parted, "[60, 60, 300]"), "F4");
     expect(doesNotFit(text)).toBe(false);
+  });
+
+  it("leaves joints their share of the length, unless the design says where they may lie", () => {
+    const bass = readFileSync(new URL("../../jobs/bass.bore.yaml", import.meta.url), "utf8");
+    const shares = (text: string) =>
+      [1, 2].map((i) => (numberAt(text, `bore.${i}.at`) ?? 0) / (numberAt(text, "bore.3.at") ?? 0));
+    const farthest = (text: string) =>
+      Math.max(
+        ...shares(retune(fileOf(text), 0, "all").text).map((share, i) => Math.abs(share - (shares(bass)[i] ?? 0))),
+      );
+    // A millimetre and a twentieth of the length in each of two rounds.
+    expect(farthest(bass)).toBeLessThan(0.06);
+    expect(farthest(bass.replaceAll("joint: true", "joint: true, limits: { at: [100, 900] }"))).toBeGreaterThan(0.08);
+  });
+
+  it("lays no part leaning where the design does not allow it", () => {
+    // Flat and turned it takes 330·√2 − 21 = 446 mm, leaning some 550; in F4 the whistle would be some 475 mm long.
+    const stands = withBed(WHISTLE, "[330, 330, 330]");
+    const complaints = (text: string) => to(text, "F4").obstacles.map(({ message }) => message);
+    expect(complaints(stands).join("; ")).toMatch(/the bed takes 44\d/);
+    expect(complaints(stands.replace("print: {", "print: { leaning: true,"))).toEqual([]);
   });
 
   it("leaves a tube that does not fit as it is drawn to its finding", () => {

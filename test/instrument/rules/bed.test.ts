@@ -33,9 +33,10 @@ describe("print/longer-than-bed of a tube", () => {
     expect(findingsOf(turned)[0]?.severity).toBe("information");
     expect(message(turned)).toContain("it fits lying flat, turned 45° from the bed's longer edge.");
     const leaning = tube(`bore: [{ at: 0, diameter: 16 }, { at: 310, diameter: 16 }]\n${bed("[220, 220, 220]")}`);
-    expect(findingsOf(leaning)[0]?.severity).toBe("information");
+    expect(findingsOf(leaning)[0]?.severity).toBe("warning");
+    expect(findingsOf(leaning.replace("print: {", "print: { leaning: true,"))[0]?.severity).toBe("information");
     expect(message(leaning)).toMatch(
-      /only from corner to corner, leaning \d+° up from the bed, on supports\. Or split it at/,
+      /only from corner to corner, leaning \d+° up from the bed, on supports, and the design does not allow that .* Or split it at/,
     );
   });
   it("counts the windway and the slow air chamber above the mouth, and the stopper of a transverse flute", () => {

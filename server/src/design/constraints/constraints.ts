@@ -10,6 +10,7 @@ import {
   fingertipOf,
   holeGapOf,
   type MakerLimit,
+  mayLean,
   reachOf,
   spacingOf,
   thumbReachOf,
@@ -39,7 +40,7 @@ export interface Constraints {
   readonly joints: readonly JointConstraint[];
   /** Wall to leave between two holes' edges, and to the mouth and the foot, mm. */
   readonly holeGap: number;
-  /** Longest part, mm, of so many mm across that the printer's bed takes, lying, leaning or standing; endless where no bed is stated. */
+  /** Longest part, mm, of so many mm across that the printer's bed takes, lying, standing or, where the design allows it, leaning; endless where no bed is stated. */
   longestPart(width: number): number;
   /** Whether the printer's bed takes a block of these sizes, mm; true where no bed is stated. */
   fitsBed(block: Size): boolean;
@@ -83,6 +84,7 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
     return { ...(at === undefined ? {} : { at }), ...(diameter === undefined ? {} : { diameter }) };
   };
   const isFixed = (path: Path) => own(valueAt(data, path), "fixed") === true;
+  const leans = mayLean(draft);
   // What shrinks on cooling is laid larger.
   const shrunk = unit / (instrument.unitMillimetres * instrument.printScale);
   const movable = [...instrument.holes.map(({ path }) => path), ...(draft.bore ?? []).map(({ path }) => path)];
@@ -96,7 +98,7 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
     spacing("hands"),
     thumb,
     fingertip,
-    bed,
+    [bed, leans],
     joints.map(({ at }) => [at, tenonLength(draft, at), jointRoom(draft, at, unit)]),
     holeGapOf(draft),
   ];
@@ -111,7 +113,8 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
       room: jointRoom(draft, at, unit) ?? { upstream: usualRoom, downstream: usualRoom },
     })),
     holeGap: holeGapOf(draft)?.mm ?? DEFAULTS.holeGapMillimetres,
-    longestPart: (width) => (bed === undefined ? Number.POSITIVE_INFINITY : shrunk * longestRod(width / shrunk, bed)),
+    longestPart: (width) =>
+      bed === undefined ? Number.POSITIVE_INFINITY : shrunk * longestRod(width / shrunk, bed, leans),
     fitsBed: ([long, wide, high]) =>
       bed === undefined || layingOfBlock([long / shrunk, wide / shrunk, high / shrunk], bed) !== undefined,
     head: unit * headBeyond(draft),

@@ -8,6 +8,41 @@ export function makingLimits(context: LimitContext): readonly Limit[] {
   return [...jointLimits(context), ...bedLimits(context)];
 }
 
+/**
+ * How far a joint may leave its place, our own choice: a millimetre, half of what the length is wrong by for the worst note, and no more
+ * than a share of the length. So parts stay what they are, and of a design in tune another refit moves no joint.
+ */
+const JOINT_SLACK = 1;
+const SHARE_OF_ERROR = 0.5;
+const JOINT_SHARE = 0.05;
+
+function jointRoomOf(context: LimitContext, foot: number): number {
+  return JOINT_SLACK + foot * Math.min(JOINT_SHARE, SHARE_OF_ERROR * lengthError(context));
+}
+
+/** By what share the length is wrong for the note that is farthest off; 0 where none is known. */
+function lengthError({ analysis }: LimitContext): number {
+  return 2 ** (Math.abs(analysis.summary?.worstCents ?? 0) / 1200) - 1;
+}
+
+/** A joint keeps its share of the bore's length, unless the station's own `limits.at` say where it may lie. */
+function placeLimits(context: LimitContext, station: number): Limit[] {
+  const { analysis, column, constraints } = context;
+  const [joint, foot] = [column.bore[station]?.x ?? Number.NaN, column.bore.at(-1)?.x ?? Number.NaN];
+  if (!(joint > 0) || constraints.limits(["bore", station]).at !== undefined) return [];
+  const beside: Term[] = [
+    [1, "station-place", station],
+    [-joint / foot, "station-place", column.bore.length - 1],
+  ];
+  const most = jointRoomOf(context, MM * foot);
+  const words = {
+    complaint: (mm: number) =>
+      `the joint would have to leave its place by ${sizeText(Math.abs(mm), analysis)}, and ${sizeText(most, analysis)} are allowed`,
+    advice: "say where it may lie (the station's limits.at)",
+  };
+  return [...atLeast(context, beside, -most, words), ...atMost(context, beside, most, words)];
+}
+
 /** Holes stay on their side of a joint: which one they lie on is the maker's choice. */
 function jointLimits(context: LimitContext): Limit[] {
   const { analysis, column, constraints } = context;
@@ -35,7 +70,7 @@ function jointLimits(context: LimitContext): Limit[] {
         advice,
       });
     });
-    return joint > 0 ? [...mouth, ...holes] : holes;
+    return joint > 0 ? [...placeLimits(context, station), ...mouth, ...holes] : holes;
   });
 }
 
@@ -44,7 +79,10 @@ function jointLimits(context: LimitContext): Limit[] {
  */
 const FITS_BARELY = 1.02;
 
-/** The tube, or each part of it between joints, fits the printer. One that does not as it is drawn is left to its finding. */
+/** What does not fit as it is drawn grows with the notes and little more: by so much of the length's error. Our own choice. */
+const GROWTH = 1.5;
+
+/** The tube, or each part of it between joints, fits the printer. */
 function bedLimits(context: LimitContext): Limit[] {
   const { analysis, column, constraints } = context;
   const { bore, mouth } = column;
@@ -62,9 +100,17 @@ function bedLimits(context: LimitContext): Limit[] {
     const fixed = (constraints.joints[i - 1]?.tenon ?? headOf(context)) + (isFoot ? MM * column.wall : 0);
     const stopper = before === undefined && mouth.kind === "embouchure" ? MM * mouth.stopper : 0;
     const present = MM * (to - from) + fixed + stopper;
-    if (present > FITS_BARELY * longest) return [];
     const what = ends.length === 1 ? "the tube" : `part ${i + 1} of the tube`;
-    return atMost(context, [[1, "station-place", end], ...start], Math.max(present, longest) - fixed, {
+    const length: Term[] = [[1, "station-place", end], ...start];
+    if (present > FITS_BARELY * longest) {
+      const most = present * (1 + GROWTH * lengthError(context)) + JOINT_SLACK;
+      return atMost(context, length, most - fixed, {
+        complaint: (mm) =>
+          `${what}, too long for the bed as it is, would have to grow to ${sizeText(mm + fixed, analysis)}`,
+        advice: "part it (joint: true on a station between holes) or state a larger bed (print.bed)",
+      });
+    }
+    return atMost(context, length, Math.max(present, longest) - fixed, {
       complaint: (mm) => {
         const [needed, takes] = sizesBeside([mm + fixed, longest], analysis);
         return `${what} would have to be ${needed} long, the bed takes ${takes}`;

@@ -5,7 +5,7 @@ import type { Finding, RuleCode } from "../finding.js";
 import { jointsOf, partsOf, type TubePart } from "../joints.js";
 import { type Laying, layingOfBlock, layingOfRod, longestStraightRod, type Size } from "../laying.js";
 import { DRAWN } from "../lengthWords.js";
-import { bedOf } from "../makerLimits.js";
+import { bedOf, mayLean } from "../makerLimits.js";
 import { type Making, type MakingRule, made, madeBeside, madeText } from "../making.js";
 import { own } from "../path.js";
 import { pipeData } from "../printedPipes.js";
@@ -36,7 +36,8 @@ function tubePart(making: Making, bed: Size, part: TubePart): readonly Finding[]
   const withTenon = part.tenon > 0 ? " with its tenon" : "";
   const is = `${name} is ${sizes[0]} long${withTenon} and ${sizes[1]} thick, ${bedIs}`;
   const split = splitPlaces(making, part, longestStraightRod(width, bed));
-  return [finding(making, laying, `${is}: ${howInWords(laying)}${splitInWords(split, laying, making)}`, part)];
+  const how = howInWords(laying, mayLean(draft));
+  return [finding(making, laying, `${is}: ${how}${splitInWords(split, laying, making)}`, part)];
 }
 
 function splitInWords(places: ReturnType<typeof splitPlaces>, laying: Laying | undefined, making: Making): string {
@@ -50,19 +51,21 @@ function splitInWords(places: ReturnType<typeof splitPlaces>, laying: Laying | u
   return `${prefix}plit it at ${where}: a station there with \`joint: true\`.`;
 }
 
-function howInWords(laying: Laying | undefined): string {
+/** @param leans whether the design allows it; a block never leans */
+function howInWords(laying: Laying | undefined, leans = true): string {
   switch (laying?.kind) {
     case "turned":
       return `it fits lying flat, turned ${laying.degrees}° from the bed's longer edge.`;
     case "leaning":
-      return `it fits only from corner to corner, leaning ${laying.degrees}° up from the bed, on supports.`;
+      return `it fits only from corner to corner, leaning ${laying.degrees}° up from the bed, on supports${leans ? "." : ", and the design does not allow that (`print.leaning: true` would)."}`;
     default:
       return "it does not fit, not even from corner to corner. ";
   }
 }
 
 function finding(making: Making, laying: Laying | undefined, message: string, part?: TubePart): Finding {
-  const severity = laying === undefined ? "warning" : "information";
+  const leansUnasked = laying?.kind === "leaning" && !mayLean(making.draft);
+  const severity = laying === undefined || leansUnasked ? "warning" : "information";
   const related = part === undefined ? [] : [{ path: [...part.path, "at"], message: "Where it ends" }];
   const asScaled = making.printScale === 1 ? [] : [{ path: ["print", "scale"], message: "The size printed" }];
   return { code: LONGER, severity, message, path: ["print", "bed"], related: [...related, ...asScaled] };

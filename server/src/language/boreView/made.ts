@@ -6,7 +6,7 @@ import { fingerSpans } from "../../instrument/fingerSpans.js";
 import { thumbPairs } from "../../instrument/fingers.js";
 import { partsOf } from "../../instrument/joints.js";
 import { type Laying, layingOfRod } from "../../instrument/laying.js";
-import { bedOf, thumbReachOf } from "../../instrument/makerLimits.js";
+import { bedOf, mayLean, thumbReachOf } from "../../instrument/makerLimits.js";
 import { holesAlong, MADE_SLACK, type Making, makingOf } from "../../instrument/making.js";
 import type { BoreViewData, FingerSpan } from "../../protocol/boreView.js";
 
@@ -54,7 +54,7 @@ function bedFor(draft: DesignDocument["resolution"]["draft"], laidUnit: number):
       return {
         name: parts.length === 1 ? "The tube" : `Part ${i + 1}`,
         length,
-        fits: laying !== undefined,
+        fits: laying !== undefined && (laying.kind !== "leaning" || mayLean(draft)),
         words: inWords(laying),
       };
     }),
