@@ -3,7 +3,7 @@
  *
  *   npm run editor -- [FOLDER] [--port N] [--screenshot FILE.png [--show NAME]]
  *
- * Without FOLDER a copy of the examples is opened, to try things on. --screenshot takes a picture of one file and ends.
+ * Without FOLDER a copy of the examples is opened, to try things on: in out/playground, where what is saved stays. --screenshot takes a picture of one file and ends.
  */
 import { spawn } from "node:child_process";
 import fs from "node:fs";
@@ -15,6 +15,7 @@ import { extensionPackage } from "./vsix.mjs";
 
 const EXAMPLES = new URL("../../examples/", import.meta.url);
 const OUT = fileURLToPath(new URL("../../out/editor", import.meta.url));
+const PLAYGROUND = fileURLToPath(new URL("../../out/playground", import.meta.url));
 
 const { values: options, positionals } = parseArgs({
   allowPositionals: true,
@@ -28,20 +29,35 @@ const session = await startSession({
   port: Number(options.port),
   browser: Boolean(options.screenshot),
 });
-const folder = positionals[0] ? path.resolve(positionals[0]) : session.workspace("examples", examples());
+const folder = positionals[0]
+  ? path.resolve(positionals[0])
+  : options.screenshot
+    ? session.workspace("examples", examples())
+    : playground();
 
 if (options.screenshot) {
   await takePicture(options.screenshot, options.show ?? firstDesign(folder));
   await session.close();
 } else {
   const url = session.server.url(folder);
-  console.log(`VS Code with Borewright on ${folder}\n\n  ${url}\n\nCtrl+C ends it.`);
+  console.log(
+    `VS Code with Borewright on ${folder}\n\n  ${url}\n\nCtrl+C ends it. What you save in that folder stays there.`,
+  );
   openInDesktopBrowser(url);
   setInterval(() => {}, 60_000); // the signal handlers of the session end the process
 }
 
 function examples() {
   return Object.fromEntries(fs.readdirSync(EXAMPLES).map((name) => [name, new URL(name, EXAMPLES)]));
+}
+
+/** A folder of examples to try things on. It is never emptied: what is there already is left as it is. */
+function playground() {
+  fs.mkdirSync(PLAYGROUND, { recursive: true });
+  for (const [name, original] of Object.entries(examples()))
+    if (!fs.existsSync(path.join(PLAYGROUND, name)))
+      fs.cpSync(original, path.join(PLAYGROUND, name), { recursive: true });
+  return PLAYGROUND;
 }
 
 function firstDesign(inFolder) {

@@ -1,5 +1,5 @@
 /** The text of a design beside what a proposed change would make of it, in the editor's own comparison. */
-import { commands, type Disposable, type TextDocument, Uri, workspace } from "vscode";
+import { commands, type Disposable, type TextDocument, Uri, ViewColumn, window, workspace } from "vscode";
 import type { TrialAnswer } from "../../../server/src/protocol/boreView.js";
 
 const SCHEME = "borewright-proposed";
@@ -21,5 +21,8 @@ export async function showProposed(document: TextDocument, edits: TrialAnswer["e
   const after = Uri.from({ scheme: SCHEME, path: document.uri.path, query: String(texts.size) });
   texts.set(after.toString(), text);
   const name = document.uri.path.split("/").at(-1);
-  await commands.executeCommand("vscode.diff", document.uri, after, `${name}: as it is ↔ as it would be`);
+  // Where the text is: the view stays in sight.
+  const editor = window.visibleTextEditors.find((each) => each.document === document);
+  const options = { viewColumn: editor?.viewColumn ?? ViewColumn.One, preview: true };
+  await commands.executeCommand("vscode.diff", document.uri, after, `${name}: as it is ↔ as it would be`, options);
 }

@@ -36,8 +36,11 @@ export function App() {
   return <Board view={view} state={state} send={send} sound={sound} trials={trials} width={width} />;
 }
 
+/** px: narrower, the page scrolls sideways. */
+const NARROWEST = 320;
+
 function useWidth(): number {
-  const present = () => document.documentElement.clientWidth || 600;
+  const present = () => Math.max(NARROWEST, document.documentElement.clientWidth || 600);
   const [width, setWidth] = useState(present());
   useEffect(() => {
     const observer = new ResizeObserver(() => setWidth(present()));

@@ -69,7 +69,7 @@ export function Rows(props: Props) {
     >
       <g class="head">
         {together !== undefined && <Together cents={together} at={at} y={top + 18} range={range} />}
-        {[-tolerance, 0, tolerance].map((cents) => (
+        {scaleMarks(tolerance, at).map((cents) => (
           <text key={cents} x={at(cents)} y={top + 38} class="small middle">
             {cents === 0 ? "0" : signed(cents).replace(".0", "")}
           </text>
@@ -122,6 +122,11 @@ export function Rows(props: Props) {
       ))}
     </g>
   );
+}
+
+/** Numbers over the plot: without the middle one where they would touch. */
+function scaleMarks(tolerance: number, at: (cents: number) => number): readonly number[] {
+  return at(tolerance) - at(0) < 24 ? [-tolerance, tolerance] : [-tolerance, 0, tolerance];
 }
 
 function crowded(holes: RowsLayout["holes"], i: number): boolean {

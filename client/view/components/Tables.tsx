@@ -13,13 +13,14 @@ export function Tables({ view, rows, onSelect, onReveal }: Props) {
   const { body } = view.outline;
   const names = body.kind === "pipes" ? [] : body.holes.map(({ name }) => name);
   return (
-    <>
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by keys.
+    <section class="scrolls" aria-label="Tables" tabIndex={0}>
       <NotesTable view={view} rows={rows} names={names} onSelect={onSelect} />
       {body.kind === "tube" && body.holes.length > 0 && (
         <HolesTable view={view} holes={body.holes} onReveal={onReveal} />
       )}
       {view.bed !== undefined && <PartsTable bed={view.bed} />}
-    </>
+    </section>
   );
 }
 

@@ -34,7 +34,23 @@ export function curveLayout(
     path: `M${curve.map(([hz, decibels]) => `${x(hz).toFixed(1)},${y(decibels).toFixed(1)}`).join("L")}`,
     x,
     y,
-    hz: ROUND_HZ.filter((hz) => hz >= first && hz <= last),
+    hz: apart(
+      ROUND_HZ.filter((hz) => hz >= first && hz <= last),
+      x,
+    ),
     decibels: Array.from({ length: (high - low) / STEP + 1 }, (_, i) => low + i * STEP),
   };
+}
+
+/** px between numbers along an axis. */
+const LABEL = 38;
+
+/** Those that do not touch the one before. */
+function apart(values: readonly number[], at: (value: number) => number): readonly number[] {
+  let free = Number.NEGATIVE_INFINITY;
+  return values.filter((value) => {
+    const fits = at(value) - free >= LABEL;
+    if (fits) free = at(value);
+    return fits;
+  });
 }

@@ -15,7 +15,7 @@ import { nameOfFingering } from "../predict/governing.js";
 import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
 import { allowedFootSteps, allowedHoleSteps } from "./allowedChange.js";
 import type { HoleChange } from "./change.js";
-import { predictedAgainSteps } from "./predictedAgain.js";
+import { type PredictedAgain, predictedAgainSteps } from "./predictedAgain.js";
 import { remedyInWords, volumeDecimals, wholeRemedyInWords } from "./remedy.js";
 import { type WholeChange, wholeChangeSteps } from "./wholeChange.js";
 
@@ -62,10 +62,11 @@ export function* fixSteps(
   const smallest = Math.min(...proposals.map(({ size }) => size));
   const fixes: HoleFix[] = [];
   for (const { remedy, size, ...fix } of proposals) {
-    const left = yield* predictedAgainSteps(document, analysis, fix.edits, fingering, beside);
-    const outcome = left === undefined ? undefined : outcomeInWords(analysis, fingering, left, beside);
-    if (outcome === undefined) continue;
-    const title = `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}, ${outcome}`;
+    const again = yield* predictedAgainSteps(document, analysis, fix.edits, fingering, beside);
+    const outcome = again === undefined ? undefined : outcomeInWords(analysis, fingering, again.left, beside);
+    if (again === undefined || outcome === undefined) continue;
+    const cost = costInWords(analysis, again);
+    const title = `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}, ${outcome}${cost}`;
     fixes.push({ ...fix, title, fingering, preferred: size === smallest });
   }
   return fixes;
@@ -109,6 +110,14 @@ function outcomeInWords(
   return beside === undefined
     ? `which leaves ${note} ${deviationInWords(left)}`
     : `which leaves ${note} ${centsInWords(Math.abs(left))} ${way} than the others`;
+}
+
+/** What it costs another note: else two fixes would undo each other, the one as often as the other. */
+function costInWords({ fingerings }: Analysis, { cost }: PredictedAgain): string {
+  const other = cost && fingerings[cost.fingering];
+  return cost === undefined || other === undefined
+    ? ""
+    : `, but ${nameOfFingering(other)} gets ${deviationInWords(cost.cents)}`;
 }
 
 function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleChange): readonly TextEdit[] {

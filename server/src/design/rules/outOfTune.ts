@@ -193,10 +193,25 @@ function conflict(analysis: Analysis, governed: Governed, beside: Beside | undef
     (other) =>
       Math.abs(other?.cents ?? 0) > analysis.tolerance && Math.sign(other?.cents ?? 0) !== Math.sign(worst?.cents ?? 0),
   );
-  if (against?.cents === undefined) return "";
+  if (against?.cents === undefined) return beside === undefined ? cost(analysis, governed) : "";
   const whole = analysis.instrument.body.kind === "vessel" ? "the size of the vessel" : "the bore's length";
   const what = governed.hole === undefined ? whole : "this hole";
   return `But ${nameOfFingering(against)} is ${howFar(against.cents, beside)}: ${what} alone cannot put both right.`;
+}
+
+/**
+ * Said where putting one note right puts another out of tune that the same change moves: both move alike, or nearly so. Else the fix
+ * of the one would undo that of the other.
+ */
+function cost({ fingerings, tolerance }: Analysis, governed: Governed): string {
+  const [worst, ...others] = governed.fingerings.flatMap((index) => fingerings[index] ?? []);
+  const by = worst?.cents;
+  if (by === undefined) return "";
+  const moved = others.flatMap((note) => (note.cents === undefined ? [] : [{ note, cents: note.cents - by }]));
+  const [spoilt] = moved.sort((a, b) => Math.abs(b.cents) - Math.abs(a.cents));
+  if (spoilt === undefined || Math.abs(spoilt.cents) <= tolerance) return "";
+  const midway = centsInWords(Math.abs(spoilt.cents) / 2);
+  return `That leaves ${nameOfFingering(spoilt.note)} about ${deviationInWords(spoilt.cents)}; midway both are about ${midway} off.`;
 }
 
 function relatedPlace(prediction: FingeringPrediction | undefined): RelatedPlace[] {
