@@ -1,10 +1,9 @@
 /** The bore view as a user meets it: its page, its themes, and what a reader for the blind finds in it. */
 import fs from "node:fs";
-import { createRequire } from "node:module";
 import path from "node:path";
+import axe from "axe-core";
 
 const FRAME = "iframe.webview.ready";
-const AXE = createRequire(import.meta.url).resolve("axe-core/axe.min.js");
 
 /** The themes that VS Code brings, one of each kind. */
 export const THEMES = {
@@ -38,7 +37,7 @@ export async function frameOf(workbench) {
 /** Faults that axe-core finds in the page, in a line each. It runs from outside: the page's policy lets no foreign script in. */
 export async function faultsOf(workbench) {
   const frame = await frameOf(workbench);
-  await frame.evaluate(fs.readFileSync(AXE, "utf8"));
+  await frame.evaluate(axe.source);
   const { violations } = await frame.evaluate(() => globalThis.axe.run());
   return violations.map(({ id, help, nodes }) => `${id}: ${help}: ${nodes.map(({ html }) => html).join(" ")}`);
 }
