@@ -4,6 +4,7 @@ import { chromium } from "playwright-core";
 const ARGUMENTS = [
   "--no-sandbox", // CI runs as root, where Chromium's sandbox refuses to start
   "--disable-gpu",
+  "--enable-unsafe-swiftshader", // three dimensions without a graphics card
   "--disable-quic",
   "--no-first-run",
   "--disable-background-networking",

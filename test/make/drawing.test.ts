@@ -72,6 +72,28 @@ describe("a drawing", () => {
     expect(odd.map(({ text }) => text)).toContain("7.0");
   });
 
+  it("shows the mouth's front half once more, larger, and says how parts are joined", () => {
+    const jointed = WHISTLE.replace(
+      "  - { at: 394.1",
+      "  - { at: 150, diameter: =tube, joint: true }\n  - { at: 394.1",
+    );
+    const words = texts(sheets(jointed)[0]).map(({ text }) => text);
+    expect(words).toContain("Mouth, front half, scale 2:1");
+    expect(words.join(" ")).toContain(
+      "Joint at 150: tenon 16 long, ⌀19.8 in ⌀20.2, groove for thread 5 long and 0.5 deep.",
+    );
+    // The labium's blunt edge of 0.5 mm at twice its size.
+    const edges = (sheets(jointed)[0]?.marks ?? []).flatMap((mark) =>
+      mark.kind === "path" && mark.fill === "cut"
+        ? mark.points.map(([x, y], i) => {
+            const [u, v] = mark.points[(i + 1) % mark.points.length] ?? [x, y];
+            return Math.abs(x - u) < 1e-9 ? Math.abs(y - v) : 0;
+          })
+        : [],
+    );
+    expect(edges.some((size) => Math.abs(size - 1) < 1e-9)).toBe(true);
+  });
+
   it("is drawn at the scale that it names", () => {
     const [sheet] = sheets(WHISTLE);
     expect(texts(sheet).map(({ text }) => text)).toContain("scale 1:2");

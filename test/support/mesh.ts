@@ -188,6 +188,7 @@ export interface Opening {
   readonly size: Point;
   /** Of its extent. */
   readonly middle: Point;
+  readonly loop: Loop;
 }
 
 /** The smallest loop round a point. */
@@ -203,5 +204,6 @@ export function openingAt(loops: readonly Loop[], point: Point): Opening {
     diameter: 2 * Math.sqrt(area(loop) / Math.PI),
     size: [x[1] - x[0], y[1] - y[0]],
     middle: [(x[0] + x[1]) / 2, (y[0] + y[1]) / 2],
+    loop,
   };
 }

@@ -5,6 +5,9 @@ import { host } from "../host.js";
 import type { ToView } from "../messages.js";
 import type { OpenSolid, Solid } from "./solid.js";
 
+/** The page's own scripts are the only ones that its policy lets run; only while one starts is it known which it is. */
+const NONCE = (document.currentScript as HTMLScriptElement | null)?.nonce ?? "";
+
 /** @param version of the text: another one has another solid */
 export function SolidView({ version }: { readonly version: number }) {
   const canvas = useRef<HTMLCanvasElement>(null);
@@ -58,8 +61,7 @@ let loading: Promise<OpenSolid> | undefined;
 function loaded(): Promise<OpenSolid> {
   loading ??= new Promise((resolve, reject) => {
     const script = document.createElement("script");
-    // The page's own scripts are the only ones that its policy lets run.
-    script.nonce = document.querySelector("script")?.nonce ?? "";
+    script.nonce = NONCE;
     script.src = document.body.dataset.solid ?? "";
     script.onload = () => {
       const { openSolid } = window as { openSolid?: OpenSolid };

@@ -1,6 +1,8 @@
 /** A dimensioned section of an instrument on one sheet, and, of a tube, the drilling template. */
+import { boreRadiusAt } from "../../design/outline/bore.js";
 import type { Outline, PipesOutline, TubeOutline, VesselOutline } from "../../design/outline/outline.js";
 import { cautions } from "../solid/cautions.js";
+import { drawJoint, drawMouthDetail, jointInWords } from "./detail.js";
 import { drawRunning } from "./dimensions.js";
 import { type Framed, framed, rectangle, scaleFor, wrapped } from "./frame.js";
 import { drawHoleTable, TABLE_WIDTH } from "./holeTable.js";
@@ -45,6 +47,9 @@ function framedRoom(paper: PaperName): readonly [number, number] {
   return [to[0] - from[0], to[1] - from[1]];
 }
 
+/** mm: room round the larger view of the mouth beside the table, and its height. */
+const DETAIL = { left: 14, right: 8, height: 36 } as const;
+
 interface View {
   readonly at: (z: number, y: number) => Point;
   readonly factor: number;
@@ -80,7 +85,7 @@ function sizeOf(body: Outline["body"]): Extent {
 function tubeView(
   tube: TubeOutline,
   view: View,
-  { pen, from }: Framed,
+  { pen, from, to }: Framed,
   below: number,
   { unit, paper }: DrawOptions,
 ): void {
@@ -95,6 +100,8 @@ function tubeView(
     const turn = Math.cos((hole.angle * Math.PI) / 180);
     pen.line([view.at(hole.at, turn * (hole.boreRadius - 2)), view.at(hole.at, turn * reach)], "axis");
   }
+  for (const joint of tube.joints)
+    drawJoint(pen, joint, boreRadiusAt(tube.bore, joint.at - joint.length), ([z, y]) => view.at(z, y));
   const length = (mm: number) => shortNumber(mm / unit, unit === 1 ? 2 : 3);
   const edge = below + 1;
   const stations = tube.bore.map(({ at, diameter }) => ({ at, text: `${length(at)}  ⌀${length(diameter)}` }));
@@ -113,6 +120,10 @@ function tubeView(
   const table: Point = [from[0] + 8, below + VIEW.dimensions + 32];
   const room = paper === "A4" ? 10 : paper === "A3" ? 28 : 50;
   if (tube.holes.length > 0) drawHoleTable(pen, table, tube.holes, unit, room);
+  const [x, y] = [from[0] + 8 + TABLE_WIDTH + DETAIL.left, table[1] - 4];
+  drawMouthDetail(pen, tube, [x, y], [to[0] - x - DETAIL.right, DETAIL.height], length);
+  const joints = tube.joints.map((joint) => jointInWords(joint, length)).join(" ");
+  if (joints !== "") pen.text([from[0] + 8, table[1] - 12.5], joints, { size: 2.8 });
   pen.text([from[0] + 8, table[1] - 8], `Wall ${length(tube.wall)}. ${mouthInWords(tube, length)}`, { size: 2.8 });
 }
 
