@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Argument, Command, Option } from "commander";
 import packageJson from "../../package.json";
+import { benchCommand } from "./cli/benchCommand.js";
 import { calibrateFile, calibrationJson, calibrationTable, unusedNotes } from "./cli/calibrate.js";
 import { checkCommand } from "./cli/check/command.js";
 import { checksAsThread } from "./cli/check/thread.js";
@@ -179,6 +180,7 @@ const COMMANDS = [
   responseCommand,
   fingeringsCommand,
   calibrateCommand,
+  benchCommand,
   listenCommand,
   compareCommand,
   solidCommand,

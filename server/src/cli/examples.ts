@@ -68,6 +68,12 @@ const MORE: Readonly<Record<string, More>> = {
   calibrate: {
     examples: ["borewright calibrate whistle.bore.yaml", "borewright calibrate whistle.bore.yaml --write"],
   },
+  bench: {
+    examples: [
+      "borewright bench whistle.bore.yaml --temperature 19",
+      "borewright bench whistle.bore.yaml --done 2 --write",
+    ],
+  },
   solid: {
     examples: ["borewright solid whistle.bore.yaml -o whistle.3mf", "borewright solid whistle.bore.yaml -o parts.stl"],
   },

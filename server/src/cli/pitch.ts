@@ -5,7 +5,7 @@ import type { Analysis, FingeringPrediction } from "../design/predict/analysis.j
 import { type Band, type BandSource, bandsOf } from "../design/predict/band.js";
 import { bandSummary } from "../design/predict/bandWording.js";
 import type { AnalysisSettings } from "../design/settings.js";
-import { deviationInWords, signedCents } from "../design/wording.js";
+import { deviationInWords, drawnFlatInWords, signedCents } from "../design/wording.js";
 import type { DesignDocument } from "../document/designFile.js";
 import { findingLine } from "../document/findingLine.js";
 import { table } from "../escape/table.js";
@@ -138,7 +138,13 @@ export function pitchTable({ file, analysis, bands }: Predicted, withBands = fal
     summary === undefined
       ? "No fingering could be predicted."
       : `Worst ${deviationInWords(summary.worstCents)}, rms ${summary.rmsCents.toFixed(1)} cents; ${summary.outOfTune} of ${summary.count} farther than ±${analysis.tolerance} cents.`;
-  return [title.filter(Boolean).join(" · "), ...body, close, bandSummary(bands) ?? ""].filter((line) => line !== "");
+  return [
+    title.filter(Boolean).join(" · "),
+    ...body,
+    close,
+    bandSummary(bands) ?? "",
+    drawnFlatInWords(instrument),
+  ].filter((line) => line !== "");
 }
 
 function fingeringRow(prediction: FingeringPrediction, tolerance: number): readonly string[] {

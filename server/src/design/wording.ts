@@ -8,6 +8,15 @@ export function deviationInWords(cents: number): string {
   return `${centsInWords(size)} ${cents < 0 ? "flat" : "sharp"}`;
 }
 
+/** What targets leave out for the bench; empty where nothing is. */
+export function drawnFlatInWords({ drawnFlat: { holes, length } }: Pick<Instrument, "drawnFlat">): string {
+  const said = [
+    holes > 0 ? `notes with an open hole ${centsInWords(holes)}` : "",
+    length > 0 ? `notes of the whole length ${centsInWords(length)}` : "",
+  ].filter((part) => part !== "");
+  return said.length === 0 ? "" : `Drawn flat for the bench, and the targets with it: ${said.join(", ")}.`;
+}
+
 export function centsInWords(size: number): string {
   return `${size >= 10 ? size.toFixed(0) : size.toFixed(1)} cents`;
 }

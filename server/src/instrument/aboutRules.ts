@@ -147,6 +147,10 @@ export const INSTRUMENT_RULES = {
     canBeSwitched: true,
     kinds: ["tube", "vessel"],
   },
+  "measured/pitch-twice": {
+    title: "A measured note that states both `hz` and `cents`.",
+    severity: "error",
+  },
   "measured/no-fingering": {
     title: "A measured note that the design has no fingering for.",
     severity: "information",

@@ -56,8 +56,8 @@ function* mapSteps(data: Readonly<Record<string, unknown>>): Steps<Resolution> {
   const drawn = yield* checkShape(draft);
   const body = bodyOf(draft, drawn);
   const shape = [...drawn, ...(yield* byRules(BODY_RULES, (rule) => rule.check(body)))];
-  const measured = readMeasured(data, usable);
   const tuning = readTuning(data, usable);
+  const measured = readMeasured(data, usable, tuning.tuning.pitchStandard);
   const fingering = draft.family === "panpipe" ? pipeFingerings(data) : readFingerings(data, tuning.key, usable);
   yield;
   const instrument = instrumentOf(draft, tuning, fingering.fingerings, measured.measured, shape);
@@ -182,6 +182,7 @@ function instrumentOf(
     tuning,
     temperament,
     tolerance: numbers.at(["tolerance"]),
+    drawnFlat: { holes: numbers.at(["bench", "holesFlat"]) ?? 0, length: numbers.at(["bench", "lengthFlat"]) ?? 0 },
     air: readAir(data, numbers),
     airPreset: airPreset(data),
     body: bodyOf(draft, shape),

@@ -1,17 +1,25 @@
 /** Reads the notes measured on a printed instrument, to calibrate by. */
+
+import { ratioOfCents } from "../music/cents.js";
+import type { Note } from "../music/note.js";
+import { tunerZero } from "../music/tuning.js";
 import { DEFAULTS } from "./defaults.js";
 import { holeData } from "./draft.js";
-import type { Finding } from "./finding.js";
+import type { Finding, Path } from "./finding.js";
 import { readHoles } from "./fingerings.js";
 import type { MeasuredNote } from "./model.js";
 import { readNote } from "./notes.js";
 import type { Numbers } from "./numbers.js";
 import { isMap, own } from "./path.js";
 
-/** Every entry that has a readable note and frequency, and findings for what cannot be read. */
+/**
+ * Every entry that has a readable note and pitch, and findings for what cannot be read.
+ * @param pitchStandard Hz of A4, from which a tuner counts its cents
+ */
 export function readMeasured(
   data: unknown,
   numbers: Numbers,
+  pitchStandard: number,
 ): { readonly measured: readonly MeasuredNote[]; readonly findings: readonly Finding[] } {
   const findings: Finding[] = [];
   const list = own(data, "measured");
@@ -20,7 +28,7 @@ export function readMeasured(
     if (!isMap(item)) return [];
     const path = ["measured", i];
     const note = readNote(own(item, "note"), [...path, "note"], findings);
-    const hz = numbers.at([...path, "hz"]);
+    const hz = hertzOf(item, path, note, { numbers, pitchStandard, findings });
     const written = own(item, "holes") !== undefined;
     const covers = written ? readHoles(item, path, holeCount, findings).covers : undefined;
     if (note === undefined || hz === undefined || (written && covers === undefined)) return [];
@@ -28,4 +36,33 @@ export function readMeasured(
     return [{ path, note, hz, covers, uncertainty, temperature: numbers.at([...path, "temperature"]) }];
   });
   return { measured, findings };
+}
+
+interface Reading {
+  readonly numbers: Numbers;
+  readonly pitchStandard: number;
+  readonly findings: Finding[];
+}
+
+/** The measured frequency, as it is or by a tuner's cents; undefined where neither can be used. */
+function hertzOf(
+  item: Readonly<Record<string, unknown>>,
+  path: Path,
+  note: Note | undefined,
+  { numbers, pitchStandard, findings }: Reading,
+): number | undefined {
+  const [inHertz, inCents] = [own(item, "hz") !== undefined, own(item, "cents") !== undefined];
+  if (!inHertz && !inCents) {
+    const message = "A measured note needs its pitch: `hz`, or `cents` as a tuner shows them.";
+    findings.push({ code: "schema/missing-property", severity: "error", message, path: [...path, "hz"] });
+    return undefined;
+  }
+  if (inHertz && inCents) {
+    const message = "`hz` and `cents` say the same thing twice: keep the one that was read, and take the other out.";
+    findings.push({ code: "measured/pitch-twice", severity: "error", message, path: [...path, "cents"], on: "key" });
+    return undefined;
+  }
+  if (inHertz) return numbers.at([...path, "hz"]);
+  const cents = numbers.at([...path, "cents"]);
+  return cents === undefined || note === undefined ? undefined : tunerZero(note, pitchStandard) * ratioOfCents(cents);
 }

@@ -5,8 +5,10 @@ import { appendItems } from "../document/appendItems.js";
 import type { DesignDocument } from "../document/designFile.js";
 import { setNumber } from "../document/edits.js";
 import type { TextEdit } from "../document/textEdit.js";
+import { nodeAt } from "../document/tree.js";
 import type { MeasuredNote } from "../instrument/model.js";
-import { ratioOfCents } from "../music/cents.js";
+import { centsAbove, ratioOfCents } from "../music/cents.js";
+import { tunerZero } from "../music/tuning.js";
 import type { Measurement } from "./pooled.js";
 
 export interface MeasuredEntry {
@@ -73,9 +75,12 @@ export function measuredEdits(
   };
 }
 
-function rewrite(document: DesignDocument, { path }: MeasuredNote, entry: MeasuredEntry): readonly TextEdit[] {
+function rewrite(document: DesignDocument, { path, note }: MeasuredNote, entry: MeasuredEntry): readonly TextEdit[] {
+  // Where it stood in a tuner's cents, it stays so: both would say the same twice.
+  const isInCents = nodeAt(document.root, [...path, "cents"]) !== undefined;
+  const zero = tunerZero(note, document.resolution.instrument.tuning.pitchStandard);
   const numbers: readonly (readonly [string, number | undefined, number])[] = [
-    ["hz", entry.hz, HZ_DECIMALS],
+    isInCents ? ["cents", centsAbove(entry.hz, zero), 1] : ["hz", entry.hz, HZ_DECIMALS],
     ["temperature", entry.temperature, 1],
     ["uncertainty", entry.uncertainty, 1],
   ];

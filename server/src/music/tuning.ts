@@ -22,6 +22,11 @@ export function frequencyOf(note: Note, tuning: Tuning): number {
   return tuning.pitchStandard * ratioOfCents(centsAboveRoot(note.midi, tuning) - centsAboveRoot(A4_MIDI, tuning));
 }
 
+/** Hz at which a tuner shows a note as right: equal temperament, whatever the instrument's. @param pitchStandard of its A4, Hz */
+export function tunerZero({ midi }: Note, pitchStandard: number): number {
+  return pitchStandard * ratioOfCents(100 * (midi - A4_MIDI));
+}
+
 export interface NearestNote {
   readonly note: Note;
   /** How far the frequency lies above the note, cents. */

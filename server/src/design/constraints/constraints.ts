@@ -59,6 +59,18 @@ export interface Constraints {
   limits(path: Path): { readonly at?: readonly [number, number]; readonly diameter?: readonly [number, number] };
 }
 
+/**
+ * Share of a hole's width that a cent of opening takes: what is drawn flat for the bench must not be drawn as wide as a fingertip
+ * closes. A hole of 8 mm on a bore of 16 follows by some 15 cents a millimetre. Our own reckoning, to be safe by half.
+ */
+const ROOM_TO_OPEN = 0.012;
+
+/** The same of the made thing, which may be opened as far as the fingertip closes. */
+export function benchConstraintsOf(document: Pick<DesignDocument, "resolution">): Constraints {
+  const { draft } = document.resolution;
+  return { ...constraintsOf(document), fingertip: fingertipOf(draft)?.mm ?? HANDS.adult.fingertip };
+}
+
 export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">): Constraints {
   const { draft, instrument } = resolution;
   const { data, numbers } = draft;
@@ -118,7 +130,7 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
     fitsBed: ([long, wide, high]) =>
       bed === undefined || layingOfBlock([long / shrunk, wide / shrunk, high / shrunk], bed) !== undefined,
     head: unit * headBeyond(draft),
-    fingertip: fingertip.mm,
+    fingertip: fingertip.mm * (1 - ROOM_TO_OPEN * instrument.drawnFlat.holes),
     fingertipStated: fingertip.stated,
     taperIsFree,
     drills,

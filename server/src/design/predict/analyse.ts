@@ -5,12 +5,13 @@ import { Budget } from "../../acoustics/work.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Instrument } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
-import { frequencyOf, nearestNote } from "../../music/tuning.js";
+import { nearestNote } from "../../music/tuning.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import type { Allowance } from "./allowance.js";
 import type { Analysis, AnalysisSummary, FingeringPrediction } from "./analysis.js";
 import { bodySteps } from "./body.js";
 import type { KnownSoundings } from "./knownSoundings.js";
+import { targetHzOf } from "./target.js";
 
 export interface AnalyseOptions {
   /** Asked often while computing; true makes `analyse` throw `Cancelled`. */
@@ -49,7 +50,7 @@ export function* analysisSteps(
     const isBeyondBudget = answer === BEYOND_BUDGET;
     const resonance = isBeyondBudget ? undefined : answer?.sounding;
     const predictedHz = resonance?.frequency;
-    const targetHz = fingering.target && frequencyOf(fingering.target, instrument.tuning);
+    const targetHz = targetHzOf(fingering, instrument);
     return {
       fingering,
       targetHz,

@@ -1,11 +1,11 @@
 /** What the fingerings of a design are to sound in another key. */
 import type { Resolution } from "../../instrument/model.js";
 import type { Note } from "../../music/note.js";
-import { frequencyOf } from "../../music/tuning.js";
+import { targetHzOf } from "../predict/target.js";
 import { asIf } from "./asIf.js";
 
 /** Hz by fingering; undefined where it has no note, or none in that key. @param key its own where left out */
 export function targetsIn(resolution: Resolution, key: Note | undefined): readonly (number | undefined)[] {
-  const { fingerings, tuning } = asIf(resolution, { key }).instrument;
-  return fingerings.map(({ target }) => target && frequencyOf(target, tuning));
+  const { instrument } = asIf(resolution, { key });
+  return instrument.fingerings.map((fingering) => targetHzOf(fingering, instrument));
 }

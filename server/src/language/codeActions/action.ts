@@ -67,3 +67,13 @@ export function linkedTo(
 export function touches(span: Span, selection: Span): boolean {
   return selection.start <= span.end && selection.end >= span.start;
 }
+
+/** The whole entry `measured`: its name and its notes. */
+export function measuredSpan({ document: { root, text } }: ActionPlace): Span | undefined {
+  const entry =
+    root?.kind === "map" ? root.entries.find(({ key, merged }) => key === "measured" && !merged) : undefined;
+  if (entry === undefined) return undefined;
+  const { start } = entry.keySpan;
+  const end = Math.max(entry.keySpan.end, entry.value.span.end);
+  return { start, end: start + text.slice(start, end).trimEnd().length };
+}

@@ -5,9 +5,8 @@ import { Budget, within } from "../../acoustics/work.js";
 import { CannotCalibrate, calibrationSteps } from "../../design/calibrate/calibrate.js";
 import { calibrationEdits } from "../../design/calibrate/calibrationEdits.js";
 import { calibrationInWords } from "../../design/calibrate/wording.js";
-import type { Span } from "../../document/span.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
-import { type ActionPlace, type OfferedAction, touches, wanted, withEdits } from "./action.js";
+import { type ActionPlace, measuredSpan, type OfferedAction, touches, wanted, withEdits } from "./action.js";
 
 const KIND = CodeActionKind.RefactorRewrite;
 
@@ -27,13 +26,4 @@ export function* calibrateActions(place: ActionPlace, only: readonly string[] | 
     if (error instanceof CannotCalibrate) return []; // what cannot be done is not offered
     throw error;
   }
-}
-
-function measuredSpan({ document: { root, text } }: ActionPlace): Span | undefined {
-  const entry =
-    root?.kind === "map" ? root.entries.find(({ key, merged }) => key === "measured" && !merged) : undefined;
-  if (entry === undefined) return undefined;
-  const { start } = entry.keySpan;
-  const end = Math.max(entry.keySpan.end, entry.value.span.end);
-  return { start, end: start + text.slice(start, end).trimEnd().length };
 }

@@ -11,6 +11,7 @@ import { inSlices, sliced } from "../inSlices.js";
 import { jobOn } from "../longWork/jobOn.js";
 import { inThisThread, type LongWork } from "../longWork/longWork.js";
 import type { ActionPlace, OfferedAction, Recipe } from "./action.js";
+import { benchActions } from "./bench.js";
 import { calibrateActions } from "./calibrate.js";
 import { fingeringActions } from "./findFingering.js";
 import { holeActions } from "./fixHole.js";
@@ -34,6 +35,7 @@ const KINDS = {
   "fixes of all notes together": togetherActions,
   "search for fingerings": fingeringActions,
   calibration: calibrateActions,
+  "the bench": benchActions,
   retuning: retuneActions,
   rekeying: rekeyActions,
   "switches of rules": switchOffActions,

@@ -1,16 +1,22 @@
 /** Long work on a design, all of it plain data, so that it may be done on another thread. */
 
+import { doneEdits } from "../../design/bench/doneEdits.js";
+import { benchPlan } from "../../design/bench/plan.js";
+import { planCommentEdits } from "../../design/bench/planComments.js";
+import { airInWords, leftInWords, stepInWords } from "../../design/bench/wording.js";
 import type { Freedom } from "../../design/constraints/unknowns.js";
 import type { Wanted } from "../../design/create/firstText.js";
 import { newDesign } from "../../design/create/newDesign.js";
 import type { RecipeId } from "../../design/create/recipes.js";
-import type { AnalyseOptions } from "../../design/predict/analyse.js";
+import { type AnalyseOptions, analyse } from "../../design/predict/analyse.js";
 import { retune } from "../../design/refit/rekeyByRefit.js";
 import { changesByEdit } from "../../design/rekey/changes.js";
+import { offered } from "../../design/rekey/offered.js";
 import { rekey } from "../../design/rekey/rekey.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekey/rekeyResult.js";
 import { changeInWords, keysInWords } from "../../design/rekey/rekeyWords.js";
 import type { AnalysisSettings } from "../../design/settings.js";
+import type { DesignFile } from "../../document/designFile.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { parseNote } from "../../music/note.js";
@@ -30,7 +36,9 @@ export type ChangeWork =
   | { readonly do: "rekey"; readonly to: string; readonly by: RekeyMethod }
   | { readonly do: "retune"; readonly freedom: Freedom }
   /** An instrument from nothing: its text is an edit of the empty text. */
-  | { readonly do: "new"; readonly kind: RecipeId; readonly wanted: Wanted };
+  | { readonly do: "new"; readonly kind: RecipeId; readonly wanted: Wanted }
+  /** The order of work written beside the measured notes, or its first step written as done. */
+  | { readonly do: "bench"; readonly write: "plan" | "first step" };
 
 export type Work = ChangeWork | MakeWork | ShowWork;
 
@@ -68,6 +76,7 @@ function changed({ text, syntax, documentIndex, settings, work }: Job, shouldSto
   const options = { shouldStop };
   if (work.do === "new") return begun(work.kind, work.wanted, settings, options);
   const file = readDesign(text, syntax);
+  if (work.do === "bench") return performBench(file, documentIndex, work.write, settings);
   const result =
     work.do === "retune"
       ? retune(file, documentIndex, work.freedom, settings, options)
@@ -102,6 +111,27 @@ function begun(kind: RecipeId, wanted: Wanted, settings: AnalysisSettings, optio
     says,
     outOfTune,
   };
+}
+
+function performBench(
+  file: DesignFile,
+  index: number,
+  write: "plan" | "first step",
+  settings: AnalysisSettings,
+): Outcome {
+  const document = file.documents[index];
+  if (document === undefined) throw new CannotRekey(`there is no instrument ${index + 1} in this file`);
+  const analysis = analyse(document.resolution.instrument, settings);
+  const plan = benchPlan(document, analysis);
+  const [first] = plan.steps;
+  if (write === "first step" && first === undefined) throw new CannotRekey("nothing is left to do on the bench");
+  const wished =
+    write === "plan" || first === undefined ? planCommentEdits(document, plan) : doneEdits(file, document, [first]);
+  const { edits } = offered(file, index, wished);
+  const said = first === undefined ? leftInWords(plan) : [stepInWords(first, analysis.instrument)];
+  const key = analysis.instrument.key?.name ?? "";
+  const says = [airInWords(plan), ...said];
+  return { edits, from: key, to: key, message: says.join(" "), says, outOfTune: analysis.summary?.outOfTune ?? 0 };
 }
 
 function noteNamed(name: string) {

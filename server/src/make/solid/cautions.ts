@@ -3,10 +3,28 @@
 export const PRINT_AS_IT_IS =
   "Print at 100 %, with no compensation of holes or shrinkage in the slicer: the file is the design times its print scale, and the prediction has shrinkage and undersize in it already.";
 
+/** For work on a finished instrument: drilling, files, hot tools, dust, and what comes to the mouth again. */
+export function benchCautions(): readonly string[] {
+  return [
+    "Hold it in padded jaws, never in the hand, while drilling or reaming: a bit that catches spins it. Wear eye protection; no gloves and no loose sleeves near a turning tool.",
+    "Cut slowly: printed plastic melts and grabs. Hot tools burn and give off fumes: ventilate, and keep them off skin and plastic that nobody has named.",
+    "Dust of plastic, wood and bamboo harms the lungs: wear a mask, wet what you sand, and clean up by vacuum rather than by blowing through.",
+    TOUCHES_THE_MOUTH,
+    WASH,
+    "Glue for a sleeve is sealed off from breath and lips, and cured as its data sheet says.",
+    "Local rules and qualified advice go before this list.",
+  ];
+}
+
+const TOUCHES_THE_MOUTH =
+  "It touches the mouth: take plain filament that its maker sells for food contact and follow its data sheet; seal the lip area with a coating meant for such use.";
+const WASH =
+  "Layers hold germs: wash it warm, not hot (PLA softens near 55 °C), let it dry, and do not share it unwashed.";
+
 export function cautions({ hasSmallParts }: { readonly hasSmallParts: boolean }): readonly string[] {
   return [
-    "It touches the mouth: take plain filament that its maker sells for food contact and follow its data sheet; seal the lip area with a coating meant for such use.",
-    "Layers hold germs: wash it warm, not hot (PLA softens near 55 °C), let it dry, and do not share it unwashed.",
+    TOUCHES_THE_MOUTH,
+    WASH,
     "Take off strings and burrs, and break sharp edges, before it comes near lips. Wear a mask and eye protection when sanding or cutting.",
     "Ventilate while printing, gluing and coating: heed the safety data sheets of filament, glue and finish.",
     ...(hasSmallParts

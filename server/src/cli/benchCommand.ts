@@ -1,0 +1,45 @@
+/** The options of `borewright bench`. */
+import type { Command } from "commander";
+import { writeFiles } from "../files/writeFiles.js";
+import { benchFile, benchJson, benchLines, doneLines } from "./bench.js";
+import { UnusableInput } from "./exitStatus.js";
+import { readDesignFile } from "./files.js";
+import { type AirOptions, number, settingsFrom, withAir } from "./options.js";
+import { complain, print, printData, printDesign } from "./output.js";
+
+interface BenchOptions extends AirOptions {
+  readonly instrument?: number;
+  readonly temperature?: number;
+  readonly within?: number;
+  readonly done?: number;
+  readonly write?: true;
+  readonly json?: true;
+}
+
+export function benchCommand(root: Command): void {
+  withAir(root.command("bench").description("the order of work on a made instrument, from its measured notes"))
+    .argument("<file>", "design file, its `measured` notes in Hz or in a tuner's cents")
+    .option("--temperature <°C>", "of the workshop; left out, that of the measured notes", number)
+    .option("--within <cents>", "what is right on the bench", number)
+    .option("--instrument <number>", "which, where the file holds several", number)
+    .option(
+      "--done <steps>",
+      "so many steps are done: the design with their sizes, without the notes measured before",
+      number,
+    )
+    .option("--write", "with --done: change the file in place")
+    .option("--json", "print data instead of text")
+    .action((file: string, options: BenchOptions) => {
+      const { instrument, temperature, within, done } = options;
+      if (options.write && done === undefined)
+        throw new UnusableInput("--write", "needs to know what is done: add --done and the number of steps");
+      if (within !== undefined && !(within > 0)) throw new UnusableInput("--within", "takes cents above 0");
+      const read = readDesignFile(file);
+      const result = benchFile(read, { instrument, temperature, within, done }, settingsFrom(options));
+      if (options.write && result.text !== undefined) writeFiles([{ file, text: result.text }], read);
+      if (result.text !== undefined) complain(doneLines(result));
+      if (options.json) printData(benchJson(result));
+      else if (result.text === undefined) print(benchLines(result));
+      else if (!options.write) printDesign(result.text);
+    });
+}

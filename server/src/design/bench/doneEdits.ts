@@ -1,0 +1,31 @@
+/** Steps of the bench that are done, written into the design. */
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import type { TextEdit } from "../../document/textEdit.js";
+import { nodeAt } from "../../document/tree.js";
+import { NumberWriter } from "../edit/numberWriter.js";
+import type { BenchStep } from "./plan.js";
+
+/** Thousandths of a millimetre, and their like in inches: the finished size is what counts, whatever the drawing's steps. */
+const DECIMALS = { millimetres: 3, inches: 5 };
+
+/**
+ * Edits of the sizes as they have become, and of the measured notes, which were of the thing before: they are taken out, for
+ * the next plan would lay their difference to the mouth.
+ */
+export function doneEdits(
+  file: DesignFile,
+  document: DesignDocument,
+  steps: readonly BenchStep[],
+): readonly TextEdit[] {
+  const { instrument } = document.resolution;
+  const decimals = instrument.unitMillimetres === 1 ? DECIMALS.millimetres : DECIMALS.inches;
+  const writer = new NumberWriter(file, document);
+  for (const { path, drawn } of steps) writer.write(path, drawn / instrument.printedUnit, decimals);
+  return [...writer.edits, ...withoutMeasured(document)];
+}
+
+function withoutMeasured({ root }: DesignDocument): readonly TextEdit[] {
+  const node = nodeAt(root, ["measured"]);
+  if (node?.kind !== "list") return [];
+  return [{ span: node.span, text: "[]", meant: [{ path: ["measured"] }] }];
+}

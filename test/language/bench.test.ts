@@ -1,0 +1,46 @@
+/** The bench in the editor: the order of work as comments above the measured notes, and its first step written as done. */
+import { describe, expect, it } from "vitest";
+import { codeActions } from "../../server/src/language/codeActions/index.js";
+import { WHISTLE } from "../support/designs.js";
+import { applied, atCursor, JSON_URI, marked, titled } from "../support/language.js";
+
+const MEASURED = `${WHISTLE.replace("at: 210.3", "at: 205.3")}# what came out of the printer
+measured:
+  - { note: G4, cents: -4, temperature: 22, uncertainty: 2 }
+  - { note: A4, cents: -22, temperature: 22, uncertainty: 2 }
+  - { note: D5, cents: -20, temperature: 22, uncertainty: 2 }
+`;
+
+function actionsAt(text: string, uri?: string) {
+  const { context, position } = atCursor(marked(text, "measured", 2), uri === undefined ? {} : { uri });
+  return codeActions(context, {
+    range: { start: position, end: position },
+    context: { diagnostics: [], only: ["refactor.rewrite"] },
+  });
+}
+const planned = async (text: string) => applied(text, titled(await actionsAt(text), /^Bench: write the order/).edit);
+
+describe("the bench's actions on measured notes", () => {
+  it("write the order of work above them, changing nothing else, and again in its place", async () => {
+    const once = await planned(MEASURED);
+    expect(once).toMatch(
+      /^# what came out of the printer\n# bench: Readings at 22 °C.*\n# bench 1: .* should read .*\n(# bench.*\n)*measured:\n/m,
+    );
+    expect(once.replace(/^# bench.*\n/gm, "")).toBe(MEASURED);
+    expect(await planned(once)).toBe(once);
+  });
+
+  it("write the first step as done, and take out what was measured before", async () => {
+    const done = applied(MEASURED, titled(await actionsAt(MEASURED), /^Bench: the first step is done/).edit);
+    expect(done).toMatch(/^measured:\n {2}\[\]$/m);
+    const changed = done.split("\n").filter((line) => !MEASURED.split("\n").includes(line));
+    expect(changed).toEqual([expect.stringMatching(/name: R3, at: 321\.4, diameter: (6\.[6-9]|7)[.\d]* }/), "  []"]);
+  });
+
+  it("write no comments into JSON", async () => {
+    const json = `{"borewright":1,"family":"rim","key":"G4","mouth":{"cover":0.6},"bore":[{"at":0,"diameter":18},{"at":390,"diameter":18}],"wall":3,
+      "measured":[{"note":"G4","cents":-12}]}`;
+    const titles = (await actionsAt(json, JSON_URI)).map(({ title }) => title);
+    expect(titles.filter((title) => title.startsWith("Bench: write"))).toEqual([]);
+  });
+});

@@ -1,0 +1,43 @@
+/**
+ * The bench's plan in simulated workshops, as a Markdown table on stdout. Deterministic.
+ * Run: npm run --silent bench-report, and put it into docs/bench.md
+ */
+import { readFileSync } from "node:fs";
+import { syntaxOf } from "../../server/src/document/read.js";
+import { drawnFlat, workedOn } from "../support/benchWork.js";
+import { Workshop } from "../support/workshop.js";
+
+const WORKSHOPS = Number(process.env.WORKSHOPS ?? 20);
+/** Cents. */
+const RIGHT = 5;
+
+/** How flat each is drawn, cents: what cannot be lowered again needs more room for lips and printer. */
+const FILES = [
+  ["quay-whistle.bore.yaml", { holesFlat: 15, lengthFlat: 8 }],
+  ["harbour-mist-flute.bore.yaml", { holesFlat: 15, lengthFlat: 8 }],
+  ["ferry-flute.bore.yaml", { holesFlat: 15, lengthFlat: 8 }],
+  ["pier-notch-flute.bore.json", { holesFlat: 15, lengthFlat: 8 }],
+  ["lantern-vessel.bore.yaml", { holesFlat: 30, lengthFlat: 0 }],
+  ["breakwater-pipes.bore.yaml", { lengthFlat: 30 }],
+] as const;
+
+console.log(
+  "| instrument | sessions | cuts | worst as printed | worst at the end | all within 5 cents | sharpest hole |",
+);
+console.log("| --- | --- | --- | --- | --- | --- | --- |");
+for (const [name, flat] of FILES) {
+  const syntax = syntaxOf(name);
+  const drawn = drawnFlat(readFileSync(`examples/${name}`, "utf8"), syntax, flat);
+  const all = Array.from({ length: WORKSHOPS }, (_, i) => workedOn(drawn, syntax, new Workshop(i + 1)));
+  const most = (values: readonly number[]) => {
+    const sorted = [...values].sort((a, b) => a - b);
+    return `${sorted[sorted.length >> 1]?.toFixed(0)} (${sorted[0]?.toFixed(0)} to ${sorted.at(-1)?.toFixed(0)})`;
+  };
+  const within = all.filter(({ after }) => after <= RIGHT).length;
+  const sharpest = Math.max(...all.map(({ tooWide }) => tooWide));
+  const hole = Number.isFinite(sharpest) ? sharpest.toFixed(1) : "";
+  console.log(
+    `| ${name.replace(/\.bore.*/, "")} | ${most(all.map(({ sessions }) => sessions))} | ${most(all.map(({ cuts }) => cuts))} | ${most(all.map(({ before }) => before))} | ${most(all.map(({ after }) => after))} | ${within} of ${WORKSHOPS} | ${hole} |`,
+  );
+  if (process.env.LEFT !== undefined) for (const { after, left } of all) console.log(after.toFixed(1), left.join("; "));
+}

@@ -1,0 +1,168 @@
+/**
+ * A simulated workshop, seeded: what a printer makes of a design, what a player plays on it, what tools cut. All sizes common
+ * practice, no source, but for the printer's, which are what the product takes a printer to be good to (`print.tolerance`, ±0.2 mm).
+ */
+import { analyse } from "../../server/src/design/predict/analyse.js";
+import type { Analysis } from "../../server/src/design/predict/analysis.js";
+import type { DesignDocument } from "../../server/src/document/designFile.js";
+import { resolveInstrument } from "../../server/src/instrument/check.js";
+import { centsAbove } from "../../server/src/music/cents.js";
+import { frequencyOf, tunerZero } from "../../server/src/music/tuning.js";
+import { Random } from "../hostile/random.js";
+
+/** Standard deviations. */
+export interface Workmanship {
+  /** mm of each diameter and of each place; of the wall. */
+  readonly diameter: number;
+  readonly place: number;
+  /** Cents by which the player's lips lower or raise the lowest note; the others follow as from a mouth so much longer or shorter. */
+  readonly mouth: number;
+  /** °C of the thermometer. */
+  readonly thermometer: number;
+  /** Cents of the breath: of one session, and of one play of one note. */
+  readonly session: number;
+  readonly play: number;
+  /** mm of a cut. */
+  readonly cut: number;
+}
+
+export const USUAL: Workmanship = {
+  diameter: 0.1,
+  place: 0.1,
+  mouth: 8,
+  thermometer: 0.5,
+  session: 2,
+  play: 4,
+  cut: 0.03,
+};
+
+/** Plays of each note that are pooled into one measured note. */
+const PLAYS = 4;
+/** mm: what the lips' effect is found by. */
+const TRIAL = 0.05;
+/** Sittings on different days, in which breath and thermometer are off anew. */
+const SITTINGS = 2;
+/** °C of the room. */
+const ROOM = [17, 24] as const;
+
+type Data = Record<string, unknown>;
+const list = (data: Data, key: string) =>
+  ((data[key] as readonly Data[] | undefined) ?? []).map((item) => ({ ...item }));
+
+/** One instrument, made by somebody's printer for somebody's lips. */
+export class Workshop {
+  private readonly random: Random;
+  private readonly errors = new Map<string, number>();
+
+  constructor(
+    seed: number,
+    private readonly how: Workmanship = USUAL,
+  ) {
+    this.random = new Random(seed);
+  }
+
+  /** Normally distributed about nothing (Box and Muller, 1958). */
+  normal(sigma: number): number {
+    const [u, v] = [1 - this.random.share(), this.random.share()];
+    return sigma * Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * v);
+  }
+
+  /** What the design has become as a thing: every number with the error that it was made with, and the player's mouth. */
+  private thing({ resolution }: DesignDocument): Analysis {
+    const { draft } = resolution;
+    const data: Data = { ...(draft.data as Data) };
+    const off = (key: string, sigma: number) => {
+      const known = this.errors.get(key) ?? this.normal(sigma);
+      this.errors.set(key, known);
+      return known;
+    };
+    const made = (items: Data[], name: string) =>
+      items.map((item, i) => ({
+        ...item,
+        ...Object.fromEntries(
+          [
+            ["at", this.how.place],
+            ["length", this.how.place],
+            ["diameter", this.how.diameter],
+          ].flatMap(([property, sigma]) => {
+            const value = draft.numbers.at([name, i, property as string]);
+            const isMouth = name === "bore" && property === "at" && value === 0;
+            return value === undefined || isMouth
+              ? []
+              : [[property, value + off(`${name}.${i}.${property}`, sigma as number)]];
+          }),
+        ),
+      }));
+    // One tube is as wide as its printer makes it.
+    const bore = made(list(data, "bore"), "bore").map((station, i) => {
+      const width = draft.numbers.at(["bore", i, "diameter"]) ?? 0;
+      return { ...station, diameter: width + off("bore", this.how.diameter) };
+    });
+    const extra =
+      (draft.numbers.at(["mouth", "extra"]) ?? 0) + this.mouthOf(data, draft.numbers.at(["mouth", "extra"]) ?? 0);
+    const wall = (draft.wall ?? 1.5) + off("wall", this.how.diameter);
+    return analyse(
+      resolveInstrument({
+        ...data,
+        ...(data.bore === undefined ? {} : { bore }),
+        ...(data.holes === undefined ? {} : { holes: made(list(data, "holes"), "holes") }),
+        ...(data.pipes === undefined ? {} : { pipes: made(list(data, "pipes"), "pipes") }),
+        wall,
+        mouth: { ...(data.mouth as Data | undefined), extra },
+      }).instrument,
+    );
+  }
+
+  /** In the file's unit: what the player's lips add to the mouth. */
+  private mouthOf(data: Data, extra: number): number {
+    const known = this.errors.get("mouth");
+    if (known !== undefined) return known;
+    const lowest = (longer: number) => {
+      const mouth = { ...(data.mouth as Data | undefined), extra: extra + longer };
+      return analyse(resolveInstrument({ ...data, mouth }).instrument).fingerings[0]?.predictedHz ?? Number.NaN;
+    };
+    const found = this.normal(this.how.mouth) / (centsAbove(lowest(TRIAL), lowest(0)) / TRIAL);
+    this.errors.set("mouth", found);
+    return found;
+  }
+
+  /** A tool that takes a little more or less than told. */
+  cut(paths: readonly string[]): void {
+    for (const path of paths) {
+      const key = path.replace(/\[(\d+)\]/g, ".$1");
+      this.errors.set(key, (this.errors.get(key) ?? 0) + this.normal(this.how.cut));
+    }
+  }
+
+  /** Cents of every fingering above its note, where it is to be in tune; undefined of one that does not sound. */
+  truly(document: DesignDocument): readonly (number | undefined)[] {
+    const { fingerings, instrument } = this.thing(document);
+    return fingerings.map(({ fingering: { target }, predictedHz }) =>
+      target === undefined || predictedHz === undefined
+        ? undefined
+        : centsAbove(predictedHz, frequencyOf(target, instrument.tuning)),
+    );
+  }
+
+  /** `measured` as somebody writes it down in two sittings: a tuner's whole cents, each note pooled from several plays. */
+  measured(document: DesignDocument): string {
+    return `[${Array.from({ length: SITTINGS }, () => this.sitting(document))
+      .flat()
+      .join(", ")}]`;
+  }
+
+  private sitting(document: DesignDocument): readonly string[] {
+    const temperature = this.random.between(...ROOM);
+    const { instrument } = this.thing(document);
+    const there = analyse({ ...instrument, air: { ...instrument.air, temperature } });
+    const session = this.normal(this.how.session);
+    const read = temperature + this.normal(this.how.thermometer);
+    return there.fingerings.flatMap(({ fingering: { target, pattern }, predictedHz }) => {
+      if (target === undefined || predictedHz === undefined) return [];
+      const played = this.normal(this.how.play / Math.sqrt(PLAYS));
+      const shown = centsAbove(predictedHz, tunerZero(target, instrument.tuning.pitchStandard)) + session + played;
+      const holes = pattern === undefined || pattern === "" ? "" : `, holes: "${pattern}"`;
+      return `{ note: "${target.name}", cents: ${Math.round(shown)}, temperature: ${read.toFixed(1)}, uncertainty: 3${holes} }`;
+    });
+  }
+}
