@@ -24,6 +24,9 @@ export interface Workmanship {
   readonly play: number;
   /** mm of a cut. */
   readonly cut: number;
+  /** What one printer does alike every time, unknown to the design: mm on every hole's diameter, and percent of shrinkage. */
+  readonly undersize: number;
+  readonly shrinkage: number;
 }
 
 export const USUAL: Workmanship = {
@@ -34,6 +37,8 @@ export const USUAL: Workmanship = {
   session: 2,
   play: 4,
   cut: 0.03,
+  undersize: 0,
+  shrinkage: 0,
 };
 
 /** Plays of each note that are pooled into one measured note. */
@@ -44,6 +49,9 @@ const TRIAL = 0.05;
 const SITTINGS = 2;
 /** °C of the room. */
 const ROOM = [17, 24] as const;
+
+/** What one printer and one player do alike every time. */
+const ALIKE = new Set(["undersize", "shrinkage", "mouth"]);
 
 type Data = Record<string, unknown>;
 const list = (data: Data, key: string) =>
@@ -93,27 +101,31 @@ export class Workshop {
           }),
         ),
       }));
+    const holes: Data[] = made(list(data, "holes"), "holes");
     // One tube is as wide as its printer makes it.
     const bore = made(list(data, "bore"), "bore").map((station, i) => {
       const width = draft.numbers.at(["bore", i, "diameter"]) ?? 0;
       return { ...station, diameter: width + off("bore", this.how.diameter) };
     });
-    const extra =
-      (draft.numbers.at(["mouth", "extra"]) ?? 0) + this.mouthOf(data, draft.numbers.at(["mouth", "extra"]) ?? 0);
+    for (const hole of holes) hole.diameter = Number(hole.diameter) + off("undersize", this.how.undersize);
+    const print = data.print as Data | undefined;
+    const shrinkage = (draft.numbers.at(["print", "shrinkage"]) ?? 0) + off("shrinkage", this.how.shrinkage);
+    const extra = this.mouthOf(data, draft.numbers.at(["mouth", "extra"]) ?? 0);
     const wall = (draft.wall ?? 1.5) + off("wall", this.how.diameter);
     return analyse(
       resolveInstrument({
         ...data,
         ...(data.bore === undefined ? {} : { bore }),
-        ...(data.holes === undefined ? {} : { holes: made(list(data, "holes"), "holes") }),
+        ...(data.holes === undefined ? {} : { holes }),
         ...(data.pipes === undefined ? {} : { pipes: made(list(data, "pipes"), "pipes") }),
         wall,
+        print: { ...print, shrinkage },
         mouth: { ...(data.mouth as Data | undefined), extra },
       }).instrument,
     );
   }
 
-  /** In the file's unit: what the player's lips add to the mouth. */
+  /** In the file's unit: the mouth's length with the player's lips, whatever a calibration writes into the design afterwards. */
   private mouthOf(data: Data, extra: number): number {
     const known = this.errors.get("mouth");
     if (known !== undefined) return known;
@@ -121,9 +133,14 @@ export class Workshop {
       const mouth = { ...(data.mouth as Data | undefined), extra: extra + longer };
       return analyse(resolveInstrument({ ...data, mouth }).instrument).fingerings[0]?.predictedHz ?? Number.NaN;
     };
-    const found = this.normal(this.how.mouth) / (centsAbove(lowest(TRIAL), lowest(0)) / TRIAL);
+    const found = extra + this.normal(this.how.mouth) / (centsAbove(lowest(TRIAL), lowest(0)) / TRIAL);
     this.errors.set("mouth", found);
     return found;
+  }
+
+  /** Another print by the same printer, for the same lips. */
+  reprint(): void {
+    for (const key of this.errors.keys()) if (!ALIKE.has(key)) this.errors.delete(key);
   }
 
   /** A tool that takes a little more or less than told. */
@@ -152,17 +169,35 @@ export class Workshop {
   }
 
   private sitting(document: DesignDocument): readonly string[] {
-    const temperature = this.random.between(...ROOM);
-    const { instrument } = this.thing(document);
-    const there = analyse({ ...instrument, air: { ...instrument.air, temperature } });
-    const session = this.normal(this.how.session);
-    const read = temperature + this.normal(this.how.thermometer);
-    return there.fingerings.flatMap(({ fingering: { target, pattern }, predictedHz }) => {
-      if (target === undefined || predictedHz === undefined) return [];
-      const played = this.normal(this.how.play / Math.sqrt(PLAYS));
-      const shown = centsAbove(predictedHz, tunerZero(target, instrument.tuning.pitchStandard)) + session + played;
+    const { notes, read } = this.session(document);
+    const { pitchStandard } = document.resolution.instrument.tuning;
+    return notes.flatMap(({ target, pattern, hz }) => {
+      if (target === undefined || hz === undefined) return [];
+      const shown = centsAbove(hz, tunerZero(target, pitchStandard)) + this.normal(this.how.play / Math.sqrt(PLAYS));
       const holes = pattern === undefined || pattern === "" ? "" : `, holes: "${pattern}"`;
       return `{ note: "${target.name}", cents: ${Math.round(shown)}, temperature: ${read.toFixed(1)}, uncertainty: 3${holes} }`;
     });
+  }
+
+  /** What the fingerings sound in one sitting, without the scatter of single plays; and what the thermometer reads. */
+  private session(document: DesignDocument) {
+    const temperature = this.random.between(...ROOM);
+    const { instrument } = this.thing(document);
+    const there = analyse({ ...instrument, air: { ...instrument.air, temperature } });
+    const breath = 2 ** (this.normal(this.how.session) / 1200);
+    const notes = there.fingerings.map(({ fingering: { target, pattern }, predictedHz }) => ({
+      target,
+      pattern,
+      hz: predictedHz && predictedHz * breath,
+    }));
+    return { notes, read: temperature + this.normal(this.how.thermometer) };
+  }
+
+  /** The scale up and down, twice, in one sitting: Hz of each play, and what the thermometer reads. */
+  plays(document: DesignDocument): { readonly hz: readonly number[]; readonly read: number } {
+    const { notes, read } = this.session(document);
+    const up = notes.flatMap(({ hz }) => hz ?? []);
+    const order = [up, [...up].reverse()].flat();
+    return { hz: [...order, ...order].map((hz) => hz * 2 ** (this.normal(this.how.play) / 1200)), read };
   }
 }

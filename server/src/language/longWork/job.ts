@@ -131,7 +131,16 @@ function performBench(
   const said = first === undefined ? leftInWords(plan) : [stepInWords(first, analysis.instrument)];
   const key = analysis.instrument.key?.name ?? "";
   const says = [airInWords(plan), ...said];
-  return { edits, from: key, to: key, message: says.join(" "), says, outOfTune: analysis.summary?.outOfTune ?? 0 };
+  return {
+    edits,
+    made: edits.map(() => []),
+    followed: [],
+    from: key,
+    to: key,
+    message: says.join(" "),
+    says,
+    outOfTune: analysis.summary?.outOfTune ?? 0,
+  };
 }
 
 function noteNamed(name: string) {
