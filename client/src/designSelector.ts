@@ -16,6 +16,16 @@ export const DESIGN_SELECTOR: (DocumentFilter & { scheme: string; pattern: strin
   pattern: DESIGN_PATTERN,
 }));
 
+/** What the server is told of: designs by their names, and unsaved YAML, which is one once it begins with `borewright:`. */
+export const SERVED_SELECTOR: typeof DESIGN_SELECTOR = [
+  ...DESIGN_SELECTOR,
+  { scheme: "untitled", language: "yaml", pattern: "**" },
+];
+
+/** After blank lines and comments. */
+const BEGINS_AS_DESIGN = /^(?:[ \t]*(?:#.*)?\r?\n)*borewright[ \t]*:/;
+
 export function isDesign(document: TextDocument): boolean {
-  return languages.match(DESIGN_SELECTOR, document) > 0;
+  if (languages.match(DESIGN_SELECTOR, document) > 0) return true;
+  return document.isUntitled && document.languageId === "yaml" && BEGINS_AS_DESIGN.test(document.getText());
 }

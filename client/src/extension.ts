@@ -36,6 +36,10 @@ export function activate(context: ExtensionContext): void {
     commands.registerCommand("borewright.restart", async () => (await started()).restart()),
     commands.registerCommand("borewright.showOutput", async () => (await started()).showOutput()),
     workspace.onDidOpenTextDocument((document) => isDesign(document) && void started()),
+    // An unsaved text may become one while it is written.
+    workspace.onDidChangeTextDocument(
+      ({ document }) => running === undefined && document.isUntitled && isDesign(document) && void started(),
+    ),
   );
   if (workspace.textDocuments.some(isDesign)) void started();
   else

@@ -11,7 +11,7 @@ import { tellOlderTexts } from "./besideOlder.js";
 import { BoreViews } from "./boreView/boreViews.js";
 import { compareWith, comparisonPages } from "./compareWith.js";
 import { designEditor } from "./designEditor.js";
-import { DESIGN_SELECTOR } from "./designSelector.js";
+import { SERVED_SELECTOR } from "./designSelector.js";
 import { make } from "./making/make.js";
 import { sheetPages } from "./making/sheets.js";
 import { MIDDLEWARE } from "./middleware.js";
@@ -80,7 +80,7 @@ function createClient(
   };
   // Our id is the section of the settings, so that `borewright.trace.server` is found.
   return new TellingClient("borewright", "Borewright", server, {
-    documentSelector: DESIGN_SELECTOR,
+    documentSelector: SERVED_SELECTOR,
     middleware: MIDDLEWARE,
     ...(outputChannel === undefined ? {} : { outputChannel }),
     initializationOptions: {

@@ -79,8 +79,8 @@ export function next(state: ViewState, event: Event): ViewState {
   switch (event.type) {
     case "view": {
       const selected = Math.min(state.selected, Math.max(0, event.view.rows.length - 1));
-      const shown = { ...state, file: event.view, trouble: undefined, selected };
       const { file } = state;
+      const shown = { ...state, file: completed(event.view, file), trouble: undefined, selected };
       const sameText = file?.version === event.view.version && file.documentIndex === event.view.documentIndex;
       // The text is the truth: what was only tried is over once it says something new, and not before.
       return sameText ? shown : { ...shown, ...NOTHING_TRIED, response: undefined };
@@ -111,7 +111,8 @@ export function next(state: ViewState, event: Event): ViewState {
       return { ...state, ...inHand(event.handle), drag: dragged(state.drag, event.handle, event.value) };
     case "trial": {
       if (state.drag === undefined) return state;
-      const { view, refused } = event.answer;
+      const { refused } = event.answer;
+      const view = event.answer.view && completed(event.answer.view, state.file);
       const drag = { ...state.drag, refused, answered: view === undefined ? state.drag.answered : event.value };
       return { ...state, drag, trial: view ?? state.trial };
     }
@@ -120,6 +121,27 @@ export function next(state: ViewState, event: Event): ViewState {
     case "sounding":
       return { ...state, sounding: event.row };
   }
+}
+
+/**
+ * A brief answer with what it leaves out taken from before: bands and slopes change little from key to key, and come anew soon after.
+ */
+function completed(view: BoreViewData, before: BoreViewData | undefined): BoreViewData {
+  const isBrief = view.rows.every(({ band }) => band === undefined);
+  if (!isBrief || before?.documentIndex !== view.documentIndex || before.rows.length !== view.rows.length) return view;
+  const slopes = new Map(before.handles.map(({ path, centsPerMillimetre }) => [path.join("."), centsPerMillimetre]));
+  return {
+    ...view,
+    together: view.together ?? before.together,
+    rows: view.rows.map((row, i) => ({ ...row, band: before.rows[i]?.band })),
+    handles: view.handles.map((handle) => ({
+      ...handle,
+      centsPerMillimetre:
+        handle.centsPerMillimetre.length > 0
+          ? handle.centsPerMillimetre
+          : (slopes.get(handle.path.join(".")) ?? handle.centsPerMillimetre),
+    })),
+  };
 }
 
 /** Of what is only tried or proposed. */

@@ -114,6 +114,15 @@ describe("borewright/boreView", () => {
     expect((await ask({ documentIndex: 0 })).trouble).toBeTruthy();
   });
 
+  it("is brief where that is asked: the same notes, without bands and slopes", async () => {
+    const { ask } = await opened(WHISTLE);
+    const [brief, full] = [await ask({ documentIndex: 0, brief: true }), await ask({ documentIndex: 0 })];
+    expect(brief.view?.rows.map(({ cents }) => cents)).toEqual(full.view?.rows.map(({ cents }) => cents));
+    expect(brief.view?.rows.some(({ band }) => band !== undefined)).toBe(false);
+    expect(full.view?.rows.every(({ band }) => band !== undefined)).toBe(true);
+    expect(brief.view?.handles.every(({ centsPerMillimetre }) => centsPerMillimetre.length === 0)).toBe(true);
+  });
+
   it("finds the instrument at an offset", async () => {
     const { ask } = await opened(`${WHISTLE}---\n${WHISTLE}`);
     expect((await ask({ offset: WHISTLE.length + 30 })).view?.documentIndex).toBe(1);

@@ -39,6 +39,19 @@ it.each([
   expect(await hints(WHISTLE)).toEqual(good);
 });
 
+it.each([
+  ["untitled:Untitled-1", WHISTLE, true],
+  ["untitled:Untitled-1", `\n# mine\n${WHISTLE.slice(WHISTLE.indexOf("borewright:"))}`, true],
+  ["untitled:Untitled-1", WHISTLE.replace("borewright: 1", "other: 1"), false],
+  ["file:///notes.yaml", WHISTLE, false],
+])("serve %s only where an unsaved text begins as a design", async (uri, text, isServed) => {
+  const self = await client(PULLING);
+  self.open(text, uri);
+  const params = { textDocument: { uri }, range: ALL };
+  const found = await self.connection.sendRequest<InlayHint[]>("textDocument/inlayHint", params);
+  expect(found.length > 0).toBe(isServed);
+});
+
 it("are none where nothing was good yet, and only those asked for", async () => {
   const hints = await opened();
   const first = { start: { line: 0, character: 0 }, end: { line: 18, character: 0 } };

@@ -106,9 +106,13 @@ export class BoreView {
       // The language client hears of a change after us: the server must have been told before it is asked.
       const document = await this.document();
       const question = { uri: this.protocolUri, documentIndex: this.documentIndex };
-      const answer = await this.request<BoreViewAnswer>(BORE_VIEW, question);
-      if (answer.view !== undefined && answer.view.version !== document.version) this.stale = true;
-      else this.draw(answer);
+      // First what a key has changed, then what takes longer: bands and slopes.
+      for (const brief of [true, false]) {
+        const answer = await this.request<BoreViewAnswer>(BORE_VIEW, { ...question, brief });
+        if (answer.view !== undefined && answer.view.version !== document.version) this.stale = true;
+        else this.draw(answer);
+        if (this.stale || answer.view === undefined) break;
+      }
     } catch {
       this.stale ||= true; // cancelled by a newer text
     }

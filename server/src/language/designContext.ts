@@ -47,6 +47,14 @@ export function isDesignUri(uri: string): boolean {
   return DESIGN_NAME.test(fileNameOf(uri));
 }
 
+/** After blank lines and comments. */
+const BEGINS_AS_DESIGN = /^(?:[ \t]*(?:#.*)?\r?\n)*borewright[ \t]*:/;
+
+/** The same, and an unsaved text without a name that begins as a design does. */
+export function isDesignText({ uri, getText }: { readonly uri: string; getText(): string }): boolean {
+  return isDesignUri(uri) || (uri.startsWith("untitled:") && BEGINS_AS_DESIGN.test(getText()));
+}
+
 /** The last part of a URI's path, decoded where it can be: `c%3A`-style escapes and queries do not matter to it. */
 export function fileNameOf(uri: string): string {
   const path = uri.replace(/[?#].*$/, "");

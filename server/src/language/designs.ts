@@ -12,7 +12,7 @@ import { readDesign, readingOf, syntaxOf } from "../document/read.js";
 import { shiftedFinding } from "../document/shifted.js";
 import type { Resolution } from "../instrument/model.js";
 import type { ClientFeatures } from "./capabilities.js";
-import { copyOf, type DesignContext, fileNameOf, isDesignUri } from "./designContext.js";
+import { copyOf, type DesignContext, fileNameOf, isDesignText } from "./designContext.js";
 import type { Settings } from "./settings.js";
 import { SharedSteps } from "./sharedSteps.js";
 
@@ -66,7 +66,7 @@ export class Designs {
    * farther. @throws Cancelled where the text changes or is closed meanwhile
    */
   *open(text: OpenText | undefined): Steps<DesignContext | undefined> {
-    if (text === undefined || !isDesignUri(text.uri)) return undefined;
+    if (text === undefined || !isDesignText({ uri: text.uri, getText: () => text.getText() })) return undefined;
     const { uri, version } = text; // which change with the text itself
     const whole = text.getText();
     const kept = this.kept.get(uri) ?? new Kept();

@@ -6,9 +6,10 @@ import {
   LSPErrorCodes,
   ResponseError,
 } from "vscode-languageserver";
+import type { TextDocument } from "vscode-languageserver-textdocument";
 import { Cancelled } from "../acoustics/cancelled.js";
 import { isNews, stackOf } from "../instrument/contained.js";
-import { isDesignUri } from "./designContext.js";
+import { isDesignText } from "./designContext.js";
 import { diagnostics } from "./diagnostics.js";
 import { inSlices, sliced } from "./inSlices.js";
 import type { Session } from "./session.js";
@@ -61,18 +62,21 @@ export function registerPush(session: Session): void {
   };
   const opened = new Set<string>();
   // Fires on opening, too: then nobody is typing, and there is nothing to wait for.
-  texts.onDidChangeContent(({ document: { uri } }) => {
-    if (!isDesignUri(uri)) return;
+  const isDesign = (document: TextDocument) => isDesignText({ uri: document.uri, getText: () => document.getText() });
+  texts.onDidChangeContent(({ document }) => {
+    if (!isDesign(document)) return;
+    const { uri } = document;
     schedule(uri, opened.has(uri) ? PUSH_DELAY : 0);
     opened.add(uri);
   });
-  texts.onDidClose(({ document: { uri } }) => {
+  texts.onDidClose(({ document }) => {
+    const { uri } = document;
     forget(uri);
     opened.delete(uri);
-    if (isDesignUri(uri)) void connection.sendDiagnostics({ uri, diagnostics: [] });
+    if (isDesign(document)) void connection.sendDiagnostics({ uri, diagnostics: [] });
   });
   session.onSettings(() => {
-    for (const uri of texts.keys()) if (isDesignUri(uri)) schedule(uri, 0);
+    for (const document of texts.all()) if (isDesign(document)) schedule(document.uri, 0);
   });
 }
 

@@ -34,6 +34,8 @@ export interface BoreViewQuestion {
   readonly uri: string;
   readonly documentIndex?: number;
   readonly offset?: number;
+  /** Without bands and slopes, which take longer than all the rest: for a drawing at every key. */
+  readonly brief?: boolean;
 }
 
 export interface BoreViewAnswer {
@@ -167,7 +169,7 @@ export interface Row extends Placed {
   readonly targetHz: number | undefined;
   readonly predictedHz: number | undefined;
   readonly cents: number | undefined;
-  /** Against the other notes, cents. */
+  /** Against the other notes, cents; undefined in a brief answer, too. */
   readonly band: number | undefined;
   readonly inTune: boolean;
   /** Share of each hole that is covered, in the outline's order; empty for a pipe. */
@@ -196,7 +198,7 @@ export interface Handle extends Placed {
   /** Hard limits, mm. */
   readonly least: number;
   readonly greatest: number;
-  /** Cents for one millimetre more, of each row. */
+  /** Cents for one millimetre more, of each row; none in a brief answer. */
   readonly centsPerMillimetre: readonly (number | undefined)[];
 }
 

@@ -110,6 +110,23 @@ describe("the bore view's state", () => {
       expect(shownRows(next(shown, event)).map(({ cents }) => cents)).toEqual([1, 4]);
   });
 
+  it("takes from before what a brief answer leaves out, and the new in full after", () => {
+    const brief = view({
+      version: 2,
+      together: undefined,
+      rows: view().rows.map((each) => ({ ...each, cents: 2, band: undefined })),
+      handles: [{ ...handle, value: 101, centsPerMillimetre: [] }],
+    });
+    const { file } = stateAfter(drawn, { type: "view", view: brief });
+    expect(file?.rows.map(({ cents, band }) => [cents, band])).toEqual([
+      [2, 5],
+      [2, 5],
+    ]);
+    expect(file).toMatchObject({ together: 20, handles: [{ value: 101, centsPerMillimetre: [0, -8] }] });
+    const full = view({ version: 2, together: 21 });
+    expect(stateAfter(drawn, { type: "view", view: brief }, { type: "view", view: full }).file).toEqual(full);
+  });
+
   it("keeps the last drawing while the text cannot be read", () => {
     const state = stateAfter(drawn, { type: "trouble", words: "Line 3 cannot be read yet." });
     expect(state.file).toBeDefined();

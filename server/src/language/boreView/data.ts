@@ -19,7 +19,8 @@ import { handleSteps } from "./handles.js";
 import type { Lines } from "./lines.js";
 import { madeOf } from "./made.js";
 
-export function* boreViewSteps(context: DesignContext, document: DesignDocument): Steps<BoreViewAnswer> {
+/** @param brief without bands and slopes */
+export function* boreViewSteps(context: DesignContext, document: DesignDocument, brief = false): Steps<BoreViewAnswer> {
   const broken = document.findings.find(({ code, severity }) => code.startsWith("file/") && severity === "error");
   if (broken !== undefined) {
     const { line } = context.text.positionAt(broken.span.start);
@@ -29,7 +30,7 @@ export function* boreViewSteps(context: DesignContext, document: DesignDocument)
   if (outline === undefined) return { trouble: missing(document) };
   const analysis = yield* context.analysisSteps(document);
   const lines = linesOf(context, document);
-  const bands = (yield* bandsInTime(document, analysis)) ?? [];
+  const bands = brief ? [] : ((yield* bandsInTime(document, analysis)) ?? []);
   const known = bands.filter((band) => band !== undefined);
   const { instrument, tolerance } = analysis;
   const rows: Row[] = [];
@@ -54,7 +55,7 @@ export function* boreViewSteps(context: DesignContext, document: DesignDocument)
     rows,
     key: instrument.key?.name,
     keyHz: instrument.key && frequencyOf(instrument.key, instrument.tuning),
-    handles: yield* handleSteps(document, analysis, outline, lines),
+    handles: yield* handleSteps(document, analysis, outline, lines, brief),
     ...madeOf(document),
     facts: factsOf(analysis),
   };

@@ -18,20 +18,22 @@ import { ANSWER_WORK } from "../bandsInTime.js";
 import { draftsOf, type HandleDraft } from "./handleDrafts.js";
 import type { Lines } from "./lines.js";
 
-/** Step by step; without slopes where these would take too long. */
+/** Step by step; without slopes where these would take too long, or where it is to be brief. */
 export function* handleSteps(
   document: DesignDocument,
   analysis: Analysis,
   { body }: Outline,
   lines: Lines,
+  brief: boolean,
 ): Steps<readonly Handle[]> {
   const held = draftsOf(body).flatMap((draft) => {
     const lever = leverOf(document, draft.path);
     return lever === undefined ? [] : [{ draft, lever }];
   });
   const turned = held.flatMap(({ lever }) => ("refused" in lever ? [] : [lever.path]));
-  const steps = slopeSteps(document.resolution, analysis, { paths: turned });
-  const slopes = yield* within(new Budget(ANSWER_WORK), steps);
+  const slopes = brief
+    ? undefined
+    : yield* within(new Budget(ANSWER_WORK), slopeSteps(document.resolution, analysis, { paths: turned }));
   const { unitMillimetres } = analysis.instrument;
   return held.map(({ draft, lever }) => {
     const refused = "refused" in lever ? lever.refused : undefined;

@@ -30,14 +30,14 @@ import { tryNumberSteps } from "./tryNumber.js";
 export function registerBoreView(session: Session): void {
   const { connection } = session;
   connection.onRequest(BORE_VIEW, (params: unknown, token: CancellationToken) => {
-    const { uri, documentIndex, offset } = fieldsOf(params);
+    const { uri, documentIndex, offset, brief } = fieldsOf(params);
     return session.answer<BoreViewAnswer>("Bore view", textOf(uri), token, {}, (design, stop) => {
       const index = wholeNumber(documentIndex);
       const document =
         index === undefined ? documentAt(design.file, wholeNumber(offset) ?? 0) : design.file.documents[index];
       return document === undefined
         ? { trouble: "There is no instrument in this file yet." }
-        : sliced(boreViewSteps(design, document), stop);
+        : sliced(boreViewSteps(design, document, brief === true), stop);
     });
   });
   connection.onRequest(TRY_NUMBER, (params: unknown, token: CancellationToken) => {

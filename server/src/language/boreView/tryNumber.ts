@@ -25,7 +25,7 @@ export function* tryNumberSteps(
   const refused = trial && newTrouble(document, trial);
   if (trial === undefined || refused !== undefined)
     return { edits: [], refused: refused ?? "The text would no longer be read." };
-  const { view, trouble } = yield* boreViewSteps(after, trial);
+  const { view, trouble } = yield* boreViewSteps(after, trial, true);
   if (view === undefined) return { edits: [], refused: trouble ?? "There would be nothing to draw." };
   return { view, edits: edits.map(({ span, text }) => ({ ...span, text })) };
 }
