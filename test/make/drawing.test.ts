@@ -79,8 +79,9 @@ describe("a drawing", () => {
     );
     const words = texts(sheets(jointed)[0]).map(({ text }) => text);
     expect(words).toContain("Mouth, front half, scale 2:1");
+    // Round a bore of 16 mm, the least wall of 1.2 mm under a groove of 0.5 mm; the socket 0.2 mm wider on the radius.
     expect(words.join(" ")).toContain(
-      "Joint at 150: tenon 16 long, ⌀19.8 in ⌀20.2, groove for thread 5 long and 0.5 deep.",
+      "Joint at 150: tenon 16 long, ⌀19.4 in ⌀19.8, groove for thread 5 long and 0.5 deep.",
     );
     // The labium's blunt edge of 0.5 mm at twice its size.
     const edges = (sheets(jointed)[0]?.marks ?? []).flatMap((mark) =>
