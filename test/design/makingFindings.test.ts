@@ -1,0 +1,32 @@
+/** What cannot be made as a solid, said while a design is written: `solid/*` among the findings of `check` and of the editor. */
+import { describe, expect, it } from "vitest";
+import { checkDocument } from "../../server/src/design/check.js";
+import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
+
+const PRINTED = `${WHISTLE}print: { nozzle: 0.4 }\n`;
+const wide = (text: string) => text.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  windway: { width: 17 }");
+function told(text: string) {
+  return checkDocument(documentOf(fileOf(text)))
+    .findings.filter(({ code }) => code.startsWith("solid/"))
+    .map(({ code, severity, span }) => `${severity} ${code} ${text.slice(span.start, span.end)}`);
+}
+
+describe("what cannot be made", () => {
+  it("is a warning at the number to change", () => {
+    expect(told(PRINTED)).toEqual([]);
+    expect(told(wide(PRINTED))).toEqual(["warning solid/no-room 17"]);
+    expect(told(wide(`${WHISTLE}solid: { rings: true }\n`))).toEqual(["warning solid/no-room 17"]);
+  });
+
+  it("is not said where nothing says that it is printed, nor twice of one place", () => {
+    expect(told(wide(WHISTLE))).toEqual([]);
+    // `print/wall-too-thin` says it of the wall.
+    expect(told(PRINTED.replace("wall: 3,", "wall: 0.9,"))).toEqual([]);
+    expect(told(PRINTED.replace(/mouth:\n.*\n/, "mouth: { correction: 12 }\n"))).toEqual([]);
+  });
+
+  it("can be switched off, or graded", () => {
+    expect(told(`${wide(PRINTED)}rules: { solid/no-room: off }\n`)).toEqual([]);
+    expect(told(`${wide(PRINTED)}rules: { solid/no-room: error }\n`)).toEqual(["error solid/no-room 17"]);
+  });
+});
