@@ -8,6 +8,8 @@ export default {
     await workbench.openFile("notes.txt");
     await workbench.runCommand("Tasks: Run Task");
     await workbench.pick("borewright");
+    // The list is filled anew while it opens: what is pressed too early is nobody's any more.
+    await workbench.screenshot("tasks-listed");
     await workbench.pick("check all designs");
     // The number in the status bar: another command would close the list before the task is chosen.
     await workbench.page.locator("[id='status.problems']", { hasText: "8" }).waitFor();
