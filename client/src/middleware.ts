@@ -16,6 +16,14 @@ export const MIDDLEWARE: Middleware = {
     if (!report || !("items" in report)) return report;
     return { ...report, items: isOld(document) ? [] : linkedToPages(report.items) };
   },
+  provideWorkspaceDiagnostics: (resultIds, token, reporter, next) =>
+    next(resultIds, token, (chunk) =>
+      reporter(
+        chunk && {
+          items: chunk.items.map((item) => ("items" in item ? { ...item, items: linkedToPages(item.items) } : item)),
+        },
+      ),
+    ),
   provideCodeLenses: (document, token, next) => (isOld(document) ? [] : next(document, token)),
   provideCodeActions: (document, range, context, token, next) =>
     isOld(document) ? [] : next(document, range, context, token),

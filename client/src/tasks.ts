@@ -1,4 +1,7 @@
-/** Tasks: `check` over a folder, once or at every change, read by the problem matchers of package.json. */
+/**
+ * Tasks: `check` over a folder, once or at every change. Its findings are problems already, from the server: the problem matchers of
+ * package.json are for tasks of a folder's own, and would only tell them twice here.
+ */
 import {
   type Disposable,
   type ExtensionContext,
@@ -43,8 +46,7 @@ function taskFor(context: ExtensionContext, definition: CheckTask, scope: Task["
     ...(folder === undefined ? {} : { cwd: folder.uri.fsPath }),
   });
   const name = task === "watch" ? "check designs at every change" : "check all designs";
-  const matcher = task === "watch" ? "$borewright-watch" : "$borewright";
-  const result = new Task(definition, scope, name, TYPE, execution, matcher);
+  const result = new Task(definition, scope, name, TYPE, execution, []);
   result.isBackground = task === "watch";
   result.group = TaskGroup.Test;
   return result;

@@ -7,6 +7,7 @@ import { benchCommand } from "./cli/benchCommand.js";
 import { calibrateFile, calibrationJson, calibrationTable, unusedNotes } from "./cli/calibrate.js";
 import { checkCommand } from "./cli/check/command.js";
 import { checksAsThread } from "./cli/check/thread.js";
+import { checkOnThreads } from "./cli/check/threads.js";
 import { compareCommand } from "./cli/compare/command.js";
 import { completionScript, SHELLS, type Shell } from "./cli/completion.js";
 import { chartCommand, drawCommand } from "./cli/drawCommands.js";
@@ -151,6 +152,9 @@ function serveCommand(root: Command): void {
       serve(nodeIpc ? "node-ipc" : "stdio", {
         rulePages: pathToFileURL(RULE_PAGES).href,
         longWork: new WorkThread(__filename),
+        // On one thread: the others are the maker's.
+        checkFiles: (files, checkSettings, onDone, signal) =>
+          checkOnThreads(files, { program: __filename, settings: checkSettings, withFixes: false }, 1, onDone, signal),
       });
     });
 }

@@ -1,5 +1,6 @@
 /** An editor for tests: a client of the server over a real JSON-RPC stream, which keeps what it is sent. */
 import { PassThrough } from "node:stream";
+import { pathToFileURL } from "node:url";
 import { afterEach, expect } from "vitest";
 import {
   createProtocolConnection,
@@ -52,6 +53,7 @@ export const PULLING = {
 export async function client(
   capabilities: object,
   options: ServerOptions = {},
+  folder?: string,
 ): Promise<Client & { readonly result: InitializeResult }> {
   const [up, down] = [new PassThrough(), new PassThrough()];
   startServer(createServerConnection(new StreamMessageReader(up), new StreamMessageWriter(down)), options);
@@ -90,6 +92,7 @@ export async function client(
   const result = await connection.sendRequest<InitializeResult>("initialize", {
     processId: null,
     rootUri: null,
+    ...(folder === undefined ? {} : { workspaceFolders: [{ uri: pathToFileURL(folder).href, name: "designs" }] }),
     capabilities,
     initializationOptions: { commands: ["borewright.rekeyTo"], rulePages: "file:///rules" },
   });

@@ -13,6 +13,8 @@ export interface ClientFeatures {
   readonly pullDiagnostics: boolean;
   readonly refreshDiagnostics: boolean;
   readonly refreshInlayHints: boolean;
+  /** Tells of files that change on the disk, where it is asked to. */
+  readonly watchesFiles: boolean;
   readonly refreshCodeLens: boolean;
   readonly readsConfiguration: boolean;
   readonly registersConfiguration: boolean;
@@ -53,6 +55,7 @@ export function clientFeatures(params: InitializeParams, rulePages?: string): Cl
   return {
     pullDiagnostics: textDocument?.diagnostic !== undefined,
     refreshDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     refreshInlayHints: workspace?.inlayHint?.refreshSupport === true,
     refreshCodeLens: workspace?.codeLens?.refreshSupport === true,
     readsConfiguration: workspace?.configuration === true,
@@ -91,11 +94,18 @@ export const REKEY_COMMAND = "borewright.rekey";
 /** What `editor.codeActionsOnSave` may name. */
 export const FIX_ALL_KIND = `${CodeActionKind.SourceFixAll}.borewright`;
 
-export function serverCapabilities(features: ClientFeatures): ServerCapabilities {
+/** @param checksWorkspace whether designs that are not open are checked, too */
+export function serverCapabilities(features: ClientFeatures, checksWorkspace: boolean): ServerCapabilities {
   return {
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     ...(features.pullDiagnostics
-      ? { diagnosticProvider: { identifier: "borewright", interFileDependencies: false, workspaceDiagnostics: false } }
+      ? {
+          diagnosticProvider: {
+            identifier: "borewright",
+            interFileDependencies: false,
+            workspaceDiagnostics: checksWorkspace,
+          },
+        }
       : {}),
     hoverProvider: true,
     inlayHintProvider: { resolveProvider: false },

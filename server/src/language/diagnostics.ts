@@ -23,25 +23,46 @@ export const MOST_DIAGNOSTICS = 500;
 
 /** Every finding of every instrument of the file, in the order of the text. */
 export function diagnostics(context: DesignContext): Diagnostic[] {
-  const all = context.file.documents.flatMap((document) =>
-    context.findings(document).map((finding) => toDiagnostic(context, document, finding)),
+  return sorted(
+    context,
+    context.file.documents.flatMap((document) =>
+      context.findings(document).map((finding) => toDiagnostic(context, document, finding)),
+    ),
   );
-  all.sort((a, b) => a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character);
-  if (all.length <= MOST_DIAGNOSTICS) return all;
-  return [...all.slice(0, MOST_DIAGNOSTICS), tooMany(context, all.length)];
 }
 
-function toDiagnostic(context: DesignContext, document: DesignDocument, finding: PlacedFinding): Diagnostic {
-  const { client, uri } = context;
+/** What a diagnostic is made from. */
+type Place = Pick<DesignContext, "client" | "uri" | "text">;
+
+/** The same of a file that is not open: nothing is asked about its diagnostics, so that they carry no numbers for fixes. */
+export function closedDiagnostics(place: Place, findings: readonly PlacedFinding[]): Diagnostic[] {
+  return sorted(
+    place,
+    findings.map((finding) => plainDiagnostic(place, finding)),
+  );
+}
+
+function sorted(place: Place, all: Diagnostic[]): Diagnostic[] {
+  all.sort((a, b) => a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character);
+  if (all.length <= MOST_DIAGNOSTICS) return all;
+  return [...all.slice(0, MOST_DIAGNOSTICS), tooMany(place, all.length)];
+}
+
+function toDiagnostic(place: Place, document: DesignDocument, finding: PlacedFinding): Diagnostic {
   const data: DiagnosticData = {
     documentIndex: document.index,
     path: finding.path,
     ...(finding.data === undefined ? {} : { data: finding.data }),
   };
+  return { ...plainDiagnostic(place, finding), data };
+}
+
+function plainDiagnostic(place: Place, finding: PlacedFinding): Diagnostic {
+  const { client, uri } = place;
   const href = client.codeDescription ? rulePage(client.rulePages, finding.code) : undefined;
   const related = client.relatedInformation ? (finding.related ?? []) : [];
   return {
-    range: rangeOf(context, finding.span),
+    range: rangeOf(place, finding.span),
     severity: SEVERITIES[finding.severity],
     code: finding.code,
     ...(href === undefined ? {} : { codeDescription: { href } }),
@@ -52,11 +73,10 @@ function toDiagnostic(context: DesignContext, document: DesignDocument, finding:
       ? {}
       : {
           relatedInformation: related.map(({ span, message }) => ({
-            location: { uri, range: rangeOf(context, span) },
+            location: { uri, range: rangeOf(place, span) },
             message: visible(message),
           })),
         }),
-    data,
   };
 }
 
@@ -72,9 +92,9 @@ const SEVERITIES: Record<Severity, DiagnosticSeverity> = {
   hint: DiagnosticSeverity.Hint,
 };
 
-function tooMany(context: DesignContext, count: number): Diagnostic {
+function tooMany(place: Place, count: number): Diagnostic {
   return {
-    range: rangeOf(context, { start: 0, end: 0 }),
+    range: rangeOf(place, { start: 0, end: 0 }),
     severity: DiagnosticSeverity.Information,
     source: DIAGNOSTIC_SOURCE,
     message: `${count} findings in this file; the first ${MOST_DIAGNOSTICS} are shown.`,

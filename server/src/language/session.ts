@@ -10,6 +10,7 @@ import {
   type TextDocuments,
 } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
+import type { CheckSettings } from "../design/settings.js";
 import { stackOf, tellFaultsTo } from "../instrument/contained.js";
 import { type ClientFeatures, clientFeatures } from "./capabilities.js";
 import type { OtherText } from "./comparing.js";
@@ -91,6 +92,11 @@ export class Session {
     const text = this.texts.get(uri);
     const version = text?.version;
     return () => this.texts.get(uri) !== text || text?.version !== version;
+  }
+
+  /** What findings depend on besides the design. */
+  get checkSettings(): CheckSettings {
+    return { ...this.settings.analysis, rules: this.settings.rules };
   }
 
   /** Called after the settings have changed. */

@@ -5,12 +5,13 @@ import { tellFault } from "../failure.js";
 import type { CheckOptions, Outcome } from "./checkFile.js";
 import { CHECK_THREAD, type CheckThreadData, type Done } from "./thread.js";
 
-/** @param program the bundle that is started as a thread: one that begins with `checksAsThread` */
+/** Resolves early once the signal says so. @param program the bundle that is started as a thread: one that begins with `checksAsThread` */
 export async function checkOnThreads(
   files: readonly string[],
   { program, settings, withFixes }: CheckOptions & { readonly program: string },
   threads: number,
-  onDone: (file: string) => void,
+  onDone: (file: string, outcome: Outcome) => void,
+  signal?: AbortSignal,
 ): Promise<readonly Outcome[]> {
   const outcomes: Outcome[] = [];
   const workerData: CheckThreadData = { role: CHECK_THREAD, options: { settings, withFixes } };
@@ -22,15 +23,17 @@ export async function checkOnThreads(
       const worker = new Worker(program, { workerData });
       let at: number | undefined;
       const give = () => {
-        at = next < files.length ? next++ : undefined;
+        at = next < files.length && !signal?.aborted ? next++ : undefined;
         if (at === undefined) void worker.terminate();
         else worker.postMessage(files[at]);
       };
       const take = (outcome: Outcome) => {
         if (at === undefined) return;
         outcomes[at] = outcome;
-        onDone(files[at] ?? "");
+        onDone(files[at] ?? "", outcome);
       };
+      const stop = () => void worker.terminate();
+      signal?.addEventListener("abort", stop);
       const died = (fault: unknown) => {
         take({ text: "", findings: [], incomplete: true, fault });
         at = undefined;
@@ -42,8 +45,9 @@ export async function checkOnThreads(
       });
       worker.on("error", died);
       worker.on("exit", () => {
-        if (at !== undefined) died(new Error("the thread that checked it ended"));
-        resolve(next < files.length ? work() : undefined);
+        signal?.removeEventListener("abort", stop);
+        if (at !== undefined && !signal?.aborted) died(new Error("the thread that checked it ended"));
+        resolve(next < files.length && !signal?.aborted ? work() : undefined);
       });
       give();
     });
