@@ -33,9 +33,13 @@ export class Suggestions {
 
   /** ` Did you mean …?` with a leading space, or nothing. */
   inWords(written: string, candidates: Iterable<string>): string {
-    const meant = this.meant(written, candidates);
-    return meant === undefined ? "" : ` Did you mean \`${meant}\`?`;
+    return didYouMean(this.meant(written, candidates));
   }
+}
+
+/** The same of what was found. */
+export function didYouMean(meant: string | undefined): string {
+  return meant === undefined ? "" : ` Did you mean \`${meant}\`?`;
 }
 
 /** Longest name compared: longer ones are no slip of the fingers, and the comparison is quadratic. */

@@ -16,6 +16,16 @@ export interface RelatedPlace {
   readonly message: string;
 }
 
+/** A change at the place of a finding. */
+export type Correction =
+  /** The key of the entry. */
+  | { readonly do: "rename"; readonly to: string }
+  /** The text value, or the part of it that the finding marks. */
+  | { readonly do: "write"; readonly text: string }
+  /** A number or word, letter for letter; where nothing stands there yet, an entry for it. */
+  | { readonly do: "set"; readonly raw: string }
+  | { readonly do: "remove" };
+
 export interface Finding {
   readonly code: RuleCode;
   readonly severity: Severity;
@@ -28,6 +38,8 @@ export interface Finding {
   /** Narrows the mark to a part of a text value: UTF-16 offsets into the *string value* at `path`, half open. */
   readonly within?: readonly [number, number];
   readonly related?: readonly RelatedPlace[];
+  /** What to write instead, where there is one thing that was most likely meant. */
+  readonly correction?: Correction;
   /** Numbers a fix needs, so that it need not be worked out twice. Plain JSON. */
   readonly data?: unknown;
 }

@@ -1,12 +1,12 @@
 /** What a name in an expression refers to: a parameter, a named hole or station, or any value by its place in the design. */
-import { Suggestions } from "./didYouMean.js";
+import { didYouMean, Suggestions } from "./didYouMean.js";
 import type { Path } from "./finding.js";
 import { own, pathKey, pathText, valueAt } from "./path.js";
 import { placeInWords } from "./placeInWords.js";
 
 export type FoundName =
   | { readonly path: Path; readonly problem?: undefined }
-  | { readonly problem: string; readonly path?: undefined };
+  | { readonly problem: string; readonly path?: undefined; readonly meant?: string | undefined };
 
 /** Values that stand in for one that is not written. */
 const STAND_INS: readonly { readonly missing: (path: Path) => boolean; readonly path: Path }[] = [
@@ -47,7 +47,7 @@ export class Names {
     if (standIn && this.numbers.has(pathKey(standIn.path)) && valueAt(this.data, path.slice(0, -1)) !== undefined) {
       return { path: standIn.path };
     }
-    return { problem: this.problem(steps, path) };
+    return this.problem(steps, path);
   }
 
   /** The place as the maker would call it. */
@@ -55,7 +55,7 @@ export class Names {
     return placeInWords(path, this.data);
   }
 
-  private problem(steps: readonly [string, ...(string | number)[]], path: Path): string {
+  private problem(steps: readonly [string, ...(string | number)[]], path: Path): FoundName {
     const written = pathText(steps);
     if (valueAt(this.data, path) !== undefined) {
       const inside = [...this.numbers.values()].find(
@@ -64,9 +64,10 @@ export class Names {
       const example = inside
         ? ` Say which of its numbers, such as \`${written}${tail(inside.path.slice(path.length))}\`.`
         : "";
-      return `\`${written}\` is not a number.${example}`;
+      return { problem: `\`${written}\` is not a number.${example}` };
     }
-    return `There is no value called \`${written}\`.${this.suggestions.inWords(written, this.candidates())}`;
+    const meant = this.suggestions.meant(written, this.candidates());
+    return { problem: `There is no value called \`${written}\`.${didYouMean(meant)}`, meant };
   }
 
   /** Every name that could have been meant. */

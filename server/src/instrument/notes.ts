@@ -18,11 +18,23 @@ function unreadable(value: string, path: Path): Finding {
   }
   const withoutOctave = /^[A-Ga-g](#|b|♯|♭)?$/.test(text);
   const german = /^[hH](\d?)$/.exec(text);
-  const help = withoutOctave
-    ? `Add the octave: ${text.charAt(0).toUpperCase()}${text.slice(1)}4 is the one from middle C upward.`
+  const meant = withoutOctave
+    ? `${text.charAt(0).toUpperCase()}${text.slice(1)}4`
     : german
-      ? `The note below C is written B: B${german[1] || "4"}.`
+      ? `B${german[1] || "4"}`
+      : undefined;
+  const help = withoutOctave
+    ? `Add the octave: ${meant} is the one from middle C upward.`
+    : german
+      ? `The note below C is written B: ${meant}.`
       : "Write a letter, # or b, and the octave: G4, Bb3, F#5.";
   const shown = text.length > 20 ? `${text.slice(0, 19)}…` : text;
-  return { code: "note/unreadable", severity: "error", message: `\`${shown}\` is not a note. ${help}`, path };
+  const correction = meant === undefined ? {} : { correction: { do: "write", text: meant } as const };
+  return {
+    code: "note/unreadable",
+    severity: "error",
+    message: `\`${shown}\` is not a note. ${help}`,
+    path,
+    ...correction,
+  };
 }

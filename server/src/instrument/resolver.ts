@@ -91,6 +91,7 @@ export class Resolver {
         message: found.problem,
         path: site.path,
         within,
+        ...(found.meant === undefined ? {} : { correction: { do: "write", text: found.meant } as const }),
       });
       return [];
     });

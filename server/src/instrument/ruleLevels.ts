@@ -1,5 +1,5 @@
 /** How severe each kind of finding is to be, as the design's `rules` or the user's settings say. */
-import { Suggestions } from "./didYouMean.js";
+import { didYouMean, Suggestions } from "./didYouMean.js";
 import type { Finding, Severity } from "./finding.js";
 import { isMap, own } from "./path.js";
 import { schemaAt } from "./schema.js";
@@ -37,21 +37,25 @@ export function checkRuleNames(data: unknown): readonly Finding[] {
   const suggestions = new Suggestions();
   return Object.keys(isMap(rules) ? rules : {})
     .filter((code) => !SWITCHABLE_RULES.includes(code))
-    .map((code) => ({
-      code: "rules/unknown-rule",
-      severity: "warning",
-      message: whyNot(code, suggestions),
-      path: ["rules", code],
-      on: "key",
-    }));
+    .map((code): Finding => {
+      const meant = suggestions.meant(code, SWITCHABLE_RULES);
+      return {
+        code: "rules/unknown-rule",
+        severity: "warning",
+        message: whyNot(code, meant),
+        path: ["rules", code],
+        on: "key",
+        ...(meant === undefined ? {} : { correction: { do: "rename", to: meant } as const }),
+      };
+    });
 }
 
 /** Why there is nothing to switch under this code: for the design and for the settings alike. */
-export function whyNot(code: string, suggestions = new Suggestions()): string {
+export function whyNot(code: string, meant = new Suggestions().meant(code, SWITCHABLE_RULES)): string {
   const name = code.length > 40 ? `${code.slice(0, 39)}…` : code;
-  const meant = suggestions.inWords(code, SWITCHABLE_RULES);
   const hint =
-    meant || " Findings of a file that cannot be read, or of an instrument that cannot be made, always stay.";
+    didYouMean(meant) ||
+    " Findings of a file that cannot be read, or of an instrument that cannot be made, always stay.";
   return `There is no finding \`${name}\` to switch.${hint}`;
 }
 

@@ -1,7 +1,7 @@
 /** Holds a design against the schema and says what is wrong in the maker's words, once for each place. */
 import type { ErrorObject } from "ajv";
-import { Suggestions } from "./didYouMean.js";
-import type { Finding, Path, RuleCode } from "./finding.js";
+import { didYouMean, Suggestions } from "./didYouMean.js";
+import type { Correction, Finding, Path, RuleCode } from "./finding.js";
 import validate from "./generated/validator.js";
 import { own, pathKey, valueAt } from "./path.js";
 import { placeInWords } from "./placeInWords.js";
@@ -90,13 +90,14 @@ function unknownProperty(
   suggestions: Suggestions,
 ): Finding {
   const known = Object.keys(schema.properties ?? {});
+  const meant = suggestions.meant(name, known);
   const written = valueAt(data, path);
   const open = known.find((key) => isOpenFormula(own(written, key)));
   const message =
     open === undefined
       ? /^\d+$/.test(name)
         ? `What is \`${name}\`? If it belongs to the number before it, write decimals with a point, such as 12.5.`
-        : `${placeName(path, data)} has no property \`${shorten(name)}\`.${suggestions.inWords(name, known) || ` It takes ${listed(known)}.`}`
+        : `${placeName(path, data)} has no property \`${shorten(name)}\`.${didYouMean(meant) || ` It takes ${listed(known)}.`}`
       : `\`${shorten(name)}\` seems to belong to the formula of \`${open}\`: put that formula in quotes.`;
   return {
     code: "schema/unknown-property",
@@ -104,6 +105,7 @@ function unknownProperty(
     message,
     path: [...path, name],
     on: "key",
+    ...(open !== undefined || meant === undefined ? {} : { correction: { do: "rename" as const, to: meant } }),
     data: { known },
   };
 }
@@ -133,7 +135,13 @@ function wrongKind(
   suggestions: Suggestions,
 ): Finding {
   const name = path.length === 0 ? "The design" : placeInWords(path, data);
-  const finding = (code: RuleCode, message: string): Finding => ({ code, severity: "error", message, path });
+  const finding = (code: RuleCode, message: string, correction?: Correction): Finding => ({
+    code,
+    severity: "error",
+    message,
+    path,
+    ...(correction === undefined ? {} : { correction }),
+  });
   if (value === null) {
     // `degree: #4` in YAML is a comment.
     const hashed = schema.pattern?.includes("#") ? " Put a value that begins with # in quotes." : "";
@@ -149,9 +157,12 @@ function wrongKind(
   }
   const words = wordsOf(schema);
   if (words.length > 0 && typeof value === "string") {
-    const meant = path[0] === "family" ? familyOf(value) : undefined;
-    const message = `${name} cannot be \`${shorten(value)}\`.${meant ?? (suggestions.inWords(value, words) || ` It takes ${expected(schema)}.`)}`;
-    return finding("schema/unknown-word", message);
+    const family = path[0] === "family" ? familyOf(value) : undefined;
+    const meant = family ?? suggestions.meant(value, words);
+    const hint =
+      family === undefined ? didYouMean(meant) || ` It takes ${expected(schema)}.` : ` Its family is \`${family}\`.`;
+    const correction = meant === undefined ? undefined : ({ do: "write", text: meant } as const);
+    return finding("schema/unknown-word", `${name} cannot be \`${shorten(value)}\`.${hint}`, correction);
   }
   if (
     schema["x-quantity"] !== undefined &&
@@ -159,7 +170,11 @@ function wrongKind(
     value.trim() !== "" &&
     Number.isFinite(Number(value))
   ) {
-    return finding("schema/wrong-kind", `${name} is text because of its quotes; write ${value.trim()} without them.`);
+    return finding(
+      "schema/wrong-kind",
+      `${name} is text because of its quotes; write ${value.trim()} without them.`,
+      number(value.trim()),
+    );
   }
   if (
     schema["x-quantity"] !== undefined &&
@@ -167,10 +182,11 @@ function wrongKind(
     /^\s*-?\d*\.?\d+\s*[a-z"%]+\s*$/i.test(value)
   ) {
     const message = `${name} takes a number without a unit${unitHint(schema)}, not \`${shorten(value.trim())}\`: write the number alone.`;
-    return finding("schema/wrong-kind", message);
+    return finding("schema/wrong-kind", message, withoutUnit(schema, value));
   }
   if (schema["x-quantity"] !== undefined && typeof value === "string" && /^\s*-?\d+,\d+\s*$/.test(value)) {
-    return finding("schema/wrong-kind", `${name}: write decimals with a point, ${value.trim().replace(",", ".")}.`);
+    const point = value.trim().replace(",", ".");
+    return finding("schema/wrong-kind", `${name}: write decimals with a point, ${point}.`, number(point));
   }
   return finding("schema/wrong-kind", `${name} takes ${expected(schema)}, not ${described(value)}.`);
 }
@@ -184,10 +200,20 @@ const FAMILY_NAMES: Readonly<Record<string, readonly string[]>> = {
   vessel: ["ocarina", "xun", "gemshorn"],
 };
 
+function number(raw: string): Correction | undefined {
+  return /^-?(\d+\.?\d*|\.\d+)$/.test(raw) ? { do: "set", raw } : undefined;
+}
+
+/** The number alone, where its unit is the one that it is taken in anyway. */
+function withoutUnit({ "x-unit": unit }: PropertySchema, value: string): Correction | undefined {
+  const [, digits = "", written = ""] = /^\s*(-?\d*\.?\d+)\s*([a-z]+)\s*$/i.exec(value) ?? [];
+  return unit !== undefined && written.toLowerCase() === unit.toLowerCase() ? number(digits) : undefined;
+}
+
 function familyOf(written: string): string | undefined {
   const word = written.trim().toLowerCase();
   const family = Object.keys(FAMILY_NAMES).find((name) => FAMILY_NAMES[name]?.includes(word));
-  return family && ` Its family is \`${family}\`.`;
+  return family;
 }
 
 /** The words that a text may be; a pattern may let a single one through. */

@@ -1,5 +1,6 @@
 /** What would put a finding right, where one change of the text does. */
 import type { Steps } from "../../acoustics/steps.js";
+import { correctionFix } from "../../document/correction.js";
 import type { DesignDocument, DesignFile, PlacedFinding } from "../../document/designFile.js";
 import type { Analysis } from "../predict/analysis.js";
 import { besideShift } from "../rekey/commonShift.js";
@@ -13,8 +14,11 @@ export function* findingFixes(
   file: DesignFile,
   document: DesignDocument,
   analysis: Analysis,
-  { code, data }: PlacedFinding,
+  finding: PlacedFinding,
 ): Steps<readonly Fix[]> {
+  const { code, data } = finding;
+  const correction = correctionFix(document, finding);
+  if (correction !== undefined) return [checkedFix(file, document, correction) ?? []].flat();
   if (code !== OUT_OF_TUNE || data === undefined) return [];
   const fixes = yield* outOfTuneFixes(document, analysis, data as OutOfTuneData);
   return fixes.flatMap((fix) => checkedFix(file, document, fix) ?? []);

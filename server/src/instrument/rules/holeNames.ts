@@ -6,6 +6,7 @@ export const duplicateHoleName: Rule = {
   code: "hole/duplicate-name",
   check: ({ holes }) => {
     const seen = new Map<string, Finding["path"]>();
+    const names = new Set(holes.map(({ name }) => name));
     return holes.flatMap(({ name, path }): readonly Finding[] => {
       if (name === undefined) return [];
       const first = seen.get(name);
@@ -15,7 +16,13 @@ export const duplicateHoleName: Rule = {
       }
       const message = `Another hole is called ${name} already; a formula with \`${name}\` means that one. Give this hole its own name.`;
       const related = [{ path: [...first, "name"], message: `The first ${name}` }];
-      return [{ code: "hole/duplicate-name", severity: "warning", message, path: [...path, "name"], related }];
+      let n = 2;
+      while (names.has(`${name}${n}`)) n++;
+      names.add(`${name}${n}`);
+      const correction = { do: "write", text: `${name}${n}` } as const;
+      return [
+        { code: "hole/duplicate-name", severity: "warning", message, path: [...path, "name"], related, correction },
+      ];
     });
   },
 };
@@ -29,6 +36,9 @@ export const sideAndAngle: Rule = {
       if (typeof hole !== "object" || hole === null || !Object.hasOwn(hole, "side") || !Object.hasOwn(hole, "angle"))
         return [];
       const message = `${label} has both \`side\` and \`angle\`; the angle counts. Take \`side\` out.`;
-      return [{ code: "hole/side-and-angle", severity: "warning", message, path: [...path, "side"], on: "key" }];
+      const correction = { do: "remove" } as const;
+      return [
+        { code: "hole/side-and-angle", severity: "warning", message, path: [...path, "side"], on: "key", correction },
+      ];
     }),
 };

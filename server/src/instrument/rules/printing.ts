@@ -17,7 +17,10 @@ export const scaleLooksLikeFactor: Rule = {
     if (typeof written === "string" && written.includes("%")) return [];
     const percent = Number((scale * 100).toPrecision(6));
     const message = `The print scale is a percentage: this is read as ${scale} %. If you mean the factor ${scale}, write ${percent} %.`;
-    return [{ code: "print/scale-looks-like-factor", severity: "warning", message, path: ["print", "scale"] }];
+    const correction = { do: "set", raw: String(percent) } as const;
+    return [
+      { code: "print/scale-looks-like-factor", severity: "warning", message, path: ["print", "scale"], correction },
+    ];
   },
 };
 

@@ -4,6 +4,8 @@ import type { Numbers } from "../numbers.js";
 import { isMap, own } from "../path.js";
 
 const UNUSED: RuleCode = "parameter/unused";
+/** Another name has its own finding. As in the schema. */
+const IDENTIFIER = /^[A-Za-z_][A-Za-z0-9_]*$/;
 
 /** None while a formula cannot be read: it may be about to use them. */
 export function unusedParameters(data: unknown, numbers: Numbers): readonly Finding[] {
@@ -11,7 +13,7 @@ export function unusedParameters(data: unknown, numbers: Numbers): readonly Find
   if (!isMap(parameters) || numbers.findings.some(({ code }) => code.startsWith("expression/"))) return [];
   const used = new Set(numbers.nameUses().flatMap(({ to: [part, name] }) => (part === "parameters" ? [name] : [])));
   return Object.keys(parameters)
-    .filter((name) => !used.has(name))
+    .filter((name) => !used.has(name) && IDENTIFIER.test(name))
     .map((name) => ({
       code: UNUSED,
       severity: "hint" as const,

@@ -15,5 +15,6 @@ function checkVersion(data: unknown): readonly Finding[] {
     version === undefined
       ? "This design does not say which version of the format it is in. Add `borewright: 1`."
       : `Version \`${JSON.stringify(version)}\` of the format is not known here: write \`borewright: 1\`, or use a newer Borewright.`;
-  return [{ code: "file/version", severity: "error", message, path: ["borewright"] }];
+  const correction = version === undefined ? { correction: { do: "set", raw: String(FORMAT_VERSION) } as const } : {};
+  return [{ code: "file/version", severity: "error", message, path: ["borewright"], ...correction }];
 }

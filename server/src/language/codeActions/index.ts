@@ -13,6 +13,7 @@ import { inThisThread, type LongWork } from "../longWork/longWork.js";
 import type { ActionPlace, OfferedAction, Recipe } from "./action.js";
 import { benchActions } from "./bench.js";
 import { calibrateActions } from "./calibrate.js";
+import { correctionActions } from "./corrections.js";
 import { fingeringActions } from "./findFingering.js";
 import { holeActions } from "./fixHole.js";
 import { parameterActions } from "./parameters.js";
@@ -31,6 +32,7 @@ interface Working {
 
 /** In the order in which they are offered. */
 const KINDS = {
+  corrections: correctionActions,
   "fixes of holes": holeActions,
   "fixes of all notes together": togetherActions,
   "search for fingerings": fingeringActions,
