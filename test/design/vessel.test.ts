@@ -234,6 +234,29 @@ describe("another key", () => {
     expect(rekey(fileOf(fixed), 0, note("A4"), "refit").text).toContain("diameter: 7.5, fixed: true");
   });
 
+  it("by refit shrinks though its holes as drawn would find no room in what it becomes", () => {
+    // Ten holes round one ring, in a chamber a fifth too long for its notes: they and the chamber shrink together.
+    const names = ["R4", "R3", "R2", "R1", "L4", "L3", "L2", "L1", "RT", "LT"];
+    const sizes = [6, 7, 7.5, 5.5, 8, 8, 8.5, 9, 10, 10];
+    const notes = ["C5", "D5", "E5", "F5", "G5", "A5", "B5", "C6", "D6", "E6", "F6"];
+    const text = `borewright: 1
+family: vessel
+key: C5
+tolerance: 15
+air: played
+mouth: { window: { width: 13, cutUp: 6 } }
+vessel: { shape: ellipsoid, mouthAt: side, length: 125, width: 48, height: 40 }
+wall: 4
+holes: [ ${names.map((name, i) => `{ name: ${name}, diameter: ${sizes[i]} }`).join(", ")} ]
+fingerings:
+${notes.map((name, open) => `  - { note: ${name}, holes: ${"○".repeat(open)}${"●".repeat(10 - open)} }`).join("\n")}
+`;
+    const { before, after, obstacles } = retune(fileOf(text), 0, "all");
+    expect(Math.abs(before.summary?.worstCents ?? 0)).toBeGreaterThan(400);
+    expect(Math.abs(after.summary?.worstCents ?? 999)).toBeLessThan(150);
+    expect(obstacles.map(({ message }) => message).join()).toMatch(/(RT|L1) would have to be wider than \d/);
+  });
+
   it("by refit grows no larger than the bed takes, and leaves wall between its holes", () => {
     const narrow = VESSEL.replace("angle: 120", "angle: 75");
     const { text, obstacles } = rekey(

@@ -5,7 +5,7 @@ import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { centsInWords, deviationInWords, unitName } from "../wording.js";
 import { expectedCost } from "./constrainedLeastSquares.js";
-import { type Fit, type FitProblem, solveFit, WISH } from "./fit.js";
+import { coarseFit, type Fit, type FitProblem, WISH } from "./fit.js";
 import { largest } from "./inTune.js";
 import type { Obstacle } from "./obstacle.js";
 import { Infeasible } from "./quadraticProgram.js";
@@ -38,7 +38,7 @@ function answerWithout(
   limit: Limit,
 ): { obstacle: Obstacle; cost: number } | undefined {
   try {
-    const free = solveFit({ ...without(problem, limit), mostSteps: STEPS_BEYOND_A_LIMIT }, found.x);
+    const free = coarseFit(without(problem, limit), found.x, STEPS_BEYOND_A_LIMIT);
     const needed = limit.value(free.x);
     const bound = limit.limitAt(free.x);
     if (!isSensible(needed, bound) || !isPassed(limit, free.x)) return undefined;

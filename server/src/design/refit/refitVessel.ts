@@ -23,6 +23,8 @@ import { VesselTuner } from "./vesselTuner.js";
 const MOST_STEPS = 25;
 /** Of a drill's diameter as it is written. */
 const DRILL_DECIMALS = 4;
+/** Of what is only worked with. */
+const FINE_DECIMALS = 6;
 /** A hole drawn at its limit must not look as if it were beyond, mm. */
 const PINNED = 1e-6;
 
@@ -52,8 +54,9 @@ export function refitVessel(
     const cavity = wish.freedom === "all" ? bestCavity(document, first, solved.x).values : [];
     for (const { path, value, decimals } of cavity) write(path, value, decimals);
     // The holes are solved anew for the cavity as it is drawn, and their roundings chosen so that they cancel in the notes.
-    const instrument = writer.document.resolution.instrument;
-    const drawn = new VesselTuner(writer.document, { ...analysis, instrument }, wish.targets, options);
+    const between = inBetween(file, document, cavity, first.holeSizes(solved.x));
+    const instrument = between.resolution.instrument;
+    const drawn = new VesselTuner(between, { ...analysis, instrument }, wish.targets, options);
     const exact = solve(drawn, undefined, solved.x.slice(1));
     const x = roundTogether(drawn, exact.x, drawn.steps, drawn.limits, GOOD_DRAWN, options.shouldStop);
     const isDrilled = constraintsOf(document).drills !== undefined;
@@ -71,6 +74,19 @@ export function refitVessel(
   } catch (error) {
     throw refusal(error, "chamber");
   }
+}
+
+/** The cavity as it will be drawn with holes as solved: those of the old size may not find room in it. */
+function inBetween(
+  file: DesignFile,
+  document: DesignDocument,
+  cavity: DrawnCavity["values"],
+  holes: readonly (readonly [Path, number])[],
+): DesignDocument {
+  const writer = new NumberWriter(file, document);
+  for (const { path, value, decimals } of cavity) writer.write(path, value, decimals);
+  for (const [path, value] of holes) writer.write(path, value, FINE_DECIMALS);
+  return writer.document;
 }
 
 /** The limits that bind, or the notes that no size of holes and cavity brings together. */
