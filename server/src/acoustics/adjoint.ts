@@ -1,4 +1,5 @@
-import type { Linearised, PortStates } from "./network.js";
+import type { Linearised } from "./network.js";
+import type { PortStates } from "./portStates.js";
 import type { Response } from "./response.js";
 
 /**

@@ -2,7 +2,7 @@
 import type { AirState } from "./airState.js";
 import { Cancelled } from "./cancelled.js";
 import type { Column } from "./column.js";
-import type { PortStates } from "./network.js";
+import type { PortStates } from "./portStates.js";
 import { isResonance, type Options, type Query } from "./resonance.js";
 import { Response } from "./response.js";
 

@@ -1,6 +1,6 @@
 import type { FrequencyPoint } from "./frequencyPoint.js";
-import type { PortStates } from "./network.js";
 import type { NetworkGeometry } from "./networkGeometry.js";
+import type { PortStates } from "./portStates.js";
 import { TWO_PORT } from "./twoPort.js";
 
 /**

@@ -12,7 +12,7 @@ import { zeroBetween } from "./bracket.js";
 import { Cancelled } from "./cancelled.js";
 import type { Column, Cover } from "./column.js";
 import type { Grid } from "./grid.js";
-import type { PortStates } from "./network.js";
+import type { PortStates } from "./portStates.js";
 import { Response, type Sample } from "./response.js";
 import { crossings } from "./scan.js";
 import { drained, type Steps } from "./steps.js";

@@ -3,8 +3,9 @@ import type { Column, Cover } from "./column.js";
 import { FrequencyPoint } from "./frequencyPoint.js";
 import { Grid } from "./grid.js";
 import type { WaveCache } from "./losses.js";
-import { type Linearised, Network, type PortStates, portStates } from "./network.js";
+import { type Linearised, Network } from "./network.js";
 import { layOut, type NetworkGeometry } from "./networkGeometry.js";
+import { type PortStates, portStates } from "./portStates.js";
 import { Residual } from "./residual.js";
 import { layingOutWork, pointWork, worked } from "./work.js";
 

@@ -1,4 +1,4 @@
-import type { PortStates } from "./network.js";
+import type { PortStates } from "./portStates.js";
 import { RationalRun } from "./rationalRun.js";
 import type { Response, Sample } from "./response.js";
 
@@ -13,7 +13,10 @@ const LARGEST_CHANGE = 0.06;
 /** Where the reactance of both is below this, over ρc/S, a slight ripple makes two zeros more: there, by no more than that. */
 const SMALL_REACTANCE = 0.15;
 const LARGEST_CHANGE_NEAR_ZERO = 0.006;
-/** Where that of one is below this, the middle is looked at in any case: a turn may be as expected and yet there and back. */
+/**
+ * Where that of one is below this, the middle is looked at in any case: a turn may be as expected and yet there and back. Not where the grid
+ * begins: there the reactance is the air's inertia alone.
+ */
 const NEAR_ZERO = 0.05;
 /** An interval is halved at most so often: 2^−16 of a step is 2e-6 of a register. */
 const DEEPEST = 16;
@@ -22,15 +25,19 @@ const CUT_ON = 1.841;
 /** However thin the bore, the scan ends here (steps). */
 const MOST_STEPS = 20_000;
 
-/** So many steps of the grid are gone at once where… */
+/** So many steps of the grid are gone at once, at first and at most, where… */
 const STRIDE = 4;
+const LONGEST_STRIDE = 16;
 /** …the reflection there is what a rational function through so many samples before leads to expect, within… */
 const KNOWN_POINTS = 8;
 /**
- * …this much. What hides in a stride shows at its end even so: a resonance whose circle in the reflection is wide enough to make a zero
- * (0.1 and more) would have to be narrower than any that losses leave (a quality of some thousand) to be seen there by less.
+ * …this much, in a stride of four steps. What hides in a stride shows at its end even so: a resonance whose circle in the reflection is wide
+ * enough to make a zero (0.1 and more) would have to be narrower than any that losses leave (a quality of some thousand) to be seen there
+ * by less. It is seen the less the farther off its end is: a stride twice as long allows half as much.
  */
 const LARGEST_SURPRISE = 1e-3;
+/** So far below what is allowed, a stride twice as long is tried next. */
+const SMALL_SURPRISE = 1 / 8;
 
 /**
  * Beyond this the reactance, over ρc/S, has left the resonance below for good: before it turns back through zero at less than ρc/S it
@@ -71,26 +78,35 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
   let last = at(0);
   run.add(last);
   let slope = Number.NaN;
-  /** Looked at ahead, and its place. */
-  let ahead: Sample | undefined;
-  let aheadAt = 0;
+  /** Looked at ahead, by their places. */
+  const ahead = new Map<number, Sample>();
+  let stride = STRIDE;
   for (let n = 1; n <= low + steps; n++) {
     yield undefined;
-    if (strides && run.isFull && (n - low) % STRIDE === 1 && n + STRIDE - 1 <= low + steps) {
-      aheadAt = n + STRIDE - 1;
-      ahead = at(aheadAt);
-      const passed = run.passedTo(last, ahead, slope);
+    // Strides end where all fingerings' do, whatever their lengths.
+    while (stride > STRIDE && ((n - low) % stride !== 1 || n + stride - 1 > low + steps)) stride /= 2;
+    if (strides && run.isFull && (n - low) % stride === 1 && n + stride - 1 <= low + steps) {
+      const end = n + stride - 1;
+      const to = ahead.get(end) ?? at(end);
+      const passed = run.passedTo(last, to, slope, stride);
       if (passed !== undefined) {
-        slope = turn(passed, ahead) / (ahead.k - passed.k);
+        slope = turn(passed, to) / (to.k - passed.k);
         // Even turns far from zero do not go back: what falls here is a pole's jump.
-        const falls = last.reactance > 0 && ahead.reactance < 0;
-        if (falls || ahead.reactance > AWAY) yield { way: "away", samples: [last, ahead] };
-        last = ahead;
-        n = aheadAt;
+        const falls = last.reactance > 0 && to.reactance < 0;
+        if (falls || to.reactance > AWAY) yield { way: "away", samples: [last, to] };
+        last = to;
+        n = end;
+        if (run.surprise < SMALL_SURPRISE * LARGEST_SURPRISE) stride = Math.min(2 * stride, LONGEST_STRIDE);
+        continue;
+      }
+      ahead.set(end, to);
+      if (stride > STRIDE) {
+        stride /= 2;
+        n--;
         continue;
       }
     }
-    const next = ahead !== undefined && n === aheadAt ? ahead : at(n);
+    const next = ahead.get(n) ?? at(n);
     run.add(next);
     const samples: Sample[] = [last];
     closer(response, states, n, last, next, n <= low ? Number.NaN : slope, 0, samples);
@@ -115,6 +131,8 @@ function wayOf([from, to]: readonly [Sample, Sample]): Crossing["way"] | undefin
 /** The samples on the grid so far, and whether a stride ahead holds nothing that they do not tell. */
 class Run {
   private readonly reflections = new RationalRun(KNOWN_POINTS);
+  /** How far the last sample asked about lay from what was expected. */
+  surprise = Number.NaN;
 
   get isFull(): boolean {
     return this.reflections.isFull;
@@ -129,16 +147,18 @@ class Run {
    * Takes `to` in, a stride beyond `from`, where it is as expected, no zero is near on the way, and the phase turns as evenly from step to
    * step as single steps ask for; then the step before it, as the function has it. Undefined, and nothing taken in, where each step must
    * be looked at.
-   * @param slope of the phase before `from`
+   * @param slope of the phase before `from` @param stride steps from `from` to `to`
    */
-  passedTo(from: Sample, to: Sample, slope: number): Sample | undefined {
-    if (!this.expects(to) || !isFarFromZero(from)) return undefined;
-    const step = (to.k - from.k) / STRIDE;
+  passedTo(from: Sample, to: Sample, slope: number, stride: number): Sample | undefined {
+    if (!isFarFromZero(from)) return undefined;
+    this.surprise = this.surpriseAt(to);
+    if (!(this.surprise < (LARGEST_SURPRISE * STRIDE) / stride)) return undefined;
+    const step = (to.k - from.k) / stride;
     let before = from;
     let beforeLast = from;
     let expected = slope * step;
-    for (let n = 1; n <= STRIDE; n++) {
-      const next = n === STRIDE ? to : this.between(from.k + n * step);
+    for (let n = 1; n <= stride; n++) {
+      const next = n === stride ? to : this.between(from.k + n * step);
       const turned = turn(before, next);
       const isEven = Math.abs(turned) < LARGEST_TURN && Math.abs(turned - expected) < LARGEST_CHANGE;
       if (!isEven || !isFarFromZero(next) || (before.reactance < 0 && next.reactance >= 0)) return undefined;
@@ -150,12 +170,11 @@ class Run {
     return beforeLast;
   }
 
-  private expects({ k, resistance: r, reactance: x }: Sample): boolean {
+  private surpriseAt({ k, resistance: r, reactance: x }: Sample): number {
     const { reflections } = this;
     reflections.at(k);
     const norm = (r + 1) ** 2 + x * x;
-    const off = Math.hypot(reflections.valueRe - (r * r + x * x - 1) / norm, reflections.valueIm - (2 * x) / norm);
-    return off < LARGEST_SURPRISE;
+    return Math.hypot(reflections.valueRe - (r * r + x * x - 1) / norm, reflections.valueIm - (2 * x) / norm);
   }
 
   private between(k: number): Sample {
@@ -191,7 +210,7 @@ function closer(
   // Each halving of such an interval would be looked at more closely too, 2^16 times.
   if (Number.isNaN(turned)) throw new RangeError("a dimension is too large or too small to calculate with");
   const asExpected = Math.abs(turned) < LARGEST_TURN && !(Math.abs(turned - expected) > largest);
-  if (depth === DEEPEST || (asExpected && (depth > 0 || nearer > NEAR_ZERO))) {
+  if (depth === DEEPEST || (asExpected && (depth > 0 || nearer > NEAR_ZERO || Number.isNaN(slope)))) {
     found.push(to);
     return;
   }

@@ -3,7 +3,7 @@ import type { AirState } from "../../acoustics/airState.js";
 import { type AnswerableQuery, type Sounding, soundingOf } from "../../acoustics/answer.js";
 import type { Column, Cover } from "../../acoustics/column.js";
 import { Grid } from "../../acoustics/grid.js";
-import type { PortStates } from "../../acoustics/network.js";
+import type { PortStates } from "../../acoustics/portStates.js";
 import { answerSteps } from "../../acoustics/resonance.js";
 import { Response } from "../../acoustics/response.js";
 import type { Steps } from "../../acoustics/steps.js";

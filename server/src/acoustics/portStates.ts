@@ -1,0 +1,41 @@
+/** What fingers make of a column's openings. */
+import { fingerLength } from "./aperture.js";
+import type { Cover } from "./column.js";
+import type { NetworkGeometry } from "./networkGeometry.js";
+import { solvingWork } from "./work.js";
+
+/** What one fingering makes of the ports, numbered as `geometry.ports`. */
+export interface PortStates {
+  /** 1 where air goes out and sound comes in. */
+  readonly open: Uint8Array;
+  /** Half the series length at each node over (bore radius)², as a share of the reference area/π, m. */
+  readonly halfSeries: Float64Array;
+  /** Length the finger's cover adds outside over the opening's area, times the reference area, m. */
+  readonly added: Float64Array;
+  /** Of one solution, microseconds (`work.ts`). */
+  readonly work: number;
+}
+
+/** @param covers one for each hole, in the column's own order */
+export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]): PortStates {
+  const { ports, order, foot, area } = geometry;
+  const m = ports.length;
+  if (covers.length !== order.length)
+    throw new RangeError(`${order.length} holes need as many covers, not ${covers.length}`);
+  const states = { open: new Uint8Array(m), halfSeries: new Float64Array(m), added: new Float64Array(m) };
+  let open = 0;
+  ports.forEach((port, i) => {
+    const cover = i < order.length ? (covers[order[i] as number] as number) : 0;
+    if (!(cover >= 0 && cover <= 1)) throw new RangeError("a cover lies between 0 (open) and 1 (closed)");
+    const silent = !port.place || (foot === "stopped" && port.place.on === "footEnd");
+    states.open[i] = silent || cover === 1 ? 0 : 1;
+    open += states.open[i] as number;
+    const series = port.seriesOpen + cover * (port.seriesClosed - port.seriesOpen);
+    states.halfSeries[i] = (series * area) / (2 * Math.PI * port.boreRadius ** 2);
+    if (cover > 0 && cover < 1) {
+      const radius = Math.sqrt(port.area / Math.PI);
+      states.added[i] = (fingerLength(radius, cover) * area) / port.area;
+    }
+  });
+  return { ...states, work: solvingWork(m, open) };
+}
