@@ -3,7 +3,8 @@ import type { AirState } from "./airState.js";
 import { Cancelled } from "./cancelled.js";
 import type { Column } from "./column.js";
 import type { PortStates } from "./portStates.js";
-import { isResonance, type Options, type Query } from "./resonance.js";
+import { isResonance } from "./registers.js";
+import type { Options, Query } from "./resonance.js";
 import { Response } from "./response.js";
 
 /** First step toward the zero, as a share of the frequency: some two cents. */

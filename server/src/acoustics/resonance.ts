@@ -13,6 +13,7 @@ import { Cancelled } from "./cancelled.js";
 import type { Column, Cover } from "./column.js";
 import type { Grid } from "./grid.js";
 import type { PortStates } from "./portStates.js";
+import { Registers, ROUNDING } from "./registers.js";
 import { Response, type Sample } from "./response.js";
 import { crossings } from "./scan.js";
 import { drained, type Steps } from "./steps.js";
@@ -31,13 +32,6 @@ export interface Options {
 
 /** Relative; 1e-10 is 2e-7 cent. */
 const TOLERANCE = 1e-10;
-/**
- * Where more resistance than ρc/S is left, the reflection at the jet no longer turns round: the reactance grazes zero, but nothing
- * resonates. Our own limit; the weakest minimum of the finite-element cases has half of it.
- */
-const LARGEST_RESISTANCE = 1;
-/** Far beyond the range of their formulas (ka > 1) openings can give out energy: nothing is told of such a place. Over ρc/S. */
-const ROUNDING = 1e-6;
 /** Relative step over which the slope of the reactance is taken. */
 const SLOPE_STEP = 1e-5;
 
@@ -45,7 +39,8 @@ const SLOPE_STEP = 1e-5;
  * Sounding frequency of each query: where the reactance the jet sees rises through zero at a resistance below ρc/S, registers
  * counted from the bottom. One turn of the reflection at the jet is one register: where its phase turns back before the turn is full
  * and the reactance rises through zero again (a part of the tube resonates beside another), the resonance with the least resistance
- * is taken. So a weak one may come or go without a change of any register's number.
+ * is taken. So a weak one may come or go without a change of any register's number; where it might change one, what the register would be
+ * then is its rival (`registers.ts`).
  * Undefined where the plane-wave range of the bore has no such register.
  * Throws a RangeError where the numbers make no instrument, `Cancelled` when told to stop.
  */
@@ -129,10 +124,8 @@ class Scan {
   gridWork = 0;
   private readonly states: PortStates;
   private readonly crossings: ReturnType<typeof crossings>;
-  /** Resonances of the register that the scan is in. */
-  private rivals: Sounding[] = [];
+  private readonly registers = new Registers();
   private readonly found: Answer[] = [];
-  private isDone = false;
 
   constructor(
     private readonly response: Response,
@@ -145,7 +138,7 @@ class Scan {
   /** Undefined where it must go on. */
   answerTo(register: number): Answer | undefined {
     const { work, gridWork } = this;
-    return this.found[register - 1] ?? (this.isDone ? { sounding: undefined, work, gridWork } : undefined);
+    return this.found[register - 1] ?? (this.registers.isDone ? { sounding: undefined, work, gridWork } : undefined);
   }
 
   goOn(): void {
@@ -156,11 +149,18 @@ class Scan {
     const sounding = crossing?.way === "rises" ? soundingAt(response, this.states, crossing.samples) : undefined;
     this.work += response.work - before;
     this.gridWork = Math.max(this.gridWork, response.reach * GRID_MADE * response.pointWork);
-    this.isDone = done === true;
-    if (sounding && isResonance(sounding.resistance)) this.rivals.push(sounding);
-    if ((this.isDone || crossing?.way === "away") && this.rivals.length > 0) {
-      this.found.push({ sounding: strongest(this.rivals), work: this.work, gridWork: this.gridWork });
-      this.rivals = [];
+    if (sounding !== undefined) this.registers.rises(sounding);
+    else if (crossing !== undefined && crossing.way !== "rises")
+      this.registers.gap(crossing.way === "away", crossing.isCloseCall === true);
+    this.registers.isDone = done === true;
+    if (crossing !== undefined || done) this.count();
+  }
+
+  private count(): void {
+    for (;;) {
+      const sounding = this.registers.sounding(this.found.length + 1);
+      if (sounding === "later" || sounding === undefined) return;
+      this.found.push({ sounding, work: this.work, gridWork: this.gridWork });
     }
   }
 }
@@ -219,17 +219,6 @@ export function* impedanceSteps(
     found.push({ re: resistance * unit, im: reactance * unit });
   }
   return found;
-}
-
-/** Of one register's resonances: the one that the least breath makes sound, and its rival. */
-function strongest(rivals: readonly Sounding[]): Sounding {
-  const [first, rival] = [...rivals].sort((a, b) => a.resistance - b.resistance) as [Sounding, Sounding?];
-  return rival === undefined ? first : { ...first, rival };
-}
-
-/** Whether something resonates where the reactance vanishes. @param resistance left there, over ρc/S */
-export function isResonance(resistance: number): boolean {
-  return resistance >= -ROUNDING && resistance < LARGEST_RESISTANCE;
 }
 
 function soundingAt(

@@ -1,5 +1,6 @@
 import type { PortStates } from "./portStates.js";
 import { RationalRun } from "./rationalRun.js";
+import { isCloseCall } from "./registers.js";
 import type { Response, Sample } from "./response.js";
 
 /** Step of the common grid in k × (length of the air column): an ideal tube's registers lie π apart. */
@@ -54,6 +55,8 @@ const AWAY = 1;
 export interface Crossing {
   readonly way: "rises" | "back" | "away";
   readonly samples: readonly [Sample, Sample];
+  /** Whether it falls so near the limit between `back` and `away` that it might be the other. */
+  readonly isCloseCall?: boolean;
 }
 
 /**
@@ -92,8 +95,7 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
       if (passed !== undefined) {
         slope = turn(passed, to) / (to.k - passed.k);
         // Even turns far from zero do not go back: what falls here is a pole's jump.
-        const falls = last.reactance > 0 && to.reactance < 0;
-        if (falls || to.reactance > AWAY) yield { way: "away", samples: [last, to] };
+        if (falls([last, to]) || to.reactance > AWAY) yield { way: "away", samples: [last, to] };
         last = to;
         n = end;
         if (run.surprise < SMALL_SURPRISE * LARGEST_SURPRISE) stride = Math.min(2 * stride, LONGEST_STRIDE);
@@ -113,7 +115,8 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
     for (let i = 1; i < samples.length; i++) {
       const pair = [samples[i - 1] as Sample, samples[i] as Sample] as const;
       const way = wayOf(pair);
-      if (way !== undefined) yield { way, samples: pair };
+      if (way !== undefined)
+        yield { way, samples: pair, isCloseCall: falls(pair) && isCloseCall(resistanceAtZero(pair)) };
     }
     const beforeLast = samples[samples.length - 2] as Sample;
     slope = turn(beforeLast, next) / (next.k - beforeLast.k);
@@ -121,10 +124,28 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
   }
 }
 
+function falls([from, to]: readonly [Sample, Sample]): boolean {
+  return from.reactance >= 0 && to.reactance < 0;
+}
+
+/** Between two samples on either side of it, along the chord of the reflection, which a pole's jump has on the far side from −1. */
+function resistanceAtZero([from, to]: readonly [Sample, Sample]): number {
+  const [a, b] = [reflectionOf(from), reflectionOf(to)];
+  const share = a.im / (a.im - b.im);
+  const there = a.re + share * (b.re - a.re);
+  return (1 + there) / (1 - there);
+}
+
+/** (Z−1)/(Z+1) */
+function reflectionOf({ resistance: r, reactance: x }: Sample): { readonly re: number; readonly im: number } {
+  const norm = (r + 1) ** 2 + x * x;
+  return { re: (r * r + x * x - 1) / norm, im: (2 * x) / norm };
+}
+
 function wayOf([from, to]: readonly [Sample, Sample]): Crossing["way"] | undefined {
   const [before, after] = [from.reactance, to.reactance];
   if (before < 0 && after >= 0) return "rises";
-  if (before >= 0 && after < 0) return Math.abs(phase(from)) + Math.abs(phase(to)) > Math.PI ? "back" : "away";
+  if (falls([from, to])) return Math.abs(phase(from)) + Math.abs(phase(to)) > Math.PI ? "back" : "away";
   return after > AWAY ? "away" : undefined;
 }
 
@@ -138,9 +159,9 @@ class Run {
     return this.reflections.isFull;
   }
 
-  add({ k, resistance: r, reactance: x }: Sample): void {
-    const norm = (r + 1) ** 2 + x * x;
-    this.reflections.add(k, (r * r + x * x - 1) / norm, (2 * x) / norm);
+  add(sample: Sample): void {
+    const { re, im } = reflectionOf(sample);
+    this.reflections.add(sample.k, re, im);
   }
 
   /**
@@ -170,11 +191,11 @@ class Run {
     return beforeLast;
   }
 
-  private surpriseAt({ k, resistance: r, reactance: x }: Sample): number {
+  private surpriseAt(sample: Sample): number {
     const { reflections } = this;
-    reflections.at(k);
-    const norm = (r + 1) ** 2 + x * x;
-    return Math.hypot(reflections.valueRe - (r * r + x * x - 1) / norm, reflections.valueIm - (2 * x) / norm);
+    reflections.at(sample.k);
+    const { re, im } = reflectionOf(sample);
+    return Math.hypot(reflections.valueRe - re, reflections.valueIm - im);
   }
 
   private between(k: number): Sample {

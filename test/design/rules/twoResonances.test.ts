@@ -65,6 +65,31 @@ describe("pitch/two-resonances", () => {
   });
 });
 
+describe("where it hangs on a hair whether two resonances are two registers", () => {
+  // Between 688 and 690 mm the lower one stops counting by itself: 244 cents in the first register, 974 in the second.
+  const [before, after] = [long(688, ["●●●●●○"], 12), long(690, ["●●●●●○"], 12)];
+
+  it("tells of the note that another millimetre of bore would bring, where that is the stronger", () => {
+    const [first, second] = notes(before).map((hz, i) => centsAbove(notes(after)[i] ?? 0, hz));
+    expect(first).toBeCloseTo(244, -1);
+    expect(second).toBeCloseTo(974, -1);
+    const [one] = found(before);
+    expect(one?.path).toEqual(["fingerings", 0]);
+    expect(one?.message).toContain("or 247 cents higher at 484.5 Hz");
+    expect(one?.message).toContain("resonates more strongly");
+    const [two] = found(after);
+    expect(two?.path).toEqual(["fingerings", 1]);
+    expect(two?.message).toMatch(/cents lower at 48[34]/);
+  });
+
+  it("bands reach to it", () => {
+    const { resolution } = documentOf(fileOf(before));
+    const [band] = bandsOf(resolution, checked(before).analysis);
+    expect(band?.mostly).toBe("rival");
+    expect(band?.cents).toBeGreaterThan(240);
+  });
+});
+
 describe("a prediction", () => {
   // The weaker resonance of each pair vanishes here: 66 and 41 cents from one resonance to the other.
   it.each([

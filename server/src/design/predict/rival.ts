@@ -13,6 +13,8 @@ export interface Rival {
   readonly frequency: number;
   /** Above what is predicted; negative is below. */
   readonly cents: number;
+  /** It would be the one that is predicted, were it of the same register for certain. */
+  readonly isStronger: boolean;
 }
 
 /** Undefined where no other comes near in strength. */
@@ -20,5 +22,10 @@ export function rivalOf({ resonance }: Pick<FingeringPrediction, "resonance">): 
   const rival = resonance?.rival;
   if (resonance === undefined || rival === undefined || rival.resistance > GREATEST_RATIO * resonance.resistance)
     return undefined;
-  return { frequency: rival.frequency, cents: centsAbove(rival.frequency, resonance.frequency) };
+  const { frequency, resistance } = rival;
+  return {
+    frequency,
+    cents: centsAbove(frequency, resonance.frequency),
+    isStronger: resistance < resonance.resistance,
+  };
 }

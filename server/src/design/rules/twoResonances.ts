@@ -21,7 +21,7 @@ export const twoResonances: Rule = {
       const apart = `${Math.abs(rival.cents).toFixed(0)} cents ${rival.cents > 0 ? "higher" : "lower"}`;
       const message =
         `${nameOfFingering(prediction)} may sound at ${sound(prediction.predictedHz)}, or ${apart} at ${sound(rival.frequency)}: ` +
-        "a part of the tube below the open holes resonates nearly as strongly. Change the length of the bore, or open or close a hole below.";
+        `a part of the tube below the open holes resonates ${rival.isStronger ? "more" : "nearly as"} strongly. Change the length of the bore, or open or close a hole below.`;
       return [{ code: TWO_RESONANCES, severity: "warning" as const, message, path: prediction.fingering.path }];
     }),
 };

@@ -1,0 +1,96 @@
+/** Resonances of one fingering from the bottom up, counted into registers; and what else a register may be where the count is in doubt. */
+import type { Sounding } from "./answer.js";
+
+/**
+ * Where more resistance than ρc/S is left, the reflection at the jet no longer turns round: the reactance grazes zero, but nothing
+ * resonates. Our own limit; the weakest minimum of the finite-element cases has half of it.
+ */
+const LARGEST_RESISTANCE = 1;
+/** Far beyond the range of their formulas (ka > 1) openings can give out energy: nothing is told of such a place. Over ρc/S. */
+export const ROUNDING = 1e-6;
+/**
+ * Resistances within this factor of ρc/S may as well lie on its other side: losses are not known better. Then a weak resonance may count
+ * or not, and two may be one register or two, and every register above is another. Our own limit.
+ */
+const CLOSE_CALL = 1.25;
+
+/** Whether something resonates where the reactance vanishes. @param resistance left there, over ρc/S */
+export function isResonance(resistance: number): boolean {
+  return resistance >= -ROUNDING && resistance < LARGEST_RESISTANCE;
+}
+
+export function isCloseCall(resistance: number): boolean {
+  return resistance > LARGEST_RESISTANCE / CLOSE_CALL && resistance < LARGEST_RESISTANCE * CLOSE_CALL;
+}
+
+/** What the reactance does at zero or away from it, from the bottom up. */
+type Event =
+  | { readonly what: "resonance"; readonly sounding: Sounding; readonly counts: boolean; readonly isInDoubt: boolean }
+  /** Between two resonances; whether they belong to two registers. */
+  | { readonly what: "gap"; readonly parts: boolean; readonly isInDoubt: boolean };
+
+export class Registers {
+  private readonly events: Event[] = [];
+  /** No more comes. */
+  isDone = false;
+
+  rises(sounding: Sounding): void {
+    const { resistance } = sounding;
+    const isInDoubt = isCloseCall(resistance);
+    const counts = isResonance(resistance);
+    if (counts || isInDoubt) this.events.push({ what: "resonance", sounding, counts, isInDoubt });
+  }
+
+  /** @param parts whether what comes next is of another register */
+  gap(parts: boolean, isInDoubt: boolean): void {
+    const last = this.events.at(-1);
+    // Far from zero it is told again and again.
+    const isKnown = last?.what === "gap" && last.parts && !last.isInDoubt;
+    if (!isKnown) this.events.push({ what: "gap", parts, isInDoubt });
+  }
+
+  /**
+   * The register of that number; "later" where more must be known, undefined where there is none. Where the count is in doubt, the strongest
+   * of what the register would be by the other count is a rival.
+   */
+  sounding(register: number): Sounding | "later" | undefined {
+    const { groups, ends } = this.counted();
+    const own = groups[register - 1];
+    if (own === undefined) return this.isDone ? undefined : "later";
+    const first = strongest(own);
+    const rivals = own.filter((other) => other !== first);
+    for (let n = 0; n <= (ends[register - 1] as number); n++) {
+      if (this.events[n]?.isInDoubt !== true) continue;
+      const other = this.counted(n).groups[register - 1];
+      if (other === undefined && !this.isDone) return "later";
+      if (other !== undefined && strongest(other) !== first) rivals.push(strongest(other));
+    }
+    return rivals.length === 0 ? first : { ...first, rival: strongest(rivals) };
+  }
+
+  /** Resonances by register, and the event that ends each. @param turned the event that is taken the other way */
+  private counted(turned?: number): { readonly groups: readonly Sounding[][]; readonly ends: readonly number[] } {
+    const groups: Sounding[][] = [];
+    const ends: number[] = [];
+    let open: Sounding[] = [];
+    const close = (n: number) => {
+      if (open.length === 0) return;
+      groups.push(open);
+      ends.push(n);
+      open = [];
+    };
+    this.events.forEach((event, n) => {
+      const isTurned = n === turned;
+      if (event.what === "gap") {
+        if (event.parts !== isTurned) close(n);
+      } else if (event.counts !== isTurned) open.push(event.sounding);
+    });
+    if (this.isDone) close(this.events.length - 1);
+    return { groups, ends };
+  }
+}
+
+/** The one that the least breath makes sound; of equals the lowest. */
+function strongest(soundings: readonly Sounding[]): Sounding {
+  return soundings.reduce((best, other) => (other.resistance < best.resistance ? other : best));
+}
