@@ -59,6 +59,24 @@ describe("Designs", () => {
     expect(all.size).toBe(0);
   });
 
+  it("keeps the analyses of the files asked about last, not of every open one", () => {
+    const all = designs();
+    const analysis = (i: number) => {
+      const design = drained(all.open(opened(1, WHISTLE, `file:///workshop/${i}.bore.yaml`)));
+      const [document] = design?.file.documents ?? [];
+      return document && design?.analysis(document);
+    };
+    const [first, second] = [analysis(0), analysis(1)];
+    for (let i = 2; i < 50; i++) expect(analysis(i)).toBeDefined();
+    // Asked about again, the first is not the one to go when there is one more.
+    expect(analysis(0)).toBe(first);
+    expect(analysis(50)).toBeDefined();
+    expect(analysis(0)).toBe(first);
+    expect(analysis(1)).not.toBe(second);
+    expect(analysis(1)).toEqual(second);
+    expect(all.size).toBe(51);
+  });
+
   it("does nothing for any other file", () => {
     const all = designs();
     expect(drained(all.open(opened(1, WHISTLE, "file:///workshop/notes.yaml")))).toBeUndefined();

@@ -136,6 +136,11 @@ function exchanged(
   return sum;
 }
 
+/** Whether they are too far apart for any coupling inside the bore, their mirror images in its ends, which are farther, included. */
+export function areUncoupled(p: BoreOpening, q: BoreOpening): boolean {
+  return Math.abs(p.x - q.x) > UNHEARD * Math.max(p.boreRadius, q.boreRadius);
+}
+
 /** Coupling of two holes inside the bore, 1/m: mutual impedance jkρc times this, holes open or closed (docs/coupled-model.md §3). */
 export function boreCoupling(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;

@@ -16,14 +16,35 @@ export class CouplingList {
   /** …and 1 where that may be reckoned less exactly. */
   readonly slight: Uint8Array;
 
-  constructor(ports: number, pairs: readonly Pair[], isSlight: (pair: Pair) => boolean) {
-    const sorted = [...pairs].sort((a, b) => a.i - b.i || a.j - b.j);
-    this.count = sorted.length;
+  /** @param ports how many there are @param bothWays whether each of a pair acts on the other alike */
+  constructor(ports: number, pairs: readonly Pair[], bothWays: boolean, isSlight: (pair: Pair) => boolean) {
     this.starts = new Int32Array(ports + 1);
-    for (const { i } of sorted) this.starts[i + 1] = (this.starts[i + 1] as number) + 1;
-    for (let i = 0; i < ports; i++) this.starts[i + 1] = (this.starts[i + 1] as number) + (this.starts[i] as number);
-    this.from = Int32Array.from(sorted, ({ j }) => j);
-    this.coupling = Float64Array.from(sorted, ({ coupling }) => coupling);
-    this.slight = Uint8Array.from(sorted, (pair) => (isSlight(pair) ? 1 : 0));
+    const { starts } = this;
+    const isBoth = ({ i, j }: Pair) => bothWays && i !== j;
+    const more = (port: number) => {
+      starts[port + 1] = (starts[port + 1] as number) + 1;
+    };
+    for (const pair of pairs) {
+      more(pair.i);
+      if (isBoth(pair)) more(pair.j);
+    }
+    for (let i = 0; i < ports; i++) starts[i + 1] = (starts[i + 1] as number) + (starts[i] as number);
+    this.count = starts[ports] as number;
+    this.from = new Int32Array(this.count);
+    this.coupling = new Float64Array(this.count);
+    this.slight = new Uint8Array(this.count);
+    const next = starts.slice();
+    const put = (to: number, from: number, coupling: number, slight: boolean) => {
+      const at = next[to] as number;
+      next[to] = at + 1;
+      this.from[at] = from;
+      this.coupling[at] = coupling;
+      this.slight[at] = slight ? 1 : 0;
+    };
+    for (const pair of pairs) {
+      const slight = isSlight(pair);
+      put(pair.i, pair.j, pair.coupling, slight);
+      if (isBoth(pair)) put(pair.j, pair.i, pair.coupling, slight);
+    }
   }
 }

@@ -72,20 +72,12 @@ export class Network {
     const vector = () => new Float64Array(m);
     const matrix = () => new Float64Array(m * m);
     this.m = m;
-    const bothWays = geometry.inside.flatMap(({ i, j, coupling }) =>
-      i === j
-        ? [{ i, j, coupling }]
-        : [
-            { i, j, coupling },
-            { i: j, j: i, coupling },
-          ],
-    );
-    this.inside = new CouplingList(m, bothWays, ({ i, j, coupling }) => {
-      const { boreRadius } = geometry.ports[Math.max(i, j)] as Port;
+    this.inside = new CouplingList(m, geometry.inside, true, ({ i, coupling }) => {
+      const { boreRadius } = geometry.ports[i] as Port;
       return Math.abs(coupling) * boreRadius < SLIGHT;
     });
     const induced = geometry.induced.map(({ i, j, share }) => ({ i, j, coupling: share }));
-    this.induced = new CouplingList(m, induced, ({ coupling }) => Math.abs(coupling) < SLIGHT_TURN);
+    this.induced = new CouplingList(m, induced, false, ({ coupling }) => Math.abs(coupling) < SLIGHT_TURN);
     this.portAt = new Int32Array(m);
     this.placeOf = new Int32Array(m);
     this.firstAlong = new Int32Array(m);

@@ -1,7 +1,7 @@
 import type { AirState } from "./airState.js";
 import { type Frustum, frustaBetween, lossRadius } from "./bore.js";
 import type { Column, Station } from "./column.js";
-import { boreCoupling, effectiveDistance, imageCoupling, inducedAxialFlow } from "./coupling.js";
+import { areUncoupled, boreCoupling, effectiveDistance, imageCoupling, inducedAxialFlow } from "./coupling.js";
 import { type MouthEnd, mouthEnd } from "./mouth.js";
 import { footPort, holePorts, type Port } from "./ports.js";
 import { sameValue } from "./sameValue.js";
@@ -99,7 +99,7 @@ export function layOut(column: Column, air: AirState, base?: NetworkGeometry): N
     outside: outsidePairs(ports, column.foot, base),
     rigidEnds: ends,
     inside: insidePairs(ports, ends, base),
-    induced: inducedPairs(ports),
+    induced: inducedPairs(ports, base),
     length: foot.x - mouth.start + mouthLength(port),
     largestRadius: Math.max(...bore.map((s) => s.radius), port.boreRadius),
   };
@@ -164,7 +164,7 @@ function insidePairs(
   const pairs: { i: number; j: number; coupling: number }[] = [];
   for (const p of openings) {
     for (const q of openings) {
-      if (q.index > p.index || (p === q && p.isWindow)) continue;
+      if (q.index > p.index || (p === q && p.isWindow) || areUncoupled(p, q)) continue;
       if (known?.has(p.index, q.index)) {
         const pair = known.pair(p.index, q.index);
         if (pair !== undefined) pairs.push(pair);
@@ -180,16 +180,25 @@ function insidePairs(
   return pairs;
 }
 
-function inducedPairs(ports: readonly Port[]): NetworkGeometry["induced"] {
+function inducedPairs(ports: readonly Port[], base?: NetworkGeometry): NetworkGeometry["induced"] {
+  const known = base && new KnownPairs(base, ports, base.induced);
   // Foot and mouth are the last two: only a tone hole's series length stands between two lengths of bore.
   const holes = openingsInBore(ports).filter(({ index }) => index < ports.length - 2);
-  return holes.flatMap((p) =>
-    holes.flatMap((q) => {
-      const share = p === q ? 0 : inducedAxialFlow(p, q);
+  const pairs: { i: number; j: number; share: number }[] = [];
+  for (const p of holes) {
+    for (const q of holes) {
+      if (p === q || areUncoupled(p, q)) continue;
+      if (known?.has(p.index, q.index)) {
+        const pair = known.pair(p.index, q.index);
+        if (pair !== undefined) pairs.push(pair);
+        continue;
+      }
+      const share = inducedAxialFlow(p, q);
       // The ports' order tells which of two at one place comes first.
-      return share === 0 ? [] : [{ i: p.index, j: q.index, share: p.index < q.index ? share : -share }];
-    }),
-  );
+      if (share !== 0) pairs.push({ i: p.index, j: q.index, share: p.index < q.index ? share : -share });
+    }
+  }
+  return pairs;
 }
 
 /** The openings that the bore's near field reaches: holes and window, not its ends. */

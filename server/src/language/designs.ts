@@ -25,6 +25,8 @@ export interface OpenText {
 
 /** Analyses kept of one file beside those of its instruments: the state before an undo. */
 const KEPT_ANALYSES = 8;
+/** Files whose analyses are kept: those asked about last. Of a thousand open ones all would be half a gigabyte. */
+const MOST_REMEMBERED = 50;
 
 /** What is remembered of one file. */
 class Kept {
@@ -32,7 +34,7 @@ class Kept {
   /** As last read: what does not change is taken over from it. */
   file: DesignFile | undefined;
   context: DesignContext | undefined;
-  readonly memory = new Memory();
+  memory = new Memory();
 }
 
 /** What outlives a version of a text. */
@@ -55,6 +57,8 @@ interface Found {
 
 export class Designs {
   private readonly kept = new Map<string, Kept>();
+  /** URIs of the files whose memory is kept, unused for longest first. */
+  private readonly remembered = new Set<string>();
 
   constructor(
     private readonly settings: () => Settings,
@@ -71,6 +75,7 @@ export class Designs {
     const whole = text.getText();
     const kept = this.kept.get(uri) ?? new Kept();
     this.kept.set(uri, kept);
+    this.remember(uri);
     if (kept.reading?.text !== whole) kept.reading = { text: whole, steps: new SharedSteps() };
     const { reading } = kept;
     const file = yield* reading.steps.of(whole, () => readingOf(whole, syntaxOf(fileNameOf(uri)), kept.file));
@@ -86,6 +91,18 @@ export class Designs {
 
   close(uri: string): void {
     this.kept.delete(uri);
+    this.remembered.delete(uri);
+  }
+
+  private remember(uri: string): void {
+    this.remembered.delete(uri);
+    this.remembered.add(uri);
+    const [oldest] = this.remembered;
+    if (this.remembered.size <= MOST_REMEMBERED || oldest === undefined) return;
+    this.remembered.delete(oldest);
+    const kept = this.kept.get(oldest);
+    // What it was read as stays: whoever is at work on it goes on.
+    if (kept !== undefined) Object.assign(kept, { memory: new Memory(), context: undefined });
   }
 
   /** For tests and the log: how many files are remembered. */

@@ -8,10 +8,10 @@ export interface Allowance {
   readonly remedies: number;
 }
 
-/** Ten holes and thirty fingerings take a hundredth of it, fifty and fifty three quarters. */
-const PREDICTION_WORK = 900_000;
+/** Ten holes and thirty fingerings take a hundredth of it, fifty and fifty five sixths. */
+const PREDICTION_WORK = 800_000;
 /** A remedy of ten holes takes a thousandth of it. */
-const REMEDY_WORK = 450_000;
+const REMEDY_WORK = 350_000;
 
 /** Of each of a file's designs. */
 export function allowanceFor(designs: number): Allowance {
