@@ -60,7 +60,12 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
   const grip: Grip = {
     onDrag: drag,
     onDrop: drop,
-    onHover: (handle) => send({ type: "hold", handle }),
+    onHover: (handle) => {
+      // What keys have moved is written before something else is taken in hand.
+      const under = latest.current.drag?.handle;
+      if (under !== undefined && handle !== undefined && pathOf(under) !== pathOf(handle)) settle.now();
+      send({ type: "hold", handle });
+    },
     onKey: (event, handle) => {
       if (event.key === "Escape") {
         settle.cancel();

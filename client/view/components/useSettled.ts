@@ -1,6 +1,6 @@
 import { useMemo, useRef } from "preact/hooks";
 
-/** Calls once nothing more has come for `wait` ms. */
+/** Calls once nothing more has come for `wait` ms, or at once where that is asked. */
 export function useSettled(done: () => void, wait: number) {
   const latest = useRef(done);
   latest.current = done;
@@ -9,9 +9,21 @@ export function useSettled(done: () => void, wait: number) {
     return {
       soon: () => {
         window.clearTimeout(timer);
-        timer = window.setTimeout(() => latest.current(), wait);
+        timer = window.setTimeout(() => {
+          timer = undefined;
+          latest.current();
+        }, wait);
       },
-      cancel: () => window.clearTimeout(timer),
+      now: () => {
+        if (timer === undefined) return;
+        window.clearTimeout(timer);
+        timer = undefined;
+        latest.current();
+      },
+      cancel: () => {
+        window.clearTimeout(timer);
+        timer = undefined;
+      },
     };
   }, []);
 }

@@ -22,7 +22,7 @@ export default {
     assert.equal(await rows.nth(2).getAttribute("aria-selected"), "true");
 
     // A hole is dragged: the notes follow, the text is written on release.
-    const hole = view.getByRole("slider", { name: /place/ }).first();
+    const hole = view.getByRole("slider", { name: /^L1: place/ });
     const { x, y, width, height } = await hole.boundingBox();
     const from = { x: x + width / 2, y: y + height / 2 };
     await page.mouse.move(from.x, from.y);
@@ -48,10 +48,26 @@ export default {
     await view.getByRole("button", { name: "Stop" }).waitFor();
     await view.getByRole("button", { name: "Play note" }).waitFor();
 
+    // A place that comes from a formula moves the parameter behind it; what else follows is said.
+    const formula = view.getByRole("slider", { name: /^R1: place, moves the parameter lower, and with it/ });
+    await formula.focus();
+    await view.getByText("It moves the parameter lower").waitFor();
+    await page.keyboard.press("ArrowRight");
+    await view.locator('[role="slider"][aria-label^="R1: place"][aria-valuetext="270.9 mm"]').waitFor();
+    await view.getByText("Trying:").waitFor({ state: "hidden" });
+    // The bore is dragged in its section, across.
+    const bore = view.getByRole("slider", { name: /^Bore, station 1: diameter/ });
+    await bore.focus();
+    await page.keyboard.press("+");
+    await view.locator('[role="slider"][aria-label^="Bore, station 1"][aria-valuetext="16.1 mm"]').waitFor();
+    await view.getByText("Trying:").waitFor({ state: "hidden" });
+
     await page.locator(`.tab[data-resource-name="${IN_TUNE.name}"]`).click();
     await workbench.save();
     const after = read(IN_TUNE.name);
     const changed = after.split("\n").filter((line, i) => line !== before.split("\n")[i]);
-    assert.equal(changed.length, 1, `one line changed: ${changed.join(" | ")}`);
+    assert.equal(changed.length, 3, `hole, parameter and bore: ${changed.join(" | ")}`);
+    assert.ok(changed.some((line) => line.startsWith("  lower: 270.9 ")));
+    assert.ok(changed.some((line) => line.startsWith("  tube: 16.1 ")));
   },
 };
