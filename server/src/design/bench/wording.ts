@@ -61,7 +61,7 @@ function reason(why: WhyLeft, off: number, unsure: number): string {
       ? "nothing on the bench lowers that: print the part anew, or state it so"
       : "no hole and no length that the bench can work decides that";
   return why === "limit"
-    ? "fingertip, wall, bore or the design's limits let nothing more be taken"
+    ? "fingertip, wall, bore or the design's limits let nothing more be taken; calibrate and print again"
     : `nearer than is sure, ±${unsure.toFixed(0)} cents: play it more often and state \`uncertainty\``;
 }
 
