@@ -13,6 +13,8 @@ const LEAST_SHIFT = 50;
  * the others, so that a change of size brings every one of them nearer. Scatter of a played design is well below (the examples: 15).
  */
 const GREATEST_SCATTER = LEAST_SHIFT / 2;
+/** The farther all notes are off, the more they scatter besides: of the shift. Our own limit. */
+const SCATTER_SHARE = 0.1;
 /** Fewer notes than these have nothing in common to speak of. */
 const LEAST_NOTES = 3;
 /** Share of the notes that have it in common; the rest are told one by one. Our own limit. */
@@ -33,9 +35,19 @@ export function commonShift({ fingerings }: Analysis): CommonShift | undefined {
   const sorted = notes.map(({ cents }) => cents).sort((a, b) => a - b);
   const median = ((sorted[(sorted.length - 1) >> 1] ?? 0) + (sorted[sorted.length >> 1] ?? 0)) / 2;
   if (notes.length < LEAST_NOTES || Math.abs(median) <= LEAST_SHIFT) return undefined;
-  const near = notes.filter(({ cents }) => Math.abs(cents - median) <= GREATEST_SCATTER);
+  const near = notes.filter(
+    ({ cents }) => Math.abs(cents - median) <= Math.max(GREATEST_SCATTER, SCATTER_SHARE * Math.abs(median)),
+  );
   if (near.length < LEAST_SHARE * notes.length) return undefined;
   return { cents: median, fingerings: near.map(({ index }) => index), count: notes.length };
+}
+
+/** How far the notes of a shift lie from it at most, cents; undefined where a change of size leaves no more than it may. */
+export function scatterBeyond({ fingerings }: Analysis, shift: CommonShift): number | undefined {
+  const scatter = Math.max(
+    ...shift.fingerings.map((i) => Math.abs((fingerings[i]?.cents ?? shift.cents) - shift.cents)),
+  );
+  return scatter > GREATEST_SCATTER ? scatter : undefined;
 }
 
 /** The analysis with every target moved by `cents`: what is off in it is off against the other notes. */

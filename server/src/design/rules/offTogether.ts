@@ -5,10 +5,10 @@ import type { Finding } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
 import { ratioOfCents } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
-import { type CommonShift, factorSteps, soundingKey } from "../rekey/commonShift.js";
+import { type CommonShift, factorSteps, scatterBeyond, soundingKey } from "../rekey/commonShift.js";
 import { playsAs } from "../rekey/playsAs.js";
 import { printScalePercent } from "../rekey/printScale.js";
-import { deviationInWords, signedCents } from "../wording.js";
+import { centsInWords, deviationInWords, signedCents } from "../wording.js";
 
 /** What its fixes need to know; travels with the diagnostic. */
 export interface OffTogetherData {
@@ -36,12 +36,18 @@ export function* offTogether(
   const or = sounding === undefined ? "" : `; or call its key ${sounding.name}`;
   const message =
     `${several} ${shift.count} notes sound about ${deviationInWords(shift.cents)} together${about}. ` +
-    `That is its size, not ${body.kind === "pipes" ? "single pipes" : "its holes"}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.`;
+    `That is its size, not ${body.kind === "pipes" ? "single pipes" : "its holes"}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.${scatterInWords(scatterBeyond(analysis, shift))}`;
   return {
     message,
     path: key === undefined ? firstOf(analysis, shift) : ["key"],
     together: { factor, ...(sounding === undefined ? {} : { key: sounding.name }) },
   };
+}
+
+/** What no change of size puts right, and the remedy that does. */
+function scatterInWords(cents: number | undefined): string {
+  if (cents === undefined) return "";
+  return ` They differ by up to ${centsInWords(cents)} from that: bring every note in tune besides (\`retune\`, or \`rekey --by refit\`), or take a bore that suits this length.`;
 }
 
 /** A size between two keys is named by the nearer. */

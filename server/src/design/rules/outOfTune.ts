@@ -14,7 +14,7 @@ import { holeName, remedyInWords, wholeRemedyInWords } from "../fix/remedy.js";
 import { wholeChangeSteps } from "../fix/wholeChange.js";
 import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
 import { type Governed, governedFingerings, nameOfFingering } from "../predict/governing.js";
-import { besideShift, commonShift } from "../rekey/commonShift.js";
+import { besideShift, type CommonShift, commonShift, scatterBeyond } from "../rekey/commonShift.js";
 import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
 import { type OffTogetherData, offTogether } from "./offTogether.js";
 import type { Rule } from "./rule.js";
@@ -50,9 +50,19 @@ export const outOfTune: Rule = {
     const related = extremes(analysis, shift.fingerings).flatMap(relatedPlace);
     const whole: Finding = { code: OUT_OF_TUNE, severity: "error", ...said, related, data };
     const beside = { analysis, cents: shift.cents };
-    return [whole, ...(yield* singly(besideShift(analysis, shift.cents), constraints, budget, beside))];
+    const single = yield* singly(besideShift(analysis, shift.cents), constraints, budget, beside);
+    return [whole, ...apartFrom(analysis, shift, single)];
   },
 };
+
+/** What is told besides notes that are off together: where several of these scatter widely, that finding has said so and how to mend it. */
+function apartFrom(analysis: Analysis, shift: CommonShift, single: readonly Finding[]): readonly Finding[] {
+  if (scatterBeyond(analysis, shift) === undefined) return single;
+  const sharing = new Set(shift.fingerings);
+  const isOther = ({ data }: Finding) => (data as OutOfTuneData).fingerings.some((index) => !sharing.has(index));
+  const others = single.filter(isOther);
+  return single.length - others.length > 1 ? others : single;
+}
 
 /** The flattest and the sharpest of some notes: all of them would bury what is said. */
 function extremes({ fingerings }: Analysis, indices: readonly number[]) {
