@@ -179,6 +179,25 @@ hands: { reach: 1.3 }
   });
 });
 
+describe("what a refit says before it is applied", () => {
+  it("names a note that it leaves weak, and none where none is", () => {
+    const quay = example("quay-whistle.bore.yaml");
+    expect(refitted(quay, "D5").remarks.join("\n")).toMatch(
+      /After this refit B6 will be weak: its resonance is only \d+ dB/,
+    );
+    expect(refitted(quay, "A4").remarks.join("\n")).not.toContain("After this refit");
+  });
+
+  it("has nothing in the way where every note that sounded is within the tolerance", () => {
+    const result = refitted(example("gull-first-print.bore.yaml"), "F5");
+    const { after, obstacles, remarks } = result;
+    expect(after.fingerings.some(({ predictedHz }) => predictedHz === undefined)).toBe(true);
+    expect(worst(result)).toBeLessThan(after.tolerance);
+    expect(obstacles).toEqual([]);
+    expect(remarks.join("\n")).not.toContain("Held back by");
+  });
+});
+
 describe("the nearest key that can be had", () => {
   it("is offered where the wish cannot be met, and holds", () => {
     const { nearestKey, remarks } = refitted(WHISTLE, "C4");

@@ -30,6 +30,7 @@ import { type RefitTargets, refitProspect } from "./refit.js";
 import { pipesProspect } from "./refitPipes.js";
 import { movesTogether, refitUntilStill } from "./refitUntilStill.js";
 import { vesselRefitProspect } from "./refitVessel.js";
+import { weakened } from "./weakened.js";
 
 export interface RefitRequest {
   readonly file: DesignFile;
@@ -103,7 +104,7 @@ export function rekeyByRefit({
       ? refitted.after.analysis
       : reanalyse(file, text, document.index, settings, options);
   // What stands in the way is sought and told where a note stays out of tolerance: another key for two cents more helps nobody.
-  const obstacles = staysOut(after) ? refitted.obstacles() : [];
+  const obstacles = staysOut(before, after) ? refitted.obstacles() : [];
   const isCut = isSpent();
   const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another();
   const isLeft = !isTaken && obstacles.length > 0;
@@ -127,7 +128,7 @@ export function rekeyByRefit({
       ...(growth === 0 ? boreRemarks(before, after) : []),
       ...outOfReach(after),
       ...lostNotes(before, after),
-      ...(moves.length > 0 ? measuredRemarks(document) : []),
+      ...(moves.length > 0 ? [...weakened(before, after), ...measuredRemarks(document)] : []),
       ...obstacles.map((obstacle) => inWords(obstacle, nearest)),
       ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],
@@ -175,8 +176,11 @@ function prospectOf(asked: () => Asked, isSpent: () => boolean, options: Analyse
   }
 }
 
-function staysOut({ summary, tolerance, fingerings }: Analysis): boolean {
-  const isLost = fingerings.some(({ targetHz, predictedHz }) => targetHz !== undefined && predictedHz === undefined);
+/** Whether a note is out of tolerance, or lost that sounded. */
+function staysOut({ fingerings: old }: Analysis, { summary, tolerance, fingerings }: Analysis): boolean {
+  const isLost = fingerings.some(
+    ({ predictedHz }, i) => predictedHz === undefined && old[i]?.predictedHz !== undefined,
+  );
   return isLost || summary === undefined || Math.abs(summary.worstCents) > tolerance;
 }
 

@@ -1,6 +1,7 @@
 /** response/weak-note: a note whose resonance is shallow, or does not hold its pitch. */
+import type { Steps } from "../../acoustics/steps.js";
 import { besideEachOther } from "../../instrument/digits.js";
-import type { RuleCode } from "../../instrument/finding.js";
+import type { Finding, RuleCode } from "../../instrument/finding.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { type NoteResponse, responseSteps } from "../predict/response.js";
@@ -23,17 +24,20 @@ const BENDING = 866 * Math.tan(Math.PI / 6);
 export const weakNote: Rule = {
   code: WEAK_NOTE,
   title: "notes that are weak or do not hold their pitch",
-  *check(analysis) {
-    const responses = yield* responseSteps(analysis);
-    return responses.flatMap((response, index) => {
-      const prediction = analysis.fingerings[index];
-      const reason = response && reasonOf(response);
-      if (response === undefined || reason === undefined || prediction === undefined) return [];
-      const message = `${nameOfFingering(prediction)} ${reason}${aboveCutOff(response, analysis, index)} ${remedyFor(analysis)}`;
-      return [{ code: WEAK_NOTE, severity: "information" as const, message, path: prediction.fingering.path }];
-    });
-  },
+  check: weakNoteSteps,
 };
+
+/** A finding for each weak or unsteady note. */
+export function* weakNoteSteps(analysis: Analysis): Steps<readonly Finding[]> {
+  const responses = yield* responseSteps(analysis);
+  return responses.flatMap((response, index): readonly Finding[] => {
+    const prediction = analysis.fingerings[index];
+    const reason = response && reasonOf(response);
+    if (response === undefined || reason === undefined || prediction === undefined) return [];
+    const message = `${nameOfFingering(prediction)} ${reason}${aboveCutOff(response, analysis, index)} ${remedyFor(analysis)}`;
+    return [{ code: WEAK_NOTE, severity: "information", message, path: prediction.fingering.path }];
+  });
+}
 
 const REMEDIES = {
   tube: "Try another fingering or register, or open the holes below it wider.",
