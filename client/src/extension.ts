@@ -30,6 +30,8 @@ export function activate(context: ExtensionContext): void {
     commands.registerCommand("borewright.openExample", () => openExample(context)),
     commands.registerCommand(SHOW_RULE, (page: unknown) => showRule(context, page)),
     commands.registerCommand("borewright.newInstrument", async () => (await started()).newInstrument()),
+    commands.registerCommand("borewright.surveyModel", async () => (await started()).surveyModel()),
+    commands.registerCommand("borewright.listenTo", async () => (await started()).listenTo()),
     commands.registerCommand("borewright.makeSolid", async () => (await started()).make("solid")),
     commands.registerCommand("borewright.saveDrawing", async () => (await started()).make("drawing")),
     commands.registerCommand("borewright.saveChart", async () => (await started()).make("chart")),

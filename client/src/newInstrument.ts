@@ -100,7 +100,7 @@ export function tubeOf(text: string): { bore: number; wall: number } | undefined
 }
 
 /** A name of its own, so that it is known as a design before it is saved. */
-async function openUntitled(name: string, text: string): Promise<void> {
+export async function openUntitled(name: string, text: string): Promise<void> {
   const taken = new Set(workspace.textDocuments.map(({ uri }) => uri.toString()));
   const file = name
     .replaceAll("#", "s")

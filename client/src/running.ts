@@ -9,6 +9,7 @@ import {
 import type { Makeable } from "../../server/src/protocol/making.js";
 import { tellOlderTexts } from "./besideOlder.js";
 import { BoreViews } from "./boreView/boreViews.js";
+import { listenTo, surveyModel } from "./chooseFile.js";
 import { compareWith, comparisonPages } from "./compareWith.js";
 import { designEditor } from "./designEditor.js";
 import { SERVED_SELECTOR } from "./designSelector.js";
@@ -27,6 +28,8 @@ export interface Running {
   restart(): Promise<void>;
   showBoreView(place?: unknown): Promise<void>;
   newInstrument(): Promise<void>;
+  surveyModel(): Promise<void>;
+  listenTo(): Promise<void>;
   make(what: Makeable): Promise<void>;
   showOutput(): void;
   stop(): Promise<void>;
@@ -56,6 +59,8 @@ export async function start(context: ExtensionContext): Promise<Running> {
     restart: () => tried(() => client.restart()),
     showBoreView: (place) => boreViews.show(place),
     newInstrument: () => newInstrument(client),
+    surveyModel: () => surveyModel(client),
+    listenTo: () => listenTo(client),
     make: (what) => make(client, what),
     showOutput: () => output.show(),
     stop: () => client.stop(),

@@ -10,6 +10,7 @@ import { checksAsThread } from "./cli/check/thread.js";
 import { checkOnThreads } from "./cli/check/threads.js";
 import { compareCommand } from "./cli/compare/command.js";
 import { completionScript, SHELLS, type Shell } from "./cli/completion.js";
+import { addCorrectCommand } from "./cli/correctCommand.js";
 import { chartCommand, drawCommand } from "./cli/drawCommands.js";
 import { addExamples } from "./cli/examples.js";
 import { UnusableInput } from "./cli/exitStatus.js";
@@ -132,6 +133,10 @@ function listenCommand(root: Command): void {
   addListenCommand(root, number, DEFAULT_SETTINGS);
 }
 
+function correctCommand(root: Command): void {
+  addCorrectCommand(root, DEFAULT_SETTINGS);
+}
+
 function newCommand(root: Command): void {
   addNewCommand(root, number, DEFAULT_SETTINGS);
 }
@@ -186,6 +191,7 @@ const COMMANDS = [
   calibrateCommand,
   benchCommand,
   listenCommand,
+  correctCommand,
   compareCommand,
   solidCommand,
   drawCommand,

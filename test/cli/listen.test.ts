@@ -37,7 +37,7 @@ beforeAll(() => {
   writeFileSync(join(folder, "quay.bore.yaml"), DESIGN);
   predicted = JSON.parse(run(["pitch", "--json", "quay.bore.yaml"]).stdout)[0].fingerings;
   writeFileSync(join(folder, "take.wav"), wav(recording(), "s16le", 22_050));
-});
+}, 60_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe("borewright listen", () => {
@@ -70,6 +70,30 @@ describe("borewright listen", () => {
     }
     const calibrated = JSON.parse(run(["calibrate", "--json", "quay.bore.yaml"]).stdout).calibrations[0];
     expect(calibrated.rmsResidualCents).toBeLessThan(LIPS);
+  });
+
+  it("goes from a recording to the next print by one command, note by note", () => {
+    writeFileSync(join(folder, "first.bore.yaml"), DESIGN);
+    const args = ["correct", "first.bore.yaml", "take.wav", "--temperature", "22"];
+    const { status, stdout } = run([...args, "-o", "next.bore.yaml"]);
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^note +measured Hz +this print +unexplained +next print$/m);
+    expect(stdout).toMatch(/^mouth\.extra: 0 → \d/m);
+    const rows = [...stdout.matchAll(/^G4 +([\d.]+) +(\S+) +\S+ +(\S+)$/gm)][0]?.slice(1) ?? [];
+    // The print sounded flat by what was recorded; the next one is brought in tune with that mouth.
+    const hz = Number(rows[0]);
+    expect(Number(rows[1]?.replace("−", "-"))).toBeCloseTo(1200 * Math.log2(hz / 391.995), 0);
+    expect(Math.abs(Number(rows[2]?.replace("−", "-")))).toBeLessThan(8);
+    const next = readFileSync(join(folder, "next.bore.yaml"), "utf8");
+    expect(next).toMatch(/extra: \d/);
+    expect(next).toContain("measured:");
+    expect(readFileSync(join(folder, "first.bore.yaml"), "utf8")).toBe(DESIGN);
+    const left = run(["correct", "next.bore.yaml", "--calibrate-only", "--json"]);
+    expect(JSON.parse(left.stdout).notes[0].nextPrintCents).toBeNull();
+    // The same measured notes lead to the bench instead.
+    const bench = run(["correct", "next.bore.yaml", "--bench"]);
+    expect(bench.stdout).toMatch(/^mouth\.extra|^note +measured Hz/m);
+    expect(bench.stdout).toMatch(/Order of work|nothing is left to do/);
   });
 
   it("leaves what was measured before, and says so", () => {

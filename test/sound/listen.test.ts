@@ -86,6 +86,17 @@ describe("what is a note", () => {
     expect((await heard(plays, { noise: 0.003 })).notes).toHaveLength(4);
   });
 
+  it("tells where another note sounds, too, and where none does", async () => {
+    const alone = [440, 523.25, 587.33].map((hz) => ({ hz, seconds: 0.8 }));
+    const above = [554.37, 622.25, 830.6].map((hz) => ({ hz, seconds: 0.8, level: 0.15 }));
+    const one = synthesise(alone, { noise: 0.02, hum: 0.003 });
+    const other = synthesise(above);
+    const both = one.map((value, i) => value + (other[i] ?? 0));
+    const notesOf = async (samples: Float32Array) => (await listen(chunks(wav(samples, "s16le", 48_000)))).notes;
+    expect((await notesOf(one)).map(({ accompanied }) => accompanied)).toEqual([false, false, false]);
+    expect((await notesOf(both)).map(({ accompanied }) => accompanied)).toEqual([true, true, true]);
+  });
+
   it("hears none in silence, in noise and in hum", async () => {
     for (const room of [{}, { noise: 0.1 }, { hum: 0.05, noise: 0.001 }]) {
       const samples = synthesise([], room);

@@ -182,6 +182,31 @@ test("an end-blown flute's notch is read, whichever way the model stands", async
   expect(holes.map(({ angle }) => Math.round(angle))).toEqual([180, 0, 0, 0, 0, 0]);
 });
 
+test("a pan pipe is read with the stoppers that lie beside it, and a row without them is asked about", async () => {
+  const [row = new Float64Array(), ...stoppers] = await laidOut(`
+borewright: 1
+family: panpipe
+key: G4
+wall: 2
+pipes: [{ note: G4, length: 208.5, diameter: 15 }, { note: B4, length: 163.6, diameter: 15 }, { note: D5, length: 137.8, diameter: 12 }]
+`);
+  const pipesOf = (found: ReturnType<typeof surveyOf>) => (found.body.kind === "pipes" ? found.body.pipes : []);
+  const found = surveyOf(turned(row), ...stoppers.map((each) => moved(each, [500, 0, 0])));
+  expect(pipesOf(found).map(({ length, diameter }) => [length.mm, diameter.mm])).toEqual([
+    [expect.closeTo(208.5, 1), expect.closeTo(15, 1)],
+    [expect.closeTo(163.6, 1), expect.closeTo(15, 1)],
+    [expect.closeTo(137.8, 1), expect.closeTo(12, 1)],
+  ]);
+  const { text } = surveyedDesign(found, "Row", "mm");
+  expect(text).toMatch(/note: G4, length: 208\.5, diameter: 15 }.*\n.*note: B4.*\n.*note: D5/);
+  const bare = surveyOf(row);
+  // Ten millimetres of stopper longer.
+  expect(pipesOf(bare).map(({ length }) => length.mm)).toEqual(
+    [218.5, 173.6, 147.8].map((each) => expect.closeTo(each, 1)),
+  );
+  expect(bare.questions.join()).toContain("stopper's face");
+});
+
 describe("a mesh that another kind of program made", () => {
   const HOLES = [
     [70, 5],
@@ -239,4 +264,23 @@ test("flat sides are told, and the uncertainty reaches to what their corners lie
   expect(bore[0]?.diameter.mm).toBeCloseTo(2 * 8 * Math.sqrt((12 * Math.sin(Math.PI / 12)) / Math.PI), 3);
   expect(holds(bore[0]?.diameter, 16)).toBe(true);
   expect(found.notes.join()).toContain("about 24 flat sides: its corners lie on 16 mm");
+});
+
+test("a vessel's chamber, window and holes are read, slanted and in inches", async () => {
+  const text = readFileSync("examples/lantern-vessel.bore.yaml", "utf8").replace(
+    /^print:.*$/m,
+    "solid: { halves: false }",
+  );
+  const [body = new Float64Array()] = await laidOut(text);
+  const { body: vessel, questions } = surveyOf(scaled(turned(body), 1 / 25.4));
+  if (vessel.kind !== "vessel") throw new Error(vessel.kind);
+  const { draft } = documentOf(fileOf(text)).resolution;
+  expect(vessel.window?.width.mm).toBeCloseTo(10, 1);
+  expect(vessel.window?.cutUp.mm).toBeCloseTo(5, 1);
+  expect(vessel.axes?.map(({ mm }) => mm)).toEqual([62.3, 44, 40].map((mm) => expect.closeTo(mm, 1)));
+  const drawn = (draft.holes ?? []).map(({ diameter }) => Number(diameter)).sort((a, b) => a - b);
+  expect(drawn).toHaveLength(6);
+  for (const [i, { diameter }] of vessel.holes.entries())
+    expect(Math.abs(diameter.mm - (drawn[i] ?? 0))).toBeLessThan(SIZE);
+  expect(questions.join()).toContain("in inches");
 });

@@ -92,6 +92,12 @@ const MORE: Readonly<Record<string, More>> = {
   listen: {
     examples: ["borewright listen take.wav", "borewright listen take.wav --design whistle.bore.yaml --write"],
   },
+  correct: {
+    examples: [
+      "borewright correct whistle.bore.yaml take.wav --temperature 22 -o whistle-2.bore.yaml",
+      "borewright correct whistle.bore.yaml --calibrate-only --write",
+    ],
+  },
   compare: {
     examples: [
       "borewright compare whistle.bore.yaml whistle-2.bore.yaml",

@@ -131,11 +131,11 @@ function matchCell({ analysis, heard: { matching } }: NonNullable<ListenResult["
   return fingering === undefined ? "" : (analysis.fingerings[fingering]?.fingering.target?.name ?? "");
 }
 
-function swayOf({ drift, vibrato }: HeardNote): string {
+function swayOf({ drift, vibrato, accompanied }: HeardNote): string {
   const drifts = Math.abs(drift) > DRIFTS ? [`drifts ${signedCents(drift)} cents/s: hold the breath steady`] : [];
   const sways =
     vibrato === undefined ? [] : [`vibrato ${vibrato.rate.toFixed(1)} Hz ±${vibrato.extent.toFixed(0)} cents`];
-  return [...drifts, ...sways].join(", ");
+  return [...(accompanied ? ["two notes at once"] : []), ...drifts, ...sways].join(", ");
 }
 
 function designLines({

@@ -13,6 +13,7 @@ import { inThisThread, type LongWork } from "./longWork/longWork.js";
 import { registerNewInstrument } from "./newInstrument.js";
 import { registerPull, registerPush } from "./registerDiagnostics.js";
 import { registerFeatures } from "./registerFeatures.js";
+import { registerFiles } from "./registerFiles.js";
 import { registerMaking, registerSolid } from "./registerMaking.js";
 import { registerNavigation } from "./registerNavigation.js";
 import { registerRekey } from "./registerRekey.js";
@@ -64,6 +65,7 @@ export function startServer(connection: Connection, options: ServerOptions = {})
   registerRequests(session);
   registerBoreView(session);
   registerNewInstrument(session);
+  registerFiles(session);
   registerMaking(session);
   registerSolid(session);
   texts.listen(connection);

@@ -15,6 +15,8 @@ export interface Heard {
   /** How sure the octave is, dB; whether the note and its octave may sound in one. */
   readonly octave: { readonly margin: number };
   readonly changed: boolean;
+  /** Another note sounded with it. */
+  readonly accompanied?: boolean;
 }
 
 /** A fingering that may have been played. */
@@ -211,8 +213,9 @@ function decide(note: Heard, { states, octaves }: Posterior, candidates: readonl
     ({ cents }, i) => i !== best && Math.abs(cents - played.cents) < ALIKE && (states[i] as number) > 1 - SURE_OPEN,
   );
   const octaveToo = candidates.some(({ cents }) => Math.abs(Math.abs(cents - played.cents) - 1200) < OCTAVE_NEAR);
-  const question =
-    probability < (open ? SURE_OPEN : SURE)
+  const question = note.accompanied
+    ? "two notes at once"
+    : probability < (open ? SURE_OPEN : SURE)
       ? `${played.name} (${Math.round(100 * probability)} %) or ${nameOf(second)}`
       : alike
         ? "two fingerings sound alike"

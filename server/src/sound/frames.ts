@@ -15,6 +15,8 @@ export interface FrameTone {
   readonly level: number;
   readonly snr: number;
   readonly odd: number;
+  /** Share of the peaks' amplitude that is no harmonic of it. */
+  readonly beside: number;
 }
 
 export interface ToneFrame extends Frame {

@@ -17,6 +17,8 @@ export interface HeardNote extends Omit<NotePitch, "steady"> {
   readonly octave: Omit<OctaveVerdict, "shift">;
   /** The odd harmonics changed while it sounded: it and its octave may sound in one. */
   readonly changed: boolean;
+  /** Another note sounded with it for most of its time. */
+  readonly accompanied: boolean;
   /** Played anew: not the note before going on. */
   readonly tongued: boolean;
 }
@@ -25,6 +27,8 @@ export interface HeardNote extends Omit<NotePitch, "steady"> {
 const SHORTEST = 0.12;
 /** Decibels by which the odd harmonics' level changes where a note slurs into its octave. */
 const ODD_CHANGE = 8;
+/** Share of the peaks' amplitude from which another note sounds, too: a second one of half the strength has 0.16 and more, one tone in noise of a fifth of it 0.01 (by trial). */
+const ANOTHER = 0.12;
 const ROOM = 1 << 15;
 
 export class Listener {
@@ -107,6 +111,7 @@ export class Listener {
       cents: pitch.cents + verdict.shift,
       octave: { margin: changed ? 0 : verdict.margin },
       changed,
+      accompanied: median(steady.map(({ tone }) => tone.beside)) > ANOTHER,
       tongued,
     });
   }

@@ -8,6 +8,8 @@ export interface Tone {
   readonly level: number;
   readonly snr: number;
   readonly odd: number;
+  /** Share of the peaks' amplitude that belongs to no harmonic of it. */
+  readonly beside: number;
 }
 
 /** Frequencies looked for, Hz: lowest and highest. */
@@ -57,12 +59,12 @@ export class PitchOfFrame {
     const first = !this.hasPrevious;
     this.hasPrevious = true;
     const rough = heard && !first ? this.fundamental() : undefined;
-    this.before = rough;
-    return rough === undefined ? undefined : this.refined(rough);
+    this.before = rough?.hz;
+    return rough === undefined ? undefined : this.refined(rough.hz, 1 - rough.explained);
   }
 
   /** The candidate whose harmonics explain most of the peaks. */
-  private fundamental(): number | undefined {
+  private fundamental(): { readonly hz: number; readonly explained: number } | undefined {
     const peaks = this.spectrum.peaks();
     const strongest = peaks[0]?.power;
     if (strongest === undefined) return undefined;
@@ -70,20 +72,20 @@ export class PitchOfFrame {
       const noise = NOISE_SHARE * this.spectrum.floorAt(peak.hz);
       return { ...peak, weight: Math.sqrt(Math.max(0, peak.power - noise) / strongest) };
     });
-    let best: number | undefined;
+    let best: { readonly hz: number; readonly explained: number } | undefined;
     let bestScore = CLEAR;
     for (const { hz } of peaks.slice(0, STRONGEST)) {
       for (let harmonic = 1; harmonic <= MOST_DIVIDED; harmonic++) {
         const candidate = hz / harmonic;
         if (candidate < this.range[0] || candidate > this.range[1]) continue;
-        const score = this.score(candidate, weighed, strongest);
-        if (score > bestScore) [best, bestScore] = [candidate, score];
+        const { score, explained } = this.score(candidate, weighed, strongest);
+        if (score > bestScore) [best, bestScore] = [{ hz: candidate, explained }, score];
       }
     }
     return best;
   }
 
-  private score(hz: number, peaks: readonly (Peak & { weight: number })[], strongest: number): number {
+  private score(hz: number, peaks: readonly (Peak & { weight: number })[], strongest: number) {
     const seen = new Set<number>();
     let explained = 0;
     let all = 0;
@@ -104,10 +106,10 @@ export class PitchOfFrame {
       missing += 6 * this.spectrum.floorAt(harmonic * hz) < 1e-3 * strongest ? 1 : HIDDEN;
     }
     const underWay = this.before !== undefined && Math.abs(hz / this.before - 1) < SAME_NOTE ? UNDER_WAY : 0;
-    return explained / all - MISSING * missing + underWay;
+    return { score: explained / all - MISSING * missing + underWay, explained: explained / all };
   }
 
-  private refined(rough: number): Tone | undefined {
+  private refined(rough: number, beside: number): Tone | undefined {
     const { spectrum } = this;
     const { power, floor, hop, rate } = spectrum;
     const found: { readonly hz: number; readonly weight: number }[] = [];
@@ -138,6 +140,7 @@ export class PitchOfFrame {
       level: decibels(tone / spectrum.fullScale),
       snr: decibels(tone / noise),
       odd: decibels(odd / tone),
+      beside,
     };
   }
 }

@@ -85,6 +85,7 @@ function together(a: HeardNote, b: HeardNote): HeardNote {
     start: a.start,
     end: b.end,
     tongued: a.tongued,
+    accompanied: a.accompanied || b.accompanied,
     seconds,
     cents: (a.cents * a.seconds + b.cents * b.seconds) / seconds,
     uncertainty: Math.hypot(a.uncertainty * a.seconds, b.uncertainty * b.seconds) / seconds,

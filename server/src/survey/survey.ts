@@ -10,10 +10,12 @@ import { dot, frameAlong, plus, times, type Vector } from "./mesh/vector.js";
 import { weld } from "./mesh/weld.js";
 import { assembled } from "./parts/assemble.js";
 import { piecesOf } from "./parts/pieces.js";
+import { surveyPipes } from "./pipes.js";
 import { CannotSurvey } from "./refusal.js";
 import type { Survey } from "./surveyed.js";
 import { surveyTube } from "./tube/tube.js";
-import { guessUnit, UNITS, type UnitName } from "./unit.js";
+import { guessUnit, type Sizes, UNITS, type UnitName } from "./unit.js";
+import { surveyVessel } from "./vessel/vessel.js";
 
 export interface SurveyOptions {
   /** Of a file that states none. */
@@ -47,21 +49,57 @@ export function survey(file: MeshFile, options: SurveyOptions = {}): Survey {
   // What a file states is in its numbers already.
   const unit = guess?.unit ?? options.unit ?? statedName(file.millimetres);
   const scale = file.millimetres === undefined ? UNITS[unit] : 1;
-  const { mesh, axis, notes: places } = onOneAxis(pieces.map((piece) => scaledPiece(piece, scale)));
-  const { body, notes, questions } = surveyTube(mesh, axis);
+  const { body, notes, questions } = bodyOf(pieces.map((piece) => scaledPiece(piece, scale)));
   return {
     body,
     unit: { name: unit, isStated },
     triangles: raw.t.length / 3,
-    notes: [...repairs(raw), ...places, ...(guess?.note === undefined ? [] : [guess.note]), ...notes],
+    notes: [...repairs(raw), ...(guess?.note === undefined ? [] : [guess.note]), ...notes],
     questions: [...(guess === undefined ? [] : [guess.question]), ...questions],
   };
 }
 
-/** Of the first piece that has a straight bore. @throws CannotSurvey where none has */
-function sizesOf(pieces: readonly Piece[]): Axis {
+interface Found {
+  readonly body: Survey["body"];
+  readonly notes: readonly string[];
+  readonly questions: readonly string[];
+}
+
+function bodyOf(pieces: readonly Piece[]): Found {
+  const row = pieces.map((piece) => ({ piece, axes: sideBySide(piece) })).find(({ axes }) => axes.length > 1);
+  if (row !== undefined) {
+    const loose = pieces.filter((piece) => piece !== row.piece).map(({ mesh }) => mesh);
+    return surveyPipes(row.piece.mesh, row.axes, loose);
+  }
+  const vessel = vesselAmong(pieces);
+  if (vessel !== undefined) return vessel;
+  const { mesh, axis, notes } = onOneAxis(pieces);
+  const found = surveyTube(mesh, axis);
+  return { ...found, notes: [...notes, ...found.notes] };
+}
+
+/** Where no piece has a straight bore, a chamber that is closed round may be in one. */
+function vesselAmong(pieces: readonly Piece[]): Found | undefined {
+  if (pieces.some(({ axes: { straight } }) => straight.length > 0)) return undefined;
+  const [found] = pieces.flatMap(({ mesh }) => surveyVessel(mesh) ?? []);
+  return found;
+}
+
+/** The bores of one piece that lie beside one another, their walls between them. */
+function sideBySide({ axes: { straight } }: Piece): readonly Axis[] {
+  return straight.filter((one, i) =>
+    straight.every((other, j) => i === j || distance(one, other) > 0.9 * (one.radius + other.radius)),
+  );
+}
+
+/** Of the first piece that has a straight bore; else of the body, which may be a vessel's. */
+function sizesOf(pieces: readonly Piece[]): Sizes {
   const [first] = pieces.flatMap(({ axes }) => axes.straight);
-  return first ?? onlyAxis(pieces[0] as Piece);
+  if (first !== undefined) return first;
+  const [low, high] = extent((pieces[0] as Piece).mesh);
+  const size = Math.max(...[0, 1, 2].map((axis) => (high[axis] as number) - (low[axis] as number)));
+  // Hands hold vessels as long as the shorter tubes, of walls as thick; the chamber is not known yet.
+  return { radius: undefined, wall: undefined, length: size };
 }
 
 function joined(parts: readonly Float64Array[]): Float64Array {
@@ -177,11 +215,10 @@ function reachesTo({ v }: Mesh, { rows, origin, radius, wall }: Axis): boolean {
 }
 
 /** @throws CannotSurvey where there is no one straight bore */
-function onlyAxis({ axes: { straight, first, turned, size } }: Piece): Axis {
-  const sideBySide = straight.filter((one, i) =>
-    straight.every((other, j) => i === j || distance(one, other) > 0.9 * (one.radius + other.radius)),
-  );
-  if (sideBySide.length > 1) throw laidOut(sideBySide.length);
+function onlyAxis(piece: Piece): Axis {
+  const { straight, first, turned, size } = piece.axes;
+  const beside = sideBySide(piece);
+  if (beside.length > 1) throw laidOut(beside.length);
   const best = straight[0];
   if (best === undefined) throw notStraight(turned, first, size);
   return best;

@@ -70,6 +70,19 @@ describe("calibration to measured notes", () => {
     }
   });
 
+  it("heeds a note less that is stated to be unsure, and one that leaves all others", () => {
+    const notes = sounded(withExtra(WHISTLE, 2), 4);
+    const off = (i: number, cents: number) =>
+      notes.map((each, k) => (k === i ? { ...each, hz: each.hz * 2 ** (cents / 1200) } : each));
+    const extraOf = (text: string) => Number(calibrated(text).calibration.fitted[0]?.after);
+    const alike = extraOf(measuredIn(WHISTLE, off(2, 10)));
+    const stated = extraOf(measuredIn(WHISTLE, off(2, 10)).replace(/(note: B4, hz: [\d.]+)/, "$1, uncertainty: 40"));
+    expect(Math.abs(stated - 2)).toBeLessThan(0.2 * Math.abs(alike - 2));
+    // Six times as far off, the pull is hardly more than twice: beyond 1.5 deviations (12.7 cents here) it grows no longer.
+    const wild = extraOf(measuredIn(WHISTLE, off(2, 60)));
+    expect(Math.abs(wild - 2)).toBeLessThan(2.2 * Math.abs(alike - 2));
+  });
+
   it("refits a correction where the mouth is one", () => {
     const correction = (length: number) =>
       WHISTLE.replace("window: { width: 9.82, cutUp: 4.5 }", `correction: ${length}`);

@@ -21,9 +21,19 @@ export function* calibrateActions(place: ActionPlace, only: readonly string[] | 
     if (calibration === undefined) return []; // `borewright calibrate` has the time
     const edits = calibrationEdits(document, calibration);
     const title = `Calibrate ${calibrationInWords(calibration, analysis.instrument)}`;
-    return withEdits(place, { title, kind: KIND }, edits);
+    const calibrated = withEdits(place, { title, kind: KIND }, edits);
+    return calibrated.length === 0 ? [] : [...calibrated, nextPrint(place)];
   } catch (error) {
     if (error instanceof CannotCalibrate) return []; // what cannot be done is not offered
     throw error;
   }
+}
+
+/** Worked out once it is chosen, and shown before it is made. */
+function nextPrint({ context, document: { index } }: ActionPlace): OfferedAction {
+  const recipe = { uri: context.uri, textName: context.textName, documentIndex: index };
+  return {
+    action: { title: "Correct for the next print: calibrate, then bring every note in tune", kind: KIND },
+    recipe: { ...recipe, work: { do: "correct", freedom: "all" }, preview: true },
+  };
 }

@@ -4,6 +4,7 @@ import { doneEdits } from "../../design/bench/doneEdits.js";
 import { benchPlan } from "../../design/bench/plan.js";
 import { planCommentEdits } from "../../design/bench/planComments.js";
 import { airInWords, leftInWords, stepInWords } from "../../design/bench/wording.js";
+import { corrected } from "../../design/calibrate/correct.js";
 import type { Freedom } from "../../design/constraints/unknowns.js";
 import type { Wanted } from "../../design/create/firstText.js";
 import { newDesign } from "../../design/create/newDesign.js";
@@ -16,11 +17,12 @@ import { rekey } from "../../design/rekey/rekey.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekey/rekeyResult.js";
 import { changeInWords, keysInWords } from "../../design/rekey/rekeyWords.js";
 import type { AnalysisSettings } from "../../design/settings.js";
-import type { DesignFile } from "../../document/designFile.js";
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { parseNote } from "../../music/note.js";
 import { centsInWords } from "../words.js";
+import { type FromFile, heardFile, surveyedFile } from "./fromFiles.js";
 import {
   type DesignText,
   type MakeOutcome,
@@ -35,6 +37,12 @@ import {
 export type ChangeWork =
   | { readonly do: "rekey"; readonly to: string; readonly by: RekeyMethod }
   | { readonly do: "retune"; readonly freedom: Freedom }
+  /** The mouth calibrated by the measured notes, then every note brought in tune for the next print. */
+  | { readonly do: "correct"; readonly freedom: Freedom }
+  /** A printable model as a design: an edit of the empty text. */
+  | { readonly do: "survey"; readonly file: string }
+  /** What was heard in a recording, under `measured`. */
+  | { readonly do: "listen"; readonly file: string; readonly temperature?: number }
   /** An instrument from nothing: its text is an edit of the empty text. */
   | { readonly do: "new"; readonly kind: RecipeId; readonly wanted: Wanted }
   /** The order of work written beside the measured notes, or its first step written as done. */
@@ -71,21 +79,36 @@ export async function perform({ work, ...job }: Job<Work>, shouldStop: () => boo
   return work.do === "make" ? made(job, work, shouldStop) : changed({ work, ...job }, shouldStop);
 }
 
-/** @throws CannotRekey, Cancelled */
-function changed({ text, syntax, documentIndex, settings, work }: Job, shouldStop: () => boolean): Outcome {
+/** Rejects with CannotRekey, Cancelled. */
+async function changed(job: Job, shouldStop: () => boolean): Promise<Outcome> {
+  const { text, syntax, documentIndex, settings, work } = job;
   const options = { shouldStop };
+  if (work.do === "survey") return withoutKeys(surveyedFile(work.file, settings, shouldStop));
   if (work.do === "new") return begun(work.kind, work.wanted, settings, options);
   const file = readDesign(text, syntax);
   if (work.do === "bench") return performBench(file, documentIndex, work.write, settings);
+  if (work.do === "listen") return withoutKeys(await heardFile(file, documentIndex, work, settings));
+  if (work.do === "correct") {
+    const { refit, edits } = corrected(file, documentIndex, work.freedom, settings, options);
+    return outcomeOf(refit, file.documents[documentIndex], edits);
+  }
   const result =
     work.do === "retune"
       ? retune(file, documentIndex, work.freedom, settings, options)
       : rekey(file, documentIndex, noteNamed(work.to), work.by, settings, options);
+  return outcomeOf(result, file.documents[documentIndex], result.edits);
+}
+
+function withoutKeys({ edits, says, outOfTune }: FromFile): Outcome {
+  return { edits, says, outOfTune, made: [], followed: [], from: "", to: "", message: says.join(" ") };
+}
+
+/** @param edits of the document as it was */
+function outcomeOf(result: RekeyResult, document: DesignDocument | undefined, edits: readonly TextEdit[]): Outcome {
   const says = [summaryOf(result), ...result.remarks];
-  const document = file.documents[documentIndex];
   return {
-    edits: result.edits,
-    ...(document === undefined ? { made: [], followed: [] } : changesByEdit(document, result.edits, result.changes)),
+    edits,
+    ...(document === undefined ? { made: [], followed: [] } : changesByEdit(document, edits, result.changes)),
     from: result.from.name,
     to: result.to.name,
     message: says.join(" "),

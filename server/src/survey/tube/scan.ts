@@ -76,11 +76,11 @@ const STEPS = [0.2, 0.5] as const;
 const HALVINGS = 22;
 const ASIDE = 0.0123;
 
-/** @param mesh along z, its axis on x 0 and y 0 */
-export function scan(mesh: Mesh): Scan {
+/** @param mesh along z, its axis on x 0 and y 0; `coarse` mm from row to row, where a bore is known to be plain */
+export function scan(mesh: Mesh, coarse?: number): Scan {
   const sections = new Sections(mesh, 2);
   const { low, high } = sections;
-  const step = Math.min(STEPS[1], Math.max(STEPS[0], (high - low) / ROWS));
+  const step = coarse ?? Math.min(STEPS[1], Math.max(STEPS[0], (high - low) / ROWS));
   const at = (z: number): Row => {
     const section = sections.at(z);
     const profile = profileOf(section, 0, 0, RAYS);

@@ -1,0 +1,90 @@
+/** Files that are no designs: a model to survey, a recording to listen to. */
+import { ProgressLocation, type Uri, window } from "vscode";
+import type { LanguageClient } from "vscode-languageclient/node";
+import {
+  LISTEN_TO,
+  type ListenAnswer,
+  SURVEY_MODEL,
+  type SurveyAnswer,
+} from "../../server/src/protocol/filesOfMakers.js";
+import { designEditor } from "./designEditor.js";
+import { openUntitled } from "./newInstrument.js";
+import { tell, tellFailure, tellTrouble } from "./notify.js";
+import { instrumentsOf } from "./requests.js";
+
+/** `Survey a Model…`: a design from it, as an untitled file. */
+export async function surveyModel(client: LanguageClient): Promise<void> {
+  const file = await chosen("Survey", { "Printable models": ["stl", "3mf", "obj"] });
+  if (file === undefined) return;
+  try {
+    const question = { file: file.fsPath };
+    const answer = await shown(client, "Surveying the model", SURVEY_MODEL, question);
+    const { text, name = "model", message } = answer as SurveyAnswer;
+    if (text === undefined) {
+      tellTrouble(message);
+      return;
+    }
+    await openUntitled(name, text);
+    tell(message);
+  } catch (error) {
+    tellFailure("The model could not be surveyed", error);
+  }
+}
+
+/** `Listen to a Recording…`: the notes of the design in front, written under `measured`. */
+export async function listenTo(client: LanguageClient): Promise<void> {
+  const document = (await designEditor())?.document;
+  if (document === undefined) return;
+  const uri = client.code2ProtocolConverter.asUri(document.uri);
+  const documentIndex = await instrumentIn(client, uri);
+  if (documentIndex === undefined) return;
+  const file = await chosen("Listen", { "WAV recordings": ["wav"] });
+  if (file === undefined) return;
+  const typed = await window.showInputBox({
+    title: "Listen to a Recording",
+    prompt: "Temperature of the air in the instrument as it was played, °C. Leave it empty if it was the design's.",
+    validateInput: (text) =>
+      text.trim() === "" || celsius(text) !== undefined ? undefined : "Write a number, like 22.5",
+  });
+  if (typed === undefined) return;
+  const temperature = celsius(typed);
+  try {
+    const question = { uri, documentIndex, file: file.fsPath, ...(temperature === undefined ? {} : { temperature }) };
+    const { applied, message } = (await shown(client, "Listening", LISTEN_TO, question)) as ListenAnswer;
+    if (applied) tell(message);
+    else tellTrouble(message);
+  } catch (error) {
+    tellFailure("The recording could not be used", error);
+  }
+}
+
+async function instrumentIn(client: LanguageClient, uri: string): Promise<number | undefined> {
+  const instruments = await instrumentsOf(client, uri);
+  if (instruments.length < 2) return instruments[0]?.documentIndex ?? 0;
+  const items = instruments.map(({ name, summary, documentIndex }) => ({
+    label: name,
+    description: summary,
+    documentIndex,
+  }));
+  return (await window.showQuickPick(items, { title: "Which was played?" }))?.documentIndex;
+}
+
+async function chosen(openLabel: string, filters: Record<string, string[]>): Promise<Uri | undefined> {
+  const [file] = (await window.showOpenDialog({ canSelectMany: false, openLabel, filters })) ?? [];
+  if (file !== undefined && file.scheme !== "file") {
+    tellTrouble("Only files on this machine are read.");
+    return undefined;
+  }
+  return file;
+}
+
+function shown(client: LanguageClient, title: string, request: string, question: unknown): Thenable<unknown> {
+  const progress = { location: ProgressLocation.Notification, title, cancellable: true };
+  return window.withProgress(progress, (_, token) => client.sendRequest(request, question, token));
+}
+
+/** °C that somebody plays in; undefined where it is no such number. */
+function celsius(text: string): number | undefined {
+  const value = Number(text.replace(",", "."));
+  return text.trim() !== "" && value >= -10 && value <= 45 ? value : undefined;
+}

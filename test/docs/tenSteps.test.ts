@@ -1,0 +1,84 @@
+/**
+ * The ten steps of docs/ten-steps.md, run as they stand there. The model somebody shared is our own solid of a design that is a little out of
+ * tune; the recording is synthesised from a print whose mouth is not what the prediction takes it for.
+ */
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { mulberry, type Play, synthesise, wav } from "../sound/synthesis.js";
+import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
+import { predictionsOf } from "../support/surveyedSolids.js";
+
+const ROOT = join(import.meta.dirname, "../..");
+const PAGE = readFileSync(join(ROOT, "docs/ten-steps.md"), "utf8");
+const PROGRAM = join(ROOT, "dist/cli.cjs");
+/** What the print's mouth acts deeper than the model has it, mm, and how a player's breath scatters, cents. */
+const HIDDEN_MOUTH = 1.5;
+const LIPS = 3;
+let folder = "";
+
+function run(args: readonly string[]) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...args], { cwd: folder, encoding: "utf8" });
+  return { status, stdout, stderr };
+}
+
+const read = (name: string) => readFileSync(join(folder, name), "utf8");
+const withMouth = (text: string) => text.replace(/^mouth:$/m, `mouth:\n  extra: ${HIDDEN_MOUTH}`);
+
+/** Hz of each fingering as the print of a design sounds. */
+const printed = (name: string) =>
+  predictionsOf(documentOf(fileOf(withMouth(read(name).replace(/^ {2}extra: .*\n/m, "")))));
+
+/** Played up and down, twice. */
+function record(): void {
+  const random = mulberry(11);
+  const notes = [...printed("mine.bore.yaml").values()];
+  const order = [...notes, ...notes.toReversed()];
+  const plays: Play[] = [...order, ...order].map((hz) => ({
+    hz: hz * 2 ** ((LIPS * (random() + random() - 1)) / 1200),
+    seconds: 0.7,
+    rest: 0.2,
+  }));
+  writeFileSync(join(folder, "take.wav"), wav(synthesise(plays, { noise: 0.01, rate: 22_050 }), "s16le", 22_050));
+}
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "borewright-ten-steps-"));
+  writeFileSync(join(folder, "drawn.bore.yaml"), WHISTLE);
+  expect(run(["solid", "drawn.bore.yaml", "-o", "shared.3mf"]).status).toBe(0);
+}, 60_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+it("leads from a shared model to a print in another key, step by step", { timeout: 300_000 }, () => {
+  const steps = [...PAGE.matchAll(/^\*\*(\d+)\. [\s\S]*?^```sh\nborewright (.*)\n```$/gm)];
+  expect(steps.map(([, number]) => Number(number))).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
+  for (const [, number, line = ""] of steps) {
+    const [command = "", ...tail] = line.split(" || ");
+    if (number === "7") record();
+    const { status, stdout, stderr } = run(command.split(" "));
+    expect({ number, stderr: status === 0 || tail.length > 0 ? "" : `${stdout}${stderr}` }).toEqual({
+      number,
+      stderr: "",
+    });
+  }
+  // In the new key, as measured, and brought in tune with the mouth that was hidden.
+  expect(read("mine-2.bore.yaml")).toMatch(/^key: A4/m);
+  const extra = Number(/^ {2}extra: ([\d.]+)/m.exec(read("mine-2.bore.yaml"))?.[1]);
+  expect(Math.abs(extra - HIDDEN_MOUTH)).toBeLessThan(0.3);
+  const { instrument } = documentOf(fileOf(read("mine-2.bore.yaml"))).resolution;
+  const rmsOf = (name: string) => {
+    const hz = printed(name);
+    const off = instrument.fingerings.flatMap(({ pattern, register, target }) => {
+      const sounds = hz.get(`${pattern} ${register}`);
+      return sounds === undefined || target === undefined
+        ? []
+        : [1200 * Math.log2(sounds / (440 * 2 ** ((target.midi - 69) / 12)))];
+    });
+    expect(off.length).toBeGreaterThan(6);
+    return Math.hypot(...off) / Math.sqrt(off.length);
+  };
+  // With this mouth the bore's octaves are as far apart as a refit may shape it: some notes are left by up to 14 cents.
+  expect(rmsOf("mine-2.bore.yaml")).toBeLessThan(rmsOf("mine.bore.yaml") / 3);
+});
