@@ -242,7 +242,8 @@ function axesIn(mesh: Mesh) {
     const origin = plus(times(rows[0], centre.x), rows[1], centre.y);
     // Another stretch of a bore that is known.
     if (distinct.some((known) => distance(known, { origin }) < known.radius / 2)) continue;
-    const found = straighten(mesh, rows, origin);
+    // A second bore is parallel to the first, to the last digit as a rule.
+    const found = straighten(mesh, distinct[0]?.rows ?? rows, origin);
     if (found !== undefined && !distinct.some((known) => distance(known, found) < SAME_LINE * size))
       distinct.push(found);
   }

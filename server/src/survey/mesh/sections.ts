@@ -10,14 +10,17 @@ export interface Section {
   readonly shells: Int32Array;
 }
 
-/** Stretches into which triangles are sorted along the axis. */
-const BINS = 600;
+/** Stretches into which triangles are sorted along the axis: at most and at least, and in how many a usual triangle lies. */
+const MOST_BINS = 600;
+const FEWEST_BINS = 8;
+const PER_TRIANGLE = 4;
 
 export class Sections {
   /** Of the mesh along the axis. */
   readonly low: number;
   readonly high: number;
   private readonly width: number;
+  private readonly bins: number;
   /** Triangles of bin k: `listed` from `starts[k]` to `starts[k + 1]`. */
   private readonly starts: Int32Array;
   private readonly listed: Int32Array;
@@ -30,27 +33,32 @@ export class Sections {
     const count = t.length / 3;
     const from = new Float64Array(count);
     const to = new Float64Array(count);
-    let [low, high] = [Infinity, -Infinity];
+    let [low, high, all] = [Infinity, -Infinity, 0];
     for (let i = 0; i < count; i++) {
       const a = v[3 * (t[3 * i] as number) + axis] as number;
       const b = v[3 * (t[3 * i + 1] as number) + axis] as number;
       const c = v[3 * (t[3 * i + 2] as number) + axis] as number;
       from[i] = Math.min(a, b, c);
       to[i] = Math.max(a, b, c);
+      all += (to[i] as number) - (from[i] as number);
       if ((from[i] as number) < low) low = from[i] as number;
       if ((to[i] as number) > high) high = to[i] as number;
     }
     this.low = low;
     this.high = high;
-    this.width = Math.max((high - low) / BINS, Number.MIN_VALUE);
-    const binOf = (value: number) => Math.min(BINS, Math.floor((value - low) / this.width));
-    const starts = new Int32Array(BINS + 2);
+    // Slivers as long as the tube would stand in every bin.
+    const usual = all / count / (high - low);
+    const bins = Math.round(Math.min(MOST_BINS, Math.max(FEWEST_BINS, PER_TRIANGLE / usual))) || FEWEST_BINS;
+    this.bins = bins;
+    this.width = Math.max((high - low) / bins, Number.MIN_VALUE);
+    const binOf = (value: number) => Math.min(bins, Math.floor((value - low) / this.width));
+    const starts = new Int32Array(bins + 2);
     for (let i = 0; i < count; i++)
       for (let k = binOf(from[i] as number); k <= binOf(to[i] as number); k++)
         starts[k + 1] = (starts[k + 1] as number) + 1;
-    for (let k = 0; k <= BINS; k++) starts[k + 1] = (starts[k + 1] as number) + (starts[k] as number);
+    for (let k = 0; k <= bins; k++) starts[k + 1] = (starts[k + 1] as number) + (starts[k] as number);
     const fill = starts.slice();
-    this.listed = new Int32Array(starts[BINS + 1] as number);
+    this.listed = new Int32Array(starts[bins + 1] as number);
     for (let i = 0; i < count; i++)
       for (let k = binOf(from[i] as number); k <= binOf(to[i] as number); k++) {
         this.listed[fill[k] as number] = i;
@@ -61,7 +69,7 @@ export class Sections {
 
   at(place: number): Section {
     const bin = Math.floor((place - this.low) / this.width);
-    const inside = bin >= 0 && bin <= BINS;
+    const inside = bin >= 0 && bin <= this.bins;
     const [from, to] = inside ? [this.starts[bin] as number, this.starts[bin + 1] as number] : [0, 0];
     const ends = new Float64Array(4 * (to - from));
     const normals = new Float64Array(2 * (to - from));
