@@ -210,7 +210,7 @@ describe("the shell", () => {
 });
 
 describe("the manual page", () => {
-  const page = () => readFileSync(join(packed.folder, packageJson.man), "utf8");
+  const page = () => readFileSync(join(packed.folder, packageJson.man[0] ?? ""), "utf8");
 
   it("is where the manifest says, and has every command with its options and examples", () => {
     // man(7): a minus that stands for itself is written \\-.
@@ -225,9 +225,16 @@ describe("the manual page", () => {
     expect(plain).toContain("\nborewright check designs --watch\n");
   });
 
+  it("is put where man looks for it by a global installation", () => {
+    const prefix = join(scratch, "global");
+    const args = ["install", "--global", "--offline", "--no-audit", "--no-fund", "--prefix", prefix, packed.tarball];
+    ran("npm", args, { cwd: scratch, env: process.env });
+    expect(readFileSync(join(prefix, "share/man/man1/borewright.1"), "utf8")).toBe(page());
+  });
+
   const groff = ran("groff", ["--version"], { cwd: tmpdir(), env: process.env }).status === 0;
   it.skipIf(!groff)("is set without a warning", () => {
-    const file = join(packed.folder, packageJson.man);
+    const file = join(packed.folder, packageJson.man[0] ?? "");
     const { stdout, stderr } = ran("groff", ["-man", "-Tutf8", "-Kutf8", "-ww", file], {
       cwd: tmpdir(),
       env: process.env,

@@ -8,6 +8,7 @@ const ROOT = join(import.meta.dirname, "../..");
 export interface Packed {
   /** Names of the files within. */
   readonly files: readonly string[];
+  readonly tarball: string;
   /** Where it is installed. */
   readonly home: string;
   /** The package's own folder there. */
@@ -28,6 +29,7 @@ export function installPacked(into: string): Packed {
   npm(["install", "--offline", "--no-audit", "--no-fund", join(into, filename)], home);
   return {
     files: files.map(({ path }) => path),
+    tarball: join(into, filename),
     home,
     folder: join(home, "node_modules", "borewright"),
     env: { ...process.env, PATH: `${join(home, "node_modules", ".bin")}${delimiter}${process.env.PATH}` },
