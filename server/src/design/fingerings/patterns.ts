@@ -22,17 +22,28 @@ export function patternsFor(
     Array.from({ length: holes }, (_, i) => (i < closed ? CLOSED : OPEN)),
   );
   const found = new Map<string, readonly Cover[]>();
-  const add = (covers: readonly Cover[]) => {
-    if (found.size < MOST && halvesIn(covers) <= 1) found.set(covers.join(), covers);
-  };
   const states = withHalves ? [CLOSED, OPEN, HALF_COVER] : [CLOSED, OPEN];
-  let near: readonly (readonly Cover[])[] = [...known, ...plain];
-  for (const covers of near) add(covers);
-  for (let distance = 0; distance < 2; distance++) {
-    near = near.flatMap((covers) => covers.flatMap((_, i) => states.map((state) => covers.with(i, state))));
-    for (const covers of near) add(covers);
+  for (let distance = 0; distance <= FARTHEST; distance++) {
+    for (const covers of changed([...known, ...plain], states, distance)) {
+      if (halvesIn(covers) <= 1) found.set(covers.join(), covers);
+      if (found.size === MOST) return [...found.values()];
+    }
   }
   return [...found.values()];
+}
+
+/** Holes in which a way differs from one that is known. */
+const FARTHEST = 2;
+
+/** With so many holes changed, one way after the other: of a hundred holes there are millions, of which nobody asks for more than the first. */
+function* changed(
+  from: readonly (readonly Cover[])[],
+  states: readonly Cover[],
+  holes: number,
+): Generator<readonly Cover[]> {
+  if (holes === 0) return yield* from;
+  for (const covers of changed(from, states, holes - 1))
+    for (let i = 0; i < covers.length; i++) for (const state of states) yield covers.with(i, state);
 }
 
 export function halvesIn(covers: readonly Cover[]): number {

@@ -34,15 +34,14 @@ export interface Sounds {
   near(hz: number, best: (glimpses: readonly Glimpse[]) => readonly Glimpse[]): Steps<readonly Sound[]>;
 }
 
-/** So many ways between two steps. */
-const AT_ONCE = 64;
 /** No fingering is asked for a register beyond. */
 const HIGHEST_REGISTER = 12;
 
 /** Of a column. */
 export class ColumnSounds implements Sounds {
   private readonly response: Response;
-  private readonly states: readonly PortStates[];
+  /** Made when they are first asked about. */
+  private readonly states: PortStates[] = [];
   private readonly grid = new Grid();
   private asked = 0;
   private lowest: number | undefined;
@@ -54,7 +53,6 @@ export class ColumnSounds implements Sounds {
     private readonly patterns: readonly (readonly Cover[])[],
   ) {
     this.response = new Response(column, air);
-    this.states = patterns.map((covers) => this.response.states(covers));
   }
 
   *near(hz: number, best: (glimpses: readonly Glimpse[]) => readonly Glimpse[]): Steps<readonly Sound[]> {
@@ -77,16 +75,17 @@ export class ColumnSounds implements Sounds {
     const k = (cents: number) => (2 * Math.PI * hz * ratioOfCents(cents)) / this.air.soundSpeed;
     const [low, high] = [this.asked++, this.asked++];
     const found: Glimpse[] = [];
-    for (let i = 0; i < this.states.length; i++) {
-      if (i % AT_ONCE === 0) yield undefined;
-      const states = this.states[i] as PortStates;
+    for (const [i, covers] of this.patterns.entries()) {
+      yield undefined;
+      const states = this.states[i] ?? response.states(covers);
+      this.states[i] = states;
       const below = response.onGrid(low, k(-WINDOW), states);
       if (below.reactance > 0) continue;
       const above = response.onGrid(high, k(WINDOW), states);
       if (above.reactance < 0) continue;
       const share = below.reactance / (below.reactance - above.reactance);
       const resistance = below.resistance + share * (above.resistance - below.resistance);
-      found.push({ covers: this.patterns[i] as readonly Cover[], cents: (2 * share - 1) * WINDOW, resistance });
+      found.push({ covers, cents: (2 * share - 1) * WINDOW, resistance });
     }
     return found;
   }

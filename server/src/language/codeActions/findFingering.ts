@@ -1,6 +1,7 @@
 /** On a fingering: another one for a note that is out of tune or does not sound, and one for the next semitone where it is missing. */
 import { CodeActionKind } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";
+import { Budget, within } from "../../acoustics/work.js";
 import { type FoundFingering, findFingerings } from "../../design/fingerings/find.js";
 import { addingEdits, replacingEdits } from "../../design/fingerings/fingeringEdits.js";
 import type { Analysis, FingeringPrediction } from "../../design/predict/analysis.js";
@@ -8,6 +9,7 @@ import { deviationInWords } from "../../design/wording.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
+import { ANSWER_WORK } from "../bandsInTime.js";
 import { type ActionPlace, type OfferedAction, touches, wanted, withEdits } from "./action.js";
 
 /** So many for one note. */
@@ -75,7 +77,9 @@ function* foundFor(analysis: Analysis, note: Note): Steps<readonly FoundFingerin
   known.set(analysis, all);
   const before = all.get(note.midi);
   if (before !== undefined) return before;
-  const [found] = (yield* findFingerings(analysis, [note], { most: MOST_OFFERED + 1, halfHoles: true })) ?? [];
+  const steps = findFingerings(analysis, [note], { most: MOST_OFFERED + 1, halfHoles: true });
+  // Where that would take too long, none is offered: `borewright fingerings` has the time.
+  const [found] = (yield* within(new Budget(ANSWER_WORK), steps)) ?? [];
   const fingerings = found?.fingerings ?? [];
   all.set(note.midi, fingerings);
   return fingerings;
