@@ -106,7 +106,7 @@ it("has the fixes of a finding, which make of the file what they say", () => {
   const [result] = resultsOf(logOf(["flat.bore.yaml"]));
   expect(result?.fixes?.length).toBeGreaterThan(1);
   const [{ description, artifactChanges } = expect.fail("no fix")] = result?.fixes ?? [];
-  expect(description?.text).toMatch(/^(Move|Open) .* so that E5 is in tune$/);
+  expect(description?.text).toMatch(/^(Move|Open) .* so that E5 is in tune/);
   expect(artifactChanges.map(({ artifactLocation }) => artifactLocation.uri)).toEqual(["flat.bore.yaml"]);
   const [{ deletedRegion, insertedContent } = expect.fail("nothing replaced")] = artifactChanges[0]?.replacements ?? [];
   const { startLine = 0, startColumn = 0, endLine, endColumn = 0 } = deletedRegion;

@@ -40,7 +40,7 @@ describe("values inside one another", () => {
 describe("what only looks deep", () => {
   it("is a whole design in one line", () => {
     const holes = Array.from({ length: 40 }, (_, i) => `{ name: H${i}, at: ${100 + 7 * i}, diameter: 5 }`).join(", ");
-    const line = `{ borewright: 1, mouth: ideal, wall: 3, bore: [{ at: 0, diameter: 16 }, { at: 400, diameter: 16 }], holes: [${holes}] }`;
+    const line = `{ borewright: 1, hands: { spacing: 1 }, mouth: ideal, wall: 3, bore: [{ at: 0, diameter: 16 }, { at: 400, diameter: 16 }], holes: [${holes}] }`;
     expectNothing(line);
     expect(columnOf(line).holes).toHaveLength(40);
   });

@@ -70,7 +70,10 @@ const file = fc.array(part, { maxLength: 24 }).map((parts) => parts.join(""));
 const said = (text: string, before?: string) => {
   const { documents } = readDesign(text, "yaml", before === undefined ? undefined : fileOf(before));
   // Functions are never the same.
-  return documents.map(({ resolution: { varied: _, draft: __, ...resolution }, ...rest }) => ({ ...rest, resolution }));
+  return documents.map(({ resolution: { varied: _, draft: __, nameUses: ___, ...resolution }, ...rest }) => ({
+    ...rest,
+    resolution,
+  }));
 };
 
 describe("a file of any text", () => {

@@ -85,7 +85,8 @@ it("in the hover of a number, which names where it is used", () => {
 it("in what a rekeying tells, before it is made, when it is made and where it cannot be", async () => {
   const name = '"[R2](command:workbench.action.terminal.new) $(trash)\\e[2J"';
   const self = await client(PULLING);
-  self.open(`${WHISTLE.replace("name: R2", `name: ${name}`)}hands: { reach: 30, fingertip: 8 }\n`);
+  const strict = WHISTLE.replace("tolerance: 10", "tolerance: 1").replace("name: R2", `name: ${name}`);
+  self.open(`${strict}hands: { reach: 30, fingertip: 8 }\n`);
   const asked = { uri: URI, documentIndex: 0, note: "D4" };
   const previews = await self.connection.sendRequest<{ outcome: string }[]>("borewright/rekeyPreview", asked);
   for (const { outcome } of previews) expectLabel(outcome);

@@ -79,7 +79,7 @@ describe("a refit", () => {
       );
     // A millimetre and a twentieth of the length in each of two rounds.
     expect(farthest(bass)).toBeLessThan(0.06);
-    expect(farthest(bass.replaceAll("joint: true", "joint: true, limits: { at: [100, 900] }"))).toBeGreaterThan(0.08);
+    expect(farthest(bass.replace("joint: true", "joint: true, limits: { at: [350, 900] }"))).toBeGreaterThan(0.06);
   });
 
   it("lays no part leaning where the design does not allow it", () => {

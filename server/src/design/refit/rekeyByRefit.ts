@@ -5,7 +5,7 @@ import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { isDescribed } from "../../instrument/body.js";
-import { valueAt } from "../../instrument/path.js";
+import {} from "../../instrument/path.js";
 import type { Note } from "../../music/note.js";
 import type { Freedom } from "../constraints/unknowns.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
@@ -157,8 +157,8 @@ interface Asked {
 }
 
 function growthOf({ resolution }: DesignDocument): number {
-  const said = valueAt(resolution.draft.data, ["refit", "growth"]);
-  return typeof said === "number" && said >= 0 && said <= 1 ? said : 0;
+  const said = resolution.draft.numbers.at(["refit", "growth"]);
+  return said !== undefined && said >= 0 && said <= 1 ? said : 0;
 }
 
 /** Whether a refit would do what is asked; a key whose notes leave the range of notes is hopeless. */
