@@ -36,7 +36,18 @@ const TURN = 1e-6;
 
 /** Undefined where no number stands at `path`. */
 export function leverOf(document: DesignDocument, path: Path): FoundLever | undefined {
-  return new Levers(document).of(path, DEEPEST);
+  return leversOf(document).of(path, DEEPEST);
+}
+
+/** One for each reading of a design: a view asks for the lever of every number that it draws. */
+const LEVERS = new WeakMap<DesignDocument["resolution"], Levers>();
+
+function leversOf(document: DesignDocument): Levers {
+  const known = LEVERS.get(document.resolution);
+  if (known !== undefined) return known;
+  const levers = new Levers(document);
+  LEVERS.set(document.resolution, levers);
+  return levers;
 }
 
 /**
@@ -60,21 +71,24 @@ class Levers {
   private readonly names: Names;
   private readonly users = new Map<string, Path[]>();
   private readonly numbers: readonly ResolvedNumber[];
+  private readonly byPlace: ReadonlyMap<string, ResolvedNumber>;
   private readonly data: unknown;
 
   constructor(document: DesignDocument) {
     this.names = namesOf(document);
     this.numbers = document.resolution.numbers;
+    this.byPlace = new Map(this.numbers.map((number) => [pathKey(number.path), number]));
     this.data = dataOf(document.root);
     for (const { path, expression } of this.numbers)
       for (const behind of this.namedIn(expression)) {
-        const users = this.users.get(pathKey(behind)) ?? [];
-        this.users.set(pathKey(behind), [...users, path]);
+        const users = this.users.get(pathKey(behind));
+        if (users === undefined) this.users.set(pathKey(behind), [path]);
+        else users.push(path);
       }
   }
 
   of(path: Path, depth: number): FoundLever | undefined {
-    const number = this.numbers.find((each) => samePath(each.path, path));
+    const number = this.byPlace.get(pathKey(path));
     if (number === undefined) return undefined;
     const { expression } = number;
     if (expression === undefined) return { path, perUnit: 1, alsoMoves: this.followersOf(path) };
@@ -118,19 +132,18 @@ class Levers {
   /** All numbers that follow one, through formulas of formulas. */
   private followersOf(path: Path): readonly Path[] {
     const found = new Map<string, Path>();
-    const gather = (from: Path) => {
+    const open = [path];
+    for (let from = open.pop(); from !== undefined; from = open.pop())
       for (const user of this.users.get(pathKey(from)) ?? []) {
         if (found.has(pathKey(user))) continue;
         found.set(pathKey(user), user);
-        gather(user);
+        open.push(user);
       }
-    };
-    gather(path);
     return [...found.values()].filter(([part]) => part !== "parameters");
   }
 
   private slope(ast: ExpressionNode, parameter: Path): number {
-    const numberOf = (path: Path) => this.numbers.find((each) => samePath(each.path, path))?.value;
+    const numberOf = (path: Path) => this.byPlace.get(pathKey(path))?.value;
     const present = numberOf(parameter) ?? 0;
     const step = TURN * Math.max(1, Math.abs(present));
     const at = (by: number) =>

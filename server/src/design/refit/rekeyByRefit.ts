@@ -5,7 +5,6 @@ import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { isDescribed } from "../../instrument/body.js";
-import {} from "../../instrument/path.js";
 import type { Note } from "../../music/note.js";
 import type { Freedom } from "../constraints/unknowns.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
