@@ -173,3 +173,23 @@ describe("parameters", () => {
     expect(designOf(DESIGN).file.documents).toHaveLength(1);
   });
 });
+
+describe("a parameter that is put where it is used", () => {
+  it("leaves the remark that stood behind it", async () => {
+    const text = "borewright: 1\nparameters:\n  w: 3   # thin\n  t: 16\nwall: =w\nbore:\n  - { at: 0, diameter: =t }\n";
+    const { context, position } = atCursor(marked(text, "=w", 1));
+    const range = { start: position, end: position };
+    const actions = await codeActions(context, { range, context: { diagnostics: [] } }, { kinds: ["parameters"] });
+    expect(applied(text, titled(actions, /Inline/).edit)).toBe(
+      text.replace("  w: 3   # thin\n", "  # thin\n").replace("=w", "3"),
+    );
+    const second = atCursor(marked(text, "=t }", 1));
+    const there = { start: second.position, end: second.position };
+    const others = await codeActions(
+      second.context,
+      { range: there, context: { diagnostics: [] } },
+      { kinds: ["parameters"] },
+    );
+    expect(applied(text, titled(others, /Inline/).edit)).toBe(text.replace("  t: 16\n", "").replace("=t", "16"));
+  });
+});

@@ -25,11 +25,13 @@ function inFlow(text: string, map: MapNode, { keySpan, value }: MapEntry): Span 
   return { start: keySpan.start - (before?.[0].length ?? 0), end };
 }
 
-/** The whole lines, the remark behind the value included. */
+/** The whole lines; a remark behind the value stays where it is. */
 function onItsLines(text: string, { keySpan, value }: MapEntry): Span | undefined {
   const start = text.lastIndexOf("\n", keySpan.start - 1) + 1;
   if (text.slice(start, keySpan.start).trim() !== "") return undefined;
   const written = text.slice(0, Math.max(keySpan.end, value.span.end)).trimEnd().length;
-  const rest = /^[ \t]*(#[^\r\n]*)?(\r?\n|$)/.exec(text.slice(written));
-  return rest === null ? undefined : { start, end: written + rest[0].length };
+  const [rest, remark] = /^[ \t]*(#)?(?:(?<!#)(?:\r?\n|$))?/.exec(text.slice(written)) ?? [""];
+  if (remark !== undefined) return { start: keySpan.start, end: written + rest.length - 1 };
+  const end = written + rest.length;
+  return end === text.length || text[end - 1] === "\n" ? { start, end } : undefined;
 }

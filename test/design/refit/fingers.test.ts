@@ -1,5 +1,4 @@
 /** What hands ask is asked of every proposal: fingers keep apart, and two holes under one finger stay one pair. */
-import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { fixesFor } from "../../../server/src/design/fix/fixHole.js";
 import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
@@ -9,7 +8,6 @@ import { parseNote } from "../../../server/src/music/note.js";
 import { checked, documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 import { numberAt } from "../../support/marked.js";
 
-const job = (name: string) => readFileSync(new URL(`../../jobs/${name}.bore.yaml`, import.meta.url), "utf8");
 const spacings = (text: string) => {
   const at = [0, 1, 2, 3, 4, 5].map((i) => numberAt(text, `holes.${i}.at`) ?? Number.NaN);
   return at.slice(1).map((place, i) => place - (at[i] ?? 0));
@@ -38,20 +36,28 @@ fingerings:
 `;
 
 describe("fingers in a refit", () => {
+  const refitted = (text: string, to: string) => {
+    const key = parseNote(to);
+    if (key === undefined) throw new Error(to);
+    return rekey(fileOf(text), 0, key, "refit");
+  };
+
   it("never come nearer than the hands allow, though a nearer place would do for the notes", () => {
-    const text = job("two-chamber");
-    const free = retune(fileOf(text.replace("hands: {", "hands: { spacing: 1,")), 0, "all").text;
+    const free = refitted(`${WHISTLE}hands: { spacing: 1 }\n`, "E5").text;
     // Without the limit two of them would: else this would test nothing.
     expect(Math.min(...spacings(free))).toBeLessThan(14);
-    const held = retune(fileOf(text), 0, "all");
+    const held = refitted(WHISTLE, "E5");
     expect(Math.min(...spacings(held.text))).toBeGreaterThanOrEqual(17 - 1e-6);
     expect(spacings(held.text)[2]).toBeGreaterThanOrEqual(20);
     expect(Math.abs(held.after.summary?.worstCents ?? 99)).toBeLessThan(2);
   });
+
   it("say when they are in the way, with the remedy", () => {
-    const key = parseNote("G5");
-    if (key === undefined) throw new Error("G5");
-    const { obstacles, text } = rekey(fileOf(WHISTLE), 0, key, "refit");
+    const narrow = WHISTLE.replace(/(at: [\d.]+, diameter: )([\d.]+) \}/g, (_, before: string, mm: string) => {
+      const width = Number(mm);
+      return `${before}${mm}, limits: { diameter: [${width - 1}, ${width + 1}] } }`;
+    });
+    const { obstacles, text } = refitted(narrow, "F5");
     expect(obstacles.map(({ message }) => message).join("; ")).toMatch(
       / mm apart, and two fingers need 17 mm as a rule/,
     );

@@ -15,6 +15,11 @@ const MEANT: readonly (readonly [title: RegExp, most: number, paths: RegExp])[] 
   ],
   [/^Keep its size and call its key/, Number.POSITIVE_INFINITY, /^\d+\.(key$|(fingerings|pipes)\.\d+\.note$)/],
   [/^Switch off/, 1, /^\d+\.rules\./],
+  [/^(Write|Add|Take) `/, 1, /./],
+  // The old name goes and the new one comes.
+  [/^Change `/, 2, /./],
+  [/^Extract /, 2, /./],
+  [/^Inline /, Number.POSITIVE_INFINITY, /./],
   [/^Calibrate/, Number.POSITIVE_INFINITY, /^\d+\.(mouth\.|mouth$)/],
 ];
 
