@@ -116,11 +116,12 @@ function responseCommand(root: Command): void {
 function calibrateCommand(root: Command): void {
   withAir(root.command("calibrate").description("the mouth fitted to the measured notes of a design"))
     .argument("<file>", "design file with `measured` notes")
+    .option("--fit-air", "fit the air's temperature, too, where no measured note states one")
     .option("--write", "write what was fitted into the file")
     .option("--json", "print data instead of a table")
-    .action((file: string, options: AirOptions & { write?: true; json?: true }) => {
+    .action((file: string, options: AirOptions & { fitAir?: true; write?: true; json?: true }) => {
       const read = readDesignFile(file);
-      const calibrated = calibrateFile(read, settingsFrom(options));
+      const calibrated = calibrateFile(read, settingsFrom(options), { fitAir: options.fitAir === true });
       if (options.write) writeFiles([{ file, text: calibrated.text }], read);
       const unused = unusedNotes(read);
       if (unused.length > 0) complain(unused);

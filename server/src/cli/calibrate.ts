@@ -1,6 +1,6 @@
 /** `borewright calibrate FILE`: the mouth fitted to the measured notes. */
 
-import { type Calibration, CannotCalibrate, calibrate } from "../design/calibrate/calibrate.js";
+import { type CalibrateOptions, type Calibration, CannotCalibrate, calibrate } from "../design/calibrate/calibrate.js";
 import { calibrationEdits } from "../design/calibrate/calibrationEdits.js";
 import { closingLines, fittedLines } from "../design/calibrate/wording.js";
 import { analyse } from "../design/predict/analyse.js";
@@ -24,14 +24,18 @@ export interface CalibratedFile {
 }
 
 /** Calibrates every instrument of a file that has measured notes. @throws UnusableInput where none has, or one cannot be */
-export function calibrateFile(read: ReadFile, settings: AnalysisSettings): CalibratedFile {
+export function calibrateFile(
+  read: ReadFile,
+  settings: AnalysisSettings,
+  options: CalibrateOptions = {},
+): CalibratedFile {
   const edits: TextEdit[] = [];
   const { documents } = read.design;
   const wanted = documents.filter(({ resolution }) => resolution.instrument.measured.length > 0);
   const instruments = (wanted.length > 0 ? wanted : documents.slice(0, 1)).map((document) => {
     const analysis = analyse(document.resolution.instrument, settings);
     try {
-      const calibration = calibrate(document.resolution, analysis);
+      const calibration = calibrate(document.resolution, analysis, options);
       const wished = calibrationEdits(document, calibration);
       const checked = checkedEdits(read.design, document.index, wished);
       if (checked === undefined) throw new UnusableInput(read.file, NOT_WRITTEN);
@@ -77,6 +81,14 @@ export function calibrationTable({ instruments }: CalibratedFile): readonly stri
   );
 }
 
+/** What fitting the air, too, would come to. */
+function withAirJson({ fitted, rmsResidualCents }: Calibration) {
+  return {
+    fitted: fitted.map(({ path, before, after }) => ({ path: pathText(path), before, after })),
+    rmsResidualCents,
+  };
+}
+
 export function calibrationJson(file: string, { instruments, text }: CalibratedFile): string {
   const reports = instruments.map(({ instrument, calibration }) => ({
     file,
@@ -91,6 +103,7 @@ export function calibrationJson(file: string, { instruments, text }: CalibratedF
     unused: calibration.unused.map(pathText),
     rmsBeforeCents: calibration.rmsBeforeCents,
     rmsResidualCents: calibration.rmsResidualCents,
+    withAir: calibration.withAir === undefined ? null : withAirJson(calibration.withAir),
   }));
   return jsonText({ calibrations: reports, text });
 }

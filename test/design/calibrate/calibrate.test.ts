@@ -2,8 +2,14 @@
 
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Calibration, CannotCalibrate, calibrate } from "../../../server/src/design/calibrate/calibrate.js";
+import {
+  type CalibrateOptions,
+  type Calibration,
+  CannotCalibrate,
+  calibrate,
+} from "../../../server/src/design/calibrate/calibrate.js";
 import { calibrationEdits } from "../../../server/src/design/calibrate/calibrationEdits.js";
+import { closingLines } from "../../../server/src/design/calibrate/wording.js";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import type { Syntax } from "../../../server/src/document/designFile.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
@@ -25,9 +31,13 @@ function measuredIn(text: string, notes: readonly Played[], temperature?: number
   return `${text}measured:\n${notes.map(({ note, hz }) => `  - { note: ${note}, hz: ${hz}${at} }\n`).join("")}`;
 }
 
-function calibrated(text: string, syntax: Syntax = "yaml"): { calibration: Calibration; after: string } {
+function calibrated(
+  text: string,
+  syntax: Syntax = "yaml",
+  options: CalibrateOptions = {},
+): { calibration: Calibration; after: string } {
   const document = documentOf(fileOf(text, syntax));
-  const calibration = calibrate(document.resolution, analyse(document.resolution.instrument));
+  const calibration = calibrate(document.resolution, analyse(document.resolution.instrument), options);
   return { calibration, after: applyEdits(text, calibrationEdits(document, calibration)) };
 }
 
@@ -93,7 +103,16 @@ describe("calibration to measured notes", () => {
 
   it("asks for the air only when the mouth alone cannot explain the notes, and none states its temperature", () => {
     const warm = withExtra(WHISTLE, 3).replace("temperature: 22", "temperature: 31.5");
-    const { calibration, after } = calibrated(measuredIn(WHISTLE, sounded(warm, 3)));
+    const given = measuredIn(WHISTLE, sounded(warm, 3));
+    const { calibration: asking, after: mouthOnly } = calibrated(given);
+    expect(asking.fitted.map(({ quantity }) => quantity)).toEqual(["mouth"]);
+    expect(mouthOnly).toContain("temperature: 22, humidity: 60");
+    expect(closingLines(asking, documentOf(fileOf(given)).resolution.instrument).join()).toMatch(
+      /Was it 31\.\d °C rather than 22\? .*--fit-air/,
+    );
+    const { calibration, after } = calibrated(given, "yaml", { fitAir: true });
+    expect(calibration.withAir).toBeUndefined();
+    expect(asking.withAir).toEqual(calibration);
     expect(calibration.fitted.map(({ quantity }) => quantity)).toEqual(["mouth", "temperature"]);
     expect(calibration.fitted[0]?.after).toBeCloseTo(3, 0);
     expect(calibration.fitted[1]?.after).toBeCloseTo(31.5, 0);

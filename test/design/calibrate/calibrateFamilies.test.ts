@@ -1,7 +1,12 @@
 /** Calibration of pan pipes and vessels: what their mouths were made to hide must be found again from the notes alone. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Calibration, CannotCalibrate, calibrate } from "../../../server/src/design/calibrate/calibrate.js";
+import {
+  type CalibrateOptions,
+  type Calibration,
+  CannotCalibrate,
+  calibrate,
+} from "../../../server/src/design/calibrate/calibrate.js";
 import { calibrationEdits } from "../../../server/src/design/calibrate/calibrationEdits.js";
 import { closingLines, fittedLines } from "../../../server/src/design/calibrate/wording.js";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
@@ -18,9 +23,13 @@ import { type Played, played } from "../../support/played.js";
 const withMeasured = (text: string, notes: readonly Played[], more = "") =>
   `${text}measured:   # by the quay\n${notes.map(({ note, hz }) => `  - { note: ${note}, hz: ${hz}${more} }\n`).join("")}`;
 
-function calibrated(text: string, syntax: Syntax = "yaml"): { calibration: Calibration; after: string } {
+function calibrated(
+  text: string,
+  syntax: Syntax = "yaml",
+  options: CalibrateOptions = {},
+): { calibration: Calibration; after: string } {
   const document = documentOf(fileOf(text, syntax));
-  const calibration = calibrate(document.resolution, analyse(document.resolution.instrument));
+  const calibration = calibrate(document.resolution, analyse(document.resolution.instrument), options);
   return { calibration, after: applyEdits(text, calibrationEdits(document, calibration)) };
 }
 
@@ -132,7 +141,9 @@ describe.each([
 ])("a %s, as every instrument,", (_, text) => {
   it("asks for the air only when the mouth alone cannot explain the notes", () => {
     const warm = hiding(text, 3).replace("temperature: 22", "temperature: 31.5");
-    const { calibration, after } = calibrated(withMeasured(text, played(warm)));
+    const given = withMeasured(text, played(warm));
+    expect(calibrated(given).calibration.fitted.map(({ quantity }) => quantity)).toEqual(["mouth"]);
+    const { calibration, after } = calibrated(given, "yaml", { fitAir: true });
     expect(calibration.fitted.map(({ quantity }) => quantity)).toEqual(["mouth", "temperature"]);
     expect(calibration.fitted[0]?.after).toBeCloseTo(3, 0);
     expect(calibration.fitted[1]?.after).toBeCloseTo(31.5, 0);

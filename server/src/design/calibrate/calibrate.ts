@@ -41,6 +41,13 @@ export interface Calibration {
   readonly unused: readonly Path[];
   readonly rmsBeforeCents: number;
   readonly rmsResidualCents: number;
+  /** What the mouth and the air's temperature together come to, where that explains the notes better and was not asked for. */
+  readonly withAir?: Calibration;
+}
+
+export interface CalibrateOptions {
+  /** Whether the air's temperature may be fitted, too, where no measured note states one. */
+  readonly fitAir?: boolean;
 }
 
 /** There is nothing to fit, or nothing to fit it to. The message says what to do. */
@@ -56,12 +63,16 @@ const WORTH_A_SECOND = 0.7;
 const NO_NOTE = 1e4;
 
 /** @throws CannotCalibrate */
-export function calibrate(resolution: Resolution, analysis: Analysis): Calibration {
-  return drained(calibrationSteps(resolution, analysis));
+export function calibrate(resolution: Resolution, analysis: Analysis, options: CalibrateOptions = {}): Calibration {
+  return drained(calibrationSteps(resolution, analysis, options));
 }
 
 /** As `calibrate`, step by step. @throws CannotCalibrate */
-export function* calibrationSteps(resolution: Resolution, analysis: Analysis): Steps<Calibration> {
+export function* calibrationSteps(
+  resolution: Resolution,
+  analysis: Analysis,
+  { fitAir = false }: CalibrateOptions = {},
+): Steps<Calibration> {
   const { body, measured } = analysis.instrument;
   if (!isDescribed(body)) throw new CannotCalibrate("the instrument cannot be predicted yet.");
   if (measured.length === 0)
@@ -79,12 +90,17 @@ export function* calibrationSteps(resolution: Resolution, analysis: Analysis): S
   const first = yield* solve(problem, [mouth]);
   const second = needsSecond(first, resolution) ? secondUnknown(analysis, shrinkageOf(resolution)) : undefined;
   const both = second && (yield* solve(problem, [mouth, second]));
-  const best = both && both.perFreedom < WORTH_A_SECOND * first.perFreedom && inside(both) ? both : first;
+  const isBetter = both !== undefined && both.perFreedom < WORTH_A_SECOND * first.perFreedom && inside(both);
+  // A thermometer is easily forgotten, and as easily blamed for what a mouth or a bad note does: the maker decides.
+  const asksForAir = isBetter && second?.quantity === "temperature" && !fitAir;
+  const best = isBetter && !asksForAir ? both : first;
   if (best.residuals.includes(NO_NOTE))
     throw new CannotCalibrate(
       "no mouth brings this design near the measured notes: look whether each is of this instrument, and in its octave.",
     );
-  return calibrationOf(problem, best, (yield* residualsOf(problem, problem.start)) ?? []);
+  const before = (yield* residualsOf(problem, problem.start)) ?? [];
+  const calibration = calibrationOf(problem, best, before);
+  return asksForAir ? { ...calibration, withAir: calibrationOf(problem, both, before) } : calibration;
 }
 
 interface Problem {

@@ -35,16 +35,26 @@ export function fittedLines({ fitted }: Calibration, instrument: Instrument): re
 
 /** What is left, and what could not be used. */
 export function closingLines(calibration: Calibration, { body }: Instrument): readonly string[] {
-  const { notes, unused, rmsBeforeCents, rmsResidualCents } = calibration;
+  const { notes, unused, rmsBeforeCents, rmsResidualCents, withAir } = calibration;
   const count = `${notes.length} measured note${notes.length === 1 ? "" : "s"}`;
   const worst = [...notes].sort((a, b) => Math.abs(b.residualCents) - Math.abs(a.residualCents))[0];
   return [
     `${count}: ${rmsBeforeCents.toFixed(1)} cents off before (root mean square), ${rmsResidualCents.toFixed(1)} left` +
       (worst === undefined ? "." : `; ${worst.name} is left at ${signedCents(worst.residualCents)}.`),
+    ...(withAir === undefined ? [] : [airQuestion(calibration, withAir)]),
     ...(unused.length === 0
       ? []
       : [
           `Not used, because the design has no such ${body.kind === "pipes" ? "pipe" : "fingering"}: ${unused.map((path) => placeInWords(path, undefined)).join(", ")}.`,
         ]),
   ];
+}
+
+/** Notes alone cannot tell cold air from another mouth: whoever measured can. */
+function airQuestion({ rmsResidualCents }: Calibration, withAir: Calibration): string {
+  const air = withAir.fitted.find(({ quantity }) => quantity === "temperature");
+  return (
+    `Was it ${air?.after} °C rather than ${air?.before}? That would leave ${withAir.rmsResidualCents.toFixed(1)} cents instead of ` +
+    `${rmsResidualCents.toFixed(1)}. If you did not measure the temperature, \`calibrate --fit-air\` takes it so.`
+  );
 }

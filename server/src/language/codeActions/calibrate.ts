@@ -19,9 +19,11 @@ export function* calibrateActions(place: ActionPlace, only: readonly string[] | 
     const analysis = yield* context.analysisSteps(document);
     const calibration = yield* within(new Budget(ANSWER_WORK), calibrationSteps(document.resolution, analysis));
     if (calibration === undefined) return []; // `borewright calibrate` has the time
-    const edits = calibrationEdits(document, calibration);
-    const title = `Calibrate ${calibrationInWords(calibration, analysis.instrument)}`;
-    const calibrated = withEdits(place, { title, kind: KIND }, edits);
+    const { withAir } = calibration;
+    const calibrated = [calibration, ...(withAir === undefined ? [] : [withAir])].flatMap((each) => {
+      const title = `Calibrate ${calibrationInWords(each, analysis.instrument)}`;
+      return withEdits(place, { title, kind: KIND }, calibrationEdits(document, each));
+    });
     return calibrated.length === 0 ? [] : [...calibrated, nextPrint(place)];
   } catch (error) {
     if (error instanceof CannotCalibrate) return []; // what cannot be done is not offered
