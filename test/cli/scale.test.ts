@@ -29,7 +29,7 @@ describe("of a design", () => {
   it("answers with data, and for notes", () => {
     const data = JSON.parse(run("scale", "quay-whistle.bore.yaml", "--to", "F4", "--json").stdout);
     const [size] = data.sizes;
-    expect(size).toMatchObject({ key: "F4", between: null, reachMillimetres: 34, fitsBed: false });
+    expect(size).toMatchObject({ key: "F4", between: null, reachMillimetres: 34, fitsBed: true });
     expect(Math.abs(size.cents)).toBeLessThan(0.1);
     expect(size.findings.map(({ code }: { code: string }) => code)).toContain("hands/out-of-reach");
   });
