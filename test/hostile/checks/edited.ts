@@ -15,6 +15,11 @@ const MEANT: readonly (readonly [title: RegExp, most: number, paths: RegExp])[] 
   ],
   [/^Keep its size and call its key/, Number.POSITIVE_INFINITY, /^\d+\.(key$|(fingerings|pipes)\.\d+\.note$)/],
   [/^Switch off/, 1, /^\d+\.rules\./],
+  [/^Finger /, 1, /^\d+\.fingerings\.\d+\.holes$/],
+  // Those behind it move on by one.
+  [/^Add a fingering/, Number.POSITIVE_INFINITY, /^\d+\.fingerings\./],
+  [/^Bench: write/, 0, /^$/],
+  [/^Bench: the first step/, Number.POSITIVE_INFINITY, /^\d+\.(holes|bore|parameters|measured|pipes|vessel)\b/],
   [/^(Write|Add|Take) `/, 1, /./],
   // The old name goes and the new one comes.
   [/^Change `/, 2, /./],
@@ -22,6 +27,9 @@ const MEANT: readonly (readonly [title: RegExp, most: number, paths: RegExp])[] 
   [/^Inline /, Number.POSITIVE_INFINITY, /./],
   [/^Calibrate/, Number.POSITIVE_INFINITY, /^\d+\.(mouth\.|mouth$)/],
 ];
+
+/** What it is for. */
+const WRITES_COMMENTS = /^Bench: write/;
 
 /** Never changed by any refit, retuning or redrawing. */
 const KEPT =
@@ -40,7 +48,8 @@ export function editFaults(title: string, before: string, after: string, json: b
   if (old === undefined) return faults; // what no other reader reads, none can compare
   const now = reread(after, json);
   if (now === undefined) return [...faults, fault("broken file", "no other reader reads it any more")];
-  if (comments(before, json).join("\n") !== comments(after, json).join("\n")) faults.push(fault("comments", "changed"));
+  if (!WRITES_COMMENTS.test(title) && comments(before, json).join("\n") !== comments(after, json).join("\n"))
+    faults.push(fault("comments", "changed"));
   const found = changes(old, now);
   const astray = found.filter(({ path }) => !isMeant(title, path));
   if (astray.length > 0) faults.push(fault("moved silently", astray.map(inWords).join("; ")));
