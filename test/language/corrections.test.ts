@@ -37,6 +37,11 @@ describe("a correction", () => {
     expect(await corrected(json, "family", JSON_URI)).toBe('{\n  "borewright": 1,\n  "family": "duct"\n}\n');
   });
 
+  it("leaves a byte order mark at the beginning alone", async () => {
+    const given = WHISTLE.replace(/^.*\nborewright: 1\n/, "\uFEFF");
+    expect(await corrected(given, "name:")).toBe(given.replace("\uFEFF", "\uFEFFborewright: 1\n"));
+  });
+
   it("writes a factor of print as a percentage", async () => {
     const factor = `${WHISTLE}print: { scale: 1.06 }\n`;
     expect(await corrected(factor, "1.06")).toBe(factor.replace("1.06", "106"));

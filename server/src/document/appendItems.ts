@@ -1,7 +1,7 @@
 /** Where and how items are added to the end of a list, in the style of those that it has. */
 import type { Path } from "../instrument/finding.js";
 import { insertEntry } from "./edits.js";
-import { lineEnd } from "./insertion.js";
+import { lineEnd, lineStartOf } from "./insertion.js";
 import type { Editable, TextEdit } from "./textEdit.js";
 import { type ListNode, nodeAt } from "./tree.js";
 
@@ -49,7 +49,7 @@ function toList({ text }: Editable, list: ListNode, items: readonly string[], in
   const last = list.items[index];
   if (last === undefined)
     return { span: { start: list.span.start, end: list.span.end }, text: `[${items.join(", ")}]` };
-  const lineStart = text.lastIndexOf("\n", last.span.start - 1) + 1;
+  const lineStart = lineStartOf(text, last.span.start);
   const before = text.slice(lineStart, last.span.start);
   const eol = lineEnd(text);
   const end = last.span.start + text.slice(last.span.start, last.span.end).trimEnd().length;

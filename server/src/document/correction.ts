@@ -2,6 +2,7 @@
 import type { Finding } from "../instrument/finding.js";
 import type { DesignDocument } from "./designFile.js";
 import { insertEntry, meaning, setRaw, setText } from "./edits.js";
+import { lineEnd, lineStartOf } from "./insertion.js";
 import { spanWithin } from "./place.js";
 import { removeEntry } from "./removal.js";
 import type { TextEdit } from "./textEdit.js";
@@ -73,9 +74,9 @@ function insertFirst(document: DesignDocument, key: string, raw: string): readon
   if (first === undefined || first.merged) return insertEntry(document, [], key, raw);
   const at = first.keySpan.start;
   const written = `${syntax === "json" ? JSON.stringify(key) : key}: ${raw}`;
-  const lineStart = text.lastIndexOf("\n", at - 1) + 1;
+  const lineStart = lineStartOf(text, at);
   const isOwnLine = text.slice(lineStart, at).trim() === "";
-  const eol = /\r?\n/.exec(text)?.[0] ?? "\n";
+  const eol = lineEnd(text);
   const between = (root.flow ? "," : "") + (isOwnLine ? eol + text.slice(lineStart, at) : root.flow ? " " : eol);
   return meaning({ path: [key] }, [{ span: { start: at, end: at }, text: written + between }]);
 }

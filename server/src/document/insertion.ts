@@ -19,7 +19,7 @@ function intoFlow(document: Editable, map: MapNode, key: string, valueText: stri
     return { span: { start: at, end: at }, text: ` ${entry},` };
   }
   const end = endOf(last);
-  const lineStart = text.lastIndexOf("\n", last.keySpan.start - 1) + 1;
+  const lineStart = lineStartOf(text, last.keySpan.start);
   const before = text.slice(lineStart, last.keySpan.start);
   const ownLine = /^\s*$/.test(before) && lineStart > map.span.start;
   const separator = ownLine ? lineEnd(text) + before : " ";
@@ -62,8 +62,8 @@ function endOf(entry: MapEntry): number {
   return Math.max(entry.keySpan.end, entry.value.span.end);
 }
 
-/** The column of a place, a byte order mark not counted: it has no width. */
-function lineStartOf(text: string, offset: number): number {
+/** Where the line of a place begins, a byte order mark not counted: it has no width, and stays where it is. */
+export function lineStartOf(text: string, offset: number): number {
   const start = text.lastIndexOf("\n", offset - 1) + 1;
   return start === 0 && text.startsWith("\uFEFF") ? 1 : start;
 }

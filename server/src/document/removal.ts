@@ -1,6 +1,7 @@
 /** Takes an entry out of a map, with the line or the comma that was its own. */
 import type { Path } from "../instrument/finding.js";
 import { meaning } from "./edits.js";
+import { lineStartOf } from "./insertion.js";
 import type { Span } from "./span.js";
 import type { Editable, TextEdit } from "./textEdit.js";
 import { type MapEntry, type MapNode, nodeAt } from "./tree.js";
@@ -27,7 +28,7 @@ function inFlow(text: string, map: MapNode, { keySpan, value }: MapEntry): Span 
 
 /** The whole lines; a remark behind the value stays where it is. */
 function onItsLines(text: string, { keySpan, value }: MapEntry): Span | undefined {
-  const start = text.lastIndexOf("\n", keySpan.start - 1) + 1;
+  const start = lineStartOf(text, keySpan.start);
   if (text.slice(start, keySpan.start).trim() !== "") return undefined;
   const written = text.slice(0, Math.max(keySpan.end, value.span.end)).trimEnd().length;
   const [rest, remark] = /^[ \t]*(#)?(?:(?<!#)(?:\r?\n|$))?/.exec(text.slice(written)) ?? [""];

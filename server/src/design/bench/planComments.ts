@@ -1,6 +1,6 @@
 /** The order of work as comments above the measured notes, where it is at hand in the workshop and changes no value. */
 import type { DesignDocument } from "../../document/designFile.js";
-import { lineEnd } from "../../document/insertion.js";
+import { lineEnd, lineStartOf } from "../../document/insertion.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { label } from "../../escape/label.js";
 import type { BenchPlan } from "./plan.js";
@@ -15,7 +15,7 @@ export function planCommentEdits(document: DesignDocument, plan: BenchPlan): rea
   const entry =
     root?.kind === "map" ? root.entries.find(({ key, merged }) => key === "measured" && !merged) : undefined;
   if (entry === undefined || syntax === "json" || (root?.kind === "map" && root.flow)) return [];
-  const lineStart = text.lastIndexOf("\n", entry.keySpan.start - 1) + 1;
+  const lineStart = lineStartOf(text, entry.keySpan.start);
   const indent = text.slice(lineStart, entry.keySpan.start);
   // Behind a `---` or a `-` there is no line of its own.
   if (!/^[ \t]*$/.test(indent)) return [];
