@@ -34,20 +34,31 @@ export class Names {
     }
   }
 
-  /** Looks among the parameters first, then the names of holes, of stations, then the design's own keys. */
-  find(steps: readonly [string, ...(string | number)[]]): FoundName {
-    const [first, ...rest] = steps;
-    if (own(own(this.data, "parameters"), first) !== undefined) {
-      const path = ["parameters", first, ...rest];
-      return this.numbers.has(pathKey(path)) ? { path } : { problem: `\`${pathText(steps)}\` is not a number.` };
-    }
-    const path = [...(this.parts.get(first) ?? [first]), ...rest];
-    if (this.numbers.has(pathKey(path))) return { path };
+  /**
+   * The number that a name stands for: looked for among the parameters first, then the names of holes, of stations, then the design's
+   * own keys. Undefined where there is none.
+   */
+  pathOf(steps: readonly [string, ...(string | number)[]]): Path | undefined {
+    const path = this.placeOf(steps);
+    if (this.numbers.has(pathKey(path))) return path;
     const standIn = STAND_INS.find(({ missing }) => missing(path));
-    if (standIn && this.numbers.has(pathKey(standIn.path)) && valueAt(this.data, path.slice(0, -1)) !== undefined) {
-      return { path: standIn.path };
-    }
-    return this.problem(steps, path);
+    const isThere = standIn && this.numbers.has(pathKey(standIn.path));
+    return isThere && valueAt(this.data, path.slice(0, -1)) !== undefined ? standIn.path : undefined;
+  }
+
+  /** The same, or why there is none, with what was most likely meant: the search for that is the dear part. */
+  find(steps: readonly [string, ...(string | number)[]]): FoundName {
+    const path = this.pathOf(steps);
+    if (path !== undefined) return { path };
+    const isOfParameter = own(own(this.data, "parameters"), steps[0]) !== undefined;
+    return isOfParameter
+      ? { problem: `\`${pathText(steps)}\` is not a number.` }
+      : this.problem(steps, this.placeOf(steps));
+  }
+
+  private placeOf([first, ...rest]: readonly [string, ...(string | number)[]]): Path {
+    if (own(own(this.data, "parameters"), first) !== undefined) return ["parameters", first, ...rest];
+    return [...(this.parts.get(first) ?? [first]), ...rest];
   }
 
   /** The place as the maker would call it. */

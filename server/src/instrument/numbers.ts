@@ -58,7 +58,7 @@ export function resolveNumbers(data: unknown): Numbers {
 function nameUsesIn({ path, ast, offset }: Site, names: Names): readonly NameUse[] {
   if (ast === undefined) return [];
   return namesIn(ast).flatMap(({ steps, start, end }): NameUse[] => {
-    const to = names.find(steps).path;
+    const to = names.pathOf(steps);
     return to === undefined ? [] : [{ path, within: [start + offset, end + offset], steps, to }];
   });
 }

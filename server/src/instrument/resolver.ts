@@ -60,7 +60,7 @@ export class Resolver {
       const site = this.sites.get(key);
       if (site?.ast === undefined || site.value === undefined || key === changed) continue;
       const { value } = evaluate(site.ast, (name) => {
-        const { path } = this.names.find(name.steps);
+        const path = this.names.pathOf(name.steps);
         return path && values.get(pathKey(path));
       });
       values.set(key, value);
@@ -118,7 +118,7 @@ export class Resolver {
     const site = this.sites.get(key);
     if (site?.ast === undefined || this.broken.has(key)) return;
     const { value, fault } = evaluate(site.ast, (name) => {
-      const { path } = this.names.find(name.steps);
+      const path = this.names.pathOf(name.steps);
       return path && this.sites.get(pathKey(path))?.value;
     });
     site.value = value;

@@ -123,7 +123,7 @@ class Levers {
     const { ast } = expression === undefined ? {} : parseExpression(expression);
     const found = new Map<string, Path>();
     for (const { steps } of ast === undefined ? [] : namesIn(ast)) {
-      const { path } = this.names.find(steps);
+      const path = this.names.pathOf(steps);
       if (path !== undefined) found.set(pathKey(path), path);
     }
     return [...found.values()];
@@ -148,7 +148,7 @@ class Levers {
     const step = TURN * Math.max(1, Math.abs(present));
     const at = (by: number) =>
       evaluate(ast, ({ steps }) => {
-        const { path } = this.names.find(steps);
+        const path = this.names.pathOf(steps);
         if (path === undefined) return undefined;
         return samePath(path, parameter) ? present + by : numberOf(path);
       }).value ?? Number.NaN;

@@ -196,7 +196,7 @@ class Writer {
       return ast === undefined
         ? []
         : namesIn(ast).flatMap(({ steps }) => {
-            const { path } = names.find(steps);
+            const path = names.pathOf(steps);
             return path === undefined ? [] : [path];
           });
     };

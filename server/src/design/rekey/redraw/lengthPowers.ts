@@ -105,7 +105,7 @@ class Inference {
   }
 
   private expectName(steps: readonly [string, ...(string | number)[]], power: number): Outcome {
-    const { path } = this.names.find(steps);
+    const path = this.names.pathOf(steps);
     if (path === undefined) return "conflict";
     const key = pathKey(path);
     const known = this.powers.get(key);
@@ -147,7 +147,7 @@ class Inference {
       case "number":
         return 0;
       case "name": {
-        const { path } = this.names.find(node.steps);
+        const path = this.names.pathOf(node.steps);
         return path && this.powers.get(pathKey(path));
       }
       case "sign":
