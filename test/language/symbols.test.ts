@@ -96,6 +96,7 @@ describe("a rename", () => {
   it.each([
     ["a name that is taken", "=tube }", 2, "gap", /already/],
     ["what no formula can hold", "=tube }", 2, "two words", /formula/],
+    ["what no parameter may be called", "=tube }", 2, "über", /formula/],
     ["a function's name", "=tube }", 2, "max", /function/],
     ["a name that another meaning would hide", "name: L1", 7, "tube", /something else|already/],
     ["what has no name", "wall: 2", 2, "w", /nothing here/],

@@ -46,6 +46,10 @@ export const FUNCTIONS = {
 } as const satisfies Record<string, readonly [number, number]>;
 export type FunctionName = keyof typeof FUNCTIONS;
 
+/** Whether a formula can write this as a name. A parameter's is in plain letters besides, as the schema has it. */
+export const isFormulaName = (text: string): boolean => /^[\p{L}_][\p{L}\p{N}_]*$/u.test(text);
+export const isParameterName = (text: string): boolean => /^[A-Za-z_][A-Za-z0-9_]*$/.test(text);
+
 /** Longer than any formula worth reading; bounds the time and depth of parsing. */
 export const LONGEST_EXPRESSION = 500;
 

@@ -1,24 +1,26 @@
 /** parameter/unused: a parameter that no formula uses. */
+import { isParameterName } from "../expression.js";
 import type { Finding, RuleCode } from "../finding.js";
 import type { Numbers } from "../numbers.js";
 import { isMap, own } from "../path.js";
 
 const UNUSED: RuleCode = "parameter/unused";
-/** Another name has its own finding. As in the schema. */
-const IDENTIFIER = /^[A-Za-z_][A-Za-z0-9_]*$/;
 
 /** None while a formula cannot be read: it may be about to use them. */
 export function unusedParameters(data: unknown, numbers: Numbers): readonly Finding[] {
   const parameters = own(data, "parameters");
   if (!isMap(parameters) || numbers.findings.some(({ code }) => code.startsWith("expression/"))) return [];
   const used = new Set(numbers.nameUses().flatMap(({ to: [part, name] }) => (part === "parameters" ? [name] : [])));
-  return Object.keys(parameters)
-    .filter((name) => !used.has(name) && IDENTIFIER.test(name))
-    .map((name) => ({
-      code: UNUSED,
-      severity: "hint" as const,
-      message: `No formula uses \`${name}\`. Use it, as \`=${name}\`, or take it out.`,
-      path: ["parameters", name],
-      on: "key" as const,
-    }));
+  return (
+    Object.keys(parameters)
+      // Another name has its own finding.
+      .filter((name) => !used.has(name) && isParameterName(name))
+      .map((name) => ({
+        code: UNUSED,
+        severity: "hint" as const,
+        message: `No formula uses \`${name}\`. Use it, as \`=${name}\`, or take it out.`,
+        path: ["parameters", name],
+        on: "key" as const,
+      }))
+  );
 }

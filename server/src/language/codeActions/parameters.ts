@@ -7,6 +7,7 @@ import { pathAt } from "../../document/locate.js";
 import { removeEntry } from "../../document/removal.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
+import { isParameterName } from "../../instrument/expression.js";
 import type { Path } from "../../instrument/finding.js";
 import { pathKey, samePath } from "../../instrument/path.js";
 import { referenceAt } from "../symbols/references.js";
@@ -47,7 +48,7 @@ function freeName({ root }: DesignDocument, path: Path): string {
   const property = String(path.at(-1));
   const name = nodeAt(root, [...path.slice(0, 2), "name"]);
   const owner =
-    name?.kind === "scalar" && /^[\p{L}_][\p{L}\p{N}_]*$/u.test(String(name.value))
+    name?.kind === "scalar" && isParameterName(String(name.value))
       ? String(name.value)
       : typeof path[1] === "number"
         ? `${path[0]}${path[1] + 1}`

@@ -1,7 +1,7 @@
 /** Names inside `=…`: parameters, places and sizes of named holes and stations, and the functions there are. */
 import { CompletionItemKind } from "vscode-languageserver";
 import { nodeAt } from "../../document/tree.js";
-import { FUNCTIONS } from "../../instrument/expression.js";
+import { FUNCTIONS, isFormulaName } from "../../instrument/expression.js";
 import { pathKey } from "../../instrument/path.js";
 import { plain } from "../words.js";
 import { escapeSnippet } from "./render.js";
@@ -51,8 +51,6 @@ function nameOf(root: Question["document"]["root"], path: readonly (string | num
   if (list === "parameters" && path.length === 2) return String(index);
   if ((list !== "holes" && list !== "bore") || path.length !== 3 || index === undefined) return undefined;
   const name = nodeAt(root, [list, index, "name"]);
-  if (name?.kind !== "scalar" || typeof name.value !== "string" || !IDENTIFIER.test(name.value)) return undefined;
+  if (name?.kind !== "scalar" || typeof name.value !== "string" || !isFormulaName(name.value)) return undefined;
   return `${name.value}.${property}`;
 }
-
-const IDENTIFIER = /^[\p{L}_][\p{L}\p{N}_]*$/u;

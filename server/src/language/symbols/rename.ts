@@ -1,12 +1,11 @@
 /** Renames a parameter, a hole or a station everywhere at once, or says why not. */
 import type { Position, Range, WorkspaceEdit } from "vscode-languageserver";
 import type { DesignDocument } from "../../document/designFile.js";
-import { applyEdits } from "../../document/edits.js";
-import { quotedLike } from "../../document/quoting.js";
+import { applyEdits, setText } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
-import { FUNCTIONS } from "../../instrument/expression.js";
+import { FUNCTIONS, isFormulaName, isParameterName } from "../../instrument/expression.js";
 import type { Path } from "../../instrument/finding.js";
 import { type DesignContext, documentAt, rangeOf } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
@@ -14,9 +13,6 @@ import { type Reference, referenceAt, referencesTo } from "./references.js";
 
 /** Why something cannot be renamed, in words. */
 export class CannotRename extends Error {}
-
-/** How an expression may write a name. */
-const IDENTIFIER = /^[\p{L}_][\p{L}\p{N}_]*$/u;
 
 /** What would be renamed. @throws CannotRename */
 export function prepareRename(context: DesignContext, position: Position): { range: Range; placeholder: string } {
@@ -38,7 +34,7 @@ export function rename(context: DesignContext, position: Position, newName: stri
   const name = newName.trim();
   refuse(document, to, name, named.length > 0);
   const edits = [
-    definitionEdit(document, definition, name),
+    ...definitionEdits(document, definition, name),
     ...named.map(({ span }): TextEdit => ({ span, text: name })),
   ];
   if (!keepsAll(context, document, edits))
@@ -62,8 +58,8 @@ function isNamed(to: Path): boolean {
 
 function refuse({ resolution, root }: DesignDocument, to: Path, name: string, isUsed: boolean): void {
   if (name === "") throw new CannotRename("a name needs at least one letter");
-  const needsIdentifier = to[0] === "parameters" || isUsed;
-  if (needsIdentifier && (!IDENTIFIER.test(name) || Object.hasOwn(FUNCTIONS, name)))
+  const isWritable = to[0] === "parameters" ? isParameterName(name) : !isUsed || isFormulaName(name);
+  if (!isWritable || ((to[0] === "parameters" || isUsed) && Object.hasOwn(FUNCTIONS, name)))
     throw new CannotRename(`\`${name}\` cannot stand in a formula: a name is letters, digits and _, and no function's`);
   const parameters = nodeAt(root, ["parameters"]);
   const isTaken =
@@ -73,15 +69,8 @@ function refuse({ resolution, root }: DesignDocument, to: Path, name: string, is
   if (isTaken) throw new CannotRename(`there is a \`${name}\` already`);
 }
 
-function definitionEdit(document: DesignDocument, { span, to }: Reference, name: string): TextEdit {
-  if (to[0] === "parameters") return { span, text: name };
-  const node = nodeAt(document.root, [...to, "name"]);
-  if (node?.kind !== "scalar") return { span, text: name };
-  const inFlow = to.some((_, depth) => {
-    const around = nodeAt(document.root, to.slice(0, depth + 1));
-    return around !== undefined && around.kind !== "scalar" && around.flow;
-  });
-  return { span: node.span, text: quotedLike(node.raw, name, document.syntax, inFlow) };
+function definitionEdits(document: DesignDocument, { span, to }: Reference, name: string): readonly TextEdit[] {
+  return to[0] === "parameters" ? [{ span, text: name }] : setText(document, [...to, "name"], name);
 }
 
 /** Whether every number of every instrument is what it was, and no text reads less well. */
