@@ -4,6 +4,7 @@ import { solveAll, solveLast } from "./gauss.js";
 import type { NetworkGeometry } from "./networkGeometry.js";
 import type { PortStates } from "./portStates.js";
 import type { Port } from "./ports.js";
+import { addRows, transposed } from "./rows.js";
 import { TWO_PORT } from "./twoPort.js";
 
 /** Solution of a network's equations and of their transpose, by unknown. */
@@ -20,7 +21,7 @@ export interface Linearised {
  */
 const SLIGHT = 1e-3;
 /** The same of the share of its flow that is induced at another. Either leaves notes where they are within 0.0003 cent. */
-const SLIGHT_TURN = 0.1;
+const SLIGHT_INDUCED = 0.1;
 
 /** Stands for an impedance without end; its square is still a number. */
 const ENDLESS = 1e150;
@@ -77,7 +78,7 @@ export class Network {
       return Math.abs(coupling) * boreRadius < SLIGHT;
     });
     const induced = geometry.induced.map(({ i, j, share }) => ({ i, j, coupling: share }));
-    this.induced = new CouplingList(m, induced, false, ({ coupling }) => Math.abs(coupling) < SLIGHT_TURN);
+    this.induced = new CouplingList(m, induced, false, ({ coupling }) => Math.abs(coupling) < SLIGHT_INDUCED);
     this.portAt = new Int32Array(m);
     this.placeOf = new Int32Array(m);
     this.firstAlong = new Int32Array(m);
@@ -147,7 +148,7 @@ export class Network {
     this.outIm.fill(0);
     this.number(states);
     for (let i = 0; i < m; i++) if (i !== foot) this.setOut(point, states, i);
-    this.turnFlows(states);
+    this.induceFlows(states);
     this.startAtFoot(point, states);
     let downstream = foot;
     for (let i = foot - 1; i >= -1; i--) {
@@ -159,7 +160,7 @@ export class Network {
     }
     this.upstreamEnd(point, states, mouth, foot);
     this.insideCoupling(point, states);
-    this.turnedCoupling(point, states);
+    this.inducedCoupling(point, states);
   }
 
   /** Gives each unknown its place in the rows. */
@@ -360,7 +361,7 @@ export class Network {
   }
 
   /** The outflow of a hole induces an axial flow at another near it (docs/coupled-model.md §3). */
-  private turnFlows(states: PortStates): void {
+  private induceFlows(states: PortStates): void {
     const { starts, from, coupling, slight, count: pairs } = this.induced;
     if (pairs === 0) return;
     const { m, outRe, outIm, alongRe, alongIm, placeOf, open, end, sources, factors } = this;
@@ -387,7 +388,7 @@ export class Network {
   }
 
   /** And by reciprocity the flow along the bore at the one is heard at the other. Of two such holes each is near the other. */
-  private turnedCoupling(point: FrequencyPoint, states: PortStates): void {
+  private inducedCoupling(point: FrequencyPoint, states: PortStates): void {
     const { starts, from, coupling } = this.induced;
     const { m, re, im, alongRe, alongIm, firstAlong, end, sources, factors } = this;
     for (let j = 0; j < m; j++) {
@@ -404,51 +405,4 @@ export class Network {
       addRows(im, j * m, first, end, alongRe, sources, factors, count, -1);
     }
   }
-}
-
-/**
- * Adds `sign` × factor × source to the row at `row`, for `count` sources, between two places. Four sources at once: the row is then gone
- * through a quarter as often.
- */
-function addRows(
-  to: Float64Array,
-  row: number,
-  first: number,
-  end: number,
-  flows: Float64Array,
-  sources: Int32Array,
-  factors: Float64Array,
-  count: number,
-  sign: number,
-): void {
-  let n = 0;
-  for (; n + 3 < count; n += 4) {
-    const x0 = sign * (factors[n] as number);
-    const x1 = sign * (factors[n + 1] as number);
-    const x2 = sign * (factors[n + 2] as number);
-    const x3 = sign * (factors[n + 3] as number);
-    const s0 = sources[n] as number;
-    const s1 = sources[n + 1] as number;
-    const s2 = sources[n + 2] as number;
-    const s3 = sources[n + 3] as number;
-    for (let u = first; u < end; u++) {
-      to[row + u] =
-        (to[row + u] as number) +
-        x0 * (flows[s0 + u] as number) +
-        x1 * (flows[s1 + u] as number) +
-        x2 * (flows[s2 + u] as number) +
-        x3 * (flows[s3 + u] as number);
-    }
-  }
-  for (; n < count; n++) {
-    const x = sign * (factors[n] as number);
-    const source = sources[n] as number;
-    for (let u = first; u < end; u++) to[row + u] = (to[row + u] as number) + x * (flows[source + u] as number);
-  }
-}
-
-function transposed(n: number, matrix: Float64Array): Float64Array {
-  const turned = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) turned[j * n + i] = matrix[i * n + j] as number;
-  return turned;
 }

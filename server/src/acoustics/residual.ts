@@ -43,7 +43,7 @@ export class Residual {
     for (let i = 0; i < m; i++) if (i !== foot) this.setOut(point, states, i, xRe, xIm);
     this.outRe[foot] = 0;
     this.outIm[foot] = 0;
-    this.turnFlows();
+    this.induceFlows();
     this.startAtFoot(point, states, foot, xRe, xIm);
     let downstream = foot;
     for (let i = foot - 1; i >= -1; i--) {
@@ -54,7 +54,7 @@ export class Residual {
     }
     this.upstreamEnd(point, states, mouth, foot);
     this.insideCoupling(point.k);
-    this.turnedCoupling(point.k, states);
+    this.inducedCoupling(point.k, states);
   }
 
   private startAtFoot(
@@ -167,7 +167,7 @@ export class Residual {
     im[i] = this.pi - this.zi;
   }
 
-  private turnFlows(): void {
+  private induceFlows(): void {
     const { outRe, outIm, alongRe, alongIm } = this;
     alongRe.fill(0);
     alongIm.fill(0);
@@ -177,7 +177,7 @@ export class Residual {
     }
   }
 
-  private turnedCoupling(k: number, states: PortStates): void {
+  private inducedCoupling(k: number, states: PortStates): void {
     const { re, im, alongRe, alongIm } = this;
     for (const { i, j, share } of this.geometry.induced) {
       const x = 2 * k * (states.halfSeries[i] as number) * share;
