@@ -5,11 +5,15 @@ import { EditorText } from "./text.mjs";
 import { plain, words } from "./words.mjs";
 
 const WORKBENCH_TIMEOUT_MS = 60_000;
-const ELEMENT_TIMEOUT_MS = 20_000;
+const ELEMENT_TIMEOUT_MS = 40_000;
+const KEY_TIMEOUT_MS = 5_000;
 /** Hovers and menus fade in; a picture waits for that. */
 const SETTLE_MS = 400;
 /** How often an element that is taken away meanwhile is looked for. */
 const ATTEMPTS = 10;
+/** How often in a row, and how long apart, a name must be seen to stay. */
+const STAYED = 4;
+const LOOK_MS = 200;
 /** A spot in the status bar, away from the text and from everything that opens on a passing mouse. */
 const PARKING = { x: 700, y: 895 };
 
@@ -62,21 +66,30 @@ export class Workbench {
 
   /** Opens a file of the workspace through Quick Open. */
   async openFile(name) {
-    await this.page.keyboard.press("Control+P");
-    await this.#chooseInQuickInput(name, name);
+    await this.#chooseInQuickInput("Control+P", name);
     await this.#tab(name).waitFor();
     await this.text.ready();
   }
 
   /** Runs a command through the palette, by its title as the palette shows it ("Category: Title"). */
   async runCommand(title) {
-    await this.page.keyboard.press("F1");
-    await this.#chooseInQuickInput(title, title);
+    await this.#chooseInQuickInput("F1", title);
   }
 
-  async #chooseInQuickInput(typed, label) {
-    await this.quickInput().waitFor();
-    await this.page.keyboard.type(typed);
+  /** A key that comes while a webview takes the focus is lost, as a user's would be: it is pressed again. */
+  async #chooseInQuickInput(key, label) {
+    for (let attempt = 1; ; attempt++) {
+      await this.page.keyboard.press(key);
+      const opened = await this.quickInput()
+        .waitFor({ timeout: KEY_TIMEOUT_MS })
+        .then(
+          () => true,
+          () => false,
+        );
+      if (opened) break;
+      if (attempt === ATTEMPTS) throw new Error(`${key} opens nothing`);
+    }
+    await this.page.keyboard.type(label);
     await this.pick(label);
   }
 
@@ -102,6 +115,24 @@ export class Workbench {
     await this.page.keyboard.press("Control+A");
     await this.page.keyboard.type(value);
     await this.page.keyboard.press("Enter");
+  }
+
+  /**
+   * Names the file in the editor's own save dialog. The dialog lists folders meanwhile and may write its own path over
+   * what was typed, so the name is taken only once it has stayed.
+   */
+  async saveAs(file) {
+    const input = this.quickInput();
+    await input.waitFor();
+    for (let stayed = 0, attempt = 1; stayed < STAYED; attempt++) {
+      if (attempt > ATTEMPTS * STAYED)
+        throw new Error(`The save dialog does not keep the name: ${await input.inputValue()}`);
+      stayed = (await input.inputValue()) === file ? stayed + 1 : 0;
+      if (stayed === 0) await input.fill(file);
+      await this.page.waitForTimeout(LOOK_MS);
+    }
+    await this.press(this.page.locator(".quick-input-widget .monaco-button", { hasText: "OK" }));
+    await input.waitFor({ state: "hidden" });
   }
 
   /** Types into an open input box and waits for what it then says: its prompt, or what is wrong with the value. */

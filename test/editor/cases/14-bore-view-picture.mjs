@@ -16,7 +16,7 @@ export default {
     for (const kind of ["svg", "png"]) {
       await view.getByRole("button", { name: `Save ${kind.toUpperCase()}` }).click();
       const file = path.join(folder, `picture.${kind}`);
-      await workbench.answer(file);
+      await workbench.saveAs(file);
       await page.waitForFunction(() => true); // one turn
       const bytes = await eventually(() => fs.existsSync(file) && fs.readFileSync(file));
       if (kind === "svg") {
