@@ -1,21 +1,47 @@
 /**
  * `npm run release`: both packages into out/release, and checked there as whoever gets them has them.
  *
- *   npm run release -- --draft     does not ask for a clean tree and a dated section of the changelog
+ *   npm run release -- --draft             does not ask for a clean tree, a dated section of the changelog and an address
+ *   npm run release -- --address https://… where the sources are published, if not where this clone came from
+ *
+ * The address is written into the packages only: repository, issues and home page of both, and the page that SARIF names.
  */
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { parseArgs } from "node:util";
 
 const ROOT = fileURLToPath(new URL("..", import.meta.url));
 const OUT = join(ROOT, "out", "release");
-const draft = process.argv.includes("--draft");
-const { name, version } = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8"));
+const { draft, address = originOf(ROOT) } = parseArgs({
+  options: { draft: { type: "boolean" }, address: { type: "string" } },
+}).values;
+const packageJson = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8"));
+const { name, version } = packageJson;
 
 const run = (command, args, cwd = ROOT) =>
   execFileSync(command, args, { cwd, encoding: "utf8", stdio: ["ignore", "pipe", "inherit"] });
+
+/** The web address that a clone came from (https, or ssh at the same place), undefined where it is none. */
+function originOf(folder) {
+  const [, host, path] =
+    /^(?:https:\/\/|ssh:\/\/|git@)(?:[^@/]+@)?([^:/]+)[:/](.+?)(?:\.git)?\/?$/.exec(origin(folder)) ?? [];
+  return host && `https://${host}/${path}`;
+}
+
+function origin(folder) {
+  try {
+    return execFileSync("git", ["remote", "get-url", "origin"], {
+      cwd: folder,
+      encoding: "utf8",
+      stdio: "pipe",
+    }).trim();
+  } catch {
+    return "";
+  }
+}
 
 function must(holds, what) {
   if (!holds) throw new Error(what);
@@ -30,13 +56,30 @@ function checkSources() {
   must(run("git", ["status", "--porcelain"]).trim() === "", "there are changes that are not committed");
 }
 
+/** The sources as they stand, with the address. Made from a copy, so that nothing here changes. */
+function stage() {
+  const folder = join(OUT, "sources");
+  const kept = run("git", ["ls-files", "-z", "--cached", "--others", "--exclude-standard", "--deduplicate"]);
+  for (const file of kept.split("\0").filter(Boolean))
+    cpSync(join(ROOT, file), join(folder, file), { verbatimSymlinks: true });
+  symlinkSync(join(ROOT, "node_modules"), join(folder, "node_modules"));
+  const addresses = address && {
+    homepage: address,
+    repository: { type: "git", url: `${address}.git` },
+    bugs: { url: `${address}/issues` },
+  };
+  writeFileSync(join(folder, "package.json"), JSON.stringify({ ...packageJson, ...addresses }, undefined, 2));
+  return folder;
+}
+
 function pack() {
   rmSync(OUT, { recursive: true, force: true });
-  mkdirSync(OUT, { recursive: true });
-  run("npm", ["pack", "--silent", "--pack-destination", OUT]); // builds first
+  const folder = stage();
+  run("npm", ["pack", "--silent", "--pack-destination", OUT], folder); // builds first
   const vsix = join(OUT, `${name}-${version}.vsix`);
   const flags = ["--no-dependencies", "--allow-missing-repository", "--no-rewrite-relative-links", "--out", vsix];
-  run("npx", ["--no-install", "vsce", "package", ...flags]);
+  run("npx", ["--no-install", "vsce", "package", ...flags], folder);
+  rmSync(folder, { recursive: true });
   return { npm: join(OUT, `${name}-${version}.tgz`), vsix };
 }
 
@@ -47,6 +90,8 @@ function checkProgram(command, args) {
   must(said("--version").trim() === version, `the program is not ${version}`);
   must(/^G4 +●/m.test(said("pitch", design)), "the program predicts nothing");
   must(said("compare", design, design).includes("Nothing changes."), "the program finds a change where there is none");
+  const report = JSON.parse(said("check", design, "--format", "sarif", "--fail-on", "never"));
+  must(report.runs[0].tool.driver.informationUri === address, `SARIF does not name ${address}`);
   // Its library lies beside the bundle, in both packages.
   const solid = join(OUT, "quay-whistle.3mf");
   must(
@@ -71,6 +116,10 @@ function checkVsix(file) {
   run("unzip", ["-q", file, "-d", home]);
   const within = readdirSync(join(home, "extension"), { recursive: true, encoding: "utf8" });
   const manifest = JSON.parse(readFileSync(join(home, "extension", "package.json"), "utf8"));
+  must(
+    (manifest.bugs?.url ?? "").startsWith(address ?? "") && manifest.homepage === address,
+    `the extension does not name ${address}`,
+  );
   for (const wanted of [manifest.icon, manifest.main, "dist/cli.cjs", "LICENSE.txt", "docs/rules/hole-overlap.md"])
     must(within.includes(wanted.replace(/^\.\//, "")), `the extension lacks ${wanted}`);
   must(
@@ -81,7 +130,10 @@ function checkVsix(file) {
   rmSync(home, { recursive: true });
 }
 
-if (!draft) checkSources();
+if (!draft) {
+  checkSources();
+  must(address, "say where the sources are published: --address https://…, for this clone came from no web address");
+}
 const { npm, vsix } = pack();
 checkNpm(npm);
 checkVsix(vsix);

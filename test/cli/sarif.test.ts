@@ -122,12 +122,14 @@ it("has the fixes of a finding, which make of the file what they say", () => {
 it("passes the rules of a validator, those for code scanning, too", () => {
   // SARIF Multitool (Microsoft), a program of its own that npm brings for this platform.
   chmodSync(validator, 0o755); // npm leaves it as it was packed where scripts of packages are not run
-  writeFileSync(join(folder, "all.sarif"), JSON.stringify(logOf(["."])));
+  const log = logOf(["."]);
+  // Written by a release, which .ci/release.mjs checks; a build from sources has none.
+  for (const { tool } of log.runs) tool.driver.informationUri = "https://forge.example/harbour/borewright";
+  writeFileSync(join(folder, "all.sarif"), JSON.stringify(log));
   const args = ["validate", "all.sarif", "-o", "told.sarif", "--rule-kind", "Sarif;Gh", "--log", "ForceOverwrite"];
   // The machine may have no library of languages.
   const env = { ...process.env, DOTNET_SYSTEM_GLOBALIZATION_INVARIANT: "1" };
   spawnSync(validator, args, { cwd: folder, env });
   const told = resultsOf(JSON.parse(readFileSync(join(folder, "told.sarif"), "utf8").replace(/^\ufeff/, "")) as Log);
-  // SARIF2005 asks for an address of ours, and there is none.
-  expect(told.map(({ ruleId }) => ruleId).filter((id) => id !== "SARIF2005")).toEqual([]);
+  expect(told.map(({ ruleId, message }) => `${ruleId}: ${message.text}`)).toEqual([]);
 });

@@ -32,7 +32,7 @@ const ROOT = "%SRCROOT%";
 
 export interface SarifTool {
   readonly version: string;
-  /** Of the project's own page. There is none yet, and an address that leads nowhere would be worse than none. */
+  /** Address of the project, which a release writes into its package; a build from sources names none. */
   readonly homepage?: string | undefined;
   /** Folder of the pages that explain the rules. */
   readonly rulePages: string;
