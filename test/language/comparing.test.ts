@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { InlayHint } from "vscode-languageserver/node";
 import { type Client, client, PULLING, URI } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";
+import { hintText } from "../support/language.js";
 
 const MENDED = WHISTLE.replace("at: 210.3", "at: 205.3");
 const OLD = { name: "whistle.bore.yaml", text: MENDED, since: "since the last commit" };
@@ -13,7 +14,7 @@ async function hints({ connection }: Client): Promise<string[]> {
     textDocument: { uri: URI },
     range,
   });
-  return found.map(({ label }) => String(label));
+  return found.map(hintText);
 }
 
 describe("hints beside an older text", () => {

@@ -13,7 +13,7 @@ import { inlayHints } from "../../server/src/language/inlayHints.js";
 import { client, PULLING, URI } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";
 import { hostileWords, nameDesign, STEERING, wordDesign } from "../support/hostileText.js";
-import { designOf } from "../support/language.js";
+import { designOf, hintText } from "../support/language.js";
 
 /** Analyses take most of the time. */
 const RUNS = { numRuns: 8 };
@@ -47,7 +47,7 @@ it("in titles, hints, lenses, names and lists", async () => {
         expectLabel(symbol.detail ?? "");
       }
       for (const { name, containerName = "" } of flatSymbols(context)) expectLabel(`${name} ${containerName}`);
-      for (const { label, tooltip } of inlayHints(context)) expectLabel(`${label} ${tooltip}`);
+      for (const hint of inlayHints(context)) expectLabel(`${hintText(hint)} ${hint.tooltip}`);
       for (const { command } of codeLenses(context)) expectLabel(command?.title ?? "");
       const findings = diagnostics(context);
       for (const { message, relatedInformation = [] } of findings)

@@ -4,14 +4,14 @@ import { codeLenses } from "../../server/src/language/codeLens.js";
 import { inlayHints } from "../../server/src/language/inlayHints.js";
 import { INITIAL_SETTINGS } from "../../server/src/language/settings.js";
 import { WHISTLE } from "../support/designs.js";
-import { designOf, type Given } from "../support/language.js";
+import { designOf, type Given, hintText } from "../support/language.js";
 
 /** Each hint as `text of the line before it → label`. */
 function hints(text: string, given: Given = {}) {
   const context = designOf(text, given);
-  return inlayHints(context).map(({ position, label }) => {
-    const line = context.file.text.split(/\r?\n/)[position.line] ?? "";
-    return { before: line.slice(0, position.character).trim(), label: String(label) };
+  return inlayHints(context).map((hint) => {
+    const line = context.file.text.split(/\r?\n/)[hint.position.line] ?? "";
+    return { before: line.slice(0, hint.position.character).trim(), label: hintText(hint) };
   });
 }
 

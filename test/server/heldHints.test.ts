@@ -3,6 +3,7 @@ import { expect, it } from "vitest";
 import type { InlayHint } from "vscode-languageserver/node";
 import { client, PULLING, URI } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";
+import { hintText } from "../support/language.js";
 
 const ALL = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
 
@@ -15,7 +16,7 @@ async function opened() {
     const params = { textDocument: { uri: URI }, range };
     const found = await self.connection.sendRequest<InlayHint[]>("textDocument/inlayHint", params);
     const lines = (text ?? WHISTLE).split("\n");
-    return found.map(({ position, label }) => ({ on: lines[position.line] ?? "", label: String(label) }));
+    return found.map((hint) => ({ on: lines[hint.position.line] ?? "", label: hintText(hint) }));
   };
   return hints;
 }
@@ -62,5 +63,5 @@ it("are none where nothing was good yet, and only those asked for", async () => 
   self.open(WHISTLE.replace("holes:\n", "holes: [\n"));
   const params = { textDocument: { uri: URI }, range: ALL };
   const found = await self.connection.sendRequest<InlayHint[]>("textDocument/inlayHint", params);
-  expect(found.filter(({ label }) => String(label).includes("before"))).toEqual([]);
+  expect(found.filter((hint) => hintText(hint).includes("before"))).toEqual([]);
 });

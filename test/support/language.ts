@@ -1,5 +1,5 @@
 /** One version of a design as the editor's features see it, made from text in which `|` marks the cursor. */
-import type { CodeAction, InitializeParams, Position, Range, WorkspaceEdit } from "vscode-languageserver";
+import type { CodeAction, InitializeParams, InlayHint, Position, Range, WorkspaceEdit } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { type ClientFeatures, clientFeatures } from "../../server/src/language/capabilities.js";
 import type { DesignContext } from "../../server/src/language/designContext.js";
@@ -53,6 +53,11 @@ export function marked(text: string, place: string, after = 0): string {
   const at = text.indexOf(place);
   if (at < 0) throw new Error(`${JSON.stringify(place)} is not in the text`);
   return `${text.slice(0, at + after)}|${text.slice(at + after)}`;
+}
+
+/** A hint as it is shown, its parts put together. */
+export function hintText({ label }: Pick<InlayHint, "label">): string {
+  return typeof label === "string" ? label : label.map(({ value }) => value).join("");
 }
 
 /** The text that a range covers. */

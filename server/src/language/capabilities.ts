@@ -7,6 +7,7 @@ import {
   type ServerCapabilities,
   TextDocumentSyncKind,
 } from "vscode-languageserver";
+import { SERVER_COMMANDS } from "./commands/names.js";
 import { TOKENS_LEGEND } from "./tokensLegend.js";
 
 export interface ClientFeatures {
@@ -15,6 +16,8 @@ export interface ClientFeatures {
   readonly refreshInlayHints: boolean;
   /** Tells of files that change on the disk, where it is asked to. */
   readonly watchesFiles: boolean;
+  /** Asks again for what stands behind a hint, once somebody points at it. */
+  readonly resolvesHints: boolean;
   readonly refreshCodeLens: boolean;
   readonly readsConfiguration: boolean;
   readonly registersConfiguration: boolean;
@@ -33,6 +36,8 @@ export interface ClientFeatures {
   readonly previewsEdits: boolean;
   readonly hierarchicalSymbols: boolean;
   readonly progress: boolean;
+  /** Goes to a place in a text, where the server asks it to. */
+  readonly showsDocuments: boolean;
   /** Shows buttons with a message. */
   readonly showsButtons: boolean;
   /** Commands the client carries out itself; lenses and actions that need one are offered only where it does. */
@@ -47,6 +52,9 @@ export interface InitializationOptions {
   readonly rulePages?: string;
 }
 
+/** What of a hint is worked out only when it is asked for. */
+const RESOLVED_OF_HINTS = ["tooltip", "label.location", "label.command"];
+
 /** Reads the `initialize` request. Nothing in it is trusted to have the right shape. */
 export function clientFeatures(params: InitializeParams, rulePages?: string): ClientFeatures {
   const { textDocument, workspace, window } = params.capabilities ?? {};
@@ -57,6 +65,9 @@ export function clientFeatures(params: InitializeParams, rulePages?: string): Cl
     refreshDiagnostics: workspace?.diagnostics?.refreshSupport === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     refreshInlayHints: workspace?.inlayHint?.refreshSupport === true,
+    resolvesHints: RESOLVED_OF_HINTS.every((property) =>
+      textDocument?.inlayHint?.resolveSupport?.properties?.includes(property),
+    ),
     refreshCodeLens: workspace?.codeLens?.refreshSupport === true,
     readsConfiguration: workspace?.configuration === true,
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
@@ -80,6 +91,7 @@ export function clientFeatures(params: InitializeParams, rulePages?: string): Cl
       workspace.workspaceEdit.changeAnnotationSupport !== undefined,
     hierarchicalSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     progress: window?.workDoneProgress === true,
+    showsDocuments: window?.showDocument?.support === true,
     showsButtons: window?.showMessage !== undefined,
     commands: own.commands,
     rulePages: withSlash(own.rulePages ?? rulePages),
@@ -88,8 +100,6 @@ export function clientFeatures(params: InitializeParams, rulePages?: string): Cl
 
 /** Characters that open a list of suggestions: after a key in YAML and JSON, in a list, in a string, in an expression. */
 const COMPLETION_TRIGGERS = [":", " ", "-", '"', "=", "{", ","];
-
-export const REKEY_COMMAND = "borewright.rekey";
 
 /** What `editor.codeActionsOnSave` may name. */
 export const FIX_ALL_KIND = `${CodeActionKind.SourceFixAll}.borewright`;
@@ -108,7 +118,7 @@ export function serverCapabilities(features: ClientFeatures, checksWorkspace: bo
         }
       : {}),
     hoverProvider: true,
-    inlayHintProvider: { resolveProvider: false },
+    inlayHintProvider: { resolveProvider: features.resolvesHints },
     codeLensProvider: { resolveProvider: false },
     documentSymbolProvider: { label: "Borewright" },
     foldingRangeProvider: true,
@@ -133,7 +143,7 @@ export function serverCapabilities(features: ClientFeatures, checksWorkspace: bo
       ],
       resolveProvider: features.resolvesCodeActions,
     },
-    executeCommandProvider: { commands: [REKEY_COMMAND], workDoneProgress: true },
+    executeCommandProvider: { commands: SERVER_COMMANDS, workDoneProgress: true },
   };
 }
 

@@ -5,6 +5,7 @@ import type { DesignDocument } from "../document/designFile.js";
 import { label } from "../escape/label.js";
 import { contained } from "../instrument/contained.js";
 import { OPEN_BORE_VIEW, type ViewPlace } from "../protocol/boreView.js";
+import { SHOW_WORST_COMMAND } from "./commands/names.js";
 import type { DesignContext } from "./designContext.js";
 import { rangeOf } from "./designContext.js";
 import { worstOf } from "./governing.js";
@@ -29,7 +30,9 @@ export function codeLenses(context: DesignContext): CodeLens[] {
   if (context.file.text.trim() === "") return forNothing(context);
   return summedUpDocuments(context).flatMap((document) => {
     const title = contained("The summary", () => label(summaryOf(context.analysis(document))), "");
-    const summary: Command = { title, command: "" };
+    const place: ViewPlace = { uri: context.uri, documentIndex: document.index };
+    // A lens without a command would be shown by some clients only, and fail in their list of commands.
+    const summary: Command = { title, command: SHOW_WORST_COMMAND, arguments: [place] };
     const range = rangeOf(context, { start: top(document), end: top(document) });
     return [summary, ...actions(context, document)].map((command) => ({ range, command }));
   });

@@ -49,7 +49,9 @@ function moved({ lines: old, hints }: Held, lines: readonly string[]): readonly 
     if (text === undefined || text.trim() === "") return [];
     const label = typeof hint.label === "string" ? hint.label : hint.label.map(({ value }) => value).join("");
     const at = Math.min(character, text.trimEnd().length);
-    return [{ ...hint, label: label + MARK, tooltip: SAYS, position: { line: now, character: at } }];
+    // Without what it led to: that was of another text.
+    const { data: _, ...rest } = hint;
+    return [{ ...rest, label: label + MARK, tooltip: SAYS, position: { line: now, character: at } }];
   });
 }
 

@@ -1,9 +1,17 @@
 /** One line a feature: which request it answers, with what where it cannot. */
-import { type CodeAction, CodeLensRefreshRequest, ErrorCodes, MessageType, ResponseError } from "vscode-languageserver";
+import {
+  type CodeAction,
+  CodeLensRefreshRequest,
+  ErrorCodes,
+  type InlayHint,
+  MessageType,
+  ResponseError,
+} from "vscode-languageserver";
 import { CannotRekey } from "../design/rekey/rekeyResult.js";
 import { label } from "../escape/label.js";
 import { codeActions, recipeOf, resolveCodeAction } from "./codeActions/index.js";
 import { codeLenses, summedUpDocuments } from "./codeLens.js";
+import { notePlace } from "./commands/names.js";
 import { comparedWith, noteSteps, otherDesign } from "./comparing.js";
 import { completion } from "./completion/index.js";
 import type { DesignContext } from "./designContext.js";
@@ -11,7 +19,7 @@ import { documentSymbols, flatSymbols } from "./documentSymbols.js";
 import { foldingRanges } from "./folding.js";
 import { HeldHints } from "./heldHints.js";
 import { hoverSteps } from "./hover/index.js";
-import { hintedDocuments, inlayHints, type NoteChanges } from "./inlayHints.js";
+import { hintedDocuments, inlayHints, type NoteChanges, resolvedHint } from "./inlayHints.js";
 import { inSlices, sliced } from "./inSlices.js";
 import { shown } from "./progress.js";
 import type { Session } from "./session.js";
@@ -30,6 +38,13 @@ export function registerFeatures(session: Session): void {
       return held.shown(design, inlayHints(design, undefined, await changesSince(session, design, stop)), range);
     }),
   );
+  connection.languages.inlayHint.resolve((hint, token) => {
+    const note = notePlace(hint.data);
+    if (note === undefined) return hint;
+    return session.answer("Inlay hint", note.uri, token, hint, (design, stop) =>
+      sliced(resolvedHint(design, hint, note), stop),
+    ) as Promise<InlayHint>;
+  });
   connection.onCodeLens(({ textDocument: { uri } }, token) =>
     session.answer("Code lenses", uri, token, [], async (design, stop) => {
       await inSlices(summedUpDocuments(design), design.analysisSteps, stop);

@@ -128,9 +128,11 @@ async function everything(editor: Editor, uri: string, text: string, seed: numbe
   const answers: Record<string, unknown> = { diagnostic: diagnostic.items };
   for (const method of ["codeLens", "documentSymbol", "foldingRange"])
     answers[method] = await ask(editor, method, uri, {});
-  const hints = (await ask(editor, "inlayHint", uri, { range: WHOLE })) as readonly { label: string }[] | null;
+  const hints = (await ask(editor, "inlayHint", uri, { range: WHOLE })) as
+    | readonly { label: string | readonly unknown[] }[]
+    | null;
   // Those kept from before the text could not be read are marked, and a fresh server knows of none.
-  answers.inlayHint = hints?.filter?.(({ label }) => !label.endsWith("(before)")) ?? hints;
+  answers.inlayHint = hints?.filter?.(({ label }) => typeof label !== "string" || !label.endsWith("(before)")) ?? hints;
   for (let i = 0; i < 4; i++) {
     const at = position();
     answers[`hover ${i}`] = await ask(editor, "hover", uri, { position: at });

@@ -9,26 +9,35 @@ import { checkedFix, type Fix } from "./checkedFix.js";
 import { fixSteps, type HoleFix } from "./fixHole.js";
 import { printedFix, renamedFix } from "./togetherFixes.js";
 
-/** Step by step: places and sizes are searched for. The preferred one first. */
+/**
+ * Step by step: places and sizes are searched for. The preferred one first.
+ * @param fingering of several out of tune that the finding is about, the one to put right; the worst, if left out
+ */
 export function* findingFixes(
   file: DesignFile,
   document: DesignDocument,
   analysis: Analysis,
   finding: PlacedFinding,
+  fingering?: number,
 ): Steps<readonly Fix[]> {
   const { code, data } = finding;
   const correction = correctionFix(document, finding);
   if (correction !== undefined) return [checkedFix(file, document, correction) ?? []].flat();
   if (code !== OUT_OF_TUNE || data === undefined) return [];
-  const fixes = yield* outOfTuneFixes(document, analysis, data as OutOfTuneData);
+  const fixes = yield* outOfTuneFixes(document, analysis, data as OutOfTuneData, fingering);
   return fixes.flatMap((fix) => checkedFix(file, document, fix) ?? []);
 }
 
-function* outOfTuneFixes(document: DesignDocument, analysis: Analysis, data: OutOfTuneData): Steps<readonly Fix[]> {
+function* outOfTuneFixes(
+  document: DesignDocument,
+  analysis: Analysis,
+  data: OutOfTuneData,
+  fingering: number | undefined,
+): Steps<readonly Fix[]> {
   const { together, fingerings } = data;
   if (together !== undefined)
     return [printedFix(document, together), renamedFix(document, together)].filter((fix) => fix !== undefined);
-  const [worst] = fingerings;
+  const [worst] = fingering === undefined ? fingerings : [fingering];
   if (worst === undefined) return [];
   const fixes = yield* noteFixSteps(document, analysis, data, worst);
   return fixes.toSorted((a, b) => Number(b.preferred) - Number(a.preferred));

@@ -4,7 +4,7 @@ import type { Steps } from "../../acoustics/steps.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import { label } from "../../escape/label.js";
 import { containedSteps } from "../../instrument/contained.js";
-import { REKEY_COMMAND } from "../capabilities.js";
+import { REKEY_COMMAND } from "../commands/names.js";
 import { type DesignContext, documentAt } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
 import { inSlices, sliced } from "../inSlices.js";

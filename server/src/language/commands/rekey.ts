@@ -1,17 +1,16 @@
 /** Carries out `borewright.rekey`: works out the edit, with progress to see, and asks the client to apply it. */
 import {
   type CancellationToken,
-  ErrorCodes,
   LSPErrorCodes,
   ResponseError,
   type WorkDoneProgressReporter,
 } from "vscode-languageserver";
-import { Cancelled } from "../acoustics/cancelled.js";
-import { CannotRekey } from "../design/rekey/rekeyResult.js";
-import { label } from "../escape/label.js";
-import { REKEY_COMMAND } from "./capabilities.js";
-import { type Rekeyed, type RekeyRequest, readRekeyRequest, rekeyed } from "./rekeyCommand.js";
-import type { Session } from "./session.js";
+import { Cancelled } from "../../acoustics/cancelled.js";
+import { CannotRekey } from "../../design/rekey/rekeyResult.js";
+import { label } from "../../escape/label.js";
+import { type Rekeyed, type RekeyRequest, readRekeyRequest, rekeyed } from "../rekeyCommand.js";
+import type { Session } from "../session.js";
+import type { CommandHandler } from "./handler.js";
 
 /** What the command answers: whether the text was changed, and what to tell the maker. */
 export interface RekeyAnswer {
@@ -19,16 +18,13 @@ export interface RekeyAnswer {
   readonly message: string;
 }
 
-export function registerRekey(session: Session): void {
-  session.connection.onExecuteCommand(async ({ command, arguments: args }, token, progress) => {
-    if (command !== REKEY_COMMAND) return new ResponseError<void>(ErrorCodes.InvalidParams, `no command ${command}`);
-    try {
-      return await carryOut(session, readRekeyRequest(args), token, progress);
-    } catch (error) {
-      return refusal(session, error);
-    }
-  });
-}
+export const rekey: CommandHandler = async (session, args, token, progress) => {
+  try {
+    return await carryOut(session, readRekeyRequest(args), token, progress);
+  } catch (error) {
+    return refusal(session, error);
+  }
+};
 
 async function carryOut(
   session: Session,
