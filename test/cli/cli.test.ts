@@ -88,11 +88,14 @@ describe("borewright response", () => {
   it("prints a row for each fingering and how even they are", () => {
     const { status, stdout } = run("response", "tuned.bore.yaml");
     expect(status).toBe(0);
-    expect(stdout.split("\n").filter((line) => /[●○]/.test(line))).toHaveLength(7);
+    expect(stdout.split("\n").filter((line) => /[●○]/.test(line))).toHaveLength(2 * 7);
+    expect(stdout).toMatch(/^G4 .* mm \(\d+ Pa\) .*\+\d\.\d/m);
+    expect(stdout).toContain("Breath. An estimate by a model of the jet, in mm of water");
     expect(stdout).toMatch(/^Register 1, 6 notes: \d+ dB deep ±\d\.\d, cut-off ±\d+ %\.$/m);
     const [{ fingerings }] = JSON.parse(run("response", "--json", "tuned.bore.yaml").stdout);
     expect(fingerings[0].cutOffHz).toBeNull();
     expect(fingerings[4].quality).toBeGreaterThan(20);
+    expect(fingerings[0].breath.speaksFromPa).toBeLessThan(fingerings[0].breath.ordinaryPa);
   });
 
   it("prints a curve whose lowest minimum is the note", () => {

@@ -44,6 +44,16 @@ describe("on a fingering", () => {
     expect(hoverAt(WHISTLE, "degree: 1,")).toContain("the length of the bore decides");
   });
 
+  it("estimates the breath in mm of water and Pa, and says that it does", () => {
+    expect(text).toMatch(
+      /Breath, estimated: speaks from [\d.]+ mm \(\d+ Pa\) of water; ordinary breath .* cents for a tenth more/,
+    );
+    const windway = hoverAt(WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  windway: { height: 1 }"), "height");
+    expect(windway).toMatch(/Windway 0\.1 mm higher: G4 .* ml\/s\. An estimate/);
+    expect(hoverAt(WHISTLE, "cutUp")).toMatch(/Cut-up 0\.5 mm longer.*windway 1\.2 mm high/);
+    expect(hoverAt(WHISTLE, "family")).toMatch(/Ordinary breath from .* of water to .*estimate/);
+  });
+
   it("says how sure it is", () => {
     expect(text).toMatch(CAVEAT);
     const ideal = WHISTLE.replace(/mouth:\n.*\n/, "mouth: ideal\n");

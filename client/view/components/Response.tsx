@@ -74,6 +74,7 @@ export function Response({ row, response, width }: Props) {
         )}
       </svg>
       <p class="second">{words}</p>
+      {response.breath !== undefined && <p class="second">{response.breath}</p>}
     </>
   );
 }

@@ -10,6 +10,7 @@ import {
 import { signedCents } from "../design/wording.js";
 import { table } from "../escape/table.js";
 import { parseNote } from "../music/note.js";
+import { breathLines, breathReport, noteBreathReport } from "./breath.js";
 import { UnusableInput } from "./exitStatus.js";
 
 /** Hz: from below the lowest note of a bass flute to where a narrow bore is no longer one-dimensional. */
@@ -29,8 +30,10 @@ export function responseReport(file: string, analysis: Analysis) {
       quality: responses[i]?.quality ?? null,
       octaveStretchCents: octaveStretch(analysis, i) ?? null,
       cutOffHz: responses[i] === undefined ? null : lowestCutOff(responses[i]),
+      breath: noteBreathReport(analysis, i),
     })),
     evenness: evennessOf(analysis),
+    breath: breathReport(analysis),
   };
 }
 
@@ -55,7 +58,7 @@ export function responseTable(file: string, analysis: Analysis): readonly string
       `Register ${register}, ${notes} notes: ${meanStrength.toFixed(0)} dB deep ±${strengthSpread.toFixed(1)}` +
       `${cutOffSpread === undefined ? "" : `, cut-off ±${(100 * cutOffSpread).toFixed(0)} %`}.`,
   );
-  return [analysis.instrument.name ?? file, ...body, ...even];
+  return [analysis.instrument.name ?? file, ...body, ...even, ...breathLines(analysis)];
 }
 
 /** The curve as comma-separated values, with a heading. @throws UnusableInput where the design has no such note */

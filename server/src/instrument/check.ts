@@ -29,6 +29,7 @@ import {
 import { unusedParameters } from "./rules/unusedParameters.js";
 import { checkSchema } from "./schemaCheck.js";
 import { readTuning } from "./tuning.js";
+import { statedWindway } from "./windway.js";
 
 /**
  * Works out a design: schema, expressions, units, defaults, shape. `data` is what the file's text says, as plain maps,
@@ -196,6 +197,7 @@ function instrumentOf(
     measured,
     calibrated: isCalibrated(draft),
     printTolerance: printTolerance(draft),
+    windway: statedWindway(draft, printing),
   };
 }
 

@@ -120,6 +120,14 @@ export const SOLID_DEFAULTS = {
   lipLength: 3,
 } as const;
 
+/** The jet where the design cannot say it, mm: lips' gap and breadth, by mouth; how far an edge lies off the jet's middle. Common practice, no source. */
+export const JET_DEFAULTS = {
+  lipGap: 1,
+  embouchureBreadth: 10,
+  rimBreadth: 9,
+  edgeOffset: 0.1,
+} as const;
+
 /**
  * The player's hands where the design is silent, mm, holes' centres. All common practice, no source, but where one is named. `reach` is the most
  * along a tube, fingers curved; `spacing` the least, adults' fingers touching; an adult's `fingertip` is inferred from finger breadths

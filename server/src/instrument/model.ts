@@ -14,6 +14,7 @@ import type { Finding, Path } from "./finding.js";
 import type { NameUse } from "./numbers.js";
 import type { ResolvedNumber } from "./resolvedNumber.js";
 import type { RuleLevels } from "./ruleLevels.js";
+import type { StatedWindway } from "./windway.js";
 
 export interface NamedHole {
   /** The maker's name of it, or `hole 3` where there is none. */
@@ -82,6 +83,8 @@ export interface Instrument {
   readonly calibrated: boolean;
   /** How far a printed diameter may be from what it should be, m. */
   readonly printTolerance: number;
+  /** What leads the breath to the window, where the design says it. No prediction of pitch reads it. */
+  readonly windway: StatedWindway;
 }
 
 /** What the physics reckons with: the part of an instrument that a changed number changes. */

@@ -78,6 +78,8 @@ export interface ResponseAnswer {
   readonly cutOffHz: number | undefined;
   /** Cents by which the second register is wider than an octave (a twelfth, stopped). */
   readonly stretch: number | undefined;
+  /** The breath it is estimated to want, in words. */
+  readonly breath: string | undefined;
 }
 
 /** A change to be shown before it is made. */

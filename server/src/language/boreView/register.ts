@@ -63,6 +63,7 @@ function registerAnswers(session: Session): void {
     quality: undefined,
     cutOffHz: undefined,
     stretch: undefined,
+    breath: undefined,
   };
   const asked = (params: unknown) => {
     const { uri, version, documentIndex, row, change } = fieldsOf(params);

@@ -1,8 +1,12 @@
 /** How one fingering answers, for the view's curve. */
 import type { Steps } from "../../acoustics/steps.js";
 import type { Analysis } from "../../design/predict/analysis.js";
+import { noteBreathText } from "../../design/predict/breathWording.js";
 import { curveSteps, octaveStretchSteps, responseOf } from "../../design/predict/response.js";
+import { containedSteps } from "../../instrument/contained.js";
 import type { ResponseAnswer } from "../../protocol/boreView.js";
+import { breathInTime } from "../breathInTime.js";
+import { fingeringName } from "../words.js";
 
 /** Of the lowest and the highest note described: below the one and above the other the curve still shows neighbours. */
 const BELOW = 0.6;
@@ -27,5 +31,13 @@ export function* responseAnswerSteps(analysis: Analysis, row: number): Steps<Res
     quality: own?.quality,
     cutOffHz: cutOffs.length === 0 ? undefined : Math.min(...cutOffs),
     stretch: yield* octaveStretchSteps(analysis, row),
+    breath: yield* containedSteps("The breath in the bore view", () => breathOf(analysis, row), undefined),
   };
+}
+
+function* breathOf(analysis: Analysis, row: number): Steps<string | undefined> {
+  const breath = yield* breathInTime(analysis);
+  const lowest = breath && analysis.fingerings[breath.lowest];
+  const text = lowest && noteBreathText(breath, row, fingeringName(lowest.fingering, breath.lowest));
+  return text && `breath, estimated: ${text}`;
 }

@@ -3,6 +3,7 @@
 import type { Steps } from "../../acoustics/steps.js";
 import type { Analysis } from "../../design/predict/analysis.js";
 import { bandInWords, bandPartsInWords } from "../../design/predict/bandWording.js";
+import { noteBreathText } from "../../design/predict/breathWording.js";
 import { governingHoleOf } from "../../design/predict/governing.js";
 import { octaveStretchSteps, responseSteps } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
@@ -10,6 +11,7 @@ import { escapeMarkdown } from "../../escape/markdown.js";
 import { isDescribed, sharedColumn } from "../../instrument/body.js";
 import { containedSteps } from "../../instrument/contained.js";
 import { bandsInTime } from "../bandsInTime.js";
+import { breathInTime } from "../breathInTime.js";
 import { type GovernedNote, numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
 import { table } from "./markdown.js";
@@ -27,6 +29,7 @@ export const fingering: HoverTopic = function* (place) {
     ...prediction(place, own),
     ...(yield* containedSteps("The band of a hover", () => sureness(place, own), [])),
     ...(yield* containedSteps("The response of a hover", () => answer(place, own), [])),
+    ...(yield* containedSteps("The breath of a hover", () => breath(place, own, all), [])),
     ...neighbours(all, own),
     ...decidedBy(place, own),
     ...(own.predictedHz === undefined ? [] : mouthCaveat(place.analysis)),
@@ -79,6 +82,14 @@ function* answer({ analysis }: HoverPlace, own: GovernedNote): Steps<string[]> {
     ...(lowest === Number.POSITIVE_INFINITY ? [] : [`cut-off of the open holes from ${lowest.toFixed(0)} Hz`]),
   ];
   return [`Response: ${parts.join("; ")}.`];
+}
+
+/** `Breath, estimated: speaks from 5.1 mm (50 Pa) of water; ordinary breath 15 mm (150 Pa), 88 to 250 Pa; +3.3 cents for a tenth more.` */
+function* breath({ analysis }: HoverPlace, own: GovernedNote, all: readonly GovernedNote[]): Steps<string[]> {
+  const found = yield* breathInTime(analysis);
+  const lowest = found && all[found.lowest];
+  const text = lowest && noteBreathText(found, own.index, fingeringName(lowest.fingering, lowest.index));
+  return text === undefined ? [] : [`Breath, estimated: ${text}.`];
 }
 
 /** A stopped tube overblows to the twelfth. */

@@ -3,16 +3,23 @@
 import type { Mouth } from "../../acoustics/column.js";
 import { soundingSteps } from "../../acoustics/resonance.js";
 import type { Steps } from "../../acoustics/steps.js";
+import { Budget, within } from "../../acoustics/work.js";
 import { secantSteps } from "../../design/fix/solve.js";
+import { breathCaveat, voicingText } from "../../design/predict/breathWording.js";
 import { mouthOf } from "../../design/predict/mouthKnob.js";
+import { voicingEffectSteps } from "../../design/predict/voicingEffect.js";
 import { sharedColumn } from "../../instrument/body.js";
+import { containedSteps } from "../../instrument/contained.js";
+import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
+import { ANSWER_WORK } from "../bandsInTime.js";
+import { breathInTime } from "../breathInTime.js";
 import { numbered } from "../governing.js";
 import { fingeringName } from "../words.js";
 import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
-export const mouth: HoverTopic = function* ({ analysis }) {
+export const mouth: HoverTopic = function* ({ analysis, path }) {
   const blown = mouthOf(analysis.instrument.body);
   if (blown === undefined) return [];
   const { kind } = blown;
@@ -21,9 +28,23 @@ export const mouth: HoverTopic = function* ({ analysis }) {
   return [
     `**Mouth**: ${blownAcross ? "a hole in the wall, blown across." : isApart(blown) ? APART : MOUTHS[kind]}`,
     ...length,
+    ...(yield* containedSteps("The voicing of a hover", () => voicing(analysis, path), [])),
     ...mouthCaveat(analysis),
   ];
 };
+
+/** What the size under the cursor does to the breath; both where the windway as a whole is meant. */
+function* voicing(analysis: HoverPlace["analysis"], [, part, name]: Path): Steps<string[]> {
+  const meant = part === "windway" ? (name ?? "both") : name;
+  if (part !== "window" && part !== "windway") return [];
+  const effects = yield* within(new Budget(ANSWER_WORK), voicingEffectSteps(analysis));
+  const told = (effects ?? []).filter(({ size }) => meant === "both" || meant === size);
+  const breath = yield* breathInTime(analysis);
+  const lowest = breath && analysis.fingerings[breath.lowest];
+  if (told.length === 0 || breath === undefined || lowest === undefined) return [];
+  const texts = told.map((effect) => voicingText(effect, fingeringName(lowest.fingering, breath.lowest)));
+  return [[...texts, breathCaveat(breath)].join(" ")];
+}
 
 const MOUTHS = {
   ideal: "an ideal open end, as textbooks have it; no real mouth is like that.",

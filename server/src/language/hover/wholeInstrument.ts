@@ -2,12 +2,14 @@
 
 import type { Steps } from "../../acoustics/steps.js";
 import { bandSummary } from "../../design/predict/bandWording.js";
+import { breathCaveat, breathText, heavyText } from "../../design/predict/breathWording.js";
 import { evennessOf, responseSteps } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
 import { containedSteps } from "../../instrument/contained.js";
 import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
 import { bandsInTime } from "../bandsInTime.js";
+import { breathInTime } from "../breathInTime.js";
 import { summaryOf } from "../codeLens.js";
 import { numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain } from "../words.js";
@@ -23,6 +25,7 @@ export const wholeInstrument: HoverTopic = function* (place) {
     ...onTheWhole(analysis),
     yield* containedSteps("The bands of a hover", () => sureness(place), ""),
     ...(yield* containedSteps("The evenness of a hover", () => evenness(analysis), [])),
+    ...(yield* containedSteps("The breath of a hover", () => breath(analysis), [])),
     ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
   ];
 };
@@ -43,6 +46,26 @@ function* evenness(analysis: HoverPlace["analysis"]): Steps<string[]> {
       : `${own.meanCutOff.toFixed(0)} Hz, ±${(100 * own.cutOffSpread).toFixed(0)} %`,
   ]);
   return table(["register", "strength of its notes", "cut-off of the open holes"], rows);
+}
+
+/** From the lowest note's breath to the highest's, and which notes want more. */
+function* breath(analysis: HoverPlace["analysis"]): Steps<string[]> {
+  const found = yield* breathInTime(analysis);
+  const notes = found?.notes.flatMap((note) => note ?? []) ?? [];
+  if (found === undefined || notes.length === 0) return [];
+  const ordinary = notes.map((note) => note.ordinary);
+  const ends = [Math.min(...ordinary), Math.max(...ordinary)].map(breathText);
+  const heavy = heavyText(found, (index) => {
+    const own = analysis.fingerings[index];
+    return own === undefined ? "?" : fingeringName(own.fingering, index);
+  });
+  return [
+    [
+      `Ordinary breath from ${ends[0]} of water to ${ends[1]}.`,
+      ...(heavy === undefined ? [] : [heavy]),
+      breathCaveat(found),
+    ].join(" "),
+  ];
 }
 
 export const key: HoverTopic = function* (place) {

@@ -1,0 +1,69 @@
+/** The jet of an instrument: from its sizes and, where it is silent, from common practice. */
+import type { Column } from "../../acoustics/column.js";
+import type { Voicing } from "../../acoustics/jet/jet.js";
+import type { Windway } from "../../acoustics/jet/windway.js";
+import { JET_DEFAULTS, SOLID_DEFAULTS } from "../../instrument/defaults.js";
+import type { Instrument } from "../../instrument/model.js";
+
+export interface Blowing {
+  readonly voicing: Voicing;
+  /** What friction takes breath in; absent where lips make the jet. */
+  readonly windway?: Windway;
+  /** Whether lips make the jet: then its sizes change from note to note, and are taken as still. */
+  readonly lips: boolean;
+  /** What was taken for what the design does not say: `windway 1.2 mm high`. */
+  readonly assumed: readonly string[];
+}
+
+const MM = 1e-3;
+
+/** Undefined where no opening is described: an ideal or a measured mouth. */
+export function blowingOf({ windway }: Pick<Instrument, "windway">, { mouth, bore }: Column): Blowing | undefined {
+  switch (mouth.kind) {
+    case "window": {
+      const { width, cutUp, stopper } = mouth;
+      const usual = usualWindway(stopper !== undefined);
+      const height = windway.height ?? usual.height * MM;
+      const length = windway.length ?? usual.length * MM;
+      const entry = windway.entry ?? height * usual.entryShare;
+      return {
+        voicing: { cutUp, width, height, offset: JET_DEFAULTS.edgeOffset * MM, area: width * cutUp },
+        windway: { length, entry, exit: height },
+        lips: false,
+        assumed: windway.height === undefined ? [`windway ${usual.height} mm high`] : [],
+      };
+    }
+    case "embouchure": {
+      const free = 1 - mouth.cover;
+      const area = (free * Math.PI * mouth.length * mouth.width) / 4;
+      return byLips(free * mouth.width, JET_DEFAULTS.embouchureBreadth, area);
+    }
+    case "rim": {
+      const free = 1 - mouth.cover;
+      return byLips(
+        free * 2 * (bore.find(({ x }) => x >= 0) ?? bore[0] ?? { radius: 0 }).radius,
+        JET_DEFAULTS.rimBreadth,
+      );
+    }
+    default:
+      return undefined;
+  }
+}
+
+/** mm: what a solid takes, so that what is estimated is what would be printed. */
+function usualWindway(isApart: boolean) {
+  const { windwayExit, windwayLength, windwayEntryShare, channelHeight, channelLength } = SOLID_DEFAULTS;
+  return isApart
+    ? { height: channelHeight, length: channelLength, entryShare: 1 }
+    : { height: windwayExit, length: windwayLength, entryShare: windwayEntryShare };
+}
+
+/** @param breadth mm @param area m²; that of the jet's way where it is not said */
+function byLips(cutUp: number, breadth: number, area = cutUp * breadth * MM): Blowing {
+  const { lipGap } = JET_DEFAULTS;
+  return {
+    voicing: { cutUp, width: breadth * MM, height: lipGap * MM, offset: 0, area },
+    lips: true,
+    assumed: [`lips ${lipGap} mm apart and ${breadth} mm wide`],
+  };
+}
