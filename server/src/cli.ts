@@ -155,12 +155,14 @@ function serveCommand(root: Command): void {
     .addOption(new Option("--clientProcessId <number>", "the process to end with").hideHelp())
     .action(async ({ nodeIpc }: { nodeIpc?: true }) => {
       const { serve } = await import("./language/serve.js");
+      const { workspaceOnDisk } = await import("./language/workspace/register.js");
       serve(nodeIpc ? "node-ipc" : "stdio", {
         rulePages: pathToFileURL(RULE_PAGES).href,
         longWork: new WorkThread(__filename),
         // On one thread: the others are the maker's.
-        checkFiles: (files, checkSettings, onDone, signal) =>
+        workspace: workspaceOnDisk((files, checkSettings, onDone, signal) =>
           checkOnThreads(files, { program: __filename, settings: checkSettings, withFixes: false }, 1, onDone, signal),
+        ),
       });
     });
 }

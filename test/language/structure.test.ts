@@ -5,7 +5,7 @@ import { TextDocument } from "vscode-languageserver-textdocument";
 import { readDesign } from "../../server/src/document/read.js";
 import { dataOf } from "../../server/src/document/treeData.js";
 import { documentLinks } from "../../server/src/language/documentLinks.js";
-import { formattingEdits } from "../../server/src/language/formatting.js";
+import { formattingEdits, typedFormatting } from "../../server/src/language/formatting.js";
 import { selectionRanges } from "../../server/src/language/selectionRanges.js";
 import { semanticTokens } from "../../server/src/language/semanticTokens.js";
 import { TOKENS_LEGEND } from "../../server/src/language/tokensLegend.js";
@@ -13,6 +13,21 @@ import { WHISTLE } from "../support/designs.js";
 import { atCursor, designOf, marked, textIn } from "../support/language.js";
 
 const formatted = (text: string) => TextDocument.applyEdits(designOf(text).text, formattingEdits(designOf(text)));
+
+describe("formatting while one types", () => {
+  const ROWS =
+    "holes:\n  - { name: L1, at: 1 }\n  - { name: Long, at: 22 }\n\nfingerings:\n  - { degree: 1,   holes: ●● }\n  - { degree: 2, holes: ●○ }\n";
+  const typed = (text: string, line: number, character: number, sign: string) =>
+    TextDocument.applyEdits(designOf(text).text, typedFormatting(designOf(text), { line, character }, sign));
+
+  it("aligns the list of the row that was closed or left, and no other", () => {
+    const aligned = ROWS.replace("L1, at", "L1,   at");
+    expect(typed(ROWS, 2, 26, "}")).toBe(aligned);
+    expect(typed(ROWS, 3, 0, "\n")).toBe(aligned);
+    expect(typed(ROWS, 0, 6, "}")).toBe(ROWS);
+    expect(typed(ROWS, 0, 0, "\n")).toBe(ROWS);
+  });
+});
 
 describe("formatting", () => {
   it("aligns the properties of entries on a line each, and leaves comments", () => {

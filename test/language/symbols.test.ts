@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readDesign } from "../../server/src/document/read.js";
 import { codeActions } from "../../server/src/language/codeActions/index.js";
-import { definition, highlights, references } from "../../server/src/language/symbols/navigate.js";
+import { definition, highlights, linkedRanges, references } from "../../server/src/language/symbols/navigate.js";
 import { prepareRename, rename } from "../../server/src/language/symbols/rename.js";
 import { signatureHelp } from "../../server/src/language/symbols/signatureHelp.js";
 import { applied, atCursor, designOf, JSON_URI, marked, textIn, titled, YAML_URI } from "../support/language.js";
@@ -30,6 +30,29 @@ measured:
 const at = (place: string, after = 0) => atCursor(marked(DESIGN, place, after));
 const numbersOf = (text: string) =>
   readDesign(text, "yaml").documents[0]?.resolution.numbers.map(({ value }) => value) ?? [];
+
+describe("linked editing", () => {
+  const linked = (place: string, after = 0) => {
+    const { context, position } = at(place, after);
+    return linkedRanges(context, position)?.ranges.map((range) => textIn(context, range));
+  };
+
+  it("is of a name and its uses in formulas", () => {
+    expect(linked("tube: 16", 2)).toEqual(["tube", "tube", "tube", "tube", "tube"]);
+    expect(linked("L1.diameter", 1)).toEqual(["L1", "L1", "L1"]);
+  });
+
+  it("is not of what has no uses, of signs and numbers, and of the format's own words", () => {
+    for (const [place, after] of [
+      ["end, at", 1],
+      ["●●", 0],
+      ["diameter: 6 }", 2],
+      ["L1.diameter", 5],
+      ["wall", 2],
+    ] as const)
+      expect(linked(place, after)).toBeUndefined();
+  });
+});
 
 describe("a definition", () => {
   it.each([

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { CancellationTokenSource, type WorkspaceDiagnosticReport } from "vscode-languageserver/node";
 import { checkFile } from "../../server/src/cli/check/checkFile.js";
 import type { CheckFiles } from "../../server/src/language/workspace/closedDesigns.js";
+import { workspaceOnDisk } from "../../server/src/language/workspace/register.js";
 import { type Client, client, PULLING } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";
 
@@ -44,7 +45,7 @@ beforeEach(() => {
 });
 
 const uri = (name: string) => pathToFileURL(join(folder, name)).href;
-const started = () => client(WATCHING, { checkFiles }, folder);
+const started = () => client(WATCHING, { workspace: workspaceOnDisk(checkFiles) }, folder);
 
 /** The client's side: what it was told last of each file. */
 class Asking {

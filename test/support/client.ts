@@ -28,6 +28,7 @@ export interface Client {
   readonly applied: WorkspaceEdit[];
   /** What the server writes to the log. */
   readonly logged: string[];
+  /** What it answers when asked; a function is given the scope. */
   settings: unknown;
   refreshes: number;
   open(text: string, uri?: string): void;
@@ -78,7 +79,9 @@ export async function client(
   };
   connection.onNotification("textDocument/publishDiagnostics", (params) => void self.pushed.push(params));
   connection.onNotification("window/logMessage", ({ message }) => void self.logged.push(message));
-  connection.onRequest("workspace/configuration", () => [self.settings]);
+  connection.onRequest("workspace/configuration", ({ items }: { items: { scopeUri?: string }[] }) =>
+    items.map(({ scopeUri }) => (typeof self.settings === "function" ? self.settings(scopeUri) : self.settings)),
+  );
   connection.onRequest("workspace/diagnostic/refresh", () => {
     self.refreshes++;
     return null;

@@ -19,6 +19,8 @@ export interface ClientFeatures {
   /** Asks again for what stands behind a hint, once somebody points at it. */
   readonly resolvesHints: boolean;
   readonly refreshCodeLens: boolean;
+  /** Tells of folders that are opened and closed. */
+  readonly changesFolders: boolean;
   readonly readsConfiguration: boolean;
   readonly registersConfiguration: boolean;
   readonly markdownHover: boolean;
@@ -68,6 +70,7 @@ export function clientFeatures(params: InitializeParams, rulePages?: string): Cl
     resolvesHints: RESOLVED_OF_HINTS.every((property) =>
       textDocument?.inlayHint?.resolveSupport?.properties?.includes(property),
     ),
+    changesFolders: workspace?.workspaceFolders === true,
     refreshCodeLens: workspace?.codeLens?.refreshSupport === true,
     readsConfiguration: workspace?.configuration === true,
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
@@ -104,8 +107,16 @@ const COMPLETION_TRIGGERS = [":", " ", "-", '"', "=", "{", ","];
 /** What `editor.codeActionsOnSave` may name. */
 export const FIX_ALL_KIND = `${CodeActionKind.SourceFixAll}.borewright`;
 
-/** @param checksWorkspace whether designs that are not open are checked, too */
-export function serverCapabilities(features: ClientFeatures, checksWorkspace: boolean): ServerCapabilities {
+/** What is done about designs that are not open. */
+export interface OfWorkspace {
+  readonly checksWorkspace: boolean;
+  readonly findsSymbols: boolean;
+}
+
+export function serverCapabilities(
+  features: ClientFeatures,
+  { checksWorkspace, findsSymbols }: OfWorkspace,
+): ServerCapabilities {
   return {
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     ...(features.pullDiagnostics
@@ -117,6 +128,10 @@ export function serverCapabilities(features: ClientFeatures, checksWorkspace: bo
           },
         }
       : {}),
+    ...(features.changesFolders
+      ? { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } }
+      : {}),
+    ...(findsSymbols ? { workspaceSymbolProvider: true } : {}),
     hoverProvider: true,
     inlayHintProvider: { resolveProvider: features.resolvesHints },
     codeLensProvider: { resolveProvider: false },
@@ -132,6 +147,8 @@ export function serverCapabilities(features: ClientFeatures, checksWorkspace: bo
     semanticTokensProvider: { legend: TOKENS_LEGEND, full: true, range: true },
     documentFormattingProvider: true,
     documentRangeFormattingProvider: true,
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: "}", moreTriggerCharacter: ["\n"] },
+    linkedEditingRangeProvider: true,
     completionProvider: { triggerCharacters: COMPLETION_TRIGGERS, resolveProvider: false },
     codeActionProvider: {
       codeActionKinds: [

@@ -61,7 +61,7 @@ export class Designs {
   private readonly remembered = new Set<string>();
 
   constructor(
-    private readonly settings: () => Settings,
+    private readonly settings: (uri: string) => Settings,
     private readonly client: () => ClientFeatures,
   ) {}
 
@@ -81,7 +81,7 @@ export class Designs {
     const file = yield* reading.steps.of(whole, () => readingOf(whole, syntaxOf(fileNameOf(uri)), kept.file));
     if (kept.reading !== reading || this.kept.get(uri) !== kept) throw new Cancelled();
     kept.file = file;
-    const settings = this.settings();
+    const settings = this.settings(uri);
     const isSame = kept.context?.version === version && kept.context.file === file;
     if (isSame && kept.context?.settings === settings) return kept.context;
     const open = { uri, version, getText: () => whole };

@@ -10,13 +10,29 @@ import { plural } from "./words.js";
 /** Entries of one list shown in the outline; more would make it useless and slow. */
 const MOST_CHILDREN = 500;
 
-export function documentSymbols(context: DesignContext): DocumentSymbol[] {
+/** A text as it was read: an outline needs no prediction. */
+export type DesignText = Pick<DesignContext, "uri" | "file" | "text">;
+
+export function documentSymbols(context: DesignText): DocumentSymbol[] {
   const instruments = context.file.documents.filter(({ root }) => root !== undefined);
   return instruments.map((document) => instrumentSymbol(context, document));
 }
 
+/** What has a name in a design that one may look for: the instruments, their holes and parameters. */
+export function namedParts(context: DesignText): SymbolInformation[] {
+  return documentSymbols(context).flatMap(({ children = [], ...instrument }) => {
+    const parts = children.filter(({ name }) => name === "holes" || name === "parameters");
+    return [instrument, ...parts.flatMap((list) => list.children ?? [])].map((symbol) => ({
+      name: symbol.name,
+      kind: symbol.kind,
+      location: { uri: context.uri, range: symbol.selectionRange },
+      ...(symbol === instrument ? {} : { containerName: instrument.name }),
+    }));
+  });
+}
+
 /** The same outline as a flat list, for a client that takes no tree. */
-export function flatSymbols(context: DesignContext): SymbolInformation[] {
+export function flatSymbols(context: DesignText): SymbolInformation[] {
   const flatten = (symbol: DocumentSymbol, containerName?: string): SymbolInformation[] => [
     {
       name: symbol.name,
@@ -29,7 +45,7 @@ export function flatSymbols(context: DesignContext): SymbolInformation[] {
   return documentSymbols(context).flatMap((symbol) => flatten(symbol));
 }
 
-function instrumentSymbol(context: DesignContext, document: DesignDocument): DocumentSymbol {
+function instrumentSymbol(context: DesignText, document: DesignDocument): DocumentSymbol {
   const { instrument } = document.resolution;
   const root = document.root as TreeNode;
   const entries = root.kind === "map" ? root.entries.filter((entry) => !entry.merged) : [];
@@ -45,7 +61,7 @@ function instrumentSymbol(context: DesignContext, document: DesignDocument): Doc
   };
 }
 
-function entrySymbol(context: DesignContext, document: DesignDocument, entry: MapEntry): DocumentSymbol {
+function entrySymbol(context: DesignText, document: DesignDocument, entry: MapEntry): DocumentSymbol {
   const { key, keySpan, value } = entry;
   const span = { start: keySpan.start, end: Math.max(keySpan.end, value.span.end) };
   return {
@@ -57,7 +73,7 @@ function entrySymbol(context: DesignContext, document: DesignDocument, entry: Ma
   };
 }
 
-function childSymbols(context: DesignContext, document: DesignDocument, { key, value }: MapEntry): DocumentSymbol[] {
+function childSymbols(context: DesignText, document: DesignDocument, { key, value }: MapEntry): DocumentSymbol[] {
   if (value.source !== undefined) return []; // written elsewhere: an outline's ranges must nest
   if (value.kind === "list") {
     return value.items.slice(0, MOST_CHILDREN).map((item, index) => ({
@@ -86,7 +102,7 @@ function itemName(document: DesignDocument, key: string, item: TreeNode, index: 
 }
 
 /** A value on one line as written, a list by its length. */
-function detailOf(context: DesignContext, value: TreeNode): string {
+function detailOf(context: DesignText, value: TreeNode): string {
   if (value.kind === "list" && !value.flow) return plural(value.items.length, "entry", "entries");
   if (value.kind === "map" && !value.flow) return "";
   const text = context.file.text.slice(value.span.start, value.span.end);
@@ -94,7 +110,7 @@ function detailOf(context: DesignContext, value: TreeNode): string {
 }
 
 /** The protocol wants the name's range within the whole's. */
-function ranges(context: DesignContext, whole: Span, name: Span) {
+function ranges(context: DesignText, whole: Span, name: Span) {
   const start = Math.min(whole.start, name.start);
   const end = Math.max(whole.end, name.end);
   return { range: rangeOf(context, { start, end }), selectionRange: rangeOf(context, name) };

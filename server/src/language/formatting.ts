@@ -2,7 +2,7 @@
  * Aligns the columns of holes, fingerings and other lists whose entries stand on a line each, `- { name: L1, at: 173 }`. Only blanks
  * between the properties of one line are changed.
  */
-import type { TextEdit as ProtocolEdit, Range } from "vscode-languageserver";
+import type { Position, TextEdit as ProtocolEdit, Range } from "vscode-languageserver";
 import type { Span } from "../document/span.js";
 import type { ListNode, MapNode, TreeNode } from "../document/tree.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
@@ -16,6 +16,18 @@ export function formattingEdits(context: DesignContext, within?: Range): Protoco
   const lists = context.file.documents.flatMap(({ root }) => (root === undefined ? [] : listsIn(root)));
   return lists
     .filter(({ span }) => wanted === undefined || (span.start <= wanted.end && span.end >= wanted.start))
+    .flatMap((list) => alignedRows(context, list));
+}
+
+/** The list that a row was just written in: after its closing brace, or on going to the next line. */
+export function typedFormatting(context: DesignContext, position: Position, typed: string): ProtocolEdit[] {
+  const row = typed === "\n" ? position.line - 1 : position.line;
+  if (row < 0) return [];
+  const start = context.text.offsetAt({ line: row, character: 0 });
+  const end = context.text.offsetAt({ line: row + 1, character: 0 });
+  const lists = context.file.documents.flatMap(({ root }) => (root === undefined ? [] : listsIn(root)));
+  return lists
+    .filter(({ items }) => items.some(({ kind, span }) => kind === "map" && span.start >= start && span.end <= end))
     .flatMap((list) => alignedRows(context, list));
 }
 

@@ -35,6 +35,9 @@ const FORMS: readonly Form[] = [
   { of: /^workspace\/executeCommand$/, path: "arguments", is: orLeftOut(isList), what: "a list" },
   { of: /^workspace\/didChangeConfiguration$/, path: "", is: isGroup, what: "a group" },
   { of: /^borewright\/(instruments|rekeyPreview)$/, path: "uri", is: isText, what: "a text" },
+  { of: /^workspace\/symbol$/, path: "query", is: isText, what: "a text" },
+  { of: /^workspace\/didChangeWorkspaceFolders$/, path: "event.added", is: isFolders, what: "a list of folders" },
+  { of: /^workspace\/didChangeWorkspaceFolders$/, path: "event.removed", is: isFolders, what: "a list of folders" },
   { of: /^\$\/cancelRequest$/, path: "id", is: isName, what: "a number or a text" },
   { of: /^window\/workDoneProgress\/cancel$/, path: "token", is: isName, what: "a number or a text" },
 ];
@@ -84,6 +87,10 @@ function isPosition(value: unknown): boolean {
 /** Of any size: a position beyond the text counts as its end. */
 function isCount(value: unknown): boolean {
   return isWhole(value) && (value as number) >= 0;
+}
+
+function isFolders(value: unknown): boolean {
+  return Array.isArray(value) && value.every((folder) => isText(at(folder, "uri")));
 }
 
 function isGroup(value: unknown): value is Given {

@@ -11,7 +11,7 @@ import { Cancelled } from "../acoustics/cancelled.js";
 import { isNews, stackOf } from "../instrument/contained.js";
 import { isDesignText } from "./designContext.js";
 import { diagnostics } from "./diagnostics.js";
-import { inSlices, sliced } from "./inSlices.js";
+import { inSlices } from "./inSlices.js";
 import type { Session } from "./session.js";
 
 /** Milliseconds of quiet typing before diagnostics are pushed (common practice is 200 to 500). */
@@ -40,7 +40,7 @@ export function registerPull(session: Session): void {
       return new ResponseError(LSPErrorCodes.ServerCancelled, report.message, { retriggerRequest: true });
     return report as DocumentDiagnosticReport;
   });
-  session.onSettings(() => {
+  session.settings.onChange(() => {
     if (session.client.refreshDiagnostics) connection.languages.diagnostics.refresh();
   });
 }
@@ -75,7 +75,7 @@ export function registerPush(session: Session): void {
     opened.delete(uri);
     if (isDesign(document)) void connection.sendDiagnostics({ uri, diagnostics: [] });
   });
-  session.onSettings(() => {
+  session.settings.onChange(() => {
     for (const document of texts.all()) if (isDesign(document)) schedule(document.uri, 0);
   });
 }
@@ -83,7 +83,7 @@ export function registerPush(session: Session): void {
 async function push(session: Session, uri: string): Promise<void> {
   try {
     const stale = session.watch(uri);
-    const design = await sliced(session.designs.open(session.texts.get(uri)), stale);
+    const design = await session.design(uri, stale);
     if (design === undefined) return;
     const { version } = design;
     await inSlices(design.file.documents, design.findingSteps, stale);

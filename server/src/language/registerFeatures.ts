@@ -68,7 +68,7 @@ export function registerFeatures(session: Session): void {
     ),
   );
   registerResolve(session);
-  session.onSettings(() => {
+  session.settings.onChange(() => {
     if (session.client.refreshInlayHints) void connection.languages.inlayHint.refresh();
     if (session.client.refreshCodeLens) void connection.sendRequest(CodeLensRefreshRequest.type);
   });

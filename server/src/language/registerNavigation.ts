@@ -2,11 +2,11 @@
 import { ErrorCodes, ResponseError, type WorkspaceEdit } from "vscode-languageserver";
 import { label } from "../escape/label.js";
 import { documentLinks } from "./documentLinks.js";
-import { formattingEdits } from "./formatting.js";
+import { formattingEdits, typedFormatting } from "./formatting.js";
 import { selectionRanges } from "./selectionRanges.js";
 import { semanticTokens } from "./semanticTokens.js";
 import type { Session } from "./session.js";
-import { definition, highlights, references } from "./symbols/navigate.js";
+import { definition, highlights, linkedRanges, references } from "./symbols/navigate.js";
 import { CannotRename, prepareRename, rename } from "./symbols/rename.js";
 import { signatureHelp } from "./symbols/signatureHelp.js";
 
@@ -46,6 +46,12 @@ export function registerNavigation(session: Session): void {
   );
   connection.onDocumentFormatting(({ textDocument: { uri } }, token) =>
     session.answer("Formatting", uri, token, [], (design) => formattingEdits(design)),
+  );
+  connection.onDocumentOnTypeFormatting(({ textDocument: { uri }, position, ch }, token) =>
+    session.answer("Formatting", uri, token, [], (design) => typedFormatting(design, position, ch)),
+  );
+  connection.languages.onLinkedEditingRange(({ textDocument: { uri }, position }, token) =>
+    session.answer("Linked editing", uri, token, null, (design) => linkedRanges(design, position)),
   );
   connection.onDocumentRangeFormatting(({ textDocument: { uri }, range }, token) =>
     session.answer("Formatting", uri, token, [], (design) => formattingEdits(design, range)),

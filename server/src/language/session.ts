@@ -10,28 +10,31 @@ import {
   type TextDocuments,
 } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
+import { Cancelled } from "../acoustics/cancelled.js";
 import type { CheckSettings } from "../design/settings.js";
 import { stackOf, tellFaultsTo } from "../instrument/contained.js";
 import { type ClientFeatures, clientFeatures } from "./capabilities.js";
 import type { OtherText } from "./comparing.js";
-import type { DesignContext } from "./designContext.js";
+import { type DesignContext, isDesignText } from "./designContext.js";
 import { Designs } from "./designs.js";
 import { guarded } from "./guard.js";
 import { sliced } from "./inSlices.js";
 import type { LongWork } from "./longWork/longWork.js";
-import { INITIAL_SETTINGS, readSettings, SETTINGS_SECTION, type Settings } from "./settings.js";
+import { ScopedSettings } from "./scopedSettings.js";
+import { SETTINGS_SECTION } from "./settings.js";
 
 export class Session {
   client: ClientFeatures = clientFeatures({ capabilities: {} } as InitializeParams);
+  readonly settings = new ScopedSettings(
+    () => (this.client.readsConfiguration ? (scopes) => this.askForSettings(scopes) : undefined),
+    (complaint) => this.connection.console.warn(complaint),
+  );
   readonly designs = new Designs(
-    () => this.settings,
+    (uri) => this.settings.of(uri),
     () => this.client,
   );
   /** By URI: older texts beside which designs are shown at the moment. */
   readonly olderTexts = new Map<string, OtherText>();
-  private settings: Settings = INITIAL_SETTINGS;
-  private readonly settingsListeners: (() => void)[] = [];
-  private settingsAsked = 0;
 
   constructor(
     readonly connection: Connection,
@@ -39,7 +42,10 @@ export class Session {
     readonly longWork: LongWork,
   ) {
     tellFaultsTo((error, name) => this.log(`${name} failed, and was left out: ${stackOf(error)}`));
-    texts.onDidClose(({ document }) => this.designs.close(document.uri));
+    texts.onDidClose(({ document }) => {
+      this.designs.close(document.uri);
+      this.settings.forget(document.uri);
+    });
   }
 
   begin(client: ClientFeatures): void {
@@ -78,10 +84,20 @@ export class Session {
       fallback,
       log: (message) => this.log(message),
       work: async (shouldStop) => {
-        const design = await sliced(this.designs.open(this.texts.get(uri)), shouldStop);
+        const design = await this.design(uri, shouldStop);
         return design === undefined ? fallback : work(design, shouldStop);
       },
     });
+  }
+
+  /** The open design in the version of the moment, with its own settings. Rejects with Cancelled. */
+  async design(uri: string, shouldStop: () => boolean): Promise<DesignContext | undefined> {
+    const text = this.texts.get(uri);
+    if (text === undefined || !isDesignText({ uri, getText: () => text.getText() })) return undefined;
+    const settings = this.settings.ready(uri);
+    if (settings !== undefined) await settings;
+    if (shouldStop()) throw new Cancelled();
+    return sliced(this.designs.open(this.texts.get(uri)), shouldStop);
   }
 
   /**
@@ -94,34 +110,26 @@ export class Session {
     return () => this.texts.get(uri) !== text || text?.version !== version;
   }
 
-  /** What findings depend on besides the design. */
-  get checkSettings(): CheckSettings {
-    return { ...this.settings.analysis, rules: this.settings.rules };
+  /** What findings depend on besides the design. @param scope of a document or folder */
+  checkSettings(scope: string): CheckSettings {
+    const { analysis, rules } = this.settings.of(scope);
+    return { ...analysis, rules };
   }
 
-  /** Called after the settings have changed. */
-  onSettings(listener: () => void): void {
-    this.settingsListeners.push(listener);
+  /** Asks the client for its settings, or takes those it has sent along. Never rejects. */
+  readSettings(sent?: unknown): Promise<void> {
+    return this.settings.refresh(ownSection(sent));
   }
 
-  /** Asks the client for its settings, or takes those it has sent along. Never throws. */
-  async readSettings(sent?: unknown): Promise<void> {
-    const asked = ++this.settingsAsked;
-    const section = this.client.readsConfiguration ? await this.askForSettings() : ownSection(sent);
-    if (asked !== this.settingsAsked) return; // a newer answer is under way
-    const { settings, complaints } = readSettings(section);
-    for (const complaint of complaints) this.connection.console.warn(complaint);
-    if (JSON.stringify(settings) === JSON.stringify(this.settings)) return;
-    this.settings = settings;
-    for (const listener of this.settingsListeners) listener();
-  }
-
-  private async askForSettings(): Promise<unknown> {
+  private async askForSettings(scopes: readonly (string | undefined)[]): Promise<readonly unknown[]> {
+    const section = SETTINGS_SECTION;
+    const items = scopes.map((scopeUri) => (scopeUri === undefined ? { section } : { section, scopeUri }));
     try {
-      return await this.connection.workspace.getConfiguration(SETTINGS_SECTION);
+      const given: unknown = await this.connection.workspace.getConfiguration(items);
+      return Array.isArray(given) ? given : [];
     } catch (error) {
       this.log(`Reading the settings failed: ${String(error)}`);
-      return undefined;
+      return [];
     }
   }
 }

@@ -20,39 +20,36 @@ import { registerNavigation } from "./registerNavigation.js";
 import { registerRequests } from "./registerRequests.js";
 import { Session } from "./session.js";
 import { SETTINGS_SECTION } from "./settings.js";
-import type { CheckFiles } from "./workspace/closedDesigns.js";
-import { foldersOf, registerWorkspace, watchDesigns } from "./workspace/register.js";
+import type { WorkspaceDesigns } from "./workspaceDesigns.js";
 
 export interface ServerOptions {
   /** URI of the folder with the rules' pages, where the client does not say; without it codes have no link. */
   readonly rulePages?: string;
   /** Who does the long work; this thread by default. */
   readonly longWork?: LongWork;
-  /** Who checks designs that are not open; without it they are left alone. */
-  readonly checkFiles?: CheckFiles;
+  /** Designs that are not open; without it they are left alone. */
+  readonly workspace?: WorkspaceDesigns;
 }
 
 /** Makes the connection listen. The session ends with the connection. */
 export function startServer(connection: Connection, options: ServerOptions = {}): void {
   const texts = new TextDocuments(TextDocument);
   const session = new Session(connection, texts, options.longWork ?? inThisThread);
+  const { workspace } = options;
   let checksWorkspace = false;
   connection.onInitialize((params): InitializeResult => {
     const client = clientFeatures(params, options.rulePages);
     session.begin(client);
     if (client.pullDiagnostics) registerPull(session);
     else registerPush(session);
-    const folders = foldersOf(params);
-    const { checkFiles } = options;
-    checksWorkspace = client.pullDiagnostics && checkFiles !== undefined && folders.length > 0;
-    if (checksWorkspace && checkFiles !== undefined) registerWorkspace(session, folders, checkFiles);
+    checksWorkspace = workspace?.register(session, params) ?? false;
     return {
-      capabilities: serverCapabilities(client, checksWorkspace),
+      capabilities: serverCapabilities(client, { findsSymbols: workspace !== undefined, checksWorkspace }),
       serverInfo: { name: "Borewright", version: packageJson.version },
     };
   });
   connection.onInitialized(() => {
-    if (checksWorkspace && session.client.watchesFiles) watchDesigns(session);
+    if (checksWorkspace && session.client.watchesFiles) workspace?.watch(session);
     if (session.client.registersConfiguration) {
       void connection.client.register(DidChangeConfigurationNotification.type, { section: SETTINGS_SECTION });
     }

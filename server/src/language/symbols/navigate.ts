@@ -1,5 +1,11 @@
 /** Go to the definition, find all references, mark them where the cursor stands. */
-import { type DocumentHighlight, DocumentHighlightKind, type Location, type Position } from "vscode-languageserver";
+import {
+  type DocumentHighlight,
+  DocumentHighlightKind,
+  type LinkedEditingRanges,
+  type Location,
+  type Position,
+} from "vscode-languageserver";
 import type { DesignDocument } from "../../document/designFile.js";
 import type { Path } from "../../instrument/finding.js";
 import { type DesignContext, documentAt, rangeOf } from "../designContext.js";
@@ -25,6 +31,21 @@ export function highlights(context: DesignContext, position: Position): Document
     range: rangeOf(context, span),
     kind: HIGHLIGHTS[as],
   }));
+}
+
+/**
+ * A name of the maker's where it is given, and its uses in formulas: they may be typed at once. Signs of fingerings stand for a hole
+ * by their place, and the words of the format are nobody's to change: nothing is linked there.
+ */
+export function linkedRanges(context: DesignContext, position: Position): LinkedEditingRanges | null {
+  const found = meantAtPosition(context, position);
+  if (found === undefined || found.to.length !== 2) return null;
+  const named = referencesTo(found.document, found.to).filter(({ as }) => as !== "sign");
+  const ranges = named.map(({ span }) => rangeOf(context, span));
+  const [first, ...others] = ranges.map((range) => context.text.getText(range));
+  if (others.length === 0 || others.some((other) => other !== first)) return null;
+  const offset = context.text.offsetAt(position);
+  return named.some(({ span }) => offset >= span.start && offset <= span.end) ? { ranges } : null;
 }
 
 const HIGHLIGHTS: Record<Reference["as"], DocumentHighlightKind> = {

@@ -2,42 +2,57 @@
  * Findings of designs that are not open (workspace/diagnostic). The answer waits until there is something new: a client asks again as
  * soon as it has one.
  */
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { pathToFileURL } from "node:url";
 import {
   type CancellationToken,
   DidChangeWatchedFilesNotification,
   DocumentDiagnosticReportKind,
-  type InitializeParams,
   type WorkspaceDocumentDiagnosticReport,
 } from "vscode-languageserver";
 import { isNews, stackOf } from "../../instrument/contained.js";
 import { copyOf } from "../designContext.js";
 import { closedDiagnostics } from "../diagnostics.js";
 import type { Session } from "../session.js";
+import type { WorkspaceDesigns } from "../workspaceDesigns.js";
 import { type CheckFiles, type ClosedDesign, ClosedDesigns } from "./closedDesigns.js";
+import { Folders, pathOf } from "./folders.js";
+import { registerSymbols } from "./symbols.js";
 
 /** Changes that come together are one, ms. */
 const TOGETHER = 200;
 /** How often is looked where the client does not tell of changed files, ms. */
 const WITHOUT_WATCHING = 10_000;
 
-/** Folders on a disk that this program can read. */
-export function foldersOf({ workspaceFolders, rootUri }: InitializeParams): readonly string[] {
-  const uris = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri === null ? [] : [rootUri]);
-  return uris.flatMap((uri) => pathOf(uri) ?? []);
+/** @param check who checks them, beside everything else */
+export function workspaceOnDisk(check: CheckFiles): WorkspaceDesigns {
+  return {
+    register: (session, params) => {
+      const folders = new Folders(params);
+      const { changesFolders, pullDiagnostics } = session.client;
+      const checks = pullDiagnostics && (changesFolders || folders.all.length > 0);
+      const changed = checks ? registerChecks(session, folders, check) : () => undefined;
+      registerSymbols(session, folders);
+      if (changesFolders)
+        session.connection.workspace.onDidChangeWorkspaceFolders((change) => {
+          folders.change(change);
+          for (const { uri } of change.removed) session.settings.forget(uri);
+          changed();
+        });
+      return checks;
+    },
+    watch: watchDesigns,
+  };
 }
 
-export function registerWorkspace(session: Session, folders: readonly string[], check: CheckFiles): void {
+/** @returns what is to be called when the folders have changed */
+function registerChecks(session: Session, folders: Folders, check: CheckFiles): () => void {
   const { connection, texts } = session;
   const designs = new ClosedDesigns(folders, check);
   let waiting: (() => void)[] = [];
   const changed = () => {
     for (const go of waiting.splice(0)) setTimeout(go, TOGETHER);
   };
-  session.onSettings(() => {
-    designs.forget();
-    changed();
-  });
+  session.settings.onChange(changed);
   connection.onDidChangeWatchedFiles(changed);
   texts.onDidClose(changed);
 
@@ -58,7 +73,8 @@ export function registerWorkspace(session: Session, folders: readonly string[], 
     while (!token.isCancellationRequested) {
       // Listened for before the look, so that no change falls between.
       const change = nextChange(token);
-      await designs.look(session.checkSettings, tell, stop.signal);
+      await Promise.all(folders.all.map(({ uri }) => session.settings.ready(uri)));
+      await designs.look(({ uri }) => session.checkSettings(uri), tell, stop.signal);
       for (const design of designs.all) tell(design);
       for (const { uri } of gone(told, designs.all)) {
         items.push({ kind: DocumentDiagnosticReportKind.Full, uri, version: null, items: [] });
@@ -69,6 +85,7 @@ export function registerWorkspace(session: Session, folders: readonly string[], 
     }
     return { items };
   });
+  return changed;
 
   /** Resolves with the next change, or once nobody waits any more. */
   function nextChange(token: CancellationToken): Promise<void> {
@@ -84,7 +101,7 @@ export function registerWorkspace(session: Session, folders: readonly string[], 
 }
 
 /** Asks the client to tell of changed files. */
-export function watchDesigns({ connection }: Session): void {
+function watchDesigns({ connection }: Session): void {
   void connection.client.register(DidChangeWatchedFilesNotification.type, {
     watchers: [{ globPattern: "**/*.bore.{yaml,yml,json}" }, { globPattern: "**/.borewrightignore" }],
   });
@@ -109,12 +126,4 @@ function reportOn(session: Session, { file, reading, checked }: ClosedDesign): W
 /** Files that have findings of their own, by their texts. */
 function openPaths({ texts }: Session): ReadonlySet<string> {
   return new Set(texts.keys().flatMap((uri) => pathOf(uri) ?? []));
-}
-
-function pathOf(uri: string): string | undefined {
-  try {
-    return uri.startsWith("file:") ? fileURLToPath(uri) : undefined;
-  } catch {
-    return undefined; // of another system
-  }
 }
