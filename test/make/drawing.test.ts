@@ -9,9 +9,10 @@ import { syntaxOf } from "../../server/src/document/read.js";
 import { chartSheet } from "../../server/src/make/drawing/chart.js";
 import { drawSheets } from "../../server/src/make/drawing/draw.js";
 import { pdf } from "../../server/src/make/drawing/pdf.js";
-import type { Mark, Sheet } from "../../server/src/make/drawing/sheet.js";
+import { type Mark, type Sheet, shortNumber } from "../../server/src/make/drawing/sheet.js";
 import { svg } from "../../server/src/make/drawing/svg.js";
 import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
+import { panPipe, vessel } from "../support/families.js";
 
 const EXAMPLES = new URL("../../examples/", import.meta.url);
 const examples = readdirSync(EXAMPLES).filter((name) => /\.bore\.(yaml|json)$/.test(name));
@@ -24,8 +25,11 @@ function sheets(text: string, name = "a.bore.yaml", paper: "A4" | "A3" = "A4"): 
 }
 const texts = (sheet: Sheet | undefined) =>
   (sheet?.marks ?? []).flatMap((mark) => (mark.kind === "text" ? [mark] : []));
-const chart = (text: string, cents = false, notes: "staff" | "names" = "staff") =>
-  chartSheet(analyse(documentOf(fileOf(text)).resolution.instrument, DEFAULT_SETTINGS), { cents, notes });
+const chart = (text: string, cents = false, notes: "staff" | "names" = "staff") => {
+  const { resolution } = documentOf(fileOf(text));
+  const outline = outlineOf(resolution);
+  return chartSheet(analyse(resolution.instrument, DEFAULT_SETTINGS), { cents, notes, outline });
+};
 
 describe.each(examples)("%s on paper", (name) => {
   const all = sheets(readFileSync(new URL(name, EXAMPLES), "utf8"), name);
@@ -115,6 +119,47 @@ describe("a drawing", () => {
   });
 });
 
+describe("a vessel's drawing", () => {
+  const design = vessel(
+    "wall: 3\nholes:\n  - { name: R1, diameter: 6, angle: 90 }\n  - { name: L1, diameter: 5, angle: -40 }",
+    "shape: ellipsoid, length: 60, width: 60, height: 60",
+  );
+  const [sheet] = sheets(design);
+
+  it("shows it cut through the holes and through the mouth, the windway and the labium open", () => {
+    const words = texts(sheet).map(({ text }) => text);
+    expect(words).toEqual(expect.arrayContaining(["Through the holes", "Through the mouth, square to the holes"]));
+    // Wood in the second view: the shell with the windway's floor, and the roof over it.
+    const cuts = (sheet?.marks ?? []).flatMap((mark) =>
+      mark.kind === "path" && mark.fill === "cut" ? [mark.points] : [],
+    );
+    const [, shell = [], roof = []] = cuts;
+    const low = (points: readonly (readonly [number, number])[]) => Math.max(...points.map(([x]) => x));
+    const high = (points: readonly (readonly [number, number])[]) => Math.min(...points.map(([x]) => x));
+    // Over the windway of 1.2 at its exit there is as much room at scale 1:1.
+    expect(high(roof) - low(shell)).toBeLessThan(1.3);
+    expect(cuts).toHaveLength(3);
+  });
+
+  it("finds each hole over the outside, whose arc on a ball is its angle times the radius", () => {
+    const words = texts(sheet).map(({ text }) => text);
+    for (const angle of [90, 40]) expect(words).toContain(shortNumber((33 * Math.PI * angle) / 180));
+    expect(words).toContain("−40°");
+  });
+
+  it("warns of small parts only where there are any", () => {
+    const warns = (text: string) => texts(sheets(text)[0]).some(({ text: line }) => line.includes("swallowed"));
+    expect([warns(design), warns(panPipe("wall: 2")), warns(WHISTLE)]).toEqual([false, true, true]);
+  });
+});
+
+it("a pan pipe's drawing lists every pipe: note, length, width, tube and stopper", () => {
+  const words = texts(sheets(panPipe("wall: 2"))[0]).map(({ text }) => text);
+  const first = words.indexOf("C5");
+  // The stopper is 10 long and 0.3 narrower than the bore.
+  expect(words.slice(first - 1, first + 6)).toEqual(["1", "C5", "158", "15", "168", "14.7", "10"]);
+});
+
 describe("a drilling template", () => {
   const pages = sheets(WHISTLE).slice(1);
   const crosses = pages.flatMap((page) =>
@@ -192,6 +237,13 @@ describe("a fingering chart", () => {
     const low = chart(WHISTLE.replace(/degree: (\d+)/g, "note: C2"));
     expect(texts(low).map(({ text }) => text)).toContain("15");
     expect(texts(chart(WHISTLE)).map(({ text }) => text)).not.toContain("8");
+  });
+
+  it("says what to heed: lips, washing, what can be swallowed, local rules", () => {
+    const words = texts(chart(WHISTLE))
+      .map(({ text }) => text)
+      .join(" ");
+    for (const word of ["touches the mouth", "wash it warm", "swallowed", "Local rules"]) expect(words).toContain(word);
   });
 
   it("loses none of many fingerings", () => {

@@ -5,16 +5,18 @@
 import { spawnSync } from "node:child_process";
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { preflight } from "../../server/src/design/making/preflight.js";
 import { readDesign, syntaxOf } from "../../server/src/document/read.js";
-import { leastWallOf } from "../../server/src/instrument/makerLimits.js";
-import type { Made } from "../../server/src/make/solid/build.js";
 import { solidFiles } from "../../server/src/make/solid/files.js";
+import { worstVolume } from "../support/analytic/volumes.js";
 import { readStl, topology } from "../support/mesh.js";
-import { thinnestWall } from "../support/thinnestWall.js";
+import { isLabium, thinnestWall } from "../support/thinnestWall.js";
 
 const OUT = "out/solids/files";
 /** What the sides of polygons take of a wall, mm. */
 const FACETS = 0.02;
+/** Share by which a volume may differ from the analytic one. */
+const VOLUME = 1e-3;
 const failures: string[] = [];
 
 async function prove(name: string): Promise<void> {
@@ -27,13 +29,16 @@ async function prove(name: string): Promise<void> {
   const [package3mf] = (await solidFiles(document, "3mf", "proof")).files;
   if (package3mf !== undefined) writeFileSync(`${stem}.3mf`, package3mf.bytes);
   console.log(`${name}: ${files.length} parts in ${took.toFixed(0)} ms`);
-  const least = leastWallOf(document.resolution.draft)?.mm ?? 0;
+  const { leastWall: least } = preflight(document.resolution);
+  const { name: part, off } = worstVolume(made, least, VOLUME);
+  console.log(`  volumes within ${(100 * Math.abs(off)).toFixed(3)} % of the analytic ones`);
+  if (!(Math.abs(off) < VOLUME)) failures.push(`${name}: ${part} has a volume ${(100 * off).toFixed(3)} % off`);
   for (const [i, { suffix, bytes }] of files.entries()) {
     const file = `${stem}${suffix}.stl`;
     writeFileSync(file, bytes);
     const soup = readStl(bytes);
     const { pieces, openEdges, degenerate, genus } = topology(soup);
-    const wall = made.parts[i]?.isSmall ? undefined : thinnestWall(soup, (at) => isLabium(made, i, at));
+    const wall = made.parts[i]?.isSmall ? undefined : thinnestWall(soup, (at) => isLabium(made.outline, i, at));
     const repairs = admesh(file);
     console.log(
       `  ${file}: ${soup.length / 9} triangles, ${genus} handles, thinnest wall ${wall?.mm.toFixed(2) ?? "–"} mm, admesh ${repairs ?? "not installed"}`,
@@ -43,14 +48,6 @@ async function prove(name: string): Promise<void> {
     if (wall !== undefined && wall.mm < least - FACETS)
       failures.push(`${file}: a wall of ${wall.mm.toFixed(2)} mm at ${wall.at.map((x) => x.toFixed(1)).join(", ")}`);
   }
-}
-
-/** The labium goes from its edge, half a millimetre, to the wall: a tube's first part stands with its mouth up. */
-function isLabium({ outline: { body } }: Made, part: number, at: readonly number[]): boolean {
-  if (body.kind !== "tube" || part > 0 || body.mouth?.kind !== "duct") return false;
-  const { labium } = body.mouth;
-  const below = (body.parts[0]?.to ?? body.to) - (at[2] ?? 0) - labium.at;
-  return below > -0.01 && below < body.wall / Math.tan((labium.ramp * Math.PI) / 180);
 }
 
 /** What it had to do, in its own counts; undefined where it is not installed. */

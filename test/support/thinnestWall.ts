@@ -1,4 +1,5 @@
 /** The thinnest wall of a mesh: from points of its skin straight inward to the next skin that looks back. */
+import type { Outline } from "../../server/src/design/outline/outline.js";
 import type { Soup } from "./mesh.js";
 
 type Vector = readonly [number, number, number];
@@ -13,10 +14,10 @@ const RAYS = 1500;
 const FACING = 0.85;
 /** Triangles flatter than this, mm², have no direction to trust. */
 const LEAST_AREA = 1e-3;
-/** @param skip points that are thin on purpose */
-export function thinnestWall(soup: Soup, skip: (at: Vector) => boolean): ThinWall | undefined {
+/** @param skip points that are thin on purpose @param rays how many points are looked from, at most */
+export function thinnestWall(soup: Soup, skip: (at: Vector) => boolean, rays = RAYS): ThinWall | undefined {
   const count = soup.length / 9;
-  const step = Math.max(1, Math.floor(count / RAYS));
+  const step = Math.max(1, Math.floor(count / rays));
   let thinnest: ThinWall | undefined;
   for (let i = 0; i < count; i += step) {
     const corners = [0, 1, 2].map((k) => corner(soup, i, k)) as [Vector, Vector, Vector];
@@ -73,3 +74,11 @@ const cross = (a: Vector, b: Vector): Vector => [
   a[0] * b[1] - a[1] * b[0],
 ];
 const length = (a: Vector): number => Math.hypot(...a);
+
+/** The labium goes from its edge, half a millimetre, to the wall: a tube's first part stands with its mouth up. */
+export function isLabium({ body }: Outline, part: number, at: readonly number[]): boolean {
+  if (body.kind !== "tube" || part > 0 || body.mouth?.kind !== "duct") return false;
+  const { labium } = body.mouth;
+  const below = (body.parts[0]?.to ?? body.to) - (at[2] ?? 0) - labium.at;
+  return below > -0.01 && below < body.wall / Math.tan((labium.ramp * Math.PI) / 180);
+}

@@ -55,11 +55,13 @@ export function chartCommand(root: Command): void {
     .action((file: string, options: PaperOptions & AirOptions & { cents?: true; notes: "staff" | "names" }) => {
       const output = checkedOutput(options.output);
       const read = readDesignFile(file);
-      soundDocument(read, options.instrument);
+      const { resolution } = soundDocument(read, options.instrument);
       const analysis = analyseFile(read, settingsFrom(options))[instrumentIn(read, options.instrument)];
       if (analysis === undefined || analysis.fingerings.length === 0)
         throw new UnusableInput(file, "has no fingerings to show: list some under `fingerings`");
-      deliver([chartSheet(analysis, { cents: options.cents === true, notes: options.notes })], output, read);
+      const { notes, cents } = options;
+      const sheet = chartSheet(analysis, { cents: cents === true, notes, outline: outlineOf(resolution) });
+      deliver([sheet], output, read);
     });
 }
 

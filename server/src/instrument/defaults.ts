@@ -114,9 +114,13 @@ export const SOLID_DEFAULTS = {
   block: { length: 45, width: 20, height: 16 },
   /** Degrees of a notch's slope to the axis. */
   notchRamp: 45,
-  /** Vessel: floor of the windway over the cavity's pole, cheek beside the windway, lip between the halves. */
+  /** Vessel: floor of the windway over the cavity's pole, cheek beside the windway, wood over and under it. */
   vesselFloor: 1.2,
   cheek: 2.4,
+  vesselRoof: 1.6,
+  /** How far the foot of the pad round its window reaches into the shell, and how far that slopes out; the lip between the halves. */
+  padFoot: 2,
+  padSlope: 6,
   lipLength: 3,
 } as const;
 

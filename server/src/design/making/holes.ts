@@ -6,29 +6,30 @@ import { jointZone } from "./joints.js";
 import { mouthEnds } from "./mouth.js";
 import type { Refusals } from "./refusals.js";
 
-/** Least wall between two openings that is wall at all, mm: a line of a usual nozzle. */
-const LEAST_GAP = 0.4;
 /** How much narrower than the bore a hole stays, mm: as wide as it, the two surfaces touch along a line. */
 const NARROWER = 0.1;
 
 export function checkTubeHoles(tube: TubeOutline, refusals: Refusals): void {
   const mouth = mouthEnds(tube);
+  const { leastWall } = refusals;
   for (const [i, hole] of tube.holes.entries()) {
     const at = [...hole.path, "at"];
     const half = (hole.length + hole.undercut) / 2;
     const [start, end] = [hole.at - half, hole.at + half];
     checkSize(hole, refusals);
-    if (start < mouth + LEAST_GAP) {
-      const [is, least] = refusals.words(hole.at, mouth + LEAST_GAP + half);
+    if (start < mouth + leastWall) {
+      const [is, least] = refusals.words(hole.at, mouth + leastWall + half);
       refusals.noRoom(
         at,
         `${hole.name} at ${is} runs into the work of the mouth. Move it to ${least} or farther down.`,
       );
     }
     const foot = tube.bore.at(-1)?.at ?? tube.to;
-    if (end > foot - (tube.foot === "open" ? USUAL.chamfer + LEAST_GAP : LEAST_GAP)) {
-      const [left] = refusals.words(Math.max(0, foot - end));
-      refusals.noRoom(at, `${hole.name} leaves only ${left} of wall to the foot's end. Move it up or narrow it.`);
+    const atFoot = tube.foot === "open" ? USUAL.chamfer + leastWall : leastWall;
+    if (end > foot - atFoot) {
+      const [left, least] = refusals.words(Math.max(0, foot - end), atFoot);
+      const message = `${hole.name} leaves only ${left} of wall to the foot's end, and ${least} can be printed. Move it up or narrow it.`;
+      refusals.noRoom(at, message);
     }
     for (const joint of tube.joints) {
       const [from, to] = jointZone(joint);
@@ -39,11 +40,11 @@ export function checkTubeHoles(tube: TubeOutline, refusals: Refusals): void {
       const message = `${hole.name} at ${place} would go through the joint at ${joined}: its tenon reaches ${length} up from there. Move one of them, or make the tenon shorter: \`solid.tenon.length\`.`;
       refusals.noRoom(at, message, [{ path: [...joint.path, "joint"], message: "The joint" }]);
     }
-    const near = tube.holes.slice(0, i).find((other) => gapBetween(other, hole) < LEAST_GAP);
-    if (near !== undefined) {
-      const message = `Between ${near.name} and ${hole.name} no wall is left that could be printed. Move them apart or narrow one.`;
-      refusals.noRoom(at, message, [{ path: [...near.path, "at"], message: near.name }]);
-    }
+    const near = tube.holes.slice(0, i).find((other) => gapBetween(other, hole) < leastWall - 1e-9);
+    if (near !== undefined)
+      refusals.noWallBetween(at, near.name, hole.name, gapBetween(near, hole), [
+        { path: [...near.path, "at"], message: near.name },
+      ]);
   }
 }
 

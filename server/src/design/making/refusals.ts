@@ -33,6 +33,13 @@ export class Refusals {
     );
   }
 
+  /** Two openings with too little between them. */
+  noWallBetween(path: Path, one: string, other: string, mm: number, related: readonly RelatedPlace[]): void {
+    const [is, wanted] = this.words(Math.max(0, mm), this.leastWall);
+    const message = `Between ${one} and ${other} ${is} of wall would be left on the bed, and the printer closes ${wanted}. Move them apart or narrow one, or state what your printer closes: \`print.leastWall\`.`;
+    this.noRoom(path, message, related);
+  }
+
   /** Lengths of the solid in the file's unit, told apart. */
   words<const T extends readonly number[]>(...mm: T): { readonly [K in keyof T]: string } {
     const unit = this.draft.unit === "in" ? MILLIMETRES_PER_INCH : 1;

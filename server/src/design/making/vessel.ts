@@ -3,7 +3,6 @@ import type { VesselHoleOutline, VesselOutline } from "../outline/outline.js";
 import { reliefOf } from "../outline/relief.js";
 import type { Refusals } from "./refusals.js";
 
-const LEAST_GAP = 0.4;
 /** A ramp needs so much wall above the labium's edge, mm. Common practice, no source. */
 const LEAST_RAMP = 0.3;
 /** How far the pad round the window reaches down beside the pole, in half its width. */
@@ -46,13 +45,11 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
       refusals.tooThin(refusals.written([...hole.path, "chimney"], ["wall"]), `The wall at ${hole.name}`, hole.chimney);
     const [px, pz] = hole.point;
     const along = (Math.abs(hole.normal[1]) * hole.width) / 2;
-    if (pz > 0 && Math.abs(px) - along < half + LEAST_GAP)
+    if (pz > 0 && Math.abs(px) - along < half + refusals.leastWall)
       refusals.noRoom(path, `${hole.name} would come out under the mouth. Give it an \`angle\` farther round.`);
-    const near = holes.slice(0, i).find((other) => gap(other, hole) < LEAST_GAP);
-    if (near !== undefined) {
-      const message = `Between ${near.name} and ${hole.name} no wall is left that could be printed. Give them \`angle\`s farther apart or narrow one.`;
-      refusals.noRoom(path, message, [{ path: near.path, message: near.name }]);
-    }
+    const near = holes.slice(0, i).find((other) => gap(other, hole) < refusals.leastWall - 1e-9);
+    if (near !== undefined)
+      refusals.noWallBetween(path, near.name, hole.name, gap(near, hole), [{ path: near.path, message: near.name }]);
   }
 }
 

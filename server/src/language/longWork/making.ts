@@ -74,10 +74,8 @@ export async function made(
       const analysis = analyse(document.resolution.instrument, settings, { shouldStop });
       if (analysis.fingerings.length === 0)
         return refusal("The design has no fingerings to show: list some under `fingerings`.");
-      return {
-        files: sheetFiles([chartSheet(analysis, { cents: false, notes: "staff" })], work.format),
-        sheet: undefined,
-      };
+      const chart = chartSheet(analysis, { cents: false, notes: "staff", outline: outlineOf(document.resolution) });
+      return { files: sheetFiles([chart], work.format), sheet: undefined };
     }
   }
 }

@@ -1,7 +1,10 @@
 /** A fingering chart for printing: a column a fingering, its note on a staff above, holes from the mouth down, filled where closed. */
+
+import type { Outline } from "../../design/outline/outline.js";
 import type { Analysis } from "../../design/predict/analysis.js";
 import { signedCents } from "../../design/wording.js";
-import { fitted } from "./frame.js";
+import { hasSmallParts, playersCautions } from "../solid/cautions.js";
+import { fitted, wrapped } from "./frame.js";
 import { octaveShift, Staff, staffNote } from "./notation.js";
 import { PAPER, Pen, type Point, type Sheet } from "./sheet.js";
 import { drawTube, type Tube, tubesOf } from "./tubes.js";
@@ -11,6 +14,8 @@ export interface ChartOptions {
   readonly cents: boolean;
   /** On a staff with its name above, or by its name alone. */
   readonly notes: "staff" | "names";
+  /** Of the instrument, where the design says enough of it: what to heed depends on its parts. */
+  readonly outline: Outline | undefined;
 }
 
 const MARGIN = 14;
@@ -31,9 +36,12 @@ const TUBE_FOOT = 9;
 /** How much darker than half a hole must be to be filled. */
 const CLOSED = 0.999;
 
+/** mm and signs of what is to be heeded, at the foot. */
+const CAUTION = { size: 2.5, step: 3.4, signs: 150 } as const;
+
 type Prediction = Analysis["fingerings"][number];
 
-export function chartSheet(analysis: Analysis, { cents, notes }: ChartOptions): Sheet {
+export function chartSheet(analysis: Analysis, { cents, notes, outline }: ChartOptions): Sheet {
   const { instrument, fingerings } = analysis;
   const [width, height] = PAPER.A4;
   const pen = new Pen();
@@ -61,10 +69,13 @@ export function chartSheet(analysis: Analysis, { cents, notes }: ChartOptions): 
   for (const { title, columns } of groups)
     for (let i = 0; i < columns.length; i += perRow)
       top = drawRow(chart, i === 0 ? title : "", columns.slice(i, i + perRow), top, i);
+  const heed = playersCautions({ hasSmallParts: outline === undefined || hasSmallParts(outline) });
+  const meaning = cents ? ["Numbers: cents that the prediction is off the note."] : [];
+  const lines = [...meaning, ...heed.flatMap((line) => wrapped(line, CAUTION.signs))];
   // Longer charts go on down the page: the paper grows rather than lose a note.
-  const bottom = Math.max(height, top + MARGIN + 2);
-  const meaning = cents ? "Numbers: cents that the prediction is off the note. " : "";
-  pen.text([MARGIN, bottom - 6], `${meaning}Wash the instrument before another player takes it.`, { size: 2.5 });
+  const bottom = Math.max(height, top + MARGIN + 2 + lines.length * CAUTION.step);
+  for (const [i, line] of lines.entries())
+    pen.text([MARGIN, bottom - 6 - (lines.length - 1 - i) * CAUTION.step], line, { size: CAUTION.size });
   if (!isPipes) legend(pen, [width - MARGIN - 60, bottom - 7]);
   return { title: `${name}: fingerings`, width, height: bottom, marks: pen.marks };
 }

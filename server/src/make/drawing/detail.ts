@@ -1,5 +1,5 @@
 /** What is too small to be read from the whole: the mouth once more at a larger scale, and the joints. */
-import type { JointOutline, MouthOutline, TubeOutline } from "../../design/outline/outline.js";
+import type { DuctOutline, JointOutline, MouthOutline, TubeOutline } from "../../design/outline/outline.js";
 import { scaleFor, wrapped } from "./frame.js";
 import { type SectionPoint, tubeSection } from "./section.js";
 import type { Pen, Point } from "./sheet.js";
@@ -60,19 +60,8 @@ function rangeOf({ mouth, from, to }: TubeOutline): readonly [number, number] | 
 function words(mouth: MouthOutline | undefined, length: Length): readonly string[] {
   switch (mouth?.kind) {
     case "duct":
-    case "two-chamber": {
-      const { window, windway, labium } = mouth;
-      const channel =
-        windway.exitHeight > 0
-          ? [
-              `Windway ${length(windway.width)} wide, ${length(windway.exitHeight)} high at its exit, ${length(windway.entryHeight)} at its entry.`,
-            ]
-          : [];
-      const edge = `Edge ${length(labium.high - labium.low)} thick, ${length(labium.low - windway.floor)} above the windway's floor; ramp ${labium.ramp}°, underside ${labium.relief}°.`;
-      return [`Cut-up ${length(window.length)}, window ${length(window.width)} wide.`, ...channel, edge].flatMap(
-        (line) => wrapped(line, LINE),
-      );
-    }
+    case "two-chamber":
+      return ductWords(mouth, length);
     case "rim":
       return mouth.notch === undefined
         ? []
@@ -83,6 +72,22 @@ function words(mouth: MouthOutline | undefined, length: Length): readonly string
     default:
       return [];
   }
+}
+
+export function ductWords(
+  { window, windway, labium }: Pick<DuctOutline, "window" | "windway" | "labium">,
+  length: Length,
+): readonly string[] {
+  const channel =
+    windway.exitHeight > 0
+      ? [
+          `Windway ${length(windway.width)} wide, ${length(windway.exitHeight)} high at its exit, ${length(windway.entryHeight)} at its entry.`,
+        ]
+      : [];
+  const edge = `Edge ${length(labium.high - labium.low)} thick, ${length(labium.low - windway.floor)} above the windway's floor; ramp ${labium.ramp}°, underside ${labium.relief}°.`;
+  return [`Cut-up ${length(window.length)}, window ${length(window.width)} wide.`, ...channel, edge].flatMap((line) =>
+    wrapped(line, LINE),
+  );
 }
 
 /** Socket, shoulder and tenon's tip, thin, in front and behind. */

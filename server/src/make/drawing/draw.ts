@@ -1,14 +1,16 @@
 /** A dimensioned section of an instrument on one sheet, and, of a tube, the drilling template. */
 import { boreRadiusAt } from "../../design/outline/bore.js";
 import type { Outline, PipesOutline, TubeOutline, VesselOutline } from "../../design/outline/outline.js";
-import { cautions } from "../solid/cautions.js";
+import { cautions, hasSmallParts } from "../solid/cautions.js";
 import { drawJoint, drawMouthDetail, jointInWords } from "./detail.js";
 import { drawRunning } from "./dimensions.js";
-import { type Framed, framed, rectangle, scaleFor, wrapped } from "./frame.js";
+import { type Framed, framed, scaleFor, wrapped } from "./frame.js";
 import { drawHoleTable, TABLE_WIDTH } from "./holeTable.js";
+import { drawPipes } from "./pipesSheet.js";
 import { tubeSection } from "./section.js";
-import { type DrawOptions, type PaperName, type Point, type Sheet, shortNumber } from "./sheet.js";
+import { type DrawOptions, lengthIn, type PaperName, type Point, type Sheet } from "./sheet.js";
 import { templateSheets } from "./template.js";
+import { drawVessel, vesselExtent } from "./vesselSheet.js";
 
 /** The section first, then the sheets of the template. */
 export function drawSheets(outline: Outline, options: DrawOptions): readonly Sheet[] {
@@ -24,21 +26,30 @@ const VIEW = { top: 12, height: 62, tallHeight: 110, margin: 12, dimensions: 12 
 
 function sectionSheet(outline: Outline, name: string, options: DrawOptions, sheet: string): Sheet {
   const { body } = outline;
-  const size = sizeOf(body);
   const [width] = framedRoom(options.paper);
+  if (body.kind === "vessel") return vesselSheet(body, outline, name, options, sheet);
+  const size = sizeOf(body);
   const room = [width - 2 * VIEW.margin, body.kind === "tube" ? VIEW.height : VIEW.tallHeight] as const;
-  // Round a vessel stand the names of its holes: no larger than life.
-  const most = body.kind === "vessel" ? 1 : Number.POSITIVE_INFINITY;
-  const { factor, name: scale } = scaleFor([size.to - size.from, size.up + size.down], room, most);
+  const { factor, name: scale } = scaleFor([size.to - size.from, size.up + size.down], room, Number.POSITIVE_INFINITY);
   const frame = framed(options.paper, { name, scale, what: "Section", unit: options.unitName, sheet });
   const x0 = frame.from[0] + (width - factor * (size.to - size.from)) / 2;
   const y0 = frame.from[1] + VIEW.top + size.up * factor;
   const view: View = { at: (z, y) => [x0 + (z - size.from) * factor, y0 - y * factor], factor };
   const below = y0 + size.down * factor;
   if (body.kind === "tube") tubeView(body, view, frame, below, options);
-  else if (body.kind === "pipes") pipesView(body, view, frame, below, options);
-  else vesselView(body, view, frame, below, options);
-  notes(frame, body.kind !== "tube" || body.mouth?.kind !== "rim", outline.assumed);
+  else drawPipes(body, view.at, frame, below, options);
+  notes(frame, outline);
+  return frame.finished();
+}
+
+function vesselSheet(body: VesselOutline, outline: Outline, name: string, options: DrawOptions, sheet: string): Sheet {
+  const { size, paper } = vesselExtent(body);
+  const [width] = framedRoom(options.paper);
+  const room = [width - paper[0] - 2 * VIEW.margin, VIEW.tallHeight - paper[1]] as const;
+  const { factor, name: scale } = scaleFor(size, room, Number.POSITIVE_INFINITY);
+  const frame = framed(options.paper, { name, scale, what: "Section", unit: options.unitName, sheet });
+  drawVessel(body, factor, frame, options);
+  notes(frame, outline);
   return frame.finished();
 }
 
@@ -62,24 +73,20 @@ interface Extent {
   readonly down: number;
 }
 
-function sizeOf(body: Outline["body"]): Extent {
+function sizeOf(body: TubeOutline | PipesOutline): Extent {
   if (body.kind === "tube") {
     const widest = Math.max(...body.outside.map(([, radius]) => radius));
     const block = body.mouth?.kind === "two-chamber" ? body.mouth.nest.height + body.mouth.block.height : 0;
     return { from: body.from, to: body.to, up: Math.max(widest, block), down: widest };
   }
-  if (body.kind === "pipes") {
-    const [first, last] = [body.pipes[0], body.pipes.at(-1)];
-    const edge = body.wall + (first?.diameter ?? 0) / 2;
-    return {
-      from: 0,
-      to: Math.max(...body.pipes.map(({ to }) => to)),
-      up: edge,
-      down: (last?.x ?? 0) + (last?.diameter ?? 0) / 2 + body.wall,
-    };
-  }
-  const [x, , z] = body.semiAxes;
-  return { from: -z - body.wall, to: z + body.wall, up: x + body.wall, down: x + body.wall };
+  const [first, last] = [body.pipes[0], body.pipes.at(-1)];
+  const edge = body.wall + (first?.diameter ?? 0) / 2;
+  return {
+    from: 0,
+    to: Math.max(...body.pipes.map(({ to }) => to)),
+    up: edge,
+    down: (last?.x ?? 0) + (last?.diameter ?? 0) / 2 + body.wall,
+  };
 }
 
 function tubeView(
@@ -102,7 +109,7 @@ function tubeView(
   }
   for (const joint of tube.joints)
     drawJoint(pen, joint, boreRadiusAt(tube.bore, joint.at - joint.length), ([z, y]) => view.at(z, y));
-  const length = (mm: number) => shortNumber(mm / unit, unit === 1 ? 2 : 3);
+  const length = lengthIn(unit);
   const edge = below + 1;
   const stations = tube.bore.map(({ at, diameter }) => ({ at, text: `${length(at)}  ⌀${length(diameter)}` }));
   const places = [
@@ -147,104 +154,12 @@ function mouthInWords({ mouth }: TubeOutline, length: (mm: number) => string): s
   }
 }
 
-function pipesView(
-  { pipes, wall }: PipesOutline,
-  view: View,
-  { pen, from }: Framed,
-  below: number,
-  { unit }: DrawOptions,
-): void {
-  const length = (mm: number) => shortNumber(mm / unit, unit === 1 ? 2 : 3);
-  for (const { x, diameter, length: inner, to, note } of pipes) {
-    const outer = diameter / 2 + wall;
-    const rect = (z0: number, y0: number, z1: number, y1: number) => rectangle(...view.at(z0, y0), ...view.at(z1, y1));
-    pen.area(rect(0, -x - outer, to, -x + outer), "cut");
-    pen.area(rect(0, -x - diameter / 2, to, -x + diameter / 2), "white", "thin");
-    pen.area(rect(inner, -x - diameter / 2, to, -x + diameter / 2), "other-cut", "thin");
-    pen.line([view.at(-4, -x), view.at(to + 4, -x)], "axis");
-    const [tx, ty] = view.at(inner / 2, -x);
-    pen.text([tx, ty - 0.6], `${note === undefined ? "" : `${note}  `}${length(inner)}  ⌀${length(diameter)}`, {
-      size: Math.min(2.8, diameter * view.factor * 0.45),
-      anchor: "middle",
-    });
-  }
-  pen.text(
-    [from[0] + 8, below + 8],
-    `Lengths from the rim to the stopper. Walls ${length(wall)}, shared between neighbours.`,
-    { size: 2.8 },
-  );
-}
-
-/** Points that stand for an oval. */
-const OVAL = 96;
-
-/** In the plane of the holes, the mouth to the right. */
-function vesselView(
-  vessel: VesselOutline,
-  view: View,
-  { pen, from }: Framed,
-  below: number,
-  { unit, paper }: DrawOptions,
-): void {
-  const [a, , c] = vessel.semiAxes;
-  const oval = (grown: number) =>
-    Array.from({ length: OVAL }, (_, i) => {
-      const turn = (2 * Math.PI * i) / OVAL;
-      return view.at((c + grown) * Math.cos(turn), (a + grown) * Math.sin(turn));
-    });
-  pen.area(oval(vessel.wall), "cut");
-  pen.area(oval(0), "white");
-  const opening = (
-    point: readonly [number, number],
-    normal: readonly [number, number],
-    width: number,
-    chimney: number,
-  ) => {
-    const [px, pz] = point;
-    const [nx, nz] = normal;
-    const at = (along: number, out: number) => view.at(pz + nz * out - nx * along, px + nx * out + nz * along);
-    pen.area(
-      [at(-width / 2, -1), at(width / 2, -1), at(width / 2, chimney + 0.5), at(-width / 2, chimney + 0.5)],
-      "white",
-      "none",
-    );
-    pen.line([at(-width / 2, 0), at(-width / 2, chimney)], "outline");
-    pen.line([at(width / 2, 0), at(width / 2, chimney)], "outline");
-    pen.line([at(0, -4), at(0, chimney + 4)], "axis");
-    return at(0, chimney + 7);
-  };
-  const mouth = vessel.mouth.kind === "duct" ? vessel.mouth.window : vessel.mouth;
-  opening([0, c], [0, 1], mouth.width, mouth.chimney);
-  for (const hole of vessel.holes) {
-    const label = opening(hole.point, hole.normal, hole.width, hole.chimney);
-    pen.text([label[0], label[1] + 1], hole.name, { size: 2.8, anchor: "middle" });
-  }
-  pen.line([view.at(-c - vessel.wall - 4, 0), view.at(c + vessel.wall + 4, 0)], "axis");
-  if (vessel.split !== undefined)
-    pen.line([view.at(vessel.split.at, -a - vessel.wall - 3), view.at(vessel.split.at, a + vessel.wall + 3)], "axis");
-  const length = (mm: number) => shortNumber(mm / unit, unit === 1 ? 2 : 3);
-  const inner = vessel.semiAxes.map((half) => length(2 * half));
-  const mouthText =
-    vessel.mouth.kind === "duct"
-      ? `Window ${length(mouth.width)} wide, cut-up ${length(mouth.length)}`
-      : `Mouth hole ${length(mouth.length)} by ${length(mouth.width)}`;
-  const text = `Chamber ${inner[2]} to the mouth, ${inner[0]} across in the plane of the holes, ${inner[1]} through it; wall ${length(vessel.wall)}. ${mouthText}.`;
-  pen.text([from[0] + 8, below + 20], text, { size: 2.8 });
-  const rows = vessel.holes.map(
-    (hole) =>
-      `${hole.name}: ⌀${length(hole.width)}${hole.length === hole.width ? "" : ` × ${length(hole.length)}`}, ${shortNumber(hole.angle)}° from the mouth, chimney ${length(hole.chimney)}`,
-  );
-  const most = paper === "A4" ? 14 : 40;
-  for (const [i, row] of rows.slice(0, most).entries())
-    pen.text([from[0] + 8, below + 27 + 4.6 * i], row, { size: 2.8 });
-}
-
 /** Beside the table, above the title block. */
-function notes({ pen, to, from }: Framed, hasSmallParts: boolean, assumed: readonly string[]): void {
+function notes({ pen, to, from }: Framed, outline: Outline): void {
   const lines = [
-    ...assumed.map((line) => `Taken as usual: ${line}.`),
+    ...outline.assumed.map((line) => `Taken as usual: ${line}.`),
     "The drawing is the instrument's size before the print scale.",
-    ...cautions({ hasSmallParts }),
+    ...cautions({ hasSmallParts: hasSmallParts(outline) }),
   ].flatMap((line) => wrapped(line, NOTE_SIGNS));
   const x = Math.max(from[0] + TABLE_WIDTH + 20, to[0] - NOTE_WIDTH);
   const y = to[1] - 3 - (lines.length - 1) * NOTE_STEP;

@@ -99,3 +99,8 @@ export function shortNumber(value: number, decimals = 2): string {
   const short = text.includes(".") ? text.replace(/\.?0+$/, "") : text;
   return short === "-0" ? "0" : short;
 }
+
+/** Of a length in mm, in a file's unit: hundredths of a millimetre, thousandths of an inch. */
+export function lengthIn(unit: number): (mm: number) => string {
+  return (mm) => shortNumber(mm / unit, unit === 1 ? 2 : 3);
+}

@@ -56,7 +56,7 @@ function partsOf({ body }: Outline, leastWall: number, shapes: Shapes): readonly
     case "pipes":
       return pipesParts(body, shapes);
     case "vessel":
-      return vesselParts(body, shapes);
+      return vesselParts(body, leastWall, shapes);
   }
 }
 

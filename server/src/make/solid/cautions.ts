@@ -1,4 +1,5 @@
 /** What a maker must be told wherever a printed instrument is handed over. Common practice; local rules and data sheets decide. */
+import type { Outline } from "../../design/outline/outline.js";
 
 export const PRINT_AS_IT_IS =
   "Print at 100 %, with no compensation of holes or shrinkage in the slicer: the file is the design times its print scale, and the prediction has shrinkage and undersize in it already.";
@@ -21,17 +22,37 @@ const TOUCHES_THE_MOUTH =
 const WASH =
   "Layers hold germs: wash it warm, not hot (PLA softens near 55 °C), let it dry, and do not share it unwashed.";
 
-export function cautions({ hasSmallParts }: { readonly hasSmallParts: boolean }): readonly string[] {
+const SMALL_PARTS =
+  "Small parts can be swallowed: fix block, plug and stoppers for good, and keep loose ones from small children.";
+
+interface Instrument {
+  readonly hasSmallParts: boolean;
+}
+
+export function cautions({ hasSmallParts }: Instrument): readonly string[] {
   return [
     TOUCHES_THE_MOUTH,
     WASH,
     "Take off strings and burrs, and break sharp edges, before it comes near lips. Wear a mask and eye protection when sanding or cutting.",
     "Ventilate while printing, gluing and coating: heed the safety data sheets of filament, glue and finish.",
-    ...(hasSmallParts
-      ? [
-          "Small parts can be swallowed: fix block, plug and stoppers for good, and keep loose ones from small children.",
-        ]
-      : []),
+    ...(hasSmallParts ? [SMALL_PARTS] : []),
     "Checked for its geometry, not for its strength. Local rules and qualified advice go before this list.",
   ];
+}
+
+/** For who plays it and does not make it. */
+export function playersCautions({ hasSmallParts }: Instrument): readonly string[] {
+  return [
+    "It touches the mouth: play it only if what it is made of and coated with is meant for that, and if no edge or burr is sharp.",
+    WASH,
+    ...(hasSmallParts ? [SMALL_PARTS] : []),
+    "Local rules and qualified advice go before this list.",
+  ];
+}
+
+/** Whether a block, a plug or a stopper is made beside the body. */
+export function hasSmallParts({ body }: Outline): boolean {
+  if (body.kind !== "tube") return body.kind === "pipes";
+  const { mouth } = body;
+  return mouth !== undefined && mouth.kind !== "rim" && (mouth.kind !== "embouchure" || mouth.stopper !== undefined);
 }

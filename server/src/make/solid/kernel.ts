@@ -104,6 +104,18 @@ export class Kernel {
     return this.wrap(unwrap(what).transform([...x, 0, ...y, 0, ...z, 0, ...move, 1]));
   }
 
+  /** With every corner moved to where `place` says; what is inside stays inside as long as no faces come to cross. */
+  bent(what: Solid, place: (corner: Point3) => Point3): Solid {
+    return this.wrap(
+      unwrap(what).warp((corner) => {
+        const [x, y, z] = place([corner[0], corner[1], corner[2]]);
+        corner[0] = x;
+        corner[1] = y;
+        corner[2] = z;
+      }),
+    );
+  }
+
   facts(what: Solid): Facts {
     const made = unwrap(what);
     const pieces = made.decompose();

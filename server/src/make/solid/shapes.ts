@@ -65,11 +65,18 @@ export class Shapes {
     return this.kernel.meshed(vertices, loftTriangles(sides, rings.length, low, high));
   }
 
-  /** Its volume is the ellipsoid's; the library's ball has uneven facets, so half the usual error is asked for. */
-  ellipsoid([a, b, c]: Point3, error = CHORD_ERROR): Solid {
-    const ball = this.kernel.ball(sidesOf(Math.max(a, b, c), error / 2));
+  /**
+   * What lies within `out` of an ellipsoid, measured square to its surface. The ellipsoid's volume is the exact one; the library's ball has
+   * uneven facets, so half the usual error is asked for. The facets of all distances are those of one ball, so that between them the wall is
+   * everywhere as thick as the distance.
+   */
+  ellipsoid([a, b, c]: Point3, out = 0): Solid {
+    const ball = this.kernel.ball(sidesOf(Math.max(a, b, c), CHORD_ERROR / 2));
     const grown = Math.cbrt((4 * Math.PI) / 3 / this.kernel.volume(ball));
-    return this.kernel.placed(ball, { x: [a * grown, 0, 0], y: [0, b * grown, 0], z: [0, 0, c * grown] });
+    return this.kernel.bent(ball, ([x, y, z]) => {
+      const steep = out / Math.hypot(x / a, y / b, z / c);
+      return [x * (a * grown + steep / a), y * (b * grown + steep / b), z * (c * grown + steep / c)];
+    });
   }
 
   /** Turned about the z axis, clockwise seen from the mouth, and moved along it. */

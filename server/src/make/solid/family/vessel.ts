@@ -4,7 +4,6 @@ import { tangent } from "../../../design/outline/angle.js";
 import type { VesselHoleOutline, VesselMouthOutline, VesselOutline } from "../../../design/outline/outline.js";
 import { reliefOf, STEEPEST_RELIEF } from "../../../design/outline/relief.js";
 import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
-import { CHORD_ERROR } from "../facets.js";
 import type { Placing, Solid } from "../kernel.js";
 import { BEYOND, type Part } from "../parts.js";
 import type { Oval, Shapes } from "../shapes.js";
@@ -14,7 +13,7 @@ type Duct = Extract<VesselMouthOutline, { kind: "duct" }>;
 /** How deep into the cavity the air of a hole begins, mm: below the curve of the wall, far from the other side. */
 const INTO_CAVITY = 3;
 
-export function vesselParts(vessel: VesselOutline, shapes: Shapes): readonly Part[] {
+export function vesselParts(vessel: VesselOutline, leastWall: number, shapes: Shapes): readonly Part[] {
   const { kernel } = shapes;
   const cavity = shell(vessel, 0, shapes);
   const mouth =
@@ -36,17 +35,13 @@ export function vesselParts(vessel: VesselOutline, shapes: Shapes): readonly Par
       { name: "body", solid: whole, up: "+z", stands: "upright, the mouth up", advice, genus: openings - 1, ...common },
     ];
   }
-  return halves(vessel, whole, openings, shapes);
+  return halves(vessel, whole, openings, leastWall, shapes);
 }
 
-/** The cavity grown by `offset` on every half axis. */
-function shell({ semiAxes: [a, b, c] }: VesselOutline, offset: number, shapes: Shapes): Solid {
-  // Only the cavity sounds: what lies outside it may be coarser, and is built the faster.
-  return shapes.ellipsoid([a + offset, b + offset, c + offset], offset === 0 ? CHORD_ERROR : OUTSIDE_ERROR);
+/** The cavity and so much more all round. */
+function shell({ semiAxes }: VesselOutline, out: number, shapes: Shapes): Solid {
+  return shapes.ellipsoid(semiAxes, out);
 }
-
-/** Farthest that a side of the outer surfaces may lie from them, mm. */
-const OUTSIDE_ERROR = 0.04;
 
 interface MouthSolids {
   readonly wood: readonly Solid[];
@@ -82,8 +77,8 @@ function ductOf(mouth: Duct, vessel: VesselOutline, shapes: Shapes): MouthSolids
   const [exit, edge] = [window.length / 2, -window.length / 2];
   const entry = exit + length;
   const rim = pole + window.chimney;
-  const roof = floor + Math.max(exitHeight, entryHeight) + ROOF;
-  const under = floor - ROOF;
+  const roof = floor + Math.max(exitHeight, entryHeight) + USUAL.vesselRoof;
+  const under = floor - USUAL.vesselRoof;
   const wide = Math.max(window.width, windway.entryWidth) + 2 * cheek;
   // Below the spout, a slope of 45° down into the shell.
   const start = exit + 2 * BEYOND;
@@ -99,12 +94,12 @@ function ductOf(mouth: Duct, vessel: VesselOutline, shapes: Shapes): MouthSolids
     wide,
   );
   const padEnd = edge - (rim - labium.high) / tangent(labium.ramp);
-  const deep = pole - vessel.wall - PAD_FOOT;
+  const deep = pole - vessel.wall - USUAL.padFoot;
   const pad = shapes.prism(
     [
       [exit + BEYOND, rim],
       [padEnd, rim],
-      [padEnd - PAD_SLOPE, deep],
+      [padEnd - USUAL.padSlope, deep],
       [exit + BEYOND, deep],
     ],
     wide,
@@ -141,10 +136,6 @@ function ductOf(mouth: Duct, vessel: VesselOutline, shapes: Shapes): MouthSolids
   return { wood: [spout, pad], air: [channel, cut, above], openings: 2 };
 }
 
-/** mm, common practice, no source: wood over and under the windway; how far the pad's foot reaches into the shell. */
-const ROOF = 1.6;
-const PAD_FOOT = 2;
-const PAD_SLOPE = 6;
 /** Along +y from the cavity's wall; then turned to the surface's normal. */
 function holeAir(
   { width, length, chimney, point, normal }: VesselHoleOutline,
@@ -192,15 +183,22 @@ function alongNormal([px, pz]: readonly [number, number], [nx, nz]: readonly [nu
  * The larger part's inner half of the wall reaches as a lip into the smaller one. Both narrow toward the lower pole, so the lip slides
  * in, and the cavity stays the ellipsoid.
  */
-function halves(vessel: VesselOutline, whole: Solid, openings: number, shapes: Shapes): readonly Part[] {
+function halves(
+  vessel: VesselOutline,
+  whole: Solid,
+  openings: number,
+  leastWall: number,
+  shapes: Shapes,
+): readonly Part[] {
   const { kernel } = shapes;
   const { wall, split } = vessel;
   if (split === undefined) return [];
   const big = 4 * (Math.max(...vessel.semiAxes) + wall + USUAL.windwayLength);
   const slice = (from: number, to: number) => shapes.box([-big, big], [-big, big], [from, to]);
-  const hasLip = wall >= LIP_WALL;
-  const lipTo = split.at - (hasLip ? split.lip : 0);
   const gap = USUAL.stopperFit / 2;
+  // Lip and seat share the wall: each must be one that the printer closes.
+  const hasLip = wall / 2 - gap >= leastWall;
+  const lipTo = split.at - (hasLip ? split.lip : 0);
   const inner = (play: number) => shell(vessel, wall / 2 + play, shapes);
   const upper = kernel.common(whole, slice(split.at, big));
   const lower = kernel.common(whole, slice(-big, split.at));
@@ -233,6 +231,3 @@ function halves(vessel: VesselOutline, whole: Solid, openings: number, shapes: S
     },
   ];
 }
-
-/** Thinnest wall that is shared by a lip and its seat, mm. Common practice, no source. */
-const LIP_WALL = 2.6;
