@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { chaigneKergomardAir } from "../../server/src/acoustics/air.js";
 import type { Column, Mouth } from "../../server/src/acoustics/column.js";
-import { meanWall } from "../../server/src/acoustics/mouth.js";
 import { registersOf } from "../../server/src/acoustics/resonance.js";
+import { meanWall } from "../../server/src/acoustics/windowEnd.js";
 import { cents, losslessAir, tube } from "./instruments.js";
 
 const air = chaigneKergomardAir(20);
@@ -135,5 +135,31 @@ describe("a window", () => {
     expect(at(0.01, 0.0045, 0.004)).toBeGreaterThan(plain);
     expect(at(0.009, 0.0055, 0.004)).toBeGreaterThan(plain);
     expect(at(0.009, 0.0045, 0.005)).toBeLessThan(plain);
+  });
+});
+
+describe("a notch", () => {
+  const width = 0.01;
+  const cutUp = 0.005;
+  const chimney = 0.002;
+
+  it("is a window whose block is the lip: a tube whose window is cut from its end on sounds alike", () => {
+    const notched = tube(380, 20, { wall: chimney, mouth: { kind: "notch", width, cutUp, chimney } });
+    // A window's centre is where its bore is measured from, a notch's rim.
+    const cut = tube(380 - 2.5, 20, { wall: chimney, mouth: { kind: "window", width, cutUp, chimney } });
+    expect(Math.abs(cents(pitch(notched), pitch(cut)))).toBeLessThan(1e-6);
+  });
+
+  it("adds the length of an organ pipe's mouth to the tube, within 10 %", () => {
+    // 2.3 r²/√(width × cut-up) and the slot's own depth: F. Ingerslev & W. Frobenius, 1947 (coefficient from memory).
+    const radius = 0.01;
+    const area = width * cutUp;
+    const published = (2.3 * radius ** 2) / Math.sqrt(area) + (chimney * Math.PI * radius ** 2) / area;
+    const halfWave =
+      losslessAir.soundSpeed /
+      2 /
+      pitch(tube(600, 20, { mouth: { kind: "notch", width, cutUp, chimney } }), losslessAir);
+    const foot = losslessAir.soundSpeed / 2 / pitch(tube(600, 20), losslessAir) - 0.6;
+    expect(Math.abs((halfWave - 0.6 - foot) / published - 1)).toBeLessThan(0.1);
   });
 });

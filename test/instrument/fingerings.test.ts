@@ -9,8 +9,8 @@ const first = (fingering: string) => instrumentOf(playing(fingering)).fingerings
 
 describe("signs for holes", () => {
   it.each([
-    ["●◐○", "●◐○", [1, 0.5, 0]],
-    ["x/o", "●◐○", [1, 0.5, 0]],
+    ["●◐○", "●◐○", [1, 0.9, 0]],
+    ["x/o", "●◐○", [1, 0.9, 0]],
     ["XxO", "●●○", [1, 1, 0]],
     ['"● ●|○"', "●●○", [1, 1, 0]],
     ['" xx o "', "●●○", [1, 1, 0]],
@@ -166,6 +166,7 @@ describe("without any fingerings", () => {
         target: expect.objectContaining({ name: "G4" }),
         targetKind: "degree",
         register: 1,
+        breath: 0,
       },
     ]);
     expect(instrumentOf(tube()).fingerings).toMatchObject([{ covers: [], pattern: "" }]);

@@ -77,10 +77,11 @@ describe("a semitone that is missing", () => {
         holes: [
           { at: 173, diameter: 7 },
           { at: 205, diameter: 8.5 },
+          { at: 230, diameter: 7 },
         ],
         fingerings: [
-          { note: "E5", holes: "xo" },
-          { note: "G5", holes: "oo" },
+          { note: "E5", holes: "xoo" },
+          { note: "G5", holes: "ooo" },
         ],
       },
       null,

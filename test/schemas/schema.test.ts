@@ -82,6 +82,9 @@ describe("instrument.schema.json", () => {
     ["print.jointClearance", `${DEFAULTS.jointClearanceMillimetres} mm`],
     ["print.rounding", `${DEFAULTS.rounding.mm} mm .${DEFAULTS.rounding.in} in`],
     ["print.tolerance", `${DEFAULTS.printToleranceMillimetres} mm`],
+    ["mouth.notch.gap", `${DEFAULTS.lipToEdge} mm`],
+    ["mouth.notch.edge", `${DEFAULTS.notchEdge} mm`],
+    ["mouth.cover", `${DEFAULTS.transverseCover} .*${DEFAULTS.rimCover} .*${DEFAULTS.pipeCover} `],
   ])("says of %s, whose default no unit of the file has, what is taken where it is left out", (dotted, words) => {
     expect(schemaAt(dotted.split("."))?.description).toMatch(new RegExp(`Left out, .*${words}`));
   });

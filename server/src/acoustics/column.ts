@@ -67,7 +67,18 @@ export type Mouth =
       readonly stopper: number;
       readonly extra?: number;
     }
-  /** End-blown: the bore's own open end at x = 0, of which the lip covers the share `cover`. */
+  /**
+   * End-blown over a notch: lip and chin close the bore's end at x = 0 and leave a slot `width` across, `cutUp` from the lip to the blowing
+   * edge and `chimney` deep, m; taken as a window whose block is the lip.
+   */
+  | {
+      readonly kind: "notch";
+      readonly width: number;
+      readonly cutUp: number;
+      readonly chimney: number;
+      readonly extra?: number;
+    }
+  /** End-blown over a plain rim: the bore's own open end at x = 0, of which the lip covers the share `cover`. */
   | { readonly kind: "rim"; readonly cover: Cover; readonly extra?: number };
 
 export interface Column {

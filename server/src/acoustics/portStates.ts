@@ -16,18 +16,19 @@ export interface PortStates {
   readonly work: number;
 }
 
-/** @param covers one for each hole, in the column's own order */
+/** @param covers one for each hole, in the column's own order, and one for the foot, 1, where the player stops it */
 export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]): PortStates {
   const { ports, order, foot, area } = geometry;
   const m = ports.length;
-  if (covers.length !== order.length)
+  const isStopped = foot === "stopped" || covers[order.length] === 1;
+  if (covers.length !== order.length && covers.length !== order.length + 1)
     throw new RangeError(`${order.length} holes need as many covers, not ${covers.length}`);
   const states = { open: new Uint8Array(m), halfSeries: new Float64Array(m), added: new Float64Array(m) };
   let open = 0;
   ports.forEach((port, i) => {
     const cover = i < order.length ? (covers[order[i] as number] as number) : 0;
     if (!(cover >= 0 && cover <= 1)) throw new RangeError("a cover lies between 0 (open) and 1 (closed)");
-    const silent = !port.place || (foot === "stopped" && port.place.on === "footEnd");
+    const silent = !port.place || (isStopped && port.place.on === "footEnd");
     states.open[i] = silent || cover === 1 ? 0 : 1;
     open += states.open[i] as number;
     const series = port.seriesOpen + cover * (port.seriesClosed - port.seriesOpen);

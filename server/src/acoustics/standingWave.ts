@@ -27,8 +27,9 @@ export function standingWave(column: Column, covers: readonly Cover[], k: number
   const areaAt = (x: number) => Math.PI * boreRadiusAt(column.bore, x) ** 2;
   // p and q = jωρ·flow/k as real numbers: dp/dx = −(k/S)·q, dq/dx = k·S·p. From the foot upward.
   const footRadius = column.bore.at(-1)?.radius ?? 0;
-  let p = column.foot === "stopped" ? 1 : Math.sin(k * FOOT_END * footRadius);
-  let q = column.foot === "stopped" ? 0 : Math.PI * footRadius ** 2 * Math.cos(k * FOOT_END * footRadius);
+  const isStopped = column.foot === "stopped" || covers[column.holes.length] === 1;
+  let p = isStopped ? 1 : Math.sin(k * FOOT_END * footRadius);
+  let q = isStopped ? 0 : Math.PI * footRadius ** 2 * Math.cos(k * FOOT_END * footRadius);
   const pressure = [p];
   const step = foot / (POINTS * STEPS);
   for (let i = POINTS * STEPS; i > 0; i--) {

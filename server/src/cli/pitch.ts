@@ -5,11 +5,12 @@ import type { Analysis, FingeringPrediction } from "../design/predict/analysis.j
 import { type Band, type BandSource, bandsOf } from "../design/predict/band.js";
 import { bandSummary } from "../design/predict/bandWording.js";
 import type { AnalysisSettings } from "../design/settings.js";
-import { deviationInWords, drawnFlatInWords, signedCents } from "../design/wording.js";
+import { breathInWords, deviationInWords, drawnFlatInWords, signedCents } from "../design/wording.js";
 import type { DesignDocument } from "../document/designFile.js";
 import { findingLine } from "../document/findingLine.js";
 import { table } from "../escape/table.js";
 import { isDescribed } from "../instrument/body.js";
+import { stopsFoot } from "../instrument/fingerings.js";
 import { UnusableInput } from "./exitStatus.js";
 import type { ReadFile } from "./files.js";
 
@@ -128,7 +129,7 @@ export function pitchTable({ file, analysis, bands }: Predicted, withBands = fal
     ["note", "holes", "register", "target Hz", "predicted Hz", "cents", ...(withBands ? ["±", "mostly"] : []), ""],
     ["left", "left", "right", "right", "right", "right", ...(withBands ? (["right", "left"] as const) : []), "left"],
     analysis.fingerings.map((prediction, i) => {
-      const cells = fingeringRow(prediction, analysis.tolerance);
+      const cells = fingeringRow(prediction, analysis.tolerance, instrument.holes.length);
       const band = bands[i];
       const sure = withBands ? [band?.cents.toFixed(0) ?? "–", band?.mostly ?? ""] : [];
       return [...cells.slice(0, -1), ...sure, ...cells.slice(-1)];
@@ -144,14 +145,15 @@ export function pitchTable({ file, analysis, bands }: Predicted, withBands = fal
     close,
     bandSummary(bands) ?? "",
     drawnFlatInWords(instrument),
+    breathInWords(instrument),
   ].filter((line) => line !== "");
 }
 
-function fingeringRow(prediction: FingeringPrediction, tolerance: number): readonly string[] {
+function fingeringRow(prediction: FingeringPrediction, tolerance: number, holes: number): readonly string[] {
   const { fingering, targetHz, predictedHz, cents } = prediction;
   return [
     fingering.target?.name ?? "?",
-    fingering.pattern ?? "?",
+    `${fingering.pattern ?? "?"}${stopsFoot(fingering, holes) ? ", foot stopped" : ""}`,
     String(fingering.register),
     targetHz?.toFixed(1) ?? "–",
     predictedHz?.toFixed(1) ?? "–",

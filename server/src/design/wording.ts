@@ -17,6 +17,14 @@ export function drawnFlatInWords({ drawnFlat: { holes, length } }: Pick<Instrume
   return said.length === 0 ? "" : `Drawn flat for the bench, and the targets with it: ${said.join(", ")}.`;
 }
 
+/** What targets leave to the player's breath; empty where nothing is. */
+export function breathInWords({ fingerings }: Pick<Instrument, "fingerings">): string {
+  const bends = fingerings.map(({ breath }) => breath);
+  const [least, most] = [Math.min(0, ...bends), Math.max(0, ...bends)];
+  if (least === 0 && most === 0) return "";
+  return `Predictions and targets are of an even breath: the player blows notes between ${signedCents(least)} and ${signedCents(most)} cents of it.`;
+}
+
 export function centsInWords(size: number): string {
   return `${size >= 10 ? size.toFixed(0) : size.toFixed(1)} cents`;
 }

@@ -27,6 +27,12 @@ export const DEFAULTS = {
   transverseCover: 0.45,
   /** Share of an end-blown tube's mouth under the lip. Common practice, no source. */
   rimCover: 0.6,
+  /**
+   * mm from the lip to the blowing edge of a notch, and of the wall there, its bevel averaged: with these, five notch flutes whose lengths
+   * are published or commonly cut come out unbiased (test/accuracy/wholeInstruments.ts). 4 to 6, and 1.5 to 2, are found.
+   */
+  lipToEdge: 4.5,
+  notchEdge: 2,
   /** mm: a pan pipe's tube where the design does not say. Common practice, no source; a millimetre more is some 2 cents. */
   pipeWall: 1.5,
   /**
@@ -171,8 +177,12 @@ export const AIR_PRESETS = {
   played: { temperature: 27, humidity: 100, carbonDioxide: 2.5 },
 } as const;
 
-/** How far a finger closes a half-closed hole. Common practice, no source. */
-export const HALF_COVER = 0.5;
+/**
+ * How far a finger closes a half-closed hole. Players half-close for a semitone, which takes a cover of 0.86 to 0.94 on six-hole
+ * whistles and side-blown flutes, two-chamber and notch flutes of usual sizes (docs/mouth.md); half the area sounds almost as if it
+ * were open. A pinched thumb leaves 10 to 20 % free. Common practice, no source.
+ */
+export const HALF_COVER = 0.9;
 
 /** Millimetres in an inch: exact by the international yard and pound agreement of 1959. */
 export const MILLIMETRES_PER_INCH = 25.4;

@@ -2,7 +2,7 @@
  * The shape of the instrument as drawn: numbers worked out, in the file's own units, nothing yet scaled or converted.
  * What the geometry rules look at. A number that is missing or wrong is undefined and has its finding already.
  */
-import { DEFAULTS } from "./defaults.js";
+import { DEFAULTS, MILLIMETRES_PER_INCH } from "./defaults.js";
 import type { Family } from "./family.js";
 import type { Path } from "./finding.js";
 import type { Numbers } from "./numbers.js";
@@ -54,6 +54,15 @@ export type DraftMouth =
       readonly chimney: number;
       readonly cover: number;
       readonly stopper: number;
+      readonly extra: number;
+    }
+  | {
+      readonly kind: "notch";
+      readonly width: number;
+      /** From the lip to the blowing edge. */
+      readonly cutUp: number;
+      /** Of the wall at the edge. */
+      readonly chimney: number;
       readonly extra: number;
     }
   | { readonly kind: "rim"; readonly cover: number; readonly extra: number };
@@ -159,6 +168,7 @@ function mouthOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   }
   if (own(mouth, "window") !== undefined) return windowOf(draft);
   if (own(mouth, "hole") !== undefined) return embouchureOf(draft);
+  if (family !== "panpipe" && own(mouth, "notch") !== undefined) return notchOf(draft);
   const over = family === "rim" || family === "panpipe";
   if (!over && !(family === undefined && own(mouth, "cover") !== undefined)) return undefined;
   const cover = numberOr(draft, ["mouth", "cover"], family === "panpipe" ? DEFAULTS.pipeCover : DEFAULTS.rimCover);
@@ -176,6 +186,20 @@ function windowOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   if (width === undefined || cutUp === undefined || chimney === undefined) return undefined;
   if (stopper === undefined || extra === undefined) return undefined;
   return { kind: "window", width, cutUp, chimney, stopper, extra };
+}
+
+function notchOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
+  const { numbers, unit } = draft;
+  const ofFile = (millimetres: number) => millimetres / (unit === "in" ? MILLIMETRES_PER_INCH : 1);
+  const width = numbers.at(["mouth", "notch", "width"]);
+  const depth = numbers.at(["mouth", "notch", "depth"]);
+  const usualGap = depth === undefined ? undefined : Math.max(0, ofFile(DEFAULTS.lipToEdge) - depth);
+  const gap = numberOr(draft, ["mouth", "notch", "gap"], usualGap);
+  const chimney = numberOr(draft, ["mouth", "notch", "edge"], ofFile(DEFAULTS.notchEdge));
+  const extra = numberOr(draft, EXTRA, 0);
+  if (width === undefined || depth === undefined || gap === undefined) return undefined;
+  if (chimney === undefined || extra === undefined) return undefined;
+  return { kind: "notch", width, cutUp: depth + gap, chimney, extra };
 }
 
 function embouchureOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
@@ -221,7 +245,7 @@ export function boreDiameterAt(bore: Draft["bore"], at: number): number | undefi
 type MouthOpening =
   | { readonly kind: "window"; readonly cutUp: number }
   | { readonly kind: "embouchure"; readonly length: number }
-  | { readonly kind: "ideal" | "correction" | "rim" };
+  | { readonly kind: "ideal" | "correction" | "notch" | "rim" };
 
 /** Half the mouth opening's length along the axis: how far below 0 the tube is taken up by it. */
 export function mouthHalfLength(mouth: MouthOpening | undefined): number {

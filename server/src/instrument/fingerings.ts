@@ -1,6 +1,7 @@
 /** Reads the fingerings: which holes are closed, and which note is meant. */
 import type { Cover } from "../acoustics/column.js";
 import { type Note, noteOfDegree } from "../music/note.js";
+import { breathOf } from "./breath.js";
 import { DEFAULTS, HALF_COVER } from "./defaults.js";
 import { holeData } from "./draft.js";
 import type { Finding, Path } from "./finding.js";
@@ -67,13 +68,13 @@ export function readFingerings(data: unknown, key: Note | undefined, numbers: Nu
   const fingerings = (Array.isArray(list) ? list : []).flatMap((item, i): Fingering[] => {
     if (!isMap(item)) return [];
     const path = ["fingerings", i];
-    const holes = readHoles(item, path, holeCount, findings);
+    const holes = readHoles(item, path, holeCount, findings, numbers);
     const target = readTarget(item, path, key, own(data, "key") !== undefined, findings);
     const register = numbers.at([...path, "register"]);
     const usable = register !== undefined && Number.isInteger(register) && register >= 1;
-    return [{ path, ...holes, ...target, register: usable ? register : DEFAULTS.register }];
+    return [{ path, ...holes, ...target, register: usable ? register : DEFAULTS.register, breath: 0 }];
   });
-  return { fingerings, findings };
+  return { fingerings: breathOf(fingerings, numbers), findings };
 }
 
 /** What a design without fingerings is asked to play: its key. It stands where the key does. */
@@ -85,6 +86,7 @@ function everyHoleClosed(key: Note, holeCount: number): Fingering {
     target: key,
     targetKind: "degree",
     register: DEFAULTS.register,
+    breath: 0,
   };
 }
 
@@ -141,12 +143,13 @@ export function readHoles(
   path: Path,
   holeCount: number,
   findings: Finding[],
+  numbers: Numbers,
 ): Pick<Fingering, "pattern" | "covers"> {
   const written = own(item, "holes");
   const unread = { pattern: undefined, covers: undefined };
   const place = [...path, "holes"];
   if (written === undefined || written === null) {
-    if (holeCount === 0) return { pattern: "", covers: [] };
+    if (holeCount === 0) return { pattern: "", covers: footOf(item) };
     const message = `Say which of the ${holeCount} holes are closed: \`holes: "${CLOSED.drawn.repeat(holeCount)}"\`.`;
     if (written === undefined) findings.push({ code: "fingering/hole-count", severity: "error", message, path: place });
     return unread;
@@ -167,7 +170,21 @@ export function readHoles(
     findings.push(wrongCount(signs.length, holeCount, place));
     return unread;
   }
-  return { pattern: signs.map(({ drawn }) => drawn).join(""), covers: signs.map(({ cover }) => cover) };
+  const half = numbers.at([...path, "halfCover"]) ?? HALF.cover;
+  return {
+    pattern: signs.map(({ drawn }) => drawn).join(""),
+    covers: [...signs.map((sign) => (sign === HALF ? half : sign.cover)), ...footOf(item)],
+  };
+}
+
+/** Whether the player stops the foot of a tube of so many holes. */
+export function stopsFoot({ covers = [] }: Pick<Fingering, "covers">, holes: number): boolean {
+  return covers.length > holes;
+}
+
+/** The cover of the foot, where the player stops it with hand, knee or finger. */
+function footOf(item: unknown): readonly Cover[] {
+  return own(item, "foot") === "stopped" ? [CLOSED.cover] : [];
 }
 
 function unknownSign(character: string, path: Path, within: readonly [number, number]): Finding {

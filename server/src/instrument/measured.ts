@@ -30,7 +30,7 @@ export function readMeasured(
     const note = readNote(own(item, "note"), [...path, "note"], findings);
     const hz = hertzOf(item, path, note, { numbers, pitchStandard, findings });
     const written = own(item, "holes") !== undefined;
-    const covers = written ? readHoles(item, path, holeCount, findings).covers : undefined;
+    const covers = written ? readHoles(item, path, holeCount, findings, numbers).covers : undefined;
     if (note === undefined || hz === undefined || (written && covers === undefined)) return [];
     const uncertainty = numbers.at([...path, "uncertainty"]) ?? DEFAULTS.measuredUncertainty;
     return [{ path, note, hz, covers, uncertainty, temperature: numbers.at([...path, "temperature"]) }];

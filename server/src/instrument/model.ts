@@ -26,7 +26,7 @@ export interface Fingering {
   readonly path: Path;
   /** As drawn, one sign a hole: ● closed, ○ open, ◐ half. Undefined when it cannot be read. */
   readonly pattern: string | undefined;
-  /** One cover a hole, in the order of `holes`: 1 closed, 0 open, between half-closed. */
+  /** One cover a hole, in the order of `holes`: 1 closed, 0 open, between half-closed; and a last one, 1, where the player stops the foot. */
   readonly covers: readonly Cover[] | undefined;
   /** The note it should sound. */
   readonly target: Note | undefined;
@@ -34,6 +34,8 @@ export interface Fingering {
   readonly targetKind: "degree" | "note";
   /** Which resonance of the column, counted from the bottom, 1 the lowest. */
   readonly register: number;
+  /** Cents by which the player's breath bends the note above what it sounds at an even breath. */
+  readonly breath: number;
 }
 
 /** A note played on a printed instrument of this design. */

@@ -118,6 +118,14 @@ export function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: P
         stopper: mouth.stopper * printedUnit,
         extra: mouth.extra * printedUnit,
       };
+    case "notch":
+      return {
+        kind: "notch",
+        width: mouth.width * printedUnit,
+        cutUp: mouth.cutUp * printedUnit,
+        chimney: mouth.chimney * printedUnit,
+        extra: mouth.extra * printedUnit,
+      };
     case "rim":
       return { ...mouth, extra: mouth.extra * printedUnit };
     default:
@@ -132,7 +140,7 @@ function sizesOf({ bore, holes, wall, mouth }: Column): readonly number[] {
     ...bore.map(({ radius }) => radius),
     ...holes.flatMap(({ radius, halfLength = radius, chimney }) => [radius, halfLength, chimney]),
   ];
-  if (mouth.kind === "window") sizes.push(mouth.width, mouth.cutUp, mouth.chimney);
+  if (mouth.kind === "window" || mouth.kind === "notch") sizes.push(mouth.width, mouth.cutUp, mouth.chimney);
   if (mouth.kind === "embouchure") sizes.push(mouth.length, mouth.width, mouth.chimney, mouth.stopper);
   return sizes;
 }

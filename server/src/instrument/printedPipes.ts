@@ -38,6 +38,7 @@ export function pipeFingerings(data: unknown): FingeringReading {
       target: readNote(own(pipe, "note"), ["pipes", i, "note"], []),
       targetKind: "note",
       register: DEFAULTS.register,
+      breath: 0,
     }),
   );
   return { fingerings, findings: [] };
@@ -59,7 +60,7 @@ function pipeColumn(draft: Draft, printing: Printing, index: number): Column | u
     own(data, "wall") === undefined ? DEFAULTS.pipeWall / (unit === "in" ? MILLIMETRES_PER_INCH : 1) : draft.wall;
   const mouth = printedMouth(draft, printing);
   if (!printing.known || length === undefined || diameter === undefined || wall === undefined) return undefined;
-  if (mouth === undefined || mouth.kind === "window" || mouth.kind === "embouchure") return undefined;
+  if (mouth?.kind !== "rim" && mouth?.kind !== "correction" && mouth?.kind !== "ideal") return undefined;
   const radius = (diameter * printedUnit) / 2;
   const sizes = [length * printedUnit, radius, wall * printedUnit];
   if (!sizes.every((size) => Number.isFinite(size) && size > 0)) return undefined;

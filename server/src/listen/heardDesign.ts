@@ -52,7 +52,7 @@ function candidateOf({ fingering, predictedHz }: FingeringPrediction, band: Band
     {
       index,
       name: fingering.target.name,
-      cents: centsAbove(predictedHz, 440),
+      cents: centsAbove(predictedHz, 440) + fingering.breath,
       against: band?.against ?? UNKNOWN_AGAINST,
     },
   ];

@@ -17,8 +17,8 @@ export interface FingeringSystem {
   /** From the mouth to the foot: L and R by hand, T the thumb. */
   readonly holes: readonly string[];
   readonly rows: readonly FingeringRow[];
-  /** Notes that only a rising breath brings to pitch: at a steady one they sound flat, and are not predicted. */
-  readonly byBreath?: readonly FingeringRow[];
+  /** Cents by which the breath bends the lowest and the highest note of an instrument that is tuned along it. */
+  readonly breath?: { readonly lowest: number; readonly highest: number };
 }
 
 const rows = (register: number, list: string): FingeringRow[] =>
@@ -33,6 +33,12 @@ const rows = (register: number, list: string): FingeringRow[] =>
         register,
       };
     });
+
+/** Cents: a wide vessel's lowest notes are blown softly and its highest hard, the more so the farther it goes. Common practice, no source. */
+const RISING_BREATH = {
+  elevenNotes: { lowest: -50, highest: 50 },
+  thirteenNotes: { lowest: -60, highest: 60 },
+} as const;
 
 export const FINGERING_SYSTEMS = {
   "six-hole": {
@@ -97,18 +103,18 @@ export const FINGERING_SYSTEMS = {
     holes: ["R4", "R3", "R2", "R1", "L3", "L2", "L1", "RT", "LT", "L4"],
     rows: rows(
       1,
-      "1:xxxxxxxxxx 2:oxxxxxxxxx 3:ooxxxxxxxx 4:oooxxxxxxx 5:ooooxxxxxx 6:oooooxxxxx 7:ooooooxxxx 8:oooooooxxx 9:ooooooooxx",
+      "1:xxxxxxxxxx 2:oxxxxxxxxx 3:ooxxxxxxxx 4:oooxxxxxxx 5:ooooxxxxxx 6:oooooxxxxx 7:ooooooxxxx 8:oooooooxxx 9:ooooooooxx 10:ooooooooox 11:oooooooooo",
     ),
-    byBreath: rows(1, "10:ooooooooox 11:oooooooooo"),
+    breath: RISING_BREATH.elevenNotes,
   },
   "vessel-twelve": {
     title: "twelve holes opened one after the other, two of them beside others",
     holes: ["R2b", "L2b", "R4", "R3", "R2", "R1", "L3", "L2", "L1", "RT", "LT", "L4"],
     rows: rows(
       1,
-      "1:xxxxxxxxxxxx 2:oxxxxxxxxxxx b3:ooxxxxxxxxxx 4:oooxxxxxxxxx 5:ooooxxxxxxxx b6:oooooxxxxxxx b7:ooooooxxxxxx 8:oooooooxxxxx 9:ooooooooxxxx b10:oooooooooxxx",
+      "1:xxxxxxxxxxxx 2:oxxxxxxxxxxx b3:ooxxxxxxxxxx 4:oooxxxxxxxxx 5:ooooxxxxxxxx b6:oooooxxxxxxx b7:ooooooxxxxxx 8:oooooooxxxxx 9:ooooooooxxxx b10:oooooooooxxx 11:ooooooooooxx 12:ooooooooooox b13:oooooooooooo",
     ),
-    byBreath: rows(1, "11:ooooooooooxx 12:ooooooooooox b13:oooooooooooo".replace("oooooooooo oox", "ooooooooooox")),
+    breath: RISING_BREATH.thirteenNotes,
   },
   "vessel-four": {
     title: "four holes, cross-fingered",

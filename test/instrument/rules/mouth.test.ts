@@ -11,6 +11,7 @@ describe("mouth/kind", () => {
     ["duct", "window: { width: 9, cutUp: 4.5 }"],
     ["transverse", "hole: { length: 12, width: 10 }"],
     ["rim", "cover: 0.6"],
+    ["rim", "notch: { width: 9, depth: 4 }"],
     ["duct", "correction: 42"],
     ["transverse", "correction: 42"],
     ["rim", "correction: 42"],
@@ -76,6 +77,10 @@ describe("mouth/wider-than-bore", () => {
     );
     expectFinding(tube(`${FLUTE}mouth: { hole: { diameter: [[20]] } }`), "mouth/wider-than-bore");
     expectFinding(tube(`${FLUTE}mouth: { hole: { length: [[20]] } }`), "mouth/wider-than-bore");
+  });
+  it("marks a notch that would cut the tube's sides off", () => {
+    const text = tube("family: rim\nmouth: { notch: { width: [[17]], depth: 4 } }");
+    expectFinding(text, "mouth/wider-than-bore", "The notch is 17 mm wide and the bore under it only 16 mm");
   });
   it("leaves what is as wide as the tube alone, and a long hole that is narrow", () => {
     expectNothing(tube("mouth: { window: { width: 16, cutUp: 4 } }"));

@@ -159,9 +159,7 @@ function residualsOf({ analysis, queries }: Problem, trial: Trial): Steps<readon
     // A pipe that nobody measured must have a mouth left, too.
     for (const column of columnsOf(trial.body)) mouthEnd(column);
     const sounds = yield* predictions(analysis, queries, trial);
-    return sounds.map((hz, i) =>
-      hz === undefined ? NO_NOTE : centsAbove((queries[i] as MeasuredQuery).measured.hz, hz),
-    );
+    return sounds.map((hz, i) => (hz === undefined ? NO_NOTE : centsAbove((queries[i] as MeasuredQuery).evenHz, hz)));
   });
 }
 

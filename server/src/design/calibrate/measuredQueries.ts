@@ -5,12 +5,15 @@ import { registerSteps } from "../../acoustics/resonance.js";
 import type { Steps } from "../../acoustics/steps.js";
 import { roundShape, sharedColumn } from "../../instrument/body.js";
 import type { MeasuredNote } from "../../instrument/model.js";
+import { ratioOfCents } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
 import type { IndexedQuery } from "../predict/body.js";
 import { orNoneSteps } from "../predict/orNone.js";
 
 export interface MeasuredQuery extends IndexedQuery {
   readonly measured: MeasuredNote;
+  /** The measured pitch as it would be at an even breath, Hz. */
+  readonly evenHz: number;
 }
 
 /** So many registers of a fingering that the design does not list are looked through for the one that was played. */
@@ -42,7 +45,8 @@ function* querySteps(analysis: Analysis, measured: MeasuredNote): Steps<Measured
   const covers = drawn ?? listed?.covers;
   if (covers === undefined) return undefined;
   const register = listed?.register ?? (yield* nearestRegister(analysis, covers, measured.hz));
-  return register === undefined ? undefined : { measured, covers, register, index: listed?.index ?? UNLISTED };
+  const evenHz = measured.hz / ratioOfCents(listed?.breath ?? 0);
+  return register === undefined ? undefined : { measured, evenHz, covers, register, index: listed?.index ?? UNLISTED };
 }
 
 function* nearestRegister(

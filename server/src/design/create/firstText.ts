@@ -161,12 +161,16 @@ function vesselText(
   ];
 }
 
-function fingerings({ rows, title, byBreath = [] }: FingeringSystem): readonly string[] {
+function fingerings({ rows, title, breath }: FingeringSystem): readonly string[] {
   return [
+    ...(breath === undefined
+      ? []
+      : [
+          `breath: { lowest: ${breath.lowest}, highest: ${breath.highest} }   # cents: tuned along a breath that rises from soft to hard`,
+          "",
+        ]),
     `fingerings:                # ${title}; ● closed, ○ open, ◐ half. Common practice: schools differ in the crossed ones`,
     ...rows.map((row) => `  - ${fingeringText(row)}`),
-    ...(byBreath.length === 0 ? [] : ["  # Only a rising breath brings these to pitch, so they are not predicted:"]),
-    ...byBreath.map((row) => `  # - ${fingeringText(row)}`),
     "",
   ];
 }

@@ -23,8 +23,10 @@ export function patternsFor(
   );
   const found = new Map<string, readonly Cover[]>();
   const states = withHalves ? [CLOSED, OPEN, HALF_COVER] : [CLOSED, OPEN];
+  // How a fingering has the foot is left aside.
+  const ofHoles = known.map((covers) => covers.slice(0, holes));
   for (let distance = 0; distance <= FARTHEST; distance++) {
-    for (const covers of changed([...known, ...plain], states, distance)) {
+    for (const covers of changed([...ofHoles, ...plain], states, distance)) {
       if (halvesIn(covers) <= 1) found.set(covers.join(), covers);
       if (found.size === MOST) return [...found.values()];
     }

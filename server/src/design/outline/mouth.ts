@@ -13,7 +13,7 @@ import type {
   TwoChamberOutline,
   WindowOutline,
 } from "./outline.js";
-import { inWords, type Sizes } from "./sizes.js";
+import type { Sizes } from "./sizes.js";
 
 /** Undefined where the design has no mouth that could be drawn. */
 export function mouthOutline(bore: readonly BorePoint[], wall: number, sizes: Sizes): MouthOutline | undefined {
@@ -28,6 +28,7 @@ export function mouthOutline(bore: readonly BorePoint[], wall: number, sizes: Si
     }
     case "embouchure":
       return embouchure(openingOf(mouth, sizes), sizes.mm(mouth.stopper), radius, sizes);
+    case "notch":
     case "rim":
       return rim(sizes);
     case "correction":
@@ -157,7 +158,6 @@ function rim(sizes: Sizes): RimOutline {
   const width = sizes.at("mouth", "notch", "width");
   const depth = sizes.at("mouth", "notch", "depth");
   if (width === undefined || depth === undefined) return { kind: "rim", notch: undefined };
-  sizes.say(`The notch is not reckoned with: ${inWords(depth)} of depth sounds sharper than the prediction`);
   const ramp = sizes.plain(["mouth", "notch", "ramp"], USUAL.notchRamp);
   return { kind: "rim", notch: { width, depth, ramp, edge: sizes.or(["solid", "labium", "edge"], USUAL.edge) } };
 }

@@ -48,6 +48,7 @@ export interface Band {
 const MOUTH_SPREAD: Record<Exclude<Mouth["kind"], "ideal" | "correction">, number> = {
   window: 20,
   embouchure: 25,
+  notch: 35,
   rim: 20,
 };
 /**

@@ -77,7 +77,10 @@ export function* octaveStretchSteps(analysis: Analysis, index: number): Steps<nu
   if (column === undefined || covers === undefined) return undefined;
   const [first, second] = (yield* orNoneSteps(() => registerSteps(column, analysis.air, covers, 2))) ?? [];
   if (first === undefined || second === undefined) return undefined;
-  return centsAbove(second.frequency, first.frequency * SECOND_REGISTER[column.foot]);
+  return centsAbove(
+    second.frequency,
+    first.frequency * SECOND_REGISTER[covers.length > column.holes.length ? "stopped" : column.foot],
+  );
 }
 
 /** Ratio of the second register to the first in an ideal tube. */

@@ -21,6 +21,7 @@ const MOUTH: readonly Path[] = [
   ["mouth", "window", "cutUp"],
   ["mouth", "window", "stopper"],
   ["mouth", "windway", "width"],
+  ["mouth", "notch", "width"],
   ["mouth", "hole", "length"],
   ["mouth", "hole", "width"],
   ["mouth", "stopper"],

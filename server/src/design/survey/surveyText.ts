@@ -1,6 +1,7 @@
 /** A survey as the text of a design: every value with how surely it was read, what cannot be seen marked so. */
 import { quotedLike } from "../../document/quoting.js";
 import { visible } from "../../escape/visible.js";
+import { DEFAULTS } from "../../instrument/defaults.js";
 import type {
   Length,
   Survey,
@@ -133,19 +134,16 @@ function mouthLines(mouth: SurveyedMouth, pen: Pen): readonly string[] {
       const remark = undercut === undefined ? "" : `; undercut by ${pen.number(undercut)}, which is not reckoned with`;
       return [
         `hole: { length: ${pen.number(length.mm)}, width: ${pen.number(width.mm)}${pair("chimney", chimney, pen)} }   # ${pen.sure(length, width)}${remark}`,
-        `cover: 0.45   # by the lip; ${UNSEEN}`,
+        `cover: ${DEFAULTS.transverseCover}   # by the lip; ${UNSEEN}`,
         ...(stopper === undefined ? [] : [`stopper: ${pen.number(stopper.mm)}   # ${pen.sure(stopper)}`]),
       ];
     }
     case "rim": {
       const { notch } = mouth;
       return [
-        `cover: 0.6   # by the lip; ${UNSEEN}`,
-        ...(notch === undefined
-          ? []
-          : [
-              `notch: { width: ${pen.number(notch.width.mm)}, depth: ${pen.number(notch.depth.mm)} }   # ${pen.sure(notch.width, notch.depth)}`,
-            ]),
+        notch === undefined
+          ? `cover: ${DEFAULTS.rimCover}   # by the lip; ${UNSEEN}`
+          : `notch: { width: ${pen.number(notch.width.mm)}, depth: ${pen.number(notch.depth.mm)} }   # ${pen.sure(notch.width, notch.depth)}`,
       ];
     }
   }

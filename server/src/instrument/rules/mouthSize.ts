@@ -9,14 +9,14 @@ export const mouthWiderThanBore: Rule = {
   code: "mouth/wider-than-bore",
   check: (draft) => {
     const { mouth, bore, data } = draft;
-    if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return [];
+    if (mouth?.kind !== "window" && mouth?.kind !== "embouchure" && mouth?.kind !== "notch") return [];
     const diameter = boreDiameterAt(bore, 0);
     if (diameter === undefined || mouth.width <= diameter + LENGTH_SLACK) return [];
-    const part = mouth.kind === "window" ? "window" : "hole";
+    const part = mouth.kind === "embouchure" ? "hole" : mouth.kind;
     const inside = valueAt(data, ["mouth", part]);
     const name =
       own(inside, "width") === undefined ? (own(inside, "diameter") === undefined ? "length" : "diameter") : "width";
-    const what = mouth.kind === "window" ? "window" : "embouchure hole";
+    const what = mouth.kind === "embouchure" ? "embouchure hole" : mouth.kind;
     const [wide, has] = drawnBeside([mouth.width, diameter], draft);
     const message =
       `The ${what} is ${wide} wide and the bore under it only ${has}: ` +

@@ -99,7 +99,7 @@ function rowOf(
     cents,
     band,
     inTune: cents !== undefined && Math.abs(cents) <= analysis.tolerance,
-    covers: analysis.instrument.body.kind === "pipes" ? [] : covers,
+    covers: analysis.instrument.body.kind === "pipes" ? [] : covers.slice(0, analysis.instrument.holes.length),
     wave: wave?.map((value) => Number(value.toFixed(3))),
   };
 }

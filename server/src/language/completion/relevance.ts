@@ -17,6 +17,7 @@ const FAMILIES_OF = new Map<string, readonly Family[]>([
   ["mouth.block", ["duct"]],
   ["mouth.hole", ["transverse", "vessel"]],
   ["mouth.stopper", ["transverse"]],
+  ["mouth.notch", ["rim"]],
   ["mouth.cover", ["transverse", "rim", "panpipe", "vessel"]],
   ["hands", ["transverse", "duct", "rim", "vessel"]],
   ["rules.pipe/no-note", ["panpipe"]],

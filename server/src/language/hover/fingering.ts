@@ -10,6 +10,7 @@ import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
 import { isDescribed, sharedColumn } from "../../instrument/body.js";
 import { containedSteps } from "../../instrument/contained.js";
+import { stopsFoot } from "../../instrument/fingerings.js";
 import { bandsInTime } from "../bandsInTime.js";
 import { breathInTime } from "../breathInTime.js";
 import { type GovernedNote, numbered } from "../governing.js";
@@ -22,8 +23,14 @@ export const fingering: HoverTopic = function* (place) {
   const all = numbered(place.analysis);
   const own = all[Number(place.path[1])];
   if (own === undefined) return [];
-  const { register, pattern } = own.fingering;
-  const parts = [`**${fingeringName(own.fingering, own.index)}**`, pattern ?? "", `register ${register}`];
+  const { register, pattern, breath } = own.fingering;
+  const parts = [
+    `**${fingeringName(own.fingering, own.index)}**`,
+    pattern ?? "",
+    stopsFoot(own.fingering, place.analysis.instrument.holes.length) ? "foot stopped" : "",
+    `register ${register}`,
+    breath === 0 ? "" : `blown ${signedCents(breath)} cents of an even breath, which the prediction is of`,
+  ];
   return [
     parts.filter((part) => part !== "").join(" · "),
     ...prediction(place, own),

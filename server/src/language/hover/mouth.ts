@@ -51,6 +51,7 @@ const MOUTHS = {
   correction: "a measured correction stands for it.",
   window: "a window at the end of a windway.",
   embouchure: "an embouchure hole under the lip, with the stopper beside it.",
+  notch: "a notch in the tube's end, which lip and chin close but for a slot before its edge.",
   rim: "the open end of the tube, in part under the lip.",
 } as const;
 

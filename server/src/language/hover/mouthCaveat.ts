@@ -20,6 +20,6 @@ export function mouthCaveat({ instrument }: Analysis): string[] {
   ];
 }
 
-function named(kind: "correction" | "window" | "embouchure" | "rim"): string {
+function named(kind: "correction" | "window" | "embouchure" | "notch" | "rim"): string {
   return kind === "correction" ? "correction" : "extra";
 }

@@ -3,6 +3,7 @@
 import type { Outline } from "../../design/outline/outline.js";
 import type { Analysis } from "../../design/predict/analysis.js";
 import { signedCents } from "../../design/wording.js";
+import { stopsFoot } from "../../instrument/fingerings.js";
 import { hasSmallParts, playersCautions } from "../solid/cautions.js";
 import { fitted, wrapped } from "./frame.js";
 import { octaveShift, Staff, staffNote } from "./notation.js";
@@ -50,6 +51,7 @@ export function chartSheet(analysis: Analysis, { cents, notes, outline }: ChartO
   pen.text([MARGIN, MARGIN + 4], `${fitted(name, 60)}${key}`, { size: 6 });
   const { body } = instrument;
   const isPipes = body.kind === "pipes";
+  const anyStops = fingerings.some(({ fingering }) => stopsFoot(fingering, instrument.holes.length));
   const groups = groupsOf(fingerings, isPipes);
   const left = isPipes && notes === "names" ? 0 : LABELS;
   const room = width - 2 * MARGIN - left;
@@ -61,7 +63,7 @@ export function chartSheet(analysis: Analysis, { cents, notes, outline }: ChartO
     column,
     cents,
     octaves: notes === "staff" ? octaveShift(namesOf(fingerings)) : undefined,
-    holes: isPipes ? [] : instrument.holes.map((hole) => hole.name),
+    holes: isPipes ? [] : [...instrument.holes.map((hole) => hole.name), ...(anyStops ? ["foot"] : [])],
     tubes: body.kind === "pipes" ? tubesOf(body.pipes, TUBE_SHARE * column) : [],
     left: MARGIN + left,
   };
@@ -123,7 +125,8 @@ function drawRow(chart: Chart, title: string, columns: readonly Prediction[], to
   for (const [h, label] of holes.entries())
     pen.text([MARGIN, holeAt(first, h, gaps) + 1], fitted(label, 6), { size: 3 });
   for (const [c, { fingering }] of columns.entries())
-    for (const [i, cover] of (fingering.covers ?? []).entries()) drawHole(pen, [x(c), holeAt(first, i, gaps)], cover);
+    for (const i of fingering.covers === undefined ? [] : holes.keys())
+      drawHole(pen, [x(c), holeAt(first, i, gaps)], fingering.covers?.[i] ?? 0);
   const tubes = chart.tubes.slice(index, index + columns.length);
   for (const [c, tube] of tubes.entries())
     if (tube !== undefined) drawTube(pen, tube, [x(c), staffEnd + 2], index + c + 1);
