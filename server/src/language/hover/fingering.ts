@@ -23,13 +23,13 @@ export const fingering: HoverTopic = function* (place) {
   const all = numbered(place.analysis);
   const own = all[Number(place.path[1])];
   if (own === undefined) return [];
-  const { register, pattern, breath } = own.fingering;
+  const { register, pattern, breath: bend } = own.fingering;
   const parts = [
     `**${fingeringName(own.fingering, own.index)}**`,
     pattern ?? "",
     stopsFoot(own.fingering, place.analysis.instrument.holes.length) ? "foot stopped" : "",
     `register ${register}`,
-    breath === 0 ? "" : `blown ${signedCents(breath)} cents of an even breath, which the prediction is of`,
+    bend === 0 ? "" : `blown ${signedCents(bend)} cents of an even breath, which the prediction is of`,
   ];
   return [
     parts.filter((part) => part !== "").join(" · "),
