@@ -47,7 +47,7 @@ describe("names", () => {
 
   it("come with documentation and unit", () => {
     const wall = items("borewright: 1\n|").find(({ label }) => label === "wall");
-    expect(wall?.documentation).toMatchObject({ value: expect.stringContaining("bore's wall") });
+    expect(wall?.documentation).toMatchObject({ value: expect.stringContaining("to the outer surface") });
     expect(wall?.detail).toBe("mm");
     expect(items("units: in\n|").find(({ label }) => label === "wall")?.detail).toBe("in");
     // Whatever is meant by a unit that is not known, it is neither.
@@ -261,11 +261,45 @@ describe("an empty file", () => {
     }
   });
 
+  it("is for every family, with stops at its name, its key and its size", () => {
+    const families = STARTERS.map(({ design }) => design.family);
+    expect([...new Set(families)].sort()).toEqual(["duct", "panpipe", "rim", "transverse", "vessel"]);
+    for (const given of [{}, { uri: JSON_URI }])
+      for (const { textEdit, insertTextFormat } of items("|", given).filter(({ label }) => label.startsWith("New "))) {
+        expect(insertTextFormat).toBe(InsertTextFormat.Snippet);
+        const stops = [...(textEdit as TextEdit).newText.matchAll(/\$\{(\d):([^}]+)\}/g)].map(([, number]) =>
+          Number(number),
+        );
+        expect(stops.slice(0, 3)).toEqual([1, 2, 3]);
+      }
+    const plain = items("|", { client: { snippets: false } }).find(({ label }) => label.startsWith("New "));
+    expect((plain?.textEdit as TextEdit | undefined)?.newText).toContain("name: My whistle\n");
+  });
+
   it("has the same design in YAML and JSON", () => {
     for (const { label, design } of STARTERS) {
       expect(taken("|", `New ${label}`)).toBe(yamlText(design));
       expect(JSON.parse(taken("|", `New ${label}`, { uri: JSON_URI }))).toEqual(design);
     }
+  });
+});
+
+describe("what is offered whole", () => {
+  it("for `limits` holds the present value between its ends, in the design's own unit", () => {
+    const hole = (limits: string) => `holes:\n  - { at: 210.3, diameter: 8.5, ${limits} }\n`;
+    expect(taken(hole("|"), "limits")).toBe(hole("limits: { at: [204, 216.6], diameter: [7.2, 9.8] }"));
+    expect(labels(hole("limits: { at: | }"))).toEqual(["[204, 216.6]"]);
+    expect(taken("units: in\nbore:\n  - { at: 0, diameter: 0.63, | }\n", "limits")).toContain(
+      "limits: { at: [-0.01, 0.01], diameter: [0.535, 0.725] }",
+    );
+    expect(labels("bore:\n  - { at: -18, diameter: 19, limits: { at: | } }")).toEqual(["[-19, -17]"]);
+  });
+
+  it("has a sign for each of the design's holes", () => {
+    const text = "holes:\n  - { at: 1 }\n  - { at: 2 }\n  - { at: 3 }\n  - { at: 4 }\n";
+    const [entry] = labels(`${text}fingerings:\n  |`).filter((label) => label.includes("holes:"));
+    expect(entry).toMatch(/holes: ●●●● /);
+    expect(taken(`${text}measured:\n  - { note: G4, | }\n`, "holes")).toContain("{ note: G4, holes: ●●●● }");
   });
 });
 

@@ -1,5 +1,6 @@
 /** What a maker reads with the pointer on a word of the design. */
 
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { MarkupContent } from "vscode-languageserver";
 import { hover } from "../../server/src/language/hover/index.js";
@@ -21,6 +22,18 @@ function deviationIn(text: string): number {
   const match = /deviation \| ([+−]?)(\d+\.\d) cents/.exec(text);
   return Number(`${match?.[1] === "−" ? "-" : ""}${match?.[2]}`);
 }
+
+describe("of a vessel", () => {
+  it("speaks of a vessel: it has no registers, no bore and no first open hole", () => {
+    const vessel = readFileSync("examples/lantern-vessel.bore.yaml", "utf8");
+    for (const place of ["Lantern vessel\nfamily", "degree: 3", "R2", "key: C5", "window: {", "length: 62"]) {
+      const said = hoverAt(vessel, place);
+      expect(said).not.toBe("");
+      expect(said).not.toMatch(/register|cut-off|first open|\bbore\b|\bfoot\b/);
+    }
+    expect(hoverAt(vessel, "degree: 3")).toContain("Tuned by R2, the hole opened last");
+  });
+});
 
 describe("on a fingering", () => {
   const text = hoverAt(WHISTLE, "degree: 2");
@@ -55,9 +68,11 @@ describe("on a fingering", () => {
   });
 
   it("says how sure it is", () => {
-    expect(text).toMatch(CAVEAT);
+    expect(text).toMatch(/Good to ±\d+ cents, mostly the mouth/);
+    for (const place of ["family", "window"]) expect(hoverAt(WHISTLE, place)).toMatch(CAVEAT);
+    for (const place of ["degree: 2", "name: L2", "key"]) expect(hoverAt(WHISTLE, place)).not.toMatch(CAVEAT);
     const ideal = WHISTLE.replace(/mouth:\n.*\n/, "mouth: ideal\n");
-    expect(hoverAt(ideal, "degree: 2")).not.toMatch(CAVEAT);
+    expect(hoverAt(ideal, "family")).not.toMatch(CAVEAT);
     expect(hoverAt(ideal, "degree: 2")).toContain("predicted");
   });
 

@@ -3,6 +3,7 @@ import { CompletionItemKind } from "vscode-languageserver";
 import { nodeAt } from "../../document/tree.js";
 import type { Path } from "../../instrument/finding.js";
 import { allows, type PropertySchema, schemaAt, unitOf } from "../schema.js";
+import { adapted } from "./adapted.js";
 import { fittingExample, suits } from "./relevance.js";
 import { Renderer } from "./render.js";
 import type { Question, Suggestion } from "./suggestion.js";
@@ -54,7 +55,7 @@ function exampleOf({ document }: Question, path: Path, property: PropertySchema)
   }
   return path[0] === "fingerings" && path.length === 1
     ? firstFingering(document.resolution.instrument.holes.length)
-    : example;
+    : adapted(document, path, example);
 }
 
 /** All closed: the pattern has as many signs as the design has holes. */

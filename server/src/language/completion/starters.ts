@@ -17,6 +17,9 @@ const FINGERINGS = [0, 1, 2, 3, 4, 5, 6].map((open) => ({
 
 const hole = (name: string, at: number, diameter: number) => ({ name, at, diameter });
 
+const pipe = (note: string, length: number, diameter: number) => ({ note, length, diameter });
+const round = (name: string, diameter: number, angle: number) => ({ name, diameter, angle });
+
 export const STARTERS: readonly Starter[] = [
   {
     label: "duct flute (whistle)",
@@ -103,6 +106,57 @@ export const STARTERS: readonly Starter[] = [
       print: { nozzle: 0.4, scale: "100 %", shrinkage: "0.2 %", holeUndersize: 0.15 },
     },
   },
+  {
+    label: "pan pipes",
+    describe: "A row of eight stopped pipes in G4, as wide from G4 to C5 as from D5 on.",
+    design: {
+      borewright: 1,
+      name: "My pan pipes",
+      family: "panpipe",
+      key: "G4",
+      air: { temperature: 22, humidity: 60 },
+      mouth: { cover: 0.55 },
+      wall: 2,
+      pipes: [
+        pipe("G4", 208.5, 15),
+        pipe("A4", 184.8, 15),
+        pipe("B4", 163.6, 15),
+        pipe("C5", 153.9, 15),
+        pipe("D5", 137.8, 12),
+        pipe("E5", 121.9, 12),
+        pipe("F#5", 107.8, 12),
+        pipe("G5", 101.4, 12),
+      ],
+      print: { nozzle: 0.4, scale: "100 %", shrinkage: "0.2 %" },
+    },
+  },
+  {
+    label: "vessel flute (ocarina)",
+    describe: "An egg in C5 with six holes round it, opened one after the other.",
+    design: {
+      borewright: 1,
+      name: "My vessel flute",
+      family: "vessel",
+      key: "C5",
+      air: { temperature: 22, humidity: 60 },
+      mouth: { window: { width: 10, cutUp: 5 } },
+      vessel: { shape: "ellipsoid", length: 62.3, width: 44, height: 40 },
+      wall: 3,
+      holes: [
+        round("R1", 3.45, 50),
+        round("R2", 3.8, 90),
+        round("R3", 2.75, 130),
+        round("L1", 4.85, -50),
+        round("L2", 5.5, -90),
+        round("L3", 6.25, -130),
+      ],
+      fingerings: [0, 1, 2, 3, 4, 5, 6].map((open) => ({
+        degree: open + 1,
+        holes: "○".repeat(open) + "●".repeat(6 - open),
+      })),
+      print: { nozzle: 0.4, scale: "100 %", shrinkage: "0.2 %", holeUndersize: 0.15 },
+    },
+  },
 ];
 
 export function starterSuggestions({ rendering, cursor, context }: Question): Suggestion[] {
@@ -112,10 +166,11 @@ export function starterSuggestions({ rendering, cursor, context }: Question): Su
     label: `New ${label}`,
     kind: CompletionItemKind.Snippet,
     documentation: describe,
-    text: json
-      ? jsonText(design, cursor.path.length === 0 && cursor.role === "key")
-      : withStops(yamlText(design), rendering.tabStops),
-    isSnippet: !json,
+    text: withStops(
+      json ? jsonText(design, cursor.path.length === 0 && cursor.role === "key") : yamlText(design),
+      rendering.tabStops,
+    ),
+    isSnippet: true,
     filter: cursor.quote === undefined ? `New ${label}` : `${cursor.quote}New ${label}`,
     rank: i / 100,
   }));
@@ -150,14 +205,27 @@ function flow(value: unknown, json: boolean): string {
   return `{ ${entries.join(", ")} }`;
 }
 
-/** Tab stops at what the maker will change first: the name, the key and the bore. All stations as wide as the first follow it. */
+/** The width of the bore or of the widest pipes, and the length of a vessel, in YAML or JSON. */
+const WIDTH = /(\{ "?(?:at|note)"?: [^{}]*?"?diameter"?: )([\d.]+)( \})/g;
+const VESSEL = /("?shape"?: "?\w+"?, "?length"?: )([\d.]+)/;
+
+/** Tab stops at what the maker will change first: the name, the key and the size. All stations and pipes as wide as the first follow it. */
 function withStops(text: string, tabStops: boolean): string {
   if (!tabStops) return text;
-  const bore = /^ {2}- \{ at: \S+, diameter: (\S+) \}/m.exec(text)?.[1];
-  return escapeSnippet(text)
-    .replace(/^name: (.*)$/m, (_, name) => `name: \${1:${name}}`)
-    .replace(/^key: (.*)$/m, (_, key) => `key: \${2:${key}}`)
-    .replace(/^( {2}- \{ at: \S+, diameter: )(\S+)/gm, (whole, head, diameter) =>
-      diameter === bore ? `${head}\${3:${diameter}}` : whole,
+  const first = [...text.matchAll(WIDTH)][0]?.[2];
+  const stop = (line: string, number: number, name: string) =>
+    line.replace(
+      new RegExp(`^(\\s*"?${name}"?: "?)([^"\n]*?)("?,?)$`, "m"),
+      (_, head, value, tail) => `${head}${open(number)}${value}${CLOSE}${tail}`,
     );
+  const marked = stop(stop(text, 1, "name"), 2, "key")
+    .replace(WIDTH, (whole, head, width, tail) =>
+      width === first ? `${head}${open(3)}${width}${CLOSE}${tail}` : whole,
+    )
+    .replace(VESSEL, (_, head, length) => `${head}${open(3)}${length}${CLOSE}`);
+  return escapeSnippet(marked).replace(/⟦(\d)/g, "${$1:").replaceAll(CLOSE, "}");
 }
+
+/** Stand for a stop's signs until the rest is escaped. */
+const open = (number: number) => `⟦${number}`;
+const CLOSE = "⟧";

@@ -4,6 +4,7 @@ import type { Path } from "../../instrument/finding.js";
 import { noteFromMidi } from "../../music/note.js";
 import { allows, type PropertySchema, schemaAt, takesExpression, unitOf } from "../schema.js";
 import { plain } from "../words.js";
+import { adapted } from "./adapted.js";
 import { expressionSuggestions } from "./expressions.js";
 import { comma } from "./names.js";
 import { fittingExample } from "./relevance.js";
@@ -76,9 +77,10 @@ function filterOf({ cursor, rendering }: Question, value: string): string {
 function structures(question: Question, schema: PropertySchema): Suggestion[] {
   const { cursor, document, rendering } = question;
   const path: Path = cursor.path;
-  const examples = (schema.examples ?? []).filter((example) => typeof example === "object" && example !== null);
-  if (examples.length === 0 || cursor.quote !== undefined) return [];
-  const example = fittingExample(path, examples, document.resolution.instrument.family);
+  const given = (schema.examples ?? []).filter((example) => typeof example === "object" && example !== null);
+  const { family } = document.resolution.instrument;
+  const example = adapted(document, path, given.length === 0 ? undefined : fittingExample(path, given, family));
+  if (example === undefined || cursor.quote !== undefined) return [];
   const renderer = new Renderer({ ...rendering, style: rendering.style === "block" ? "flow" : rendering.style });
   const label = new Renderer({ ...rendering, tabStops: false, style: "flow" }).flow(example);
   return [

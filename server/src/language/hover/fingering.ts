@@ -16,7 +16,6 @@ import { breathInTime } from "../breathInTime.js";
 import { type GovernedNote, numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
 import { table } from "./markdown.js";
-import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
 
 export const fingering: HoverTopic = function* (place) {
@@ -24,11 +23,12 @@ export const fingering: HoverTopic = function* (place) {
   const own = all[Number(place.path[1])];
   if (own === undefined) return [];
   const { register, pattern, breath: bend } = own.fingering;
+  const registers = place.analysis.instrument.body.kind !== "vessel";
   const parts = [
     `**${fingeringName(own.fingering, own.index)}**`,
     pattern ?? "",
     stopsFoot(own.fingering, place.analysis.instrument.holes.length) ? "foot stopped" : "",
-    `register ${register}`,
+    registers ? `register ${register}` : "",
     bend === 0 ? "" : `blown ${signedCents(bend)} cents of an even breath, which the prediction is of`,
   ];
   return [
@@ -37,9 +37,8 @@ export const fingering: HoverTopic = function* (place) {
     ...(yield* containedSteps("The band of a hover", () => sureness(place, own), [])),
     ...(yield* containedSteps("The response of a hover", () => answer(place, own), [])),
     ...(yield* containedSteps("The breath of a hover", () => breath(place, own, all), [])),
-    ...neighbours(all, own),
+    ...neighbours(all, own, registers ? "in the register" : "beside it"),
     ...decidedBy(place, own),
-    ...(own.predictedHz === undefined ? [] : mouthCaveat(place.analysis)),
   ];
 };
 
@@ -118,7 +117,7 @@ function notPredicted({ fingering: { covers, register }, isBeyondBudget }: Gover
 }
 
 /** The next lower and higher predicted notes of the same register. */
-function neighbours(all: readonly GovernedNote[], own: GovernedNote): string[] {
+function neighbours(all: readonly GovernedNote[], own: GovernedNote, heading: string): string[] {
   if (own.predictedHz === undefined) return [];
   const register = all
     .filter((other) => other.fingering.register === own.fingering.register && other.predictedHz !== undefined)
@@ -130,7 +129,7 @@ function neighbours(all: readonly GovernedNote[], own: GovernedNote): string[] {
     const deviation = other.cents === undefined ? "" : centsInWords(other.cents);
     return [[other === own ? `**${name}**` : name, hertz(other.predictedHz), deviation]];
   });
-  return rows.length < 2 ? [] : table(["in the register", "predicted", "deviation"], rows);
+  return rows.length < 2 ? [] : table([heading, "predicted", "deviation"], rows);
 }
 
 function decidedBy({ analysis }: HoverPlace, own: GovernedNote): string[] {

@@ -3,7 +3,6 @@ import { escapeMarkdown } from "../../escape/markdown.js";
 import { governedBy } from "../governing.js";
 import { centsInWords, fingeringName, hertz } from "../words.js";
 import { table } from "./markdown.js";
-import { mouthCaveat } from "./mouthCaveat.js";
 import type { HoverTopic } from "./place.js";
 
 /** More rows than this are no longer a glance. */
@@ -37,6 +36,5 @@ export const hole: HoverTopic = ({ analysis, path }) => {
       : `${heading} governs the notes for which it is the first open hole from the mouth:`,
     ...table(["note", "target", "predicted", "deviation"], rows),
     ...more,
-    ...(governed.some(({ predictedHz }) => predictedHz !== undefined) ? mouthCaveat(analysis) : []),
   ];
 };

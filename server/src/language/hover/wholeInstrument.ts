@@ -38,7 +38,13 @@ function* sureness({ document, analysis }: HoverPlace): Steps<string> {
 /** How alike the notes answer, register by register. */
 function* evenness(analysis: HoverPlace["analysis"]): Steps<string[]> {
   yield* responseSteps(analysis);
-  const rows = evennessOf(analysis).map((own) => [
+  const all = evennessOf(analysis);
+  if (analysis.instrument.body.kind === "vessel")
+    return all.map(
+      ({ meanStrength, strengthSpread }) =>
+        `Strength of its notes: ${meanStrength.toFixed(0)} dB, ±${strengthSpread.toFixed(1)}.`,
+    );
+  const rows = all.map((own) => [
     String(own.register),
     `${own.meanStrength.toFixed(0)} dB, ±${own.strengthSpread.toFixed(1)}`,
     own.meanCutOff === undefined || own.cutOffSpread === undefined
@@ -92,7 +98,6 @@ export const key: HoverTopic = function* (place) {
     ...table([`**${instrument.key.name}**`, `A4 = ${plain(instrument.tuning.pitchStandard, 2)} Hz`], rows),
     ...onTheWhole(analysis),
     ...(yield* atPresentSize(place)),
-    ...(analysis.summary === undefined ? [] : mouthCaveat(analysis)),
   ];
 };
 
