@@ -275,15 +275,18 @@ function deliver(
   }
 }
 
-async function main(): Promise<void> {
-  watchOutput();
+/** Runs one command; the exit status is left in `process.exitCode`. Tests load the bundle and call this command after command. */
+export async function run(words: readonly string[]): Promise<void> {
   tellFaultsTo(tellFault);
   try {
-    await program().parseAsync();
+    await program().parseAsync(words, { from: "user" });
   } catch (error) {
     process.exitCode = toldFailure(error);
   }
 }
 
 // `serve` starts this program a second time, as the thread of its long work, and `check` for each of its threads.
-if (!checksAsThread() && !worksAsThread()) void main();
+if (!checksAsThread() && !worksAsThread() && require.main === module) {
+  watchOutput();
+  void run(process.argv.slice(2));
+}

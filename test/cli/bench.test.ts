@@ -1,12 +1,11 @@
 /** `borewright bench`, as its users meet it. */
-import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { WHISTLE } from "../support/designs.js";
+import { runProgram } from "../support/program.js";
 
-const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 const MEASURED = `${WHISTLE.replace("at: 210.3", "at: 205.3")}measured:
   - { note: G4, cents: -12, temperature: 19, uncertainty: 2 }
   - { note: A4, cents: -30, temperature: 19, uncertainty: 2 }
@@ -17,16 +16,16 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function run(text: string, ...args: string[]) {
+async function run(text: string, ...args: string[]) {
   const file = join(folder, "a.bore.yaml");
   writeFileSync(file, text);
-  const ran = spawnSync(process.execPath, [PROGRAM, "bench", file, ...args], { encoding: "utf8" });
+  const ran = await runProgram(["bench", file, ...args], folder);
   return { ...ran, written: readFileSync(file, "utf8") };
 }
 
 describe("borewright bench", () => {
-  it("tells the order of work in the air of the measured notes, with the cautions", () => {
-    const { status, stdout } = run(MEASURED);
+  it("tells the order of work in the air of the measured notes, with the cautions", async () => {
+    const { status, stdout } = await run(MEASURED);
     expect(status).toBe(0);
     expect(stdout).toContain("Readings at 19 °C, it is to be in tune at 22 °C; tuner's A4 at 440 Hz.");
     expect(stdout).toMatch(
@@ -37,12 +36,12 @@ describe("borewright bench", () => {
     expect(stdout).toMatch(/eye protection[\s\S]*Dust[\s\S]*touches the mouth[\s\S]*Local rules/);
   });
 
-  it("says that nothing is measured, where nothing is", () => {
-    expect(run(WHISTLE).stdout).toContain("Nothing is measured yet");
+  it("says that nothing is measured, where nothing is", async () => {
+    expect((await run(WHISTLE)).stdout).toContain("Nothing is measured yet");
   });
 
-  it("writes what is done and says what it took out", () => {
-    const { stderr, written } = run(MEASURED, "--done", "1", "--write");
+  it("writes what is done and says what it took out", async () => {
+    const { stderr, written } = await run(MEASURED, "--done", "1", "--write");
     expect(written).toMatch(/name: R3, at: 321\.4, diameter: (6\.[6-9]|7)[.\d]* }/);
     expect(written).toContain("measured:\n  []");
     expect(stderr).toMatch(
@@ -50,8 +49,8 @@ describe("borewright bench", () => {
     );
   });
 
-  it("gives data, in millimetres and cents", () => {
-    const data = JSON.parse(run(MEASURED, "--json", "--temperature", "24").stdout);
+  it("gives data, in millimetres and cents", async () => {
+    const data = JSON.parse((await run(MEASURED, "--json", "--temperature", "24")).stdout);
     expect(data).toMatchObject({ workshopTemperature: 24, temperature: 22, pitchStandard: 440, isMeasured: true });
     expect(data.steps[0]).toMatchObject({ kind: "open", part: "R3", path: "holes[5].diameter" });
     expect(data.cautions.length).toBeGreaterThan(3);
@@ -61,8 +60,8 @@ describe("borewright bench", () => {
     [["--write"], /--write: needs to know what is done/],
     [["--done", "99"], /--done: takes a number of steps from 1 to \d+/],
     [["--within", "-1"], /--within: takes cents above 0/],
-  ])("refuses %j in words", (args, message) => {
-    const { status, stderr } = run(MEASURED, ...args);
+  ])("refuses %j in words", async (args, message) => {
+    const { status, stderr } = await run(MEASURED, ...args);
     expect(status).toBe(2);
     expect(stderr).toMatch(message);
   });

@@ -1,12 +1,11 @@
 /** The command line as its users meet it: arguments in; text, data and exit status out. Runs the built program. */
-import { spawnSync } from "node:child_process";
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { WHISTLE } from "../support/designs.js";
+import { runProgram } from "../support/program.js";
 
-const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 const EXAMPLES = join(import.meta.dirname, "../../examples");
 const TUNED = WHISTLE.replace("at: 210.3", "at: 205.3");
 let folder = "";
@@ -23,22 +22,19 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function run(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...args], { cwd: folder, encoding: "utf8" });
-  return { status, stdout, stderr };
-}
+const run = (...args: string[]) => runProgram(args, folder);
 
 describe("borewright pitch", () => {
-  it("prints a row for each fingering and a summary", () => {
-    const { status, stdout } = run("pitch", "tuned.bore.yaml");
+  it("prints a row for each fingering and a summary", async () => {
+    const { status, stdout } = await run("pitch", "tuned.bore.yaml");
     expect(status).toBe(0);
     expect(stdout.split("\n").filter((line) => /[●○]/.test(line))).toHaveLength(7);
     expect(stdout).toMatch(/^G4 +●●●●●● +1 +392\.0 +\d+\.\d +[+−]\d+\.\d/m);
     expect(stdout).toContain("farther than ±10 cents");
   });
 
-  it("prints data in the published form", () => {
-    const [report] = JSON.parse(run("pitch", "--json", "tuned.bore.yaml").stdout);
+  it("prints data in the published form", async () => {
+    const [report] = JSON.parse((await run("pitch", "--json", "tuned.bore.yaml")).stdout);
     expect(Object.keys(report).sort()).toEqual(
       ["airTemperature", "calibrated", "file", "fingerings", "key", "name", "rmsCents", "worstCents"].sort(),
     );
@@ -52,83 +48,83 @@ describe("borewright pitch", () => {
     );
   });
 
-  it("says how sure each note is: in data, in a closing line, and in a column where asked", () => {
-    const [report] = JSON.parse(run("pitch", "--json", "tuned.bore.yaml").stdout);
+  it("says how sure each note is: in data, in a closing line, and in a column where asked", async () => {
+    const [report] = JSON.parse((await run("pitch", "--json", "tuned.bore.yaml")).stdout);
     expect(report.calibrated).toBe(false);
     for (const { bandCents, bandMostly, bandTogetherCents, bandAgainstCents } of report.fingerings) {
       expect(bandMostly).toBe("mouth");
       expect(bandCents).toBeGreaterThan(bandAgainstCents);
       expect(bandTogetherCents).toBeGreaterThan(bandAgainstCents);
     }
-    const plain = run("pitch", "tuned.bore.yaml").stdout;
+    const plain = (await run("pitch", "tuned.bore.yaml")).stdout;
     expect(plain).toMatch(/^Good to ±\d+ to \d+ cents, mostly the mouth/m);
     expect(plain).not.toMatch(/mouth$(?<!Sure.*)/m);
-    expect(run("pitch", "--bands", "tuned.bore.yaml").stdout).toMatch(/^G4 .* \d+ +mouth/m);
+    expect((await run("pitch", "--bands", "tuned.bore.yaml")).stdout).toMatch(/^G4 .* \d+ +mouth/m);
   });
 
-  it("gives one entry for each instrument of a file, and takes several files", () => {
-    expect(JSON.parse(run("pitch", "--json", "two.bore.yaml", "tuned.bore.yaml").stdout)).toHaveLength(3);
+  it("gives one entry for each instrument of a file, and takes several files", async () => {
+    expect(JSON.parse((await run("pitch", "--json", "two.bore.yaml", "tuned.bore.yaml")).stdout)).toHaveLength(3);
   });
 
-  it("says where a design cannot be used, on stderr, with status 2", () => {
-    const { status, stdout, stderr } = run("pitch", "broken.bore.yaml");
+  it("says where a design cannot be used, on stderr, with status 2", async () => {
+    const { status, stdout, stderr } = await run("pitch", "broken.bore.yaml");
     expect(status).toBe(2);
     expect(stdout).toBe("");
     expect(stderr).toMatch(/broken\.bore\.yaml:\d+:\d+: error: There is no value called `nowhere`/);
   });
 
-  it.each([["no-such.bore.yaml"], ["examples"]])("refuses %s", (path) => {
-    const { status, stderr } = run("pitch", path);
+  it.each([["no-such.bore.yaml"], ["examples"]])("refuses %s", async (path) => {
+    const { status, stderr } = await run("pitch", path);
     expect(status).toBe(2);
     expect(stderr).toMatch(new RegExp(`^${path}: `));
   });
 });
 
 describe("borewright response", () => {
-  it("prints a row for each fingering and how even they are", () => {
-    const { status, stdout } = run("response", "tuned.bore.yaml");
+  it("prints a row for each fingering and how even they are", async () => {
+    const { status, stdout } = await run("response", "tuned.bore.yaml");
     expect(status).toBe(0);
     expect(stdout.split("\n").filter((line) => /[●○]/.test(line))).toHaveLength(2 * 7);
     expect(stdout).toMatch(/^G4 .* mm \(\d+ Pa\) .*\+\d\.\d/m);
     expect(stdout).toContain("Breath. An estimate by a model of the jet, in mm of water");
     expect(stdout).toMatch(/^Register 1, 6 notes: \d+ dB deep ±\d\.\d, cut-off ±\d+ %\.$/m);
-    const [{ fingerings }] = JSON.parse(run("response", "--json", "tuned.bore.yaml").stdout);
+    const [{ fingerings }] = JSON.parse((await run("response", "--json", "tuned.bore.yaml")).stdout);
     expect(fingerings[0].cutOffHz).toBeNull();
     expect(fingerings[4].quality).toBeGreaterThan(20);
     expect(fingerings[0].breath.speaksFromPa).toBeLessThan(fingerings[0].breath.ordinaryPa);
   });
 
-  it("prints a curve whose lowest minimum is the note", () => {
-    const lines = run("response", "--curve", "G4", "tuned.bore.yaml").stdout.trim().split("\n");
+  it("prints a curve whose lowest minimum is the note", async () => {
+    const lines = (await run("response", "--curve", "G4", "tuned.bore.yaml")).stdout.trim().split("\n");
     expect(lines[0]).toBe("hz,decibels,phase");
     const points = lines.slice(1).map((line) => line.split(",").map(Number) as [number, number, number]);
     const first = points.find(([, db], i) => i > 0 && db < (points[i - 1]?.[1] ?? 0) && db < (points[i + 1]?.[1] ?? 0));
     // Equal temperament: G4 is 392.0 Hz; the curve's steps are half a percent.
     expect(Math.abs(1200 * Math.log2((first?.[0] ?? 0) / 392))).toBeLessThan(20);
-    expect(run("response", "--curve", "C2", "tuned.bore.yaml").status).toBe(2);
+    expect((await run("response", "--curve", "C2", "tuned.bore.yaml")).status).toBe(2);
   });
 });
 
 describe("borewright calibrate", () => {
   const MEASURED = `${TUNED}measured:\n  - { note: G4, hz: 384.2 }\n  - { note: D5, hz: 573.9 }\n`;
 
-  it("tells what it fitted and what each note has left, and writes only when told to", () => {
+  it("tells what it fitted and what each note has left, and writes only when told to", async () => {
     const file = join(folder, "measured.bore.yaml");
     writeFileSync(file, MEASURED);
-    const { status, stdout } = run("calibrate", "measured.bore.yaml");
+    const { status, stdout } = await run("calibrate", "measured.bore.yaml");
     expect(status).toBe(0);
     expect(stdout).toMatch(/^G4 +384\.2 +−\d+\.\d +[+−]?\d+\.\d$/m);
     expect(stdout).toMatch(/^mouth\.extra: 0 → \d\.\d+ mm$/m);
     expect(readFileSync(file, "utf8")).toBe(MEASURED);
-    run("calibrate", "--write", "measured.bore.yaml");
+    await run("calibrate", "--write", "measured.bore.yaml");
     expect(readFileSync(file, "utf8")).toMatch(/^ {2}extra: \d\.\d+$/m);
-    expect(run("pitch", "measured.bore.yaml").stdout).toMatch(/· calibrated$/m);
-    expect(JSON.parse(run("pitch", "--json", "measured.bore.yaml").stdout)[0].calibrated).toBe(true);
+    expect((await run("pitch", "measured.bore.yaml")).stdout).toMatch(/· calibrated$/m);
+    expect(JSON.parse((await run("pitch", "--json", "measured.bore.yaml")).stdout)[0].calibrated).toBe(true);
   });
 
-  it("prints data", () => {
+  it("prints data", async () => {
     writeFileSync(join(folder, "measured2.bore.yaml"), MEASURED);
-    const { calibrations, text } = JSON.parse(run("calibrate", "--json", "measured2.bore.yaml").stdout);
+    const { calibrations, text } = JSON.parse((await run("calibrate", "--json", "measured2.bore.yaml")).stdout);
     expect(calibrations[0].fitted[0].path).toBe("mouth.extra");
     expect(calibrations[0].notes).toHaveLength(2);
     expect(text).toContain(`extra: ${calibrations[0].fitted[0].after}`);
@@ -143,37 +139,37 @@ describe("borewright calibrate", () => {
       "in G4 · air 22 °C",
     ],
     ["lantern-vessel.bore.yaml", "C5", 515.2, /^mouth\.extra: 0 → \d\.\d+ mm$/m, "in C5 · air 22 °C"],
-  ])("fits the mouth of %s, which then says so", (example, note, hz, fitted, title) => {
+  ])("fits the mouth of %s, which then says so", async (example, note, hz, fitted, title) => {
     const file = join(folder, `measured-${example}`);
     const text = readFileSync(join(EXAMPLES, example), "utf8");
     const measured = `measured:\n  - { note: ${note}, hz: ${hz} }\n`;
     writeFileSync(file, text + measured);
-    const { status, stdout } = run("calibrate", `measured-${example}`);
+    const { status, stdout } = await run("calibrate", `measured-${example}`);
     expect(status).toBe(0);
     expect(stdout).toMatch(new RegExp(`^${note} +${hz} +−\\d+\\.\\d +[+−]?0\\.\\d$`, "m"));
     expect(stdout).toMatch(fitted);
-    run("calibrate", "--write", `measured-${example}`);
+    await run("calibrate", "--write", `measured-${example}`);
     const written = readFileSync(file, "utf8");
     expect(written).toMatch(/extra: \d\.\d+/);
     expect(written.replace(/(, |\n {2})extra: [\d.]+/, "")).toBe(text + measured);
-    expect(run("pitch", `measured-${example}`).stdout).toContain(`${title} · calibrated`);
-    expect(JSON.parse(run("pitch", "--json", `measured-${example}`).stdout)[0].calibrated).toBe(true);
+    expect((await run("pitch", `measured-${example}`)).stdout).toContain(`${title} · calibrated`);
+    expect(JSON.parse((await run("pitch", "--json", `measured-${example}`)).stdout)[0].calibrated).toBe(true);
   });
 
-  it("says what is missing, with status 2", () => {
-    const { status, stderr } = run("calibrate", "tuned.bore.yaml");
+  it("says what is missing, with status 2", async () => {
+    const { status, stderr } = await run("calibrate", "tuned.bore.yaml");
     expect(status).toBe(2);
     expect(stderr).toMatch(/^tuned\.bore\.yaml: there are no measured notes/);
   });
 });
 
 describe("borewright calibrate with a note that cannot be read", () => {
-  it("says on stderr that it was not used", () => {
+  it("says on stderr that it was not used", async () => {
     writeFileSync(
       join(folder, "slip.bore.yaml"),
       `${TUNED}measured:\n  - { note: G4, hz: 390 }\n  - { note: A4, hz: x }\n`,
     );
-    const { status, stdout, stderr } = run("calibrate", "slip.bore.yaml");
+    const { status, stdout, stderr } = await run("calibrate", "slip.bore.yaml");
     expect(status).toBe(0);
     expect(stdout).toContain("1 measured note");
     expect(stderr).toMatch(/^slip\.bore\.yaml:\d+:\d+: error: `hz` of measured note 2 takes a number/);
@@ -181,8 +177,8 @@ describe("borewright calibrate with a note that cannot be read", () => {
 });
 
 describe("borewright check", () => {
-  it("finds the designs of a folder, not those of installed packages", () => {
-    const { stdout } = run("check", ".", "--fail-on", "never");
+  it("finds the designs of a folder, not those of installed packages", async () => {
+    const { stdout } = await run("check", ".", "--fail-on", "never");
     expect(stdout).toContain("flat.bore.yaml:");
     expect(stdout).not.toContain("node_modules");
   });
@@ -192,57 +188,59 @@ describe("borewright check", () => {
     ["error", 0],
     ["warning", 1],
     ["hint", 1],
-  ])("of an out-of-tune design with --fail-on %s exits with %i", (severity, status) => {
-    expect(run("check", "flat.bore.yaml", "--fail-on", severity).status).toBe(status);
+  ])("of an out-of-tune design with --fail-on %s exits with %i", async (severity, status) => {
+    expect((await run("check", "flat.bore.yaml", "--fail-on", severity)).status).toBe(status);
   });
 
-  it("grades findings by the design's `rules` and by --rule, and fails accordingly", () => {
-    const status = (...args: string[]) => run("check", ...args).status;
-    expect(status("flat.bore.yaml", "--rule", "pitch/out-of-tune=error")).toBe(1);
-    expect(status("flat.bore.yaml", "--fail-on", "warning", "--rule", "pitch/out-of-tune=off")).toBe(0);
+  it("grades findings by the design's `rules` and by --rule, and fails accordingly", async () => {
+    const status = async (...args: string[]) => (await run("check", ...args)).status;
+    expect(await status("flat.bore.yaml", "--rule", "pitch/out-of-tune=error")).toBe(1);
+    expect(await status("flat.bore.yaml", "--fail-on", "warning", "--rule", "pitch/out-of-tune=off")).toBe(0);
     writeFileSync(join(folder, "grave.bore.yaml"), `${WHISTLE}rules: { pitch/out-of-tune: error }\n`);
-    expect(status("grave.bore.yaml")).toBe(1);
+    expect(await status("grave.bore.yaml")).toBe(1);
     // The design's own word wins, and other rules stay as they are.
-    expect(status("grave.bore.yaml", "--rule", "pitch/out-of-tune=off", "--rule", "response/weak-note=off")).toBe(1);
-    expect(run("check", "grave.bore.yaml").stdout).toContain(": error: E5 sounds");
+    expect(await status("grave.bore.yaml", "--rule", "pitch/out-of-tune=off", "--rule", "response/weak-note=off")).toBe(
+      1,
+    );
+    expect((await run("check", "grave.bore.yaml")).stdout).toContain(": error: E5 sounds");
   });
 
   it.each([
     [["--rule", "pitch/out-of-tun=off"], /Did you mean `pitch\/out-of-tune`/],
     [["--rule", "file/syntax=off"], /always stay/],
     [["--rule", "pitch/out-of-tune"], /write pitch\/out-of-tune= and one of off, information, warning, error/],
-  ])("refuses %j with a reason", (args, reason) => {
-    const { status, stderr } = run("check", "flat.bore.yaml", ...args);
+  ])("refuses %j with a reason", async (args, reason) => {
+    const { status, stderr } = await run("check", "flat.bore.yaml", ...args);
     expect(status).toBe(2);
     expect(stderr).toMatch(reason);
   });
 
-  it("says all of the others where one file cannot be read, and exits with 2", () => {
+  it("says all of the others where one file cannot be read, and exits with 2", async () => {
     mkdirSync(join(folder, "mixed"));
     writeFileSync(join(folder, "mixed", "a.bore.yaml"), new Uint8Array([0xff, 0xfe, 0]));
     writeFileSync(join(folder, "mixed", "b.bore.yaml"), WHISTLE);
-    const { status, stdout } = run("check", "mixed");
+    const { status, stdout } = await run("check", "mixed");
     rmSync(join(folder, "mixed"), { recursive: true });
     expect(status).toBe(2);
     expect(stdout).toMatch(/a\.bore\.yaml:1:1: error: .*not UTF-8 text.* \[file\/unreadable\]/);
     expect(stdout).toMatch(/b\.bore\.yaml:\d+:\d+: warning: E5 sounds/);
   });
 
-  it("closes with a count of everything it said", () => {
-    expect(run("check", "flat.bore.yaml").stdout).toMatch(/^1 file: 0 errors, 1 warning\.$/m);
-    expect(run("check", "flat.bore.yaml", "--rule", "pitch/out-of-tune=information").stdout).toMatch(
+  it("closes with a count of everything it said", async () => {
+    expect((await run("check", "flat.bore.yaml")).stdout).toMatch(/^1 file: 0 errors, 1 warning\.$/m);
+    expect((await run("check", "flat.bore.yaml", "--rule", "pitch/out-of-tune=information")).stdout).toMatch(
       /^1 file: 0 errors, 0 warnings, 1 information\.$/m,
     );
   });
 
-  it("fails on errors by default, with the place in compilers' form", () => {
-    const { status, stdout } = run("check", "broken.bore.yaml");
+  it("fails on errors by default, with the place in compilers' form", async () => {
+    const { status, stdout } = await run("check", "broken.bore.yaml");
     expect(status).toBe(1);
     expect(stdout).toMatch(/^broken\.bore\.yaml:\d+:\d+: error: .* \[expression\/unknown-name\]$/m);
   });
 
-  it("prints JSON with places counted from 1", () => {
-    const [finding] = JSON.parse(run("check", "--format", "json", "flat.bore.yaml").stdout);
+  it("prints JSON with places counted from 1", async () => {
+    const [finding] = JSON.parse((await run("check", "--format", "json", "flat.bore.yaml")).stdout);
     const { file, code, severity, message, line, column, endLine, endColumn } = finding;
     expect({ file, code, severity }).toEqual({
       file: "flat.bore.yaml",
@@ -255,8 +253,8 @@ describe("borewright check", () => {
     expect(text.slice(column - 1, endColumn - 1)).toBe("210.3");
   });
 
-  it("prints SARIF 2.1.0 (OASIS): version, one run, rules by index, 1-based regions", () => {
-    const log = JSON.parse(run("check", "--format", "sarif", "flat.bore.yaml").stdout);
+  it("prints SARIF 2.1.0 (OASIS): version, one run, rules by index, 1-based regions", async () => {
+    const log = JSON.parse((await run("check", "--format", "sarif", "flat.bore.yaml")).stdout);
     expect(log.version).toBe("2.1.0");
     const [only] = log.runs;
     const [result] = only.results;
@@ -266,28 +264,29 @@ describe("borewright check", () => {
     expect(result.locations[0].physicalLocation.region.startLine).toBeGreaterThan(1);
   });
 
-  it("prints workflow commands for GitHub, one a line, signs escaped", () => {
-    const { stdout } = run("check", "--format", "github", "flat.bore.yaml");
+  it("prints workflow commands for GitHub, one a line, signs escaped", async () => {
+    const { stdout } = await run("check", "--format", "github", "flat.bore.yaml");
     expect(stdout.trim()).toMatch(
       /^::warning file=flat\.bore\.yaml,line=\d+,col=\d+,endLine=\d+,endColumn=\d+,title=pitch\/out-of-tune::E5 sounds/,
     );
     expect(stdout.trim().split("\n")).toHaveLength(1);
   });
 
-  it("takes temperature and tolerance where the design states none", () => {
+  it("takes temperature and tolerance where the design states none", async () => {
     const silent = TUNED.replace("tolerance: 10\n", "").replace(/air: .*\n/, "");
     writeFileSync(join(folder, "silent.bore.yaml"), silent);
-    const notes = (...args: string[]) => run("check", "silent.bore.yaml", "--fail-on", "never", ...args).stdout;
-    expect(notes("--tolerance", "0.5").split("out-of-tune").length).toBeGreaterThan(
-      notes().split("out-of-tune").length,
+    const notes = async (...args: string[]) =>
+      (await run("check", "silent.bore.yaml", "--fail-on", "never", ...args)).stdout;
+    expect((await notes("--tolerance", "0.5")).split("out-of-tune").length).toBeGreaterThan(
+      (await notes()).split("out-of-tune").length,
     );
-    expect(run("pitch", "silent.bore.yaml", "--air-temperature", "30").stdout).toContain("air 30 °C");
+    expect((await run("pitch", "silent.bore.yaml", "--air-temperature", "30")).stdout).toContain("air 30 °C");
   });
 });
 
 describe("borewright rekey", () => {
-  it("prints the design in its new key, and a summary beside it", () => {
-    const { status, stdout, stderr } = run("rekey", "tuned.bore.yaml", "--to", "F4", "--by", "redraw");
+  it("prints the design in its new key, and a summary beside it", async () => {
+    const { status, stdout, stderr } = await run("rekey", "tuned.bore.yaml", "--to", "F4", "--by", "redraw");
     expect(status).toBe(0);
     expect(stdout).toMatch(/^key: F4$/m);
     expect(stderr).toMatch(
@@ -296,24 +295,24 @@ describe("borewright rekey", () => {
     expect(readFileSync(join(folder, "tuned.bore.yaml"), "utf8")).toBe(TUNED);
   });
 
-  it("writes in place or into a copy, in folders still to be made", () => {
+  it("writes in place or into a copy, in folders still to be made", async () => {
     writeFileSync(join(folder, "mine.bore.yaml"), TUNED);
-    expect(run("rekey", "mine.bore.yaml", "--to", "A4", "--write").status).toBe(0);
+    expect((await run("rekey", "mine.bore.yaml", "--to", "A4", "--write")).status).toBe(0);
     expect(readFileSync(join(folder, "mine.bore.yaml"), "utf8")).toMatch(/^print: \{ scale: 8\d\.\d+ % \}$/m);
-    expect(run("rekey", "tuned.bore.yaml", "--to", "F4", "-o", "new/place/copy.bore.yaml").status).toBe(0);
-    expect(run("check", "new/place/copy.bore.yaml", "--fail-on", "warning").status).toBe(0);
+    expect((await run("rekey", "tuned.bore.yaml", "--to", "F4", "-o", "new/place/copy.bore.yaml")).status).toBe(0);
+    expect((await run("check", "new/place/copy.bore.yaml", "--fail-on", "warning")).status).toBe(0);
   });
 
-  it("prints data with before and after", () => {
-    const report = JSON.parse(run("rekey", "tuned.bore.yaml", "--to", "F4", "--json").stdout);
+  it("prints data with before and after", async () => {
+    const report = JSON.parse((await run("rekey", "tuned.bore.yaml", "--to", "F4", "--json")).stdout);
     expect(report).toMatchObject({ file: "tuned.bore.yaml", from: "G4", to: "F4", by: "print-scale" });
     expect(report.fingerings[0]).toMatchObject({ note: "G4", after: { note: "F4" } });
     expect(report.text).toContain(`scale: ${report.printScalePercent} %`);
   });
 
-  it("moves the instrument asked for", () => {
-    expect(run("rekey", "two.bore.yaml", "--to", "F4").stderr).toContain("holds 2 instruments");
-    const { stdout } = run("rekey", "two.bore.yaml", "--to", "F4", "--instrument", "2", "--by", "redraw");
+  it("moves the instrument asked for", async () => {
+    expect((await run("rekey", "two.bore.yaml", "--to", "F4")).stderr).toContain("holds 2 instruments");
+    const { stdout } = await run("rekey", "two.bore.yaml", "--to", "F4", "--instrument", "2", "--by", "redraw");
     expect(stdout.startsWith(`${TUNED}---\n`)).toBe(true);
   });
 
@@ -327,8 +326,8 @@ describe("borewright rekey", () => {
     [["pitch", "tuned.bore.yaml", "--tolerance", "much"], "write a number"],
     [["check", "node_modules/.."], ""],
     [["sing"], "unknown command"],
-  ])("%j ends with status 2 or findings and says why", (args, reason) => {
-    const { status, stderr, stdout } = run(...args);
+  ])("%j ends with status 2 or findings and says why", async (args, reason) => {
+    const { status, stderr, stdout } = await run(...args);
     if (reason === "") {
       expect(status).toBe(1);
       expect(stdout).not.toBe("");
@@ -345,8 +344,8 @@ describe("borewright rekey", () => {
     [["rekey", "--help"]],
     [["serve", "--help"]],
     [["--version"]],
-  ])("%j helps and exits with 0", (args) => {
-    const { status, stdout } = run(...args);
+  ])("%j helps and exits with 0", async (args) => {
+    const { status, stdout } = await run(...args);
     expect(status).toBe(0);
     expect(stdout.length).toBeGreaterThan(4);
   });

@@ -1,20 +1,13 @@
 /** `borewright fingerings`: the chart, the data, and what cannot be asked. */
-import { spawnSync } from "node:child_process";
 import { join } from "node:path";
 import { expect, it } from "vitest";
+import { runProgram } from "../support/program.js";
 
-const ROOT = join(import.meta.dirname, "../..");
+const EXAMPLES = join(import.meta.dirname, "../../examples");
+const run = (...args: string[]) => runProgram(["fingerings", ...args], EXAMPLES);
 
-function run(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [join(ROOT, "dist/cli.cjs"), "fingerings", ...args], {
-    cwd: join(ROOT, "examples"),
-    encoding: "utf8",
-  });
-  return { status, stdout, stderr };
-}
-
-it("charts every semitone from the lowest note to the highest", () => {
-  const { status, stdout } = run("quay-whistle.bore.yaml", "--most", "1");
+it("charts every semitone from the lowest note to the highest", async () => {
+  const { status, stdout } = await run("quay-whistle.bore.yaml", "--most", "1");
   expect(status).toBe(0);
   // G4 to E6, 22 notes.
   expect(stdout.match(/^[A-G][#b]?\d /gm)).toHaveLength(22);
@@ -22,8 +15,16 @@ it("charts every semitone from the lowest note to the highest", () => {
   expect(stdout).toMatch(/^Ab4 +none comes within half a semitone$/m);
 });
 
-it("says the same as data", () => {
-  const { stdout } = run("quay-whistle.bore.yaml", "--notes", "F5, c#5", "--most", "4", "--no-half-holes", "--json");
+it("says the same as data", async () => {
+  const { stdout } = await run(
+    "quay-whistle.bore.yaml",
+    "--notes",
+    "F5, c#5",
+    "--most",
+    "4",
+    "--no-half-holes",
+    "--json",
+  );
   const [{ notes }] = JSON.parse(stdout);
   expect(notes.map(({ note }: { note: string }) => note)).toEqual(["F5", "C#5"]);
   expect(notes[0].fingerings).toHaveLength(4);
@@ -38,6 +39,6 @@ it.each([
   [["quay-whistle.bore.yaml", "--notes", "H4"], /H4 is no note/],
   [["quay-whistle.bore.yaml", "--most", "0"], /whole number, 1 or more/],
   [["breakwater-pipes.bore.yaml"], /^breakwater-pipes\.bore\.yaml: pan pipes have nothing to finger/],
-])("refuses %j", (args, message) => {
-  expect(run(...args)).toMatchObject({ status: 2, stdout: "", stderr: expect.stringMatching(message) });
+])("refuses %j", async (args, message) => {
+  expect(await run(...args)).toMatchObject({ status: 2, stdout: "", stderr: expect.stringMatching(message) });
 });

@@ -6,8 +6,8 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { readDesign } from "../../server/src/document/read.js";
 import { bareSamples, mulberry, type Play, synthesise, wav } from "../sound/synthesis.js";
+import { PROGRAM, runProgram } from "../support/program.js";
 
-const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 const DESIGN = readFileSync(join(import.meta.dirname, "../../examples/quay-whistle.bore.yaml"), "utf8");
 /** How far the print sounds from the prediction, cents; how a player's breath scatters. */
 const OFFSET = -16;
@@ -15,10 +15,7 @@ const LIPS = 4;
 let folder = "";
 let predicted: readonly { readonly note: string; readonly predictedHz: number }[] = [];
 
-function run(args: readonly string[], input?: Buffer) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...args], { cwd: folder, input });
-  return { status, stdout: stdout.toString(), stderr: stderr.toString() };
-}
+const run = (args: readonly string[]) => runProgram(args, folder);
 
 /** The scale up and down, twice, with breath noise. */
 function recording(only = (_: number) => true): Float32Array {
@@ -32,23 +29,23 @@ function recording(only = (_: number) => true): Float32Array {
   return synthesise(plays, { noise: 0.01, rate: 22_050 });
 }
 
-beforeAll(() => {
+beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "borewright-listen-"));
   writeFileSync(join(folder, "quay.bore.yaml"), DESIGN);
-  predicted = JSON.parse(run(["pitch", "--json", "quay.bore.yaml"]).stdout)[0].fingerings;
+  predicted = JSON.parse((await run(["pitch", "--json", "quay.bore.yaml"])).stdout)[0].fingerings;
   writeFileSync(join(folder, "take.wav"), wav(recording(), "s16le", 22_050));
 }, 60_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe("borewright listen", () => {
-  it("lists the notes of a recording without a design", () => {
-    const { status, stdout } = run(["listen", "take.wav", "--json"]);
+  it("lists the notes of a recording without a design", async () => {
+    const { status, stdout } = await run(["listen", "take.wav", "--json"]);
     expect(status).toBe(0);
     expect(JSON.parse(stdout).notes).toHaveLength(4 * predicted.length);
   });
 
-  it("finds every fingering, writes it under `measured`, keeps every other byte, and leads to a calibrated design", () => {
-    const { status, stdout } = run([
+  it("finds every fingering, writes it under `measured`, keeps every other byte, and leads to a calibrated design", async () => {
+    const { status, stdout } = await run([
       "listen",
       "take.wav",
       "--design",
@@ -68,14 +65,14 @@ describe("borewright listen", () => {
       expect(uncertainty).toBeGreaterThan(0.5);
       expect(uncertainty).toBeLessThan(6);
     }
-    const calibrated = JSON.parse(run(["calibrate", "--json", "quay.bore.yaml"]).stdout).calibrations[0];
+    const calibrated = JSON.parse((await run(["calibrate", "--json", "quay.bore.yaml"])).stdout).calibrations[0];
     expect(calibrated.rmsResidualCents).toBeLessThan(LIPS);
   });
 
-  it("goes from a recording to the next print by one command, note by note", () => {
+  it("goes from a recording to the next print by one command, note by note", async () => {
     writeFileSync(join(folder, "first.bore.yaml"), DESIGN);
     const args = ["correct", "first.bore.yaml", "take.wav", "--temperature", "22"];
-    const { status, stdout } = run([...args, "-o", "next.bore.yaml"]);
+    const { status, stdout } = await run([...args, "-o", "next.bore.yaml"]);
     expect(status).toBe(0);
     expect(stdout).toMatch(/^note +measured Hz +this print +unexplained +next print$/m);
     expect(stdout).toMatch(/^mouth\.extra: 0 → \d/m);
@@ -88,38 +85,39 @@ describe("borewright listen", () => {
     expect(next).toMatch(/extra: \d/);
     expect(next).toContain("measured:");
     expect(readFileSync(join(folder, "first.bore.yaml"), "utf8")).toBe(DESIGN);
-    const left = run(["correct", "next.bore.yaml", "--calibrate-only", "--json"]);
+    const left = await run(["correct", "next.bore.yaml", "--calibrate-only", "--json"]);
     expect(JSON.parse(left.stdout).notes[0].nextPrintCents).toBeNull();
     // The same measured notes lead to the bench instead.
-    const bench = run(["correct", "next.bore.yaml", "--bench"]);
+    const bench = await run(["correct", "next.bore.yaml", "--bench"]);
     expect(bench.stdout).toMatch(/^mouth\.extra|^note +measured Hz/m);
     expect(bench.stdout).toMatch(/Order of work|nothing is left to do/);
   });
 
-  it("leaves what was measured before, and says so", () => {
+  it("leaves what was measured before, and says so", async () => {
     writeFileSync(
       join(folder, "old.bore.yaml"),
       `${DESIGN.trimEnd()}\nmeasured: [{ note: ${predicted[0]?.note}, hz: 400 }]\n`,
     );
-    const { stderr } = run(["listen", "take.wav", "--design", "old.bore.yaml", "--write"]);
+    const { stderr } = await run(["listen", "take.wav", "--design", "old.bore.yaml", "--write"]);
     expect(stderr).toContain(`left as it is: ${predicted[0]?.note}`);
     expect(readFileSync(join(folder, "old.bore.yaml"), "utf8")).toContain("hz: 400 }");
   });
 
   it("takes bare samples from standard input", () => {
     const bare = bareSamples(synthesise([{ hz: 440 }], { rate: 16_000 }), "s16le");
-    const { stdout } = run(["listen", "-", "--raw", "s16le", "--rate", "16000", "--json"], bare);
+    const args = ["listen", "-", "--raw", "s16le", "--rate", "16000", "--json"];
+    const stdout = spawnSync(process.execPath, [PROGRAM, ...args], { input: bare }).stdout.toString();
     expect(JSON.parse(stdout).notes[0].hz).toBeCloseTo(440, 0);
   });
 
-  it("asks about a note that is no fingering's, leaves it out, and exits with 1", () => {
+  it("asks about a note that is no fingering's, leaves it out, and exits with 1", async () => {
     const fingerings = [...predicted.keys()].slice(0, 7);
     const plays: Play[] = fingerings.map((i) => ({
       hz: (predicted[i]?.predictedHz ?? 0) * (i === 3 ? 2 ** (-0.5 / 12) : 1),
       seconds: 0.7,
     }));
     writeFileSync(join(folder, "wrong.wav"), wav(synthesise(plays, { rate: 22_050 }), "s16le", 22_050));
-    const { status, stdout } = run(["listen", "wrong.wav", "--design", "quay.bore.yaml"]);
+    const { status, stdout } = await run(["listen", "wrong.wav", "--design", "quay.bore.yaml"]);
     expect(status).toBe(1);
     expect(stdout).toMatch(/\? .*/);
     expect(stdout).toContain("left out");
@@ -130,9 +128,9 @@ describe("borewright listen", () => {
     ["short.wav", Buffer.from("RIFF"), "ends before its first sample"],
     ["song.wav", Buffer.from("ID3\u0004 and so on, tags"), "is MP3"],
     ["broken.wav", Buffer.concat([wav(new Float32Array(10)).subarray(0, 22), Buffer.alloc(40)]), "kind not read here"],
-  ])("says what is wrong with %s, in one line", (name, bytes, says) => {
+  ])("says what is wrong with %s, in one line", async (name, bytes, says) => {
     writeFileSync(join(folder, name), bytes);
-    const { status, stdout, stderr } = run(["listen", name]);
+    const { status, stdout, stderr } = await run(["listen", name]);
     expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
     expect(stderr).toContain(`${name}: `);
     expect(stderr).toContain(says);

@@ -11,8 +11,8 @@ import { LineIndex } from "../../server/src/document/lineIndex.js";
 import { xmlText } from "../../server/src/escape/xml.js";
 import { WHISTLE } from "../support/designs.js";
 import { hostileText, STEERING } from "../support/hostileText.js";
+import { PROGRAM, runProgram } from "../support/program.js";
 
-const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 const TUNED = WHISTLE.replace("at: 210.3", "at: 205.3");
 let folder = "";
 
@@ -27,9 +27,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function run(args: readonly string[], env: Record<string, string> = {}) {
   const { NO_COLOR: _, FORCE_COLOR: __, ...rest } = process.env;
-  const options = { cwd: folder, encoding: "utf8", env: { ...rest, ...env } } as const;
-  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, "check", ...args], options);
-  return { status, stdout, stderr };
+  return runProgram(["check", ...args], folder, { env: { ...rest, ...env } });
 }
 
 describe("--max-warnings", () => {
@@ -40,17 +38,17 @@ describe("--max-warnings", () => {
     [["tuned.bore.yaml", "--max-warnings", "0"], 0],
     [["flat.bore.yaml", "--max-warnings", "few"], 2],
     [["flat.bore.yaml", "--max-warnings", "-1"], 2],
-  ])("%j exits with %i", (args, status) => {
-    expect(run(args).status).toBe(status);
+  ])("%j exits with %i", async (args, status) => {
+    expect((await run(args)).status).toBe(status);
   });
 
-  it("says by how much", () => {
-    expect(run(["flat.bore.yaml", "--max-warnings", "0"]).stderr).toBe("1 warning: --max-warnings allows 0.\n");
+  it("says by how much", async () => {
+    expect((await run(["flat.bore.yaml", "--max-warnings", "0"])).stderr).toBe("1 warning: --max-warnings allows 0.\n");
   });
 });
 
-it("finds designs whose names are in capital letters", () => {
-  expect(run(["loud"]).stdout).toMatch(/^loud\/LOUD\.BORE\.YAML:\d+:\d+: warning: /);
+it("finds designs whose names are in capital letters", async () => {
+  expect((await run(["loud"])).stdout).toMatch(/^loud\/LOUD\.BORE\.YAML:\d+:\d+: warning: /);
 });
 
 describe("standard input", () => {
@@ -86,9 +84,11 @@ describe("what is checked", () => {
       writeFileSync(join(folder, name, "notes.txt"), "");
     }
   });
-  const files = (...args: string[]) =>
+  const files = async (...args: string[]) =>
     [
-      ...new Set((JSON.parse(run([...args, "--format", "json"]).stdout) as { file: string }[]).map(({ file }) => file)),
+      ...new Set(
+        (JSON.parse((await run([...args, "--format", "json"])).stdout) as { file: string }[]).map(({ file }) => file),
+      ),
     ].sort();
 
   it.each([
@@ -102,29 +102,32 @@ describe("what is checked", () => {
       ["set/a/t*", "set/**/alto*", "set/a"],
       ["set/a/alto.bore.yaml", "set/a/tenor.bore.json", "set/old/alto.bore.yaml"],
     ],
-  ])("by the patterns %j is %j", (patterns, expected) => {
-    expect(files(...patterns)).toEqual(expected);
+  ])("by the patterns %j is %j", async (patterns, expected) => {
+    expect(await files(...patterns)).toEqual(expected);
   });
 
-  it("by a pattern that matches nothing is an error, and a file's own name no pattern", () => {
-    const { status, stdout } = run(["set/*/bass*"]);
+  it("by a pattern that matches nothing is an error, and a file's own name no pattern", async () => {
+    const { status, stdout } = await run(["set/*/bass*"]);
     expect(status).toBe(2);
     expect(stdout).toMatch(/^set\/\*\/bass\*:1:1: error: .*no file of a design matches/);
     writeFileSync(join(folder, "[ab].bore.yaml"), WHISTLE);
-    expect(files("[ab].bore.yaml")).toEqual(["[ab].bore.yaml"]);
+    expect(await files("[ab].bore.yaml")).toEqual(["[ab].bore.yaml"]);
     rmSync(join(folder, "[ab].bore.yaml"));
   });
 
-  it("leaves out what .borewrightignore names, unless it is named itself", () => {
+  it("leaves out what .borewrightignore names, unless it is named itself", async () => {
     // Patterns as in gitignore(5): a folder, a kind of file, and one of that kind taken back.
     writeFileSync(join(folder, ".borewrightignore"), "# copies\nold/\n*.json\n!/set/a/tenor.bore.json\n");
     const left = ["set/a/alto.bore.yaml", "set/a/tenor.bore.json"];
-    expect(files("set")).toEqual(left);
-    expect(files("set/**")).toEqual(left);
-    expect(files(join(folder, "set")).map((file) => file.slice(folder.length + 1))).toEqual(left);
-    expect(files("set/old/alto.bore.yaml")).toEqual(["set/old/alto.bore.yaml"]);
+    expect(await files("set")).toEqual(left);
+    expect(await files("set/**")).toEqual(left);
+    expect((await files(join(folder, "set"))).map((file) => file.slice(folder.length + 1))).toEqual(left);
+    expect(await files("set/old/alto.bore.yaml")).toEqual(["set/old/alto.bore.yaml"]);
     writeFileSync(join(folder, ".borewrightignore"), new Uint8Array([0xff]));
-    expect(run(["set"])).toMatchObject({ status: 2, stderr: expect.stringMatching(/^\.borewrightignore: not UTF-8/) });
+    expect(await run(["set"])).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/^\.borewrightignore: not UTF-8/),
+    });
     rmSync(join(folder, ".borewrightignore"));
   });
 });
@@ -137,11 +140,11 @@ describe("colour", () => {
     ["wished for without a terminal", { FORCE_COLOR: "1" }, true],
     ["not wished for (no-color.org)", { FORCE_COLOR: "1", NO_COLOR: "1" }, false],
     ["an empty word, which says nothing", { FORCE_COLOR: "1", NO_COLOR: "" }, true],
-  ])("%s", (_, env, coloured) => {
-    const { stdout } = run(["flat.bore.yaml"], env);
+  ])("%s", async (_, env, coloured) => {
+    const { stdout } = await run(["flat.bore.yaml"], env);
     if (coloured) expect(stdout).toContain(COLOURED);
     else expect(stdout.replaceAll("\n", "")).not.toMatch(STEERING);
-    expect(run(["flat.bore.yaml", "--format", "json"], env).stdout).not.toContain("\u001b");
+    expect((await run(["flat.bore.yaml", "--format", "json"], env)).stdout).not.toContain("\u001b");
   });
 
   it("on a terminal", (test) => {
@@ -163,8 +166,8 @@ describe("--format junit", () => {
     isArray: (name) => /^test(suites?|case)$/.test(name),
   });
 
-  it("has a suite for each file and a test for each finding, failed from --fail-on", () => {
-    const { status, stdout } = run([...THREE, "--format", "junit", "--fail-on", "warning"]);
+  it("has a suite for each file and a test for each finding, failed from --fail-on", async () => {
+    const { status, stdout } = await run([...THREE, "--format", "junit", "--fail-on", "warning"]);
     expect(status).toBe(1);
     expect(XMLValidator.validate(stdout)).toBe(true);
     const [whole] = parser.parse(stdout).testsuites;
@@ -175,7 +178,7 @@ describe("--format junit", () => {
     expect(flat.testcase[0].failure["#text"]).toMatch(/^flat\.bore\.yaml:\d+:\d+: warning: E5 sounds/);
     expect(loud.name).toBe("loud/LOUD.BORE.YAML");
     expect(tuned).toMatchObject({ name: "tuned.bore.yaml", tests: "1", failures: "0" });
-    const passed = parser.parse(run([...THREE, "--format", "junit"]).stdout).testsuites[0];
+    const passed = parser.parse((await run([...THREE, "--format", "junit"])).stdout).testsuites[0];
     expect(passed.failures).toBe("0");
     expect(passed.testsuite[0].testcase[0]["system-out"]).toContain("E5 sounds");
   });

@@ -9,8 +9,8 @@ import Ajv from "ajv";
 import type { Log, Result } from "sarif";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { WHISTLE } from "../support/designs.js";
+import { runProgram } from "../support/program.js";
 
-const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 /** The schema of OASIS SARIF 2.1.0, as this package carries it; but for its own name it reads the same in later drafts of JSON Schema. */
 const { $schema: _, id: __, ...SCHEMA } = standard;
 let folder = "";
@@ -26,27 +26,25 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function logOf(args: readonly string[], cwd = folder): Log {
-  return JSON.parse(
-    spawnSync(process.execPath, [PROGRAM, "check", "--format", "sarif", ...args], { cwd, encoding: "utf8" }).stdout,
-  );
+async function logOf(args: readonly string[], cwd = folder): Promise<Log> {
+  return JSON.parse((await runProgram(["check", "--format", "sarif", ...args], cwd)).stdout);
 }
 
 const runOf = (log: Log) => log.runs[0] ?? expect.fail("no run");
 const resultsOf = (log: Log): Result[] => runOf(log).results ?? [];
 
-it("is valid by the schema of the standard", () => {
+it("is valid by the schema of the standard", async () => {
   const valid = new Ajv({ strict: false, validateFormats: false, unicodeRegExp: false, logger: false }).compile(SCHEMA);
   expect(valid({ version: "2.1.0", runs: [{}] })).toBe(false);
   for (const args of [["."], ["work shop"], [join(folder, "twice.bore.yaml")]]) {
-    valid(logOf(args));
+    valid(await logOf(args));
     expect(valid.errors).toBeNull();
   }
 });
 
-it("says of each rule what code scanning asks for", () => {
+it("says of each rule what code scanning asks for", async () => {
   // "SARIF support for code scanning" (docs.github.com): what is required of a reportingDescriptor, and its greatest lengths.
-  const { rules = [] } = runOf(logOf(["."])).tool.driver;
+  const { rules = [] } = runOf(await logOf(["."])).tool.driver;
   expect(rules.map(({ id }) => id)).toEqual(
     expect.arrayContaining(["pitch/out-of-tune", "hole/duplicate-name", "file/unreadable", "expression/unknown-name"]),
   );
@@ -65,19 +63,19 @@ it("says of each rule what code scanning asks for", () => {
   );
 });
 
-it("names files as the repository does, wherever they are named from", () => {
+it("names files as the repository does, wherever they are named from", async () => {
   const uris = (log: Log) => resultsOf(log).map(({ locations }) => locations?.[0]?.physicalLocation?.artifactLocation);
   const flat = { uri: "work%20shop/flat%201.bore.yaml", uriBaseId: "%SRCROOT%" };
-  expect(uris(logOf(["work shop"]))).toContainEqual(flat);
-  expect(uris(logOf([`./work shop/../work shop/`]))).toContainEqual(flat);
-  expect(uris(logOf([join(folder, "work shop")]))).toContainEqual(flat);
-  const [outside] = uris(logOf([".."], join(folder, "work shop")));
+  expect(uris(await logOf(["work shop"]))).toContainEqual(flat);
+  expect(uris(await logOf([`./work shop/../work shop/`]))).toContainEqual(flat);
+  expect(uris(await logOf([join(folder, "work shop")]))).toContainEqual(flat);
+  const [outside] = uris(await logOf([".."], join(folder, "work shop")));
   expect(outside?.uri).toMatch(/^file:\/\/\//);
   expect(outside?.uriBaseId).toBeUndefined();
 });
 
-it("tells the related places of a finding", () => {
-  const twice = resultsOf(logOf(["twice.bore.yaml"])).find(({ ruleId }) => ruleId === "hole/duplicate-name");
+it("tells the related places of a finding", async () => {
+  const twice = resultsOf(await logOf(["twice.bore.yaml"])).find(({ ruleId }) => ruleId === "hole/duplicate-name");
   const [other] = twice?.relatedLocations ?? [];
   expect(other?.message?.text).toMatch(/./);
   expect(other?.physicalLocation?.region?.startLine).not.toBe(
@@ -85,25 +83,25 @@ it("tells the related places of a finding", () => {
   );
 });
 
-it("knows a finding again after lines and numbers have changed, and tells two of one place apart", () => {
-  const printsOf = (text: string) => {
+it("knows a finding again after lines and numbers have changed, and tells two of one place apart", async () => {
+  const printsOf = async (text: string) => {
     writeFileSync(join(folder, "work shop", "flat 1.bore.yaml"), text);
-    return resultsOf(logOf(["work shop"])).map(
+    return resultsOf(await logOf(["work shop"])).map(
       ({ partialFingerprints }) => partialFingerprints?.primaryLocationLineHash,
     );
   };
-  const before = printsOf(WHISTLE);
-  expect(printsOf(`# one more line\n${WHISTLE.replace("at: 210.3", "at: 211.3")}`)).toEqual(before);
-  const all = resultsOf(logOf(["."])).map(
+  const before = await printsOf(WHISTLE);
+  expect(await printsOf(`# one more line\n${WHISTLE.replace("at: 210.3", "at: 211.3")}`)).toEqual(before);
+  const all = resultsOf(await logOf(["."])).map(
     ({ partialFingerprints, locations }) =>
       `${locations?.[0]?.physicalLocation?.artifactLocation?.uri} ${partialFingerprints?.primaryLocationLineHash}`,
   );
   expect(new Set(all).size).toBe(all.length);
 });
 
-it("has the fixes of a finding, which make of the file what they say", () => {
+it("has the fixes of a finding, which make of the file what they say", async () => {
   // §3.55: each fix by itself; §3.57: what is deleted, and what stands there instead.
-  const [result] = resultsOf(logOf(["flat.bore.yaml"]));
+  const [result] = resultsOf(await logOf(["flat.bore.yaml"]));
   expect(result?.fixes?.length).toBeGreaterThan(1);
   const [{ description, artifactChanges } = expect.fail("no fix")] = result?.fixes ?? [];
   expect(description?.text).toMatch(/^(Move|Open) .* so that E5 is in tune/);
@@ -115,14 +113,16 @@ it("has the fixes of a finding, which make of the file what they say", () => {
   const line = lines[startLine - 1] ?? "";
   lines[startLine - 1] = `${line.slice(0, startColumn - 1)}${insertedContent?.text ?? ""}${line.slice(endColumn - 1)}`;
   writeFileSync(join(folder, "fixed.bore.yaml"), lines.join("\n"));
-  expect(resultsOf(logOf(["fixed.bore.yaml"])).filter(({ message }) => message.text?.startsWith("E5"))).toEqual([]);
+  expect(resultsOf(await logOf(["fixed.bore.yaml"])).filter(({ message }) => message.text?.startsWith("E5"))).toEqual(
+    [],
+  );
   rmSync(join(folder, "fixed.bore.yaml"));
 });
 
-it("passes the rules of a validator, those for code scanning, too", () => {
+it("passes the rules of a validator, those for code scanning, too", async () => {
   // SARIF Multitool (Microsoft), a program of its own that npm brings for this platform.
   chmodSync(validator, 0o755); // npm leaves it as it was packed where scripts of packages are not run
-  const log = logOf(["."]);
+  const log = await logOf(["."]);
   // Written by a release, which .ci/release.mjs checks; a build from sources has none.
   for (const { tool } of log.runs) tool.driver.informationUri = "https://forge.example/harbour/borewright";
   writeFileSync(join(folder, "all.sarif"), JSON.stringify(log));

@@ -1,12 +1,11 @@
 /** `borewright survey` as its users meet it; runs the built program. */
-import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { WHISTLE } from "../support/designs.js";
+import { runProgram } from "../support/program.js";
 
-const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 let folder = "";
 
 beforeAll(() => {
@@ -15,14 +14,11 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function run(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...args], { cwd: folder, encoding: "utf8" });
-  return { status, stdout, stderr };
-}
+const run = (...args: string[]) => runProgram(args, folder);
 
-it("makes a design of a model, which check and pitch take, and heeds who made the model", () => {
-  run("solid", "drawn.bore.yaml", "-o", "shared.3mf");
-  const { status, stderr } = run("survey", "shared.3mf", "-o", "found.bore.yaml", "--name", "Found: it");
+it("makes a design of a model, which check and pitch take, and heeds who made the model", async () => {
+  await run("solid", "drawn.bore.yaml", "-o", "shared.3mf");
+  const { status, stderr } = await run("survey", "shared.3mf", "-o", "found.bore.yaml", "--name", "Found: it");
   expect({ status, stderr }).toEqual({
     status: 0,
     stderr: expect.stringMatching(
@@ -30,18 +26,18 @@ it("makes a design of a model, which check and pitch take, and heeds who made th
     ),
   });
   expect(readFileSync(join(folder, "found.bore.yaml"), "utf8")).toMatch(/licence[\s\S]*at: 210\.3, diameter: 8\.5/);
-  expect(run("check", "found.bore.yaml")).toMatchObject({ status: 0 });
-  expect(run("pitch", "found.bore.yaml").stdout).toMatch(/^Found: it · in G4/);
-  expect(run("survey", "shared.3mf", "-o", "found.bore.yaml")).toEqual({
+  expect(await run("check", "found.bore.yaml")).toMatchObject({ status: 0 });
+  expect((await run("pitch", "found.bore.yaml")).stdout).toMatch(/^Found: it · in G4/);
+  expect(await run("survey", "shared.3mf", "-o", "found.bore.yaml")).toEqual({
     status: 2,
     stdout: "",
     stderr: "found.bore.yaml: is there already: choose another name\n",
   });
 });
 
-it("says in a line why a file cannot be surveyed", () => {
+it("says in a line why a file cannot be surveyed", async () => {
   writeFileSync(join(folder, "note.stl"), "not a mesh");
-  expect(run("survey", "note.stl")).toEqual({
+  expect(await run("survey", "note.stl")).toEqual({
     status: 2,
     stdout: "",
     stderr: "note.stl: cannot be surveyed. It is no STL file, or only the beginning of one\n",

@@ -2,27 +2,23 @@
  * The ten steps of docs/ten-steps.md, run as they stand there. The model somebody shared is our own solid of a design that is a little out of
  * tune; the recording is synthesised from a print whose mouth is not what the prediction takes it for.
  */
-import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { mulberry, type Play, synthesise, wav } from "../sound/synthesis.js";
 import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
+import { runProgram } from "../support/program.js";
 import { predictionsOf } from "../support/surveyedSolids.js";
 
 const ROOT = join(import.meta.dirname, "../..");
 const PAGE = readFileSync(join(ROOT, "docs/ten-steps.md"), "utf8");
-const PROGRAM = join(ROOT, "dist/cli.cjs");
 /** What the print's mouth acts deeper than the model has it, mm, and how a player's breath scatters, cents. */
 const HIDDEN_MOUTH = 1.5;
 const LIPS = 3;
 let folder = "";
 
-function run(args: readonly string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...args], { cwd: folder, encoding: "utf8" });
-  return { status, stdout, stderr };
-}
+const run = (args: readonly string[]) => runProgram(args, folder);
 
 const read = (name: string) => readFileSync(join(folder, name), "utf8");
 const withMouth = (text: string) => text.replace(/^mouth:$/m, `mouth:\n  extra: ${HIDDEN_MOUTH}`);
@@ -44,20 +40,20 @@ function record(): void {
   writeFileSync(join(folder, "take.wav"), wav(synthesise(plays, { noise: 0.01, rate: 22_050 }), "s16le", 22_050));
 }
 
-beforeAll(() => {
+beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "borewright-ten-steps-"));
   writeFileSync(join(folder, "drawn.bore.yaml"), WHISTLE);
-  expect(run(["solid", "drawn.bore.yaml", "-o", "shared.3mf"]).status).toBe(0);
+  expect((await run(["solid", "drawn.bore.yaml", "-o", "shared.3mf"])).status).toBe(0);
 }, 60_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-it("leads from a shared model to a print in another key, step by step", { timeout: 300_000 }, () => {
+it("leads from a shared model to a print in another key, step by step", { timeout: 300_000 }, async () => {
   const steps = [...PAGE.matchAll(/^\*\*(\d+)\. [\s\S]*?^```sh\nborewright (.*)\n```$/gm)];
   expect(steps.map(([, number]) => Number(number))).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
   for (const [, number, line = ""] of steps) {
     const [command = "", ...tail] = line.split(" || ");
     if (number === "7") record();
-    const { status, stdout, stderr } = run(command.split(" "));
+    const { status, stdout, stderr } = await run(command.split(" "));
     expect({ number, stderr: status === 0 || tail.length > 0 ? "" : `${stdout}${stderr}` }).toEqual({
       number,
       stderr: "",

@@ -1,13 +1,12 @@
 /** Whatever words a design or a file is named with: no output of any command steers a terminal or commands a workflow's runner. */
-import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { hostileText, hostileWords, nameDesign, STEERING, wordDesign } from "../support/hostileText.js";
+import { runProgram } from "../support/program.js";
 
-const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 /** As many designs of each kind: one run of a command takes them all. */
 const DESIGNS = 12;
 const seed = Number(process.env.BOREWRIGHT_SEED ?? 20_260_101);
@@ -31,8 +30,8 @@ function isFileName(text: string): boolean {
   return !/[/\0]/.test(text) && Buffer.byteLength(text) < 200;
 }
 
-function run(args: readonly string[], cwd = folder) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...args], { cwd, encoding: "utf8" });
+async function run(args: readonly string[], cwd = folder) {
+  const { status, stdout, stderr } = await runProgram(args, cwd);
   expect([0, 1, 2]).toContain(status);
   expect(stderr).not.toContain("internal error");
   return { status, stdout, stderr };
@@ -49,8 +48,8 @@ function expectHarmless(output: string, isOurs = (_: string) => false): void {
 const isWorkflowLine = (line: string) => /^::(error|warning|notice) file=[^:,]+,line=\d+,col=\d+,/.test(line);
 
 describe("check", () => {
-  it.each(["text", "json", "sarif", "github"])("--format %s", (format) => {
-    const { stdout, stderr } = run(["check", ".", "--format", format, "--rule", "pitch/out-of-tune=error"]);
+  it.each(["text", "json", "sarif", "github"])("--format %s", async (format) => {
+    const { stdout, stderr } = await run(["check", ".", "--format", format, "--rule", "pitch/out-of-tune=error"]);
     expectHarmless(stdout, format === "github" ? isWorkflowLine : undefined);
     expectHarmless(stderr);
     if (format === "github")
@@ -80,8 +79,8 @@ describe("the other commands", () => {
     [["response"]],
     [["response", "--json"]],
     [["response", "--curve", "G4"]],
-  ])("%j of all at once", (args) => {
-    const { status, stdout, stderr } = run(
+  ])("%j of all at once", async (args) => {
+    const { status, stdout, stderr } = await run(
       [...args, "--", ...readdirSync(join(folder, "named"))],
       join(folder, "named"),
     );
@@ -89,23 +88,23 @@ describe("the other commands", () => {
     expectHarmless(stdout);
   });
 
-  it("refusing, rekeying and tabling", () => {
+  it("refusing, rekeying and tabling", async () => {
     const [first = ""] = readdirSync(join(folder, "named"));
     const there = join(folder, "named");
     for (const name of readdirSync(join(folder, "worded")).slice(0, 4))
-      expectHarmless(run(["pitch", "--", name], join(folder, "worded")).stderr);
-    expectHarmless(run(["rekey", "--to", "F4", "--by", "redraw", "--json", "--", first], there).stdout);
-    expectHarmless(run(["rekey", "--to", "F4", "--by", "redraw", "-o", "copy", "--", first], there).stderr);
-    expectHarmless(run(["rekey", "--table", "--", first], there).stdout);
-    expectHarmless(run(["calibrate", "--", first], there).stderr);
-    expectHarmless(run(["rekey", "--to", "\u001b[2J\n::error::x", "--", first], there).stderr);
-    expectHarmless(run(["si\u001b[2Jng"]).stderr);
-    expectHarmless(run(["pitch", "::error::x.bore.yaml", "\u009b.bore.yaml"]).stderr);
+      expectHarmless((await run(["pitch", "--", name], join(folder, "worded"))).stderr);
+    expectHarmless((await run(["rekey", "--to", "F4", "--by", "redraw", "--json", "--", first], there)).stdout);
+    expectHarmless((await run(["rekey", "--to", "F4", "--by", "redraw", "-o", "copy", "--", first], there)).stderr);
+    expectHarmless((await run(["rekey", "--table", "--", first], there)).stdout);
+    expectHarmless((await run(["calibrate", "--", first], there)).stderr);
+    expectHarmless((await run(["rekey", "--to", "\u001b[2J\n::error::x", "--", first], there)).stderr);
+    expectHarmless((await run(["si\u001b[2Jng"])).stderr);
+    expectHarmless((await run(["pitch", "::error::x.bore.yaml", "\u009b.bore.yaml"])).stderr);
   });
 
-  it("a refit, whose remarks name the holes", () => {
+  it("a refit, whose remarks name the holes", async () => {
     const [name = ""] = readdirSync(join(folder, "named"));
-    const { stderr } = run(
+    const { stderr } = await run(
       ["rekey", "--to", "D4", "--by", "refit", "-o", "../copy", "--", name],
       join(folder, "named"),
     );

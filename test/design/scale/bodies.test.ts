@@ -1,9 +1,9 @@
 /** Sizes of other bodies by rule: each power against its formula worked out here, and the page's check values. */
-import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { BODY_NAMES, bodyCalled, NOTHING_BUT_THE_RULE } from "../../../server/src/design/scale/bodies.js";
+import { runProgram } from "../../support/program.js";
 
 const ROOT = join(import.meta.dirname, "../../..");
 const PAGE = readFileSync(join(ROOT, "docs/sizes.md"), "utf8");
@@ -72,10 +72,8 @@ describe.each(BODY_NAMES)("a %s", (name) => {
     for (const { power } of rules) expect(PAGE).toMatch(new RegExp(`^\\| ${name}.*\\| −${-power} \\|`, "m"));
   });
 
-  it("is answered with its source and the statement that nothing else is behind it", () => {
-    const { stdout } = spawnSync(process.execPath, [join(ROOT, "dist/cli.cjs"), "scale", "A4", "200", "--body", name], {
-      encoding: "utf8",
-    });
+  it("is answered with its source and the statement that nothing else is behind it", async () => {
+    const { stdout } = await runProgram(["scale", "A4", "200", "--body", name], ROOT);
     expect(stdout).toContain(NOTHING_BUT_THE_RULE);
     expect(stdout).toContain(source);
     // Twice the size: an octave lower for each power of one.
