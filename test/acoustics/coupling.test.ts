@@ -1,6 +1,8 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { boreCoupling, effectiveDistance, inducedAxialFlow, type Place } from "../../server/src/acoustics/coupling.js";
 import opposite from "../reference/fem/opposite.json" with { type: "json" };
+import nearWall from "../reference/cylinder/near-wall.json" with { type: "json" };
 
 const R = 11.5;
 const hole = (x: number, degrees = 0): Place => ({ x, angle: (degrees * Math.PI) / 180, outerRadius: R, on: "side" });
@@ -75,5 +77,47 @@ describe("two holes near each other in the bore, against static finite elements 
     const ours = -inducedAxialFlow(hole(b, 0, 0), hole(b, z, sameSide ? 0 : Math.PI));
     // Nearly touching on one side, higher modes count.
     expect(Math.abs(ours / found - 1)).toBeLessThan(sameSide && z < 1.5 ? 0.2 : sameSide ? 0.09 : 0.02);
+  });
+});
+
+/** test/reference/cylinder/near-wall.json, by test/reference/cylinder/nearWall.mjs: the cylinder's Green functions averaged over both openings, radius 1. */
+describe("two openings near each other on a cylinder's wall, side by side and in every direction", () => {
+  const degrees = (angle: number) => (angle * Math.PI) / 180;
+  const rows = nearWall as readonly (readonly [number, number, number, number, number])[];
+
+  it.each(rows)("%d° and %f apart, of radius %f", (angle, z, size, inside, outside) => {
+    const hole = (x: number, at: number) => ({ x, angle: at, boreRadius: 1, along: size, across: size });
+    // Of opposite ones the model has what finite elements find more: 1 + δ²(0.043 + 0.08 z).
+    const grown = 1 + Math.max(0, -Math.cos(degrees(angle))) * size * size * (0.043 + 0.08 * z);
+    expect(Math.abs(boreCoupling(hole(0, 0), hole(z, degrees(angle))) - inside * grown)).toBeLessThan(0.0045 + 0.02 * Math.abs(inside));
+    const place = (x: number, at: number): Place => ({ x, angle: at, outerRadius: 1, on: "side", radius: size });
+    const ours = 1 / (4 * Math.PI * effectiveDistance(place(0, 0), place(z, degrees(angle))));
+    expect(Math.abs(ours / outside - 1)).toBeLessThan(0.05);
+  });
+
+  it("feel the outflow beside them as half upstream and half downstream, not as flow along the bore", () => {
+    const hole = (x: number, at: number) => ({ x, angle: degrees(at), boreRadius: 1, along: 0.28, across: 0.28 });
+    // By symmetry: at one place along the bore each hole sees half of the other's flow above it, half below.
+    for (const angle of [38, 90, 180])
+      expect(inducedAxialFlow(hole(0, 0), hole(0, angle)) + 1 / 2).toBeCloseTo(0, angle === 180 ? 1 : 2);
+  });
+
+  it("are coupled without a jump anywhere from touching to far apart", () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 2, noNaN: true }), fc.integer({ min: 40, max: 180 }), (z, angle) => {
+        const hole = (x: number, at: number) => ({ x, angle: degrees(at), boreRadius: 1, along: 0.2, across: 0.2 });
+        const place = (x: number, at: number): Place => ({
+          x,
+          angle: degrees(at),
+          outerRadius: 1,
+          on: "side",
+          radius: 0.2,
+        });
+        const step = 1e-5;
+        const change = (f: (x: number) => number) => Math.abs(f(z + step) - f(z));
+        expect(change((x) => boreCoupling(hole(0, 0), hole(x, angle)))).toBeLessThan(20 * step);
+        expect(change((x) => effectiveDistance(place(0, 0), place(x, angle)))).toBeLessThan(5 * step);
+      }),
+    );
   });
 });

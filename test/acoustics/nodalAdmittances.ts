@@ -121,7 +121,7 @@ function holePort(hole: ToneHole, a: number, closed: boolean, air: AirState, k: 
   const unit = (air.density * air.soundSpeed) / (Math.PI * radius ** 2);
   const line = lineMatrix(air, radius, l.line, k) as [[Complex, Complex], [Complex, Complex]];
   const outerRadius = a + chimney;
-  const place: Place = { x, angle, outerRadius, on: "side" };
+  const place: Place = { x, angle, outerRadius, on: "side", radius };
   if (closed) return { place, chimney: line, closed: line[0][0].div(line[1][0]) };
   const inner = l.inner + l.innerGrowth * (k * a) ** 2;
   const series = [

@@ -1,3 +1,5 @@
+import { type NearPair, nearInside, nearOutside, nearShare, nearTurn } from "./nearWall.js";
+
 /** An opening as its neighbours see it. */
 export interface Place {
   readonly x: number;
@@ -7,6 +9,8 @@ export interface Place {
   readonly outerRadius: number;
   /** The side of the bore, or one of its two ends. */
   readonly on: "side" | "mouthEnd" | "footEnd";
+  /** Radius of the circle of its area outside, m; of ends it is not asked for. */
+  readonly radius?: number;
 }
 
 /** Where an end acts: one outer radius beyond itself (read from exterior finite elements, docs/coupled-model.md §2). */
@@ -16,8 +20,8 @@ function actingX(end: Place): number {
 
 /**
  * The distance in free air that couples two openings as the body between them does, m: mutual impedance
- * jkρc·exp(−jkd)/(4πd). Compact fit of the Green function of an endless rigid cylinder, within 3 % for kR ≤ 0.4 and
- * distances beyond 0.7 R, any direction (docs/coupled-model.md §2).
+ * jkρc·exp(−jkd)/(4πd). Compact fit of the Green function of an endless rigid cylinder, within 3 % for kR ≤ 0.4, any direction; nearer along the
+ * axis than 1.2 R it goes over to the near field of both openings' areas (docs/coupled-model.md §2).
  */
 export function effectiveDistance(p: Place, q: Place): number {
   if (p.on !== "side" && q.on !== "side") return Math.abs(actingX(p) - actingX(q));
@@ -30,7 +34,12 @@ export function effectiveDistance(p: Place, q: Place): number {
   const near = z2 - (0.6 * z2) / (1 + 0.207 * z2);
   const far = z2 + 15 + (1.5 * z2) / (z2 + 12);
   const exponent = 1 + (0.6 + 1.3 * s) / (1 + (0.5 + 0.5 * s) * z);
-  return radius * Math.sqrt(near + (far - near) * (s / 2) ** exponent);
+  const compact = Math.sqrt(near + (far - near) * (s / 2) ** exponent);
+  const share = nearShare(z);
+  if (share === 0) return radius * compact;
+  const sizes = [(p.radius ?? 0) / radius, (q.radius ?? 0) / radius] as const;
+  const close = 1 / (4 * Math.PI * nearOutside({ z, angle: p.angle - q.angle, along: sizes, across: sizes }));
+  return radius * (share * close + (1 - share) * compact);
 }
 
 /** A hole as the bore's near field sees it. */
@@ -145,7 +154,24 @@ export function areUncoupled(p: BoreOpening, q: BoreOpening): boolean {
 export function boreCoupling(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;
   const z = Math.abs(p.x - q.x) / a;
-  return z > UNHEARD ? 0 : exchanged(p, q, a, z, OPPOSITE, ({ weight }) => weight) / a;
+  if (z > UNHEARD) return 0;
+  return (
+    blended(
+      z,
+      () => nearInside(nearPair(p, q, a, z)),
+      () => exchanged(p, q, a, z, OPPOSITE, ({ weight }) => weight),
+    ) / a
+  );
+}
+
+/** The near field, the modes, or between them a blend. */
+function blended(z: number, near: () => number, far: () => number): number {
+  const share = nearShare(z);
+  return (share > 0 ? share * near() : 0) + (share < 1 ? (1 - share) * far() : 0);
+}
+
+function nearPair(p: BoreOpening, q: BoreOpening, a: number, z: number): NearPair {
+  return { z, angle: p.angle - q.angle, along: [p.along / a, q.along / a], across: [p.across / a, q.across / a] };
 }
 
 /** Bore radii beyond which a hole's outflow induces no axial flow at another's place that would move a note by 0.05 cent. */
@@ -159,5 +185,10 @@ const UNTURNED = 2.4;
 export function inducedAxialFlow(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;
   const z = Math.abs(p.x - q.x) / a;
-  return z > UNTURNED + OFF_THE_DRAWING ? 0 : Math.PI * exchanged(p, q, a, z, 0, ({ weight, alpha }) => weight * alpha);
+  if (z > UNTURNED + OFF_THE_DRAWING) return 0;
+  return blended(
+    z,
+    () => nearTurn(nearPair(p, q, a, z)),
+    () => Math.PI * exchanged(p, q, a, z, 0, ({ weight, alpha }) => weight * alpha),
+  );
 }

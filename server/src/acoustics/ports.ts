@@ -62,7 +62,7 @@ export function holePort(hole: ToneHole, boreRadius: number, wall: number, lip =
     x,
     area: Math.PI * radius * radius,
     boreRadius,
-    place: { x, angle, outerRadius: boreRadius + chimney - raised, on: "side" },
+    place: { x, angle, outerRadius: boreRadius + chimney - raised, on: "side", radius },
     chimney: {
       ...lengths,
       length: lengths.line,

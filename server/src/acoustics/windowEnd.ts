@@ -50,7 +50,7 @@ export function windowEnd(window: CutWindow, { bore, wall }: Pick<Column, "bore"
     area,
     boreRadius: a,
     // Outside, the opening acts from its centre.
-    place: { x: upstreamEnd + cutUp / 2, angle: 0, outerRadius: a + chimney, on: "side" },
+    place: { x: upstreamEnd + cutUp / 2, angle: 0, outerRadius: a + chimney, on: "side", radius: outside },
     chimney: {
       length,
       radius1: outside,
