@@ -91,6 +91,15 @@ describe("the breath of others", () => {
     near(ferry?.notes[0]?.ordinary, 163, 3);
     expect(ferry?.notes.every((note) => note?.inTuneAt === undefined && note?.leavesAt === undefined)).toBe(true);
     expect(breath(example("breakwater-pipes.bore.yaml"))?.notes).toHaveLength(8);
+    // The reference had the notch as a rim with 5.4 mm left open: its line goes with the square of the way
+    // from lip to edge, and of the note, which a notch has lower.
+    const pier = breath(
+      example("pier-notch-flute.bore.json").replace(
+        /"mouth": .*/,
+        '"mouth": { "notch": { "width": 9, "depth": 4.5 } },',
+      ),
+    );
+    near(pier?.notes[0]?.ordinary, 215 * (4.5 / 5.4) ** 2, 15);
   });
 
   it("says what it took where the design is silent", () => {

@@ -38,6 +38,9 @@ export function blowingOf({ windway }: Pick<Instrument, "windway">, { mouth, bor
       const area = (free * Math.PI * mouth.length * mouth.width) / 4;
       return byLips(free * mouth.width, JET_DEFAULTS.embouchureBreadth, area);
     }
+    case "notch":
+      // A jet as wide as the slot between lip and edge.
+      return byLips(mouth.cutUp, mouth.width / MM);
     case "rim": {
       const free = 1 - mouth.cover;
       return byLips(
@@ -64,6 +67,6 @@ function byLips(cutUp: number, breadth: number, area = cutUp * breadth * MM): Bl
   return {
     voicing: { cutUp, width: breadth * MM, height: lipGap * MM, offset: 0, area },
     lips: true,
-    assumed: [`lips ${lipGap} mm apart and ${breadth} mm wide`],
+    assumed: [`lips ${lipGap} mm apart and ${Number(breadth.toFixed(1))} mm wide`],
   };
 }
