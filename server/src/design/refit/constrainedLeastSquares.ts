@@ -38,6 +38,7 @@ export interface LeastSquaresSolution {
 const USUAL_MOST_STEPS = 60;
 const USUAL_LEAST_GAIN = 1e-4;
 const FIRST_DAMPING = 1e-3;
+const STRONGER = 4;
 const LEAST_DAMPING = 1e-9;
 const MOST_DAMPING = 1e9;
 
@@ -61,16 +62,26 @@ export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSqua
     const newCost = there === undefined ? Number.POSITIVE_INFINITY : costOf(problem, trial.x, there.residuals);
     if (there === undefined || !(newCost < cost)) {
       if (Math.abs(newCost - cost) <= leastGain * cost) break;
-      damping *= 4;
+      damping *= STRONGER;
       continue;
     }
+    const expected = cost - costOf(problem, trial.x, residualsAt(here.residuals, jacobian, x, trial.x));
     const gain = (cost - newCost) / Math.max(cost, Number.MIN_VALUE);
+    damping = Math.max(LEAST_DAMPING, damping * bolder((cost - newCost) / Math.max(expected, Number.MIN_VALUE)));
     [x, here, cost, multipliers] = [trial.x, there, newCost, trial.multipliers];
-    damping = Math.max(LEAST_DAMPING, damping / 5);
     if (gain < leastGain) break;
     jacobian = here.jacobian();
   }
   return { x, residuals: here.residuals, cost, multipliers: multipliers ?? problem.inequalities.map(() => 0) };
+}
+
+/**
+ * By how much the next step is damped, from the share of the gain expected that a step brought: less only where slopes told the truth
+ * (the rule of trust regions; Moré, in Watson (ed.), Numerical Analysis, Springer 1978, from memory).
+ */
+function bolder(share: number): number {
+  if (share > 3 / 4) return 1 / 5;
+  return share > 1 / 4 ? 1 : 2;
 }
 
 /**

@@ -47,7 +47,7 @@ export const WISH: Record<Unknown["kind"], number> = {
 /** How much more the wish weighs at first, so that small needs make small moves. */
 const FIRMNESS = [12, 2, 1] as const;
 /** Steps for each firmness: the first rounds only lead the way. */
-const LEADING_STEPS = 7;
+export const LEADING_STEPS = 7;
 const LEAST_FIRM = 1;
 /** The minimax step and the rounding that follow undo finer gains. */
 const LEAST_GAIN = 0.02;

@@ -15,7 +15,7 @@ import { governingHole } from "../predict/governing.js";
 import type { Prospect } from "../rekey/nearestKey.js";
 import { CannotRekey } from "../rekey/rekeyResult.js";
 import type { DrawingStep } from "./drawingStep.js";
-import { coarseFit, type Fit, type FitProblem, minimaxOf, solveFit, worstOf } from "./fit.js";
+import { coarseFit, type Fit, type FitProblem, LEADING_STEPS, minimaxOf, solveFit, worstOf } from "./fit.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import type { Move } from "./move.js";
 import { isNoticeablyNearer } from "./neverWorse.js";
@@ -24,6 +24,7 @@ import { contradiction, drawingTooCoarse, obstaclesOf } from "./obstacles.js";
 import { Infeasible } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
 import { roundTogether } from "./rounding.js";
+import { placedByNotes, type Start, startsOf } from "./starts.js";
 import { Tuner } from "./tuner.js";
 import { drawingSteps, writeSolution } from "./writeSolution.js";
 
@@ -53,6 +54,8 @@ export interface RefitTargets {
   readonly everyNote?: boolean;
   /** How many times as long a taper will be whose widths have grown already: its slope is so much less. Default: 1. */
   readonly stretch?: number;
+  /** The design as another key's refit has left it: where a prospect's search starts, and needs few steps. */
+  readonly like?: Analysis;
   /** Whether more work would be too much: asked on the way, and then what is found must do. Never, where it is not given. */
   readonly isSpent?: () => boolean;
 }
@@ -137,18 +140,27 @@ export function refitProspect(
   const task = taskOf(document, analysis, request, options);
   return unlessImpossible(() => {
     const { tolerance } = analysis;
-    if (worstOf(coarseFit(task.problem, task.starts[0])) > tolerance + HOPELESS) return "hopeless";
-    return largest(best(task).cents) <= tolerance ? "can" : "cannot";
+    const start =
+      request.like === undefined ? task.starts[0] : startLike(request.like, task.problem.unknowns, request.targets);
+    const coarse = coarseFit(task.problem, start);
+    if (worstOf(coarse) > tolerance + HOPELESS) return "hopeless";
+    const found = request.like === undefined ? best(task) : solved(task, () => coarse);
+    return found !== undefined && largest(found.cents) <= tolerance ? "can" : "cannot";
   });
 }
 
-/** Straight from the first start, without a firm wish to change little. */
-function quickFit(problem: FitProblem, { starts }: Task): Fit {
-  const coarse = coarseFit(problem, starts[0]);
-  return worstOf(coarse) > WORTH_MINIMAX ? coarseFit(problem, coarse.x, MOST_STEPS) : coarse;
+/** The dimensions of the same instrument refitted to another key, with the places that these notes want. */
+function startLike(like: Analysis, unknowns: readonly Unknown[], targets: readonly (number | undefined)[]): Start {
+  const column = sharedColumn(like.instrument.body);
+  if (column === undefined) throw new RangeError("no column to begin from");
+  return placedByNotes(unknowns, column, like, targets);
 }
 
-type Start = readonly number[];
+/** Straight from a start, without a firm wish to change little. */
+function quickFit(problem: FitProblem, start: Start): Fit {
+  const coarse = coarseFit(problem, start);
+  return worstOf(coarse) > WORTH_MINIMAX ? coarseFit(problem, coarse.x, MOST_STEPS) : coarse;
+}
 
 interface Task {
   readonly problem: FitProblem;
@@ -158,7 +170,8 @@ interface Task {
   readonly limits: readonly Limit[];
   readonly limitsAt: (x: readonly number[]) => readonly Limit[];
   readonly steps: readonly DrawingStep[];
-  readonly starts: readonly [Start, Start];
+  /** The likeliest first, no two alike. */
+  readonly starts: readonly [Start, ...Start[]];
   /** Fingerings that are brought in tune. */
   readonly tunable: readonly number[];
   readonly options: AnalyseOptions;
@@ -187,7 +200,7 @@ function taskOf(
     limits,
     limitsAt: (x) => limitsOf({ ...context, placed: tuner.columnAt(x) }),
     steps,
-    starts: startsFor(unknowns, column, factor),
+    starts: startsOf({ unknowns, column, analysis, targets, factor }),
     tunable: tuner.tunable,
     options,
   };
@@ -212,24 +225,20 @@ interface Solution {
  * @param known cost of another fit: undefined is returned where this one comes to the same place, or to a worse one
  * @throws Infeasible, RangeError, Cancelled
  */
-function solved(task: Task, solve: (problem: FitProblem, task: Task) => Fit, known?: number): Solution | undefined {
+function solved(task: Task, solve: Solve, known?: number): Solution | undefined {
   const followed = solvedIn(task, task.problem, solve, known);
   // The way there was followed; where another register came up at its end, all of it is asked anew.
   if (followed?.confirmed !== false || task.problem.isSpent()) return followed;
   return solvedIn(task, { ...task.problem, everyStepScanned: true }, solve, known);
 }
 
-function solvedIn(
-  task: Task,
-  asked: FitProblem,
-  solve: (problem: FitProblem, task: Task) => Fit,
-  known = Number.POSITIVE_INFINITY,
-): Solution | undefined {
+function solvedIn(task: Task, asked: FitProblem, solve: Solve, known = Number.POSITIVE_INFINITY): Solution | undefined {
   let { limits } = task;
   let problem = asked;
-  let plain = solve(problem, task);
-  const { cost } = plain;
-  if (cost > (1 - SAME) * known) return undefined;
+  const first = solve(problem, known);
+  if (first === undefined || first.cost > (1 - SAME) * known) return undefined;
+  const { cost } = first;
+  let plain = first;
   // How wide the bore is at a hole is reckoned from where the hole lay among the stations: anew where it has moved.
   for (let round = 0; round < BORE_ROUNDS; round++) {
     limits = task.limitsAt(plain.x);
@@ -247,16 +256,26 @@ const BORE_ROUNDS = 3;
 
 function drawnFrom(task: Task, problem: FitProblem, limits: readonly Limit[], plain: Fit): Omit<Solution, "cost"> {
   const { tuner } = problem;
-  const minimax = worstOf(plain) > HOPELESS ? plain : minimaxOf(problem, plain, WORTH_MINIMAX);
+  const minimax = worstOf(plain) > WORTH_EVENING ? plain : minimaxOf(problem, plain, WORTH_MINIMAX);
+  let best: Omit<Solution, "cost"> | undefined;
   // At the edge of what sounds, rounding may lose a note: then the least-squares fit may keep it.
   for (const found of minimax === plain ? [plain] : [minimax, plain]) {
     const drawn = roundedWithin(task, tuner, found.x, limits);
     const cents = tuner.scanned(drawn)?.cents;
     if (cents === undefined) continue;
-    const confirmed = cents.every((value, i) => Math.abs(value - (found.cents[i] ?? Number.NaN)) < SAME_NOTE);
-    return { found, drawn, cents, confirmed, problem };
+    const confirmed = isSameNotes(cents, found.cents);
+    if (best === undefined || largest(cents) < largest(best.cents)) best = { found, drawn, cents, confirmed, problem };
+    if (confirmed && largest(cents) <= worstOf(plain)) break;
   }
-  throw new RangeError("the drawn dimensions lose a note");
+  if (best === undefined) throw new RangeError("the drawn dimensions lose a note");
+  if (best.confirmed) return best;
+  // What the drawing alone has lost, no other way to the same place would keep.
+  const undrawn = tuner.scanned(plain.x)?.cents;
+  return { ...best, confirmed: undrawn !== undefined && isSameNotes(undrawn, plain.cents) };
+}
+
+function isSameNotes(scanned: readonly number[], followed: readonly number[]): boolean {
+  return scanned.every((cents, i) => Math.abs(cents - (followed[i] ?? Number.NaN)) < SAME_NOTE);
 }
 
 /** Drawn dimensions that keep the limits where they themselves put holes and stations. @throws Infeasible */
@@ -275,33 +294,60 @@ function roundedWithin(
   throw new Infeasible("no dimensions as drawn keep all limits");
 }
 
+/** Farther off than this, the worst note is not brought nearer at the others' cost. Cents. */
+const WORTH_EVENING = 25;
+
 /** Drawing moves a note by a few cents; registers, and resonances beside them, lie farther apart. */
 const SAME_NOTE = 30;
 
-/** Ways to a fit, the one that changes least first. */
-const WAYS: readonly ((problem: FitProblem, task: Task) => Fit)[] = [
-  (problem, { starts: [first] }) => solveFit(problem, first),
-  quickFit,
-  (problem, { starts: [first, grown] }) => coarseFit(problem, grown, MOST_STEPS, first),
-];
-
-/** The first of several ways that brings every note in tune, else the best by its worst note. @throws RangeError where all lose one */
+/** The best by its worst note of the fits from several starts, the first of which is the likeliest. @throws RangeError, Infeasible where none gives any */
 function best(task: Task): Solution {
+  const [first, ...others] = task.starts;
+  const ways: readonly Way[] = [
+    { solve: (problem) => solveFit(problem, first) },
+    // Less firmly, where the firm wish to change little leads to where a note is lost.
+    { solve: (problem) => quickFit(problem, first), isOnlyForWant: true },
+    ...others.map((start): Way => ({ solve: (problem, known) => fitFromAfar(problem, start, first, known) })),
+  ];
   let lost: unknown;
   let best: Solution | undefined;
-  for (const way of WAYS) {
+  for (const { solve, isOnlyForWant } of ways) {
+    if (best !== undefined && isOnlyForWant) continue;
     try {
-      const found = solved(task, way, best?.cost);
+      const found = solved(task, solve, best?.cost);
       if (found !== undefined && (best === undefined || largest(found.cents) < largest(best.cents))) best = found;
       if (best !== undefined && (largest(best.cents) <= IN_TUNE || task.problem.isSpent())) break;
     } catch (error) {
-      if (!(error instanceof RangeError)) throw error;
+      if (!(error instanceof RangeError || error instanceof Infeasible)) throw error;
       lost = error;
     }
   }
   if (best === undefined) throw lost;
   return best;
 }
+
+/** @param known cost of the best fit found so far */
+type Solve = (problem: FitProblem, known?: number) => Fit | undefined;
+
+interface Way {
+  readonly solve: Solve;
+  /** Only gone where none before has led anywhere. */
+  readonly isOnlyForWant?: boolean;
+}
+
+/** From another start, given up after the first steps where it does not come near what is known. */
+function fitFromAfar(
+  problem: FitProblem,
+  start: Start,
+  home: Start,
+  known = Number.POSITIVE_INFINITY,
+): Fit | undefined {
+  const coarse = coarseFit(problem, start, LEADING_STEPS, home);
+  return coarse.cost > WORTH_GOING_ON * known ? undefined : coarseFit(problem, coarse.x, MOST_STEPS, home);
+}
+
+/** How many times as high a cost may be after the first steps. */
+const WORTH_GOING_ON = 4;
 
 /** Without the notes that no hole decides: holes would be torn about for what only the bore can do. */
 function onlyHoles(
@@ -321,16 +367,4 @@ function withRoom(limit: Limit, steps: readonly DrawingStep[]): Limit {
   if (limit.row.size === 1) return { ...limit, least: limit.least - PINNED };
   const room = [...limit.row].reduce((sum, [i, factor]) => sum + (Math.abs(factor) * (steps[i]?.step ?? 0)) / 2, 0);
   return { ...limit, least: limit.least + room };
-}
-
-/** Places grown with the key and sizes as they are; everything grown. Millimetres. */
-function startsFor(unknowns: readonly Unknown[], column: Column, factor: number): readonly [Start, Start] {
-  const scaled = (unknown: Unknown, sizes: number, places: number) => {
-    const isPlace = unknown.kind === "hole-place" || unknown.kind === "station-place";
-    return 1e3 * valueIn(unknown, column) * (isPlace ? places : sizes);
-  };
-  return [
-    unknowns.map((unknown) => scaled(unknown, 1, factor)),
-    unknowns.map((unknown) => scaled(unknown, factor, factor)),
-  ];
 }

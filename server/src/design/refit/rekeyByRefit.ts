@@ -85,14 +85,17 @@ export function rekeyByRefit({
   const { there, wish, changes, moves: grown } = asked(to);
   const sameKey = from.midi === to.midi;
   let isKeySearchSpent = () => false;
-  const another = () => {
+  const another = (like?: Analysis) => {
     // What takes so long for one key takes far too long for many.
     if (sameKey || isSpent()) return undefined;
     isKeySearchSpent = spentAfter(KEY_SEARCH_WORK);
-    return nearestKey(from, to, (key) => prospectOf(() => asked(key), isKeySearchSpent, options));
+    return nearestKey(from, to, (key) => prospectOf(() => asked(key), isKeySearchSpent, options, like));
   };
   const asking = { wish, keepsNotes: sameKey, settings, options };
-  const refitted = offering(another, () => refitUntilStill(there, asking));
+  const refitted = offering(
+    () => another(),
+    () => refitUntilStill(there, asking),
+  );
   const { isTaken } = refitted;
   const moves = movesTogether(grown, refitted.moves);
   changes.make(refitted.edits);
@@ -105,7 +108,7 @@ export function rekeyByRefit({
   // What stands in the way is sought and told where a note stays out of tolerance: another key for two cents more helps nobody.
   const obstacles = staysOut(before, after) ? refitted.obstacles() : [];
   const isCut = isSpent();
-  const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another();
+  const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another(isTaken ? after : undefined);
   const isLeft = !isTaken && obstacles.length > 0;
   return {
     from,
@@ -161,14 +164,24 @@ function growthOf({ resolution }: DesignDocument): number {
 }
 
 /** Whether a refit would do what is asked; a key whose notes leave the range of notes is hopeless. */
-function prospectOf(asked: () => Asked, isSpent: () => boolean, options: AnalyseOptions): Prospect {
+function prospectOf(
+  asked: () => Asked,
+  isSpent: () => boolean,
+  options: AnalyseOptions,
+  like: Analysis | undefined,
+): Prospect {
   if (isSpent()) return "hopeless";
   try {
     const { there, wish } = asked();
     const { instrument } = there.analysis;
     if (instrument.body.kind === "pipes") return pipesProspect(there.file, there.document, there.analysis, options);
     const prospect = instrument.body.kind === "vessel" ? vesselRefitProspect : refitProspect;
-    return prospect(there.document, there.analysis, { ...wish, isSpent }, options);
+    return prospect(
+      there.document,
+      there.analysis,
+      { ...wish, isSpent, ...(like === undefined ? {} : { like }) },
+      options,
+    );
   } catch (error) {
     if (error instanceof CannotRekey) return "hopeless";
     throw error;
