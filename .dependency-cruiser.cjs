@@ -68,6 +68,17 @@ module.exports = {
       to: { path: "^(node:)?child_process$" },
     },
     {
+      name: "a-browser-has-no-node",
+      comment:
+        "What runs in a browser reaches nothing of Node: that is in language/node, language/workspace, files, cli and client/src/node.",
+      severity: "error",
+      from: { path: "^(server/src/language|client/src)/browser/" },
+      to: {
+        path: "^(node:)?(fs|path|os|url|crypto|events|module|timers|worker_threads|child_process|util|stream)(/|$)",
+        reachable: true,
+      },
+    },
+    {
       name: "client-is-apart",
       comment: "Client and server meet in the protocol, not in code.",
       severity: "error",

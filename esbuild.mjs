@@ -1,7 +1,11 @@
-/** Bundles the extension's client, the command line with the language server in it, and the bore view's page, into dist/. `--watch` rebuilds on change. */
+/**
+ * Bundles the extension's client, the command line with the language server in it, both once more for a browser, and the bore view's
+ * page, into dist/. `--watch` rebuilds on change.
+ */
 import { execFileSync } from "node:child_process";
 import { chmod, copyFile, mkdir, rm, writeFile } from "node:fs/promises";
 import * as esbuild from "esbuild";
+import { asScripts } from "./esbuildScripts.mjs";
 import { thirdPartyNotices } from "./thirdPartyNotices.mjs";
 
 const watch = process.argv.includes("--watch");
@@ -11,18 +15,22 @@ const production = process.argv.includes("--production");
 const shared = {
   bundle: true,
   platform: "node",
-  // VS Code loads extensions as CommonJS; Node 20 is what the oldest supported editor ships and what npm users run.
-  format: "cjs",
+  // Node 20 is what the oldest supported editor ships and what npm users run.
   target: "node20",
   // Some libraries ship their ES module only; bundling that also lets unused code be dropped.
   mainFields: ["module", "main"],
-  // The library's build for Node asks the environment at every token whether to print it, which costs a quarter of the parsing.
-  alias: { yaml: "./node_modules/yaml/browser/index.js" },
+  alias: {
+    // The library's build for Node asks the environment at every token whether to print it, which costs a quarter of the parsing.
+    yaml: "./node_modules/yaml/browser/index.js",
+    // The build for Node brings threads that nobody here starts.
+    fflate: "./node_modules/fflate/esm/browser.js",
+  },
   minify: production,
   sourcemap: production ? false : "linked",
   // They stand in THIRD-PARTY-NOTICES.txt.
   legalComments: "none",
   metafile: true,
+  outdir: "dist",
   logLevel: process.argv.includes("--quiet") ? "error" : "info",
 };
 
@@ -33,41 +41,67 @@ const SOLID_LIBRARY = {
   "manifold.wasm": "manifold.wasm",
 };
 
-/** @type {esbuild.Plugin} */
-const besideTheBundle = {
-  name: "solid library beside the bundle",
-  setup(build) {
-    build.onResolve({ filter: /^manifold-3d$/ }, () => ({ path: "./manifold.mjs", external: true }));
-  },
-};
+/** Their entries for a browser, which are hidden from a build for Node. */
+const FOR_BROWSERS = Object.fromEntries(
+  ["vscode-languageserver", "vscode-languageserver-protocol", "vscode-jsonrpc"].map((name) => [
+    `${name}/browser`,
+    `./node_modules/${name}/lib/browser/main.js`,
+  ]),
+);
 
-/** One bundle a program. */
 const bundles = [
-  { ...shared, entryPoints: { client: "client/src/extension.ts" }, external: ["vscode"] },
+  // Node's programs and the browser's server: what they have in common is there once.
   {
     ...shared,
-    entryPoints: { cli: "server/src/cli.ts" },
-    banner: { js: "#!/usr/bin/env node" },
-    plugins: [besideTheBundle],
+    entryPoints: {
+      client: "client/src/node/extension.ts",
+      cli: "server/src/cli.ts",
+      webServer: "server/src/language/browser/server.ts",
+    },
+    external: ["vscode"],
+    alias: { ...shared.alias, ...FOR_BROWSERS },
+    splitting: true,
+    chunkNames: "shared-[hash]",
+    plugins: [
+      asScripts({
+        sourcemap: !production,
+        moduleBeside: { "manifold-3d": "./manifold.mjs" },
+        names: { "client.js": "client.cjs", "cli.js": "cli.cjs" },
+        program: "cli.cjs",
+      }),
+    ],
   },
-].map((options) => ({ ...options, outdir: "dist", outExtension: { ".js": ".cjs" } }));
-
-/** The bore view's page: script and style for a browser. */
-bundles.push({
-  ...shared,
-  // The solid is loaded once it is looked at.
-  entryPoints: { view: "client/view/main.tsx", solid: "client/view/solid/main.ts" },
-  platform: "browser",
-  format: "iife",
-  target: "chrome114",
-  mainFields: ["module", "main"],
-  jsx: "automatic",
-  jsxImportSource: "preact",
-  outdir: "dist",
-});
+  // An editor in a browser takes one script for the client, and no other beside it.
+  {
+    ...shared,
+    entryPoints: { webClient: "client/src/browser/extension.ts" },
+    external: ["vscode"],
+    platform: "browser",
+    format: "cjs",
+    target: "chrome114",
+  },
+  {
+    ...shared,
+    entryPoints: { webWorker: "server/src/language/browser/worker.ts" },
+    format: "iife",
+    target: "chrome114",
+  },
+  // The bore view's page: script and style. The solid is loaded once it is looked at.
+  {
+    ...shared,
+    entryPoints: { view: "client/view/main.tsx", solid: "client/view/solid/main.ts" },
+    platform: "browser",
+    format: "iife",
+    target: "chrome114",
+    jsx: "automatic",
+    jsxImportSource: "preact",
+  },
+];
 
 if (!watch) await rm("dist", { recursive: true, force: true });
 await mkdir("dist", { recursive: true });
+// The scripts are Node's older kind. Those that a browser takes, too, end in .js: by another ending a web server may not know them.
+await writeFile("dist/package.json", '{ "type": "commonjs" }\n');
 for (const [name, copy] of Object.entries(SOLID_LIBRARY)) await copyFile(`${SOLID_FOLDER}/${name}`, `dist/${copy}`);
 if (watch) {
   const contexts = await Promise.all(bundles.map((options) => esbuild.context(options)));

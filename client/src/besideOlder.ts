@@ -1,6 +1,6 @@
 /** Tells the server beside which older text a design is shown in a diff, so that its hints say how the notes changed. */
 import { type Disposable, TabInputTextDiff, type Uri, window, workspace } from "vscode";
-import type { LanguageClient } from "vscode-languageclient/node";
+import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 import { isDesign } from "./designSelector.js";
 
 export function tellOlderTexts(client: LanguageClient): Disposable {

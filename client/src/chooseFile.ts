@@ -1,7 +1,9 @@
 /** Files that are no designs: a model to survey, a recording to listen to. */
-import { ProgressLocation, type Uri, window } from "vscode";
-import type { LanguageClient } from "vscode-languageclient/node";
+import { ProgressLocation, type Uri, window, workspace } from "vscode";
+import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
+import { toBase64 } from "../../server/src/protocol/base64.js";
 import {
+  type FileQuestion,
   LISTEN_TO,
   type ListenAnswer,
   SURVEY_MODEL,
@@ -17,7 +19,7 @@ export async function surveyModel(client: LanguageClient): Promise<void> {
   const file = await chosen("Survey", { "Printable models": ["stl", "3mf", "obj"] });
   if (file === undefined) return;
   try {
-    const question = { file: file.fsPath };
+    const question = await questionOn(file);
     const answer = await shown(client, "Surveying the model", SURVEY_MODEL, question);
     const { text, name = "model", message } = answer as SurveyAnswer;
     if (text === undefined) {
@@ -49,7 +51,12 @@ export async function listenTo(client: LanguageClient): Promise<void> {
   if (typed === undefined) return;
   const temperature = celsius(typed);
   try {
-    const question = { uri, documentIndex, file: file.fsPath, ...(temperature === undefined ? {} : { temperature }) };
+    const question = {
+      uri,
+      documentIndex,
+      ...(await questionOn(file)),
+      ...(temperature === undefined ? {} : { temperature }),
+    };
     const { applied, message } = (await shown(client, "Listening", LISTEN_TO, question)) as ListenAnswer;
     if (applied) tell(message);
     else tellTrouble(message);
@@ -71,11 +78,19 @@ async function instrumentIn(client: LanguageClient, uri: string): Promise<number
 
 async function chosen(openLabel: string, filters: Record<string, string[]>): Promise<Uri | undefined> {
   const [file] = (await window.showOpenDialog({ canSelectMany: false, openLabel, filters })) ?? [];
-  if (file !== undefined && file.scheme !== "file") {
-    tellTrouble("Only files on this machine are read.");
-    return undefined;
-  }
   return file;
+}
+
+/** Bytes that are handed to the server in one message at most. */
+const MOST_HANDED = 100e6;
+
+/** The file by its path, or, where the server cannot read it, with what stands in it. */
+async function questionOn(file: Uri): Promise<FileQuestion> {
+  if (file.scheme === "file") return { file: file.fsPath };
+  const name = file.path.split("/").at(-1) ?? "file";
+  const { size } = await workspace.fs.stat(file);
+  if (size > MOST_HANDED) throw new Error(`${name} is larger than ${MOST_HANDED / 1e6} MB: survey it from a disk`);
+  return { file: name, base64: toBase64(await workspace.fs.readFile(file)) };
 }
 
 function shown(client: LanguageClient, title: string, request: string, question: unknown): Thenable<unknown> {

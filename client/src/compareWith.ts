@@ -1,6 +1,6 @@
 /** `Compare With…`: another version of the design in front, note by note, as a page. Git is VS Code's own, and only if it is trusted. */
 import { commands, type Disposable, extensions, type QuickPickItem, Uri, window, workspace } from "vscode";
-import type { LanguageClient } from "vscode-languageclient/node";
+import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 import { designEditor } from "./designEditor.js";
 import { DESIGN_PATTERN } from "./designSelector.js";
 import { tellFailure } from "./notify.js";

@@ -1,6 +1,6 @@
 /** What is changed on the way between VS Code and the server. */
 import { type TextDocument, Uri } from "vscode";
-import type { Middleware } from "vscode-languageclient/node";
+import type { Middleware } from "vscode-languageclient";
 import { OLD_SCHEME } from "./designSelector.js";
 import { linkedToPages } from "./rulePages.js";
 

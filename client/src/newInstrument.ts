@@ -10,7 +10,7 @@ import {
   window,
   workspace,
 } from "vscode";
-import type { LanguageClient } from "vscode-languageclient/node";
+import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 import {
   INSTRUMENT_KINDS,
   type InstrumentKind,

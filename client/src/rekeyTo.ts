@@ -1,6 +1,6 @@
 /** `Rekey to…`: asks for what is not known yet, then lets the server do the work. */
 import { CancellationTokenSource, ProgressLocation, type QuickPickItem, window } from "vscode";
-import { type LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient/node";
+import { type BaseLanguageClient as LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient";
 import { chooseInstrument } from "./chooseInstrument.js";
 import { designEditor } from "./designEditor.js";
 import { noteProblem } from "./noteInput.js";

@@ -1,6 +1,6 @@
 /** What this client and its server say to each other beyond the language server protocol. */
 import type { CancellationToken } from "vscode";
-import type { LanguageClient } from "vscode-languageclient/node";
+import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 
 /** One instrument of a file, as `borewright/instruments` describes it. */
 export interface InstrumentSummary {

@@ -1,11 +1,6 @@
 /** The language client and what it offers, once there is a design to work on. */
 import { commands, type ExtensionContext, Uri, window } from "vscode";
-import {
-  type LanguageClient,
-  type LanguageClientOptions,
-  type ServerOptions,
-  TransportKind,
-} from "vscode-languageclient/node";
+import type { BaseLanguageClient as LanguageClient, LanguageClientOptions } from "vscode-languageclient";
 import type { Makeable } from "../../server/src/protocol/making.js";
 import { tellOlderTexts } from "./besideOlder.js";
 import { BoreViews } from "./boreView/boreViews.js";
@@ -17,9 +12,9 @@ import { make } from "./making/make.js";
 import { sheetPages } from "./making/sheets.js";
 import { MIDDLEWARE } from "./middleware.js";
 import { newInstrument } from "./newInstrument.js";
+import type { Platform } from "./platform.js";
 import { type RekeyToArguments, rekeyTo } from "./rekeyTo.js";
 import { Status } from "./status.js";
-import { TellingClient } from "./tellingClient.js";
 
 export interface Running {
   rekeyTo(given?: RekeyToArguments): Promise<void>;
@@ -35,9 +30,9 @@ export interface Running {
   stop(): Promise<void>;
 }
 
-export async function start(context: ExtensionContext): Promise<Running> {
+export async function start(context: ExtensionContext, platform: Platform): Promise<Running> {
   const output = window.createOutputChannel("Borewright", { log: true });
-  const client = createClient(context, output);
+  const client = createClient(context, platform, output);
   const status = new Status(client);
   const tried = async (how: () => Promise<void>) => {
     try {
@@ -56,7 +51,11 @@ export async function start(context: ExtensionContext): Promise<Running> {
     rekeyTo: (given) => rekeyTo(client, given),
     bringInTune,
     compareWith: () => compareWith(client),
-    restart: () => tried(() => client.restart()),
+    restart: () =>
+      tried(async () => {
+        if (client.isRunning()) await client.stop();
+        await client.start();
+      }),
     showBoreView: (place) => boreViews.show(place),
     newInstrument: () => newInstrument(client),
     surveyModel: () => surveyModel(client),
@@ -75,16 +74,11 @@ async function bringInTune(): Promise<void> {
 
 function createClient(
   context: ExtensionContext,
+  platform: Platform,
   outputChannel: LanguageClientOptions["outputChannel"],
 ): LanguageClient {
-  // The same program as on the command line: one engine in the package.
-  const run = { module: context.asAbsolutePath("dist/cli.cjs"), args: ["serve"], transport: TransportKind.ipc };
-  const server: ServerOptions = {
-    run,
-    debug: { ...run, options: { execArgv: ["--nolazy", "--inspect=6009"] } },
-  };
   // Our id is the section of the settings, so that `borewright.trace.server` is found.
-  return new TellingClient("borewright", "Borewright", server, {
+  return platform.createClient(context, "borewright", "Borewright", {
     documentSelector: SERVED_SELECTOR,
     middleware: MIDDLEWARE,
     ...(outputChannel === undefined ? {} : { outputChannel }),

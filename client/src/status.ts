@@ -1,6 +1,6 @@
 /** The language status item: what the open design plays, or how the server is doing, always in words. */
 import { type Disposable, type LanguageStatusItem, LanguageStatusSeverity, languages, window, workspace } from "vscode";
-import { type LanguageClient, State } from "vscode-languageclient/node";
+import { type BaseLanguageClient as LanguageClient, State } from "vscode-languageclient";
 import { DESIGN_SELECTOR, isDesign } from "./designSelector.js";
 import { plainText } from "./plainText.js";
 import { instrumentsOf } from "./requests.js";

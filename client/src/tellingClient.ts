@@ -1,20 +1,19 @@
-/** A language client that says in full why an action cannot be carried out. The library would say only that a request failed. */
-import type { CancellationToken, MessageSignature } from "vscode-languageclient/node";
-import { CodeActionResolveRequest, ErrorCodes, LanguageClient, ResponseError } from "vscode-languageclient/node";
+/** Language clients that say in full why an action cannot be carried out. The library would say only that a request failed. */
+import {
+  type BaseLanguageClient,
+  CodeActionResolveRequest,
+  ErrorCodes,
+  type MessageSignature,
+  ResponseError,
+} from "vscode-languageclient";
 import { tellTrouble } from "./notify.js";
 
-export class TellingClient extends LanguageClient {
-  override handleFailedRequest<T>(
-    type: MessageSignature,
-    token: CancellationToken | undefined,
-    error: unknown,
-    defaultValue: T,
-    showNotification?: boolean,
-  ): T {
-    const isRefusal = error instanceof ResponseError && error.code === ErrorCodes.InvalidRequest;
-    if (!isRefusal || type.method !== CodeActionResolveRequest.method)
-      return super.handleFailedRequest(type, token, error, defaultValue, showNotification);
-    tellTrouble(error.message);
-    return defaultValue;
-  }
+export type FailedRequest = Parameters<BaseLanguageClient["handleFailedRequest"]>;
+
+/** Whether the maker has been told why the request failed. */
+export function isTold({ method }: MessageSignature, error: unknown): boolean {
+  const isRefusal = error instanceof ResponseError && error.code === ErrorCodes.InvalidRequest;
+  if (!isRefusal || method !== CodeActionResolveRequest.method) return false;
+  tellTrouble(error.message);
+  return true;
 }

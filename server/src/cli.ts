@@ -36,8 +36,7 @@ import { jsonText } from "./escape/json.js";
 import { spaced } from "./escape/table.js";
 import { writeFiles } from "./files/writeFiles.js";
 import { tellFaultsTo } from "./instrument/contained.js";
-import { worksAsThread } from "./language/longWork/thread.js";
-import { WorkThread } from "./language/longWork/workThread.js";
+import { worksAsThread, workThread } from "./language/node/thread.js";
 
 const RULE_PAGES = join(__dirname, "..", "docs", "rules");
 /** As reports call us. */
@@ -154,11 +153,11 @@ function serveCommand(root: Command): void {
     .addOption(new Option("--node-ipc", "speak over the channel of the Node process that started it").hideHelp())
     .addOption(new Option("--clientProcessId <number>", "the process to end with").hideHelp())
     .action(async ({ nodeIpc }: { nodeIpc?: true }) => {
-      const { serve } = await import("./language/serve.js");
+      const { serve } = await import("./language/node/serve.js");
       const { workspaceOnDisk } = await import("./language/workspace/register.js");
       serve(nodeIpc ? "node-ipc" : "stdio", {
         rulePages: pathToFileURL(RULE_PAGES).href,
-        longWork: new WorkThread(__filename),
+        longWork: workThread(__filename),
         // On one thread: the others are the maker's.
         workspace: workspaceOnDisk((files, checkSettings, onDone, signal) =>
           checkOnThreads(files, { program: __filename, settings: checkSettings, withFixes: false }, 1, onDone, signal),

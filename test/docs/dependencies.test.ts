@@ -1,5 +1,5 @@
 /** DEVELOPERS.md gives a reason for every package that is bundled, and names every one we build and test with. */
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 
@@ -11,8 +11,9 @@ const { dependencies = {}, devDependencies } = JSON.parse(readFileSync(join(ROOT
 };
 /** Those of our packages whose code is in one of the bundles, by the maps from bundle to source; and one that stands beside them. */
 const bundled = new Set(
-  ["cli.cjs", "client.cjs", "view.js", "solid.js"]
-    .flatMap((name) => JSON.parse(readFileSync(join(ROOT, "dist", `${name}.map`), "utf8")).sources as string[])
+  readdirSync(join(ROOT, "dist"))
+    .filter((name) => /js\.map$/.test(name))
+    .flatMap((name) => JSON.parse(readFileSync(join(ROOT, "dist", name), "utf8")).sources as string[])
     .map((source) => /node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(source)?.[1] ?? "")
     .filter((name) => name in devDependencies)
     .concat(existsSync(join(ROOT, "dist", "manifold.mjs")) ? ["manifold-3d"] : []),

@@ -8,11 +8,11 @@ const ROOT = join(import.meta.dirname, "../..");
 const NOTICES = "dist/THIRD-PARTY-NOTICES.txt";
 const notices = readFileSync(join(ROOT, NOTICES), "utf8");
 
-/** esbuild marks each file in a bundle that is not minified by a comment with its path. */
+/** By the maps from bundle to source. */
 const bundled = readdirSync(join(ROOT, "dist"))
-  .filter((file) => /\.c?js$/.test(file))
-  .flatMap((file) => readFileSync(join(ROOT, "dist", file), "utf8").split("\n"))
-  .flatMap((line) => /^\s*\/\/ (?:.*\/)?node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(line)?.[1] ?? []);
+  .filter((file) => /js\.map$/.test(file))
+  .flatMap((file) => JSON.parse(readFileSync(join(ROOT, "dist", file), "utf8")).sources as string[])
+  .flatMap((source) => /(?:.*\/)?node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(source)?.[1] ?? []);
 /** Copied beside the bundles. */
 const beside = ["manifold-3d"];
 const libraries = [...new Set([...bundled, ...beside])].sort();

@@ -11,7 +11,8 @@ const HOST = "127.0.0.1"; // webviews work on this address and `localhost` only
 const START_TIMEOUT_MS = 60_000;
 const STOP_TIMEOUT_MS = 3_000;
 
-const SETTINGS = {
+/** A user who is left in peace. */
+export const SETTINGS = {
   "workbench.startupEditor": "none",
   "workbench.tips.enabled": false,
   "workbench.enableExperiments": false,

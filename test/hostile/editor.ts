@@ -9,7 +9,7 @@ import {
   type WorkspaceEdit,
 } from "vscode-languageserver/node";
 import { tellFaultsTo } from "../../server/src/instrument/contained.js";
-import { createServerConnection } from "../../server/src/language/connection.js";
+import { createServerConnection } from "../../server/src/language/node/connection.js";
 import { type ServerOptions, startServer } from "../../server/src/language/startServer.js";
 import { type Fault, thrown } from "./kind.js";
 

@@ -5,7 +5,8 @@ import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { DEFAULT_SETTINGS } from "../../server/src/design/settings.js";
 import { applyEdits } from "../../server/src/document/edits.js";
-import { inThisThread } from "../../server/src/language/longWork/longWork.js";
+import { inThisThreadWith } from "../../server/src/language/longWork/longWork.js";
+import { FILES_ON_DISK } from "../../server/src/language/node/thread.js";
 import { synthesise, wav } from "../sound/synthesis.js";
 import { WHISTLE } from "../support/designs.js";
 import { soundings } from "../support/predictions.js";
@@ -19,6 +20,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const job = { text: WHISTLE, syntax: "yaml", documentIndex: 0, settings: DEFAULT_SETTINGS } as const;
 const go = () => false;
+const inThisThread = inThisThreadWith(FILES_ON_DISK);
 
 it("a model becomes a design, and one that is none is refused in words", async () => {
   const file = join(folder, "shared whistle.3mf");

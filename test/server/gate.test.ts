@@ -8,7 +8,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-languageserver/node";
-import { createServerConnection } from "../../server/src/language/connection.js";
+import { createServerConnection } from "../../server/src/language/node/connection.js";
 import { startServer } from "../../server/src/language/startServer.js";
 import { type Client, client, PULLING, pulled, URI } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";

@@ -7,9 +7,10 @@ import { CancellationTokenSource, type CodeAction } from "vscode-languageserver/
 import { Cancelled } from "../../server/src/acoustics/cancelled.js";
 import { CannotRekey } from "../../server/src/design/rekey/rekeyResult.js";
 import { DEFAULT_SETTINGS } from "../../server/src/design/settings.js";
-import type { Job } from "../../server/src/language/longWork/job.js";
+import type { Job, Outcome } from "../../server/src/language/longWork/job.js";
 import type { LongWork } from "../../server/src/language/longWork/longWork.js";
-import { WorkThread } from "../../server/src/language/longWork/workThread.js";
+import { type Threads, WorkThread } from "../../server/src/language/longWork/workThread.js";
+import { workThread } from "../../server/src/language/node/thread.js";
 import { type Client, client, PULLING, URI, until } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";
 import { titled } from "../support/language.js";
@@ -46,14 +47,14 @@ const afterAWhile = () => {
 
 describe("the thread", () => {
   it("does what this thread would", async () => {
-    const thread = new WorkThread(PROGRAM);
+    const thread = workThread(PROGRAM);
     const { message, edits } = await thread.run(job(WHISTLE), never);
     expect(message).toMatch(/^G4 to A4: \d+ dimensions changed, bore 39\d(\.\d)? mm → 3[45]\d(\.\d)? mm; worst note/);
     expect(edits.length).toBeGreaterThan(2);
   });
 
   it("says in words what cannot be done, and goes on", async () => {
-    const thread = new WorkThread(PROGRAM);
+    const thread = workThread(PROGRAM);
     await expect(thread.run(job("borewright: 1\n"), never)).rejects.toThrow(CannotRekey);
     await expect(thread.run(job(WHISTLE, "nonsense"), never)).rejects.toThrow("nonsense is no note");
     expect((await thread.run(job(WHISTLE, "A4", "redraw"), never)).to).toBe("A4");
@@ -61,7 +62,7 @@ describe("the thread", () => {
 
   it("is stopped in the middle of its work, and does the next", async () => {
     // It works until it is told to stop: only a flag it can see while it works ends this.
-    const thread = new WorkThread(
+    const thread = workThread(
       program("busy", `if (task.job.text === "long") while (Atomics.load(task.stop, 0) === 0); done(task);`),
     );
     await expect(thread.run(job("long"), afterAWhile())).rejects.toThrow(Cancelled);
@@ -69,18 +70,60 @@ describe("the thread", () => {
   });
 
   it("that hangs is replaced, and what waited behind is done", async () => {
-    const thread = new WorkThread(program("hanging", `if (task.job.text === "hang") for (;;); done(task);`));
+    const thread = workThread(program("hanging", `if (task.job.text === "hang") for (;;); done(task);`));
     const hanging = expect(thread.run(job("hang"), afterAWhile())).rejects.toThrow(Cancelled);
     expect((await thread.run(job("behind"), never)).message).toBe("behind");
     await hanging;
   });
 
   it("that breaks down fails its work in words, and the next is done", async () => {
-    const thread = new WorkThread(
-      program("broken", `if (task.job.text === "break") throw new Error("ow"); done(task);`),
-    );
+    const thread = workThread(program("broken", `if (task.job.text === "break") throw new Error("ow"); done(task);`));
     await expect(thread.run(job("break"), never)).rejects.toThrow("ow");
     expect((await thread.run(job("after"), never)).message).toBe("after");
+  });
+});
+
+/** Threads that share no memory, as a browser's: each does a task in its turn, but for "hang". */
+function withoutMemory() {
+  const ended: number[] = [];
+  let started = 0;
+  const threads: Threads = {
+    sharesMemory: false,
+    start: (onReport) => {
+      const number = ++started;
+      let isStuck = false;
+      return {
+        post: ({ id, job: { text } }) => {
+          isStuck ||= text === "hang";
+          const outcome = { message: text } as Outcome;
+          if (!isStuck) setTimeout(() => onReport({ id, kind: "done", outcome }));
+        },
+        hold: () => undefined,
+        end: () => void ended.push(number),
+      };
+    },
+  };
+  return { threads, ended };
+}
+
+describe("a thread that shares no memory", () => {
+  it("is ended to be stopped, and what waited behind it is done by the next", async () => {
+    const { threads, ended } = withoutMemory();
+    const thread = new WorkThread(threads);
+    const hanging = expect(thread.run(job("hang"), afterAWhile())).rejects.toThrow(Cancelled);
+    expect((await thread.run(job("behind"), never)).message).toBe("behind");
+    await hanging;
+    expect(ended).toEqual([1]);
+  });
+
+  it("is ended once it comes to work that was given up while it waited", async () => {
+    const { threads, ended } = withoutMemory();
+    const thread = new WorkThread(threads);
+    const first = thread.run(job("first"), never);
+    await expect(thread.run(job("hang"), () => true)).rejects.toThrow(Cancelled);
+    expect((await first).message).toBe("first");
+    expect((await thread.run(job("after"), never)).message).toBe("after");
+    expect(ended).toEqual([1]);
   });
 });
 
@@ -112,7 +155,7 @@ const endless = () => {
 
 describe("the server", () => {
   it("answers a hover while a refit goes on", async () => {
-    const self = await client(PULLING, { longWork: new WorkThread(PROGRAM) });
+    const self = await client(PULLING, { longWork: workThread(PROGRAM) });
     const action = await refitAction(self);
     const order: string[] = [];
     const refit = self.connection.sendRequest<CodeAction>("codeAction/resolve", action).then((resolved) => {

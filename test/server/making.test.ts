@@ -2,14 +2,14 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { CancellationTokenSource, LSPErrorCodes } from "vscode-languageserver/node";
-import { WorkThread } from "../../server/src/language/longWork/workThread.js";
+import { workThread } from "../../server/src/language/node/thread.js";
 import { MAKE, MAKE_FORMATS, type MakeAnswer, type Makeable } from "../../server/src/protocol/making.js";
 import { client, PULLING, URI } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";
 import { read3mf, topology } from "../support/mesh.js";
 
 /** Built before the tests are run. */
-const longWork = new WorkThread(join(import.meta.dirname, "../../dist/cli.cjs"));
+const longWork = workThread(join(import.meta.dirname, "../../dist/cli.cjs"));
 
 async function answer(what: Makeable, format: string, text = WHISTLE, options = { longWork }): Promise<MakeAnswer> {
   const self = await client(PULLING, options);

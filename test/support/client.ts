@@ -11,7 +11,7 @@ import {
   StreamMessageWriter,
   type WorkspaceEdit,
 } from "vscode-languageserver/node";
-import { createServerConnection } from "../../server/src/language/connection.js";
+import { createServerConnection } from "../../server/src/language/node/connection.js";
 import { type ServerOptions, startServer } from "../../server/src/language/startServer.js";
 
 /** As Windows editors write it: an answer must echo it letter for letter. */

@@ -12,7 +12,7 @@ import {
   window,
   workspace,
 } from "vscode";
-import type { LanguageClient } from "vscode-languageclient/node";
+import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 import {
   BORE_VIEW,
   type BoreViewAnswer,

@@ -10,7 +10,7 @@ import {
   window,
   workspace,
 } from "vscode";
-import type { LanguageClient } from "vscode-languageclient/node";
+import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 import type { ViewPlace } from "../../../server/src/protocol/boreView.js";
 import { isDesign } from "../designSelector.js";
 import { tell } from "../notify.js";

@@ -1,11 +1,11 @@
 /** The bore view's page: one script, one more once the solid is looked at, one style sheet, nothing from elsewhere. */
-import { randomBytes } from "node:crypto";
 import { Uri, type Webview } from "vscode";
+import { toBase64 } from "../../../server/src/protocol/base64.js";
 import type { ViewPlace } from "../../../server/src/protocol/boreView.js";
 
 /** @param place is kept by the editor, so that the view comes back after a restart */
 export function boreViewPage(webview: Webview, dist: Uri, place: ViewPlace): string {
-  const nonce = randomBytes(16).toString("base64");
+  const nonce = toBase64(crypto.getRandomValues(new Uint8Array(16)));
   const script = webview.asWebviewUri(Uri.joinPath(dist, "view.js"));
   const solid = webview.asWebviewUri(Uri.joinPath(dist, "solid.js"));
   const style = webview.asWebviewUri(Uri.joinPath(dist, "view.css"));

@@ -1,5 +1,6 @@
 /** Saves the sheet where the maker says. */
 import { Uri, window, workspace } from "vscode";
+import { fromBase64 } from "../../../server/src/protocol/base64.js";
 import type { FromView } from "../../view/messages.js";
 import { tellFailure } from "../notify.js";
 
@@ -14,7 +15,7 @@ export async function savePicture(
   const chosen = await window.showSaveDialog({ defaultUri: Uri.joinPath(design, "..", file), filters: FILTERS[kind] });
   if (chosen === undefined) return;
   try {
-    await workspace.fs.writeFile(chosen, Buffer.from(base64, "base64"));
+    await workspace.fs.writeFile(chosen, fromBase64(base64));
   } catch (error) {
     tellFailure("The picture could not be saved", error);
   }

@@ -1,6 +1,6 @@
 /** `Make the Solid…`, `Save the Drawing…`, `Save the Fingering Chart…`: where it goes is asked, then the server makes it. */
 import { ProgressLocation, Range, Selection, type TextEditor, TextEditorRevealType, Uri, window } from "vscode";
-import { type LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient/node";
+import { type BaseLanguageClient as LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient";
 import {
   MAKE,
   MAKE_FORMATS,

@@ -1,5 +1,6 @@
 /** Writes what was made: whole or not at all, each file beside its place first and then put there. */
 import { type Uri, workspace } from "vscode";
+import { fromBase64 } from "../../../server/src/protocol/base64.js";
 import type { MakeAnswer } from "../../../server/src/protocol/making.js";
 import { askFirst } from "../notify.js";
 
@@ -7,7 +8,7 @@ import { askFirst } from "../notify.js";
 export async function writeFiles(target: Uri, files: MakeAnswer["files"]): Promise<readonly string[]> {
   const places = files.map(({ suffix, base64 }) => ({
     uri: withSuffix(target, suffix),
-    bytes: Buffer.from(base64, "base64"),
+    bytes: fromBase64(base64),
   }));
   const unasked = places.filter(({ uri }) => uri.toString() !== target.toString()).map(({ uri }) => uri);
   if (!(await mayReplace(unasked))) return [];

@@ -6,11 +6,9 @@ import type { Steps } from "../acoustics/steps.js";
 const MOST_TOLD = 200;
 
 const told = new Set<string>();
-let tell = (error: unknown, name: string): void => {
-  process.stderr.write(`${name} failed: ${stackOf(error)}\n`);
-};
+let tell: (error: unknown, name: string) => void = () => undefined;
 
-/** Who is told of faults from now on, and what was at work; standard error at first. A new listener has heard of none. */
+/** Who is told of faults from now on, and what was at work; nobody at first. A new listener has heard of none. */
 export function tellFaultsTo(listener: (error: unknown, name: string) => void): void {
   told.clear();
   tell = listener;

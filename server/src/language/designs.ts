@@ -1,5 +1,4 @@
 /** The open designs: read once a version, analysed once an instrument, forgotten when their file is closed. */
-import { createHash } from "node:crypto";
 import { Cancelled } from "../acoustics/cancelled.js";
 import type { Steps } from "../acoustics/steps.js";
 import { findingSteps } from "../design/check.js";
@@ -15,6 +14,7 @@ import type { ClientFeatures } from "./capabilities.js";
 import { copyOf, type DesignContext, fileNameOf, isDesignText } from "./designContext.js";
 import type { Settings } from "./settings.js";
 import { SharedSteps } from "./sharedSteps.js";
+import { textName } from "./textName.js";
 
 /** What of an open text the designs need; `TextDocument` has it. */
 export interface OpenText {
@@ -146,7 +146,7 @@ export function designContext(
   return {
     uri,
     version,
-    textName: createHash("sha256").update(text).digest("base64"),
+    textName: textName(text),
     reading: String(++readings),
     file,
     text: copyOf(uri, version, text),

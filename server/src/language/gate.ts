@@ -9,7 +9,7 @@ import {
   type MessageStrategy,
   type RequestMessage,
   ResponseError,
-} from "vscode-languageserver/node";
+} from "vscode-languageserver";
 import { faultIn } from "./messageForm.js";
 
 interface Refusal {

@@ -5,6 +5,7 @@
 import { type CancellationToken, LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import { Cancelled } from "../acoustics/cancelled.js";
 import { isNews, stackOf } from "../instrument/contained.js";
+import { nextTurn } from "./turns.js";
 
 export interface GuardedRequest<T> {
   /** Shown in the log when the work fails. */
@@ -39,7 +40,7 @@ export async function guarded<T>(request: GuardedRequest<T>): Promise<T | Respon
  * since, so that a cancellation or a newer text is known before any work starts.
  */
 async function letMessagesIn(): Promise<void> {
-  for (let turn = 0; turn < 2; turn++) await new Promise<void>((resolve) => setImmediate(resolve));
+  for (let turn = 0; turn < 2; turn++) await nextTurn();
 }
 
 function cancelled(): ResponseError<void> {

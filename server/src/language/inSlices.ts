@@ -1,7 +1,7 @@
 /** Long work in slices, with the newest messages read in between. */
-import { setImmediate } from "node:timers/promises";
 import { Cancelled } from "../acoustics/cancelled.js";
 import type { Steps } from "../acoustics/steps.js";
+import { nextTurn } from "./turns.js";
 
 /** Work goes on without a look at the messages for so long at most, ms: half a frame. */
 const SLICE = 8;
@@ -12,7 +12,7 @@ export async function sliced<T>(steps: Steps<T>, shouldStop: () => boolean): Pro
   for (;;) {
     const { done, value } = steps.next();
     if (performance.now() - begun >= SLICE) {
-      await setImmediate();
+      await nextTurn();
       if (shouldStop()) throw new Cancelled();
       begun = performance.now();
     }

@@ -3,6 +3,7 @@ import type { CancellationToken } from "vscode-languageserver";
 import { CannotRekey } from "../design/rekey/rekeyResult.js";
 import { applyEdits } from "../document/edits.js";
 import { label } from "../escape/label.js";
+import { fromBase64 } from "../protocol/base64.js";
 import {
   LISTEN_TO,
   type ListenAnswer,
@@ -19,11 +20,11 @@ import { INITIAL_SETTINGS } from "./settings.js";
 export function registerFiles(session: Session): void {
   const { connection } = session;
   connection.onRequest(SURVEY_MODEL, async (params: unknown, token: CancellationToken): Promise<SurveyAnswer> => {
-    const { file } = (params ?? {}) as Partial<SurveyQuestion>;
+    const { file, base64 } = (params ?? {}) as Partial<SurveyQuestion>;
     if (typeof file !== "string") return { message: "Which model? The request names no file." };
     const job = { text: "", syntax: "yaml", documentIndex: 0, settings: INITIAL_SETTINGS.analysis } as const;
     try {
-      const work = { do: "survey", file } as const;
+      const work = { do: "survey", file, ...given(base64) } as const;
       const { edits, message } = await session.longWork.run({ ...job, work }, () => token.isCancellationRequested);
       const name = file.replace(/^.*[\\/]/, "").replace(/\.\w+$/, "");
       return { text: applyEdits("", edits), name, message: label(message) };
@@ -33,9 +34,14 @@ export function registerFiles(session: Session): void {
     }
   });
   connection.onRequest(LISTEN_TO, async (params: unknown, token: CancellationToken) => {
-    const { uri, documentIndex = 0, file, temperature } = (params ?? {}) as Partial<ListenQuestion>;
+    const { uri, documentIndex = 0, file, base64, temperature } = (params ?? {}) as Partial<ListenQuestion>;
     if (typeof uri !== "string" || typeof file !== "string") return said("Which recording, of which design?");
-    const work = { do: "listen", file, ...(typeof temperature === "number" ? { temperature } : {}) } as const;
+    const work = {
+      do: "listen",
+      file,
+      ...given(base64),
+      ...(typeof temperature === "number" ? { temperature } : {}),
+    } as const;
     return session.answer<ListenAnswer>(
       "Listening",
       uri,
@@ -54,6 +60,10 @@ export function registerFiles(session: Session): void {
       },
     );
   });
+}
+
+function given(base64: unknown): { readonly bytes?: Uint8Array } {
+  return typeof base64 === "string" ? { bytes: fromBase64(base64) } : {};
 }
 
 function said(message: string): ListenAnswer {

@@ -1,6 +1,7 @@
 /** Answers `borewright/make` and `borewright/solid`: the files of a design, made on the thread for long work. Where they go is the client's matter. */
 import type { CancellationToken, ResponseError } from "vscode-languageserver";
 import { label } from "../escape/label.js";
+import { toBase64 } from "../protocol/base64.js";
 import { MAKE, MAKE_FORMATS, type MakeAnswer, type Makeable, SOLID, type SolidAnswer } from "../protocol/making.js";
 import { jobOn } from "./longWork/jobOn.js";
 import type { MakeOutcome, MakeWork } from "./longWork/making.js";
@@ -45,7 +46,7 @@ export function registerSolid(session: Session): void {
 }
 
 function base64({ buffer, byteOffset, byteLength }: Float32Array | Uint32Array): string {
-  return Buffer.from(buffer, byteOffset, byteLength).toString("base64");
+  return toBase64(new Uint8Array(buffer, byteOffset, byteLength));
 }
 
 function answerOf(outcome: MakeOutcome): MakeAnswer {
@@ -58,7 +59,7 @@ function answerOf(outcome: MakeOutcome): MakeAnswer {
   }
   const { files, sheet } = outcome;
   return {
-    files: files.map(({ suffix, bytes }) => ({ suffix, base64: Buffer.from(bytes).toString("base64") })),
+    files: files.map(({ suffix, bytes }) => ({ suffix, base64: toBase64(bytes) })),
     sheet,
   };
 }

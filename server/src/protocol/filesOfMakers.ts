@@ -6,18 +6,20 @@ export const SURVEY_MODEL = "borewright/surveyModel";
 /** Request: {@link ListenQuestion} to {@link ListenAnswer}. */
 export const LISTEN_TO = "borewright/listenTo";
 
-export interface SurveyQuestion {
-  /** Path in the file system. */
+/** A file of the maker's. */
+export interface FileQuestion {
+  /** Path in the server's file system; the name alone where the file is elsewhere and `base64` holds it. */
   readonly file: string;
+  readonly base64?: string;
 }
+
+export type SurveyQuestion = FileQuestion;
 
 export type SurveyAnswer = NewInstrumentAnswer;
 
-export interface ListenQuestion {
+export interface ListenQuestion extends FileQuestion {
   readonly uri: string;
   readonly documentIndex: number;
-  /** Path in the file system. */
-  readonly file: string;
   /** °C of the air in the instrument; undefined where it was the design's. */
   readonly temperature?: number;
 }

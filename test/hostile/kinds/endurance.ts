@@ -5,7 +5,8 @@
 import { resolve } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import type { Worker } from "node:worker_threads";
-import { WorkThread } from "../../../server/src/language/longWork/workThread.js";
+import type { LongWork } from "../../../server/src/language/longWork/longWork.js";
+import { workThread } from "../../../server/src/language/node/thread.js";
 import { drawnDesign } from "../drawnDesign.js";
 import { Editor } from "../editor.js";
 import { type Fault, type Kind, thrown } from "../kind.js";
@@ -43,7 +44,7 @@ const PARTS: Readonly<Record<string, Part>> = {
 };
 
 let editor: Promise<Editor> | undefined;
-let thread: WorkThread | undefined;
+let thread: LongWork | undefined;
 let parts = 0;
 let edits = 0;
 const heaps: number[] = [];
@@ -72,7 +73,7 @@ export const endurance: Kind<EnduranceCase> = {
 };
 
 async function enduranceFaults({ part, draws }: EnduranceCase): Promise<readonly Fault[]> {
-  thread ??= new WorkThread(resolve("dist/cli.cjs"));
+  thread ??= workThread(resolve("dist/cli.cjs"));
   editor ??= Editor.start({ longWork: thread });
   const server = await editor;
   const faults = [

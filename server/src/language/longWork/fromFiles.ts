@@ -1,5 +1,4 @@
 /** Work on files that are no designs: a model becomes a design, a recording becomes measured notes. */
-import { basename } from "node:path";
 import { analyse } from "../../design/predict/analyse.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import type { AnalysisSettings } from "../../design/settings.js";
@@ -7,13 +6,35 @@ import { surveyedDesign } from "../../design/survey/surveyedDesign.js";
 import type { DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { FileTrouble } from "../../files/fileTrouble.js";
-import { readBytes } from "../../files/readText.js";
 import { hearRecording } from "../../listen/hearRecording.js";
 import { measuredEdits } from "../../listen/measuredEdits.js";
 import { NotReadable } from "../../sound/wavHeader.js";
 import { MOST_MESH_BYTES, readMesh } from "../../survey/file/readMesh.js";
 import { CannotSurvey } from "../../survey/refusal.js";
 import { survey } from "../../survey/survey.js";
+
+/** A file of the maker's. */
+export interface MakersFile {
+  /** Its path, or its name alone where the bytes are given. */
+  readonly file: string;
+  /** What stands in it, where it is on no disk of this machine. */
+  readonly bytes?: Uint8Array;
+}
+
+/** Reads files by their paths. */
+export interface MakersFiles {
+  /** @throws FileTrouble */
+  read(file: string, mostBytes: number): Uint8Array;
+  /** Rejects with FileTrouble. */
+  chunks(file: string): AsyncIterable<Uint8Array>;
+}
+
+/** Where there is no disk: the bytes must have come along. */
+export const ONLY_GIVEN: MakersFiles = { read: cannotRead, chunks: cannotRead };
+
+function cannotRead(file: string): never {
+  throw new FileTrouble(file, "only the editor can read files here");
+}
 
 export interface FromFile {
   readonly edits: readonly TextEdit[];
@@ -22,11 +43,16 @@ export interface FromFile {
 }
 
 /** The design as an edit of the empty text. @throws CannotRekey saying why it cannot be */
-export function surveyedFile(file: string, settings: AnalysisSettings, shouldStop: () => boolean): FromFile {
+export function surveyedFile(
+  { file, bytes }: MakersFile,
+  files: MakersFiles,
+  settings: AnalysisSettings,
+  shouldStop: () => boolean,
+): FromFile {
   return told(() => {
-    const found = survey(readMesh(readBytes(file, MOST_MESH_BYTES), file));
+    const found = survey(readMesh(bytes ?? files.read(file, MOST_MESH_BYTES), file));
     const unit = found.unit.name === "in" && found.unit.isStated ? "in" : "mm";
-    const name = basename(file).replace(/\.\w+$/, "");
+    const name = file.replace(/^.*[\\/]/, "").replace(/\.\w+$/, "");
     const { text, analysis } = surveyedDesign(found, name, unit, settings, { shouldStop });
     return {
       edits: [{ span: { start: 0, end: 0 }, text }],
@@ -43,7 +69,8 @@ export function surveyedFile(file: string, settings: AnalysisSettings, shouldSto
 export async function heardFile(
   design: DesignFile,
   documentIndex: number,
-  { file, temperature }: { readonly file: string; readonly temperature?: number },
+  { file, bytes, temperature }: MakersFile & { readonly temperature?: number },
+  files: MakersFiles,
   settings: AnalysisSettings,
 ): Promise<FromFile> {
   const document = design.documents[documentIndex];
@@ -51,7 +78,7 @@ export async function heardFile(
   const { instrument } = document.resolution;
   const analysis = analyse(instrument, settings);
   try {
-    const result = await hearRecording(file, document, analysis, temperature);
+    const result = await hearRecording(bytes ? inOne(bytes) : files.chunks(file), document, analysis, temperature);
     if (result === undefined) throw new CannotRekey("the design has no fingering that is predicted");
     const { heard, entries } = result;
     const asked = heard.matching.matches.filter(({ question }) => question !== undefined).length;
@@ -67,6 +94,10 @@ export async function heardFile(
   } catch (error) {
     throw inWords(error);
   }
+}
+
+async function* inOne(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
+  yield bytes;
 }
 
 function told<T>(work: () => T): T {

@@ -22,7 +22,7 @@ import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { parseNote } from "../../music/note.js";
 import { centsInWords } from "../words.js";
-import { type FromFile, heardFile, surveyedFile } from "./fromFiles.js";
+import { type FromFile, heardFile, type MakersFile, type MakersFiles, ONLY_GIVEN, surveyedFile } from "./fromFiles.js";
 import {
   type DesignText,
   type MakeOutcome,
@@ -40,9 +40,9 @@ export type ChangeWork =
   /** The mouth calibrated by the measured notes, then every note brought in tune for the next print. */
   | { readonly do: "correct"; readonly freedom: Freedom }
   /** A printable model as a design: an edit of the empty text. */
-  | { readonly do: "survey"; readonly file: string }
+  | ({ readonly do: "survey" } & MakersFile)
   /** What was heard in a recording, under `measured`. */
-  | { readonly do: "listen"; readonly file: string; readonly temperature?: number }
+  | ({ readonly do: "listen"; readonly temperature?: number } & MakersFile)
   /** An instrument from nothing: its text is an edit of the empty text. */
   | { readonly do: "new"; readonly kind: RecipeId; readonly wanted: Wanted }
   /** The order of work written beside the measured notes, or its first step written as done. */
@@ -73,21 +73,29 @@ export interface Outcome {
 }
 
 /** Rejects with CannotRekey, Cancelled. */
-export async function perform<W extends Work>(job: Job<W>, shouldStop: () => boolean): Promise<OutcomeOf<W>>;
-export async function perform({ work, ...job }: Job<Work>, shouldStop: () => boolean): Promise<OutcomeOf<Work>> {
+export async function perform<W extends Work>(
+  job: Job<W>,
+  shouldStop: () => boolean,
+  files?: MakersFiles,
+): Promise<OutcomeOf<W>>;
+export async function perform(
+  { work, ...job }: Job<Work>,
+  shouldStop: () => boolean,
+  files: MakersFiles = ONLY_GIVEN,
+): Promise<OutcomeOf<Work>> {
   if (work.do === "show") return shown(job, shouldStop);
-  return work.do === "make" ? made(job, work, shouldStop) : changed({ work, ...job }, shouldStop);
+  return work.do === "make" ? made(job, work, shouldStop) : changed({ work, ...job }, shouldStop, files);
 }
 
 /** Rejects with CannotRekey, Cancelled. */
-async function changed(job: Job, shouldStop: () => boolean): Promise<Outcome> {
+async function changed(job: Job, shouldStop: () => boolean, files: MakersFiles): Promise<Outcome> {
   const { text, syntax, documentIndex, settings, work } = job;
   const options = { shouldStop };
-  if (work.do === "survey") return withoutKeys(surveyedFile(work.file, settings, shouldStop));
+  if (work.do === "survey") return withoutKeys(surveyedFile(work, files, settings, shouldStop));
   if (work.do === "new") return begun(work.kind, work.wanted, settings, options);
   const file = readDesign(text, syntax);
   if (work.do === "bench") return performBench(file, documentIndex, work.write, settings);
-  if (work.do === "listen") return withoutKeys(await heardFile(file, documentIndex, work, settings));
+  if (work.do === "listen") return withoutKeys(await heardFile(file, documentIndex, work, files, settings));
   if (work.do === "correct") {
     const { refit, edits } = corrected(file, documentIndex, work.freedom, settings, options);
     return outcomeOf(refit, file.documents[documentIndex], edits);

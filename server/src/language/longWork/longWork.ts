@@ -1,4 +1,5 @@
 /** Who does the long work: this thread, where nothing else waits for it, or one beside it. */
+import { type MakersFiles, ONLY_GIVEN } from "./fromFiles.js";
 import { type Job, type OutcomeOf, perform, type Work } from "./job.js";
 
 export interface LongWork {
@@ -6,6 +7,8 @@ export interface LongWork {
   run<W extends Work>(job: Job<W>, shouldStop: () => boolean): Promise<OutcomeOf<W>>;
 }
 
-export const inThisThread: LongWork = {
-  run: (job, shouldStop) => perform(job, shouldStop),
-};
+export const inThisThread: LongWork = inThisThreadWith(ONLY_GIVEN);
+
+export function inThisThreadWith(files: MakersFiles): LongWork {
+  return { run: (job, shouldStop) => perform(job, shouldStop, files) };
+}

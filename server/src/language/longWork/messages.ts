@@ -4,8 +4,8 @@ import type { Job, OutcomeOf, Work } from "./job.js";
 export interface Task {
   readonly id: number;
   readonly job: Job<Work>;
-  /** Shared between the threads; its one number is not 0 once the work is no longer wanted. */
-  readonly stop: Int32Array;
+  /** Shared between the threads, where they can: its one number is not 0 once the work is no longer wanted. */
+  readonly stop: Int32Array | undefined;
 }
 
 export type Report = { readonly id: number } & (

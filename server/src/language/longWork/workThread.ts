@@ -1,7 +1,7 @@
-/** Long work on a thread of its own, so that typing is answered while a refit goes on and a cancelled one ends at once. */
-import { Worker } from "node:worker_threads";
+/** Long work on a thread of its own, of Node or of a browser, so that typing is answered while a refit goes on and a cancelled one ends at once. */
 import { Cancelled } from "../../acoustics/cancelled.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
+import { later } from "../turns.js";
 import type { Job, OutcomeOf, Work } from "./job.js";
 import type { LongWork } from "./longWork.js";
 import type { Report, Task } from "./messages.js";
@@ -11,6 +11,21 @@ const ASKING_EVERY = 20;
 /** The thread looks at its flag every few milliseconds; one that has not stopped after this, ms, hangs and is replaced. */
 const PATIENCE = 2000;
 
+/** How a platform starts threads. */
+export interface Threads {
+  /** Whether a flag in shared memory reaches a thread at work; else it is ended to be stopped. */
+  readonly sharesMemory: boolean;
+  /** @param onEnd is told why, where the thread ends by itself */
+  start(onReport: (report: Report) => void, onEnd: (error: Error) => void): Thread;
+}
+
+export interface Thread {
+  post(task: Task): void;
+  /** Whether somebody waits for it. */
+  hold(isBusy: boolean): void;
+  end(): void;
+}
+
 interface Waiting {
   readonly task: Task;
   readonly resolve: (outcome: OutcomeOf<Work>) => void;
@@ -18,18 +33,19 @@ interface Waiting {
 }
 
 export class WorkThread implements LongWork {
-  private worker: Worker | undefined;
+  private worker: Thread | undefined;
   /** Those that somebody waits for, by their number. */
   private readonly waiting = new Map<number, Waiting>();
   /** Numbers of the tasks the thread has not reported on, in its order: it works at the first. */
   private given: number[] = [];
   private last = 0;
 
-  /** `program` is the bundle to start as a thread: one that begins with `worksAsThread`. It starts with the first work. */
-  constructor(private readonly program: string) {}
+  /** The thread starts with the first work. */
+  constructor(private readonly threads: Threads) {}
 
   async run<W extends Work>(job: Job<W>, shouldStop: () => boolean): Promise<OutcomeOf<W>> {
-    const task: Task = { id: ++this.last, job, stop: new Int32Array(new SharedArrayBuffer(4)) };
+    const stop = this.threads.sharesMemory ? new Int32Array(new SharedArrayBuffer(4)) : undefined;
+    const task: Task = { id: ++this.last, job, stop };
     const asking = setInterval(() => {
       if (shouldStop()) this.giveUp(task);
     }, ASKING_EVERY);
@@ -42,28 +58,31 @@ export class WorkThread implements LongWork {
     } finally {
       clearInterval(asking);
       this.waiting.delete(task.id);
-      if (this.waiting.size === 0) this.worker?.unref(); // an idle thread keeps no process alive
+      if (this.waiting.size === 0) this.worker?.hold(false);
     }
   }
 
   private give(task: Task): void {
     const worker = this.worker ?? this.start();
-    worker.ref();
+    worker.hold(true);
     this.given.push(task.id);
-    worker.postMessage(task);
+    worker.post(task);
   }
 
-  private start(): Worker {
-    const worker = new Worker(this.program);
-    worker.on("message", (report: Report) => this.take(report));
-    worker.on("error", (error) => this.fail(worker, error));
-    worker.on("exit", () => this.fail(worker, new Error("the thread for long work ended")));
+  private start(): Thread {
+    const worker: Thread = this.threads.start(
+      (report) => this.take(report),
+      (error) => this.fail(worker, error),
+    );
     this.worker = worker;
     return worker;
   }
 
   private take(report: Report): void {
     this.given = this.given.filter((id) => id !== report.id);
+    const [next] = this.given;
+    // Given up while it waited its turn, and no flag to tell it by.
+    if (next !== undefined && !this.threads.sharesMemory && !this.waiting.has(next)) this.replaceIfAt(next);
     const waiting = this.waiting.get(report.id);
     if (waiting === undefined) return; // given up meanwhile
     if (report.kind === "done") waiting.resolve(report.outcome);
@@ -72,11 +91,16 @@ export class WorkThread implements LongWork {
     else waiting.reject(new Error(report.reason));
   }
 
-  /** Who asked is told at once; the thread by its flag. */
+  /** Who asked is told at once; the thread by its flag, or by its end. */
   private giveUp({ id, stop }: Task): void {
-    Atomics.store(stop, 0, 1);
-    this.waiting.get(id)?.reject(new Cancelled());
-    setTimeout(() => this.replaceIfAt(id), PATIENCE).unref();
+    const waiting = this.waiting.get(id);
+    this.waiting.delete(id);
+    waiting?.reject(new Cancelled());
+    if (stop === undefined) this.replaceIfAt(id);
+    else {
+      Atomics.store(stop, 0, 1);
+      later(() => this.replaceIfAt(id), PATIENCE);
+    }
   }
 
   /** A new thread in place of one that hangs at a task nobody wants; what waits is given to it anew. */
@@ -85,12 +109,12 @@ export class WorkThread implements LongWork {
     if (worker === undefined || this.given[0] !== id) return;
     this.worker = undefined;
     this.given = [];
-    void worker.terminate();
+    worker.end();
     for (const { task } of this.waiting.values()) this.give(task);
   }
 
   /** The tasks of a thread that broke down fail; the next one gets a new thread. */
-  private fail(worker: Worker, error: Error): void {
+  private fail(worker: Thread, error: Error): void {
     if (this.worker !== worker) return;
     this.worker = undefined;
     this.given = [];

@@ -1,7 +1,7 @@
 /** The server as a program of its own, for VS Code and for any other editor: what `borewright serve` runs. */
 import { StreamMessageReader, StreamMessageWriter } from "vscode-languageserver/node";
+import { type ServerOptions, startServer } from "../startServer.js";
 import { createServerConnection } from "./connection.js";
-import { type ServerOptions, startServer } from "./startServer.js";
 
 /** @param over standard input and output, or the channel to the Node process that has started this one */
 export function serve(over: "stdio" | "node-ipc", options: ServerOptions = {}): void {

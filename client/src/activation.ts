@@ -5,20 +5,20 @@
 import { commands, type ExtensionContext, workspace } from "vscode";
 import { DESIGN_PATTERN, isDesign } from "./designSelector.js";
 import { openExample } from "./openExample.js";
+import type { Platform } from "./platform.js";
 import type { RekeyToArguments } from "./rekeyTo.js";
 import { SHOW_RULE, showRule } from "./rulePages.js";
 import type { Running } from "./running.js";
-import { checkTasks } from "./tasks.js";
 
 let running: Promise<Running> | undefined;
 
-export function activate(context: ExtensionContext): void {
+/** @param platform is loaded with the first design */
+export function activateOn(context: ExtensionContext, platform: () => Promise<Platform>): void {
   const started = () => {
-    running ??= import("./running.js").then(({ start }) => start(context));
+    running ??= Promise.all([import("./running.js"), platform()]).then(([{ start }, where]) => start(context, where));
     return running;
   };
   context.subscriptions.push(
-    checkTasks(context),
     commands.registerCommand("borewright.rekeyTo", async (given?: RekeyToArguments) =>
       (await started()).rekeyTo(given),
     ),
