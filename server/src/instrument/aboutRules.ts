@@ -216,7 +216,7 @@ export const INSTRUMENT_RULES = {
     canBeSwitched: true,
   },
   "model/out-of-range": {
-    title: "A dimension or note beyond what the prediction was checked for.",
+    title: "A corner where the prediction was found off, or a size it was compared with nothing at.",
     severity: "information",
     canBeSwitched: true,
   },

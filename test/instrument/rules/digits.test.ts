@@ -54,7 +54,7 @@ describe("sizes that a finding compares", () => {
     [
       "model/out-of-range",
       holes("name: L1, at: 100, diameter: 12.801"),
-      /is 0\.8001 of the bore's width; the prediction was checked for 0\.13 to 0\.8\./,
+      /is 0\.8001 of the bore's width; the prediction was compared up to 0\.8\./,
     ],
     ["value/out-of-range", "pitchStandard: 600.000001\n", /must be at most 600 Hz, and is 600\.000001 Hz/],
   ])("%s: %s", (code, changes, message) => {

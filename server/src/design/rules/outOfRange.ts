@@ -1,6 +1,6 @@
-/** model/out-of-range: a dimension or a note where a formula of the prediction has not been checked. */
+/** model/out-of-range: a corner where the prediction was found off, with how many cents; a size or a note where it was compared with nothing. */
 
-import { type RangeQuantity, type RangeWarning, rangeWarnings } from "../../acoustics/ranges.js";
+import { type Bounded, CORNERS, type RangeWarning, rangeWarnings } from "../../acoustics/ranges.js";
 import { vesselWarnings } from "../../acoustics/vesselRanges.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import { columnFor, roundShape, sharedColumn } from "../../instrument/body.js";
@@ -15,7 +15,7 @@ const OUT_OF_RANGE: RuleCode = "model/out-of-range";
 
 export const outOfRange: Rule = {
   code: OUT_OF_RANGE,
-  title: "dimensions beyond what the prediction was checked for",
+  title: "corners where the prediction was found off, and dimensions it was compared with nothing at",
   check: (analysis) => {
     const { body } = analysis.instrument;
     const [shape, column] = [roundShape(body), sharedColumn(body)];
@@ -24,18 +24,15 @@ export const outOfRange: Rule = {
     if (column === undefined) return [];
     const frequencies = analysis.fingerings.map(({ predictedHz }) => predictedHz);
     const warnings = rangeWarnings(column, analysis.air, frequencies);
-    const high = warnings.find(({ note }) => note !== undefined);
     return [
       ...warnings.flatMap((warning) => windowFinding(warning) ?? holeFinding(analysis, warning) ?? []),
-      ...(high === undefined ? [] : [noteFinding(analysis, high)]),
+      ...noteFindings(analysis, warnings),
     ];
   },
 };
 
-const CHECKED: Record<RangeQuantity, string> = {
+const MEASURED_IN: Record<Bounded, string> = {
   "hole over bore": "of the bore's width",
-  "chimney over hole radius": "times its radius deep",
-  "distance of holes over bore radius": "bore radii from the hole before it",
   "length of a hole over its width": "times as long as wide",
   "slope of an undercut": "of the chimney's length undercut on each side",
   "space behind the window over bore radius": "bore radii long",
@@ -43,30 +40,43 @@ const CHECKED: Record<RangeQuantity, string> = {
 };
 
 /** What to look at, where it is not the diameter. */
-const PROPERTY: Partial<Record<RangeQuantity, string>> = {
-  "distance of holes over bore radius": "at",
+const PROPERTY: Partial<Record<Bounded, string>> = {
   "length of a hole over its width": "length",
   "slope of an undercut": "undercut",
 };
 
-function windowFinding({ quantity, value, greatest }: RangeWarning): Finding | undefined {
-  if (quantity !== "space behind the window over bore radius") return undefined;
+function windowFinding(warning: RangeWarning): Finding | undefined {
+  if (warning.kind === "corner" || warning.quantity !== "space behind the window over bore radius") return undefined;
+  const { value, greatest, quantity } = warning;
   return finding(
-    `The closed space behind the window is ${value.toFixed(1)} ${CHECKED[quantity]}; the prediction was checked up to ${greatest}. All notes are less sure.`,
+    `The closed space behind the window is ${value.toFixed(1)} ${MEASURED_IN[quantity]}; the prediction was compared up to ${greatest}. How far off the notes are is not known.`,
     ["mouth", "window", "stopper"],
   );
 }
 
 function holeFinding(analysis: Analysis, warning: RangeWarning): Finding | undefined {
-  const { hole, quantity, value, least, greatest } = warning;
+  const { hole } = warning;
   const path = hole === undefined ? undefined : analysis.instrument.holes[hole]?.path;
   if (hole === undefined || path === undefined) return undefined;
+  const name = holeName(analysis, hole);
+  if (warning.kind === "corner") {
+    const cents = CORNERS[warning.corner];
+    if (warning.corner === "oval in a thin wall")
+      return finding(
+        `${name} is oval in a thin wall: its notes were found up to ${cents} cents off in such, flat where it is longer than wide, sharp where wider.`,
+        [...path, "length"],
+      );
+    const other = holeName(analysis, warning.other ?? 0);
+    return finding(
+      `${other} and ${name} are wide and all but touch in a thick wall: notes with both open were found up to ${cents} cents sharp in such, with one of them closed 1 cent flat.`,
+      [...path, "diameter"],
+    );
+  }
+  const { quantity, value, least, greatest } = warning;
   const { is, from, to } = shares(value, least, greatest);
-  const range = greatest === Number.POSITIVE_INFINITY ? `at least ${from}` : `${from} to ${to}`;
-  const property = PROPERTY[quantity] ?? "diameter";
   return finding(
-    `${holeName(analysis, hole)} is ${is} ${CHECKED[quantity]}; the prediction was checked for ${range}. Its notes are less sure.`,
-    [...path, property],
+    `${name} is ${is} ${MEASURED_IN[quantity]}; the prediction was compared ${least === 0 ? "up to" : `for ${from} to`} ${to}. How far off its notes are is not known.`,
+    [...path, PROPERTY[quantity] ?? "diameter"],
   );
 }
 
@@ -76,13 +86,14 @@ function shares(value: number, least: number, greatest: number) {
   return { is, from, to };
 }
 
-/** Pipes too wide for their notes: one finding, at the lowest of them. */
+/** Pipes too wide for their notes: one finding of a kind, at the lowest of them. */
 function pipeFindings(analysis: Analysis): readonly Finding[] {
-  const high = analysis.fingerings.findIndex(({ predictedHz }, i) => {
-    const column = columnFor(analysis.instrument.body, i);
-    return column !== undefined && rangeWarnings(column, analysis.air, [predictedHz]).length > 0;
+  const warnings = analysis.fingerings.flatMap(({ predictedHz }, note) => {
+    const column = columnFor(analysis.instrument.body, note);
+    const own = column === undefined ? [] : rangeWarnings(column, analysis.air, [predictedHz]);
+    return own.map((warning) => ({ ...warning, note }));
   });
-  return high < 0 ? [] : [noteFinding(analysis, { note: high })];
+  return noteFindings(analysis, warnings);
 }
 
 function vesselFindings(analysis: Analysis, shape: Vessel): readonly Finding[] {
@@ -109,14 +120,21 @@ function vesselFindings(analysis: Analysis, shape: Vessel): readonly Finding[] {
   });
 }
 
-/** One finding for all high notes: the lowest that is beyond. */
-function noteFinding(analysis: Analysis, { note = 0 }: Pick<RangeWarning, "note">): Finding {
-  const prediction = analysis.fingerings[note];
-  const name = prediction === undefined ? "A note" : nameOfFingering(prediction);
-  return finding(
-    `${name} is high for so wide a bore: the prediction was not checked up there, and it and higher notes are less sure.`,
-    prediction?.fingering.path ?? ([] as Path),
-  );
+/** One finding of a kind for all high notes: at the lowest. */
+function noteFindings(analysis: Analysis, warnings: readonly RangeWarning[]): readonly Finding[] {
+  return (["corner", "not compared"] as const).flatMap((kind) => {
+    const hertz = ({ note }: RangeWarning) => analysis.fingerings[note ?? -1]?.predictedHz ?? Number.POSITIVE_INFINITY;
+    const [lowest] = warnings
+      .filter((warning) => warning.kind === kind && warning.note !== undefined)
+      .sort((a, b) => hertz(a) - hertz(b));
+    const prediction = analysis.fingerings[lowest?.note ?? -1];
+    if (lowest === undefined || prediction === undefined) return [];
+    const known =
+      lowest.kind === "corner"
+        ? `the open end has a thick wall. With all holes closed, such notes were found up to ${CORNERS[lowest.corner]} cents sharp`
+        : "the prediction was compared with nothing up there. How far off it and higher notes are is not known";
+    return [finding(`${nameOfFingering(prediction)} is high for so wide a bore: ${known}.`, prediction.fingering.path)];
+  });
 }
 
 function finding(message: string, path: Path): Finding {

@@ -1,0 +1,53 @@
+/** model/out-of-range as a maker reads it: where it speaks, it says by how many cents; elsewhere it is silent. */
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { checked } from "../../support/designs.js";
+
+const EXAMPLES = new URL("../../../examples/", import.meta.url);
+const told = (text: string) =>
+  checked(text)
+    .findings.filter(({ code }) => code === "model/out-of-range")
+    .map(({ message }) => message);
+const flute = (bore: number, wall: number, holes: string, notes = "{ note: G4, holes: oo }") => `borewright: 1
+family: transverse
+mouth: { hole: { diameter: 10 } }
+bore: [{ at: -20, diameter: ${bore} }, { at: 350, diameter: ${bore} }]
+wall: ${wall}
+holes:
+${holes}
+fingerings: [${notes}]
+`;
+
+describe("model/out-of-range", () => {
+  it("tells the cents that were found in a corner", () => {
+    const wide = "  - { name: A, at: 200, diameter: 15 }\n  - { name: B, at: 218, diameter: 15 }";
+    expect(told(flute(20, 6, wide))).toEqual([
+      "A and B are wide and all but touch in a thick wall: notes with both open were found up to 1.7 cents sharp in such, with one of them closed 1 cent flat.",
+    ]);
+    const oval = "  - { name: A, at: 200, diameter: 6, length: 8 }\n  - { name: B, at: 230, diameter: 6 }";
+    expect(told(flute(14, 0.4, oval))).toEqual([
+      "A is oval in a thin wall: its notes were found up to 0.8 cents off in such, flat where it is longer than wide, sharp where wider.",
+    ]);
+    const rim = `borewright: 1
+family: rim
+mouth: { cover: 0.5 }
+bore: [{ at: 0, diameter: 40 }, { at: 380, diameter: 40 }]
+wall: 8
+fingerings: [{ note: A4 }, { note: A5, register: 2 }, { note: E6, register: 3 }]
+`;
+    const [note, ...others] = told(rim);
+    expect(note).toMatch(/^E6 is high for so wide a bore: the open end has a thick wall\. .* up to 2 cents sharp\.$/);
+    expect(others).toEqual([]);
+  });
+
+  it("says that beyond a bound nobody knows", () => {
+    const holes = "  - { name: A, at: 200, diameter: 18 }\n  - { name: B, at: 250, diameter: 6 }";
+    expect(told(flute(20, 4, holes))).toEqual([
+      "A is 0.9 of the bore's width; the prediction was compared up to 0.8. How far off its notes are is not known.",
+    ]);
+  });
+
+  it.each(readdirSync(EXAMPLES))("is silent on %s", (file) => {
+    expect(told(readFileSync(new URL(file, EXAMPLES), "utf8"))).toEqual([]);
+  });
+});
