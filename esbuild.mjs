@@ -5,8 +5,8 @@
 import { execFileSync } from "node:child_process";
 import { chmod, copyFile, mkdir, rm, writeFile } from "node:fs/promises";
 import * as esbuild from "esbuild";
-import { asScripts } from "./esbuildScripts.mjs";
-import { thirdPartyNotices } from "./thirdPartyNotices.mjs";
+import { asScripts } from "./.ci/bundle/scripts.mjs";
+import { thirdPartyNotices } from "./.ci/bundle/thirdPartyNotices.mjs";
 
 const watch = process.argv.includes("--watch");
 const production = process.argv.includes("--production");
