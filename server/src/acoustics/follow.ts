@@ -2,8 +2,8 @@
 import type { AirState } from "./airState.js";
 import { Cancelled } from "./cancelled.js";
 import type { Column } from "./column.js";
+import { isHeld, isResonance } from "./excitation.js";
 import type { PortStates } from "./portStates.js";
-import { isResonance } from "./registers.js";
 import type { Options, Query } from "./resonance.js";
 import { Response } from "./response.js";
 
@@ -39,14 +39,14 @@ export function followedFrequencies(
   return found;
 }
 
-/** By secants, on the way only where the reactance rises and no farther than `FARTHEST`. */
+/** By secants, on the way only where the jet holds it and no farther than `FARTHEST`. */
 function followed(response: Response, states: PortStates, start: number): number | undefined {
   let before = response.at(start, states);
   let here = response.at(start * (before.reactance < 0 ? 1 + FIRST_STEP : 1 - FIRST_STEP), states);
   for (let step = 0; step < MOST_STEPS; step++) {
     const slope = (here.reactance - before.reactance) / (here.k - before.k);
     const next = here.k - here.reactance / slope;
-    if (!(slope > 0 && Math.abs(next / start - 1) < FARTHEST)) return undefined;
+    if (!(isHeld(slope) && Math.abs(next / start - 1) < FARTHEST)) return undefined;
     if (Math.abs(next / here.k - 1) < LAST_STEP) return isResonance(here.resistance) ? next : undefined;
     before = here;
     here = response.at(next, states);

@@ -1,27 +1,6 @@
 /** Resonances of one fingering from the bottom up, counted into registers; and what else a register may be where the count is in doubt. */
 import type { Sounding } from "./answer.js";
-
-/**
- * Where more resistance than ρc/S is left, the reflection at the jet no longer turns round: the reactance grazes zero, but nothing
- * resonates. Our own limit; the weakest minimum of the finite-element cases has half of it.
- */
-const LARGEST_RESISTANCE = 1;
-/** Far beyond the range of their formulas (ka > 1) openings can give out energy: nothing is told of such a place. Over ρc/S. */
-export const ROUNDING = 1e-6;
-/**
- * Resistances within this factor of ρc/S may as well lie on its other side: losses are not known better. Then a weak resonance may count
- * or not, and two may be one register or two, and every register above is another. Our own limit.
- */
-const CLOSE_CALL = 1.25;
-
-/** Whether something resonates where the reactance vanishes. @param resistance left there, over ρc/S */
-export function isResonance(resistance: number): boolean {
-  return resistance >= -ROUNDING && resistance < LARGEST_RESISTANCE;
-}
-
-export function isCloseCall(resistance: number): boolean {
-  return resistance > LARGEST_RESISTANCE / CLOSE_CALL && resistance < LARGEST_RESISTANCE * CLOSE_CALL;
-}
+import { isCloseCall, isResonance, strongest } from "./excitation.js";
 
 /** What the reactance does at zero or away from it, from the bottom up. */
 type Event =
@@ -88,9 +67,4 @@ export class Registers {
     if (this.isDone) close(this.events.length - 1);
     return { groups, ends };
   }
-}
-
-/** The one that the least breath makes sound; of equals the lowest. */
-function strongest(soundings: readonly Sounding[]): Sounding {
-  return soundings.reduce((best, other) => (other.resistance < best.resistance ? other : best));
 }

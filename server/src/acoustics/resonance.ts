@@ -11,9 +11,10 @@ import {
 import { zeroBetween } from "./bracket.js";
 import { Cancelled } from "./cancelled.js";
 import type { Column, Cover } from "./column.js";
+import { strengthAt } from "./excitation.js";
 import type { Grid } from "./grid.js";
 import type { PortStates } from "./portStates.js";
-import { Registers, ROUNDING } from "./registers.js";
+import { Registers } from "./registers.js";
 import { Response, type Sample } from "./response.js";
 import { crossings } from "./scan.js";
 import { drained, type Steps } from "./steps.js";
@@ -235,11 +236,6 @@ function soundingAt(
   const step = k * SLOPE_STEP;
   const here = response.at(k, states);
   const slope = (response.at(k + step, states).reactance - here.reactance) / step;
-  if (here.resistance < -ROUNDING) return undefined;
-  const resistance = Math.max(0, here.resistance);
-  return {
-    frequency: (k * response.geometry.air.soundSpeed) / (2 * Math.PI),
-    resistance,
-    quality: (k * slope) / (2 * resistance),
-  };
+  const strength = strengthAt(k, here.resistance, slope);
+  return strength && { frequency: (k * response.geometry.air.soundSpeed) / (2 * Math.PI), ...strength };
 }

@@ -1,6 +1,6 @@
+import { falls, isCloseCall, rises } from "./excitation.js";
 import type { PortStates } from "./portStates.js";
 import { RationalRun } from "./rationalRun.js";
-import { isCloseCall } from "./registers.js";
 import type { Response, Sample } from "./response.js";
 
 /** Step of the common grid in k × (length of the air column): an ideal tube's registers lie π apart. */
@@ -95,7 +95,7 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
       if (passed !== undefined) {
         slope = turn(passed, to) / (to.k - passed.k);
         // Even turns far from zero do not go back: what falls here is a pole's jump.
-        if (falls([last, to]) || to.reactance > AWAY) yield { way: "away", samples: [last, to] };
+        if (falls(last.reactance, to.reactance) || to.reactance > AWAY) yield { way: "away", samples: [last, to] };
         last = to;
         n = end;
         if (run.surprise < SMALL_SURPRISE * LARGEST_SURPRISE) stride = Math.min(2 * stride, LONGEST_STRIDE);
@@ -116,16 +116,16 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
       const pair = [samples[i - 1] as Sample, samples[i] as Sample] as const;
       const way = wayOf(pair);
       if (way !== undefined)
-        yield { way, samples: pair, isCloseCall: falls(pair) && isCloseCall(resistanceAtZero(pair)) };
+        yield {
+          way,
+          samples: pair,
+          isCloseCall: falls(pair[0].reactance, pair[1].reactance) && isCloseCall(resistanceAtZero(pair)),
+        };
     }
     const beforeLast = samples[samples.length - 2] as Sample;
     slope = turn(beforeLast, next) / (next.k - beforeLast.k);
     last = next;
   }
-}
-
-function falls([from, to]: readonly [Sample, Sample]): boolean {
-  return from.reactance >= 0 && to.reactance < 0;
 }
 
 /** Between two samples on either side of it, along the chord of the reflection, which a pole's jump has on the far side from −1. */
@@ -144,8 +144,8 @@ function reflectionOf({ resistance: r, reactance: x }: Sample): { readonly re: n
 
 function wayOf([from, to]: readonly [Sample, Sample]): Crossing["way"] | undefined {
   const [before, after] = [from.reactance, to.reactance];
-  if (before < 0 && after >= 0) return "rises";
-  if (falls([from, to])) return Math.abs(phase(from)) + Math.abs(phase(to)) > Math.PI ? "back" : "away";
+  if (rises(before, after)) return "rises";
+  if (falls(before, after)) return Math.abs(phase(from)) + Math.abs(phase(to)) > Math.PI ? "back" : "away";
   return after > AWAY ? "away" : undefined;
 }
 
@@ -182,7 +182,7 @@ class Run {
       const next = n === stride ? to : this.between(from.k + n * step);
       const turned = turn(before, next);
       const isEven = Math.abs(turned) < LARGEST_TURN && Math.abs(turned - expected) < LARGEST_CHANGE;
-      if (!isEven || !isFarFromZero(next) || (before.reactance < 0 && next.reactance >= 0)) return undefined;
+      if (!isEven || !isFarFromZero(next) || rises(before.reactance, next.reactance)) return undefined;
       expected = turned;
       beforeLast = before;
       before = next;

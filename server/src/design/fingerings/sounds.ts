@@ -2,6 +2,7 @@
 import type { AirState } from "../../acoustics/airState.js";
 import { type AnswerableQuery, type Sounding, soundingOf } from "../../acoustics/answer.js";
 import type { Column, Cover } from "../../acoustics/column.js";
+import { rises } from "../../acoustics/excitation.js";
 import { Grid } from "../../acoustics/grid.js";
 import type { PortStates } from "../../acoustics/portStates.js";
 import { answerSteps } from "../../acoustics/resonance.js";
@@ -80,9 +81,10 @@ export class ColumnSounds implements Sounds {
       const states = this.states[i] ?? response.states(covers);
       this.states[i] = states;
       const below = response.onGrid(low, k(-WINDOW), states);
-      if (below.reactance > 0) continue;
+      // Most ways are left here, at half the cost.
+      if (!rises(below.reactance, Number.POSITIVE_INFINITY)) continue;
       const above = response.onGrid(high, k(WINDOW), states);
-      if (above.reactance < 0) continue;
+      if (!rises(below.reactance, above.reactance)) continue;
       const share = below.reactance / (below.reactance - above.reactance);
       const resistance = below.resistance + share * (above.resistance - below.resistance);
       found.push({ covers, cents: (2 * share - 1) * WINDOW, resistance });
