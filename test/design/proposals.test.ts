@@ -29,7 +29,7 @@ describe("any instrument", () => {
         const { analysis } = checkDocument(document);
         bandsOf(document.resolution, analysis);
       }),
-      { numRuns: 150, examples: [[SMALL_VESSEL]] },
+      { numRuns: 60, examples: [[SMALL_VESSEL]] },
     );
   });
 
@@ -40,7 +40,7 @@ describe("any instrument", () => {
         for (const { range } of diagnostics(context).slice(0, 3))
           await codeActions(context, { range, context: { diagnostics: [] } });
       }),
-      { numRuns: 12, examples: [[SMALL_VESSEL]] },
+      { numRuns: 6, examples: [[SMALL_VESSEL]] },
     );
   });
 });

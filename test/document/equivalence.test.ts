@@ -1,7 +1,7 @@
 /** One model, however it is written; and no text whatever that brings the reader down. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Syntax } from "../../server/src/document/designFile.js";
+import type { DesignDocument, Syntax } from "../../server/src/document/designFile.js";
 import { pathAt, spanOf } from "../../server/src/document/locate.js";
 import type { Span } from "../../server/src/document/span.js";
 import type { TreeNode } from "../../server/src/document/tree.js";
@@ -47,8 +47,8 @@ describe("the same model", () => {
   });
 });
 
-/** Every place that reading a text yields. */
-function* spansOf(text: string, syntax: Syntax): Iterable<Span> {
+/** Every place that a reading yields. */
+function* spansOf(documents: readonly DesignDocument[]): Iterable<Span> {
   const visit = function* (node: TreeNode | undefined): Iterable<Span> {
     if (node === undefined) return;
     yield node.span;
@@ -60,7 +60,7 @@ function* spansOf(text: string, syntax: Syntax): Iterable<Span> {
         yield* visit(value);
       }
   };
-  for (const { span, root, findings } of fileOf(text, syntax).documents) {
+  for (const { span, root, findings } of documents) {
     yield span;
     yield* visit(root);
     for (const finding of findings) {
@@ -73,7 +73,7 @@ function* spansOf(text: string, syntax: Syntax): Iterable<Span> {
 function expectSpansInside(text: string, syntax: Syntax): void {
   const { documents } = fileOf(text, syntax);
   expect(documents.length).toBeGreaterThan(0);
-  for (const { start, end } of spansOf(text, syntax)) {
+  for (const { start, end } of spansOf(documents)) {
     const fits = Number.isInteger(start) && 0 <= start && start <= end && end <= text.length;
     if (!fits) expect.fail(`${start}…${end} does not lie in ${JSON.stringify(text)}`);
   }

@@ -171,7 +171,7 @@ describe("any design", () => {
           }
         }
       }),
-      { numRuns: 25 },
+      { numRuns: 12 },
     );
   });
 });

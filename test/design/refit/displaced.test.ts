@@ -8,7 +8,10 @@ import { syntaxOf } from "../../../server/src/document/read.js";
 import { fileOf } from "../../support/designs.js";
 
 const example = (name: string) => readFileSync(join(import.meta.dirname, "../../../examples", name), "utf8");
-/** Examples with every place a plain number, so that each hole can be displaced by itself; trials, and how many may fail. */
+/**
+ * Examples with every place a plain number, so that each hole can be displaced by itself; trials, and how many may fail. A hundred of each were
+ * tried by hand: one of the whistle missed; these are the first of them.
+ */
 const DESIGNS: readonly (readonly [name: string, text: string, trials: number, mayMiss: number])[] = [
   [
     "quay-whistle.bore.yaml",
@@ -16,10 +19,9 @@ const DESIGNS: readonly (readonly [name: string, text: string, trials: number, m
       .replace("at: =lower,", "at: 270.8,")
       .replace("at: =lower + gap,", "at: 289.6,")
       .replace("at: =lower + 2*gap + 13,", "at: 321.4,"),
-    100,
-    1,
+    25,
+    0,
   ],
-  // All hundred were held once, by hand; these are the first of them.
   ["ferry-flute.bore.yaml", example("ferry-flute.bore.yaml"), 25, 0],
   ["pier-notch-flute.bore.json", example("pier-notch-flute.bore.json"), 25, 0],
 ];
