@@ -86,7 +86,12 @@ export async function client(
     self.refreshes++;
     return null;
   });
-  connection.onRequest("client/registerCapability", () => null);
+  // As VS Code does: before its `initialize` is answered, nothing may be asked of a client.
+  let isReady = false;
+  connection.onRequest("client/registerCapability", () => {
+    if (!isReady) throw new Error("The server asked before it had answered `initialize`.");
+    return null;
+  });
   connection.onRequest("workspace/applyEdit", ({ edit }) => {
     self.applied.push(edit);
     return { applied: true };
@@ -99,6 +104,7 @@ export async function client(
     capabilities,
     initializationOptions: { commands: ["borewright.rekeyTo"], rulePages: "file:///rules" },
   });
+  isReady = true;
   await connection.sendNotification("initialized", {});
   return Object.assign(self, { result });
 }

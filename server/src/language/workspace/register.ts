@@ -6,6 +6,7 @@ import { pathToFileURL } from "node:url";
 import {
   type CancellationToken,
   DidChangeWatchedFilesNotification,
+  DidChangeWorkspaceFoldersNotification,
   DocumentDiagnosticReportKind,
   type WorkspaceDocumentDiagnosticReport,
 } from "vscode-languageserver";
@@ -33,9 +34,10 @@ export function workspaceOnDisk(check: CheckFiles): WorkspaceDesigns {
       const changed = checks ? registerChecks(session, folders, check) : () => undefined;
       registerSymbols(session, folders);
       if (changesFolders)
-        session.connection.workspace.onDidChangeWorkspaceFolders((change) => {
-          folders.change(change);
-          for (const { uri } of change.removed) session.settings.forget(uri);
+        // Not by the library's event: it would ask the client for it at once, and before the answer to `initialize` nothing may be asked.
+        session.connection.onNotification(DidChangeWorkspaceFoldersNotification.type, ({ event }) => {
+          folders.change(event);
+          for (const { uri } of event.removed) session.settings.forget(uri);
           changed();
         });
       return checks;
