@@ -36,16 +36,6 @@ describe("corners", () => {
     expect(warned(tube(350, 16, { holes: [hole(150, 6, 0.4)] }), losslessAir, [])).toEqual([]);
   });
 
-  it("are high notes at a thick open end, of a flute or a rim", () => {
-    // ka = 2πf·a/c: 0.4 at 2732 Hz in a bore of 8 mm radius.
-    const thick = tube(350, 16, { wall: 0.004 });
-    expect(warned(thick, losslessAir, [2700, undefined, 2760])).toEqual([
-      ["open end of a thick wall at high notes", 2],
-    ]);
-    expect(warned(tube(350, 16, { wall: 0.0004 }), losslessAir, [2760])).toEqual([]);
-    expect(warned({ ...thick, foot: "stopped" }, losslessAir, [2760])).toEqual([]);
-  });
-
   it("are no chimneys of a recorder's foot, thin metal whistles, thumb holes or near narrow holes", () => {
     const holes = [hole(150, 7), hole(152, 6, 4, Math.PI), hole(200, 2, 7), hole(260, 4), hole(268, 4)];
     expect(warned(tube(350, 16, { holes }), losslessAir, [440, 880])).toEqual([]);

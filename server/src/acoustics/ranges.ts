@@ -11,8 +11,6 @@ export const CORNERS = {
   "wide neighbours in a thick wall": 1.7,
   /** Ovals in a wall of 0.12 of their radius: long ones flat, wide ones sharp. */
   "oval in a thin wall": 0.8,
-  /** Third registers at ka 0.4 to 0.5, all holes closed: 2 sharp; a plain tube at 0.39 already 0.8. */
-  "open end of a thick wall at high notes": 2,
 } as const;
 
 type Corner = keyof typeof CORNERS;
@@ -51,16 +49,14 @@ const LENGTH_OVER_WIDTH = [0.5, 2] as const;
 const GREATEST_SLOPE = 0.35;
 /** Finite elements of tubes with a window and a plug go this far (reference/fem-stub.json). */
 const GREATEST_SPACE = 4;
-/** Finite elements of tubes go this far; the bore's first higher mode only comes at 1.84. */
+/** Finite elements of tubes go to 0.4, of an open end alone beyond; the bore's first higher mode only comes at 1.84. */
 const GREATEST_KA = 0.5;
 
-/** Bounds of the corners. Tubes on their other side that were within 1 cent: N1 (0.7 of the bore, wall 0.31), N2 (wall 0.28 of a hole's radius), A (ka 0.33). */
+/** Bounds of the corners. Tubes on their other side that were within 1 cent: N1 (0.7 of the bore, wall 0.31), N2 (wall 0.28 of a hole's radius). */
 const WIDE = 0.7;
 const NEARLY_TOUCHING = 0.4;
 const THICK_WALL = 0.4;
 const THIN_WALL = 0.2;
-const HIGH_KA = 0.4;
-const THICK_END = 0.3;
 
 /** Rounding of drawn sizes must not tip a limit. */
 const SLACK = 1e-6;
@@ -113,25 +109,15 @@ function areWideNeighbours(upper: ToneHole, lower: ToneHole, bore: Column["bore"
   );
 }
 
-function noteWarnings(column: Column, { soundSpeed }: AirState, frequencies: readonly (number | undefined)[]) {
-  const a = Math.max(...column.bore.map(({ radius }) => radius));
-  const end = thickEnd(column);
-  const ka = (frequency: number, radius: number) => ((2 * Math.PI * frequency) / soundSpeed) * radius;
-  return frequencies.flatMap((frequency, note): RangeWarning[] => {
-    if (frequency === undefined) return [];
-    const beyond = outside("wave number times bore radius", ka(frequency, a), 0, GREATEST_KA, { note });
-    if (beyond.length > 0 || end === undefined || ka(frequency, end) < HIGH_KA) return beyond;
-    return [{ kind: "corner", corner: "open end of a thick wall at high notes", note }];
-  });
-}
-
-/** Radius of the widest open end, m, whose wall is thick; undefined where there is none. */
-function thickEnd({ bore, foot, wall, mouth }: Column): number | undefined {
-  const ends = [
-    ...(foot === "open" ? [bore.at(-1)?.radius ?? 0] : []),
-    ...(mouth.kind === "rim" ? [boreRadiusAt(bore, 0)] : []),
-  ].filter((radius) => wall > THICK_END * radius);
-  return ends.length === 0 ? undefined : Math.max(...ends);
+function noteWarnings({ bore }: Column, { soundSpeed }: AirState, frequencies: readonly (number | undefined)[]) {
+  const a = Math.max(...bore.map(({ radius }) => radius));
+  return frequencies.flatMap((frequency, note) =>
+    frequency === undefined
+      ? []
+      : outside("wave number times bore radius", ((2 * Math.PI * frequency) / soundSpeed) * a, 0, GREATEST_KA, {
+          note,
+        }),
+  );
 }
 
 function outside(quantity: Bounded, value: number, least: number, greatest: number, where: Where): RangeWarning[] {

@@ -86,7 +86,7 @@ function shares(value: number, least: number, greatest: number) {
   return { is, from, to };
 }
 
-/** Pipes too wide for their notes: one finding of a kind, at the lowest of them. */
+/** Pipes too wide for their notes: one finding, at the lowest of them. */
 function pipeFindings(analysis: Analysis): readonly Finding[] {
   const warnings = analysis.fingerings.flatMap(({ predictedHz }, note) => {
     const column = columnFor(analysis.instrument.body, note);
@@ -120,21 +120,18 @@ function vesselFindings(analysis: Analysis, shape: Vessel): readonly Finding[] {
   });
 }
 
-/** One finding of a kind for all high notes: at the lowest. */
+/** One finding for all high notes: at the lowest. */
 function noteFindings(analysis: Analysis, warnings: readonly RangeWarning[]): readonly Finding[] {
-  return (["corner", "not compared"] as const).flatMap((kind) => {
-    const hertz = ({ note }: RangeWarning) => analysis.fingerings[note ?? -1]?.predictedHz ?? Number.POSITIVE_INFINITY;
-    const [lowest] = warnings
-      .filter((warning) => warning.kind === kind && warning.note !== undefined)
-      .sort((a, b) => hertz(a) - hertz(b));
-    const prediction = analysis.fingerings[lowest?.note ?? -1];
-    if (lowest === undefined || prediction === undefined) return [];
-    const known =
-      lowest.kind === "corner"
-        ? `the open end has a thick wall. With all holes closed, such notes were found up to ${CORNERS[lowest.corner]} cents sharp`
-        : "the prediction was compared with nothing up there. How far off it and higher notes are is not known";
-    return [finding(`${nameOfFingering(prediction)} is high for so wide a bore: ${known}.`, prediction.fingering.path)];
-  });
+  const hertz = ({ note }: RangeWarning) => analysis.fingerings[note ?? -1]?.predictedHz ?? Number.POSITIVE_INFINITY;
+  const [lowest] = warnings.filter(({ note }) => note !== undefined).sort((a, b) => hertz(a) - hertz(b));
+  const prediction = analysis.fingerings[lowest?.note ?? -1];
+  if (prediction === undefined) return [];
+  return [
+    finding(
+      `${nameOfFingering(prediction)} is high for so wide a bore: the prediction was compared with nothing up there. How far off it and higher notes are is not known.`,
+      prediction.fingering.path,
+    ),
+  ];
 }
 
 function finding(message: string, path: Path): Finding {
