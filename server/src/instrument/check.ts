@@ -1,31 +1,22 @@
 /** From the plain data of a design to the checked instrument. */
 import { drained, type Steps } from "../acoustics/steps.js";
 import { airPreset, readAir } from "./air.js";
+import { BODIES } from "./bodies.js";
 import { type Body, isDescribed, sharedColumn } from "./body.js";
 import { stepsKept } from "./boreSteps.js";
 import { containedSteps } from "./contained.js";
 import { type Draft, draftOf } from "./draft.js";
+import { bodyKindOf } from "./families/index.js";
 import type { Finding } from "./finding.js";
-import { readFingerings } from "./fingerings.js";
 import { makingOf } from "./making.js";
 import { readMeasured } from "./measured.js";
 import type { Instrument, Resolution } from "./model.js";
 import { type Numbers, resolveNumbers } from "./numbers.js";
 import { isMap, own, pathKey } from "./path.js";
-import { columnOf, isInOrder, printingOf, printTolerance, roundingOf } from "./printed.js";
-import { pipeFingerings, pipeNoteFindings, pipesOf } from "./printedPipes.js";
-import { chamberOf } from "./printedVessel.js";
+import { isInOrder, printingOf, printTolerance, roundingOf } from "./printed.js";
+import { pipeNoteFindings } from "./printedPipes.js";
 import { checkRuleNames, ruleLevelsOf } from "./ruleLevels.js";
-import {
-  BODY_RULES,
-  DATA_RULES,
-  MAKING_RULES,
-  MEASURED_RULES,
-  NUMBER_RULES,
-  PIPE_RULES,
-  TUBE_RULES,
-  VESSEL_RULES,
-} from "./rules/index.js";
+import { BODY_RULES, DATA_RULES, MAKING_RULES, MEASURED_RULES, NUMBER_RULES } from "./rules/index.js";
 import { unusedParameters } from "./rules/unusedParameters.js";
 import { checkSchema } from "./schemaCheck.js";
 import { readTuning } from "./tuning.js";
@@ -59,7 +50,7 @@ function* mapSteps(data: Readonly<Record<string, unknown>>): Steps<Resolution> {
   const shape = [...drawn, ...(yield* byRules(BODY_RULES, (rule) => rule.check(body)))];
   const tuning = readTuning(data, usable);
   const measured = readMeasured(data, usable, tuning.tuning.pitchStandard);
-  const fingering = draft.family === "panpipe" ? pipeFingerings(data) : readFingerings(data, tuning.key, usable);
+  const fingering = BODIES[bodyKindOf(draft)].fingerings(data, tuning.key, usable);
   yield;
   const instrument = instrumentOf(draft, tuning, fingering.fingerings, measured.measured, shape);
   const findings = [
@@ -148,8 +139,7 @@ function without(numbers: Numbers, bad: readonly Finding[]): Numbers {
 }
 
 function checkShape(draft: Draft): Steps<readonly Finding[]> {
-  const rules = draft.family === "panpipe" ? PIPE_RULES : draft.family === "vessel" ? VESSEL_RULES : TUBE_RULES;
-  return byRules(rules, (rule) => rule.check(draft));
+  return byRules(BODIES[bodyKindOf(draft)].rules, (rule) => rule.check(draft));
 }
 
 /** Nothing contradicts itself: parts may still be missing, but what is drawn, and its size, is meant so. */
@@ -203,11 +193,8 @@ function instrumentOf(
 
 /** What sounds: a column, the columns of pipes, or a vessel; nothing where the rules of the family found an error. */
 function bodyOf(draft: Draft, shape: readonly Finding[]): Body {
-  const printing = printingOf(draft);
-  const sound = !shape.some(({ severity }) => severity === "error");
-  if (draft.family === "panpipe") return { kind: "pipes", pipes: sound ? pipesOf(draft, printing) : [] };
-  if (draft.family === "vessel") return { kind: "vessel", chamber: sound ? chamberOf(draft, printing) : undefined };
-  return { kind: "tube", column: sound ? columnOf(draft, printing) : undefined };
+  const { printed, none } = BODIES[bodyKindOf(draft)];
+  return shape.some(({ severity }) => severity === "error") ? none : printed(draft, printingOf(draft));
 }
 
 function isCalibrated({ data, mouth, numbers }: Draft): boolean {

@@ -3,6 +3,7 @@
  * What the geometry rules look at. A number that is missing or wrong is undefined and has its finding already.
  */
 import { DEFAULTS, MILLIMETRES_PER_INCH } from "./defaults.js";
+import { familyNamed, traitsOf } from "./families/index.js";
 import type { Family } from "./family.js";
 import type { Path } from "./finding.js";
 import type { Numbers } from "./numbers.js";
@@ -81,14 +82,11 @@ export interface Draft {
   readonly mouth: DraftMouth | undefined;
 }
 
-const FAMILIES: readonly string[] = ["transverse", "duct", "rim", "panpipe", "vessel"] satisfies Family[];
-
 /** Longest lists looked at, as in the schema: the rules compare each with each. */
 const MOST_STATIONS = 1000;
 const MOST_HOLES = 100;
 
 export function draftOf(data: unknown, numbers: Numbers): Draft {
-  const family = own(data, "family");
   const wall = numbers.at(["wall"]);
   const bore = own(data, "bore");
   const stations =
@@ -96,7 +94,7 @@ export function draftOf(data: unknown, numbers: Numbers): Draft {
   const draft = {
     data,
     numbers,
-    family: FAMILIES.includes(String(family)) ? (family as Family) : undefined,
+    family: familyNamed(own(data, "family")),
     unit: own(data, "units") === "in" ? ("in" as const) : ("mm" as const),
     bore: stations,
     holes: holesOf(data, numbers, wall),
@@ -157,10 +155,12 @@ const EXTRA: Path = ["mouth", "extra"];
 
 /** The kind of mouth goes by what is described; the family decides only where the description is silent. */
 function mouthOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
-  const { data, numbers, family } = draft;
+  const { data, numbers } = draft;
+  const traits = traitsOf(draft);
   const mouth = own(data, "mouth");
   if (mouth === "ideal") return { kind: "ideal" };
-  if (mouth === undefined && family === "panpipe") return { kind: "rim", cover: DEFAULTS.pipeCover, extra: 0 };
+  const usualCover = traits?.rimCover ?? DEFAULTS.rimCover;
+  if (mouth === undefined && traits?.mouthIsAssumed) return { kind: "rim", cover: usualCover, extra: 0 };
   if (!isMap(mouth)) return undefined;
   if (own(mouth, "correction") !== undefined) {
     const length = numbers.at(["mouth", "correction"]);
@@ -168,10 +168,10 @@ function mouthOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   }
   if (own(mouth, "window") !== undefined) return windowOf(draft);
   if (own(mouth, "hole") !== undefined) return embouchureOf(draft);
-  if (family !== "panpipe" && own(mouth, "notch") !== undefined) return notchOf(draft);
-  const over = family === "rim" || family === "panpipe";
-  if (!over && !(family === undefined && own(mouth, "cover") !== undefined)) return undefined;
-  const cover = numberOr(draft, ["mouth", "cover"], family === "panpipe" ? DEFAULTS.pipeCover : DEFAULTS.rimCover);
+  if (traits?.body !== "pipes" && own(mouth, "notch") !== undefined) return notchOf(draft);
+  const isOver = traits === undefined ? own(mouth, "cover") !== undefined : traits.rimCover !== undefined;
+  if (!isOver) return undefined;
+  const cover = numberOr(draft, ["mouth", "cover"], usualCover);
   const extra = numberOr(draft, EXTRA, 0);
   return cover === undefined || extra === undefined ? undefined : { kind: "rim", cover, extra };
 }
@@ -180,8 +180,7 @@ function windowOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   const width = draft.numbers.at(["mouth", "window", "width"]);
   const cutUp = draft.numbers.at(["mouth", "window", "cutUp"]);
   const chimney = numberOr(draft, ["mouth", "window", "chimney"], draft.wall);
-  // A vessel has none: its cavity says where it ends.
-  const stopper = draft.family === "vessel" ? 0 : numberOr(draft, ["mouth", "window", "stopper"], 0);
+  const stopper = hasStopper(draft) ? numberOr(draft, ["mouth", "window", "stopper"], 0) : 0;
   const extra = numberOr(draft, EXTRA, 0);
   if (width === undefined || cutUp === undefined || chimney === undefined) return undefined;
   if (stopper === undefined || extra === undefined) return undefined;
@@ -203,22 +202,22 @@ function notchOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
 }
 
 function embouchureOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
-  const { family } = draft;
   const diameter = draft.numbers.at(["mouth", "hole", "diameter"]);
   const length = draft.numbers.at(["mouth", "hole", "length"]) ?? diameter;
   const width = numberOr(draft, ["mouth", "hole", "width"], length);
   const chimney = numberOr(draft, ["mouth", "hole", "chimney"], draft.wall);
   const cover = numberOr(draft, ["mouth", "cover"], DEFAULTS.transverseCover);
   const bore = boreDiameterAt(draft.bore, 0);
-  // A vessel has none: its cavity says where it ends.
-  const stopper =
-    family === "vessel"
-      ? 0
-      : numberOr(draft, ["mouth", "stopper"], bore === undefined ? undefined : bore * DEFAULTS.stopperInBores);
+  const usualStopper = bore === undefined ? undefined : bore * DEFAULTS.stopperInBores;
+  const stopper = hasStopper(draft) ? numberOr(draft, ["mouth", "stopper"], usualStopper) : 0;
   const extra = numberOr(draft, EXTRA, 0);
   if (length === undefined || width === undefined || chimney === undefined) return undefined;
   if (cover === undefined || stopper === undefined || extra === undefined) return undefined;
   return { kind: "embouchure", length, width, chimney, cover, stopper, extra };
+}
+
+function hasStopper(draft: Omit<Draft, "mouth">): boolean {
+  return traitsOf(draft)?.hasStopper ?? true;
 }
 
 /** The number at `path`; the stand-in only where nothing is written there, so that a bad number is not papered over. */

@@ -1,5 +1,7 @@
 /** How far apart the fingers lie on the finished instrument, against what hands reach and need: for findings, tables and the view. */
+
 import { cavityOf } from "./draftVessel.js";
+import { bodyKindOf } from "./families/index.js";
 import type { Path } from "./finding.js";
 import { type FingersApart, fingerPairs, stretchOf } from "./fingers.js";
 import { type MakerLimit, reachOf, spacingOf } from "./makerLimits.js";
@@ -41,7 +43,7 @@ export function fingerSpans(making: Making): readonly FingerSpan[] {
     const isFar = reach !== undefined && found.stretch > reach.mm + FELT;
     return { ...found, reach, least, isFar, isNear: least !== undefined && found.apart < least.mm - FELT };
   };
-  if (draft.family === "vessel" && cavityOf(draft)?.kind !== "tube")
+  if (bodyKindOf(draft) === "vessel" && cavityOf(draft)?.kind !== "tube")
     return vesselFingerPairs(making).map((pair) => span({ ...pair, stretch: pair.apart }));
   const fingered = holesAlong(making).filter(({ index }) => making.isFingered(index));
   return fingerPairs(fingered).map((pair) =>

@@ -1,6 +1,8 @@
 /** Holds a design against the schema and says what is wrong in the maker's words, once for each place. */
+
 import type { ErrorObject } from "ajv";
 import { didYouMean, Suggestions } from "./didYouMean.js";
+import { FAMILIES } from "./families/index.js";
 import type { Correction, Finding, Path, RuleCode } from "./finding.js";
 import validate from "./generated/validator.js";
 import { own, pathKey, valueAt } from "./path.js";
@@ -191,15 +193,6 @@ function wrongKind(
   return finding("schema/wrong-kind", `${name} takes ${expected(schema)}, not ${described(value)}.`);
 }
 
-/** What makers call instruments of each family. */
-const FAMILY_NAMES: Readonly<Record<string, readonly string[]>> = {
-  duct: ["whistle", "recorder", "flageolet", "fipple"],
-  transverse: ["fife", "crossflute"],
-  rim: ["quena", "kaval", "ney", "shakuhachi", "notch", "notched"],
-  panpipe: ["panpipes", "panflute", "pan", "syrinx"],
-  vessel: ["ocarina", "xun", "gemshorn"],
-};
-
 function number(raw: string): Correction | undefined {
   return /^-?(\d+\.?\d*|\.\d+)$/.test(raw) ? { do: "set", raw } : undefined;
 }
@@ -212,8 +205,7 @@ function withoutUnit({ "x-unit": unit }: PropertySchema, value: string): Correct
 
 function familyOf(written: string): string | undefined {
   const word = written.trim().toLowerCase();
-  const family = Object.keys(FAMILY_NAMES).find((name) => FAMILY_NAMES[name]?.includes(word));
-  return family;
+  return Object.values(FAMILIES).find(({ alsoCalled }) => alsoCalled.includes(word))?.name;
 }
 
 /** The words that a text may be; a pattern may let a single one through. */

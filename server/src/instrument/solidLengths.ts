@@ -3,8 +3,10 @@
  * the bed and a refit count, and what `design/outline` draws; a test holds the two together. In the file's units, as drawn: what the
  * design does not say is so many millimetres on the bed, whatever the print scale.
  */
+
 import { SOLID_DEFAULTS as USUAL } from "./defaults.js";
 import { boreDiameterAt, type Draft } from "./draft.js";
+import { traitsOf } from "./families/index.js";
 import { jointClearanceOf } from "./makerLimits.js";
 import { valueAt } from "./path.js";
 import { printingOf } from "./printed.js";
@@ -24,7 +26,7 @@ export function headBeyond(draft: Draft): number {
     }
     case "embouchure": {
       const body = numbers.at(["solid", "stopperLength"]) ?? usual(USUAL.stopperLength);
-      return draft.family === "vessel" ? 0 : body + usual(USUAL.stopperMargin);
+      return traitsOf(draft)?.hasStopper === false ? 0 : body + usual(USUAL.stopperMargin);
     }
     default:
       return 0;

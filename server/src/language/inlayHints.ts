@@ -177,7 +177,7 @@ function holeHints(context: DesignContext, document: DesignDocument, analysis: A
       { value: verdict(worst.cents, analysis.tolerance) },
     ];
     const names = governed.map(({ fingering, index: i }) => fingeringName(fingering, i)).join(", ");
-    const tooltip = `${hole.name} is the ${analysis.instrument.family === "vessel" ? "hole opened last" : "first open hole"} of ${plural(governed.length, "fingering")}: ${names}`;
+    const tooltip = `${hole.name} is the ${analysis.instrument.body.kind === "vessel" ? "hole opened last" : "first open hole"} of ${plural(governed.length, "fingering")}: ${names}`;
     return hintAt(context, document, hole.path, { label, tooltip, fingering: worst.index });
   });
 }

@@ -1,10 +1,13 @@
 /** From a design to its geometry. */
+import { bodyKindOf } from "../../instrument/families/index.js";
 import type { Resolution } from "../../instrument/model.js";
 import type { Outline } from "./outline.js";
 import { pipesOutline } from "./pipes.js";
 import { Sizes, type Sizing } from "./sizes.js";
 import { tubeOutline } from "./tube.js";
 import { vesselOutline } from "./vessel.js";
+
+const OUTLINES = { tube: tubeOutline, pipes: pipesOutline, vessel: vesselOutline } as const;
 
 /**
  * The geometry of an instrument in millimetres: `drawn` as the design says, `laid` as it lies on the printer's bed, the print scale on
@@ -13,12 +16,6 @@ import { vesselOutline } from "./vessel.js";
  */
 export function outlineOf({ draft, instrument }: Resolution, sizing: Sizing = "drawn"): Outline | undefined {
   const sizes = new Sizes(draft, sizing);
-  const { family } = draft;
-  const body =
-    family === "panpipe"
-      ? pipesOutline(draft, sizes)
-      : family === "vessel"
-        ? vesselOutline(draft, sizes)
-        : tubeOutline(draft, sizes);
-  return body && { family, name: instrument.name, body, assumed: sizes.assumed };
+  const body = OUTLINES[bodyKindOf(draft)](draft, sizes);
+  return body && { family: draft.family, name: instrument.name, body, assumed: sizes.assumed };
 }

@@ -1,5 +1,6 @@
 /** The mouth of a tube: duct, two-chamber head, embouchure hole, rim. */
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
+import { traitsOf } from "../../instrument/families/index.js";
 import { leastWallOf } from "../../instrument/makerLimits.js";
 import { boreRadiusAt } from "./bore.js";
 import type {
@@ -17,7 +18,7 @@ import type { Sizes } from "./sizes.js";
 
 /** Undefined where the design has no mouth that could be drawn. */
 export function mouthOutline(bore: readonly BorePoint[], wall: number, sizes: Sizes): MouthOutline | undefined {
-  const { mouth, family } = sizes.draft;
+  const { mouth } = sizes.draft;
   const radius = boreRadiusAt(bore, 0);
   switch (mouth?.kind) {
     case "window": {
@@ -32,7 +33,7 @@ export function mouthOutline(bore: readonly BorePoint[], wall: number, sizes: Si
     case "rim":
       return rim(sizes);
     case "correction":
-      return family === "rim" ? rim(sizes) : undefined;
+      return traitsOf(sizes.draft)?.mouth === "rim" ? rim(sizes) : undefined;
     default:
       return undefined;
   }

@@ -1,6 +1,8 @@
 /** print/longer-than-bed: what does not fit the printer as it is, and how it may lie or where to split it. */
+
 import { DEFAULTS, MILLIMETRES_PER_INCH } from "../defaults.js";
 import { cavityOf } from "../draftVessel.js";
+import { bodyKindOf } from "../families/index.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { jointsOf, partsOf, type TubePart } from "../joints.js";
 import { type Laying, layingOfBlock, layingOfRod, longestStraightRod, type Size } from "../laying.js";
@@ -18,10 +20,11 @@ export const longerThanBed: MakingRule = {
   check: (making) => {
     const bed = bedOf(making.draft);
     if (bed === undefined) return [];
-    const { family, bore } = making.draft;
-    if (family === "panpipe") return panPipe(making, bed);
-    if (family === "vessel" && bore === undefined) return vessel(making, bed);
-    return partsOf(making.draft).flatMap((part) => tubePart(making, bed, part));
+    const { draft } = making;
+    const kind = bodyKindOf(draft);
+    if (kind === "pipes") return panPipe(making, bed);
+    if (kind === "vessel" && draft.bore === undefined) return vessel(making, bed);
+    return partsOf(draft).flatMap((part) => tubePart(making, bed, part));
   },
 };
 

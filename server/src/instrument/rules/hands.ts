@@ -1,4 +1,5 @@
 /** hands/…: holes that the player's fingers do not reach, have no room for or do not close. Lengths are the finished object's. */
+import { bodyKindOf } from "../families/index.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { fingerSpans } from "../fingerSpans.js";
 import { thumbPairs } from "../fingers.js";
@@ -89,7 +90,7 @@ export const holeTooWide: MakingRule = {
       if (finished <= tip.mm + MADE_SLACK || !isFingered(i)) return [];
       const drawn = atMostText((tip.mm + undersize) / finishedUnit, draft, REDRAWN);
       const [is, closes] = madeBeside([made(finished, making), made(tip.mm, making, DRAWN)], making);
-      const way = draft.family === "vessel" ? "shorten its chimney" : "move it toward the mouth";
+      const way = bodyKindOf(draft) === "vessel" ? "shorten its chimney" : "move it toward the mouth";
       const message =
         `${label} is ${is} ${length > diameter ? "long" : "wide"}; a fingertip closes ${closes}${usual(tip, "hands.fingertip")}. ` +
         `Draw it ${drawn} ${length > diameter ? "long" : "wide"} and ${way} to keep its note, or state what your fingers close: \`hands.fingertip\`.`;

@@ -1,6 +1,8 @@
 /** hole/too-near, hole/near-joint: wall that is left, but too little of it to print or to join. */
+
 import { boreDiameterAt, mouthHalfLength } from "../draft.js";
 import { cavityOf } from "../draftVessel.js";
+import { bodyKindOf } from "../families/index.js";
 import type { Finding, Path, RelatedPlace, RuleCode } from "../finding.js";
 import { jointsOf } from "../joints.js";
 import { DRAWN } from "../lengthWords.js";
@@ -106,7 +108,7 @@ function roomToEnds(making: Making): readonly Room[] {
 
 function roomRound(making: Making): readonly Room[] {
   const { draft, finishedUnit, undersize } = making;
-  const openings = draft.family === "vessel" ? openingsRound(draft) : [];
+  const openings = bodyKindOf(draft) === "vessel" ? openingsRound(draft) : [];
   return openings.flatMap((opening, i): readonly Room[] => {
     const gaps = openings.slice(0, i).map((other) => ({ other, gap: gapRound(other, opening) }));
     const nearest = gaps.sort((a, b) => a.gap - b.gap)[0];

@@ -1,14 +1,14 @@
+import { traitsOf } from "../families/index.js";
 import type { Finding } from "../finding.js";
 import { isMap, own } from "../path.js";
 import type { Rule } from "./rule.js";
 
-/** What each family's mouth is described by. */
-const BY_FAMILY = { duct: "window", transverse: "hole" } as const;
-
 /** The mouth is that of the family, and one kind only. */
 export const mouthKind: Rule = {
   code: "mouth/kind",
-  check: ({ data, family }) => {
+  check: (draft) => {
+    const { data } = draft;
+    const traits = traitsOf(draft);
     const mouth = own(data, "mouth");
     if (!isMap(mouth)) return [];
     const kinds = ["correction", "window", "hole"].filter((key) => own(mouth, key) !== undefined);
@@ -23,23 +23,21 @@ export const mouthKind: Rule = {
         "key",
       );
     }
-    if (first === "window" && family !== "vessel" && own(mouth, "stopper") !== undefined) {
+    if (first === "window" && traits?.hasStopper !== false && own(mouth, "stopper") !== undefined) {
       const message =
         "`stopper` beside a window means nothing: there it is an embouchure hole's. A plug upstream of the window is written inside, " +
         "counted from the window's upstream end: `window: { width: 9, cutUp: 4.5, stopper: 4 }`.";
       return finding(message, ["mouth", "stopper"], "key");
     }
-    // A vessel's mouth has a rule of its own.
-    if (first === "correction" || family === undefined || family === "vessel") return [];
-    if (family === "rim" || family === "panpipe") {
+    if (first === "correction" || traits === undefined || traits.mouth === "any") return [];
+    if (traits.mouth === "rim") {
       if (first === undefined) return [];
       const message = `A rim is the tube's own open end and has no \`${first}\`. Write \`mouth: { cover: 0.6 }\`, or change the family.`;
       return finding(message, ["mouth", first], "key");
     }
-    const wanted = BY_FAMILY[family];
-    if (first === wanted) return [];
-    const example = wanted === "window" ? "`window: { width: 9, cutUp: 4.5 }`" : "`hole: { length: 12, width: 10 }`";
-    const message = `A ${family === "duct" ? "duct flute" : "transverse flute"}'s mouth is described by ${example}, or by a measured \`correction\`.`;
+    const { by, of, example } = traits.mouth;
+    if (first === by) return [];
+    const message = `${of} mouth is described by ${example}, or by a measured \`correction\`.`;
     return finding(message, first === undefined ? ["mouth"] : ["mouth", first], "key");
   },
 };

@@ -9,6 +9,7 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
 import type { Span } from "../../document/span.js";
 import { columnFor } from "../../instrument/body.js";
+import { traitsOf } from "../../instrument/families/index.js";
 import { frequencyOf } from "../../music/tuning.js";
 import type { BoreViewAnswer, BoreViewData, Row } from "../../protocol/boreView.js";
 import { bandsInTime } from "../bandsInTime.js";
@@ -115,19 +116,11 @@ function verdictOf(analysis: Analysis): BoreViewData["verdict"] {
   return { inTune: outOfTune === 0, words, worst: named };
 }
 
-const FAMILIES: Readonly<Record<string, string>> = {
-  duct: "duct",
-  transverse: "side-blown",
-  rim: "end-blown",
-  panpipe: "pan pipe",
-  vessel: "vessel",
-};
-
 function factsOf({ instrument, temperature, tolerance }: Analysis): BoreViewData["facts"] {
   const humidity = plain(100 * instrument.air.humidity, 0);
   return [
     ["design", instrument.name ?? "unnamed"],
-    ["family", FAMILIES[instrument.family ?? ""] ?? "not said"],
+    ["family", traitsOf(instrument)?.title ?? "not said"],
     ["key", [instrument.key?.name, instrument.temperament].filter(Boolean).join(", ")],
     ["air", `${plain(temperature, 1)} °C, ${humidity} %`],
     ["tolerance", `±${plain(tolerance, 1)} cents`],

@@ -1,35 +1,14 @@
 /** Which properties and examples suit the family of the instrument: a whistle has no embouchure hole. */
 
+import { FAMILIES } from "../../instrument/families/index.js";
 import type { Family } from "../../instrument/family.js";
 import type { Path } from "../../instrument/finding.js";
 
-/** Families that a property is for; those not listed are for all. Common practice, no source. */
-const FAMILIES_OF = new Map<string, readonly Family[]>([
-  ["pipes", ["panpipe"]],
-  ["vessel", ["vessel"]],
-  ["bore", ["transverse", "duct", "rim"]],
-  ["foot", ["transverse", "duct", "rim"]],
-  ["holes", ["transverse", "duct", "rim", "vessel"]],
-  ["mouth.window", ["duct", "vessel"]],
-  ["mouth.window.stopper", ["duct"]],
-  ["mouth.windway", ["duct", "vessel"]],
-  ["mouth.chamber", ["duct"]],
-  ["mouth.block", ["duct"]],
-  ["mouth.hole", ["transverse", "vessel"]],
-  ["mouth.stopper", ["transverse"]],
-  ["mouth.notch", ["rim"]],
-  ["mouth.cover", ["transverse", "rim", "panpipe", "vessel"]],
-  ["hands", ["transverse", "duct", "rim", "vessel"]],
-  ["rules.pipe/no-note", ["panpipe"]],
-  ["rules.pipe/fingerings", ["panpipe"]],
-  ["rules.vessel/shape-assumed", ["vessel"]],
-  ["rules.vessel/hole-place", ["vessel"]],
-  ["fingerings", ["transverse", "duct", "rim", "vessel"]],
-]);
+const OF_SOME = new Set(Object.values(FAMILIES).flatMap(({ properties }) => properties));
 
 export function suits(path: Path, family: Family | undefined): boolean {
-  const families = FAMILIES_OF.get(path.join("."));
-  return family === undefined || families === undefined || families.includes(family);
+  const name = path.join(".");
+  return family === undefined || !OF_SOME.has(name) || FAMILIES[family].properties.includes(name);
 }
 
 /** Of several examples, the first whose own properties all suit the family. */

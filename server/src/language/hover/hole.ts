@@ -14,7 +14,7 @@ export const hole: HoverTopic = ({ analysis, path }) => {
   if (named === undefined) return [];
   const governed = governedBy(analysis, index);
   const heading = `**${escapeMarkdown(named.name)}**`;
-  const vessel = analysis.instrument.family === "vessel";
+  const vessel = analysis.instrument.body.kind === "vessel";
   if (governed.length === 0)
     return [
       vessel

@@ -1,0 +1,15 @@
+/** Whistles and recorders: a windway leads the breath to a window. */
+import type { FamilyTraits } from "./traits.js";
+
+export const DUCT: FamilyTraits = {
+  name: "duct",
+  body: "tube",
+  title: "duct",
+  alsoCalled: ["whistle", "recorder", "flageolet", "fipple"],
+  mouth: { by: "window", of: "A duct flute's", example: "`window: { width: 9, cutUp: 4.5 }`" },
+  hasStopper: true,
+  properties: [
+    ...["bore", "foot", "holes", "hands", "fingerings"],
+    ...["mouth.window", "mouth.window.stopper", "mouth.windway", "mouth.chamber", "mouth.block"],
+  ],
+};

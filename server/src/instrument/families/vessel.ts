@@ -1,0 +1,15 @@
+/** Vessel flutes: a closed chamber with a window or a mouth hole. */
+import type { FamilyTraits } from "./traits.js";
+
+export const VESSEL: FamilyTraits = {
+  name: "vessel",
+  body: "vessel",
+  title: "vessel",
+  alsoCalled: ["ocarina", "xun", "gemshorn"],
+  mouth: "any",
+  hasStopper: false,
+  properties: [
+    ...["vessel", "holes", "hands", "fingerings", "mouth.window", "mouth.windway", "mouth.hole", "mouth.cover"],
+    ...["rules.vessel/shape-assumed", "rules.vessel/hole-place"],
+  ],
+};
