@@ -1,5 +1,5 @@
 /**
- * The editor's side. It is loaded with any YAML or JSON file, since VS Code knows no other event for a file of ours; the language
+ * The editor's side. It is loaded with any YAML file, since an unsaved one may become a design; the language
  * server, and all that talks to it, starts with the first design that is opened or found.
  */
 import { commands, type ExtensionContext, workspace } from "vscode";

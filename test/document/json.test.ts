@@ -41,6 +41,10 @@ describe("a design in JSON", () => {
     expect(columnOf(text.replace(/\[\[|\]\]/g, ""), "json").bore.length).toBeGreaterThan(0);
   });
 
+  it("tells a comma too many once", () => {
+    expect(codesOf(json('"key": "G4",'), "json")).toEqual(["file/syntax"]);
+  });
+
   it("tells a name written twice, of which the first counts", () => {
     expectFinding(json('"key": "G4", [["key"]]: "D4"'), "file/duplicate-key", "", { syntax: "json" });
     expect(documentOf(fileOf(json('"key": "G4", "key": "D4"'), "json")).resolution.instrument.key?.name).toBe("G4");

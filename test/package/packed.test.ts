@@ -67,10 +67,12 @@ describe("the package", () => {
   });
 
   it("is an extension whose manifest names only what is in it", () => {
-    const { icon, main, bin, contributes } = JSON.parse(readFileSync(join(packed.folder, "package.json"), "utf8"));
+    const { icon, main, browser, bin, contributes } = JSON.parse(
+      readFileSync(join(packed.folder, "package.json"), "utf8"),
+    );
     const steps = contributes.walkthroughs[0].steps as { description: string; media: { markdown: string } }[];
-    const schemas = [...contributes.jsonValidation, ...contributes.yamlValidation].map(({ url }) => url);
-    for (const file of [icon, main, bin.borewright, ...schemas, ...steps.map(({ media }) => media.markdown)])
+    const language = [contributes.languages[0].configuration, contributes.grammars[0].path];
+    for (const file of [icon, main, browser, bin.borewright, ...language, ...steps.map(({ media }) => media.markdown)])
       expect(packed.files).toContain(normalize(file));
     const commands = contributes.commands.map(({ command }: { command: string }) => command);
     expect(steps).toHaveLength(4);

@@ -12,12 +12,14 @@ export function parseJson(text: string): ParsedDocument {
   // A byte order mark is no part of JSON; a blank in its place keeps every offset.
   const plain = text.startsWith("\uFEFF") ? ` ${text.slice(1)}` : text;
   const node = parseTree(plain, errors, { disallowComments: true, allowTrailingComma: false, allowEmptyContent: true });
-  const problems: TextProblem[] = errors.slice(0, MOST_COMPLAINTS).map(({ error, offset, length }) => ({
-    code: "file/syntax",
-    severity: "error",
-    message: MESSAGES[printParseErrorCode(error)] ?? "This cannot be read as JSON.",
-    span: within(offset, length, text),
-  }));
+  const problems: TextProblem[] = firstAtEach(errors)
+    .slice(0, MOST_COMPLAINTS)
+    .map(({ error, offset, length }) => ({
+      code: "file/syntax",
+      severity: "error",
+      message: MESSAGES[printParseErrorCode(error)] ?? "This cannot be read as JSON.",
+      span: within(offset, length, text),
+    }));
   const root = node && build(node, text, problems);
   return { span: { start: 0, end: text.length }, root, problems };
 }
@@ -75,4 +77,10 @@ function entryOf({ children }: Node, text: string, problems: TextProblem[]): Map
   const after = { start: keySpan.end + colon, end: keySpan.end + colon };
   const node: TreeNode = value ? build(value, text, problems) : { kind: "scalar", value: null, raw: "", span: after };
   return { key: String(key.value), keySpan, value: node, merged: false };
+}
+
+/** A comma too many is a name and a value that are missing, to the parser: of several faults at one place the first says it. */
+function firstAtEach(errors: readonly ParseError[]): readonly ParseError[] {
+  const seen = new Set<number>();
+  return errors.filter(({ offset }) => !seen.has(offset) && seen.add(offset));
 }
