@@ -391,7 +391,7 @@ describe("asking for soundings", () => {
     expect(() => soundingFrequencies(wrong, air, [{ covers, register: 1 }])).toThrow(RangeError);
   });
 
-  it.each([[[1]], [[1, 1, 1]], [[1, 1.2]], [[1, -0.1]], [[Number.NaN, 1]]])(
+  it.each([[[1]], [[1, 1, 1, 1]], [[1, 1.2]], [[1, -0.1]], [[Number.NaN, 1]]])(
     "refuses covers %j for two holes",
     (covers) => {
       expect(() => registersOf(column, air, covers, 1)).toThrow(RangeError);
