@@ -24,3 +24,23 @@ it("docs/accuracy.md is what the comparisons say now; else: npm run accuracy", (
   const page = readFileSync(join(import.meta.dirname, "../../docs/accuracy.md"), "utf8").replaceAll("\r\n", "\n");
   expect(page).toBe(accuracyPage());
 });
+
+it.each(["README.md", "DEVELOPERS.md"])("%s quotes the page on the holes of a tube", (name) => {
+  const text = readFileSync(join(import.meta.dirname, "../..", name), "utf8").replaceAll(/\s+/g, " ");
+  const [, first, second, weak] =
+    /where holes put .* first register within ([\d.]+), second within ([\d.]+) \(weak ones ([\d.]+)\)/.exec(
+      accuracyPage(),
+    ) ?? [];
+  const all = Math.max(Number(first), Number(second)).toFixed(1);
+  expect(text).toMatch(new RegExp(`within ${all} cent, (on )?weak notes (within )?${weak}\\b`));
+});
+
+it("the model's page names files that there are", () => {
+  const page = readFileSync(join(import.meta.dirname, "../../docs/coupled-model.md"), "utf8");
+  const there = new Set(
+    readdirSync(join(import.meta.dirname, "../../server/src/acoustics"), { recursive: true }).map(String),
+  );
+  const named = [...page.matchAll(/`([\w/]+\.ts)`/g)].map(([, file]) => file ?? "");
+  expect(named.length).toBeGreaterThan(20);
+  for (const file of named) expect(there).toContain(file);
+});
