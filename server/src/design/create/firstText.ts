@@ -3,6 +3,7 @@ import { quotedLike } from "../../document/quoting.js";
 import { visible } from "../../escape/visible.js";
 import { FINGERING_SYSTEMS, type FingeringSystem, fingeringText } from "../../music/fingeringSystems.js";
 import { type Note, noteOfDegree, parseNote } from "../../music/note.js";
+import { USUAL_GROWTH } from "../rekey/usualGrowth.js";
 import { mm, type PipesRecipe, type Recipe, type TubeRecipe, type VesselRecipe } from "./recipes.js";
 
 /** Millimetres. */
@@ -25,8 +26,6 @@ export interface Wanted {
 const PRINTED_WALL = 3;
 const THIN_WALL = 2;
 const THICK_FROM = 15;
-/** A bore grows less than the length from key to key: with this power of it. Common practice, no source. */
-const BORE_GROWTH = 0.4;
 /** mm: reach between neighbouring fingers, and the widest hole a fingertip closes. Common practice, no source. */
 const HANDS: Readonly<Record<Hand, { readonly reach: number; readonly fingertip: number }>> = {
   adult: { reach: 40, fingertip: 11 },
@@ -71,7 +70,7 @@ function common(air = "{ temperature: 22, humidity: 60 }", tolerance = 10): read
 
 function tubeText(recipe: TubeRecipe, { key, tube, hand }: Wanted): readonly string[] {
   const longer = growth(recipe.home, key);
-  const bore = tube?.bore ?? Math.round(recipe.bore * longer ** BORE_GROWTH * 2) / 2;
+  const bore = tube?.bore ?? Math.round(recipe.bore * longer ** USUAL_GROWTH * 2) / 2;
   const wall = tube?.wall ?? (bore < THICK_FROM ? THIN_WALL : PRINTED_WALL);
   const wider = bore / recipe.bore;
   const { fingertip } = HANDS[hand];
