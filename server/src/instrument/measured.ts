@@ -13,7 +13,7 @@ import type { Numbers } from "./numbers.js";
 import { isMap, own } from "./path.js";
 
 /**
- * Every entry that has a readable note and pitch, and findings for what cannot be read.
+ * Every entry that is not set aside and has a readable note and pitch, and findings for what cannot be read.
  * @param pitchStandard Hz of A4, from which a tuner counts its cents
  */
 export function readMeasured(
@@ -25,7 +25,7 @@ export function readMeasured(
   const list = own(data, "measured");
   const holeCount = holeData(data).length;
   const measured = (Array.isArray(list) ? list : []).flatMap((item, i): MeasuredNote[] => {
-    if (!isMap(item)) return [];
+    if (!isMap(item) || own(item, "setAside") === true) return [];
     const path = ["measured", i];
     const note = readNote(own(item, "note"), [...path, "note"], findings);
     const hz = hertzOf(item, path, note, { numbers, pitchStandard, findings });

@@ -33,7 +33,7 @@ const WRITES_COMMENTS = /^Bench: write/;
 
 /** Never changed by any refit, retuning or redrawing. */
 const KEPT =
-  /^\d+\.(borewright|name|remark|family|temperament|temperamentRoot|pitchStandard|tolerance|units|air|foot|hands|rules|measured)(\.|$)|^\d+\.(fingerings\.\d+\.(degree|holes|register|name)|holes\.\d+\.(name|side|angle|fixed))$/;
+  /^\d+\.(borewright|name|remark|family|temperament|temperamentRoot|pitchStandard|tolerance|units|air|foot|hands|rules)(\.|$)|^\d+\.measured(?!\.\d+\.setAside$)(\.|$)|^\d+\.(fingerings\.\d+\.(degree|holes|register|name)|holes\.\d+\.(name|side|angle|fixed))$/;
 const KEPT_BY_REFIT =
   /^\d+\.(wall$|mouth\.(window\.(width|cutUp|chimney)|hole|cover|windway|chamber|block|correction|extra)|print\.)/;
 

@@ -30,6 +30,7 @@ function footLimits(context: LimitContext): Limit[] {
     [1, "station-place", column.bore.length - 1],
     [-1, "hole-place", last],
     [-1, "hole-radius", last],
+    ...(context.constraints.undercut > 0 ? ([[-1, "hole-undercut", last]] as const) : []),
   ];
   return atLeast(context, below, context.constraints.holeGap, {
     complaint: (mm) =>

@@ -51,6 +51,8 @@ export interface Constraints {
   readonly fingertipStated: boolean;
   /** Whether the bore may change its taper, or a cylinder become a taper (`refit.taper: free`). */
   readonly taperIsFree: boolean;
+  /** Greatest undercut that a refit may give a hole, mm on the diameter as printed; 0 where holes stay as they are cut (`refit.undercut`). */
+  readonly undercut: number;
   /** Diameters of the drills at hand, mm, as they bore, narrowest first; undefined where none are named. */
   readonly drills: readonly number[] | undefined;
   /** True where the hole or station at `path` is to stay as drawn. */
@@ -103,8 +105,10 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
   const fingers = (["indexMiddle", "middleRing", "ringLittle"] as const).map((pair) => [reach(pair), spacing(pair)]);
   const taperIsFree = valueAt(data, ["refit", "taper"]) === "free";
   const drills = stockOf(draft, "drills");
+  const undercut = unit * Math.max(0, numbers.at(["refit", "undercut"]) ?? 0);
   const hands = [
     taperIsFree,
+    undercut,
     drills,
     fingers,
     spacing("hands"),
@@ -133,6 +137,7 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
     fingertip: fingertip.mm * (1 - ROOM_TO_OPEN * instrument.drawnFlat.holes),
     fingertipStated: fingertip.stated,
     taperIsFree,
+    undercut,
     drills,
     isFixed,
     limits,

@@ -13,7 +13,7 @@ export const WIDEST_SHARE = 0.78;
 export function holeLimits(context: LimitContext): readonly Limit[] {
   const holes = context.column.holes.map((_, i) => i);
   return [
-    ...holes.flatMap((i) => [...widths(context, i), ...places(context, i)]),
+    ...holes.flatMap((i) => [...widths(context, i), ...undercuts(context, i), ...places(context, i)]),
     ...mouthLimits(context),
     ...orders(context),
     ...bridges(context),
@@ -65,6 +65,34 @@ function widths(context: LimitContext, i: number): Limit[] {
       ? []
       : [...atLeast(context, [width], stated[0], allowed), ...atMost(context, [width], stated[1], allowed)]),
   ];
+}
+
+/** The undercut's side to the chimney's length: a refit keeps clear of the bound of the checked range, 0.35. */
+const STEEPEST_UNDERCUT = 0.33;
+
+/** An undercut that is free stays within what the design allows, what the prediction was checked for, and the bore. */
+function undercuts(context: LimitContext, i: number): Limit[] {
+  const { analysis, column, placed, constraints } = context;
+  const hole = column.holes[i];
+  if (hole === undefined || constraints.undercut <= 0) return [];
+  const name = holeName(analysis, i);
+  const undercut: Term = [2, "hole-undercut", i];
+  const words = {
+    complaint: (mm: number) => `${name} would have to be undercut by ${sizeText(mm, analysis)}`,
+    advice: "allow more (refit.undercut), or a deeper hole",
+  };
+  const atBore: Term[] = [undercut, [2, "hole-radius", i]];
+  const share = boreTerms(placed ?? column, (placed?.holes[i] ?? hole).x, -2 * WIDEST_SHARE);
+  return [
+    ...atLeast(context, [undercut], 0, { ...words, complaint: () => `${name} would have to be narrower at the bore` }),
+    ...atMost(context, [undercut], Math.min(constraints.undercut, 2 * MM * STEEPEST_UNDERCUT * hole.chimney), words),
+    ...atMost(context, [...atBore, ...share], 0, { ...words, spokenOf: 1 }),
+  ];
+}
+
+/** How far a free undercut reaches beyond a hole's edge, as a term of the wall beside it. */
+function undercutTerms({ constraints }: LimitContext, hole: number): Term[] {
+  return constraints.undercut > 0 ? [[-1, "hole-undercut", hole]] : [];
 }
 
 /** `factor` times the bore's radius at `x` by the stations on both sides; moving the hole among them changes it little. */
@@ -151,6 +179,8 @@ function bridge(context: LimitContext, before: number, hole: number): Limit[] {
     [-1, "hole-place", before],
     [-1, "hole-radius", hole],
     [-1, "hole-radius", before],
+    ...undercutTerms(context, hole),
+    ...undercutTerms(context, before),
   ];
   const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
   return atLeast(context, between, context.constraints.holeGap, {

@@ -1,4 +1,4 @@
-/** What a refit may change: holes' places and sizes, the bore's length and its taper toward the foot, the stopper. */
+/** What a refit may change: holes' places and sizes, their undercut where the design allows it, the bore's length and its taper toward the foot, the stopper. */
 import type { Column } from "../../acoustics/column.js";
 import { sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
@@ -6,7 +6,13 @@ import type { Instrument } from "../../instrument/model.js";
 import type { Constraints } from "./constraints.js";
 import { doubleHolesOf } from "./fingers.js";
 
-export type UnknownKind = "hole-place" | "hole-radius" | "station-place" | "station-radius" | "stopper";
+export type UnknownKind =
+  | "hole-place"
+  | "hole-radius"
+  | "hole-undercut"
+  | "station-place"
+  | "station-radius"
+  | "stopper";
 
 export interface Unknown {
   readonly kind: UnknownKind;
@@ -25,7 +31,7 @@ export function unknownsOf(
   instrument: Instrument,
   column: Column,
   freedom: Freedom,
-  constraints: Pick<Constraints, "isFixed" | "limits" | "taperIsFree">,
+  constraints: Pick<Constraints, "isFixed" | "limits" | "taperIsFree" | "undercut">,
 ): readonly Unknown[] {
   const { isFixed } = constraints;
   const pairs = doubleHolesOf(instrument, column);
@@ -36,7 +42,9 @@ export function unknownsOf(
     // Two holes under one finger move as one, and stay where one of them does.
     const isHeld =
       pair !== undefined && (pair[1] === index || pair.some((i) => isFixed(instrument.holes[i]?.path ?? [])));
-    return isHeld ? [width] : [holePlace(instrument, column, index, pairs), width];
+    const undercut: Unknown[] =
+      constraints.undercut > 0 ? [{ kind: "hole-undercut", index, path: [...path, "undercut"] }] : [];
+    return [...(isHeld ? [] : [holePlace(instrument, column, index, pairs)]), width, ...undercut];
   });
   if (freedom === "holes") return holes;
   // The bore at and before the mouth stays: mouth and voice hang on it.
@@ -109,6 +117,8 @@ export function valueIn({ kind, index }: Pick<Unknown, "kind" | "index">, column
       return column.holes[index]?.x ?? Number.NaN;
     case "hole-radius":
       return column.holes[index]?.radius ?? Number.NaN;
+    case "hole-undercut":
+      return column.holes[index]?.undercut ?? 0;
     case "station-place":
       return column.bore[index]?.x ?? Number.NaN;
     case "station-radius":
@@ -132,6 +142,8 @@ export function withValue(column: Column, unknown: Unknown, value: number): Colu
       };
     case "hole-radius":
       return { ...column, holes: replaced(column.holes, index, { radius: value }) };
+    case "hole-undercut":
+      return { ...column, holes: replaced(column.holes, index, { undercut: value }) };
     case "station-place":
       return {
         ...column,

@@ -40,6 +40,7 @@ type Wish = readonly { readonly value: number; readonly weight: number }[];
 export const WISH: Record<Unknown["kind"], number> = {
   "hole-place": 0.004,
   "hole-radius": 0.08,
+  "hole-undercut": 0.08,
   "station-place": 0.001,
   "station-radius": 0.08,
   stopper: 0.03,

@@ -34,6 +34,8 @@ export interface JudgedRefit {
 
 export interface Asking {
   readonly wish: RefitTargets;
+  /** Fingerings that are left aside, by index: how far off they are does not count. */
+  readonly left?: ReadonlySet<number>;
   /** Whether a note that is lost counts as worse. */
   readonly keepsNotes: boolean;
   readonly settings: AnalysisSettings;
@@ -49,7 +51,7 @@ export function judgedRefit(there: Written, asking: Asking): JudgedRefit {
   return wary.isTaken ? wary : plain;
 }
 
-function judged(there: Written, { wish, keepsNotes, settings, options }: Asking): JudgedRefit {
+function judged(there: Written, { wish, left, keepsNotes, settings, options }: Asking): JudgedRefit {
   const { file, document, analysis } = there;
   const { instrument } = analysis;
   const found =
@@ -63,8 +65,13 @@ function judged(there: Written, { wish, keepsNotes, settings, options }: Asking)
   const after = written({ ...file, text }, document.index, settings, options);
   // A tube's limits are all the refit's own; of a chamber and of pipes the shape is looked at as it is drawn.
   const isBroken = sharedColumn(instrument.body) === undefined && breaksMore(document, after.document);
-  const isTaken = !isBroken && isWorthHaving(analysis, after.analysis, found, keepsNotes);
+  const isTaken = !isBroken && isWorthHaving(without(analysis, left), without(after.analysis, left), found, keepsNotes);
   return { isTaken, edits, moves, after, obstacles };
+}
+
+function without(analysis: Analysis, left: ReadonlySet<number> | undefined): Analysis {
+  if (left === undefined) return analysis;
+  return { ...analysis, fingerings: analysis.fingerings.filter((_, index) => !left.has(index)) };
 }
 
 /** The instrument `index` of a text, read and predicted. */

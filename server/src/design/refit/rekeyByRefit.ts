@@ -3,6 +3,7 @@
 import { spentAfter } from "../../acoustics/work.js";
 import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { isDescribed } from "../../instrument/body.js";
 import type { Note } from "../../music/note.js";
@@ -17,11 +18,12 @@ import { reanalyse, targetRatio } from "../rekey/newTargets.js";
 import { offered } from "../rekey/offered.js";
 import { printScalePercent } from "../rekey/printScale.js";
 import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
-import { boreRemarks, measuredRemarks } from "../rekey/remarks.js";
+import { boreRemarks, setAsideRemarks } from "../rekey/remarks.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { centsInWords } from "../wording.js";
 import { grownDrawing } from "./grownDrawing.js";
 import { type Written, written } from "./judgedRefit.js";
+import { leftAsideInWords, withoutTheImpossible } from "./leftAside.js";
 import type { Move } from "./move.js";
 import { leftAsItWas } from "./neverWorse.js";
 import type { Obstacle } from "./obstacle.js";
@@ -29,6 +31,7 @@ import { type RefitTargets, refitProspect } from "./refit.js";
 import { pipesProspect } from "./refitPipes.js";
 import { movesTogether, refitUntilStill } from "./refitUntilStill.js";
 import { vesselRefitProspect } from "./refitVessel.js";
+import { settingAside } from "./setAside.js";
 import { weakened } from "./weakened.js";
 
 export interface RefitRequest {
@@ -92,13 +95,17 @@ export function rekeyByRefit({
     return nearestKey(from, to, (key) => prospectOf(() => asked(key), isKeySearchSpent, options, like));
   };
   const asking = { wish, keepsNotes: sameKey, settings, options };
-  const refitted = offering(
+  const { refit: refitted, left } = offering(
     () => another(),
-    () => refitUntilStill(there, asking),
+    () => withoutTheImpossible(there, asking, refitUntilStill(there, asking)),
   );
   const { isTaken } = refitted;
   const moves = movesTogether(grown, refitted.moves);
   changes.make(refitted.edits);
+  if (moves.length > 0) {
+    const drawn = readDesign(changes.text, file.syntax).documents[document.index];
+    if (drawn !== undefined) changes.make(settingAside(drawn));
+  }
   const { edits, text } = offered(file, document.index, changes.edits);
   // What is written out to stay as it was does not sound as it did while it followed.
   const after =
@@ -130,7 +137,8 @@ export function rekeyByRefit({
       ...(growth === 0 ? boreRemarks(before, after) : []),
       ...outOfReach(after),
       ...lostNotes(before, after),
-      ...(moves.length > 0 ? [...weakened(before, after), ...measuredRemarks(document)] : []),
+      ...leftAsideInWords(after, left),
+      ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
       ...obstacles.map((obstacle) => inWords(obstacle, nearest)),
       ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],

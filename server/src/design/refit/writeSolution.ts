@@ -35,6 +35,13 @@ export function writeSolution(
   const wanted = unknowns.flatMap((unknown, i) => {
     const exact = drawn(unknown, x[i] ?? Number.NaN, instrument);
     const isDrilled = drills !== undefined && unknown.kind === "hole-radius";
+    // A hole that is straight and stays so needs no word.
+    if (
+      unknown.kind === "hole-undercut" &&
+      toDrawn(exact, instrument) === 0 &&
+      numberAt(document, unknown.path) === undefined
+    )
+      return [];
     const value = isDrilled ? Number(exact.toFixed(MOST_DECIMALS)) : toDrawn(exact, instrument);
     const along = alongWith(unknown, instrument).map(({ path, offset }) => ({
       path,
@@ -77,7 +84,7 @@ export function writeNumbers(
     );
   }
   const moves = wanted.flatMap(({ path, value }): Move[] => {
-    const from = numberAt(document, path)?.value;
+    const from = numberAt(document, path)?.value ?? (path.at(-1) === "undercut" ? 0 : undefined);
     return from === undefined || Number(from.toFixed(decimals)) === value ? [] : [{ path, from, to: value }];
   });
   return { edits: writer.edits, moves };
@@ -113,7 +120,7 @@ export function drawingSteps(
   const step = 1e3 * instrument.printedUnit * instrument.rounding;
   return unknowns.map(({ kind }) => {
     if (kind === "hole-radius" && drills !== undefined) return drillStep(drills);
-    const isRadius = kind === "hole-radius" || kind === "station-radius";
+    const isRadius = kind === "hole-radius" || kind === "station-radius" || kind === "hole-undercut";
     return { step: isRadius ? step / 2 : step, offset: kind === "hole-radius" ? 500 * instrument.holeUndersize : 0 };
   });
 }
@@ -129,7 +136,7 @@ function drillStep(drills: readonly number[]): DrawingStep {
 export function drawn({ kind }: Pick<Unknown, "kind">, mm: number, instrument: Instrument): number {
   const metres = mm * 1e-3;
   if (kind === "hole-radius") return (2 * metres + instrument.holeUndersize) / instrument.printedUnit;
-  return (kind === "station-radius" ? 2 * metres : metres) / instrument.printedUnit;
+  return (kind === "station-radius" || kind === "hole-undercut" ? 2 * metres : metres) / instrument.printedUnit;
 }
 
 /** The design as it becomes, edit by edit. */

@@ -54,6 +54,14 @@ export function measuredRemarks({ root }: DesignDocument): readonly string[] {
   return ["The `measured` notes belong to the instrument as it was; measure again after printing."];
 }
 
+/** Of a refit, which marks the measured notes of the instrument as it was. */
+export function setAsideRemarks({ instrument: { measured } }: Analysis): readonly string[] {
+  if (measured.length === 0) return [];
+  return [
+    "The `measured` notes were of the instrument as it was: they are set aside (setAside: true) and not used again. Measure anew after printing.",
+  ];
+}
+
 function columnChanges(old: Column | undefined, now: Column | undefined, unit: InUnit): string[] {
   if (old === undefined || now === undefined) return [];
   return [`wall ${change(old.wall, now.wall, unit)}`, ...widest(old, now, unit), ...gaps(old, now, unit)];

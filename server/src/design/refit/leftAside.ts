@@ -1,0 +1,89 @@
+/** Notes that cannot be had, left aside so that they do not spoil the rest of a refit. */
+
+import { registerSteps } from "../../acoustics/resonance.js";
+import { drained } from "../../acoustics/steps.js";
+import { sharedColumn } from "../../instrument/body.js";
+import { centsAbove } from "../../music/cents.js";
+import type { Analysis } from "../predict/analysis.js";
+import { nameOfFingering } from "../predict/governing.js";
+import { deviationInWords } from "../wording.js";
+import { largest } from "./inTune.js";
+import type { Asking, Written } from "./judgedRefit.js";
+import { isNoticeablyNearer } from "./neverWorse.js";
+import { refitUntilStill, type StillRefit } from "./refitUntilStill.js";
+
+/** Farther off than half a semitone a note is another one. Cents. */
+const ANOTHER_NOTE = 50;
+/** Where more of the notes than this share are far off, it is the whole that is, not a few of them. */
+const MOST_LEFT = 1 / 3;
+/** How many times as far off as the middle note one is that has pulled the others with it. */
+const STANDS_OUT = 3;
+/** Registers looked through for one that lies near. */
+const MOST_REGISTERS = 6;
+
+export interface RefitOfTheRest {
+  readonly refit: StillRefit;
+  /** Indices of the fingerings left aside. */
+  readonly left: readonly number[];
+}
+
+/**
+ * The refit `whole`, or one without the notes that it leaves far off: first without one of the two farthest, then without all of them. Taken
+ * where the rest come noticeably nearer. @throws CannotRekey, Cancelled
+ */
+export function withoutTheImpossible(there: Written, asking: Asking, whole: StillRefit): RefitOfTheRest {
+  const off = (index: number) => Math.abs(whole.after.analysis.fingerings[index]?.cents ?? 0);
+  const far = asking.wish.targets
+    .flatMap((target, index) => (target !== undefined && off(index) > ANOTHER_NOTE ? [index] : []))
+    .sort((a, b) => off(b) - off(a));
+  const [farthest, next] = far;
+  if (farthest === undefined) return { refit: whole, left: [] };
+  const sorted = restOf(whole.after.analysis, [])
+    .map(Math.abs)
+    .toSorted((a, b) => a - b);
+  const stands = off(farthest) > STANDS_OUT * (sorted[Math.floor(sorted.length / 2)] ?? 0);
+  // Of two notes that one fingering cannot both play, either may be the one to leave.
+  const singles = [farthest, next].flatMap((index) => (index === undefined ? [] : [[index]]));
+  const isFew = far.length <= MOST_LEFT * asking.wish.targets.length;
+  if (isFew && largest(restOf(whole.after.analysis, far)) <= there.analysis.tolerance)
+    return { refit: whole, left: far };
+  for (const left of [...(stands ? singles : []), ...(isFew && far.length > 1 ? [far] : [])]) {
+    if (asking.wish.isSpent?.()) break;
+    const targets = asking.wish.targets.map((target, index) => (left.includes(index) ? undefined : target));
+    const refit = refitUntilStill(there, { ...asking, wish: { ...asking.wish, targets }, left: new Set(left) });
+    const [was, now] = [whole, refit].map(({ after }) => restOf(after.analysis, left));
+    if (was !== undefined && now !== undefined && isNoticeablyNearer(was, now) && largest(now) < ANOTHER_NOTE)
+      // What stands in the way is what kept them all from being had.
+      return { refit: { ...refit, obstacles: whole.obstacles }, left };
+  }
+  return { refit: whole, left: [] };
+}
+
+function restOf({ fingerings }: Analysis, left: readonly number[]): readonly number[] {
+  return fingerings.flatMap(({ cents }, index) => (cents === undefined || left.includes(index) ? [] : [cents]));
+}
+
+/** What is said of each note left aside, with the register of its fingering that lies nearest. */
+export function leftAsideInWords(after: Analysis, left: readonly number[]): readonly string[] {
+  const column = sharedColumn(after.instrument.body);
+  return left.flatMap((index) => {
+    const prediction = after.fingerings[index];
+    if (prediction?.targetHz === undefined) return [];
+    const { targetHz, cents, fingering } = prediction;
+    const stays = cents === undefined ? "has no resonance" : `would stay ${deviationInWords(cents)}`;
+    const heard = `${nameOfFingering(prediction)} cannot be had: it ${stays}. It is left aside, and the rest are brought in tune`;
+    const found =
+      column === undefined || fingering.covers === undefined
+        ? []
+        : drained(registerSteps(column, after.air, fingering.covers, MOST_REGISTERS));
+    const registers = found.map(({ frequency }, i) => ({ register: i + 1, off: centsAbove(frequency, targetHz) }));
+    const near = registers
+      .filter(({ register, off }) => register !== fingering.register && Math.abs(off) < ANOTHER_NOTE)
+      .sort((a, b) => Math.abs(a.off) - Math.abs(b.off))[0];
+    const advice =
+      near === undefined
+        ? "Give it another fingering, or leave it out"
+        : `Register ${near.register} of that fingering lies near it, ${deviationInWords(near.off)}: say so (register: ${near.register})`;
+    return [`${heard}. ${advice}.`];
+  });
+}

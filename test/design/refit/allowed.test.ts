@@ -1,0 +1,71 @@
+/** What a refit does beside places and widths: undercuts where the design allows them, notes left aside, measured notes set aside. */
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
+import { rekey } from "../../../server/src/design/rekey/rekey.js";
+import { parseNote } from "../../../server/src/music/note.js";
+import { checked, documentOf, fileOf, WHISTLE } from "../../support/designs.js";
+
+const job = (name: string) => readFileSync(`test/jobs/${name}.bore.yaml`, "utf8");
+const retuned = (text: string) => retune(fileOf(text), 0, "all");
+const worst = ({ after }: ReturnType<typeof retuned>, but: readonly number[] = []) =>
+  Math.max(
+    ...after.fingerings.map(({ cents }, i) => (but.includes(i) ? 0 : Math.abs(cents ?? Number.POSITIVE_INFINITY))),
+  );
+
+describe("undercutting", () => {
+  const free = retuned(`${job("whistle")}refit: { undercut: 0.5 }\n`);
+  const undercuts = [...free.text.matchAll(/undercut: ([\d.]+)/g)].slice(0, -1).map(([, mm]) => Number(mm));
+
+  it("is a variable of a refit where the design says how much, and brings the notes nearer", () => {
+    expect(undercuts.length).toBeGreaterThan(0);
+    expect(Math.max(...undercuts)).toBeLessThanOrEqual(0.5);
+    expect(worst(free)).toBeLessThan(worst(retuned(job("whistle"))));
+    expect(free.moves.filter(({ path }) => path[2] === "undercut").map(({ from, to }) => [from, to])).toEqual(
+      undercuts.map((mm) => [0, mm]),
+    );
+  });
+
+  it("is left alone where it says nothing", () => {
+    expect(retuned(job("whistle")).text).not.toContain("undercut");
+  });
+});
+
+describe("a note that cannot be had", () => {
+  // With one hole open the first register is A5, which the design has already; A6 is the second.
+  const text = `${job("whistle")}  - { note: A6, holes: xoo ooo, register: 1 }\n`;
+  const last = documentOf(fileOf(text)).resolution.instrument.fingerings.length - 1;
+
+  it("is named with the register that lies near, left aside, and the rest are as good as without it", () => {
+    const result = retuned(text);
+    expect(result.remarks.join("\n")).toMatch(
+      /A6 cannot be had: it would stay [\d.]+ cents flat\. It is left aside.*Register 2 of that fingering lies near it, [\d.]+ cents (sharp|flat): say so \(register: 2\)/,
+    );
+    expect(worst(result, [last])).toBeLessThan(worst(retuned(job("whistle"))) + 1);
+    expect(retuned(result.text).text).toBe(result.text);
+  });
+
+  it("is no matter where every note can be had", () => {
+    expect(retuned(job("whistle")).remarks.join()).not.toContain("left aside");
+  });
+});
+
+describe("measured notes", () => {
+  const text = `${WHISTLE}measured:\n  - { note: G4, hz: 380, temperature: 20 }\n  - note: A4\n    cents: -12\n`;
+  const note = parseNote("A4");
+  if (note === undefined) throw new Error("A4");
+  const result = rekey(fileOf(text), 0, note, "refit");
+
+  it("are set aside by a refit, whatever their form, and not used again", () => {
+    expect(documentOf(fileOf(text)).resolution.instrument.measured).toHaveLength(2);
+    expect(result.text.match(/setAside: true/g)).toHaveLength(2);
+    expect(checked(result.text).findings.filter(({ code }) => code.startsWith("schema/"))).toEqual([]);
+    expect(documentOf(fileOf(result.text)).resolution.instrument.measured).toEqual([]);
+    expect(result.remarks.join()).toContain("set aside");
+  });
+
+  it("stay in use where nothing was changed", () => {
+    const inTune = `${result.text.replaceAll(/, setAside: true|\n *setAside: true/g, "")}`;
+    expect(retuned(inTune).text).toBe(inTune);
+  });
+});
