@@ -1,5 +1,5 @@
 /** Numbers in the maker's words. */
-import type { BoreViewData, Handle, Row } from "../../server/src/protocol/boreView.js";
+import type { BoreViewData, Handle, Reach, Row } from "../../server/src/protocol/boreView.js";
 
 const MINUS = "−";
 
@@ -29,16 +29,22 @@ export function rowHeadline({ note, cents }: Row): string {
   return cents === undefined ? `${note}: no such register` : `${note} ${deviation(cents)}`;
 }
 
+/** `±23`, or `−12 to +43` where the sides differ. */
+export function reachText({ below, above }: Reach): string {
+  const [down, up] = [below.toFixed(0), above.toFixed(0)];
+  return down === up ? `±${up}` : `−${down} to +${up}`;
+}
+
 /** What is said of a row below its headline. */
 export function rowDetails(
   { predictedHz, targetHz, register, band }: Row,
-  together: number | undefined,
+  together: Reach | undefined,
 ): readonly string[] {
   const pitch =
     predictedHz === undefined ? [] : [hz(predictedHz) + (targetHz === undefined ? "" : ` for ${hz(targetHz)} Hz`)];
   const sure = [
     ...(band === undefined ? [] : [`±${band.toFixed(0)} against the others`]),
-    ...(together === undefined ? [] : [`±${together.toFixed(0)} for all together`]),
+    ...(together === undefined ? [] : [`${reachText(together)} for all together`]),
   ];
   return [
     [...pitch, ...(register > 1 ? [`register ${register}`] : [])].join(", "),

@@ -7,6 +7,8 @@ import { bottleTable, medianOf, panPipeLength, panPipeLip, rmsOf } from "./publi
 import { radiationTables } from "./radiation.js";
 import { tuningTables } from "./tuning.js";
 import { vesselTables } from "./vessels.js";
+import { foundInstruments, offOf } from "./wholeInstruments.js";
+import { wholeInstruments } from "./wholeInstrumentsChapter.js";
 import { plugTable } from "./windowStub.js";
 
 const [tubes, windows, ...otherColumns] = finiteElementTables;
@@ -25,7 +27,7 @@ const CHAPTERS: readonly { readonly title: string; readonly tables: readonly Com
 
 export function accuracyPage(): string {
   const chapters = CHAPTERS.flatMap(({ title, tables }) => [`## ${title}`, ...tables.flatMap(section)]);
-  return `${[...summary(), ...chapters].join("\n\n")}\n`;
+  return `${[...summary(), ...wholeInstruments(), ...chapters].join("\n\n")}\n`;
 }
 
 const plain = (value: number, decimals: number) => value.toFixed(decimals).replace(/^-(?=0(\.0*)?$)/, "");
@@ -80,6 +82,7 @@ function summary(): string[] {
       `| the speed of sound of stated air | Cramer 1993 | within ${plain(largest(speedTable.rows), 4)} | 0.5 cent (Cramer's own) |`,
       `| pan pipes by a builder's lengths | his targets | half of them within ${plain(medianOf(panPipeLength), 1)}, all within ${worst(panPipeLength)} | what his list scatters, not what we err |`,
       `| how a bottle follows its volume | one measured bottle | ${plain(rmsOf(bottleTable), 1)} rms | as far as the bottle was measured |`,
+      `| whole instruments by the lengths makers cut, nothing said of lips and air | published lengths and rules | within ${plain(Math.max(...foundInstruments().flatMap((found) => (found.known.isFittedTo ? [Math.abs(offOf(found))] : []))), 0)} | the band of each note |`,
       `| notes and temperaments | definitions | within ${plain(largest(tuningTables.flatMap(({ rows }) => rows)), 2)} (as printed) | exactly |`,
     ].join("\n"),
     "**What no model knows.** The lips, the breath and the jet. A flute's sounding notes lie 20 cents above to 25 below what the tube alone would do, for the cover of the mouth hole and the breath's warmth (Coltman 1966); 20 cents by blowing alone are ordinary at an end-blown rim (Ando 1986), and a recorder rises 20 to 40 from soft to loud (from memory). So before anything was measured a single note is good to some 20 to 40 cents, and the band shown beside each prediction says how much and why. Most of that moves all notes together, but not alike: a mouth that is longer than thought by 20 cents on the lowest note is so by 30 on the fifth above it, whose column is a third shorter. One instrument of the kind, printed, played and noted under `measured:`, fixes the mouth; what is left then is this page's figures and the printer's tolerances.",

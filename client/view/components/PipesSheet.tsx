@@ -2,7 +2,7 @@
 import type { PipesOutline, Row } from "../../../server/src/protocol/boreView.js";
 import { halfRange, place } from "../layout/plot.js";
 import { waveShape } from "../layout/wavePath.js";
-import { number, rowLabel, signed } from "../words.js";
+import { number, reachText, rowLabel, signed } from "../words.js";
 import { Hold } from "./Hold.js";
 import { Hatchings } from "./Sheet.js";
 import type { SheetProps } from "./TubeSheet.js";
@@ -68,7 +68,7 @@ export function PipesSheet({
       </text>
       {view.together !== undefined && (
         <text x={right + 8} y={at(0) + 4} class="small">
-          together ±{view.together.toFixed(0)}
+          together {reachText(view.together)}
         </text>
       )}
       <line x1={left - 10} x2={right + 10} y1={y(0)} y2={y(0)} class="axis" />

@@ -1,7 +1,7 @@
 /** One row a fingering: its note, how far it is off, and its circles below the holes that they close. */
-import type { Handle, Row } from "../../../server/src/protocol/boreView.js";
+import type { Handle, Reach, Row } from "../../../server/src/protocol/boreView.js";
 import { halfRange, place } from "../layout/plot.js";
-import { rowLabel, signed } from "../words.js";
+import { reachText, rowLabel, signed } from "../words.js";
 import { HoleSign } from "./Sheet.js";
 
 export interface RowsLayout {
@@ -25,7 +25,7 @@ interface Props {
   readonly selected: number;
   readonly sounding: number | undefined;
   readonly tolerance: number;
-  readonly together: number | undefined;
+  readonly together: Reach | undefined;
   /** Whether the circles lie along the bore, so that the sounding length can be marked. */
   readonly along: boolean;
   readonly names: readonly string[];
@@ -68,7 +68,7 @@ export function Rows(props: Props) {
       onKeyDown={(event) => onKey(event, props)}
     >
       <g class="head">
-        {together !== undefined && <Together cents={together} at={at} y={top + 18} range={range} />}
+        {together !== undefined && <Together reach={together} at={at} y={top + 18} range={range} />}
         {scaleMarks(tolerance, at).map((cents) => (
           <text key={cents} x={at(cents)} y={top + 38} class="small middle">
             {cents === 0 ? "0" : signed(cents).replace(".0", "")}
@@ -135,9 +135,8 @@ function crowded(holes: RowsLayout["holes"], i: number): boolean {
 }
 
 /** How far all may lie off alike, once, as a dimension over the axis. */
-function Together({ cents, at, y, range }: { cents: number; at: (cents: number) => number; y: number; range: number }) {
-  const shown = Math.min(cents, range);
-  const [left, right] = [at(-shown), at(shown)];
+function Together({ reach, at, y, range }: { reach: Reach; at: (cents: number) => number; y: number; range: number }) {
+  const [left, right] = [at(-Math.min(reach.below, range)), at(Math.min(reach.above, range))];
   return (
     <g>
       <title>All notes together may lie this far off: mouth, air and print move them alike.</title>
@@ -146,7 +145,7 @@ function Together({ cents, at, y, range }: { cents: number; at: (cents: number) 
         class="thin"
       />
       <text x={at(0)} y={y - 6} class="small middle">
-        all together ±{cents.toFixed(0)}
+        all together {reachText(reach)}
       </text>
     </g>
   );

@@ -3,7 +3,7 @@
 import { analyse } from "../design/predict/analyse.js";
 import type { Analysis, FingeringPrediction } from "../design/predict/analysis.js";
 import { type Band, type BandSource, bandsOf } from "../design/predict/band.js";
-import { bandSummary } from "../design/predict/bandWording.js";
+import { bandSummary, reachInWords } from "../design/predict/bandWording.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { breathInWords, deviationInWords, drawnFlatInWords, signedCents } from "../design/wording.js";
 import type { DesignDocument } from "../document/designFile.js";
@@ -40,6 +40,9 @@ export interface FingeringReport {
 /** How sure a note is: to ± so many cents, and what the most of it comes from. */
 export interface BandReport {
   readonly bandCents: number | null;
+  /** Its two sides, which differ where the jet lifts the note. */
+  readonly bandBelowCents: number | null;
+  readonly bandAboveCents: number | null;
   readonly bandMostly: BandSource | null;
   /** Parts of it: what moves all notes alike, and this note against the others. */
   readonly bandTogetherCents: number | null;
@@ -110,6 +113,8 @@ export function fingeringReport({ fingering, targetHz, predictedHz, cents }: Fin
 function bandReport(band: Band | undefined): BandReport {
   return {
     bandCents: band?.cents ?? null,
+    bandBelowCents: band?.reach.below ?? null,
+    bandAboveCents: band?.reach.above ?? null,
     bandMostly: band?.mostly ?? null,
     bandTogetherCents: band?.together ?? null,
     bandAgainstCents: band?.against ?? null,
@@ -131,7 +136,9 @@ export function pitchTable({ file, analysis, bands }: Predicted, withBands = fal
     analysis.fingerings.map((prediction, i) => {
       const cells = fingeringRow(prediction, analysis.tolerance, instrument.holes.length);
       const band = bands[i];
-      const sure = withBands ? [band?.cents.toFixed(0) ?? "–", band?.mostly ?? ""] : [];
+      const sure = withBands
+        ? [band === undefined ? "–" : reachInWords(band.reach).replace("±", ""), band?.mostly ?? ""]
+        : [];
       return [...cells.slice(0, -1), ...sure, ...cells.slice(-1)];
     }),
   );

@@ -23,23 +23,27 @@ export const DEFAULTS = {
   rounding: { mm: 0.1, in: 0.001 },
   /** ±, on diameters: what practical guides to filament printing in PLA give (±0.2 mm; ±0.3 mm in PETG). */
   printToleranceMillimetres: 0.2,
-  /** Share of the embouchure hole under the lip. Common practice, no source. */
-  transverseCover: 0.45,
-  /** Share of an end-blown tube's mouth under the lip. Common practice, no source. */
-  rimCover: 0.6,
   /**
-   * mm from the lip to the blowing edge of a notch, and of the wall there, its bevel averaged: with these, five notch flutes whose lengths
-   * are published or commonly cut come out unbiased (test/accuracy/wholeInstruments.ts). 4 to 6, and 1.5 to 2, are found.
+   * What lips do and in which air, decided together (docs/mouth.md): these four are what makes the lengths that are published or that every
+   * maker cuts come out unbiased in the air of a design that says nothing of it, 22 °C (`borewright.airTemperature`) and `humidity`.
+   * Those lengths are of played instruments, so that the warmth of breath is in the covers; with `air: played` notes come out 9 cents
+   * higher. A window has no such number: it is as finite elements and an organ pipe's mouth have it, and what the jet adds is in the band.
+   *
+   * Share of the embouchure hole under the lip.
    */
-  lipToEdge: 4.5,
+  transverseCover: 0.28,
+  /** Share of an end-blown tube's mouth under the lip, where no notch is drawn: a stand-in for one, which is what nearly all of them have. */
+  rimCover: 0.88,
+  /** mm from the lip to the blowing edge of a notch, and of the wall there, its bevel averaged. 4 to 6, and 1.5 to 2, are found. */
+  lipToEdge: 5,
   notchEdge: 2,
   /** mm: a pan pipe's tube where the design does not say. Common practice, no source; a millimetre more is some 2 cents. */
   pipeWall: 1.5,
   /**
    * Share of a pan pipe's mouth under the lip: so much that the mouth adds what a published table of pipe lengths implies (½-inch
-   * tubes: 9.9 mm in its low octaves, 10.8 in all, on 15.2 mm of bore; it scatters by ±1.5 mm). This makes 10.3 mm.
+   * tubes: 9.9 mm in its low octaves, 10.8 in all, on 15.2 mm of bore; it scatters by ±1.5 mm). This makes 10.2 mm.
    */
-  pipeCover: 0.55,
+  pipeCover: 0.54,
   /**
    * Distance of the stopper from the embouchure hole's centre in bore diameters. Common practice; Boehm's flute has
    * 17 mm for a bore of 19 mm (from memory).

@@ -110,6 +110,12 @@ export interface FixesAnswer {
   readonly titles: readonly string[];
 }
 
+/** How far below and above, cents, both counted from 0. */
+export interface Reach {
+  readonly below: number;
+  readonly above: number;
+}
+
 export interface BoreViewData {
   readonly uri: string;
   readonly version: number;
@@ -120,8 +126,8 @@ export interface BoreViewData {
   /** Millimetres of one of the file's units, its name, and the step in which lengths are drawn, in that unit. */
   readonly unit: { readonly millimetres: number; readonly name: string; readonly step: number };
   readonly verdict: { readonly inTune: boolean; readonly words: string; readonly worst: string };
-  /** How far all notes may be off alike, cents. */
-  readonly together: number | undefined;
+  /** How far all notes may be off alike. */
+  readonly together: Reach | undefined;
   readonly tolerance: number;
   readonly rows: readonly Row[];
   readonly key: string | undefined;

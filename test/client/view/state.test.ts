@@ -35,7 +35,7 @@ const view = (more: Partial<BoreViewData> = {}): BoreViewData =>
     outline: { family: "duct", name: "Quay", body: { kind: "tube", holes: [] }, assumed: [] },
     unit: { millimetres: 1, name: "mm", step: 0.1 },
     verdict: { inTune: true, words: "All 2 in tune", worst: "" },
-    together: 20,
+    together: { below: 20, above: 20 },
     tolerance: 10,
     key: "G4",
     keyHz: 392,
@@ -122,8 +122,11 @@ describe("the bore view's state", () => {
       [2, 5],
       [2, 5],
     ]);
-    expect(file).toMatchObject({ together: 20, handles: [{ value: 101, centsPerMillimetre: [0, -8] }] });
-    const full = view({ version: 2, together: 21 });
+    expect(file).toMatchObject({
+      together: { below: 20, above: 20 },
+      handles: [{ value: 101, centsPerMillimetre: [0, -8] }],
+    });
+    const full = view({ version: 2, together: { below: 21, above: 21 } });
     expect(stateAfter(drawn, { type: "view", view: brief }, { type: "view", view: full }).file).toEqual(full);
   });
 

@@ -1,6 +1,7 @@
 /** A new design as text, with comments that teach: plausible, but not yet in tune. */
 import { quotedLike } from "../../document/quoting.js";
 import { visible } from "../../escape/visible.js";
+import { DEFAULTS } from "../../instrument/defaults.js";
 import { FINGERING_SYSTEMS, type FingeringSystem, fingeringText } from "../../music/fingeringSystems.js";
 import { type Note, noteOfDegree, parseNote } from "../../music/note.js";
 import { USUAL_GROWTH } from "../rekey/usualGrowth.js";
@@ -120,7 +121,7 @@ function pipesText({ degrees }: PipesRecipe, { key, tube, hand }: Wanted): reado
   const pipes = degrees.flatMap((degree) => noteOfDegree(key, degree) ?? []);
   return [
     ...common(),
-    "mouth: { cover: 0.55 }     # share of each pipe's mouth under the lip",
+    `mouth: { cover: ${DEFAULTS.pipeCover} }     # share of each pipe's mouth under the lip`,
     `wall: ${mm(tube?.wall ?? 2)}`,
     "",
     "pipes:                     # each a tube, stopped at the lower end",

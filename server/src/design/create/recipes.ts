@@ -2,6 +2,7 @@
  * What each kind of instrument begins with: proportions of an instrument that is in tune at its home key (those of examples/), from
  * which others are scaled and then brought in tune. Lengths in millimetres. Common practice, no source.
  */
+import { DEFAULTS } from "../../instrument/defaults.js";
 import { type FingeringSystemId, PIPE_SCALES } from "../../music/fingeringSystems.js";
 
 export interface HoleRecipe {
@@ -62,6 +63,9 @@ const twoChambers: TubeRecipe["mouth"] = (by) => [
   "chamber: { length: 75, diameter: =tube }                # gathers the breath; does not sound",
   "block: { length: 48, width: 20, height: 16 }",
 ];
+
+/** Of a bore of 20 mm. Common practice, no source. */
+const NOTCH = { width: 9, depth: 5 } as const;
 
 export const RECIPES = {
   whistle: {
@@ -156,7 +160,7 @@ export const RECIPES = {
     ],
     mouth: (by) => [
       `hole: { length: ${mm(10.5 * by)}, width: ${mm(11.5 * by)} }   # along and across the tube`,
-      "cover: 0.45                # share of the hole under the lip",
+      `cover: ${DEFAULTS.transverseCover}                # share of the hole under the lip`,
       `stopper: ${mm(18 * by)}               # from the hole's centre; tunes the octaves`,
     ],
   },
@@ -166,16 +170,25 @@ export const RECIPES = {
     family: "rim",
     system: "five-hole-pentatonic",
     home: "D4",
-    bore: 18,
-    length: 545,
+    bore: 20,
+    length: 542,
+    taper: {
+      stations: [
+        { at: 0, diameter: 20 },
+        { at: 165, diameter: 18.6 },
+      ],
+      foot: 17.9,
+    },
     holes: [
-      { at: 262, diameter: 9.5, words: "side: back" },
-      { at: 300, diameter: 9.5 },
-      { at: 348, diameter: 9.5 },
-      { at: 392, diameter: 9.5 },
-      { at: 440, diameter: 9.5 },
+      { at: 254, diameter: 9.5, words: "side: back" },
+      { at: 291, diameter: 9.5 },
+      { at: 338, diameter: 9.5 },
+      { at: 380, diameter: 9.5 },
+      { at: 427, diameter: 9.5 },
     ],
-    mouth: () => ["cover: 0.7                 # share of the end under the lip"],
+    mouth: (by) => [
+      `notch: { width: ${mm(NOTCH.width * by)}, depth: ${NOTCH.depth} }   # its edge splits the breath; wider sounds sharper`,
+    ],
   },
   "notch-flute-diatonic": {
     kind: "tube",
@@ -183,18 +196,27 @@ export const RECIPES = {
     family: "rim",
     system: "six-hole-and-thumb",
     home: "G4",
-    bore: 18,
-    length: 413.3,
+    bore: 20,
+    length: 382,
+    taper: {
+      stations: [
+        { at: 0, diameter: 20 },
+        { at: 117, diameter: 18.6 },
+      ],
+      foot: 17.9,
+    },
     holes: [
-      { at: 190.8, diameter: 8, words: "side: back" },
-      { at: 213, diameter: 8.5 },
-      { at: 238, diameter: 9 },
-      { at: 263, diameter: 9 },
-      { at: 292, diameter: 8 },
-      { at: 313, diameter: 9 },
-      { at: 346, diameter: 8.5 },
+      { at: 176, diameter: 8, words: "side: back" },
+      { at: 197, diameter: 8.5 },
+      { at: 220, diameter: 9 },
+      { at: 243, diameter: 9 },
+      { at: 270, diameter: 8 },
+      { at: 290, diameter: 9 },
+      { at: 320, diameter: 8.5 },
     ],
-    mouth: () => ["cover: 0.7                 # share of the end under the lip"],
+    mouth: (by) => [
+      `notch: { width: ${mm(NOTCH.width * by)}, depth: ${NOTCH.depth} }   # its edge splits the breath; wider sounds sharper`,
+    ],
   },
   "two-chamber": {
     kind: "tube",

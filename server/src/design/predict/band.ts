@@ -28,29 +28,41 @@ import {
 
 export type BandSource = "mouth" | "shape" | "air" | "print" | "rival";
 
-/** All in cents, to be read with ±. */
+/** How far below and above the prediction, cents, both counted from 0. */
+export interface Reach {
+  readonly below: number;
+  readonly above: number;
+}
+
+/** All in cents, to be read with ± where no sides are told. */
 export interface Band {
+  /** Of the wider side. */
   readonly cents: number;
+  readonly reach: Reach;
   /** The source with the largest share; undefined where nothing is uncertain. */
   readonly mostly: BandSource | undefined;
   /** What moves all notes alike, the same for every note. */
   readonly together: number;
+  readonly togetherReach: Reach;
   /** What moves this note against the others. */
   readonly against: number;
 }
 
 /**
- * Spread of the mouth among players and breaths, cents. Duct: recorders rise 20 to 40 cents from soft to loud (from the
- * literature of recorder acoustics, from memory). Embouchure hole: +20 to −25 between the passive resonance and the played note,
- * by air and coverage (J. W. Coltman, J. Acoust. Soc. Am. 40 (1966) 99, abstract). Rim: changes of 20 with blowing
- * (Y. Ando, J. Acoust. Soc. Jpn (E) 7 (1986) 99, abstract).
+ * How far the mouth may lie from its model, cents: what whole instruments of known length are off it (docs/mouth.md), and what players
+ * and breaths do. Window: the jet drives it above its own resonance, and recorders rise 20 to 40 cents from soft to loud (from the
+ * literature of recorder acoustics, from memory), so that hardly anything lies below. Embouchure hole: +20 to −25 between the passive
+ * resonance and the played note, by air and coverage (J. W. Coltman, J. Acoust. Soc. Am. 40 (1966) 99, abstract). Notch: a millimetre of
+ * lip is 10 to 30. Rim: of blowing alone 20 (Y. Ando, J. Acoust. Soc. Jpn (E) 7 (1986) 99, abstract); of an oblique rim no length is known.
  */
-const MOUTH_SPREAD: Record<Exclude<Mouth["kind"], "ideal" | "correction">, number> = {
-  window: 20,
-  embouchure: 25,
-  notch: 35,
-  rim: 20,
+const MOUTH_SPREAD: Record<Exclude<Mouth["kind"], "ideal" | "correction">, Reach> = {
+  window: { below: 5, above: 40 },
+  embouchure: { below: 25, above: 25 },
+  notch: { below: 35, above: 35 },
+  rim: { below: 45, above: 45 },
 };
+/** A pan pipe's rim, whose published lengths scatter by 10. */
+const PIPES_SPREAD = 20;
 /**
  * Players bend a vessel by a semitone and more with their breath and tune by it (common knowledge of vessel flutes, from memory); what is
  * predicted is one breath in the middle of that.
@@ -59,7 +71,7 @@ const VESSEL_SPREAD = 40;
 /** A measured mouth, played again on another day: a listener's just noticeable difference. Common practice, no source. */
 const CALIBRATED_SPREAD = 5;
 /** The breath bends a vessel twice as far as a duct flute, and so it does on another day. Our own reckoning, no source. */
-const CALIBRATED_VESSEL_SPREAD = (CALIBRATED_SPREAD * VESSEL_SPREAD) / MOUTH_SPREAD.window;
+const CALIBRATED_VESSEL_SPREAD = 2 * CALIBRATED_SPREAD;
 
 /** °C: a thermometer in a played tube, and a room nobody has measured. Common practice, no source. */
 const TEMPERATURE_SPREAD = { stated: 1, unstated: 2 } as const;
@@ -78,9 +90,13 @@ const PLACE_SHARE = 0.5;
 
 interface Source {
   readonly kind: BandSource;
-  /** Cents for each fingering, with sign. */
+  /** Cents for each fingering, with sign: half of what lies between the sides. */
   readonly cents: readonly (number | undefined)[];
+  /** How far the sides reach, as shares of `cents`; both 1 where it is not said. */
+  readonly sides?: Reach;
 }
+
+const BOTH_SIDES: Reach = { below: 1, above: 1 };
 
 /** Bands of every fingering, in the order of the design, all finite; undefined where there is no prediction, or no slope of it. */
 export function bandsOf(resolution: Resolution, analysis: Analysis): readonly (Band | undefined)[] {
@@ -108,15 +124,24 @@ function* workedOut(resolution: Resolution, analysis: Analysis): Steps<readonly 
     ...(yield* printSources(resolution, analysis)),
     rivalSource(analysis),
   ].map((source) => ({ ...source, mean: source.kind === "rival" ? 0 : meanOf(source.cents) }));
-  const together = Math.hypot(...sources.map(({ mean }) => mean));
+  const togetherReach = reachOf(sources, ({ mean }) => mean);
+  const together = Math.max(togetherReach.below, togetherReach.above);
   return analysis.fingerings.map(({ predictedHz }, i) => {
     if (predictedHz === undefined) return undefined;
-    const cents = Math.hypot(...sources.map((source) => source.cents[i] ?? 0));
+    const reach = reachOf(sources, (source) => source.cents[i] ?? 0);
+    const cents = Math.max(reach.below, reach.above);
     const against = Math.hypot(...sources.map((source) => (source.cents[i] ?? 0) - source.mean));
     // Of numbers at the edge of what can be calculated nothing is told.
     if (![cents, against, together].every(Number.isFinite)) return undefined;
-    return { cents, mostly: largest(sources, i), together, against };
+    return { cents, reach, mostly: largest(sources, i), together, togetherReach, against };
   });
+}
+
+/** Squares add up on each side. */
+function reachOf<S extends Source>(sources: readonly S[], cents: (source: S) => number): Reach {
+  const side = (name: keyof Reach) =>
+    Math.hypot(...sources.map((source) => cents(source) * (source.sides ?? BOTH_SIDES)[name]));
+  return { below: side("below"), above: side("above") };
 }
 
 /** The mouth, and the size of the whole print. */
@@ -133,11 +158,13 @@ function* wholeSources(analysis: Analysis): Steps<readonly Source[]> {
   const rows = yield* rowSteps(analysis, [mouth, size]);
   const perMetre = rows.map((row) => row?.[0]);
   const perPercent = rows.map((row) => row?.[1]);
-  const spread = mouthSpread(analysis);
+  const { below, above } = mouthSpread(analysis);
+  const half = (below + above) / 2;
   const mean = meanOf(perMetre);
+  const sides = { below: below / half, above: above / half };
   return [
-    // Scaled so that the notes move by the published spread on average.
-    ...(spread === 0 || mean === 0 ? [] : [times("mouth", perMetre, spread / mean)]),
+    // Scaled so that the notes move by the spread on average.
+    ...(half === 0 || mean === 0 ? [] : [{ ...times("mouth", perMetre, half / mean), sides }]),
     times("print", perPercent, SHRINKAGE_SPREAD),
   ];
 }
@@ -145,11 +172,13 @@ function* wholeSources(analysis: Analysis): Steps<readonly Source[]> {
 /** Percent. */
 const SIZE_STEP = 1e-6;
 
-function mouthSpread({ instrument }: Analysis): number {
-  const kind = mouthOf(instrument.body)?.kind;
-  if (kind === undefined || kind === "ideal") return 0;
-  if (instrument.body.kind === "vessel") return instrument.calibrated ? CALIBRATED_VESSEL_SPREAD : VESSEL_SPREAD;
-  return instrument.calibrated || kind === "correction" ? CALIBRATED_SPREAD : MOUTH_SPREAD[kind];
+function mouthSpread({ instrument: { body, calibrated } }: Analysis): Reach {
+  const kind = mouthOf(body)?.kind;
+  const alike = (cents: number): Reach => ({ below: cents, above: cents });
+  if (kind === undefined || kind === "ideal") return alike(0);
+  if (body.kind === "vessel") return alike(calibrated ? CALIBRATED_VESSEL_SPREAD : VESSEL_SPREAD);
+  if (calibrated || kind === "correction") return alike(CALIBRATED_SPREAD);
+  return body.kind === "pipes" ? alike(PIPES_SPREAD) : MOUTH_SPREAD[kind];
 }
 
 /** A measured mouth has taken up what the shape does to all notes alike. */

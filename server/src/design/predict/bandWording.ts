@@ -1,5 +1,5 @@
 /** How a band of cents reads, alike in table, hover and hints. */
-import type { Band, BandSource } from "./band.js";
+import type { Band, BandSource, Reach } from "./band.js";
 
 const WORDS: Record<BandSource, string> = {
   mouth: "the mouth",
@@ -9,14 +9,19 @@ const WORDS: Record<BandSource, string> = {
   rival: "a second resonance",
 };
 
-/** `±23 cents, mostly the mouth`. */
-export function bandInWords({ cents, mostly }: Band): string {
-  return `±${spread(cents)} cents${mostly === undefined ? "" : `, mostly ${WORDS[mostly]}`}`;
+/** `±23 cents, mostly the mouth`; `−12 to +43 cents, mostly the mouth`. */
+export function bandInWords({ reach, mostly }: Band): string {
+  return `${reachInWords(reach)} cents${mostly === undefined ? "" : `, mostly ${WORDS[mostly]}`}`;
 }
 
 /** `all notes together ±21, against each other ±9`. */
-export function bandPartsInWords({ together, against }: Band): string {
-  return `all notes together ±${spread(together)}, this one against the others ±${spread(against)}`;
+export function bandPartsInWords({ togetherReach, against }: Band): string {
+  return `all notes together ${reachInWords(togetherReach)}, this one against the others ±${spread(against)}`;
+}
+
+/** `±23`, or `−12 to +43` where the sides differ. */
+export function reachInWords({ below, above }: Reach): string {
+  return spread(below) === spread(above) ? `±${spread(above)}` : `−${spread(below)} to +${spread(above)}`;
 }
 
 /** What is to be said of all notes at once: the widest of the bands and its parts. Undefined where nothing is predicted. */
@@ -26,9 +31,11 @@ export function bandSummary(bands: readonly (Band | undefined)[]): string | unde
   if (widest === undefined) return undefined;
   const against = Math.max(...known.map((band) => band.against));
   const least = Math.min(...known.map((band) => band.cents));
-  const range = spread(least) === spread(widest.cents) ? spread(least) : `${spread(least)} to ${spread(widest.cents)}`;
+  const { below, above } = widest.reach;
+  const isRange = spread(below) === spread(above) && spread(least) !== spread(widest.cents);
+  const range = isRange ? `±${spread(least)} to ${spread(widest.cents)}` : reachInWords(widest.reach);
   const mostly = widest.mostly === undefined ? "" : `, mostly ${WORDS[widest.mostly]}`;
-  return `Good to ±${range} cents${mostly}: all notes together ±${spread(widest.together)}, one against the others up to ±${spread(against)}.`;
+  return `Good to ${range} cents${mostly}: all notes together ${reachInWords(widest.togetherReach)}, one against the others up to ±${spread(against)}.`;
 }
 
 /** Whole cents: a band knows no tenths. */

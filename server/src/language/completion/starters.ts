@@ -1,5 +1,6 @@
 /** Whole files to start from, one a family. Sizes as in examples/: each is in tune as it stands. */
 import { CompletionItemKind } from "vscode-languageserver";
+import { DEFAULTS } from "../../instrument/defaults.js";
 import { escapeSnippet } from "./render.js";
 import type { Question, Suggestion } from "./suggestion.js";
 
@@ -59,20 +60,20 @@ export const STARTERS: readonly Starter[] = [
       temperament: "just",
       tolerance: 15,
       air: { temperature: 22, humidity: 60 },
-      mouth: { hole: { length: 10.5, width: 11.5 }, cover: 0.45, stopper: 18 },
+      mouth: { hole: { length: 10.5, width: 11.5 }, cover: DEFAULTS.transverseCover, stopper: 18 },
       bore: [
         { at: -18, diameter: 19 },
         { at: 170, diameter: 19 },
-        { at: 530.9, diameter: 16.8 },
+        { at: 531, diameter: 16.8 },
       ],
       wall: 4,
       holes: [
-        hole("L1", 237.1, 7.5),
-        hole("L2", 277.2, 8.5),
-        hole("L3", 308.8, 7.5),
-        hole("R1", 367.3, 8),
-        hole("R2", 395.4, 9),
-        hole("R3", 429.7, 6.5),
+        hole("L1", 239.7, 7.4),
+        hole("L2", 282.8, 8.3),
+        hole("L3", 313.4, 7.2),
+        hole("R1", 369.7, 7.9),
+        hole("R2", 397.6, 8.9),
+        hole("R3", 431.7, 6.4),
       ],
       fingerings: FINGERINGS,
       print: { nozzle: 0.4, scale: "100 %", shrinkage: "0.2 %", holeUndersize: 0.15 },
@@ -88,19 +89,20 @@ export const STARTERS: readonly Starter[] = [
       key: "G4",
       tolerance: 12,
       air: { temperature: 22, humidity: 60 },
-      mouth: { cover: 0.7 },
+      mouth: { notch: { width: 8.5, depth: 5 } },
       bore: [
-        { at: 0, diameter: 18 },
-        { at: 413.3, diameter: 18 },
+        { at: 0, diameter: 20 },
+        { at: 117.3, diameter: 18.6 },
+        { at: 385.4, diameter: 17.9 },
       ],
       wall: 3.2,
       holes: [
-        { ...hole("T", 190.8, 8), side: "back" },
-        hole("L1", 221.7, 9),
-        hole("L2", 254.3, 9.5),
-        hole("L3", 286.4, 7.5),
-        hole("R1", 306.2, 9.5),
-        hole("R2", 344.1, 8.5),
+        { ...hole("T", 166.8, 9.8), side: "back" },
+        hole("L1", 194.5, 9.9),
+        hole("L2", 220.9, 8.3),
+        hole("L3", 253.2, 6.2),
+        hole("R1", 285.7, 12.1),
+        hole("R2", 325.7, 11.3),
       ],
       fingerings: FINGERINGS,
       print: { nozzle: 0.4, scale: "100 %", shrinkage: "0.2 %", holeUndersize: 0.15 },

@@ -1,0 +1,71 @@
+/** Lengths that the trade knows, predicted from designs that say nothing of lips and air. Sources stand with each case. */
+import { describe, expect, it } from "vitest";
+import { analyse } from "../../server/src/design/predict/analyse.js";
+import { readDesign } from "../../server/src/document/read.js";
+import { deviation, foundInstruments, KNOWN, mean, offOf } from "./wholeInstruments.js";
+
+const sure = foundInstruments().filter(({ known }) => known.isFittedTo);
+
+describe("whole instruments as everybody knows them", () => {
+  it.each(sure.map((found) => [found.known.what, found] as const))("%s lies within its band", (_, found) => {
+    expect(offOf(found)).toBeGreaterThan(-found.above);
+    expect(offOf(found)).toBeLessThan(found.below);
+  });
+
+  it.each([
+    ["notch", 10],
+    ["transverse", 10],
+    ["pan pipe", 10],
+    // The jet drives a window above its own resonance, by 10 to 20 cents at an ordinary breath.
+    ["duct", 20],
+  ] as const)("of a %s are right on the mean within %s cents, and alike", (family, within) => {
+    const own = sure.filter(({ known }) => known.family === family).map(offOf);
+    expect(own.length).toBeGreaterThan(1);
+    expect(Math.abs(mean(own))).toBeLessThan(within);
+    expect(deviation(own)).toBeLessThan(15);
+  });
+
+  it("rest on no number that is remembered, and on none that is doubtful", () => {
+    for (const { grade, isFittedTo, isDoubtful } of KNOWN)
+      if (isFittedTo) expect([grade === "M", isDoubtful]).toEqual([false, undefined]);
+  });
+});
+
+describe("open flue pipes by the 5/3 rule", () => {
+  // L = c/2f − 5/3 D from the languid, A. Cavaillé-Coll, 1860 (from memory); mouth a quarter of the girth, cut-up a quarter of that.
+  const pipe = (note: string, hz: number, diameter: number) => {
+    const width = (Math.PI * diameter) / 4;
+    const cutUp = width / 4;
+    const length = (1e3 * 340.3) / (2 * hz) - (5 / 3) * diameter - cutUp / 2;
+    const text = `borewright: 1
+family: duct
+key: ${note}
+air: { temperature: 15, humidity: 0 }
+mouth: { window: { width: ${width}, cutUp: ${cutUp}, chimney: 1.5 } }
+bore: [ { at: 0, diameter: ${diameter} }, { at: ${length}, diameter: ${diameter} } ]
+wall: 1
+fingerings: [ { note: ${note} } ]
+`;
+    const [document] = readDesign(text, "yaml").documents;
+    return document && analyse(document.resolution.instrument).fingerings[0]?.cents;
+  };
+
+  it.each([
+    ["C3", 130.81, 100],
+    ["G3", 196, 75],
+    ["C4", 261.63, 60],
+    ["C5", 523.25, 36],
+  ])("%s of %s Hz and %s mm comes out flat by what the jet lifts a blown pipe", (note, hz, diameter) => {
+    const cents = pipe(note, hz, diameter) ?? Number.NaN;
+    expect(cents).toBeLessThan(0);
+    expect(cents).toBeGreaterThan(-30);
+  });
+});
+
+it("Boehm's schema of 1871 gives a scale within 35 cents, and right on the mean", () => {
+  const found = foundInstruments().find(({ known }) => known.file === "boehm-c4");
+  const notes = found?.notes.map(({ cents }) => cents) ?? [];
+  expect(notes).toHaveLength(13);
+  for (const cents of notes) expect(Math.abs(cents)).toBeLessThan(35);
+  expect(Math.abs(mean(notes))).toBeLessThan(12);
+});
