@@ -51,15 +51,18 @@ describe("borewright pitch", () => {
   it("says how sure each note is: in data, in a closing line, and in a column where asked", async () => {
     const [report] = JSON.parse((await run("pitch", "--json", "tuned.bore.yaml")).stdout);
     expect(report.calibrated).toBe(false);
-    for (const { bandCents, bandMostly, bandTogetherCents, bandAgainstCents } of report.fingerings) {
+    for (const each of report.fingerings) {
+      const { bandCents, bandBelowCents, bandAboveCents, bandMostly, bandTogetherCents, bandAgainstCents } = each;
       expect(bandMostly).toBe("mouth");
+      expect(bandAboveCents).toBe(bandCents);
+      expect(bandBelowCents).toBeLessThan(bandAboveCents);
       expect(bandCents).toBeGreaterThan(bandAgainstCents);
       expect(bandTogetherCents).toBeGreaterThan(bandAgainstCents);
     }
     const plain = (await run("pitch", "tuned.bore.yaml")).stdout;
-    expect(plain).toMatch(/^Good to ±\d+ to \d+ cents, mostly the mouth/m);
+    expect(plain).toMatch(/^Good to −\d+ to \+\d+ cents, mostly the mouth/m);
     expect(plain).not.toMatch(/mouth$(?<!Sure.*)/m);
-    expect((await run("pitch", "--bands", "tuned.bore.yaml")).stdout).toMatch(/^G4 .* \d+ +mouth/m);
+    expect((await run("pitch", "--bands", "tuned.bore.yaml")).stdout).toMatch(/^G4 .* −\d+ to \+\d+ +mouth/m);
   });
 
   it("gives one entry for each instrument of a file, and takes several files", async () => {

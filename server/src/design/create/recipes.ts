@@ -65,7 +65,7 @@ const twoChambers: TubeRecipe["mouth"] = (by) => [
 ];
 
 /** Of a bore of 20 mm. Common practice, no source. */
-const NOTCH = { width: 9, depth: 5 } as const;
+const NOTCH = { width: 9, depth: 4.5 } as const;
 
 export const RECIPES = {
   whistle: {

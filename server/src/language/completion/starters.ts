@@ -89,7 +89,7 @@ export const STARTERS: readonly Starter[] = [
       key: "G4",
       tolerance: 12,
       air: { temperature: 22, humidity: 60 },
-      mouth: { notch: { width: 8.5, depth: 5 } },
+      mouth: { notch: { width: 8.5, depth: 4.5 } },
       bore: [
         { at: 0, diameter: 20 },
         { at: 117.3, diameter: 18.6 },
