@@ -20,7 +20,7 @@ const hz = (text: string) => {
 
 it("has the usual distance from lip to edge and the usual edge where none is written", () => {
   expect(hz(flute("notch: { width: 10, depth: 2 }"))).toBe(
-    hz(flute("notch: { width: 10, depth: 2, gap: 2.5, edge: 2 }")),
+    hz(flute("notch: { width: 10, depth: 2, gap: 3, edge: 2 }")),
   );
   expect(hz(flute("notch: { width: 10, depth: 6 }"))).toBe(hz(flute("notch: { width: 10, depth: 6, gap: 0 }")));
 });
