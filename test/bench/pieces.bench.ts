@@ -4,6 +4,7 @@
  */
 import { performance } from "node:perf_hooks";
 import { Editor } from "../hostile/editor.js";
+import { Held } from "./held.js";
 import { sized } from "./sized.js";
 
 const many = <T>(length: number, each: (i: number) => T) => Array.from({ length }, (_, i) => each(i));
@@ -62,12 +63,19 @@ const HOVERED = [
 ];
 
 let longest = 0;
-let turn = { wall: performance.now(), spent: process.cpuUsage() };
+let turn = { wall: performance.now(), spent: process.cpuUsage(), at: process.hrtime.bigint() };
+let longestTurn = { from: 0n, to: 0n };
+/** With BOREWRIGHT_HELD=1, what held it. */
+const held = process.env.BOREWRIGHT_HELD === undefined ? undefined : new Held();
 /** Of a turn of the event loop, ms: what other processes take of the machine does not count. */
 function tick(): void {
-  const now = { wall: performance.now(), spent: process.cpuUsage() };
+  const now = { wall: performance.now(), spent: process.cpuUsage(), at: process.hrtime.bigint() };
   const spent = (now.spent.user + now.spent.system - turn.spent.user - turn.spent.system) / 1000;
-  longest = Math.max(longest, Math.min(now.wall - turn.wall, spent));
+  const length = Math.min(now.wall - turn.wall, spent);
+  if (length > longest) {
+    longest = length;
+    longestTurn = { from: turn.at, to: now.at };
+  }
   turn = now;
   setImmediate(tick).unref();
 }
@@ -76,11 +84,14 @@ tick();
 const found: { readonly ms: number; readonly what: string }[] = [];
 
 async function measuredWork(what: string, work: () => Promise<unknown>): Promise<void> {
+  held?.start();
+  await new Promise(setImmediate);
   await new Promise(setImmediate);
   longest = 0;
   const begun = performance.now();
   await work().catch((error: Error) => console.log(`${what}: ${error.message}`));
   await new Promise(setImmediate);
+  if (held !== undefined) console.log(`${longest.toFixed(0)} ms ${what}: ${held.stop(longestTurn).join(", ")}`);
   found.push({ ms: longest, what: `${what} (answered in ${((performance.now() - begun) / 1000).toFixed(2)} s)` });
 }
 

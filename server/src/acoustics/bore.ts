@@ -29,7 +29,8 @@ export function stepInertance(radius1: number, radius2: number): number {
 const LOG_TAPER_OF_A_SLICE = 0.1;
 
 /** The frusta of the bore from `from` to `to`, m; beyond the outline it goes on as a cylinder. Zero lengths (steps) drop out. */
-export function frustaBetween(bore: readonly Station[], from: number, to: number, losses: boolean): Frustum[] {
+export function frustaBetween(outline: readonly Station[], from: number, to: number, losses: boolean): Frustum[] {
+  const bore = near(outline, from, to);
   const cuts = [from, ...new Set(bore.map((s) => s.x).filter((x) => x > from && x < to)), to];
   const frusta: Frustum[] = [];
   for (let i = 0; i + 1 < cuts.length; i++) {
@@ -42,6 +43,26 @@ export function frustaBetween(bore: readonly Station[], from: number, to: number
     frusta.push({ ...(first as Frustum), ...(step > 0 ? { step } : {}) }, ...rest);
   }
   return frusta;
+}
+
+/** Stations listed out of order by no more than rounding are told apart by this, m. */
+const ROUNDING = 1e-7;
+
+/** The stations that make the outline between two places: of a thousand, each section between holes has some ten. */
+function near(bore: readonly Station[], from: number, to: number): readonly Station[] {
+  const last = bore.length - 1;
+  return bore.slice(Math.max(0, beyond(bore, from - ROUNDING) - 1), Math.min(last, beyond(bore, to + ROUNDING)) + 1);
+}
+
+/** Index of the first station beyond `x`. */
+function beyond(bore: readonly Station[], x: number): number {
+  let [low, high] = [0, bore.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((bore[middle] as Station).x > x) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 /** Radius at `x` seen from the upstream side: at a step, the upstream radius. */

@@ -73,10 +73,11 @@ export function layOut(column: Column, air: AirState, base?: NetworkGeometry): N
   }
   if (foot.x <= mouth.port.x) throw new RangeError("the foot must lie downstream of the mouth");
   const bore = column.bore.filter((station) => station.x >= mouth.start);
-  const radii: number[] = [];
+  const radii = new Map<number, number>();
   const indexOf = (radius: number): number => {
-    const found = radii.indexOf(radius);
-    return found >= 0 ? found : radii.push(radius) - 1;
+    const index = radii.get(radius) ?? radii.size;
+    radii.set(radius, index);
+    return index;
   };
   const outline = mouthless(column, mouth.port);
   const pieces = (from: number, to: number): Piece[] =>
@@ -94,7 +95,7 @@ export function layOut(column: Column, air: AirState, base?: NetworkGeometry): N
     area: Math.PI * port.boreRadius ** 2,
     sections: nodes.slice(1).map((node, i) => pieces((nodes[i] as Port).x, node.x)),
     cavity: pieces(mouth.start, port.x),
-    lossRadii: radii,
+    lossRadii: [...radii.keys()],
     chimneyWave,
     outside: outsidePairs(ports, column.foot, base),
     rigidEnds: ends,
@@ -208,16 +209,26 @@ function openingsInBore(ports: readonly Port[]) {
   );
 }
 
+interface OfPair {
+  readonly i: number;
+  readonly j: number;
+}
+
+/** Each base's pairs by their openings: many columns are compared with one. */
+const indexed = new WeakMap<readonly OfPair[], ReadonlyMap<number, OfPair>>();
+
 /** What a base knows of pairs of openings that have not changed. */
-class KnownPairs<P extends { readonly i: number; readonly j: number }> {
-  private readonly byPair = new Map<number, P>();
+class KnownPairs<P extends OfPair> {
+  private readonly byPair: ReadonlyMap<number, P>;
 
   constructor(
     private readonly base: NetworkGeometry,
     private readonly ports: readonly Port[],
     pairs: readonly P[],
   ) {
-    for (const pair of pairs) this.byPair.set(this.key(pair.i, pair.j), pair);
+    const index = indexed.get(pairs) ?? new Map(pairs.map((pair) => [this.key(pair.i, pair.j), pair]));
+    indexed.set(pairs, index);
+    this.byPair = index as ReadonlyMap<number, P>;
   }
 
   /** Whether both openings are the base's own. */
@@ -231,7 +242,7 @@ class KnownPairs<P extends { readonly i: number; readonly j: number }> {
   }
 
   private key(i: number, j: number): number {
-    return i * this.ports.length + j;
+    return i * this.base.ports.length + j;
   }
 }
 

@@ -2,12 +2,13 @@
  * The last look at edits before anybody is offered them: the edited text is read again, and nothing in it may be other than before
  * but the values that are meant. A value that would follow another one's anchor is written out where it is to stay.
  */
+import { drained, type Steps } from "../acoustics/steps.js";
 import type { Path } from "../instrument/finding.js";
 import { isMap, pathKey, valueAt } from "../instrument/path.js";
 import { TextChanges } from "./changes.js";
 import type { DesignDocument, DesignFile } from "./designFile.js";
 import { setRaw } from "./edits.js";
-import { readDesign } from "./read.js";
+import { readingOf } from "./read.js";
 import type { Meant, TextEdit } from "./textEdit.js";
 import { nodeAt } from "./tree.js";
 import { dataOf } from "./treeData.js";
@@ -29,6 +30,15 @@ const SAME = 1e-9;
 
 /** Undefined where the edits would do anything else than what they are meant to. One reading of the text, as a rule. */
 export function checkedEdits(file: DesignFile, index: number, edits: readonly TextEdit[]): CheckedEdits | undefined {
+  return drained(checkedEditSteps(file, index, edits));
+}
+
+/** As `checkedEdits`, step by step. */
+export function* checkedEditSteps(
+  file: DesignFile,
+  index: number,
+  edits: readonly TextEdit[],
+): Steps<CheckedEdits | undefined> {
   const before = file.documents[index];
   const meant = edits.flatMap((edit) => edit.meant ?? []);
   if (before === undefined) return undefined;
@@ -36,9 +46,10 @@ export function checkedEdits(file: DesignFile, index: number, edits: readonly Te
     const changes = new TextChanges(file.text);
     changes.make(edits);
     for (let round = 0; round < MOST_ROUNDS; round++) {
-      const after = readDesign(changes.text, file.syntax, file);
+      const after = yield* readingOf(changes.text, file.syntax, file);
       const now = after.documents[index];
-      if (now === undefined || !othersStay(file, after, index) || isWorse(before, now)) return undefined;
+      if (now === undefined || !(yield* othersStay(file, after, index)) || isWorse(before, now)) return undefined;
+      yield;
       const stray = strays(before, now, meant);
       if (stray.length === 0) return isMeant(now, meant) ? finished(before, now, changes, meant) : undefined;
       if (stray.length > MOST_KEPT || !stray.every((path) => isBroughtIn(before, path))) return undefined;
@@ -53,11 +64,19 @@ export function checkedEdits(file: DesignFile, index: number, edits: readonly Te
 }
 
 /** The other instruments of the file. */
-function othersStay(before: DesignFile, after: DesignFile, index: number): boolean {
+function* othersStay(before: DesignFile, after: DesignFile, index: number): Steps<boolean> {
   if (before.documents.length !== after.documents.length) return false;
-  return before.documents.every(
-    ({ root }, i) => i === index || differences(dataOf(root), dataOf(after.documents[i]?.root)).length === 0,
-  );
+  for (const [i, document] of before.documents.entries()) {
+    yield;
+    if (i !== index && !isSameDesign(document, after.documents[i])) return false;
+  }
+  return true;
+}
+
+/** What was taken over as it stood has the very same resolution. */
+function isSameDesign(before: DesignDocument, after: DesignDocument | undefined): boolean {
+  if (before.resolution === after?.resolution) return true;
+  return differences(dataOf(before.root), dataOf(after?.root)).length === 0;
 }
 
 /** Whether the text can be read less well than before. */

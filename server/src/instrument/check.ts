@@ -9,8 +9,9 @@ import { type Draft, draftOf } from "./draft.js";
 import { bodyKindOf } from "./families/index.js";
 import type { Finding } from "./finding.js";
 import { makingOf } from "./making.js";
-import { readMeasured } from "./measured.js";
+import { type MeasuredReading, readMeasured } from "./measured.js";
 import type { Instrument, Resolution } from "./model.js";
+import { type NotesMeant, notesMeant } from "./notesMeant.js";
 import { type Numbers, resolveNumbers } from "./numbers.js";
 import { isMap, own, pathKey } from "./path.js";
 import { isInOrder, printingOf, printTolerance, roundingOf } from "./printed.js";
@@ -19,7 +20,6 @@ import { checkRuleNames, ruleLevelsOf } from "./ruleLevels.js";
 import { BODY_RULES, DATA_RULES, MAKING_RULES, MEASURED_RULES, NUMBER_RULES } from "./rules/index.js";
 import { unusedParameters } from "./rules/unusedParameters.js";
 import { checkSchema } from "./schemaCheck.js";
-import { readTuning } from "./tuning.js";
 import { statedWindway } from "./windway.js";
 
 /**
@@ -37,7 +37,23 @@ export function* resolutionSteps(data: unknown): Steps<Resolution> {
   return yield* mapSteps(data);
 }
 
-function* mapSteps(data: Readonly<Record<string, unknown>>): Steps<Resolution> {
+/** The instrument alone, as `resolutionSteps` makes it: what is wrong with it is not gone into. */
+export function* instrumentSteps(data: Readonly<Record<string, unknown>>): Steps<Instrument> {
+  return (yield* madeSteps(data)).instrument;
+}
+
+/** What a design is, and all that is found on the way to it. */
+interface Made {
+  readonly numbers: Numbers;
+  readonly bounds: readonly Finding[];
+  readonly draft: Draft;
+  readonly shape: readonly Finding[];
+  readonly notes: NotesMeant;
+  readonly measured: MeasuredReading;
+  readonly instrument: Instrument;
+}
+
+function* madeSteps(data: Readonly<Record<string, unknown>>): Steps<Made> {
   const numbers = resolveNumbers(data);
   yield;
   const unit = own(data, "units") === "in" ? "in" : "mm";
@@ -48,25 +64,30 @@ function* mapSteps(data: Readonly<Record<string, unknown>>): Steps<Resolution> {
   const drawn = yield* checkShape(draft);
   const body = bodyOf(draft, drawn);
   const shape = [...drawn, ...(yield* byRules(BODY_RULES, (rule) => rule.check(body)))];
-  const tuning = readTuning(data, usable);
-  const measured = readMeasured(data, usable, tuning.tuning.pitchStandard);
-  const fingering = BODIES[bodyKindOf(draft)].fingerings(data, tuning.key, usable);
+  const notes = notesMeant(data, draft);
+  const measured = readMeasured(data, usable, notes.tuning.tuning.pitchStandard);
   yield;
-  const instrument = instrumentOf(draft, tuning, fingering.fingerings, measured.measured, shape);
+  const instrument = instrumentOf(draft, notes, measured.measured, shape);
+  return { numbers, bounds, draft, shape, notes, measured, instrument };
+}
+
+function* mapSteps(data: Readonly<Record<string, unknown>>): Steps<Resolution> {
+  const { numbers, bounds, draft, shape, notes, measured, instrument } = yield* madeSteps(data);
+  const { fingerings } = instrument;
   const findings = [
     ...(yield* byRules(DATA_RULES, (rule) => rule.check(data))),
     ...(yield* found("The schema", () => checkSchema(data))),
     ...(yield* found("The names under rules", () => checkRuleNames(data))),
     ...numbers.findings,
     ...bounds,
-    ...tuning.findings,
-    ...fingering.findings,
+    ...notes.tuning.findings,
+    ...notes.fingering.findings,
     ...measured.findings,
-    ...(yield* byRules(MEASURED_RULES, (rule) => rule.check(measured.measured, fingering.fingerings))),
+    ...(yield* byRules(MEASURED_RULES, (rule) => rule.check(measured.measured, fingerings))),
     ...(yield* found("Unused parameters", () => unusedParameters(data, numbers))),
     ...(yield* found("The notes of pipes", () => pipeNoteFindings(data))),
     ...shape,
-    ...(isDrawn(shape) ? yield* containedSteps("The making", () => checkMaking(draft, fingering.fingerings), []) : []),
+    ...(isDrawn(shape) ? yield* containedSteps("The making", () => checkMaking(draft, fingerings), []) : []),
   ];
   const varied: Resolution["varied"] = (path, by, follow) => {
     const changed = stepsKept(
@@ -158,8 +179,7 @@ function* checkMaking(draft: Draft, fingerings: Instrument["fingerings"]): Steps
 
 function instrumentOf(
   draft: Draft,
-  { key, tuning, temperament }: ReturnType<typeof readTuning>,
-  fingerings: Instrument["fingerings"],
+  { tuning: { key, tuning, temperament }, fingering: { fingerings } }: NotesMeant,
   measured: Instrument["measured"],
   shape: readonly Finding[],
 ): Instrument {

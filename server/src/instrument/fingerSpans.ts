@@ -34,8 +34,16 @@ export interface FingerSpan {
 /** mm: less than this nobody feels or makes. Our own choice. */
 const FELT = 1e-4;
 
-/** Neighbouring fingers, of one hand or of both. */
+const known = new WeakMap<Making, readonly FingerSpan[]>();
+
+/** Neighbouring fingers, of one hand or of both. Several rules ask: worked out once. */
 export function fingerSpans(making: Making): readonly FingerSpan[] {
+  const spans = known.get(making) ?? spansOf(making);
+  known.set(making, spans);
+  return spans;
+}
+
+function spansOf(making: Making): readonly FingerSpan[] {
   const { draft } = making;
   const span = (found: Pick<FingerSpan, "upper" | "lower" | "which" | "apart" | "stretch" | "moved">): FingerSpan => {
     const reach = found.which === "hands" ? undefined : reachOf(draft, found.which);

@@ -12,15 +12,16 @@ import { readNote } from "./notes.js";
 import type { Numbers } from "./numbers.js";
 import { isMap, own } from "./path.js";
 
+export interface MeasuredReading {
+  readonly measured: readonly MeasuredNote[];
+  readonly findings: readonly Finding[];
+}
+
 /**
  * Every entry that is not set aside and has a readable note and pitch, and findings for what cannot be read.
  * @param pitchStandard Hz of A4, from which a tuner counts its cents
  */
-export function readMeasured(
-  data: unknown,
-  numbers: Numbers,
-  pitchStandard: number,
-): { readonly measured: readonly MeasuredNote[]; readonly findings: readonly Finding[] } {
+export function readMeasured(data: unknown, numbers: Numbers, pitchStandard: number): MeasuredReading {
   const findings: Finding[] = [];
   const list = own(data, "measured");
   const holeCount = holeData(data).length;

@@ -12,7 +12,7 @@ import type { Note } from "../../music/note.js";
 import { frequencyOf } from "../../music/tuning.js";
 import type { Analysis } from "../predict/analysis.js";
 import { strengthOf } from "../predict/response.js";
-import { halvesIn, patternsFor } from "./patterns.js";
+import { halvesIn, patternSteps } from "./patterns.js";
 import { ColumnSounds, type Glimpse, type Sound, type Sounds, VesselSounds } from "./sounds.js";
 
 export interface FoundFingering {
@@ -63,7 +63,7 @@ export function* findFingerings(
   notes: readonly Note[],
   { most, halfHoles }: FindOptions,
 ): Steps<readonly NoteFingerings[] | undefined> {
-  const sounds = soundsOf(analysis, halfHoles);
+  const sounds = yield* soundsOf(analysis, halfHoles);
   if (sounds === undefined) return undefined;
   const found: NoteFingerings[] = [];
   for (const note of notes) {
@@ -87,11 +87,11 @@ export function* findFingerings(
   return found;
 }
 
-function soundsOf({ instrument, air }: Analysis, halfHoles: boolean): Sounds | undefined {
+function* soundsOf({ instrument, air }: Analysis, halfHoles: boolean): Steps<Sounds | undefined> {
   const { body, holes } = instrument;
   if (body.kind === "pipes") return undefined;
   const known = instrument.fingerings.flatMap(({ covers }) => (covers === undefined ? [] : [covers]));
-  const patterns = patternsFor(holes.length, known, halfHoles);
+  const patterns = yield* patternSteps(holes.length, known, halfHoles);
   const shape = roundShape(body);
   if (shape !== undefined) return new VesselSounds(shape, air, patterns);
   const column = sharedColumn(body);

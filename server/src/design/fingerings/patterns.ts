@@ -1,5 +1,6 @@
 /** Ways to cover the holes: each open or closed, and at most one of them half. */
 import type { Cover } from "../../acoustics/column.js";
+import type { Steps } from "../../acoustics/steps.js";
 import { HALF_COVER } from "../../instrument/defaults.js";
 
 /** Up to nine holes, all ways are looked at (2816); with more, those near a fingering that is known. */
@@ -11,11 +12,11 @@ const OPEN: Cover = 0;
  * Every way, or where there are too many those that differ in one or two holes from a known one or from the plain scale, which opens
  * one hole after the other from the foot.
  */
-export function patternsFor(
+export function* patternSteps(
   holes: number,
   known: readonly (readonly Cover[])[],
   withHalves: boolean,
-): readonly (readonly Cover[])[] {
+): Steps<readonly (readonly Cover[])[]> {
   const count = 2 ** holes * (withHalves ? 1 + holes / 2 : 1);
   if (count <= MOST) return all(holes, withHalves);
   const plain = Array.from({ length: holes + 1 }, (_, closed) =>
@@ -25,14 +26,19 @@ export function patternsFor(
   const states = withHalves ? [CLOSED, OPEN, HALF_COVER] : [CLOSED, OPEN];
   // How a fingering has the foot is left aside.
   const ofHoles = known.map((covers) => covers.slice(0, holes));
+  let tried = 0;
   for (let distance = 0; distance <= FARTHEST; distance++) {
     for (const covers of changed([...ofHoles, ...plain], states, distance)) {
+      if (++tried % TRIED_AT_ONCE === 0) yield;
       if (halvesIn(covers) <= 1) found.set(covers.join(), covers);
       if (found.size === MOST) return [...found.values()];
     }
   }
   return [...found.values()];
 }
+
+/** Well below a millisecond, with a hundred holes. */
+const TRIED_AT_ONCE = 50;
 
 /** Holes in which a way differs from one that is known. */
 const FARTHEST = 2;

@@ -1,5 +1,6 @@
 /** A change on offer: what it is called, and edits that do what they are meant to and nothing else. */
-import { checkedEdits } from "../../document/checkedEdits.js";
+import { drained, type Steps } from "../../acoustics/steps.js";
+import { checkedEditSteps } from "../../document/checkedEdits.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { dataOf } from "../../document/treeData.js";
@@ -12,8 +13,17 @@ export interface Fix {
 }
 
 /** Undefined where the edits would do anything else, or nothing. Where formulas make other numbers follow, the title says so. */
-export function checkedFix(file: DesignFile, document: DesignDocument, { title, edits }: Fix): Fix | undefined {
-  const checked = edits.length === 0 ? undefined : checkedEdits(file, document.index, edits);
+export function checkedFix(file: DesignFile, document: DesignDocument, fix: Fix): Fix | undefined {
+  return drained(checkedFixSteps(file, document, fix));
+}
+
+/** As `checkedFix`, step by step: the whole file is read again. */
+export function* checkedFixSteps(
+  file: DesignFile,
+  document: DesignDocument,
+  { title, edits }: Fix,
+): Steps<Fix | undefined> {
+  const checked = edits.length === 0 ? undefined : yield* checkedEditSteps(file, document.index, edits);
   if (checked === undefined || checked.edits.length === 0) return undefined;
   return { title: `${title}${alsoInWords(document, checked.followers)}`, edits: checked.edits };
 }

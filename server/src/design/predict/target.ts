@@ -9,7 +9,7 @@ import { frequencyOf } from "../../music/tuning.js";
  */
 export function targetHzOf(
   { target, covers, breath }: Fingering,
-  { tuning, drawnFlat }: Instrument,
+  { tuning, drawnFlat }: Pick<Instrument, "tuning" | "drawnFlat">,
 ): number | undefined {
   if (target === undefined) return undefined;
   const hasOpenHole = covers?.some((cover) => cover < 1) ?? false;

@@ -1,6 +1,8 @@
 /** A design as it would be in another key or at another print scale: resolved like any other, its text left alone. */
-import { resolveInstrument } from "../../instrument/check.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { instrumentSteps, resolutionSteps } from "../../instrument/check.js";
 import type { Instrument, Resolution } from "../../instrument/model.js";
+import { type NotesMeant, notesMeant } from "../../instrument/notesMeant.js";
 import { isMap, own } from "../../instrument/path.js";
 import { type Note, transposed } from "../../music/note.js";
 
@@ -12,14 +14,28 @@ export interface Otherwise {
 }
 
 /** What rekeying by print scale would write, resolved: the same numbers give the same prediction to the last digit. */
-export function asIf({ draft, instrument }: Resolution, { key, printPercent }: Otherwise): Resolution {
+export function asIfSteps(resolution: Resolution, otherwise: Otherwise): Steps<Resolution> {
+  return resolutionSteps(dataAsIf(resolution, otherwise));
+}
+
+/** The instrument of it, where nobody asks what is wrong with it: a fraction of the work. */
+export function instrumentAsIfSteps(resolution: Resolution, otherwise: Otherwise): Steps<Instrument> {
+  return instrumentSteps(dataAsIf(resolution, otherwise));
+}
+
+/** What it would be to sound in another key: of the notes alone, since a key changes nothing else. */
+export function notesAsIf(resolution: Resolution, key: Note | undefined): NotesMeant {
+  return notesMeant(dataAsIf(resolution, { key }), resolution.draft);
+}
+
+function dataAsIf({ draft, instrument }: Resolution, { key, printPercent }: Otherwise): Record<string, unknown> {
   const data = isMap(draft.data) ? draft.data : {};
   const print = own(data, "print");
-  return resolveInstrument({
+  return {
     ...data,
     ...(key === undefined ? {} : inKey(data, instrument, key)),
     ...(printPercent === undefined ? {} : { print: { ...(isMap(print) ? print : {}), scale: printPercent } }),
-  });
+  };
 }
 
 /** The design's key, or the lowest of its notes where it states none; undefined where there is none at all. */

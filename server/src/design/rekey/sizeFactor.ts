@@ -8,7 +8,7 @@ import type { Note } from "../../music/note.js";
 import type { Analysis } from "../predict/analysis.js";
 import { bodySteps } from "../predict/body.js";
 import { orNoneSteps } from "../predict/orNone.js";
-import { asIf } from "./asIf.js";
+import { instrumentAsIfSteps } from "./asIf.js";
 import { targetsIn } from "./targetsIn.js";
 
 /** Cents within which the size is right. */
@@ -63,7 +63,7 @@ export function* sizeFactorSteps(
   if (!isDescribed(analysis.instrument.body)) return factor;
   for (let round = 0; round < ROUNDS; round++) {
     yield undefined;
-    const { body } = asIf(resolution, { printPercent: 100 * printScale * factor }).instrument;
+    const { body } = yield* instrumentAsIfSteps(resolution, { printPercent: 100 * printScale * factor });
     const options = shouldStop === undefined ? {} : { shouldStop };
     const found = isDescribed(body)
       ? yield* orNoneSteps(() => bodySteps(body, analysis.air, queries, options))

@@ -2,10 +2,11 @@
 import type { Resolution } from "../../instrument/model.js";
 import type { Note } from "../../music/note.js";
 import { targetHzOf } from "../predict/target.js";
-import { asIf } from "./asIf.js";
+import { notesAsIf } from "./asIf.js";
 
 /** Hz by fingering; undefined where it has no note, or none in that key. @param key its own where left out */
 export function targetsIn(resolution: Resolution, key: Note | undefined): readonly (number | undefined)[] {
-  const { instrument } = asIf(resolution, { key });
-  return instrument.fingerings.map((fingering) => targetHzOf(fingering, instrument));
+  const { tuning, fingering } = notesAsIf(resolution, key);
+  const meant = { tuning: tuning.tuning, drawnFlat: resolution.instrument.drawnFlat };
+  return fingering.fingerings.map((each) => targetHzOf(each, meant));
 }

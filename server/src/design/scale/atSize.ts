@@ -9,7 +9,7 @@ import { type Note, noteFromMidi } from "../../music/note.js";
 import { analysisSteps } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
-import { asIf } from "../rekey/asIf.js";
+import { asIfSteps } from "../rekey/asIf.js";
 import { type PlaysAs, playsAs } from "../rekey/playsAs.js";
 import { printScalePercent } from "../rekey/printScale.js";
 import { sizeFactorSteps } from "../rekey/sizeFactor.js";
@@ -58,7 +58,7 @@ export function sizesOf(resolution: Resolution, analysis: Analysis, shouldStop?:
   };
   const steps = function* (percent: number): Steps<AtSize> {
     const isPresent = percent === 100 * resolution.instrument.printScale;
-    const sized = isPresent ? resolution : asIf(resolution, { printPercent: percent });
+    const sized = isPresent ? resolution : yield* asIfSteps(resolution, { printPercent: percent });
     const there = isPresent ? analysis : yield* analysisSteps(sized.instrument, analysis, options);
     const plays = playsAs(sized, there);
     const keys = plays === undefined ? [] : [plays.key, ...neighboursOf(plays)].sort((a, b) => a.midi - b.midi);

@@ -2,7 +2,7 @@
 
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
-import { leverOf } from "../../design/edit/lever.js";
+import { type FoundLever, leverOf } from "../../design/edit/lever.js";
 import type { Outline } from "../../design/outline/outline.js";
 import type { Analysis } from "../../design/predict/analysis.js";
 import { slopeSteps } from "../../design/predict/sensitivity.js";
@@ -26,20 +26,24 @@ export function* handleSteps(
   lines: Lines,
   brief: boolean,
 ): Steps<readonly Handle[]> {
-  const held = draftsOf(body).flatMap((draft) => {
+  const held: { readonly draft: HandleDraft; readonly lever: FoundLever }[] = [];
+  for (const draft of draftsOf(body)) {
+    yield undefined;
     const lever = leverOf(document, draft.path);
-    return lever === undefined ? [] : [{ draft, lever }];
-  });
+    if (lever !== undefined) held.push({ draft, lever });
+  }
   const turned = held.flatMap(({ lever }) => ("refused" in lever ? [] : [lever.path]));
   const slopes = brief
     ? undefined
     : yield* within(new Budget(ANSWER_WORK), slopeSteps(document.resolution, analysis, { paths: turned }));
   const { unitMillimetres } = analysis.instrument;
-  return held.map(({ draft, lever }) => {
+  const handles: Handle[] = [];
+  for (const { draft, lever } of held) {
+    yield undefined;
     const refused = "refused" in lever ? lever.refused : undefined;
     const slope = "refused" in lever ? [] : (slopes?.get(pathKey(lever.path))?.centsPerUnit ?? []);
     const perUnit = "refused" in lever ? 1 : lever.perUnit;
-    return {
+    handles.push({
       ...draft,
       ...limitsOf(document, draft, unitMillimetres),
       lines: lines(draft.path),
@@ -48,8 +52,9 @@ export function* handleSteps(
       ...(refused === undefined ? {} : { refused }),
       ...("refused" in lever || samePath(lever.path, draft.path) ? {} : { moves: movesInWords(document, lever) }),
       centsPerMillimetre: slope.map((cents) => cents && cents / (perUnit * unitMillimetres)),
-    };
-  });
+    });
+  }
+  return handles;
 }
 
 /** Places named at most. */

@@ -1,6 +1,7 @@
 /** What a code action needs to be offered, and what it carries so that its edit can be worked out once it is chosen. */
 import type { CodeAction, Diagnostic } from "vscode-languageserver";
-import { checkedFix } from "../../design/fix/checkedFix.js";
+import type { Steps } from "../../acoustics/steps.js";
+import { checkedFixSteps } from "../../design/fix/checkedFix.js";
 import type { DesignDocument, PlacedFinding } from "../../document/designFile.js";
 import type { Span } from "../../document/span.js";
 import type { TextEdit } from "../../document/textEdit.js";
@@ -36,14 +37,24 @@ export interface Recipe {
 }
 
 /** The action with edits that are at hand: nothing where they would do anything but what they are meant to. */
-export function withEdits(
+export function* withEdits(
   { context, document }: ActionPlace,
   action: CodeAction,
   edits: readonly TextEdit[],
-): OfferedAction[] {
-  const fix = checkedFix(context.file, document, { title: action.title, edits });
+): Steps<OfferedAction[]> {
+  const fix = yield* checkedFixSteps(context.file, document, { title: action.title, edits });
   if (fix === undefined) return [];
   return [{ action: { ...action, title: fix.title, edit: workspaceEdit(context, fix.edits) } }];
+}
+
+/** What is offered for each, in their order. */
+export function* offeredForEach<T>(
+  items: Iterable<T>,
+  each: (item: T) => Steps<OfferedAction[]>,
+): Steps<OfferedAction[]> {
+  const offered: OfferedAction[] = [];
+  for (const item of items) offered.push(...(yield* each(item)));
+  return offered;
 }
 
 /** Whether the client asked for this kind: a kind stands for itself and everything below it. */

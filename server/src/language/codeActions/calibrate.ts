@@ -6,7 +6,15 @@ import { CannotCalibrate, calibrationSteps } from "../../design/calibrate/calibr
 import { calibrationEdits } from "../../design/calibrate/calibrationEdits.js";
 import { calibrationInWords } from "../../design/calibrate/wording.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
-import { type ActionPlace, measuredSpan, type OfferedAction, touches, wanted, withEdits } from "./action.js";
+import {
+  type ActionPlace,
+  measuredSpan,
+  type OfferedAction,
+  offeredForEach,
+  touches,
+  wanted,
+  withEdits,
+} from "./action.js";
 
 const KIND = CodeActionKind.RefactorRewrite;
 
@@ -20,7 +28,8 @@ export function* calibrateActions(place: ActionPlace, only: readonly string[] | 
     const calibration = yield* within(new Budget(ANSWER_WORK), calibrationSteps(document.resolution, analysis));
     if (calibration === undefined) return []; // `borewright calibrate` has the time
     const { withAir } = calibration;
-    const calibrated = [calibration, ...(withAir === undefined ? [] : [withAir])].flatMap((each) => {
+    const proposals = [calibration, ...(withAir === undefined ? [] : [withAir])];
+    const calibrated = yield* offeredForEach(proposals, (each) => {
       const title = `Calibrate ${calibrationInWords(each, analysis.instrument)}`;
       return withEdits(place, { title, kind: KIND }, calibrationEdits(document, each));
     });

@@ -10,7 +10,7 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
-import { type ActionPlace, type OfferedAction, touches, wanted, withEdits } from "./action.js";
+import { type ActionPlace, type OfferedAction, offeredForEach, touches, wanted, withEdits } from "./action.js";
 
 /** So many for one note. */
 const MOST_OFFERED = 2;
@@ -41,7 +41,7 @@ function* others(place: ActionPlace, analysis: Analysis, here: FingeringPredicti
   const better = (yield* foundFor(analysis, target))
     .filter(({ cents, isInDesign }) => !isInDesign && Math.abs(cents) <= Math.max(analysis.tolerance, off / 2))
     .filter(({ cents }) => Math.abs(cents) < off);
-  return better.slice(0, MOST_OFFERED).flatMap((found) => {
+  return yield* offeredForEach(better.slice(0, MOST_OFFERED), (found) => {
     const title = `Finger ${target.name} ${inWords(found)}`;
     return withEdits(
       place,
@@ -61,7 +61,7 @@ function* missing(place: ActionPlace, analysis: Analysis, here: FingeringPredict
   if (note === undefined || found === undefined || Math.abs(found.cents) > WORTH_ADDING) return [];
   const title = `Add a fingering for ${note.name} ${inWords(found)}`;
   const edits = addingEdits(place.document, here.fingering, note, found);
-  return withEdits(place, { title, kind: CodeActionKind.RefactorRewrite }, edits);
+  return yield* withEdits(place, { title, kind: CodeActionKind.RefactorRewrite }, edits);
 }
 
 /** `as ○●●○○○: 6.9 cents sharp`. */

@@ -11,7 +11,15 @@ import { besideShift } from "../../design/rekey/commonShift.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
 import type { DesignDocument, PlacedFinding } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
-import { type ActionPlace, linkedTo, type OfferedAction, touches, wanted, withEdits } from "./action.js";
+import {
+  type ActionPlace,
+  linkedTo,
+  type OfferedAction,
+  offeredForEach,
+  touches,
+  wanted,
+  withEdits,
+} from "./action.js";
 
 const KIND = CodeActionKind.QuickFix;
 
@@ -29,7 +37,7 @@ export function* holeActions(place: ActionPlace, only: readonly string[] | undef
     const fingering = fingeringToFix(place, analysis, finding, data);
     if (fingering === undefined) continue;
     const fixes = yield* noteFixSteps(document, whole, data, fingering);
-    offered.push(...fixes.flatMap((fix) => offer(place, finding, fix)));
+    offered.push(...(yield* offeredForEach(fixes, (fix) => offer(place, finding, fix))));
   }
   return offered;
 }
@@ -62,7 +70,7 @@ function dataOf({ data }: PlacedFinding): OutOfTuneData | undefined {
   return data as OutOfTuneData | undefined;
 }
 
-function offer(place: ActionPlace, finding: PlacedFinding, fix: HoleFix): OfferedAction[] {
+function offer(place: ActionPlace, finding: PlacedFinding, fix: HoleFix): Steps<OfferedAction[]> {
   const preferred = fix.preferred ? { isPreferred: true } : {};
   // The numbers in the title are the edit: there is nothing left to work out later.
   return withEdits(place, { title: fix.title, kind: KIND, ...linkedTo(place, finding), ...preferred }, fix.edits);

@@ -1,5 +1,6 @@
 /** Extract a number into a parameter; put a parameter's value where it is used. */
 import { CodeActionKind } from "vscode-languageserver";
+import type { Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import { insertEntry, meaning, setRaw, setText } from "../../document/edits.js";
@@ -16,14 +17,14 @@ import { type ActionPlace, type OfferedAction, wanted, withEdits } from "./actio
 const EXTRACT = CodeActionKind.RefactorExtract;
 const INLINE = CodeActionKind.RefactorInline;
 
-export function parameterActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
+export function* parameterActions(place: ActionPlace, only: readonly string[] | undefined): Steps<OfferedAction[]> {
   return [
-    ...(wanted(only, EXTRACT) ? extractActions(place) : []),
-    ...(wanted(only, INLINE) ? inlineActions(place) : []),
+    ...(wanted(only, EXTRACT) ? yield* extractActions(place) : []),
+    ...(wanted(only, INLINE) ? yield* inlineActions(place) : []),
   ];
 }
 
-function extractActions(place: ActionPlace): OfferedAction[] {
+function* extractActions(place: ActionPlace): Steps<OfferedAction[]> {
   const { document, selection } = place;
   const { path, on } = pathAt(document, selection.start);
   const node = nodeAt(document.root, path);
@@ -34,7 +35,7 @@ function extractActions(place: ActionPlace): OfferedAction[] {
   if (selection.start < node.span.start || selection.end > node.span.end) return [];
   const name = freeName(document, path);
   const edits = [...setText(document, path, `=${name}`), ...newParameter(document, name, node.raw)];
-  return withEdits(place, { title: `Extract ${node.raw} into the parameter ${name}`, kind: EXTRACT }, edits);
+  return yield* withEdits(place, { title: `Extract ${node.raw} into the parameter ${name}`, kind: EXTRACT }, edits);
 }
 
 function newParameter(document: DesignDocument, name: string, raw: string): readonly TextEdit[] {
@@ -61,7 +62,7 @@ function freeName({ root }: DesignDocument, path: Path): string {
   return free;
 }
 
-function inlineActions(place: ActionPlace): OfferedAction[] {
+function* inlineActions(place: ActionPlace): Steps<OfferedAction[]> {
   const { document, selection } = place;
   const to = referenceAt(document, selection.start)?.to;
   if (to?.[0] !== "parameters") return [];
@@ -74,7 +75,7 @@ function inlineActions(place: ActionPlace): OfferedAction[] {
   const edits = [...byExpression.values()].flatMap((own) => inlined(document, own, value));
   if (edits.length < byExpression.size) return [];
   const title = `Inline the parameter ${name}: put ${value.text} where it is used`;
-  return withEdits(place, { title, kind: INLINE }, [...edits, ...withoutParameter(document, to)]);
+  return yield* withEdits(place, { title, kind: INLINE }, [...edits, ...withoutParameter(document, to)]);
 }
 
 interface ValueText {

@@ -1,25 +1,34 @@
 /** Where all notes are off together: another size for the stated key, or the key that this size has. */
 import { CodeActionKind } from "vscode-languageserver";
+import type { Steps } from "../../acoustics/steps.js";
 import type { Fix } from "../../design/fix/checkedFix.js";
 import { printedFix, renamedFix } from "../../design/fix/togetherFixes.js";
 import type { OffTogetherData } from "../../design/rules/offTogether.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
 import type { PlacedFinding } from "../../document/designFile.js";
-import { type ActionPlace, linkedTo, type OfferedAction, touches, wanted, withEdits } from "./action.js";
+import {
+  type ActionPlace,
+  linkedTo,
+  type OfferedAction,
+  offeredForEach,
+  touches,
+  wanted,
+  withEdits,
+} from "./action.js";
 
 const KIND = CodeActionKind.QuickFix;
 
-export function togetherActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {
+export function* togetherActions(place: ActionPlace, only: readonly string[] | undefined): Steps<OfferedAction[]> {
   if (!wanted(only, KIND)) return [];
   const { context, document, selection, shouldStop } = place;
   const findings = context.findings(document, shouldStop).filter(({ code }) => code === OUT_OF_TUNE);
-  return findings.flatMap((finding) => {
+  return yield* offeredForEach(findings, function* (finding) {
     const together = (finding.data as OutOfTuneData | undefined)?.together;
     if (together === undefined || !touches(finding.span, selection)) return [];
     return [
-      ...offer(place, finding, printedFix(document, together), true),
+      ...(yield* offer(place, finding, printedFix(document, together), true)),
       ...redrawn(place, finding, together),
-      ...offer(place, finding, renamedFix(document, together), false),
+      ...(yield* offer(place, finding, renamedFix(document, together), false)),
     ];
   });
 }
@@ -40,13 +49,17 @@ function redrawn(place: ActionPlace, finding: PlacedFinding, { factor }: OffToge
   return [{ action: { title, kind: KIND, ...linkedTo(place, finding) }, recipe }];
 }
 
-function offer(
+function* offer(
   place: ActionPlace,
   finding: PlacedFinding,
   fix: Fix | undefined,
   isPreferred: boolean,
-): OfferedAction[] {
+): Steps<OfferedAction[]> {
   const preferred = isPreferred ? { isPreferred } : {};
   if (fix === undefined) return [];
-  return withEdits(place, { title: fix.title, kind: KIND, ...linkedTo(place, finding), ...preferred }, fix.edits);
+  return yield* withEdits(
+    place,
+    { title: fix.title, kind: KIND, ...linkedTo(place, finding), ...preferred },
+    fix.edits,
+  );
 }

@@ -19,21 +19,21 @@ export interface Reference {
   readonly expression?: Path;
 }
 
-/** Every reference of a document, in no order. */
-export function referencesIn(document: DesignDocument): readonly Reference[] {
+/** Every reference of a document, in no order; of fingerings' signs, with an offset, only those in the fingering that it touches. */
+export function referencesIn(document: DesignDocument, offset?: number): readonly Reference[] {
   return [
     ...parameterDefinitions(document),
     ...partDefinitions(document, "holes"),
     ...partDefinitions(document, "bore"),
     ...document.resolution.nameUses().flatMap((use) => expressionReferences(document, use)),
-    ...signs(document, "fingerings"),
-    ...signs(document, "measured"),
+    ...signs(document, "fingerings", offset),
+    ...signs(document, "measured", offset),
   ];
 }
 
 /** The reference that an offset touches; of several the shortest. */
 export function referenceAt(document: DesignDocument, offset: number): Reference | undefined {
-  const touching = referencesIn(document).filter(({ span }) => offset >= span.start && offset <= span.end);
+  const touching = referencesIn(document, offset).filter(({ span }) => offset >= span.start && offset <= span.end);
   return touching.sort((a, b) => a.span.end - a.span.start - (b.span.end - b.span.start))[0];
 }
 
@@ -104,7 +104,7 @@ function isNamedPart(to: Path): boolean {
 }
 
 /** Each sign of a fingering stands for the hole in its place. */
-function signs(document: DesignDocument, list: "fingerings" | "measured"): readonly Reference[] {
+function signs(document: DesignDocument, list: "fingerings" | "measured", at?: number): readonly Reference[] {
   const { root, resolution } = document;
   const drawn = nodeAt(root, [list]);
   if (drawn?.kind !== "list") return [];
@@ -112,11 +112,13 @@ function signs(document: DesignDocument, list: "fingerings" | "measured"): reado
   return drawn.items.flatMap((item, i) => {
     const holes = nodeAt(item, ["holes"]);
     if (holes?.kind !== "scalar" || typeof holes.value !== "string") return [];
+    if (at !== undefined && (at < holes.span.start || at > holes.span.end)) return [];
     const offsets = signOffsets(holes.value);
-    if (offsets?.length !== count) return [];
-    return offsets.flatMap((offset, hole): Reference[] => {
-      const span = spanWithin(document, [list, i, "holes"], [offset, offset + 1]);
-      return span === undefined ? [] : [{ span, to: ["holes", hole], as: "sign" }];
+    const whole = spanWithin(document, [list, i, "holes"], [0, holes.value.length]);
+    if (offsets?.length !== count || whole === undefined) return [];
+    return offsets.map((offset, hole): Reference => {
+      const start = whole.start + offset;
+      return { span: { start, end: start + 1 }, to: ["holes", hole], as: "sign" };
     });
   });
 }
