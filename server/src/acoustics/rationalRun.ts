@@ -13,8 +13,11 @@ export class RationalRun {
   valueRe = Number.NaN;
   valueIm = Number.NaN;
 
-  /** @param most points that it remembers */
-  constructor(private readonly most: number) {
+  /** @param most points that it remembers @param enough points that make it full */
+  constructor(
+    private readonly most: number,
+    private readonly enough = most,
+  ) {
     const vector = () => new Float64Array(most);
     this.x = vector();
     this.re = vector();
@@ -26,12 +29,12 @@ export class RationalRun {
   }
 
   get isFull(): boolean {
-    return this.count === this.most;
+    return this.count >= this.enough;
   }
 
   /** Takes a point in, and forgets the oldest where there are too many. */
   add(x: number, re: number, im: number): void {
-    if (this.isFull) {
+    if (this.count === this.most) {
       for (const values of [this.x, this.re, this.im]) values.copyWithin(0, 1);
       this.count--;
     }

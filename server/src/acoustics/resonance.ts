@@ -8,17 +8,17 @@ import {
   type Sounding,
   soundingOf,
 } from "./answer.js";
-import { zeroBetween } from "./bracket.js";
 import { Cancelled } from "./cancelled.js";
 import type { Column, Cover } from "./column.js";
 import { strengthAt } from "./excitation.js";
 import type { Grid } from "./grid.js";
 import type { PortStates } from "./portStates.js";
 import { Registers } from "./registers.js";
-import { Response, type Sample } from "./response.js";
-import { crossings } from "./scan.js";
+import { Response } from "./response.js";
+import { type Crossing, crossings } from "./scan.js";
 import { drained, type Steps } from "./steps.js";
 import { Budget } from "./work.js";
+import { zeroNear } from "./zeroNear.js";
 
 export type { Query, Sounding };
 
@@ -30,11 +30,6 @@ export interface Options {
   /** What queries may take, one after the other in their order; none: as much as they need. */
   readonly budget?: Budget;
 }
-
-/** Relative; 1e-10 is 2e-7 cent. */
-const TOLERANCE = 1e-10;
-/** Relative step over which the slope of the reactance is taken. */
-const SLOPE_STEP = 1e-5;
 
 /**
  * Sounding frequency of each query: where the reactance the jet sees rises through zero at a resistance below ρc/S, registers
@@ -147,7 +142,7 @@ class Scan {
     const before = response.work;
     response.reach = 0;
     const { value: crossing, done } = this.crossings.next();
-    const sounding = crossing?.way === "rises" ? soundingAt(response, this.states, crossing.samples) : undefined;
+    const sounding = crossing?.way === "rises" ? soundingAt(response, this.states, crossing) : undefined;
     this.work += response.work - before;
     this.gridWork = Math.max(this.gridWork, response.reach * GRID_MADE * response.pointWork);
     if (sounding !== undefined) this.registers.rises(sounding);
@@ -222,20 +217,9 @@ export function* impedanceSteps(
   return found;
 }
 
-function soundingAt(
-  response: Response,
-  states: PortStates,
-  [below, above]: readonly [Sample, Sample],
-): Sounding | undefined {
-  const k = zeroBetween(
-    (x) => response.at(x, states).reactance,
-    [below.k, below.reactance],
-    [above.k, above.reactance],
-    TOLERANCE,
-  );
-  const step = k * SLOPE_STEP;
-  const here = response.at(k, states);
-  const slope = (response.at(k + step, states).reactance - here.reactance) / step;
-  const strength = strengthAt(k, here.resistance, slope);
+function soundingAt(response: Response, states: PortStates, { samples, known }: Crossing): Sounding | undefined {
+  const { sample, slope } = zeroNear((k) => response.at(k, states), samples, known);
+  const { k, resistance } = sample;
+  const strength = strengthAt(k, resistance, slope);
   return strength && { frequency: (k * response.geometry.air.soundSpeed) / (2 * Math.PI), ...strength };
 }

@@ -1,6 +1,7 @@
 import { falls, isCloseCall, rises } from "./excitation.js";
 import type { PortStates } from "./portStates.js";
 import { RationalRun } from "./rationalRun.js";
+import { reflectionOf, sampleOf } from "./reflection.js";
 import type { Response, Sample } from "./response.js";
 
 /** Step of the common grid in k × (length of the air column): an ideal tube's registers lie π apart. */
@@ -29,16 +30,19 @@ const MOST_STEPS = 20_000;
 /** So many steps of the grid are gone at once, at first and at most, where… */
 const STRIDE = 4;
 const LONGEST_STRIDE = 16;
-/** …the reflection there is what a rational function through so many samples before leads to expect, within… */
-const KNOWN_POINTS = 8;
+/** …the reflection there is what a rational function through so many samples before, and at most so many, leads to expect, within… */
+const ENOUGH_POINTS = 8;
+const MOST_POINTS = 16;
 /**
  * …this much, in a stride of four steps. What hides in a stride shows at its end even so: a resonance whose circle in the reflection is wide
  * enough to make a zero (0.1 and more) would have to be narrower than any that losses leave (a quality of some thousand) to be seen there
- * by less. It is seen the less the farther off its end is: a stride twice as long allows half as much.
+ * by less. It is seen the less the farther off its end is: a stride twice as long allows half as much. Where the reflection is farther from
+ * the real axis the circle must be as wide, and is seen by as much more.
  */
 const LARGEST_SURPRISE = 1e-3;
-/** So far below what is allowed, a stride twice as long is tried next. */
-const SMALL_SURPRISE = 1 / 8;
+const LEAST_CIRCLE = 0.1;
+/** This share of what is allowed, or less, and a stride twice as long is tried next. */
+const SMALL_SURPRISE = 1 / 4;
 
 /**
  * Beyond this the reactance, over ρc/S, has left the resonance below for good: before it turns back through zero at less than ρc/S it
@@ -55,6 +59,8 @@ const AWAY = 1;
 export interface Crossing {
   readonly way: "rises" | "back" | "away";
   readonly samples: readonly [Sample, Sample];
+  /** These and others near, each once. */
+  readonly known: readonly Sample[];
   /** Whether it falls so near the limit between `back` and `away` that it might be the other. */
   readonly isCloseCall?: boolean;
 }
@@ -81,6 +87,13 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
   let last = at(0);
   run.add(last);
   let slope = Number.NaN;
+  /** The last ones before the interval looked at. */
+  const before: Sample[] = [];
+  const goneTo = (sample: Sample) => {
+    before.push(last);
+    if (before.length > ENOUGH_POINTS) before.shift();
+    last = sample;
+  };
   /** Looked at ahead, by their places. */
   const ahead = new Map<number, Sample>();
   let stride = STRIDE;
@@ -95,10 +108,11 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
       if (passed !== undefined) {
         slope = turn(passed, to) / (to.k - passed.k);
         // Even turns far from zero do not go back: what falls here is a pole's jump.
-        if (falls(last.reactance, to.reactance) || to.reactance > AWAY) yield { way: "away", samples: [last, to] };
-        last = to;
+        if (falls(last.reactance, to.reactance) || to.reactance > AWAY)
+          yield { way: "away", samples: [last, to], known: [] };
+        goneTo(to);
         n = end;
-        if (run.surprise < SMALL_SURPRISE * LARGEST_SURPRISE) stride = Math.min(2 * stride, LONGEST_STRIDE);
+        if (run.surprise < SMALL_SURPRISE) stride = Math.min(2 * stride, LONGEST_STRIDE);
         continue;
       }
       ahead.set(end, to);
@@ -119,12 +133,13 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
         yield {
           way,
           samples: pair,
+          known: [...before, ...samples],
           isCloseCall: falls(pair[0].reactance, pair[1].reactance) && isCloseCall(resistanceAtZero(pair)),
         };
     }
     const beforeLast = samples[samples.length - 2] as Sample;
     slope = turn(beforeLast, next) / (next.k - beforeLast.k);
-    last = next;
+    goneTo(next);
   }
 }
 
@@ -136,12 +151,6 @@ function resistanceAtZero([from, to]: readonly [Sample, Sample]): number {
   return (1 + there) / (1 - there);
 }
 
-/** (Z−1)/(Z+1) */
-function reflectionOf({ resistance: r, reactance: x }: Sample): { readonly re: number; readonly im: number } {
-  const norm = (r + 1) ** 2 + x * x;
-  return { re: (r * r + x * x - 1) / norm, im: (2 * x) / norm };
-}
-
 function wayOf([from, to]: readonly [Sample, Sample]): Crossing["way"] | undefined {
   const [before, after] = [from.reactance, to.reactance];
   if (rises(before, after)) return "rises";
@@ -151,8 +160,8 @@ function wayOf([from, to]: readonly [Sample, Sample]): Crossing["way"] | undefin
 
 /** The samples on the grid so far, and whether a stride ahead holds nothing that they do not tell. */
 class Run {
-  private readonly reflections = new RationalRun(KNOWN_POINTS);
-  /** How far the last sample asked about lay from what was expected. */
+  private readonly reflections = new RationalRun(MOST_POINTS, ENOUGH_POINTS);
+  /** How far the last sample asked about lay from what was expected, as a share of what is allowed. */
   surprise = Number.NaN;
 
   get isFull(): boolean {
@@ -172,8 +181,10 @@ class Run {
    */
   passedTo(from: Sample, to: Sample, slope: number, stride: number): Sample | undefined {
     if (!isFarFromZero(from)) return undefined;
-    this.surprise = this.surpriseAt(to);
-    if (!(this.surprise < (LARGEST_SURPRISE * STRIDE) / stride)) return undefined;
+    const offAxis = Math.min(Math.abs(reflectionOf(from).im), Math.abs(reflectionOf(to).im));
+    const circle = Math.max(1, offAxis / LEAST_CIRCLE);
+    this.surprise = this.surpriseAt(to) / ((circle * LARGEST_SURPRISE * STRIDE) / stride);
+    if (!(this.surprise < 1)) return undefined;
     const step = (to.k - from.k) / stride;
     let before = from;
     let beforeLast = from;
@@ -202,9 +213,7 @@ class Run {
     const { reflections } = this;
     reflections.at(k);
     const { valueRe: re, valueIm: im } = reflections;
-    // Z = (1 + Γ) / (1 − Γ)
-    const norm = (1 - re) ** 2 + im * im;
-    return { k, resistance: (1 - re * re - im * im) / norm, reactance: (2 * im) / norm };
+    return sampleOf(k, { re, im });
   }
 }
 
