@@ -79,6 +79,12 @@ describe("the package", () => {
     for (const { description } of steps) expect(commands).toContain(/\]\(command:([\w.]+)\)$/.exec(description)?.[1]);
   });
 
+  it("carries its pictures in few colours: they are as large packed as they are", () => {
+    const pictures = packed.files.filter((file) => file.endsWith(".png"));
+    const bytes = pictures.reduce((sum, file) => sum + readFileSync(join(packed.folder, file)).length, 0);
+    expect(bytes).toBeLessThan(150_000);
+  });
+
   it("has a picture of at least 128 pixels that is square", () => {
     // PNG, RFC 2083 §11.2.1: width and height stand in the header chunk.
     const png = readFileSync(join(packed.folder, packageJson.icon));

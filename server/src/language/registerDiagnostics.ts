@@ -14,8 +14,11 @@ import { diagnostics } from "./diagnostics.js";
 import { inSlices } from "./inSlices.js";
 import type { Session } from "./session.js";
 
-/** Milliseconds of quiet typing before diagnostics are pushed (common practice is 200 to 500). */
-const PUSH_DELAY = 200;
+/**
+ * Milliseconds of quiet before diagnostics are pushed: what several edits of one moment make is told once. No more is needed, since the
+ * work is done in slices and left as soon as the text changes.
+ */
+const PUSH_DELAY = 20;
 
 const NOTHING: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.Full, items: [] };
 
