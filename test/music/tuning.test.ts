@@ -54,6 +54,18 @@ describe("nearest note", () => {
     );
   });
 
+  it("is the nearest of all in every temperament, though another is nearer in the equal one", () => {
+    for (const name of TEMPERAMENT_NAMES) {
+      const tuning: Tuning = { cents: temperamentCents(name), root: 0, pitchStandard: ISO_16_HZ };
+      const all = Array.from({ length: 24 }, (_, i) => noteFromMidi(60 + i)).flatMap((note) => note ?? []);
+      for (let cents = 300; cents < 1700; cents += 7) {
+        const frequency = hz("C4") * 2 ** (cents / 1200);
+        const least = Math.min(...all.map((note) => Math.abs(centsAbove(frequency, frequencyOf(note, tuning)))));
+        expect(Math.abs(nearestNote(frequency, tuning)?.cents ?? Number.NaN)).toBeCloseTo(least, 9);
+      }
+    }
+  });
+
   it.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY, 1e-9, 1e9])("knows no note at %f Hz", (frequency) => {
     expect(nearestNote(frequency, equal)).toBeUndefined();
   });
