@@ -50,10 +50,12 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 it("leads from a shared model to a print in another key, step by step", { timeout: 300_000 }, async () => {
   const steps = [...PAGE.matchAll(/^\*\*(\d+)\. [\s\S]*?^```sh\nborewright (.*)\n```$/gm)];
   expect(steps.map(([, number]) => Number(number))).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
+  let corrected = "";
   for (const [, number, line = ""] of steps) {
     const [command = "", ...tail] = line.split(" || ");
     if (number === "7") record();
     const { status, stdout, stderr } = await run(command.split(" "));
+    if (number === "8") corrected = `${stdout}${stderr}`;
     expect({ number, stderr: status === 0 || tail.length > 0 ? "" : `${stdout}${stderr}` }).toEqual({
       number,
       stderr: "",
@@ -75,6 +77,15 @@ it("leads from a shared model to a print in another key, step by step", { timeou
     expect(off.length).toBeGreaterThan(6);
     return Math.hypot(...off) / Math.sqrt(off.length);
   };
-  // With this mouth the bore's octaves are as far apart as a refit may shape it: some notes are left by up to 14 cents.
+  // With this mouth the octave of a straight bore is 22 cents too wide, half of it on either note: that is said, and no hole mends it.
   expect(rmsOf("mine-2.bore.yaml")).toBeLessThan(rmsOf("mine.bore.yaml") / 3);
+  expect(corrected).toContain("A4 and A5, fingered with every hole closed");
+  // What is said to help does.
+  const shaped = read("mine.bore.yaml").replace(
+    /^( {2}- \{ at: )[\d.]+(, diameter: 16 \}).*\n(?=wall)/m,
+    "$1120$2\n$&",
+  );
+  writeFileSync(join(folder, "shaped.bore.yaml"), `${shaped}\nrefit: { taper: free }\n`);
+  expect((await run(["correct", "shaped.bore.yaml", "-o", "shaped-2.bore.yaml"])).status).toBe(0);
+  expect(rmsOf("shaped-2.bore.yaml")).toBeLessThan(3);
 });

@@ -21,6 +21,7 @@ import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
 import { boreRemarks, setAsideRemarks } from "../rekey/remarks.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { centsInWords } from "../wording.js";
+import { closedOctaves } from "./closedOctaves.js";
 import { grownDrawing } from "./grownDrawing.js";
 import { type Written, written } from "./judgedRefit.js";
 import { leftAsideInWords, withoutTheImpossible } from "./leftAside.js";
@@ -113,7 +114,8 @@ export function rekeyByRefit({
       ? refitted.after.analysis
       : reanalyse(file, text, document.index, settings, options);
   // What stands in the way is sought and told where a note stays out of tolerance: another key for two cents more helps nobody.
-  const obstacles = staysOut(before, after) ? refitted.obstacles() : [];
+  const isOut = staysOut(before, after);
+  const obstacles = isOut ? refitted.obstacles() : [];
   const isCut = isSpent();
   const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another(isTaken ? after : undefined);
   const isLeft = !isTaken && obstacles.length > 0;
@@ -139,6 +141,7 @@ export function rekeyByRefit({
       ...lostNotes(before, after),
       ...leftAsideInWords(after, left),
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
+      ...(isOut ? closedOctaves(after, document.resolution) : []),
       ...obstacles.map((obstacle) => inWords(obstacle, nearest)),
       ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],
