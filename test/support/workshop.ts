@@ -51,7 +51,7 @@ const SITTINGS = 2;
 const ROOM = [17, 24] as const;
 
 /** What one printer and one player do alike every time. */
-const ALIKE = new Set(["undersize", "shrinkage", "mouth"]);
+const ALIKE = new Set(["holeUndersize", "shrinkage", "mouth"]);
 
 type Data = Record<string, unknown>;
 const list = (data: Data, key: string) =>
@@ -107,9 +107,17 @@ export class Workshop {
       const width = draft.numbers.at(["bore", i, "diameter"]) ?? 0;
       return { ...station, diameter: width + off("bore", this.how.diameter) };
     });
-    for (const hole of holes) hole.diameter = Number(hole.diameter) + off("undersize", this.how.undersize);
     const print = data.print as Data | undefined;
-    const shrinkage = (draft.numbers.at(["print", "shrinkage"]) ?? 0) + off("shrinkage", this.how.shrinkage);
+    // What the printer does, whatever a calibration writes of it into the design afterwards.
+    const does = (name: "shrinkage" | "holeUndersize", sigma: number) => {
+      const known = this.errors.get(name) ?? (draft.numbers.at(["print", name]) ?? 0) + this.normal(sigma);
+      this.errors.set(name, known);
+      return known;
+    };
+    const undersize = does("holeUndersize", this.how.undersize);
+    // A design has no word for holes that come out wider.
+    for (const hole of holes) hole.diameter = Number(hole.diameter) - Math.min(0, undersize);
+    const shrinkage = does("shrinkage", this.how.shrinkage);
     const extra = this.mouthOf(data, draft.numbers.at(["mouth", "extra"]) ?? 0);
     const wall = (draft.wall ?? 1.5) + off("wall", this.how.diameter);
     return analyse(
@@ -119,7 +127,7 @@ export class Workshop {
         ...(data.holes === undefined ? {} : { holes }),
         ...(data.pipes === undefined ? {} : { pipes: made(list(data, "pipes"), "pipes") }),
         wall,
-        print: { ...print, shrinkage },
+        print: { ...print, shrinkage, holeUndersize: Math.max(0, undersize) },
         mouth: { ...(data.mouth as Data | undefined), extra },
       }).instrument,
     );

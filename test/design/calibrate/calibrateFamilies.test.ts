@@ -15,7 +15,7 @@ import { rekey } from "../../../server/src/design/rekey/rekey.js";
 import type { Syntax } from "../../../server/src/document/designFile.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
 import { parseNote } from "../../../server/src/music/note.js";
-import { documentOf, fileOf } from "../../support/designs.js";
+import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 import { panPipe, vessel } from "../../support/families.js";
 import { expectFinding } from "../../support/marked.js";
 import { type Played, played } from "../../support/played.js";
@@ -131,9 +131,22 @@ const VESSEL = vessel(
   "air: { temperature: 22 }\nholes: [{ diameter: 6 }, { diameter: 5 }]\nfingerings: [{ note: C5, holes: ●● }, { note: E5, holes: ○● }, { note: G5, holes: ○○ }]",
 );
 const hiding = (text: string, extra: number) =>
-  text.includes("mouth:")
-    ? text.replace(/^(mouth: .*) \}$/m, `$1, extra: ${extra} }`)
-    : `${text}mouth: { extra: ${extra} }\n`;
+  text.includes("mouth:\n")
+    ? text.replace("mouth:\n", `mouth:\n  extra: ${extra}\n`)
+    : text.includes("mouth:")
+      ? text.replace(/^(mouth: .*) \}$/m, `$1, extra: ${extra} }`)
+      : `${text}mouth: { extra: ${extra} }\n`;
+
+it.each([
+  ["vessel", VESSEL],
+  ["whistle", WHISTLE],
+])("of a %s finds how much smaller its holes came out, which no mouth explains", (_, text) => {
+  const small = `${hiding(text, 1)}print: { holeUndersize: 0.62 }\n`;
+  const { calibration, after } = calibrated(withMeasured(text, played(small), ", temperature: 22"));
+  expect(calibration.fitted.map(({ quantity }) => quantity)).toEqual(["mouth", "undersize"]);
+  expect(calibration.fitted.map((value) => value.after)).toEqual([1, 0.62]);
+  expect(after).toMatch(/^print: \{ holeUndersize: 0\.62 \}$/m);
+});
 
 describe.each([
   ["pan pipe", PIPES],

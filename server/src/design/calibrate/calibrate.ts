@@ -1,4 +1,4 @@
-/** The mouth, and only then the air or the shrinkage, fitted to measured notes. */
+/** The mouth, and only then the air, the shrinkage or the holes' undersize, fitted to measured notes. */
 
 import { airState } from "../../acoustics/air.js";
 import { soundingOf } from "../../acoustics/answer.js";
@@ -14,7 +14,7 @@ import { orNoneSteps } from "../predict/orNone.js";
 import { constrainedLeastSquares } from "../refit/constrainedLeastSquares.js";
 import { type MeasuredQuery, measuredQuerySteps } from "./measuredQueries.js";
 import { stepwise } from "./stepwise.js";
-import { type CalibratedQuantity, mouthUnknown, secondUnknown, type Trial, type Unknown } from "./unknowns.js";
+import { type CalibratedQuantity, mouthUnknown, secondUnknowns, type Trial, type Unknown } from "./unknowns.js";
 
 export interface FittedValue {
   readonly quantity: CalibratedQuantity;
@@ -88,19 +88,24 @@ export function* calibrationSteps(
         : "the design has no fingering for any of the measured notes: add one, or draw `holes` beside the note.",
     );
   const first = yield* solve(problem, [mouth]);
-  const second = needsSecond(first, resolution) ? secondUnknown(analysis, shrinkageOf(resolution)) : undefined;
-  const both = second && (yield* solve(problem, [mouth, second]));
-  const isBetter = both !== undefined && both.perFreedom < WORTH_A_SECOND * first.perFreedom && inside(both);
+  const seconds = needsSecond(first, resolution) ? secondUnknowns(analysis, shrinkageOf(resolution)) : [];
+  let both: Fit | undefined;
+  for (const second of seconds) {
+    const fit = yield* solve(problem, [mouth, second]);
+    if (inside(fit) && fit.perFreedom < (both?.perFreedom ?? WORTH_A_SECOND * first.perFreedom)) both = fit;
+  }
   // A thermometer is easily forgotten, and as easily blamed for what a mouth or a bad note does: the maker decides.
-  const asksForAir = isBetter && second?.quantity === "temperature" && !fitAir;
-  const best = isBetter && !asksForAir ? both : first;
+  const asksForAir = both?.unknowns[1]?.quantity === "temperature" && !fitAir;
+  const best = both !== undefined && !asksForAir ? both : first;
   if (best.residuals.includes(NO_NOTE))
     throw new CannotCalibrate(
       "no mouth brings this design near the measured notes: look whether each is of this instrument, and in its octave.",
     );
   const before = (yield* residualsOf(problem, problem.start)) ?? [];
   const calibration = calibrationOf(problem, best, before);
-  return asksForAir ? { ...calibration, withAir: calibrationOf(problem, both, before) } : calibration;
+  return asksForAir && both !== undefined
+    ? { ...calibration, withAir: calibrationOf(problem, both, before) }
+    : calibration;
 }
 
 interface Problem {

@@ -1,12 +1,12 @@
-/** What measured notes may change in a design: the mouth first, and one of two things more where it alone does not explain them. */
+/** What measured notes may change in a design: the mouth first, and one thing more where it alone does not explain them. */
 import type { Body } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Analysis } from "../predict/analysis.js";
-import { scaledBody } from "../predict/body.js";
+import { scaledBody, undersizedBody } from "../predict/body.js";
 import { mouthLength, mouthLengthPath, mouthOf, withMouthLengths } from "../predict/mouthKnob.js";
 import { AIR_TEMPERATURE } from "../predict/sensitivity.js";
 
-export type CalibratedQuantity = "mouth" | "temperature" | "shrinkage";
+export type CalibratedQuantity = "mouth" | "temperature" | "shrinkage" | "undersize";
 
 /** The instrument as it would be: its body, and the temperature of notes that state none, °C. */
 export interface Trial {
@@ -33,6 +33,8 @@ const LONGEST_CORRECTION = 0.2;
 const DECIMALS = { millimetres: 2, inches: 4, temperature: 1, percent: 2 } as const;
 /** °C: how far off a guessed temperature may be. Common practice, no source. */
 const TEMPERATURE_REACH = 12;
+/** m: a hole comes out no wider than drawn as a rule, and never so much narrower. Common practice, no source. */
+const MOST_UNDERSIZE = 0.001;
 /** Percent: what filaments do (PLA 0.1 to 0.3, PETG 0.2 to 0.4 by practical guides), and slack for a slicer's own scaling. */
 const SHRINKAGE_RANGE = [-1, 2] as const;
 
@@ -55,31 +57,56 @@ export function mouthUnknown({ instrument }: Analysis): Unknown | undefined {
 }
 
 /**
- * What else may be wrong: the air's temperature where no measured note states one, else how much the print shrank. Both move all
- * notes alike, so that one set of notes cannot tell them apart.
+ * What else may be wrong, any one of them: the air's temperature where no measured note states one, else how much the print shrank, which both
+ * move all notes alike; and how much smaller its holes came out, which moves a note the more, the more of them are open.
  */
-export function secondUnknown(analysis: Analysis, shrinkage: number): Unknown | undefined {
-  const { instrument, temperature } = analysis;
+export function secondUnknowns(analysis: Analysis, shrinkage: number): readonly Unknown[] {
+  return [...alikeUnknown(analysis, shrinkage), ...undersizeUnknown(analysis)];
+}
+
+function alikeUnknown({ instrument, temperature }: Analysis, shrinkage: number): readonly Unknown[] {
   if (instrument.measured.every((note) => note.temperature === undefined)) {
-    if (instrument.airPreset !== undefined || instrument.air.soundSpeed !== undefined) return undefined;
-    return {
-      quantity: "temperature",
-      path: AIR_TEMPERATURE,
-      before: temperature,
-      least: temperature - TEMPERATURE_REACH,
-      greatest: temperature + TEMPERATURE_REACH,
-      decimals: DECIMALS.temperature,
-      apply: (trial, value) => ({ ...trial, temperature: value }),
-    };
+    if (instrument.airPreset !== undefined || instrument.air.soundSpeed !== undefined) return [];
+    return [
+      {
+        quantity: "temperature",
+        path: AIR_TEMPERATURE,
+        before: temperature,
+        least: temperature - TEMPERATURE_REACH,
+        greatest: temperature + TEMPERATURE_REACH,
+        decimals: DECIMALS.temperature,
+        apply: (trial, value) => ({ ...trial, temperature: value }),
+      },
+    ];
   }
   const [least, greatest] = SHRINKAGE_RANGE;
-  return {
-    quantity: "shrinkage",
-    path: ["print", "shrinkage"],
-    before: shrinkage,
-    least,
-    greatest,
-    decimals: DECIMALS.percent,
-    apply: (trial, value) => ({ ...trial, body: scaledBody(trial.body, (100 - value) / (100 - shrinkage)) }),
-  };
+  return [
+    {
+      quantity: "shrinkage",
+      path: ["print", "shrinkage"],
+      before: shrinkage,
+      least,
+      greatest,
+      decimals: DECIMALS.percent,
+      apply: (trial, value) => ({ ...trial, body: scaledBody(trial.body, (100 - value) / (100 - shrinkage)) }),
+    },
+  ];
+}
+
+/** As a printer does it to every hole alike. */
+function undersizeUnknown({ instrument }: Analysis): readonly Unknown[] {
+  const { holes, holeUndersize, unitMillimetres } = instrument;
+  if (holes.length === 0) return [];
+  const unit = unitMillimetres / 1000;
+  return [
+    {
+      quantity: "undersize",
+      path: ["print", "holeUndersize"],
+      before: holeUndersize / unit,
+      least: 0,
+      greatest: MOST_UNDERSIZE / unit,
+      decimals: unitMillimetres === 1 ? DECIMALS.millimetres : DECIMALS.inches,
+      apply: (trial, value) => ({ ...trial, body: undersizedBody(trial.body, value * unit - holeUndersize) }),
+    },
+  ];
 }

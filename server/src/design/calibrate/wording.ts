@@ -5,7 +5,12 @@ import { placeInWords } from "../../instrument/placeInWords.js";
 import { signedCents, unitName } from "../wording.js";
 import type { Calibration, FittedValue } from "./calibrate.js";
 
-const NAMES = { mouth: "the mouth", temperature: "the air's temperature", shrinkage: "the shrinkage" } as const;
+const NAMES = {
+  mouth: "the mouth",
+  temperature: "the air's temperature",
+  shrinkage: "the shrinkage",
+  undersize: "the holes' undersize",
+} as const;
 /** One mouth blows all pipes. */
 const OF_PIPES = { ...NAMES, mouth: "the mouth of all pipes" } as const;
 
@@ -26,7 +31,12 @@ function valueInWords({ quantity, path, after }: FittedValue, instrument: Instru
 /** `mouth.extra: 0 → 1.24 mm`, one line a value; of a pan pipe `mouth.extra: 0 → 1.24 mm, alike for all pipes`. */
 export function fittedLines({ fitted }: Calibration, instrument: Instrument): readonly string[] {
   const alike = instrument.body.kind === "pipes" ? ", alike for all pipes" : "";
-  const unit = { mouth: `${unitName(instrument)}${alike}`, temperature: "°C", shrinkage: "%" };
+  const unit = {
+    mouth: `${unitName(instrument)}${alike}`,
+    temperature: "°C",
+    shrinkage: "%",
+    undersize: unitName(instrument),
+  };
   const changed = fitted.filter(({ before, after }) => before !== after);
   return changed.map(
     ({ quantity, path, before, after }) => `${pathText(path)}: ${before} → ${after} ${unit[quantity]}`,

@@ -2,7 +2,7 @@
 
 import type { AirState } from "../../acoustics/airState.js";
 import { type Answer, type AnswerableQuery, type AnswerOrNot, soundingOf } from "../../acoustics/answer.js";
-import type { Column } from "../../acoustics/column.js";
+import type { Column, Mouth } from "../../acoustics/column.js";
 import { answerSteps, type Options, type Query, type Sounding } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { vesselAnswerSteps } from "../../acoustics/vessel.js";
@@ -82,6 +82,29 @@ export function scaledBody(body: Body, factor: number): Body {
   return mapBody(body, {
     column: (column) => scaledColumn(column, factor),
     vessel: (vessel) => scaledVessel(vessel, factor),
+  });
+}
+
+/** Every hole that a printer closes in on so much smaller, on its diameter, m: tone holes and a mouth that is one. */
+export function undersizedBody(body: Body, metres: number): Body {
+  const half = metres / 2;
+  const mouthOf = <M extends Mouth>(mouth: M): M =>
+    mouth.kind === "embouchure" ? { ...mouth, width: mouth.width - metres, length: mouth.length - metres } : mouth;
+  return mapBody(body, {
+    column: ({ holes, mouth, ...column }) => ({
+      ...column,
+      mouth: mouthOf(mouth),
+      holes: holes.map(({ halfLength, ...hole }) => ({
+        ...hole,
+        radius: hole.radius - half,
+        ...(halfLength === undefined ? {} : { halfLength: halfLength - half }),
+      })),
+    }),
+    vessel: ({ holes, mouth, ...vessel }) => ({
+      ...vessel,
+      mouth: mouthOf(mouth),
+      holes: holes.map((hole) => ({ ...hole, radius: hole.radius - half })),
+    }),
   });
 }
 
