@@ -9,6 +9,7 @@ import {
   SURVEY_MODEL,
   type SurveyAnswer,
 } from "../../server/src/protocol/filesOfMakers.js";
+import { decodedRecording, NotDecoded } from "./decodeRecording.js";
 import { designEditor } from "./designEditor.js";
 import { openUntitled } from "./newInstrument.js";
 import { tell, tellFailure, tellTrouble } from "./notify.js";
@@ -40,7 +41,7 @@ export async function listenTo(client: LanguageClient): Promise<void> {
   const uri = client.code2ProtocolConverter.asUri(document.uri);
   const documentIndex = await instrumentIn(client, uri);
   if (documentIndex === undefined) return;
-  const file = await chosen("Listen", { "WAV recordings": ["wav"] });
+  const file = await chosen("Listen", { Recordings: ["wav", ...DECODED], "All files": ["*"] });
   if (file === undefined) return;
   const typed = await window.showInputBox({
     title: "Listen to a Recording",
@@ -54,16 +55,20 @@ export async function listenTo(client: LanguageClient): Promise<void> {
     const question = {
       uri,
       documentIndex,
-      ...(await questionOn(file)),
+      ...(/\.wav$/i.test(file.path) ? await questionOn(file) : await decodedRecording(file)),
       ...(temperature === undefined ? {} : { temperature }),
     };
     const { applied, message } = (await shown(client, "Listening", LISTEN_TO, question)) as ListenAnswer;
     if (applied) tell(message);
     else tellTrouble(message);
   } catch (error) {
-    tellFailure("The recording could not be used", error);
+    if (error instanceof NotDecoded) tellTrouble(error.message);
+    else tellFailure("The recording could not be used", error);
   }
 }
+
+/** What editors decode as a rule; which of them, the page finds. WAV is read by itself. */
+const DECODED = ["flac", "ogg", "oga", "opus", "mp3", "m4a", "aac", "webm", "weba"];
 
 async function instrumentIn(client: LanguageClient, uri: string): Promise<number | undefined> {
   const instruments = await instrumentsOf(client, uri);

@@ -117,11 +117,16 @@ export class Workbench {
     await this.page.keyboard.press("Enter");
   }
 
+  /** Names the file in the editor's own save dialog. */
+  async saveAs(file) {
+    await this.fileNamed(file, "OK");
+  }
+
   /**
-   * Names the file in the editor's own save dialog. The dialog lists folders meanwhile and may write its own path over
+   * Names the file in one of the editor's own dialogs, whose button says `button`. The dialog lists folders meanwhile and may write its own path over
    * what was typed, so the name is taken only once it has stayed.
    */
-  async saveAs(file) {
+  async fileNamed(file, button) {
     const input = this.quickInput();
     await input.waitFor();
     for (let stayed = 0, attempt = 1; stayed < STAYED; attempt++) {
@@ -131,7 +136,7 @@ export class Workbench {
       if (stayed === 0) await input.fill(file);
       await this.page.waitForTimeout(LOOK_MS);
     }
-    await this.press(this.page.locator(".quick-input-widget .monaco-button", { hasText: "OK" }));
+    await this.press(this.page.locator(".quick-input-widget .monaco-button", { hasText: button }));
     await input.waitFor({ state: "hidden" });
   }
 

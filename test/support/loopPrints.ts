@@ -1,4 +1,4 @@
-/** One instrument printed, played, heard, calibrated, retuned and printed again, by the program itself. */
+/** One instrument made as a solid, printed, played, heard, calibrated, retuned and printed again, by the program itself. */
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -6,6 +6,7 @@ import { join, resolve } from "node:path";
 import { syntaxOf } from "../../server/src/document/read.js";
 import { synthesise, wav } from "../sound/synthesis.js";
 import { documentOf, fileOf } from "./designs.js";
+import { measuredBack } from "./measuredBack.js";
 import { USUAL, Workshop } from "./workshop.js";
 
 /** Cents. */
@@ -22,7 +23,7 @@ function run(folder: string, ...args: string[]): void {
 }
 
 /** Cents of the farthest note of each print, the first as designed, until one is within `RIGHT`. @param name of an example */
-export function prints(name: string, seed: number, most: number): readonly number[] {
+export async function prints(name: string, seed: number, most: number): Promise<readonly number[]> {
   const folder = mkdtempSync(join(tmpdir(), "borewright-loop-"));
   const [design, take] = [join(folder, name), join(folder, "take.wav")];
   const workshop = new Workshop(seed, HOW);
@@ -30,7 +31,10 @@ export function prints(name: string, seed: number, most: number): readonly numbe
   try {
     writeFileSync(design, readFileSync(`examples/${name}`));
     for (let print = 0; print < most; print++) {
-      const document = documentOf(fileOf(readFileSync(design, "utf8"), syntaxOf(name)));
+      const drawn = documentOf(fileOf(readFileSync(design, "utf8"), syntaxOf(name)));
+      // The printer has the mesh and nothing else: what is printed is what can be measured on it.
+      const { data } = await measuredBack(drawn.resolution);
+      const document = documentOf(fileOf(JSON.stringify(data), "json"));
       worst.push(Math.max(...workshop.truly(document).map((cents) => Math.abs(cents ?? Number.POSITIVE_INFINITY))));
       if ((worst.at(-1) ?? 0) <= RIGHT || print === most - 1) break;
       const { hz, read } = workshop.plays(document);

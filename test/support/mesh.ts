@@ -123,7 +123,7 @@ const ASIDE = 1.7e-5;
 export function cut(soup: Soup, axis: Axis, value: number): readonly Loop[] {
   const at = value + ASIDE;
   const [u, v] = [0, 1, 2].filter((each) => each !== axis) as [number, number];
-  const next = new Map<string, { readonly to: string; readonly point: Point }[]>();
+  const next = new Map<string, Map<string, Point>>();
   const key = (point: Point) => point.map((each) => Math.round(each * 1e5)).join();
   for (let i = 0; i < soup.length; i += 9) {
     const crossing: Point[] = [];
@@ -140,13 +140,17 @@ export function cut(soup: Soup, axis: Axis, value: number): readonly Loop[] {
     for (const [from, to] of [
       [one, other],
       [other, one],
-    ] as const)
-      next.set(key(from), [...(next.get(key(from)) ?? []), { to: key(to), point: to }]);
+    ] as const) {
+      const beside = next.get(key(from)) ?? new Map<string, Point>();
+      next.set(key(from), beside);
+      // There and back again, across a sliver of a triangle, is no part of a loop.
+      if (!beside.delete(key(to))) beside.set(key(to), to);
+    }
   }
   return loopsOf(next);
 }
 
-function loopsOf(next: Map<string, { readonly to: string; readonly point: Point }[]>): readonly Loop[] {
+function loopsOf(next: ReadonlyMap<string, ReadonlyMap<string, Point>>): readonly Loop[] {
   const loops: Loop[] = [];
   const used = new Set<string>();
   for (const start of next.keys()) {
@@ -155,11 +159,11 @@ function loopsOf(next: Map<string, { readonly to: string; readonly point: Point 
     let at: string | undefined = start;
     while (at !== undefined && !used.has(at)) {
       used.add(at);
-      const step: { readonly to: string; readonly point: Point } | undefined = next
-        .get(at)
-        ?.find(({ to }) => !used.has(to) || (to === start && loop.length > 1));
-      if (step !== undefined) loop.push(step.point);
-      at = step?.to;
+      const step: readonly [string, Point] | undefined = [...(next.get(at) ?? [])].find(
+        ([to]) => !used.has(to) || (to === start && loop.length > 1),
+      );
+      if (step !== undefined) loop.push(step[1]);
+      at = step?.[0];
     }
     if (loop.length > 2) loops.push(loop);
   }

@@ -114,7 +114,7 @@ export class Workshop {
       this.errors.set(name, known);
       return known;
     };
-    const undersize = does("holeUndersize", this.how.undersize);
+    const undersize = holes.length === 0 ? 0 : does("holeUndersize", this.how.undersize);
     // A design has no word for holes that come out wider.
     for (const hole of holes) hole.diameter = Number(hole.diameter) - Math.min(0, undersize);
     const shrinkage = does("shrinkage", this.how.shrinkage);
