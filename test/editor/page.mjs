@@ -136,8 +136,10 @@ export class Workbench {
       if (stayed === 0) await input.fill(file);
       await this.page.waitForTimeout(LOOK_MS);
     }
-    await this.press(this.page.locator(".quick-input-widget .monaco-button", { hasText: button }));
-    await input.waitFor({ state: "hidden" });
+    const done = this.page.locator(".quick-input-widget .monaco-button", { hasText: button });
+    await this.press(done);
+    // The box itself may stay for the next question.
+    await done.waitFor({ state: "hidden" });
   }
 
   /** Types into an open input box and waits for what it then says: its prompt, or what is wrong with the value. */
