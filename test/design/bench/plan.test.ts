@@ -152,7 +152,7 @@ describe("what is drawn flat for the bench", () => {
 it("brings what a workshop made in tune, and leaves no hole too wide", { timeout: 120_000 }, () => {
   // More seeds and the other families: npm run bench-report, docs/bench.md.
   const { before, after, tooWide, sessions } = workedOn(DRAWN, "yaml", new Workshop(2));
-  expect(before).toBeGreaterThan(15);
+  expect(before).toBeGreaterThan(10);
   // What one hole's two registers differ by is the printer's, and no bench's.
   expect(after).toBeLessThan(10);
   expect(tooWide).toBeLessThan(5);
