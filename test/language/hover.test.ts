@@ -68,7 +68,7 @@ describe("on a fingering", () => {
   });
 
   it("says how sure it is", () => {
-    expect(text).toMatch(/Good to ±\d+ cents, mostly the mouth/);
+    expect(text).toMatch(/Good to −\d+ to \+\d+ cents, mostly the mouth/);
     for (const place of ["family", "window"]) expect(hoverAt(WHISTLE, place)).toMatch(CAVEAT);
     for (const place of ["degree: 2", "name: L2", "key"]) expect(hoverAt(WHISTLE, place)).not.toMatch(CAVEAT);
     const ideal = WHISTLE.replace(/mouth:\n.*\n/, "mouth: ideal\n");
