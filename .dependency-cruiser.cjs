@@ -1,5 +1,6 @@
 /** Holds the arrows of DEVELOPERS.md: imports go one way, downward through the layers. */
 const layers = [
+  "words",
   "escape",
   "files",
   "music",

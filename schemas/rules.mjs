@@ -21,10 +21,18 @@ export async function writeRules(root) {
   edit(join(root, "package.json"), (text) => {
     const manifest = JSON.parse(text);
     manifest.contributes.configuration.properties["borewright.rules"].properties = Object.fromEntries(
-      switched.map(([code, about]) => [code, { type: "string", enum: LEVELS, description: ruleInWords(about) }]),
+      switched.map(([code]) => [code, { type: "string", enum: LEVELS, description: `%rule.${code}%` }]),
     );
     return `${JSON.stringify(manifest, null, 2)}\n`;
   });
+  const bundle = JSON.parse(readFileSync(join(root, "l10n/bundle.l10n.de.json"), "utf8"));
+  const words = switched.map(([code, about]) => [code, ruleInWords(about)]);
+  editWords(join(root, "package.nls.json"), words);
+  // A rule that is not translated yet: a test asks for it.
+  editWords(
+    join(root, "package.nls.de.json"),
+    words.map(([code, said]) => [code, bundle[said] ?? said]),
+  );
   edit(join(root, "docs/rules/README.md"), () => index(all));
 }
 
@@ -62,6 +70,15 @@ or the setting \`borewright.rules\`.
 | --- | --- | --- | --- | --- |
 ${rows.join("\n")}
 `;
+}
+
+/** The settings' words of the rules, as VS Code looks them up. */
+function editWords(file, words) {
+  edit(file, (text) => {
+    const others = Object.entries(JSON.parse(text)).filter(([key]) => !key.startsWith("rule."));
+    const all = Object.fromEntries([...others, ...words.map(([code, said]) => [`rule.${code}`, said])]);
+    return `${JSON.stringify(all, null, 2)}\n`;
+  });
 }
 
 function edit(file, change) {

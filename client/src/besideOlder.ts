@@ -1,5 +1,5 @@
 /** Tells the server beside which older text a design is shown in a diff, so that its hints say how the notes changed. */
-import { type Disposable, TabInputTextDiff, type Uri, window, workspace } from "vscode";
+import { type Disposable, l10n, TabInputTextDiff, type Uri, window, workspace } from "vscode";
 import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 import { isDesign } from "./designSelector.js";
 
@@ -33,13 +33,13 @@ export function tellOlderTexts(client: LanguageClient): Disposable {
 
 /** The old side in words; VS Code's git names its revision in the query. */
 function sinceWhen({ scheme, query, path }: Uri): string {
-  if (scheme !== "git") return `since ${path.slice(path.lastIndexOf("/") + 1)}`;
+  if (scheme !== "git") return l10n.t("since {0}", path.slice(path.lastIndexOf("/") + 1));
   const ref = revisionIn(query);
-  if (ref === "HEAD") return "since the last commit";
+  if (ref === "HEAD") return l10n.t("since the last commit");
   // Of the working tree: what is staged where something is, else the last commit.
-  if (ref === "~") return "since the last commit or staging";
-  if (ref === "") return "since what is staged";
-  return /^[0-9a-f]{7,}/.test(ref) ? `since ${ref.slice(0, 7)}` : "since what git has";
+  if (ref === "~") return l10n.t("since the last commit or staging");
+  if (ref === "") return l10n.t("since what is staged");
+  return /^[0-9a-f]{7,}/.test(ref) ? l10n.t("since {0}", ref.slice(0, 7)) : l10n.t("since what git has");
 }
 
 const UNKNOWN = "?";

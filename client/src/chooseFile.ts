@@ -1,5 +1,5 @@
 /** Files that are no designs: a model to survey, a recording to listen to. */
-import { ProgressLocation, type Uri, window, workspace } from "vscode";
+import { l10n, ProgressLocation, type Uri, window, workspace } from "vscode";
 import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 import { toBase64 } from "../../server/src/protocol/base64.js";
 import {
@@ -21,7 +21,7 @@ export async function surveyModel(client: LanguageClient): Promise<void> {
   if (file === undefined) return;
   try {
     const question = await questionOn(file);
-    const answer = await shown(client, "Surveying the model", SURVEY_MODEL, question);
+    const answer = await shown(client, l10n.t("Surveying the model"), SURVEY_MODEL, question);
     const { text, name = "model", message } = answer as SurveyAnswer;
     if (text === undefined) {
       tellTrouble(message);
@@ -30,7 +30,7 @@ export async function surveyModel(client: LanguageClient): Promise<void> {
     await openUntitled(name, text);
     tell(message);
   } catch (error) {
-    tellFailure("The model could not be surveyed", error);
+    tellFailure(l10n.t("The model could not be surveyed"), error);
   }
 }
 
@@ -44,10 +44,12 @@ export async function listenTo(client: LanguageClient): Promise<void> {
   const file = await chosen("Listen", { Recordings: ["wav", ...DECODED], "All files": ["*"] });
   if (file === undefined) return;
   const typed = await window.showInputBox({
-    title: "Listen to a Recording",
-    prompt: "Temperature of the air in the instrument as it was played, °C. Leave it empty if it was the design's.",
+    title: l10n.t("Listen to a Recording"),
+    prompt: l10n.t(
+      "Temperature of the air in the instrument as it was played, °C. Leave it empty if it was the design's.",
+    ),
     validateInput: (text) =>
-      text.trim() === "" || celsius(text) !== undefined ? undefined : "Write a number, like 22.5",
+      text.trim() === "" || celsius(text) !== undefined ? undefined : l10n.t("Write a number, like 22.5"),
   });
   if (typed === undefined) return;
   const temperature = celsius(typed);
@@ -63,7 +65,7 @@ export async function listenTo(client: LanguageClient): Promise<void> {
     else tellTrouble(message);
   } catch (error) {
     if (error instanceof NotDecoded) tellTrouble(error.message);
-    else tellFailure("The recording could not be used", error);
+    else tellFailure(l10n.t("The recording could not be used"), error);
   }
 }
 
@@ -78,7 +80,7 @@ async function instrumentIn(client: LanguageClient, uri: string): Promise<number
     description: summary,
     documentIndex,
   }));
-  return (await window.showQuickPick(items, { title: "Which was played?" }))?.documentIndex;
+  return (await window.showQuickPick(items, { title: l10n.t("Which was played?") }))?.documentIndex;
 }
 
 async function chosen(openLabel: string, filters: Record<string, string[]>): Promise<Uri | undefined> {

@@ -1,5 +1,5 @@
 /** Which instrument of a file a command means. */
-import { window } from "vscode";
+import { l10n, window } from "vscode";
 import { plainText } from "./plainText.js";
 import type { InstrumentSummary } from "./requests.js";
 
@@ -19,6 +19,6 @@ export async function chooseInstrument(
     description: plainText(instrument.summary),
     instrument,
   }));
-  const chosen = await window.showQuickPick(items, { title, placeHolder: "Which instrument?" });
+  const chosen = await window.showQuickPick(items, { title, placeHolder: l10n.t("Which instrument?") });
   return chosen?.instrument;
 }

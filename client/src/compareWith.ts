@@ -1,5 +1,5 @@
 /** `Compare With…`: another version of the design in front, note by note, as a page. Git is VS Code's own, and only if it is trusted. */
-import { commands, type Disposable, extensions, type QuickPickItem, Uri, window, workspace } from "vscode";
+import { commands, type Disposable, extensions, l10n, type QuickPickItem, Uri, window, workspace } from "vscode";
 import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 import { designEditor } from "./designEditor.js";
 import { DESIGN_PATTERN } from "./designSelector.js";
@@ -31,7 +31,7 @@ export async function compareWith(client: LanguageClient): Promise<void> {
     });
     if (answer) await show(document.uri, answer.markdown);
   } catch (error) {
-    tellFailure("Comparing did not work", error);
+    tellFailure(l10n.t("Comparing did not work"), error);
   }
 }
 
@@ -47,17 +47,17 @@ async function chooseOld(uri: Uri): Promise<Old | undefined> {
     (file) => file.toString() !== uri.toString(),
   );
   const items: (QuickPickItem & { old?: Old })[] = [
-    ...(committed === undefined ? [] : [{ label: "The last commit", old: committed }]),
+    ...(committed === undefined ? [] : [{ label: l10n.t("The last commit"), old: committed }]),
     ...files.map((file) => ({
       label: nameOf(file),
       description: workspace.asRelativePath(file),
       old: { uri: file, name: nameOf(file) },
     })),
-    { label: "Another file…" },
+    { label: l10n.t("Another file…") },
   ];
   const chosen = await window.showQuickPick(items, {
-    title: `Compare ${nameOf(uri)}`,
-    placeHolder: "With which older version?",
+    title: l10n.t("Compare {0}", nameOf(uri)),
+    placeHolder: l10n.t("With which older version?"),
   });
   if (chosen === undefined || chosen.old !== undefined) return chosen?.old;
   const [file] =

@@ -1,5 +1,5 @@
 /** The design that a command means: the one in front, or the one last seen where something else is in front. */
-import { type TextDocument, type TextEditor, window, workspace } from "vscode";
+import { l10n, type TextDocument, type TextEditor, window, workspace } from "vscode";
 import { isDesign, OLD_SCHEME } from "./designSelector.js";
 import { tell } from "./notify.js";
 
@@ -10,7 +10,7 @@ export async function designEditor(): Promise<TextEditor | undefined> {
   const visible = window.visibleTextEditors.find(({ document }) => canChange(document))?.document;
   const document = visible ?? workspace.textDocuments.findLast((each) => canChange(each) && !each.isClosed);
   if (document !== undefined) return window.showTextDocument(document);
-  tell("Open an instrument description (*.bore.yaml or *.bore.json) first.");
+  tell(l10n.t("Open an instrument description (*.bore.yaml or *.bore.json) first."));
   return undefined;
 }
 

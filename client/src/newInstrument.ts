@@ -1,5 +1,6 @@
 /** `New Instrument…`: kind, key, tube and hand, then a design in tune as an untitled file. */
 import {
+  l10n,
   Position,
   ProgressLocation,
   Range,
@@ -22,7 +23,7 @@ import { isDesign } from "./designSelector.js";
 import { noteProblem } from "./noteInput.js";
 import { tell, tellTrouble } from "./notify.js";
 
-const TITLE = "New Instrument";
+const title = () => l10n.t("New Instrument");
 
 export async function newInstrument(client: LanguageClient): Promise<void> {
   const active = window.activeTextEditor?.document;
@@ -31,7 +32,7 @@ export async function newInstrument(client: LanguageClient): Promise<void> {
   if (question === undefined) return;
   const progress = {
     location: ProgressLocation.Notification,
-    title: `Bringing it in tune in ${question.key}`,
+    title: l10n.t("Bringing it in tune in {0}", question.key),
     cancellable: true,
   };
   const answer = await window.withProgress(progress, (_, token) =>
@@ -55,11 +56,11 @@ async function fillEmpty(document: TextDocument | undefined, text: string): Prom
 
 async function asked(kinds: readonly InstrumentKind[]): Promise<NewInstrumentQuestion | undefined> {
   const items = kinds.map(({ id, title }) => ({ label: title, id }));
-  const kind = await window.showQuickPick(items, { title: TITLE, placeHolder: "What kind?" });
+  const kind = await window.showQuickPick(items, { title: title(), placeHolder: l10n.t("What kind?") });
   if (kind === undefined) return undefined;
   const key = await window.showInputBox({
-    title: TITLE,
-    prompt: "The note it plays with every hole closed, with its octave",
+    title: title(),
+    prompt: l10n.t("The note it plays with every hole closed, with its octave"),
     placeHolder: "D5, G4, Bb3",
     validateInput: noteProblem,
   });
@@ -67,10 +68,10 @@ async function asked(kinds: readonly InstrumentKind[]): Promise<NewInstrumentQue
   const tube = await askForTube();
   if (tube === undefined) return undefined;
   const hands = [
-    { label: "An adult's hands", hand: "adult" as const },
-    { label: "A child's hands", hand: "child" as const, description: "shorter reach, smaller holes" },
+    { label: l10n.t("An adult's hands"), hand: "adult" as const },
+    { label: l10n.t("A child's hands"), hand: "child" as const, description: l10n.t("shorter reach, smaller holes") },
   ];
-  const hand = await window.showQuickPick(hands, { title: TITLE, placeHolder: "Who plays it?" });
+  const hand = await window.showQuickPick(hands, { title: title(), placeHolder: l10n.t("Who plays it?") });
   if (hand === undefined) return undefined;
   return { kind: kind.id, key: key.trim(), hand: hand.hand, ...(tube === "printed" ? {} : { tube }) };
 }
@@ -80,11 +81,13 @@ const USUAL_WALL = 1;
 
 async function askForTube(): Promise<{ bore: number; wall: number } | "printed" | undefined> {
   const text = await window.showInputBox({
-    title: TITLE,
-    prompt: "Inner diameter of the tube at hand and its wall, in mm. Leave it empty for a printed one.",
+    title: title(),
+    prompt: l10n.t("Inner diameter of the tube at hand and its wall, in mm. Leave it empty for a printed one."),
     placeHolder: "14 x 1",
     validateInput: (typed) =>
-      typed.trim() === "" || tubeOf(typed) ? undefined : "Write the inner diameter, and the wall after an x: 14 x 1",
+      typed.trim() === "" || tubeOf(typed)
+        ? undefined
+        : l10n.t("Write the inner diameter, and the wall after an x: 14 x 1"),
   });
   if (text === undefined) return undefined;
   return text.trim() === "" ? "printed" : tubeOf(text);

@@ -1,5 +1,5 @@
 /** `Rekey to…`: asks for what is not known yet, then lets the server do the work. */
-import { CancellationTokenSource, ProgressLocation, type QuickPickItem, window } from "vscode";
+import { CancellationTokenSource, l10n, ProgressLocation, type QuickPickItem, window } from "vscode";
 import { type BaseLanguageClient as LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient";
 import { chooseInstrument } from "./chooseInstrument.js";
 import { designEditor } from "./designEditor.js";
@@ -29,7 +29,7 @@ export async function askForRekey(
   const uri = given.uri ?? (await activeDesign(client));
   if (uri === undefined) return undefined;
   const instruments = await instrumentsOf(client, uri);
-  const instrument = await chooseInstrument(instruments, "Rekey to…", given.documentIndex);
+  const instrument = await chooseInstrument(instruments, l10n.t("Rekey to…"), given.documentIndex);
   if (instrument === undefined) return undefined;
   const note = await askForNote(instrument);
   if (note === undefined) return undefined;
@@ -42,7 +42,11 @@ export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = 
   try {
     const asked = await askForRekey(client, given);
     if (asked === undefined) return;
-    const progress = { location: ProgressLocation.Notification, title: `Rekeying to ${asked.note}`, cancellable: true };
+    const progress = {
+      location: ProgressLocation.Notification,
+      title: l10n.t("Rekeying to {0}", asked.note),
+      cancellable: true,
+    };
     const command = { command: "borewright.rekey", arguments: [asked] };
     const answer = await window.withProgress(progress, (_, token) =>
       client.sendRequest<{ message: string }>("workspace/executeCommand", command, token),
@@ -50,7 +54,7 @@ export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = 
     tell(answer.message);
   } catch (error) {
     if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker's own wish
-    tellFailure("Rekeying did not work", error);
+    tellFailure(l10n.t("Rekeying did not work"), error);
   }
 }
 
@@ -61,11 +65,11 @@ async function activeDesign(client: LanguageClient): Promise<string | undefined>
 
 async function askForNote({ name, key }: InstrumentSummary): Promise<string | undefined> {
   const answer = await window.showInputBox({
-    title: plainText(`Rekey ${name}`),
+    title: plainText(l10n.t("Rekey {0}", name)),
     prompt:
       key === undefined
-        ? "The note it shall play with every hole closed"
-        : `Now in ${key}. The new key, with its octave`,
+        ? l10n.t("The note it shall play with every hole closed")
+        : l10n.t("Now in {0}. The new key, with its octave", key),
     placeHolder: "A4, Bb3, F#5",
     validateInput: noteProblem,
   });
@@ -85,18 +89,27 @@ async function chooseMethod(
   const asking = new CancellationTokenSource();
   const items = previewRekey(client, question, asking.token).then((previews) =>
     previews.map(
-      ({ by, outcome, possible }): MethodItem => ({ ...METHODS[by], detail: plainText(outcome), by, possible }),
+      ({ by, outcome, possible }): MethodItem => ({ ...METHODS()[by], detail: plainText(outcome), by, possible }),
     ),
   );
   items.catch(() => undefined); // once nobody asks any more, it does not matter
-  const chosen = await window.showQuickPick(items, { title: `Rekey to ${question.note}`, placeHolder: "How?" });
+  const chosen = await window.showQuickPick(items, {
+    title: l10n.t("Rekey to {0}", question.note),
+    placeHolder: l10n.t("How?"),
+  });
   asking.cancel();
   if (chosen !== undefined && !chosen.possible) throw new Error(chosen.detail);
   return chosen?.by;
 }
 
-const METHODS: Record<RekeyPreview["by"], { readonly label: string; readonly description: string }> = {
-  "print-scale": { label: "Print scale", description: "one percentage for the slicer; the drawing stays" },
-  redraw: { label: "Redraw", description: "every dimension rewritten by one factor" },
-  refit: { label: "Refit", description: "walls, finger spread and print limits hold; the holes are placed anew" },
-};
+const METHODS = (): Record<RekeyPreview["by"], { readonly label: string; readonly description: string }> => ({
+  "print-scale": {
+    label: l10n.t("Print scale"),
+    description: l10n.t("one percentage for the slicer; the drawing stays"),
+  },
+  redraw: { label: l10n.t("Redraw"), description: l10n.t("every dimension rewritten by one factor") },
+  refit: {
+    label: l10n.t("Refit"),
+    description: l10n.t("walls, finger spread and print limits hold; the holes are placed anew"),
+  },
+});

@@ -1,5 +1,5 @@
 /** The language client and what it offers, once there is a design to work on. */
-import { commands, type ExtensionContext, Uri, window } from "vscode";
+import { commands, type ExtensionContext, l10n, Uri, window } from "vscode";
 import type { BaseLanguageClient as LanguageClient, LanguageClientOptions } from "vscode-languageclient";
 import type { Makeable } from "../../server/src/protocol/making.js";
 import { tellOlderTexts } from "./besideOlder.js";
@@ -84,6 +84,8 @@ function createClient(
     ...(outputChannel === undefined ? {} : { outputChannel }),
     initializationOptions: {
       commands: ["borewright.rekeyTo", "borewright.openBoreView", "borewright.newInstrument"],
+      // The same words for the server; undefined where VS Code speaks English.
+      translation: l10n.bundle,
       rulePages: Uri.joinPath(context.extensionUri, "docs", "rules").toString(),
     },
   });

@@ -1,5 +1,13 @@
 /** The language status item: what the open design plays, or how the server is doing, always in words. */
-import { type Disposable, type LanguageStatusItem, LanguageStatusSeverity, languages, window, workspace } from "vscode";
+import {
+  type Disposable,
+  type LanguageStatusItem,
+  LanguageStatusSeverity,
+  l10n,
+  languages,
+  window,
+  workspace,
+} from "vscode";
 import { type BaseLanguageClient as LanguageClient, State } from "vscode-languageclient";
 import { DESIGN_SELECTOR, isDesign } from "./designSelector.js";
 import { plainText } from "./plainText.js";
@@ -16,7 +24,7 @@ export class Status implements Disposable {
   constructor(private readonly client: LanguageClient) {
     this.item = languages.createLanguageStatusItem("borewright.status", DESIGN_SELECTOR);
     this.item.name = "Borewright";
-    this.show("Borewright is starting", { busy: true });
+    this.show(l10n.t("Borewright is starting"), { busy: true });
     this.listeners = [
       client.onDidChangeState(({ newState }) => this.onState(newState)),
       window.onDidChangeActiveTextEditor(() => this.refreshSoon(0)),
@@ -34,13 +42,17 @@ export class Status implements Disposable {
   }
 
   failed(reason: string): void {
-    this.show("Borewright has failed", { severity: LanguageStatusSeverity.Error, detail: reason, restart: true });
+    this.show(l10n.t("Borewright has failed"), {
+      severity: LanguageStatusSeverity.Error,
+      detail: reason,
+      restart: true,
+    });
   }
 
   private onState(state: State): void {
     if (state === State.Running) this.refreshSoon(0);
-    else if (state === State.Starting) this.show("Borewright is starting", { busy: true });
-    else this.show("Borewright has stopped", { severity: LanguageStatusSeverity.Warning, restart: true });
+    else if (state === State.Starting) this.show(l10n.t("Borewright is starting"), { busy: true });
+    else this.show(l10n.t("Borewright has stopped"), { severity: LanguageStatusSeverity.Warning, restart: true });
   }
 
   private refreshSoon(delay: number): void {
@@ -56,9 +68,10 @@ export class Status implements Disposable {
         this.client,
         this.client.code2ProtocolConverter.asUri(document.uri),
       );
-      if (first === undefined) return this.show("No instrument in this file yet", {});
-      const more = others.length === 0 ? "" : ` and ${others.length} more`;
-      this.show(`${first.summary}${more}`, { detail: first.name });
+      if (first === undefined) return this.show(l10n.t("No instrument in this file yet"), {});
+      const { summary, name } = first;
+      const more = others.length === 0 ? summary : l10n.t("{0} and {1} more", summary, others.length);
+      this.show(more, { detail: name });
     } catch {
       // Overtaken by typing or by a restart: the next change asks again.
     }
@@ -72,6 +85,6 @@ export class Status implements Disposable {
     this.item.detail = plainText(options.detail ?? "");
     this.item.busy = options.busy === true;
     this.item.severity = options.severity ?? LanguageStatusSeverity.Information;
-    this.item.command = options.restart ? { title: "Restart", command: "borewright.restart" } : undefined;
+    this.item.command = options.restart ? { title: l10n.t("Restart"), command: "borewright.restart" } : undefined;
   }
 }

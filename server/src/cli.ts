@@ -154,9 +154,11 @@ function serveCommand(root: Command): void {
     .addOption(new Option("--clientProcessId <number>", "the process to end with").hideHelp())
     .action(async ({ nodeIpc }: { nodeIpc?: true }) => {
       const { serve } = await import("./language/node/serve.js");
+      const { translationFor } = await import("./language/node/translationFor.js");
       const { workspaceOnDisk } = await import("./language/workspace/register.js");
       serve(nodeIpc ? "node-ipc" : "stdio", {
         rulePages: pathToFileURL(RULE_PAGES).href,
+        translationFor: (locale) => translationFor(join(__dirname, "../l10n"), locale),
         longWork: workThread(__filename),
         // On one thread: the others are the maker's.
         workspace: workspaceOnDisk((files, checkSettings, onDone, signal) =>

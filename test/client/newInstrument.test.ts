@@ -1,7 +1,7 @@
 /** The tube at hand, as makers write it. */
 import { describe, expect, it, vi } from "vitest";
 
-vi.mock("vscode", () => ({}));
+vi.mock("vscode", () => import("../support/vscodeWords.js"));
 
 const { tubeOf } = await import("../../client/src/newInstrument.js");
 

@@ -1,7 +1,10 @@
 /** What `Rekey to…` says of a note while it is typed. */
-import { describe, expect, it } from "vitest";
-import { noteProblem } from "../../client/src/noteInput.js";
+import { describe, expect, it, vi } from "vitest";
 import { HIGHEST_MIDI, LOWEST_MIDI, noteFromMidi, parseNote } from "../../server/src/music/note.js";
+
+vi.mock("vscode", () => import("../support/vscodeWords.js"));
+
+const { noteProblem } = await import("../../client/src/noteInput.js");
 
 describe("noteProblem", () => {
   it("lets every note pass that the server takes as it writes it", () => {

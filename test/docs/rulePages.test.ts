@@ -54,8 +54,8 @@ describe("the registry of rules", () => {
     const said = (properties: Record<string, { description: string }>) =>
       Object.fromEntries(Object.entries(properties).map(([code, { description }]) => [code, description]));
     expect(said(parse(read("schemas/instrument.schema.json")).properties.rules.properties)).toEqual(words);
-    const settings = parse(read("package.json")).contributes.configuration.properties;
-    expect(said(settings["borewright.rules"].properties)).toEqual(words);
+    const ofSettings = Object.entries(parse(read("package.nls.json"))).filter(([key]) => key.startsWith("rule."));
+    expect(Object.fromEntries(ofSettings.map(([key, word]) => [key.slice("rule.".length), word]))).toEqual(words);
   });
 
   it("says where each rule is looked for", () => {

@@ -1,5 +1,6 @@
 /** One bore view: keeps its page in step with a design's text. The text stays the truth; the page only asks for edits. */
 import {
+  l10n,
   type Position,
   Range,
   Selection,
@@ -188,13 +189,13 @@ export class BoreView {
 
   /** A change worked out and shown before it is made. */
   private async propose(change: ProposedChange): Promise<void> {
-    this.post({ type: "working", what: "Working it out…" });
+    this.post({ type: "working", what: l10n.t("Working it out…") });
     try {
       this.proposed = await this.asked<ProposalAnswer>(PROPOSAL, { change });
       this.post({ type: "proposal", answer: this.proposed });
     } catch (error) {
       this.post({ type: "working", what: undefined });
-      tellFailure("This could not be worked out", error);
+      tellFailure(l10n.t("This could not be worked out"), error);
     }
   }
 
@@ -204,13 +205,13 @@ export class BoreView {
       const { protocolUri: uri, documentIndex } = this;
       asked = await askForRekey(this.client, { uri, documentIndex });
     } catch (error) {
-      tellFailure("Rekeying did not work", error);
+      tellFailure(l10n.t("Rekeying did not work"), error);
     }
     if (asked !== undefined) await this.propose({ do: "rekey", to: asked.note, by: asked.by });
   }
 
   private async fixes(row: number): Promise<void> {
-    this.post({ type: "working", what: "Looking for fixes…" });
+    this.post({ type: "working", what: l10n.t("Looking for fixes…") });
     try {
       this.post({ type: "fixes", row, ...(await this.asked<FixesAnswer>(FIXES, { row })) });
     } catch {

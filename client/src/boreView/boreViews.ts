@@ -2,6 +2,7 @@
 import {
   type Disposable,
   type ExtensionContext,
+  l10n,
   type TextDocument,
   type TextEditor,
   Uri,
@@ -46,7 +47,7 @@ export class BoreViews implements Disposable {
   async show(given?: unknown): Promise<void> {
     const place = placeOf(given) ?? activePlace();
     if (place === undefined) {
-      tell("Open a design (*.bore.yaml or *.bore.json) to see its bore view.");
+      tell(l10n.t("Open a design (*.bore.yaml or *.bore.json) to see its bore view."));
       return;
     }
     const there = this.open.get(place.uri);
@@ -59,7 +60,7 @@ export class BoreViews implements Disposable {
     const column = { viewColumn: ViewColumn.Beside, preserveFocus: true };
     const roots = [Uri.joinPath(this.context.extensionUri, "dist")];
     const options = { enableScripts: true, localResourceRoots: roots };
-    this.take(window.createWebviewPanel(VIEW_TYPE, `Bore view: ${name}`, column, options), place);
+    this.take(window.createWebviewPanel(VIEW_TYPE, l10n.t("Bore view: {0}", name), column, options), place);
   }
 
   dispose(): void {

@@ -1,5 +1,5 @@
 /** Saves the sheet where the maker says. */
-import { Uri, window, workspace } from "vscode";
+import { l10n, Uri, window, workspace } from "vscode";
 import { fromBase64 } from "../../../server/src/protocol/base64.js";
 import type { FromView } from "../../view/messages.js";
 import { tellFailure } from "../notify.js";
@@ -17,6 +17,6 @@ export async function savePicture(
   try {
     await workspace.fs.writeFile(chosen, fromBase64(base64));
   } catch (error) {
-    tellFailure("The picture could not be saved", error);
+    tellFailure(l10n.t("The picture could not be saved"), error);
   }
 }

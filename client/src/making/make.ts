@@ -1,5 +1,5 @@
 /** `Make the Solid…`, `Save the Drawing…`, `Save the Fingering Chart…`: where it goes is asked, then the server makes it. */
-import { ProgressLocation, Range, Selection, type TextEditor, TextEditorRevealType, Uri, window } from "vscode";
+import { l10n, ProgressLocation, Range, Selection, type TextEditor, TextEditorRevealType, Uri, window } from "vscode";
 import { type BaseLanguageClient as LanguageClient, LSPErrorCodes, ResponseError } from "vscode-languageclient";
 import {
   MAKE,
@@ -25,38 +25,41 @@ interface Words {
   readonly filters: Record<string, string[]>;
 }
 
-const SHEETS = { "PDF, all sheets in one file": ["pdf"], "SVG, a file for each sheet": ["svg"] };
-const WORDS: Record<Makeable, Words> = {
+const sheets = () => ({
+  [l10n.t("PDF, all sheets in one file")]: ["pdf"],
+  [l10n.t("SVG, a file for each sheet")]: ["svg"],
+});
+const words = (): Record<Makeable, Words> => ({
   solid: {
-    title: "Make the Solid",
-    progress: "Making the solid",
-    failure: "The solid could not be made",
-    done: "Print at 100 %, with no compensation in the slicer; read the sheet first.",
+    title: l10n.t("Make the Solid"),
+    progress: l10n.t("Making the solid"),
+    failure: l10n.t("The solid could not be made"),
+    done: l10n.t("Print at 100 %, with no compensation in the slicer; read the sheet first."),
     suffix: "",
-    filters: { "3MF, all parts in one file": ["3mf"], "STL, a file for each part": ["stl"] },
+    filters: { [l10n.t("3MF, all parts in one file")]: ["3mf"], [l10n.t("STL, a file for each part")]: ["stl"] },
   },
   drawing: {
-    title: "Save the Drawing",
-    progress: "Drawing",
-    failure: "It could not be drawn",
-    done: "Print the drilling template at 100 % and check its line of 100 mm.",
+    title: l10n.t("Save the Drawing"),
+    progress: l10n.t("Drawing"),
+    failure: l10n.t("It could not be drawn"),
+    done: l10n.t("Print the drilling template at 100 % and check its line of 100 mm."),
     suffix: "-drawing",
-    filters: SHEETS,
+    filters: sheets(),
   },
   chart: {
-    title: "Save the Fingering Chart",
-    progress: "Drawing the chart",
-    failure: "The chart could not be drawn",
+    title: l10n.t("Save the Fingering Chart"),
+    progress: l10n.t("Drawing the chart"),
+    failure: l10n.t("The chart could not be drawn"),
     done: "",
     suffix: "-chart",
-    filters: SHEETS,
+    filters: sheets(),
   },
-};
+});
 
 export async function make(client: LanguageClient, what: Makeable): Promise<void> {
   const editor = await designEditor();
   if (editor === undefined) return;
-  const { title, progress, failure, done } = WORDS[what];
+  const { title, progress, failure, done } = words()[what];
   const uri = client.code2ProtocolConverter.asUri(editor.document.uri);
   try {
     const instrument = await chooseInstrument(await instrumentsOf(client, uri), title);
@@ -72,7 +75,7 @@ export async function make(client: LanguageClient, what: Makeable): Promise<void
     if (answer.refused !== undefined) return tellRefusal(editor, failure, answer.refused);
     const written = await writeFiles(target, answer.files);
     if (written.length === 0) return;
-    tell(`Written: ${written.join(", ")}. ${done}`);
+    tell(l10n.t("Written: {0}. {1}", written.join(", "), done));
     if (answer.sheet !== undefined) await showSheet(target, answer.sheet);
   } catch (error) {
     if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker's own wish
@@ -82,7 +85,7 @@ export async function make(client: LanguageClient, what: Makeable): Promise<void
 
 /** Undefined where the dialog was left, or the name has an ending that tells no format. */
 async function askWhere(design: Uri, what: Makeable): Promise<Uri | undefined> {
-  const { title, suffix, filters } = WORDS[what];
+  const { title, suffix, filters } = words()[what];
   const name = (design.path.split("/").at(-1) ?? "instrument").replace(/\.bore\.(ya?ml|json)$/i, "");
   const defaultUri = Uri.joinPath(design, "..", `${name}${suffix}.${MAKE_FORMATS[what][0]}`);
   // A design that was never saved has no folder.
@@ -90,7 +93,7 @@ async function askWhere(design: Uri, what: Makeable): Promise<Uri | undefined> {
   const target = await window.showSaveDialog({ title, filters, ...place });
   if (target === undefined) return undefined;
   if ((MAKE_FORMATS[what] as readonly string[]).includes(endingOf(target))) return target;
-  tellTrouble(`End the name in ${MAKE_FORMATS[what].map((each) => `.${each}`).join(" or ")}.`);
+  tellTrouble(l10n.t("End the name in {0}.", MAKE_FORMATS[what].map((each) => `.${each}`).join(" or ")));
   return undefined;
 }
 
@@ -106,6 +109,6 @@ function tellRefusal(editor: TextEditor, failure: string, refused: NonNullable<M
     editor.selection = new Selection(at, at);
     editor.revealRange(new Range(at, at), TextEditorRevealType.InCenterIfOutsideViewport);
   }
-  const more = others.length === 0 ? "" : ` And ${others.length} more: see the problems of the design.`;
-  tellTrouble(`${failure}: ${first?.message ?? "no reason is known."}${more}`);
+  const more = others.length === 0 ? "" : l10n.t(" And {0} more: see the problems of the design.", others.length);
+  tellTrouble(`${failure}: ${first?.message ?? l10n.t("no reason is known.")}${more}`);
 }

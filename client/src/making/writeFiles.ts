@@ -1,5 +1,5 @@
 /** Writes what was made: whole or not at all, each file beside its place first and then put there. */
-import { type Uri, workspace } from "vscode";
+import { l10n, type Uri, workspace } from "vscode";
 import { fromBase64 } from "../../../server/src/protocol/base64.js";
 import type { MakeAnswer } from "../../../server/src/protocol/making.js";
 import { askFirst } from "../notify.js";
@@ -40,7 +40,7 @@ async function mayReplace(uris: readonly Uri[]): Promise<boolean> {
       () => undefined, // not there
     );
   if (there.length === 0) return true;
-  return askFirst(`${there.join(", ")}: already there. Replace?`, "Replace");
+  return askFirst(l10n.t("{0}: already there. Replace?", there.join(", ")), l10n.t("Replace"));
 }
 
 function nameOf(uri: Uri): string {

@@ -5,6 +5,7 @@
 import {
   type Disposable,
   type ExtensionContext,
+  l10n,
   ProcessExecution,
   Task,
   type TaskDefinition,
@@ -45,7 +46,7 @@ function taskFor(context: ExtensionContext, definition: CheckTask, scope: Task["
     env: { ELECTRON_RUN_AS_NODE: "1" },
     ...(folder === undefined ? {} : { cwd: folder.uri.fsPath }),
   });
-  const name = task === "watch" ? "check designs at every change" : "check all designs";
+  const name = task === "watch" ? l10n.t("check designs at every change") : l10n.t("check all designs");
   const result = new Task(definition, scope, name, TYPE, execution, []);
   result.isBackground = task === "watch";
   result.group = TaskGroup.Test;

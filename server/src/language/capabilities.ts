@@ -7,6 +7,7 @@ import {
   type ServerCapabilities,
   TextDocumentSyncKind,
 } from "vscode-languageserver";
+import { readTranslation, type Translation } from "../words/translation.js";
 import { SERVER_COMMANDS } from "./commands/names.js";
 import { TOKENS_LEGEND } from "./tokensLegend.js";
 
@@ -44,6 +45,8 @@ export interface ClientFeatures {
   readonly showsButtons: boolean;
   /** Commands the client carries out itself; lenses and actions that need one are offered only where it does. */
   readonly commands: ReadonlySet<string>;
+  /** Of all that the server says; English without. */
+  readonly translation: Translation | undefined;
   /** Where the rules' pages stand, as a URI with a closing slash. */
   readonly rulePages: string | undefined;
 }
@@ -52,6 +55,8 @@ export interface ClientFeatures {
 export interface InitializationOptions {
   readonly commands?: readonly string[];
   readonly rulePages?: string;
+  /** Sentences by their English, in the form of `@vscode/l10n`. */
+  readonly translation?: Translation;
 }
 
 /** What of a hint is worked out only when it is asked for. */
@@ -97,6 +102,7 @@ export function clientFeatures(params: InitializeParams, rulePages?: string): Cl
     showsDocuments: window?.showDocument?.support === true,
     showsButtons: window?.showMessage !== undefined,
     commands: own.commands,
+    translation: own.translation,
     rulePages: withSlash(own.rulePages ?? rulePages),
   };
 }
@@ -164,11 +170,12 @@ export function serverCapabilities(
   };
 }
 
-function readOptions(given: unknown): { commands: ReadonlySet<string>; rulePages: string | undefined } {
+function readOptions(given: unknown): Pick<ClientFeatures, "commands" | "rulePages" | "translation"> {
   const options = (typeof given === "object" && given !== null ? given : {}) as Record<string, unknown>;
   const commands = Array.isArray(options.commands) ? options.commands : [];
   return {
     commands: new Set(commands.filter((command): command is string => typeof command === "string")),
+    translation: readTranslation(options.translation),
     rulePages: typeof options.rulePages === "string" ? options.rulePages : undefined,
   };
 }

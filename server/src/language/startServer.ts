@@ -7,6 +7,7 @@ import {
 } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import packageJson from "../../../package.json";
+import { speak, type Translation } from "../words/translation.js";
 import { registerBoreView } from "./boreView/register.js";
 import { clientFeatures, serverCapabilities } from "./capabilities.js";
 import { registerCommands } from "./commands/register.js";
@@ -27,6 +28,8 @@ export interface ServerOptions {
   readonly rulePages?: string;
   /** Who does the long work; this thread by default. */
   readonly longWork?: LongWork;
+  /** What this program says in the language of a client that brings no translation of its own. */
+  readonly translationFor?: (locale: string | undefined) => Translation | undefined;
   /** Designs that are not open; without it they are left alone. */
   readonly workspace?: WorkspaceDesigns;
 }
@@ -40,6 +43,7 @@ export function startServer(connection: Connection, options: ServerOptions = {})
   connection.onInitialize((params): InitializeResult => {
     const client = clientFeatures(params, options.rulePages);
     session.begin(client);
+    speak(client.translation ?? options.translationFor?.(params.locale));
     if (client.pullDiagnostics) registerPull(session);
     else registerPush(session);
     checksWorkspace = workspace?.register(session, params) ?? false;

@@ -88,6 +88,7 @@ describe("the codes that can be switched", () => {
   it("are those of the setting, with the same levels and words", () => {
     const { properties } = JSON.parse(read("package.json")).contributes.configuration;
     const schema = JSON.parse(read("schemas/instrument.schema.json")).properties.rules.properties;
+    const words = JSON.parse(read("package.nls.json"));
     const ofSetting = properties["borewright.rules"].properties;
     expect(Object.keys(ofSetting)).toEqual(SWITCHABLE_RULES);
     for (const code of SWITCHABLE_RULES) {
@@ -95,8 +96,9 @@ describe("the codes that can be switched", () => {
       expect(ofSetting[code]).toEqual({
         type: "string",
         enum: [...RULE_LEVELS],
-        description: schema[code].description,
+        description: `%rule.${code}%`,
       });
+      expect(words[`rule.${code}`]).toBe(schema[code].description);
     }
   });
 });

@@ -1,6 +1,7 @@
 /** Many files on several threads: each is given one after the other. A thread that dies costs the file it was at, and is replaced. */
 import { Worker } from "node:worker_threads";
 import { isNews } from "../../instrument/contained.js";
+import { spokenTranslation } from "../../words/translation.js";
 import { tellFault } from "../failure.js";
 import type { CheckOptions, Outcome } from "./checkFile.js";
 import { CHECK_THREAD, type CheckThreadData, type Done } from "./thread.js";
@@ -14,7 +15,11 @@ export async function checkOnThreads(
   signal?: AbortSignal,
 ): Promise<readonly Outcome[]> {
   const outcomes: Outcome[] = [];
-  const workerData: CheckThreadData = { role: CHECK_THREAD, options: { settings, withFixes } };
+  const workerData: CheckThreadData = {
+    role: CHECK_THREAD,
+    options: { settings, withFixes },
+    translation: spokenTranslation(),
+  };
   let next = 0;
 
   /** One thread at work until no file is left; what it lives for is one promise. */

@@ -1,4 +1,5 @@
 /** What the two threads tell each other. */
+import type { Translation } from "../../words/translation.js";
 import type { Job, OutcomeOf, Work } from "./job.js";
 
 export interface Task {
@@ -6,6 +7,8 @@ export interface Task {
   readonly job: Job<Work>;
   /** Shared between the threads, where they can: its one number is not 0 once the work is no longer wanted. */
   readonly stop: Int32Array | undefined;
+  /** Of what is said meanwhile. */
+  readonly translation: Translation | undefined;
 }
 
 export type Report = { readonly id: number } & (

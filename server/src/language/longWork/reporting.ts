@@ -1,6 +1,7 @@
 /** The side of a thread that works: one task after the other, each answered with one report. */
 import { Cancelled } from "../../acoustics/cancelled.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
+import { speak } from "../../words/translation.js";
 import type { MakersFiles } from "./fromFiles.js";
 import { perform } from "./job.js";
 import type { Report, Task } from "./messages.js";
@@ -13,7 +14,8 @@ export function reporting(files: MakersFiles, post: (report: Report) => void): (
   };
 }
 
-async function reportOn({ id, job, stop }: Task, files: MakersFiles): Promise<Report> {
+async function reportOn({ id, job, stop, translation }: Task, files: MakersFiles): Promise<Report> {
+  speak(translation);
   const shouldStop = () => stop !== undefined && Atomics.load(stop, 0) !== 0;
   try {
     if (shouldStop()) return { id, kind: "cancelled" };

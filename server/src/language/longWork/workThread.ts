@@ -1,6 +1,7 @@
 /** Long work on a thread of its own, of Node or of a browser, so that typing is answered while a refit goes on and a cancelled one ends at once. */
 import { Cancelled } from "../../acoustics/cancelled.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
+import { spokenTranslation } from "../../words/translation.js";
 import { later } from "../turns.js";
 import type { Job, OutcomeOf, Work } from "./job.js";
 import type { LongWork } from "./longWork.js";
@@ -45,7 +46,7 @@ export class WorkThread implements LongWork {
 
   async run<W extends Work>(job: Job<W>, shouldStop: () => boolean): Promise<OutcomeOf<W>> {
     const stop = this.threads.sharesMemory ? new Int32Array(new SharedArrayBuffer(4)) : undefined;
-    const task: Task = { id: ++this.last, job, stop };
+    const task: Task = { id: ++this.last, job, stop, translation: spokenTranslation() };
     const asking = setInterval(() => {
       if (shouldStop()) this.giveUp(task);
     }, ASKING_EVERY);
