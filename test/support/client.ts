@@ -55,6 +55,7 @@ export async function client(
   capabilities: object,
   options: ServerOptions = {},
   folder?: string,
+  more: object = {},
 ): Promise<Client & { readonly result: InitializeResult }> {
   const [up, down] = [new PassThrough(), new PassThrough()];
   startServer(createServerConnection(new StreamMessageReader(up), new StreamMessageWriter(down)), options);
@@ -103,6 +104,7 @@ export async function client(
     ...(folder === undefined ? {} : { workspaceFolders: [{ uri: pathToFileURL(folder).href, name: "designs" }] }),
     capabilities,
     initializationOptions: { commands: ["borewright.rekeyTo"], rulePages: "file:///rules" },
+    ...more,
   });
   isReady = true;
   await connection.sendNotification("initialized", {});

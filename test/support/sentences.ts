@@ -14,13 +14,13 @@ export function sentences(): ReadonlyMap<string, readonly string[]> {
   );
   const all = files.map((file): [string, readonly string[]] => [
     file,
-    sentencesIn(readFileSync(join(ROOT, file), "utf8")),
+    sentencesIn(readFileSync(join(ROOT, file), "utf8"), file),
   ]);
   return new Map(all.filter(([, said]) => said.length > 0));
 }
 
-function sentencesIn(text: string): readonly string[] {
-  if (!/\bt[(`]/.test(text)) return [];
+function sentencesIn(text: string, file: string): readonly string[] {
+  if (!/\b(t[(`]|plural\()/.test(text)) return [];
   const source = ts.createSourceFile("x.tsx", text, ts.ScriptTarget.Latest, false, ts.ScriptKind.TSX);
   const found: string[] = [];
   const visit = (node: ts.Node): void => {
@@ -29,7 +29,12 @@ function sentencesIn(text: string): readonly string[] {
       const [first] = node.arguments;
       if (first !== undefined) found.push(...literals(source, first));
     }
-    if (ts.isCallExpression(node) && ts.isIdentifier(node.expression) && node.expression.text === "plural")
+    if (
+      ts.isCallExpression(node) &&
+      ts.isIdentifier(node.expression) &&
+      node.expression.text === "plural" &&
+      file.startsWith("server/src/language/")
+    )
       found.push(...plurals(node));
     ts.forEachChild(node, visit);
   };
@@ -76,9 +81,12 @@ function literals(source: ts.SourceFile, node: ts.Node): readonly string[] {
 
 /** `plural(n, "hole")` says `{0} hole` and `{0} holes`. */
 function plurals({ arguments: [, one, several] }: ts.CallExpression): readonly string[] {
-  if (one === undefined || !ts.isStringLiteralLike(one)) return [];
-  const many = several !== undefined && ts.isStringLiteralLike(several) ? several.text : `${one.text}s`;
-  return [`{0} ${one.text}`, `{0} ${many}`];
+  if (one === undefined) return [];
+  const words = ts.isConditionalExpression(one) ? [one.whenTrue, one.whenFalse] : [one];
+  return words.filter(ts.isStringLiteralLike).flatMap(({ text }) => {
+    const many = several !== undefined && ts.isStringLiteralLike(several) ? several.text : `${text}s`;
+    return [`{0} ${text}`, `{0} ${many}`];
+  });
 }
 
 /** Descriptions of the format, which hovers and completion show. */

@@ -1,7 +1,13 @@
 /** The German words: none is missing, none is left over, and each has the same places for what is put in. */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
+import type { InlayHint } from "vscode-languageserver/node";
+import { translationFor } from "../../server/src/language/node/translationFor.js";
+import { speak } from "../../server/src/words/translation.js";
+import { client, PULLING, pulled, URI } from "../support/client.js";
+import { WHISTLE } from "../support/designs.js";
+import { hintText } from "../support/language.js";
 import { sentences } from "../support/sentences.js";
 
 const read = (name: string): Record<string, string> =>
@@ -26,6 +32,43 @@ describe("the German bundle", () => {
       expect(/^\s*/.exec(own)?.[0], english).toBe(/^\s*/.exec(english)?.[0]);
       expect(/\s*$/.exec(own)?.[0], english).toBe(/\s*$/.exec(english)?.[0]);
     }
+  });
+});
+
+describe("a server that speaks German", () => {
+  afterEach(() => speak(undefined));
+
+  it("says hints, hovers, findings, fixes and lenses in it, with a comma in cents and a point in what a design is written with", async () => {
+    const self = await client(PULLING, { translationFor: (locale) => translationFor("l10n", locale) }, undefined, {
+      locale: "de-AT",
+    });
+    self.open(WHISTLE);
+    const ask = <T>(method: string, more: object = {}) =>
+      self.connection.sendRequest<T>(`textDocument/${method}`, { textDocument: { uri: URI }, ...more });
+    const line = WHISTLE.split("\n").findIndex((text) => text.includes("degree: 6"));
+    const { contents } = await ask<{ contents: { value: string } }>("hover", { position: { line, character: 8 } });
+    expect(contents.value).toMatch(/vorhergesagt \| \d+,\d Hz/);
+    expect(contents.value).toContain("Bestimmt durch L2, das erste offene Griffloch vom Mund her.");
+    const hints = await ask<InlayHint[]>("inlayHint", {
+      range: { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } },
+    });
+    expect(hints.map(hintText).find((text) => text.startsWith("E5"))).toMatch(/^E5 −\d+,\d Cent, zu tief$/);
+    const [finding] = await pulled(self);
+    expect(finding?.message).toMatch(/^E5 klingt .* Cent zu tief\. .*L2 .* \d+\.\d mm/);
+    expect(JSON.stringify(await ask("codeLens"))).toContain("1 verstimmt");
+    const context = { diagnostics: [finding] };
+    const actions = await ask<{ title: string }[]>("codeAction", { range: finding?.range, context });
+    expect(actions.map(({ title }) => title)).toContain("Alle Grifflöcher stimmen, die Bohrung behalten");
+  });
+
+  it("has the words from its client, where that brings them, and English for one that does not", async () => {
+    const summaryIn = async (translation: object | undefined) => {
+      const self = await client(PULLING, {}, undefined, { initializationOptions: { translation } });
+      self.open("borewright: 1\nwall: 3\n");
+      return JSON.stringify(await self.connection.sendRequest("textDocument/codeLens", { textDocument: { uri: URI } }));
+    };
+    expect(await summaryIn(german)).toContain("noch keine Griffe");
+    expect(await summaryIn(undefined)).toContain("no fingerings yet");
   });
 });
 

@@ -1,20 +1,22 @@
 /** How numbers read in messages: the maker's units, no more digits than the model can know. */
+
 import type { Instrument } from "../instrument/model.js";
+import { t } from "../words/translation.js";
 
 /** `23 cents flat`, `4.2 cents sharp`, `in tune`: whole cents from 10 on. */
 export function deviationInWords(cents: number): string {
   const size = Math.abs(cents);
-  if (size < 0.05) return "in tune";
-  return `${centsInWords(size)} ${cents < 0 ? "flat" : "sharp"}`;
+  if (size < 0.05) return t("in tune");
+  return `${centsInWords(size)} ${cents < 0 ? t("flat") : t("sharp")}`;
 }
 
 /** What targets leave out for the bench; empty where nothing is. */
 export function drawnFlatInWords({ drawnFlat: { holes, length } }: Pick<Instrument, "drawnFlat">): string {
   const said = [
-    holes > 0 ? `notes with an open hole ${centsInWords(holes)}` : "",
-    length > 0 ? `notes of the whole length ${centsInWords(length)}` : "",
+    holes > 0 ? t`notes with an open hole ${centsInWords(holes)}` : "",
+    length > 0 ? t`notes of the whole length ${centsInWords(length)}` : "",
   ].filter((part) => part !== "");
-  return said.length === 0 ? "" : `Drawn flat for the bench, and the targets with it: ${said.join(", ")}.`;
+  return said.length === 0 ? "" : t`Drawn flat for the bench, and the targets with it: ${said.join(", ")}.`;
 }
 
 /** What targets leave to the player's breath; empty where nothing is. */
@@ -22,11 +24,11 @@ export function breathInWords({ fingerings }: Pick<Instrument, "fingerings">): s
   const bends = fingerings.map(({ breath }) => breath);
   const [least, most] = [Math.min(0, ...bends), Math.max(0, ...bends)];
   if (least === 0 && most === 0) return "";
-  return `Predictions and targets are of an even breath: the player blows notes between ${signedCents(least)} and ${signedCents(most)} cents of it.`;
+  return t`Predictions and targets are of an even breath: the player blows notes between ${signedCents(least)} and ${signedCents(most)} cents of it.`;
 }
 
 export function centsInWords(size: number): string {
-  return `${size >= 10 ? size.toFixed(0) : size.toFixed(1)} cents`;
+  return t`${size >= 10 ? size.toFixed(0) : size.toFixed(1)} cents`;
 }
 
 /** `+4.2`, `−23.0`: for tables and hints, with a true minus sign. */

@@ -1,5 +1,7 @@
 /** What a finding says was meant, as edits of the text. */
+
 import type { Finding } from "../instrument/finding.js";
+import { t } from "../words/translation.js";
 import type { DesignDocument } from "./designFile.js";
 import { insertEntry, meaning, setRaw, setText } from "./edits.js";
 import { lineEnd, lineStartOf } from "./insertion.js";
@@ -23,22 +25,25 @@ export function correctionFix(
     case undefined:
       return undefined;
     case "rename":
-      return { title: `Change \`${key}\` to \`${correction.to}\``, edits: renameKey(document, path, correction.to) };
+      return { title: t`Change \`${key}\` to \`${correction.to}\``, edits: renameKey(document, path, correction.to) };
     case "write": {
       const { text } = correction;
       const edits = within === undefined ? setText(document, path, text) : writeWithin(document, path, within, text);
-      return { title: `Write \`${text}\``, edits };
+      return { title: t`Write \`${text}\``, edits };
     }
     case "set": {
       const { raw } = correction;
       if (nodeAt(document.root, path) !== undefined)
-        return { title: `Write \`${raw}\``, edits: meaning({ path, value: Number(raw) }, setRaw(document, path, raw)) };
+        return {
+          title: t`Write \`${raw}\``,
+          edits: meaning({ path, value: Number(raw) }, setRaw(document, path, raw)),
+        };
       const edits =
         path.length === 1 ? insertFirst(document, key, raw) : insertEntry(document, path.slice(0, -1), key, raw);
-      return { title: `Add \`${key}: ${raw}\``, edits };
+      return { title: t`Add \`${key}: ${raw}\``, edits };
     }
     case "remove":
-      return { title: `Take \`${key}\` out`, edits: removeEntry(document, path) };
+      return { title: t`Take \`${key}\` out`, edits: removeEntry(document, path) };
   }
 }
 

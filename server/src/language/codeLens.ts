@@ -1,10 +1,12 @@
 /** One line above each instrument: what it is and how far it is out, and what can be done about it. */
+
 import type { CodeLens, Command } from "vscode-languageserver";
 import type { Analysis } from "../design/predict/analysis.js";
 import type { DesignDocument } from "../document/designFile.js";
 import { label } from "../escape/label.js";
 import { contained } from "../instrument/contained.js";
 import { OPEN_BORE_VIEW, type ViewPlace } from "../protocol/boreView.js";
+import { t } from "../words/translation.js";
 import { SHOW_WORST_COMMAND } from "./commands/names.js";
 import type { DesignContext } from "./designContext.js";
 import { rangeOf } from "./designContext.js";
@@ -45,7 +47,7 @@ export const NEW_INSTRUMENT_COMMAND = "borewright.newInstrument";
 function forNothing({ client, settings }: DesignContext): CodeLens[] {
   if (!settings.codeLens.enabled || !client.commands.has(NEW_INSTRUMENT_COMMAND)) return [];
   const start = { line: 0, character: 0 };
-  const command: Command = { title: "New instrument, in tune from the start…", command: NEW_INSTRUMENT_COMMAND };
+  const command: Command = { title: t("New instrument, in tune from the start…"), command: NEW_INSTRUMENT_COMMAND };
   return [{ range: { start, end: start }, command }];
 }
 
@@ -59,7 +61,7 @@ export function summaryOf(analysis: Analysis): string {
     count,
     ...(summary === undefined ? [notPredicted(analysis)] : deviation(analysis)),
     `${plain(temperature, 1)} °C`,
-    instrument.calibrated ? "calibrated" : "",
+    instrument.calibrated ? t("calibrated") : "",
   ]
     .filter((part) => part !== "")
     .join(" · ");
@@ -72,21 +74,21 @@ function deviation(analysis: Analysis): string[] {
   const name = fingeringName(worst.fingering, worst.index);
   const { outOfTune } = analysis.summary;
   const size = Math.abs(worst.cents).toFixed(0);
-  const way = size === "0" ? "" : worst.cents > 0 ? " sharp" : " flat";
-  return [`worst ${size} cents${way} (${name})`, outOfTune === 0 ? "all in tune" : `${outOfTune} out of tune`];
+  const way = size === "0" ? "" : worst.cents > 0 ? ` ${t("sharp")}` : ` ${t("flat")}`;
+  return [t`worst ${size} cents${way} (${name})`, outOfTune === 0 ? t("all in tune") : t`${outOfTune} out of tune`];
 }
 
 function notPredicted(analysis: Analysis): string {
   if (analysis.fingerings.length === 0)
-    return analysis.instrument.body.kind === "pipes" ? "no pipes yet" : "no fingerings yet";
-  return "not enough to predict from yet";
+    return analysis.instrument.body.kind === "pipes" ? t("no pipes yet") : t("no fingerings yet");
+  return t("not enough to predict from yet");
 }
 
 function actions({ client, uri }: DesignContext, document: DesignDocument): Command[] {
   const place: RekeyToArguments & ViewPlace = { uri, documentIndex: document.index };
   const offered = [
-    { title: "Bore view", command: OPEN_BORE_VIEW, possible: true },
-    { title: "Rekey to…", command: REKEY_TO_COMMAND, possible: document.resolution.instrument.key !== undefined },
+    { title: t("Bore view"), command: OPEN_BORE_VIEW, possible: true },
+    { title: t("Rekey to…"), command: REKEY_TO_COMMAND, possible: document.resolution.instrument.key !== undefined },
   ];
   return offered
     .filter(({ command, possible }) => possible && client.commands.has(command))

@@ -1,8 +1,10 @@
 /** Findings as the protocol's diagnostics: code, link to the rule's page, related places, and the numbers a fix needs. */
+
 import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from "vscode-languageserver";
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { visible } from "../escape/visible.js";
 import type { Path, Severity } from "../instrument/finding.js";
+import { t } from "../words/translation.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
 
 export const DIAGNOSTIC_SOURCE = "borewright";
@@ -97,6 +99,6 @@ function tooMany(place: Place, count: number): Diagnostic {
     range: rangeOf(place, { start: 0, end: 0 }),
     severity: DiagnosticSeverity.Information,
     source: DIAGNOSTIC_SOURCE,
-    message: `${count} findings in this file; the first ${MOST_DIAGNOSTICS} are shown.`,
+    message: t`${count} findings in this file; the first ${MOST_DIAGNOSTICS} are shown.`,
   };
 }

@@ -1,7 +1,9 @@
 /** The name of a finding under `rules` leads to the page that explains it. */
+
 import type { DocumentLink } from "vscode-languageserver";
 import { nodeAt } from "../document/tree.js";
 import { SWITCHABLE_RULES } from "../instrument/ruleLevels.js";
+import { t } from "../words/translation.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
 import { rulePage } from "./diagnostics.js";
 
@@ -16,7 +18,7 @@ export function documentLinks(context: DesignContext): DocumentLink[] {
       .map(({ key, keySpan }) => ({
         range: rangeOf(context, keySpan),
         target: rulePage(rulePages, key) as string,
-        tooltip: "What this finding means",
+        tooltip: t("What this finding means"),
       }));
   });
 }

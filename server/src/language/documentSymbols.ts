@@ -1,9 +1,11 @@
 /** The outline: each instrument, in it the bore, the holes, the fingerings and whatever else it says. */
+
 import { type DocumentSymbol, type SymbolInformation, SymbolKind } from "vscode-languageserver";
 import type { DesignDocument } from "../document/designFile.js";
 import type { Span } from "../document/span.js";
 import { type MapEntry, nodeAt, type TreeNode } from "../document/tree.js";
 import { label } from "../escape/label.js";
+import { t } from "../words/translation.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
 import { plural } from "./words.js";
 
@@ -53,7 +55,7 @@ function instrumentSymbol(context: DesignText, document: DesignDocument): Docume
   const detail = [instrument.key?.name, instrument.family].filter((part) => part !== undefined).join(" ");
   const children = entries.filter(({ key }) => key !== "borewright" && key !== "name");
   return {
-    name: label(instrument.name?.trim() || `Instrument ${document.index + 1}`),
+    name: label(instrument.name?.trim() || t`Instrument ${document.index + 1}`),
     detail: label(detail),
     kind: SymbolKind.Class,
     ...ranges(context, document.span, named?.value.span ?? entries[0]?.keySpan ?? root.span),
@@ -65,7 +67,7 @@ function entrySymbol(context: DesignText, document: DesignDocument, entry: MapEn
   const { key, keySpan, value } = entry;
   const span = { start: keySpan.start, end: Math.max(keySpan.end, value.span.end) };
   return {
-    name: label(key) || "(no name)",
+    name: label(key) || t("(no name)"),
     detail: label(detailOf(context, value)),
     kind: value.kind === "list" ? SymbolKind.Array : value.kind === "map" ? SymbolKind.Object : SymbolKind.Property,
     ...ranges(context, span, keySpan),
@@ -92,10 +94,10 @@ function childSymbols(context: DesignText, document: DesignDocument, { key, valu
 
 function itemName(document: DesignDocument, key: string, item: TreeNode, index: number): string {
   const { instrument } = document.resolution;
-  if (key === "holes") return instrument.holes[index]?.name.trim() || `hole ${index + 1}`;
-  if (key === "fingerings") return instrument.fingerings[index]?.target?.name ?? `fingering ${index + 1}`;
+  if (key === "holes") return instrument.holes[index]?.name.trim() || t`hole ${index + 1}`;
+  if (key === "fingerings") return instrument.fingerings[index]?.target?.name ?? t`fingering ${index + 1}`;
   const at = nodeAt(item, ["at"]);
-  if (key === "bore" && at?.kind === "scalar") return `station at ${typeof at.value === "number" ? at.raw : at.value}`;
+  if (key === "bore" && at?.kind === "scalar") return t`station at ${typeof at.value === "number" ? at.raw : at.value}`;
   const note = nodeAt(item, ["note"]);
   if (note?.kind === "scalar" && note.value !== null && note.value !== "") return String(note.value);
   return `${index + 1}`;

@@ -1,4 +1,5 @@
 /** Edits of a design as the protocol has them. */
+
 import type {
   AnnotatedTextEdit,
   ChangeAnnotation,
@@ -6,6 +7,7 @@ import type {
   WorkspaceEdit,
 } from "vscode-languageserver";
 import type { TextEdit } from "../document/textEdit.js";
+import { t } from "../words/translation.js";
 import { type DesignContext, rangeOf } from "./designContext.js";
 
 /**
@@ -25,12 +27,12 @@ export function workspaceEdit(context: DesignContext, edits: readonly TextEdit[]
     const description = says.length === 0 ? {} : { description: says.join("; ") };
     return [`${CHANGE}.${i}`, { label, needsConfirmation: false, ...description }];
   });
-  const asks = ["this line changes nothing", ...followed.map((line) => `by formula, ${line}`)].join("; ");
+  const asks = [t("this line changes nothing"), ...followed.map((line) => t`by formula, ${line}`)].join("; ");
   return {
     documentChanges: [{ textDocument, edits: [ASKING_EDIT, ...annotated] }],
     changeAnnotations: {
       ...Object.fromEntries(notes),
-      [ASKING]: { label: "Asks first", description: asks, needsConfirmation: true },
+      [ASKING]: { label: t("Asks first"), description: asks, needsConfirmation: true },
     },
   };
 }

@@ -1,5 +1,6 @@
 /** The last good hints of each file, for while its text cannot be read: they stay where they were, marked as of before. */
 import type { InlayHint, Range } from "vscode-languageserver";
+import { t } from "../words/translation.js";
 import type { DesignContext } from "./designContext.js";
 
 const MARK = " (before)";
@@ -51,7 +52,7 @@ function moved({ lines: old, hints }: Held, lines: readonly string[]): readonly 
     const at = Math.min(character, text.trimEnd().length);
     // Without what it led to: that was of another text.
     const { data: _, ...rest } = hint;
-    return [{ ...rest, label: label + MARK, tooltip: SAYS, position: { line: now, character: at } }];
+    return [{ ...rest, label: label + t(MARK), tooltip: t(SAYS), position: { line: now, character: at } }];
   });
 }
 

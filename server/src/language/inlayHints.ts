@@ -1,4 +1,5 @@
 /** The deviation in cents after each fingering, and after each hole the worst of the notes it governs. */
+
 import { type InlayHint, InlayHintKind, type InlayHintLabelPart, type Range } from "vscode-languageserver";
 import type { Steps } from "../acoustics/steps.js";
 import type { Analysis } from "../design/predict/analysis.js";
@@ -9,6 +10,7 @@ import { nodeAt, type TreeNode } from "../document/tree.js";
 import { label as shown } from "../escape/label.js";
 import { contained } from "../instrument/contained.js";
 import type { Path } from "../instrument/finding.js";
+import { t } from "../words/translation.js";
 import { noteFix } from "./commands/fixNote.js";
 import { FIX_NOTE_COMMAND, type NotePlace } from "./commands/names.js";
 import { stepKey } from "./comparing.js";
@@ -141,7 +143,7 @@ function fingeringHints(
     if (deviation === undefined || targetHz === undefined || predictedHz === undefined) return [];
     const name = fingeringName(fingering, index);
     const changed = changes?.steps.get(stepKey(document.index, index));
-    const tooltip = `${name} should sound ${hertz(targetHz)}; predicted ${hertz(predictedHz)}, ${centsInWords(deviation)}`;
+    const tooltip = t`${name} should sound ${hertz(targetHz)}; predicted ${hertz(predictedHz)}, ${centsInWords(deviation)}`;
     // VS Code cuts hints after 43 signs: beside an older text the step stands for the deviation, which the tooltip has.
     const says = `${changed ?? cents(deviation)}${verdict(deviation, analysis.tolerance)}${changed === undefined ? "" : ` · ${changes?.since}`}`;
     const label = [
@@ -172,12 +174,12 @@ function holeHints(context: DesignContext, document: DesignDocument, analysis: A
     if (worst === undefined) return [];
     const name = fingeringName(worst.fingering, worst.index);
     const label = [
-      { value: `worst ${cents(worst.cents)} `, isOut: isOut(worst.cents, analysis) },
+      { value: t`worst ${cents(worst.cents)} `, isOut: isOut(worst.cents, analysis) },
       { value: `(${name})`, leadsTo: () => nodeAt(document.root, worst.fingering.path)?.span },
       { value: verdict(worst.cents, analysis.tolerance) },
     ];
     const names = governed.map(({ fingering, index: i }) => fingeringName(fingering, i)).join(", ");
-    const tooltip = `${hole.name} is the ${analysis.instrument.body.kind === "vessel" ? "hole opened last" : "first open hole"} of ${plural(governed.length, "fingering")}: ${names}`;
+    const tooltip = t`${hole.name} is the ${analysis.instrument.body.kind === "vessel" ? t("hole opened last") : t("first open hole")} of ${plural(governed.length, "fingering")}: ${names}`;
     return hintAt(context, document, hole.path, { label, tooltip, fingering: worst.index });
   });
 }

@@ -1,23 +1,29 @@
 /** How numbers are said, alike in hovers, hints and lenses: no digit that the prediction cannot carry. */
 
 import { signedCents } from "../design/wording.js";
+import { t } from "../words/translation.js";
 
 const MINUS = "−";
 
 /** `440.0 Hz`: a tenth of a hertz is under half a cent everywhere in the range of these instruments. */
 export function hertz(frequency: number): string {
-  return `${frequency.toFixed(1)} Hz`;
+  return t`${decimal(frequency.toFixed(1))} Hz`;
+}
+
+/** With the sign that the language has between units and tenths: numbers of prose, none that a design could be written with. */
+function decimal(number: string): string {
+  return number.replace(".", t("."));
 }
 
 /** `−6.3 cents`. */
 export function cents(value: number): string {
-  return `${signedCents(value)} cents`;
+  return t`${decimal(signedCents(value))} cents`;
 }
 
 /** `sharp`, `flat`, or nothing where the rounded value says neither. */
-export function direction(value: number): "sharp" | "flat" | undefined {
+export function direction(value: number): string | undefined {
   if (Number(value.toFixed(1)) === 0) return undefined;
-  return value > 0 ? "sharp" : "flat";
+  return value > 0 ? t("sharp") : t("flat");
 }
 
 /** `−6.3 cents (flat)`. */
@@ -28,7 +34,7 @@ export function centsInWords(value: number): string {
 
 /** `✓` in tune, else the word: what a colour would say must not rest on the colour. */
 export function verdict(value: number, tolerance: number): string {
-  return Math.abs(value) <= tolerance ? " ✓" : `, ${direction(value) ?? "off"}`;
+  return Math.abs(value) <= tolerance ? " ✓" : `, ${direction(value) ?? t("off")}`;
 }
 
 /** `22`, `22.5`: as few digits as say the value, at most `digits`. */
@@ -37,10 +43,10 @@ export function plain(value: number, digits = 3): string {
 }
 
 export function plural(count: number, singular: string, several = `${singular}s`): string {
-  return `${count} ${count === 1 ? singular : several}`;
+  return t(`{0} ${count === 1 ? singular : several}`).replace("{0}", String(count));
 }
 
 /** `A4`, or `fingering 3` where its note cannot be read. */
 export function fingeringName(fingering: { readonly target: { readonly name: string } | undefined }, index: number) {
-  return fingering.target?.name ?? `fingering ${index + 1}`;
+  return fingering.target?.name ?? t`fingering ${index + 1}`;
 }

@@ -27,7 +27,7 @@ export function readTranslation(given: unknown): Translation | undefined {
 }
 
 /** A sentence in the language of the moment: t`Move ${hole} by ${mm} mm`, or t("Bore view"). */
-export function t(english: TemplateStringsArray | string, ...put: readonly (string | number)[]): string {
+export function t(english: TemplateStringsArray | string, ...put: readonly unknown[]): string {
   if (typeof english === "string") return spoken?.[english] ?? english;
   if (spoken === undefined) return String.raw({ raw: english }, ...put);
   const key = english.reduce((before, after, i) => `${before}{${i - 1}}${after}`);

@@ -1,4 +1,5 @@
 /** A change on offer: what it is called, and edits that do what they are meant to and nothing else. */
+
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { checkedEditSteps } from "../../document/checkedEdits.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
@@ -6,6 +7,7 @@ import type { TextEdit } from "../../document/textEdit.js";
 import { dataOf } from "../../document/treeData.js";
 import type { Path } from "../../instrument/finding.js";
 import { placeInWords } from "../../instrument/placeInWords.js";
+import { t } from "../../words/translation.js";
 
 export interface Fix {
   readonly title: string;
@@ -36,5 +38,5 @@ function alsoInWords({ root }: DesignDocument, followers: readonly Path[]): stri
   const data = dataOf(root);
   const named = followers.slice(0, MOST_NAMED).map((path) => placeInWords(path, data));
   const more = followers.length - named.length;
-  return ` (moves ${named.join(", ")}${more > 0 ? ` and ${more} more` : ""} along)`;
+  return t` (moves ${named.join(", ")}${more > 0 ? t` and ${more} more` : ""} along)`;
 }

@@ -6,6 +6,7 @@ import { numberAt } from "../../document/designNumbers.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
+import { t } from "../../words/translation.js";
 import { constraintsOf } from "../constraints/constraints.js";
 import { alongWith, holePlace } from "../constraints/unknowns.js";
 import { changeDrawn, changeNumber } from "../edit/numberEdit.js";
@@ -102,14 +103,14 @@ function outcomeInWords(
   beside: number | undefined,
 ): string | undefined {
   const prediction = analysis.fingerings[fingering];
-  const note = prediction === undefined ? "its note" : nameOfFingering(prediction);
+  const note = prediction === undefined ? t("its note") : nameOfFingering(prediction);
   if (Math.abs(left) <= analysis.tolerance)
-    return `so that ${note} is in tune${beside === undefined ? "" : " with the others"}`;
+    return t`so that ${note} is in tune${beside === undefined ? "" : t(" with the others")}`;
   if (Math.abs(left) >= Math.abs(prediction?.cents ?? 0)) return undefined;
   const way = left < 0 ? "flatter" : "sharper";
   return beside === undefined
-    ? `which leaves ${note} ${deviationInWords(left)}`
-    : `which leaves ${note} ${centsInWords(Math.abs(left))} ${way} than the others`;
+    ? t`which leaves ${note} ${deviationInWords(left)}`
+    : t`which leaves ${note} ${centsInWords(Math.abs(left))} ${way} than the others`;
 }
 
 /** What it costs another note: else two fixes would undo each other, the one as often as the other. */
@@ -117,7 +118,7 @@ function costInWords({ fingerings }: Analysis, { cost }: PredictedAgain): string
   const other = cost && fingerings[cost.fingering];
   return cost === undefined || other === undefined
     ? ""
-    : `, but ${nameOfFingering(other)} gets ${deviationInWords(cost.cents)}`;
+    : t`, but ${nameOfFingering(other)} gets ${deviationInWords(cost.cents)}`;
 }
 
 function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleChange): readonly TextEdit[] {
@@ -168,7 +169,7 @@ function* boreProposals(document: DesignDocument, analysis: Analysis, fingering:
   const stations = bore.length;
   if (place === undefined || foot === undefined) return [];
   const size = drawnLength(Math.abs(place - foot), instrument);
-  const remedy = `${place < foot ? "shorten" : "lengthen"} the bore by ${size}`;
+  const remedy = t`${place < foot ? t("shorten") : t("lengthen")} the bore by ${size}`;
   const path = ["bore", stations - 1, "at"];
   return [
     {

@@ -1,6 +1,8 @@
 /** Where all notes are off together: what the text can say to make them right on the whole. */
+
 import type { DesignDocument } from "../../document/designFile.js";
 import { parseNote } from "../../music/note.js";
+import { t } from "../../words/translation.js";
 import { printScaleEdits, printScalePercent } from "../rekey/printScale.js";
 import { keyEdits } from "../rekey/rekey.js";
 import { CannotRekey } from "../rekey/rekeyResult.js";
@@ -11,7 +13,7 @@ import type { Fix } from "./checkedFix.js";
 export function printedFix(document: DesignDocument, { factor }: OffTogetherData): Fix {
   const percent = printScalePercent(document.resolution.instrument.printScale * factor);
   return {
-    title: `Print it at ${percent} %, so that the notes are in tune on the whole`,
+    title: t`Print it at ${percent} %, so that the notes are in tune on the whole`,
     edits: printScaleEdits(document, document.syntax, factor),
   };
 }
@@ -22,7 +24,7 @@ export function renamedFix(document: DesignDocument, { key: name }: OffTogetherD
   const to = name === undefined ? undefined : parseNote(name);
   if (from === undefined || to === undefined) return undefined;
   try {
-    return { title: `Keep its size and call its key ${to.name}`, edits: keyEdits(document, from, to) };
+    return { title: t`Keep its size and call its key ${to.name}`, edits: keyEdits(document, from, to) };
   } catch (error) {
     if (error instanceof CannotRekey) return undefined; // what cannot be done is not offered
     throw error;

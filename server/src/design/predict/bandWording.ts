@@ -1,4 +1,5 @@
 /** How a band of cents reads, alike in table, hover and hints. */
+import { t } from "../../words/translation.js";
 import type { Band, BandSource, Reach } from "./band.js";
 
 const WORDS: Record<BandSource, string> = {
@@ -11,17 +12,17 @@ const WORDS: Record<BandSource, string> = {
 
 /** `±23 cents, mostly the mouth`; `−12 to +43 cents, mostly the mouth`. */
 export function bandInWords({ reach, mostly }: Band): string {
-  return `${reachInWords(reach)} cents${mostly === undefined ? "" : `, mostly ${WORDS[mostly]}`}`;
+  return t`${reachInWords(reach)} cents${mostly === undefined ? "" : t`, mostly ${t(WORDS[mostly])}`}`;
 }
 
 /** `all notes together ±21, against each other ±9`. */
 export function bandPartsInWords({ togetherReach, against }: Band): string {
-  return `all notes together ${reachInWords(togetherReach)}, this one against the others ±${spread(against)}`;
+  return t`all notes together ${reachInWords(togetherReach)}, this one against the others ±${spread(against)}`;
 }
 
 /** `±23`, or `−12 to +43` where the sides differ. */
 export function reachInWords({ below, above }: Reach): string {
-  return spread(below) === spread(above) ? `±${spread(above)}` : `−${spread(below)} to +${spread(above)}`;
+  return spread(below) === spread(above) ? `±${spread(above)}` : t`−${spread(below)} to +${spread(above)}`;
 }
 
 /** What is to be said of all notes at once: the widest of the bands and its parts. Undefined where nothing is predicted. */
@@ -33,9 +34,9 @@ export function bandSummary(bands: readonly (Band | undefined)[]): string | unde
   const least = Math.min(...known.map((band) => band.cents));
   const { below, above } = widest.reach;
   const isRange = spread(below) === spread(above) && spread(least) !== spread(widest.cents);
-  const range = isRange ? `±${spread(least)} to ${spread(widest.cents)}` : reachInWords(widest.reach);
-  const mostly = widest.mostly === undefined ? "" : `, mostly ${WORDS[widest.mostly]}`;
-  return `Good to ${range} cents${mostly}: all notes together ${reachInWords(widest.togetherReach)}, one against the others up to ±${spread(against)}.`;
+  const range = isRange ? t`±${spread(least)} to ${spread(widest.cents)}` : reachInWords(widest.reach);
+  const mostly = widest.mostly === undefined ? "" : t`, mostly ${t(WORDS[widest.mostly])}`;
+  return t`Good to ${range} cents${mostly}: all notes together ${reachInWords(widest.togetherReach)}, one against the others up to ±${spread(against)}.`;
 }
 
 /** Whole cents: a band knows no tenths. */

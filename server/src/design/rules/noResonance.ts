@@ -1,6 +1,8 @@
 /** pitch/no-resonance: a fingering whose register the air column does not have. */
+
 import { columnFor, isDescribed, roundShape } from "../../instrument/body.js";
 import type { RuleCode } from "../../instrument/finding.js";
+import { t } from "../../words/translation.js";
 import { nameOfFingering } from "../predict/governing.js";
 import type { Rule } from "./rule.js";
 
@@ -15,7 +17,7 @@ export const noResonance: Rule = {
           {
             code: NO_RESONANCE,
             severity: "error" as const,
-            message: `This instrument cannot be reckoned with: ${analysis.refusal}. Look for a decimal point too few or too many.`,
+            message: t`This instrument cannot be reckoned with: ${analysis.refusal}. Look for a decimal point too few or too many.`,
             path: [],
           },
         ]
@@ -31,8 +33,8 @@ export const noResonance: Rule = {
             if (body.kind === "pipes" && columnFor(body, index) === undefined) return [];
             const message =
               roundShape(body) !== undefined && fingering.register > 1
-                ? `${nameOfFingering(prediction)}: a vessel sounds in one register only. Take \`register\` out and open more holes.`
-                : `${nameOfFingering(prediction)}: the air column has no register ${fingering.register} with this fingering. Try a lower register or another fingering.`;
+                ? t`${nameOfFingering(prediction)}: a vessel sounds in one register only. Take \`register\` out and open more holes.`
+                : t`${nameOfFingering(prediction)}: the air column has no register ${fingering.register} with this fingering. Try a lower register or another fingering.`;
             return {
               code: NO_RESONANCE,
               severity: "warning" as const,

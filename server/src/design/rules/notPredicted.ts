@@ -1,6 +1,8 @@
 /** model/not-predicted: what lies beyond the work that the findings of one file may take. */
+
 import { sharedColumn } from "../../instrument/body.js";
 import type { RuleCode } from "../../instrument/finding.js";
+import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import type { Rule } from "./rule.js";
@@ -17,16 +19,16 @@ export const notPredicted: Rule = {
     const asked = analysis.fingerings.length;
     const which =
       left.length === asked
-        ? `None of the ${asked} fingerings is`
-        : `${left.length} of ${asked} fingerings, from ${nameOfFingering(first)} on, are not`;
-    const message = `${which} predicted here: with ${sizeInWords(analysis)} it would take too long. Describe fewer fingerings or holes in one file; \`borewright pitch\` predicts them all.`;
+        ? t`None of the ${asked} fingerings is`
+        : t`${left.length} of ${asked} fingerings, from ${nameOfFingering(first)} on, are not`;
+    const message = t`${which} predicted here: with ${sizeInWords(analysis)} it would take too long. Describe fewer fingerings or holes in one file; \`borewright pitch\` predicts them all.`;
     return [{ code: NOT_PREDICTED, severity: "warning", message, path: first.fingering.path }];
   },
 };
 
 function sizeInWords({ instrument }: Analysis): string {
   const { holes, body } = instrument;
-  if (body.kind === "pipes") return `${body.pipes.length} pipes`;
+  if (body.kind === "pipes") return t`${body.pipes.length} pipes`;
   const stations = sharedColumn(body)?.bore.length ?? 0;
-  return stations > holes.length ? `${holes.length} holes and ${stations} stations` : `${holes.length} holes`;
+  return stations > holes.length ? t`${holes.length} holes and ${stations} stations` : t`${holes.length} holes`;
 }

@@ -1,9 +1,11 @@
 /** The one finding for notes that are all off by nearly the same amount: at the key, or at the first of them. */
+
 import type { Steps } from "../../acoustics/steps.js";
 import { type Budget, within } from "../../acoustics/work.js";
 import type { Finding } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
 import { ratioOfCents } from "../../music/cents.js";
+import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { type CommonShift, factorSteps, scatterBeyond, soundingKey } from "../rekey/commonShift.js";
 import { playsAs } from "../rekey/playsAs.js";
@@ -28,15 +30,15 @@ export function* offTogether(
   const sounding = soundingKey(analysis, shift);
   // Without the work for it, pitch goes as size: a cent or two from what the friction at the walls makes of it.
   const factor = (yield* within(budget, factorSteps(resolution, analysis, shift))) ?? ratioOfCents(shift.cents);
-  const several = shift.fingerings.length === shift.count ? "All" : `${shift.fingerings.length} of`;
+  const several = shift.fingerings.length === shift.count ? t("All") : t`${shift.fingerings.length} of`;
   const about =
     sounding === undefined
       ? between(resolution, analysis, shift)
-      : `: it sounds about ${sounding.name}, not ${key?.name}`;
-  const or = sounding === undefined ? "" : `; or call its key ${sounding.name}`;
+      : t`: it sounds about ${sounding.name}, not ${key?.name}`;
+  const or = sounding === undefined ? "" : t`; or call its key ${sounding.name}`;
   const message =
-    `${several} ${shift.count} notes sound about ${deviationInWords(shift.cents)} together${about}. ` +
-    `That is its size, not ${body.kind === "pipes" ? "single pipes" : "its holes"}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.${scatterInWords(scatterBeyond(analysis, shift))}`;
+    t`${several} ${shift.count} notes sound about ${deviationInWords(shift.cents)} together${about}. ` +
+    t`That is its size, not ${body.kind === "pipes" ? t("single pipes") : t("its holes")}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.${scatterInWords(scatterBeyond(analysis, shift))}`;
   return {
     message,
     path: key === undefined ? firstOf(analysis, shift) : ["key"],
@@ -47,14 +49,14 @@ export function* offTogether(
 /** What no change of size puts right, and the remedy that does. */
 function scatterInWords(cents: number | undefined): string {
   if (cents === undefined) return "";
-  return ` They differ by up to ${centsInWords(cents)} from that: bring every note in tune besides (\`retune\`, or \`rekey --by refit\`), or take a bore that suits this length.`;
+  return t` They differ by up to ${centsInWords(cents)} from that: bring every note in tune besides (\`retune\`, or \`rekey --by refit\`), or take a bore that suits this length.`;
 }
 
 /** A size between two keys is named by the nearer. */
 function between(resolution: Resolution, analysis: Analysis, { fingerings }: CommonShift): string {
   const plays = analysis.instrument.key && playsAs(resolution, analysis, new Set(fingerings));
   if (plays?.between === undefined) return "";
-  return `: it plays ${plays.key.name} ${signedCents(plays.cents)} cents, between ${plays.between.map(({ name }) => name).join(" and ")}`;
+  return t`: it plays ${plays.key.name} ${signedCents(plays.cents)} cents, between ${plays.between.map(({ name }) => name).join(" and ")}`;
 }
 
 function firstOf({ fingerings }: Analysis, shift: CommonShift): Finding["path"] {

@@ -8,6 +8,7 @@ import { Budget, within } from "../../acoustics/work.js";
 import { sharedColumn } from "../../instrument/body.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
+import { t } from "../../words/translation.js";
 import type { Constraints } from "../constraints/constraints.js";
 import { allowedFootSteps, allowedHoleSteps } from "../fix/allowedChange.js";
 import { holeName, remedyInWords, wholeRemedyInWords } from "../fix/remedy.js";
@@ -134,15 +135,15 @@ function* findingFor(
 /** `23 cents flat`, or `23 cents flatter than the other notes`. */
 function howFar(cents: number, beside: Beside | undefined): string {
   if (beside === undefined) return deviationInWords(cents);
-  return `${centsInWords(Math.abs(cents))} ${cents < 0 ? "flatter" : "sharper"} than the other notes`;
+  return t`${centsInWords(Math.abs(cents))} ${cents < 0 ? t("flatter") : t("sharper")} than the other notes`;
 }
 
 function whatSounds(prediction: FingeringPrediction, cents: number, beside: Beside | undefined): string {
   const wrong =
     beside === undefined && Math.abs(cents) > ANOTHER_NOTE && prediction.nearest !== undefined
-      ? `, closer to ${prediction.nearest.note.name}`
+      ? t`, closer to ${prediction.nearest.note.name}`
       : "";
-  return `${nameOfFingering(prediction)} sounds ${howFar(cents, beside)}${wrong}.`;
+  return t`${nameOfFingering(prediction)} sounds ${howFar(cents, beside)}${wrong}.`;
 }
 
 function placeToChange({ instrument }: Analysis, hole: number | undefined, fingering: number): Finding["path"] {
@@ -166,16 +167,16 @@ function* holeRemedy(analysis: Analysis, constraints: Constraints, governed: Gov
   const { changes, inTheWay } = yield* allowedHoleSteps(analysis, constraints, hole, worst);
   if (changes.length === 0 && inTheWay.length > 0) return notAllowed(inTheWay);
   if (changes.length === 0 && analysis.instrument.body.kind === "vessel")
-    return `No size of ${holeName(analysis, hole)} alone puts it right: look at the other open holes, and at the mouth.`;
+    return t`No size of ${holeName(analysis, hole)} alone puts it right: look at the other open holes, and at the mouth.`;
   if (changes.length === 0)
-    return `No place or size of ${holeName(analysis, hole)} alone puts it right: look at the holes beside it.`;
+    return t`No place or size of ${holeName(analysis, hole)} alone puts it right: look at the holes beside it.`;
   const [first = "", ...rest] = changes.map((change) => remedyInWords(analysis, change));
-  return `${first.charAt(0).toUpperCase()}${first.slice(1)}${rest.map((text) => `, or ${text}`).join("")}.`;
+  return `${first.charAt(0).toUpperCase()}${first.slice(1)}${rest.map((text) => t`, or ${text}`).join("")}.`;
 }
 
 /** `No single change is allowed: L2 would have to lie at 204.4 mm; …` */
 function notAllowed(inTheWay: readonly string[]): string {
-  return `No single change is allowed: ${inTheWay.join("; ")}.`;
+  return t`No single change is allowed: ${inTheWay.join("; ")}.`;
 }
 
 function* wholeRemedy(analysis: Analysis, constraints: Constraints, fingering: number): Steps<string> {
@@ -193,7 +194,7 @@ function* boreRemedy(analysis: Analysis, constraints: Constraints, fingering: nu
   const foot = sharedColumn(analysis.instrument.body)?.bore.at(-1)?.x;
   if (place === undefined || foot === undefined) return "";
   const way = place < foot ? "shorter" : "longer";
-  return `A bore ${drawnLength(Math.abs(place - foot), analysis.instrument)} ${way} puts it right.`;
+  return t`A bore ${drawnLength(Math.abs(place - foot), analysis.instrument)} ${way} puts it right.`;
 }
 
 /** Said where the notes of one hole pull in opposite directions. */
@@ -204,9 +205,9 @@ function conflict(analysis: Analysis, governed: Governed, beside: Beside | undef
       Math.abs(other?.cents ?? 0) > analysis.tolerance && Math.sign(other?.cents ?? 0) !== Math.sign(worst?.cents ?? 0),
   );
   if (against?.cents === undefined) return beside === undefined ? cost(analysis, governed) : "";
-  const whole = analysis.instrument.body.kind === "vessel" ? "the size of the vessel" : "the bore's length";
-  const what = governed.hole === undefined ? whole : "this hole";
-  return `But ${nameOfFingering(against)} is ${howFar(against.cents, beside)}: ${what} alone cannot put both right.`;
+  const whole = analysis.instrument.body.kind === "vessel" ? t("the size of the vessel") : t("the bore's length");
+  const what = governed.hole === undefined ? whole : t("this hole");
+  return t`But ${nameOfFingering(against)} is ${howFar(against.cents, beside)}: ${what} alone cannot put both right.`;
 }
 
 /**
@@ -221,13 +222,13 @@ function cost({ fingerings, tolerance }: Analysis, governed: Governed): string {
   const [spoilt] = moved.sort((a, b) => Math.abs(b.cents) - Math.abs(a.cents));
   if (spoilt === undefined || Math.abs(spoilt.cents) <= tolerance) return "";
   const midway = centsInWords(Math.abs(spoilt.cents) / 2);
-  return `That leaves ${nameOfFingering(spoilt.note)} about ${deviationInWords(spoilt.cents)}; midway both are about ${midway} off.`;
+  return t`That leaves ${nameOfFingering(spoilt.note)} about ${deviationInWords(spoilt.cents)}; midway both are about ${midway} off.`;
 }
 
 function relatedPlace(prediction: FingeringPrediction | undefined): RelatedPlace[] {
   if (prediction?.cents === undefined) return [];
   const { fingering, predictedHz = 0, targetHz = 0, cents } = prediction;
-  const target = `${nameOfFingering(prediction)} should be ${targetHz.toFixed(1)} Hz, sounds ${predictedHz.toFixed(1)} Hz`;
+  const target = t`${nameOfFingering(prediction)} should be ${targetHz.toFixed(1)} Hz, sounds ${predictedHz.toFixed(1)} Hz`;
   return [
     { path: fingering.path, message: `${target}: ${centsInWords(Math.abs(cents))} ${cents < 0 ? "flat" : "sharp"}` },
   ];

@@ -1,7 +1,9 @@
 /** response/weak-note: a note whose resonance is shallow, or does not hold its pitch. */
+
 import type { Steps } from "../../acoustics/steps.js";
 import { besideEachOther } from "../../instrument/digits.js";
 import type { Finding, RuleCode } from "../../instrument/finding.js";
+import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { type NoteResponse, responseSteps } from "../predict/response.js";
@@ -55,10 +57,10 @@ function reasonOf({ strength, quality }: NoteResponse): string | undefined {
       { value: strength, decimals: 0 },
       { value: LEAST_STRENGTH, decimals: 0 },
     ]);
-    return `will be weak: its resonance is only ${is} dB deep, where ${wanted} are wanted.`;
+    return t`will be weak: its resonance is only ${is} dB deep, where ${wanted} are wanted.`;
   }
   if (quality < LEAST_QUALITY)
-    return `will not hold its pitch: its resonance is so broad that breath bends it by some ${(BENDING / quality).toFixed(0)} cents.`;
+    return t`will not hold its pitch: its resonance is so broad that breath bends it by some ${(BENDING / quality).toFixed(0)} cents.`;
   return undefined;
 }
 
@@ -66,5 +68,5 @@ function reasonOf({ strength, quality }: NoteResponse): string | undefined {
 function aboveCutOff({ cutOffs }: NoteResponse, { fingerings }: Analysis, index: number): string {
   const lowest = Math.min(...cutOffs.map(({ frequency }) => frequency));
   const hz = fingerings[index]?.predictedHz ?? 0;
-  return hz > lowest ? ` It lies above the cut-off of its open holes, ${lowest.toFixed(0)} Hz.` : "";
+  return hz > lowest ? t` It lies above the cut-off of its open holes, ${lowest.toFixed(0)} Hz.` : "";
 }

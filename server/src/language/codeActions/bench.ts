@@ -1,6 +1,8 @@
 /** On `measured`: the bench's order of work written above the notes, and its first step written as done. */
+
 import { CodeActionKind } from "vscode-languageserver";
 import { isDescribed } from "../../instrument/body.js";
+import { t } from "../../words/translation.js";
 import type { ChangeWork } from "../longWork/job.js";
 import { type ActionPlace, measuredSpan, type OfferedAction, touches, wanted } from "./action.js";
 
@@ -20,8 +22,8 @@ export function benchActions(place: ActionPlace, only: readonly string[] | undef
   return [
     ...(document.syntax === "json"
       ? []
-      : [offer("Bench: write the order of work above the measured notes", { do: "bench", write: "plan" })]),
-    offer("Bench: the first step is done; write its size and take out the notes measured before", {
+      : [offer(t("Bench: write the order of work above the measured notes"), { do: "bench", write: "plan" })]),
+    offer(t("Bench: the first step is done; write its size and take out the notes measured before"), {
       do: "bench",
       write: "first step",
     }),

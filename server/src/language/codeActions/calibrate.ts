@@ -1,10 +1,12 @@
 /** On `measured`: what the notes say of the mouth, written into the design. */
+
 import { CodeActionKind } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
 import { CannotCalibrate, calibrationSteps } from "../../design/calibrate/calibrate.js";
 import { calibrationEdits } from "../../design/calibrate/calibrationEdits.js";
 import { calibrationInWords } from "../../design/calibrate/wording.js";
+import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import {
   type ActionPlace,
@@ -30,7 +32,7 @@ export function* calibrateActions(place: ActionPlace, only: readonly string[] | 
     const { withAir } = calibration;
     const proposals = [calibration, ...(withAir === undefined ? [] : [withAir])];
     const calibrated = yield* offeredForEach(proposals, (each) => {
-      const title = `Calibrate ${calibrationInWords(each, analysis.instrument)}`;
+      const title = t`Calibrate ${calibrationInWords(each, analysis.instrument)}`;
       return withEdits(place, { title, kind: KIND }, calibrationEdits(document, each));
     });
     return calibrated.length === 0 ? [] : [...calibrated, nextPrint(place)];
@@ -44,7 +46,7 @@ export function* calibrateActions(place: ActionPlace, only: readonly string[] | 
 function nextPrint({ context, document: { index } }: ActionPlace): OfferedAction {
   const recipe = { uri: context.uri, textName: context.textName, documentIndex: index };
   return {
-    action: { title: "Correct for the next print: calibrate, then bring every note in tune", kind: KIND },
+    action: { title: t("Correct for the next print: calibrate, then bring every note in tune"), kind: KIND },
     recipe: { ...recipe, work: { do: "correct", freedom: "all" }, preview: true },
   };
 }

@@ -1,4 +1,5 @@
 /** On a fingering: another one for a note that is out of tune or does not sound, and one for the next semitone where it is missing. */
+
 import { CodeActionKind } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
@@ -9,6 +10,7 @@ import { deviationInWords } from "../../design/wording.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
+import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import { type ActionPlace, type OfferedAction, offeredForEach, touches, wanted, withEdits } from "./action.js";
 
@@ -42,7 +44,7 @@ function* others(place: ActionPlace, analysis: Analysis, here: FingeringPredicti
     .filter(({ cents, isInDesign }) => !isInDesign && Math.abs(cents) <= Math.max(analysis.tolerance, off / 2))
     .filter(({ cents }) => Math.abs(cents) < off);
   return yield* offeredForEach(better.slice(0, MOST_OFFERED), (found) => {
-    const title = `Finger ${target.name} ${inWords(found)}`;
+    const title = t`Finger ${target.name} ${inWords(found)}`;
     return withEdits(
       place,
       { title, kind: CodeActionKind.QuickFix },
@@ -59,14 +61,14 @@ function* missing(place: ActionPlace, analysis: Analysis, here: FingeringPredict
   const note = noteFromMidi(midi + 1);
   const [found] = note === undefined ? [] : yield* foundFor(analysis, note);
   if (note === undefined || found === undefined || Math.abs(found.cents) > WORTH_ADDING) return [];
-  const title = `Add a fingering for ${note.name} ${inWords(found)}`;
+  const title = t`Add a fingering for ${note.name} ${inWords(found)}`;
   const edits = addingEdits(place.document, here.fingering, note, found);
   return yield* withEdits(place, { title, kind: CodeActionKind.RefactorRewrite }, edits);
 }
 
 /** `as ○●●○○○: 6.9 cents sharp`. */
 function inWords({ pattern, register, cents }: FoundFingering): string {
-  return `as ${pattern}${register === 1 ? "" : ` in register ${register}`}: ${deviationInWords(cents)}`;
+  return t`as ${pattern}${register === 1 ? "" : t` in register ${register}`}: ${deviationInWords(cents)}`;
 }
 
 /** Asked for again at every step of the cursor along a line. */

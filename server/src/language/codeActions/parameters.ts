@@ -1,4 +1,5 @@
 /** Extract a number into a parameter; put a parameter's value where it is used. */
+
 import { CodeActionKind } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
@@ -11,6 +12,7 @@ import { nodeAt } from "../../document/tree.js";
 import { isParameterName } from "../../instrument/expression.js";
 import type { Path } from "../../instrument/finding.js";
 import { pathKey, samePath } from "../../instrument/path.js";
+import { t } from "../../words/translation.js";
 import { referenceAt } from "../symbols/references.js";
 import { type ActionPlace, type OfferedAction, wanted, withEdits } from "./action.js";
 
@@ -35,7 +37,7 @@ function* extractActions(place: ActionPlace): Steps<OfferedAction[]> {
   if (selection.start < node.span.start || selection.end > node.span.end) return [];
   const name = freeName(document, path);
   const edits = [...setText(document, path, `=${name}`), ...newParameter(document, name, node.raw)];
-  return yield* withEdits(place, { title: `Extract ${node.raw} into the parameter ${name}`, kind: EXTRACT }, edits);
+  return yield* withEdits(place, { title: t`Extract ${node.raw} into the parameter ${name}`, kind: EXTRACT }, edits);
 }
 
 function newParameter(document: DesignDocument, name: string, raw: string): readonly TextEdit[] {
@@ -74,7 +76,7 @@ function* inlineActions(place: ActionPlace): Steps<OfferedAction[]> {
   for (const use of uses) byExpression.set(pathKey(use.path), [...(byExpression.get(pathKey(use.path)) ?? []), use]);
   const edits = [...byExpression.values()].flatMap((own) => inlined(document, own, value));
   if (edits.length < byExpression.size) return [];
-  const title = `Inline the parameter ${name}: put ${value.text} where it is used`;
+  const title = t`Inline the parameter ${name}: put ${value.text} where it is used`;
   return yield* withEdits(place, { title, kind: INLINE }, [...edits, ...withoutParameter(document, to)]);
 }
 

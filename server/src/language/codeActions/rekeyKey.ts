@@ -9,6 +9,7 @@ import { sizeFactorSteps } from "../../design/rekey/sizeFactor.js";
 import type { Span } from "../../document/span.js";
 import { isDescribed } from "../../instrument/body.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
+import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import { REKEY_TO_COMMAND } from "../codeLens.js";
 import type { DesignContext } from "../designContext.js";
@@ -50,9 +51,9 @@ function offer(
 ): OfferedAction {
   const { printScale } = document.resolution.instrument;
   const titles: Record<RekeyMethod, string> = {
-    "print-scale": `Rekey to ${to.name} by print scale${factor === undefined ? "" : ` (${printScalePercent(printScale * factor)} %)`}`,
-    redraw: `Rekey to ${to.name} by redraw${factor === undefined ? "" : ` (every dimension × ${factor.toFixed(3)})`}`,
-    refit: `Refit to ${to.name} (walls, hands and mouth stay; holes and bore move)`,
+    "print-scale": t`Rekey to ${to.name} by print scale${factor === undefined ? "" : ` (${printScalePercent(printScale * factor)} %)`}`,
+    redraw: t`Rekey to ${to.name} by redraw${factor === undefined ? "" : t` (every dimension × ${factor.toFixed(3)})`}`,
+    refit: t`Refit to ${to.name} (walls, hands and mouth stay; holes and bore move)`,
   };
   return {
     action: { title: titles[by], kind: KIND },
@@ -68,7 +69,7 @@ function offer(
 
 function askForNote({ client, uri }: DesignContext, documentIndex: number): OfferedAction[] {
   if (!client.commands.has(REKEY_TO_COMMAND)) return [];
-  const title = "Rekey to…";
+  const title = t("Rekey to…");
   const command: Command = { title, command: REKEY_TO_COMMAND, arguments: [{ uri, documentIndex }] };
   return [{ action: { title, kind: KIND, command } }];
 }

@@ -1,6 +1,7 @@
 /** Where notes are out of tune: every hole at once, the bore kept. On saving, too, for those who ask for it. */
 import { CodeActionKind } from "vscode-languageserver";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
+import { t } from "../../words/translation.js";
 import { FIX_ALL_KIND } from "../capabilities.js";
 import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
 
@@ -17,8 +18,8 @@ export function retuneActions(place: ActionPlace, only: readonly string[] | unde
   const findings = context.findings(document, shouldStop).filter(({ code }) => code === OUT_OF_TUNE);
   const { kind } = document.resolution.instrument.body;
   if (findings.length === 0) return [];
-  const holesOnly = kind === "vessel" ? KEEPING_CAVITY : TITLE;
-  const all = WHOLE[kind];
+  const holesOnly = kind === "vessel" ? t(KEEPING_CAVITY) : t(TITLE);
+  const all = t(WHOLE[kind]);
   const recipe = { uri: context.uri, textName: context.textName, documentIndex: document.index };
   const known = findings.map(({ data }) => data as OutOfTuneData | undefined);
   // Where all notes are off together, holes alone would have to move beyond all measure.

@@ -1,4 +1,5 @@
 /** On a finding that has no fix: not to be told of it in this design any more, by an entry under `rules`. */
+
 import { CodeActionKind } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";
 import { OUT_OF_TUNE } from "../../design/rules/outOfTune.js";
@@ -7,6 +8,7 @@ import { insertEntry, setText } from "../../document/edits.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
 import { SWITCHABLE_RULES } from "../../instrument/ruleLevels.js";
+import { t } from "../../words/translation.js";
 import { type ActionPlace, type OfferedAction, offeredForEach, touches, wanted, withEdits } from "./action.js";
 
 const KIND = CodeActionKind.QuickFix;
@@ -20,7 +22,7 @@ export function* switchOffActions(place: ActionPlace, only: readonly string[] | 
     .filter(({ code, span }) => code !== OUT_OF_TUNE && SWITCHABLE_RULES.includes(code) && touches(span, selection));
   return yield* offeredForEach(new Set(here.map(({ code }) => code)), (code) => {
     const edits = switchOff(document, code);
-    const title = `Switch off ${code} in this design`;
+    const title = t`Switch off ${code} in this design`;
     const answered = diagnostics.filter((diagnostic) => diagnostic.code === code);
     return withEdits(place, { title, kind: KIND, diagnostics: answered }, edits);
   });

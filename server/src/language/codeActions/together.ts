@@ -1,4 +1,5 @@
 /** Where all notes are off together: another size for the stated key, or the key that this size has. */
+
 import { CodeActionKind } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";
 import type { Fix } from "../../design/fix/checkedFix.js";
@@ -6,6 +7,7 @@ import { printedFix, renamedFix } from "../../design/fix/togetherFixes.js";
 import type { OffTogetherData } from "../../design/rules/offTogether.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
 import type { PlacedFinding } from "../../document/designFile.js";
+import { t } from "../../words/translation.js";
 import {
   type ActionPlace,
   linkedTo,
@@ -38,7 +40,7 @@ function redrawn(place: ActionPlace, finding: PlacedFinding, { factor }: OffToge
   const { context, document } = place;
   const { key } = document.resolution.instrument;
   if (key === undefined) return [];
-  const title = `Redraw every dimension × ${factor.toFixed(3)}, so that the notes are in tune on the whole`;
+  const title = t`Redraw every dimension × ${factor.toFixed(3)}, so that the notes are in tune on the whole`;
   const recipe = {
     uri: context.uri,
     textName: context.textName,

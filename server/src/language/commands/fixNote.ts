@@ -1,10 +1,12 @@
 /** Carries out `borewright.fixNote`: what a click on a hint asks for. */
+
 import { ErrorCodes, MessageType, ResponseError } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";
 import type { Fix } from "../../design/fix/checkedFix.js";
 import { findingFixes } from "../../design/fix/findingFixes.js";
 import { OUT_OF_TUNE, type OutOfTuneData } from "../../design/rules/outOfTune.js";
 import { label } from "../../escape/label.js";
+import { t } from "../../words/translation.js";
 import type { DesignContext } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
 import { sliced } from "../inSlices.js";
@@ -14,7 +16,7 @@ import { type NotePlace, notePlace } from "./names.js";
 export const fixNote: CommandHandler = async (session, args, token) => {
   const place = notePlace(args?.[0]);
   if (place === undefined)
-    return new ResponseError<void>(ErrorCodes.InvalidParams, "the command needs the place of a fingering");
+    return new ResponseError<void>(ErrorCodes.InvalidParams, t("the command needs the place of a fingering"));
   const found = await session.answer<Fix | "none" | null>("Fix", place.uri, token, null, async (design, stop) => {
     const fix = await sliced(noteFix(design, place), stop);
     if (fix === undefined) return "none";
@@ -22,7 +24,7 @@ export const fixNote: CommandHandler = async (session, args, token) => {
     const { applied } = await session.connection.workspace.applyEdit({ label: label(fix.title), edit });
     return applied ? fix : null;
   });
-  if (found === "none") session.tell(MessageType.Info, NO_FIX);
+  if (found === "none") session.tell(MessageType.Info, t(NO_FIX));
   return found;
 };
 

@@ -1,4 +1,5 @@
 /** Carries out `borewright.rekey`: works out the edit, with progress to see, and asks the client to apply it. */
+
 import {
   type CancellationToken,
   LSPErrorCodes,
@@ -8,6 +9,7 @@ import {
 import { Cancelled } from "../../acoustics/cancelled.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import { label } from "../../escape/label.js";
+import { t } from "../../words/translation.js";
 import { type Rekeyed, type RekeyRequest, readRekeyRequest, rekeyed } from "../rekeyCommand.js";
 import type { Session } from "../session.js";
 import type { CommandHandler } from "./handler.js";
@@ -32,7 +34,7 @@ async function carryOut(
   token: CancellationToken,
   progress: WorkDoneProgressReporter,
 ): Promise<RekeyAnswer | ResponseError<void>> {
-  progress.begin(`Rekeying to ${request.to.name}`, undefined, undefined, true);
+  progress.begin(t`Rekeying to ${request.to.name}`, undefined, undefined, true);
   try {
     const found = await session.answer<Found>("Rekey", request.uri, token, "no design", async (design, stop) => {
       try {
@@ -42,7 +44,7 @@ async function carryOut(
         throw error;
       }
     });
-    if (found === "no design") throw new CannotRekey("that design is not open, or could not be worked out");
+    if (found === "no design") throw new CannotRekey(t("that design is not open, or could not be worked out"));
     if (found instanceof CannotRekey) throw found;
     if (found instanceof ResponseError) return found;
     const { applied, failureReason } = await session.connection.workspace.applyEdit({
@@ -50,7 +52,7 @@ async function carryOut(
       edit: found.edit,
     });
     if (applied) return { applied, message: label(found.message) };
-    return { applied, message: `The editor did not take the change${failureReason ? `: ${failureReason}` : "."}` };
+    return { applied, message: t`The editor did not take the change${failureReason ? `: ${failureReason}` : "."}` };
   } finally {
     progress.done();
   }
@@ -62,5 +64,5 @@ function refusal(session: Session, error: unknown): ResponseError<void> {
   if (error instanceof CannotRekey) return new ResponseError<void>(LSPErrorCodes.RequestFailed, label(error.message));
   if (error instanceof Cancelled) return new ResponseError<void>(LSPErrorCodes.RequestCancelled, "cancelled");
   session.log(`Rekey failed: ${error instanceof Error ? error.stack : String(error)}`);
-  return new ResponseError<void>(LSPErrorCodes.RequestFailed, "Rekeying failed; see the output channel Borewright.");
+  return new ResponseError<void>(LSPErrorCodes.RequestFailed, t("Rekeying failed; see the output channel Borewright."));
 }

@@ -1,7 +1,9 @@
 /** Carries out `borewright.showWorstNote`: what a click on an instrument's summary does in every client. */
+
 import { ErrorCodes, MessageType, type Range, ResponseError } from "vscode-languageserver";
 import { spanOf } from "../../document/locate.js";
 import { label } from "../../escape/label.js";
+import { t } from "../../words/translation.js";
 import { summaryOf } from "../codeLens.js";
 import { rangeOf } from "../designContext.js";
 import { numbered, worstOf } from "../governing.js";
@@ -19,7 +21,7 @@ interface Worst {
 export const showWorst: CommandHandler = async (session, args, token) => {
   const { uri, documentIndex } = (args?.[0] ?? {}) as Record<string, unknown>;
   if (typeof uri !== "string" || typeof documentIndex !== "number")
-    return new ResponseError<void>(ErrorCodes.InvalidParams, "the command needs `uri` and `documentIndex`");
+    return new ResponseError<void>(ErrorCodes.InvalidParams, t("the command needs `uri` and `documentIndex`"));
   const worst = await session.answer<Worst | null>("Worst note", uri, token, null, async (design, stop) => {
     const document = design.file.documents[documentIndex];
     if (document === undefined) return null;
@@ -35,7 +37,7 @@ export const showWorst: CommandHandler = async (session, args, token) => {
   if (range !== undefined && session.client.showsDocuments)
     await session.connection.window.showDocument({ uri, selection: range, takeFocus: true });
   else {
-    const place = range === undefined ? "" : ` ${name} stands on line ${range.start.line + 1}.`;
+    const place = range === undefined ? "" : t` ${name} stands on line ${range.start.line + 1}.`;
     session.tell(MessageType.Info, `${summary}.${place}`);
   }
   return range ?? null;

@@ -1,6 +1,8 @@
 /** Whole fingering systems of the trade, for a design that has as many holes. Common practice, no source. */
+
 import { CompletionItemKind } from "vscode-languageserver";
 import { FINGERING_SYSTEMS, fingeringText } from "../../music/fingeringSystems.js";
+import { t } from "../../words/translation.js";
 import type { Question, Suggestion } from "./suggestion.js";
 
 /** Before what is offered for one entry. */
@@ -25,7 +27,7 @@ export function systemSuggestions({ cursor, document, rendering }: Question): Su
         ? blockText(entries, isWhole, rendering.column)
         : listText(entries.map(quoted), isWhole, rendering.style === "json");
       const label = `${isItem && inBlock ? "- " : ""}${title}`;
-      const documentation = `All ${rows.length} fingerings. Common practice, no source: schools differ in the crossed ones.`;
+      const documentation = t`All ${rows.length} fingerings. Common practice, no source: schools differ in the crossed ones.`;
       return {
         label,
         kind: CompletionItemKind.Snippet,

@@ -1,7 +1,9 @@
 /** Values that may stand at a place: names from the schema, notes, fingering patterns, numbers with their unit. */
+
 import { CompletionItemKind } from "vscode-languageserver";
 import type { Path } from "../../instrument/finding.js";
 import { noteFromMidi } from "../../music/note.js";
+import { t } from "../../words/translation.js";
 import { allows, type PropertySchema, schemaAt, takesExpression, unitOf } from "../schema.js";
 import { plain } from "../words.js";
 import { adapted } from "./adapted.js";
@@ -114,7 +116,7 @@ function fingeringPatterns(question: Question): Suggestion[] {
   if (count === 0) return [];
   return Array.from({ length: count + 1 }, (_, open) => {
     const pattern = "●".repeat(count - open) + "○".repeat(open);
-    const detail = open === 0 ? "all closed" : open === count ? "all open" : `${open} open`;
+    const detail = open === 0 ? t("all closed") : open === count ? t("all open") : t`${open} open`;
     return scalar(question, pattern, { detail });
   });
 }

@@ -1,4 +1,5 @@
 /** What a little more of a number does to the pitch, from the sensitivities of the prediction. */
+
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
 import { slopeSteps } from "../../design/predict/sensitivity.js";
@@ -7,6 +8,7 @@ import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";
 import { pathKey } from "../../instrument/path.js";
 import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
+import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import { fingeringName } from "../words.js";
 import { nudgeOf } from "./nudge.js";
@@ -63,19 +65,19 @@ function* sentence({ document, analysis }: HoverPlace, number: ResolvedNumber): 
 function inWords(shifts: readonly Shift[]): string {
   const sorted = [...shifts].sort((a, b) => Math.abs(b.cents) - Math.abs(a.cents));
   const [largest, smallest] = [sorted[0]?.cents ?? 0, sorted.at(-1)?.cents ?? 0];
-  if (Math.abs(largest) < NOTHING) return "no change of pitch worth naming";
-  if (shifts.length > MOST_NAMED && smallest / largest > ALIKE) return `all notes ${range(shifts)}`;
+  if (Math.abs(largest) < NOTHING) return t("no change of pitch worth naming");
+  if (shifts.length > MOST_NAMED && smallest / largest > ALIKE) return t`all notes ${range(shifts)}`;
   const named = sorted.slice(0, MOST_NAMED).filter(({ cents }) => Math.abs(cents) >= NOTHING);
   const others = sorted.slice(named.length);
   const list = named
-    .map(({ name, cents }, i) => `${signedCents(cents)}${i === 0 ? " cents" : ""} on ${name}`)
+    .map(({ name, cents }, i) => t`${signedCents(cents)}${i === 0 ? t(" cents") : ""} on ${name}`)
     .join(", ");
-  return others.length === 0 ? list : `${list}; the others ${range(others)}`;
+  return others.length === 0 ? list : t`${list}; the others ${range(others)}`;
 }
 
 function range(shifts: readonly Shift[]): string {
   const cents = shifts.map((shift) => shift.cents);
   const [least, greatest] = [signedCents(Math.min(...cents)), signedCents(Math.max(...cents))];
-  if (least === "0.0" && greatest === "0.0") return "stay";
-  return least === greatest ? `${least} cents` : `${least} to ${greatest} cents`;
+  if (least === "0.0" && greatest === "0.0") return t("stay");
+  return least === greatest ? t`${least} cents` : t`${least} to ${greatest} cents`;
 }

@@ -11,6 +11,7 @@ import { escapeMarkdown } from "../../escape/markdown.js";
 import { isDescribed, sharedColumn } from "../../instrument/body.js";
 import { containedSteps } from "../../instrument/contained.js";
 import { stopsFoot } from "../../instrument/fingerings.js";
+import { t } from "../../words/translation.js";
 import { bandsInTime } from "../bandsInTime.js";
 import { breathInTime } from "../breathInTime.js";
 import { type GovernedNote, numbered } from "../governing.js";
@@ -27,9 +28,9 @@ export const fingering: HoverTopic = function* (place) {
   const parts = [
     `**${fingeringName(own.fingering, own.index)}**`,
     pattern ?? "",
-    stopsFoot(own.fingering, place.analysis.instrument.holes.length) ? "foot stopped" : "",
-    registers ? `register ${register}` : "",
-    bend === 0 ? "" : `blown ${signedCents(bend)} cents of an even breath, which the prediction is of`,
+    stopsFoot(own.fingering, place.analysis.instrument.holes.length) ? t("foot stopped") : "",
+    registers ? t`register ${register}` : "",
+    bend === 0 ? "" : t`blown ${signedCents(bend)} cents of an even breath, which the prediction is of`,
   ];
   return [
     parts.filter((part) => part !== "").join(" · "),
@@ -37,7 +38,7 @@ export const fingering: HoverTopic = function* (place) {
     ...(yield* containedSteps("The band of a hover", () => sureness(place, own), [])),
     ...(yield* containedSteps("The response of a hover", () => answer(place, own), [])),
     ...(yield* containedSteps("The breath of a hover", () => breath(place, own, all), [])),
-    ...neighbours(all, own, registers ? "in the register" : "beside it"),
+    ...neighbours(all, own, registers ? t("in the register") : t("beside it")),
     ...decidedBy(place, own),
   ];
 };
@@ -45,25 +46,25 @@ export const fingering: HoverTopic = function* (place) {
 function prediction({ analysis }: HoverPlace, own: GovernedNote): string[] {
   const { targetHz, predictedHz, cents, nearest } = own;
   if (predictedHz === undefined) {
-    const target = targetHz === undefined ? "" : `Target ${hertz(targetHz)}. `;
+    const target = targetHz === undefined ? "" : t`Target ${hertz(targetHz)}. `;
     return [`${target}${notPredicted(own, isDescribed(analysis.instrument.body))}`];
   }
   const rows = [
-    ...(targetHz === undefined ? [] : [["target", hertz(targetHz)]]),
-    ["predicted", hertz(predictedHz)],
+    ...(targetHz === undefined ? [] : [[t("target"), hertz(targetHz)]]),
+    [t("predicted"), hertz(predictedHz)],
     ...(cents === undefined
       ? []
       : [
           [
-            "deviation",
-            `${centsInWords(cents)}${mark(cents, analysis.tolerance)}, tolerance ${plain(analysis.tolerance, 1)}`,
+            t("deviation"),
+            t`${centsInWords(cents)}${mark(cents, analysis.tolerance)}, tolerance ${plain(analysis.tolerance, 1)}`,
           ],
         ]),
     ...(nearest !== undefined && nearest.note.midi !== own.fingering.target?.midi
-      ? [["nearest note", `${nearest.note.name} ${centsInWords(nearest.cents)}`]]
+      ? [[t("nearest note"), `${nearest.note.name} ${centsInWords(nearest.cents)}`]]
       : []),
   ];
-  return table(["", `at ${plain(analysis.temperature, 1)} °C`], rows);
+  return table(["", t`at ${plain(analysis.temperature, 1)} °C`], rows);
 }
 
 /** `Good to ±23 cents, mostly the mouth (all notes together ±21, this one against the others ±9).` */
@@ -71,9 +72,9 @@ function* sureness({ document, analysis }: HoverPlace, own: GovernedNote): Steps
   if (own.predictedHz === undefined) return [];
   const bands = yield* bandsInTime(document, analysis);
   if (bands === undefined)
-    return ["How sure this is would take too long to work out here; `borewright pitch --bands` does."];
+    return [t("How sure this is would take too long to work out here; `borewright pitch --bands` does.")];
   const band = bands[own.index];
-  return band === undefined ? [] : [`Good to ${bandInWords(band)} (${bandPartsInWords(band)}).`];
+  return band === undefined ? [] : [t`Good to ${bandInWords(band)} (${bandPartsInWords(band)}).`];
 }
 
 /** `Response: 29 dB deep, quality factor 46; octave stretched by +16.0 cents; cut-off of the open holes from 1344 Hz.` */
@@ -83,11 +84,11 @@ function* answer({ analysis }: HoverPlace, own: GovernedNote): Steps<string[]> {
   const stretch = yield* octaveStretchSteps(analysis, own.index);
   const lowest = Math.min(...response.cutOffs.map(({ frequency }) => frequency));
   const parts = [
-    `${response.strength.toFixed(0)} dB deep, quality factor ${response.quality.toFixed(0)}`,
-    ...(stretch === undefined ? [] : [`${nameOfStretch(analysis)} ${signedCents(stretch)} cents`]),
-    ...(lowest === Number.POSITIVE_INFINITY ? [] : [`cut-off of the open holes from ${lowest.toFixed(0)} Hz`]),
+    t`${response.strength.toFixed(0)} dB deep, quality factor ${response.quality.toFixed(0)}`,
+    ...(stretch === undefined ? [] : [t`${nameOfStretch(analysis)} ${signedCents(stretch)} cents`]),
+    ...(lowest === Number.POSITIVE_INFINITY ? [] : [t`cut-off of the open holes from ${lowest.toFixed(0)} Hz`]),
   ];
-  return [`Response: ${parts.join("; ")}.`];
+  return [t`Response: ${parts.join("; ")}.`];
 }
 
 /** `Breath, estimated: speaks from 5.1 mm (50 Pa) of water; ordinary breath 15 mm (150 Pa), 88 to 250 Pa; +3.3 cents for a tenth more.` */
@@ -95,14 +96,14 @@ function* breath({ analysis }: HoverPlace, own: GovernedNote, all: readonly Gove
   const found = yield* breathInTime(analysis);
   const lowest = found && all[found.lowest];
   const text = lowest && noteBreathText(found, own.index, fingeringName(lowest.fingering, lowest.index));
-  return text === undefined ? [] : [`Breath, estimated: ${text}.`];
+  return text === undefined ? [] : [t`Breath, estimated: ${text}.`];
 }
 
 /** A stopped tube overblows to the twelfth. */
 function nameOfStretch({ instrument }: Analysis): string {
   return instrument.body.kind === "pipes" || sharedColumn(instrument.body)?.foot === "stopped"
-    ? "twelfth stretched by"
-    : "octave stretched by";
+    ? t("twelfth stretched by")
+    : t("octave stretched by");
 }
 
 function mark(cents: number, tolerance: number): string {
@@ -110,10 +111,10 @@ function mark(cents: number, tolerance: number): string {
 }
 
 function notPredicted({ fingering: { covers, register }, isBeyondBudget }: GovernedNote, hasColumn: boolean): string {
-  if (isBeyondBudget) return "Not predicted: with what comes before it, it would take too long.";
-  if (!hasColumn) return "Not predicted yet: the bore, mouth or holes are not complete.";
-  if (covers === undefined) return "Not predicted: the fingering cannot be read.";
-  return `Not predicted: the air column has no register ${register} with this fingering.`;
+  if (isBeyondBudget) return t("Not predicted: with what comes before it, it would take too long.");
+  if (!hasColumn) return t("Not predicted yet: the bore, mouth or holes are not complete.");
+  if (covers === undefined) return t("Not predicted: the fingering cannot be read.");
+  return t`Not predicted: the air column has no register ${register} with this fingering.`;
 }
 
 /** The next lower and higher predicted notes of the same register. */
@@ -129,22 +130,24 @@ function neighbours(all: readonly GovernedNote[], own: GovernedNote, heading: st
     const deviation = other.cents === undefined ? "" : centsInWords(other.cents);
     return [[other === own ? `**${name}**` : name, hertz(other.predictedHz), deviation]];
   });
-  return rows.length < 2 ? [] : table([heading, "predicted", "deviation"], rows);
+  return rows.length < 2 ? [] : table([heading, t("predicted"), t("deviation")], rows);
 }
 
 function decidedBy({ analysis }: HoverPlace, own: GovernedNote): string[] {
   const { covers } = own.fingering;
   if (covers === undefined) return [];
   const { instrument } = analysis;
-  if (instrument.body.kind === "pipes") return ["Decided by the pipe's length: where its stopper is."];
+  if (instrument.body.kind === "pipes") return [t("Decided by the pipe's length: where its stopper is.")];
   const index = governingHoleOf(instrument, covers);
   const vessel = instrument.body.kind === "vessel";
   if (index === undefined)
-    return [`Every hole is closed: ${vessel ? "the size of the vessel decides" : "the length of the bore decides"}.`];
+    return [
+      t`Every hole is closed: ${vessel ? t("the size of the vessel decides") : t("the length of the bore decides")}.`,
+    ];
   const hole = instrument.holes[index];
   if (hole === undefined) return [];
   const name = escapeMarkdown(hole.name);
   return [
-    vessel ? `Tuned by ${name}, the hole opened last.` : `Decided by ${name}, the first open hole from the mouth.`,
+    vessel ? t`Tuned by ${name}, the hole opened last.` : t`Decided by ${name}, the first open hole from the mouth.`,
   ];
 }

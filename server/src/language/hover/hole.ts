@@ -1,5 +1,7 @@
 /** A hole: the notes it governs and how far each is out. */
+
 import { escapeMarkdown } from "../../escape/markdown.js";
+import { t } from "../../words/translation.js";
 import { governedBy } from "../governing.js";
 import { centsInWords, fingeringName, hertz } from "../words.js";
 import { table } from "./markdown.js";
@@ -18,23 +20,23 @@ export const hole: HoverTopic = ({ analysis, path }) => {
   if (governed.length === 0)
     return [
       vessel
-        ? `${heading} is the hole opened last of no fingering.`
-        : `${heading} is the first open hole of no fingering.`,
+        ? t`${heading} is the hole opened last of no fingering.`
+        : t`${heading} is the first open hole of no fingering.`,
     ];
   const rows = governed
     .slice(0, MOST_ROWS)
     .map(({ fingering, index: i, targetHz, predictedHz, cents }) => [
       fingeringName(fingering, i),
       targetHz === undefined ? "" : hertz(targetHz),
-      predictedHz === undefined ? "not predicted" : hertz(predictedHz),
+      predictedHz === undefined ? t("not predicted") : hertz(predictedHz),
       cents === undefined ? "" : centsInWords(cents),
     ]);
-  const more = governed.length > MOST_ROWS ? [`and ${governed.length - MOST_ROWS} more`] : [];
+  const more = governed.length > MOST_ROWS ? [t`and ${governed.length - MOST_ROWS} more`] : [];
   return [
     vessel
-      ? `${heading} tunes the notes for which it is the hole opened last:`
-      : `${heading} governs the notes for which it is the first open hole from the mouth:`,
-    ...table(["note", "target", "predicted", "deviation"], rows),
+      ? t`${heading} tunes the notes for which it is the hole opened last:`
+      : t`${heading} governs the notes for which it is the first open hole from the mouth:`,
+    ...table([t("note"), t("target"), t("predicted"), t("deviation")], rows),
     ...more,
   ];
 };

@@ -5,6 +5,7 @@ import { CannotCalibrate, calibrationSteps } from "../../design/calibrate/calibr
 import { closingLines, fittedLines } from "../../design/calibrate/wording.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
+import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import { centsInWords, hertz } from "../words.js";
 import { table } from "./markdown.js";
@@ -15,7 +16,7 @@ export const measured: HoverTopic = function* ({ document, analysis, path }) {
   if (instrument.measured.length === 0) return [];
   try {
     const calibration = yield* within(new Budget(ANSWER_WORK), calibrationSteps(document.resolution, analysis));
-    if (calibration === undefined) return ["To calibrate it would take too long here; `borewright calibrate` does."];
+    if (calibration === undefined) return [t("To calibrate it would take too long here; `borewright calibrate` does.")];
     const index = path[1];
     const shown = calibration.notes.filter((note) => index === undefined || note.path[1] === index);
     const rows = shown.map(({ name, hz, beforeCents, residualCents }) => [
@@ -24,15 +25,15 @@ export const measured: HoverTopic = function* ({ document, analysis, path }) {
       centsInWords(beforeCents),
       signedCents(residualCents),
     ]);
-    const state = instrument.calibrated ? "**Calibrated.**" : "**Not calibrated yet.**";
+    const state = instrument.calibrated ? t("**Calibrated.**") : t("**Not calibrated yet.**");
     return [
-      `${state} The measured notes against the prediction, and what the best fit leaves:`,
+      t`${state} The measured notes against the prediction, and what the best fit leaves:`,
       ...table(["note", "measured", "above the prediction", "left"], rows),
-      `Best fit: ${fittedLines(calibration, instrument).map(escapeMarkdown).join("; ")}.`,
+      t`Best fit: ${fittedLines(calibration, instrument).map(escapeMarkdown).join("; ")}.`,
       ...closingLines(calibration, instrument).map(escapeMarkdown),
     ];
   } catch (error) {
-    if (error instanceof CannotCalibrate) return [`Cannot be calibrated: ${escapeMarkdown(error.message)}`];
+    if (error instanceof CannotCalibrate) return [t`Cannot be calibrated: ${escapeMarkdown(error.message)}`];
     throw error;
   }
 };

@@ -12,6 +12,7 @@ import { sharedColumn } from "../../instrument/body.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
+import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import { breathInTime } from "../breathInTime.js";
 import { numbered } from "../governing.js";
@@ -26,7 +27,7 @@ export const mouth: HoverTopic = function* ({ analysis, path }) {
   const length = kind === "ideal" || kind === "correction" ? [] : yield* actsLike(analysis);
   const blownAcross = analysis.instrument.body.kind === "vessel" && kind === "embouchure";
   return [
-    `**Mouth**: ${blownAcross ? "a hole in the wall, blown across." : isApart(blown) ? APART : MOUTHS[kind]}`,
+    `**Mouth**: ${blownAcross ? t("a hole in the wall, blown across.") : isApart(blown) ? t(APART) : t(MOUTHS[kind])}`,
     ...length,
     ...(yield* containedSteps("The voicing of a hover", () => voicing(analysis, path), [])),
     ...mouthCaveat(analysis),
@@ -86,5 +87,5 @@ function* actsLike(analysis: HoverPlace["analysis"]): Steps<string[]> {
   );
   if (length === undefined) return [];
   const name = fingeringName(lowest.fingering, lowest.index);
-  return [`At ${name} it acts like ${(length * 1000).toFixed(1)} mm more tube.`];
+  return [t`At ${name} it acts like ${(length * 1000).toFixed(1)} mm more tube.`];
 }

@@ -1,6 +1,8 @@
 /** What a prediction with a modelled mouth cannot know: said of the instrument and of its mouth; notes have their ± instead. */
+
 import type { Analysis } from "../../design/predict/analysis.js";
 import { mouthOf } from "../../design/predict/mouthKnob.js";
+import { t } from "../../words/translation.js";
 
 /**
  * How far lip and breath move a flute's pitch: some tens of cents (common practice, no source). A measured mouth has that
@@ -9,14 +11,14 @@ import { mouthOf } from "../../design/predict/mouthKnob.js";
 export function mouthCaveat({ instrument }: Analysis): string[] {
   const kind = mouthOf(instrument.body)?.kind;
   if (kind === undefined || kind === "ideal") return [];
-  if (instrument.calibrated) return [`_Calibrated: the mouth is a measured one (\`mouth.${named(kind)}\`)._`];
-  const bent = instrument.body.kind === "vessel" ? "half a semitone" : "tens of cents";
+  if (instrument.calibrated) return [t`_Calibrated: the mouth is a measured one (\`mouth.${named(kind)}\`)._`];
+  const bent = instrument.body.kind === "vessel" ? t("half a semitone") : t("tens of cents");
   const how =
     instrument.measured.length > 0
-      ? "Calibrate it to the `measured` notes by the light bulb there."
-      : "Measure some notes on a print, list them under `measured`, and calibrate.";
+      ? t("Calibrate it to the `measured` notes by the light bulb there.")
+      : t("Measure some notes on a print, list them under `measured`, and calibrate.");
   return [
-    `_The mouth is a model: lip and breath can shift every note together by ${bent}. How the notes stand to each other is surer. ${how}_`,
+    t`_The mouth is a model: lip and breath can shift every note together by ${bent}. How the notes stand to each other is surer. ${how}_`,
   ];
 }
 

@@ -5,6 +5,7 @@ import { dataOf } from "../../document/treeData.js";
 import { escapeMarkdown, markdownCode } from "../../escape/markdown.js";
 import { placeInWords } from "../../instrument/placeInWords.js";
 import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
+import { t } from "../../words/translation.js";
 import { schemaAt, unitOf } from "../schema.js";
 import { plain } from "../words.js";
 import type { HoverTopic } from "./place.js";
@@ -31,10 +32,10 @@ export const number: HoverTopic = ({ document, path }) => {
 function usesOf(name: string, numbers: readonly ResolvedNumber[], data: unknown): string {
   const word = new RegExp(`(?<![\\w.])${name.replace(/[^\w]/g, "\\$&")}(?![\\w.])`);
   const uses = numbers.filter(({ expression }) => expression !== undefined && word.test(expression));
-  if (uses.length === 0) return "Not used in any expression.";
+  if (uses.length === 0) return t("Not used in any expression.");
   const named = uses
     .slice(0, MOST_USES)
     .map(({ path }) => placeInWords(path, data, { name: escapeMarkdown, code: markdownCode }));
-  const more = uses.length > MOST_USES ? ` and ${uses.length - MOST_USES} more` : "";
-  return `Used in ${named.join(", ")}${more}.`;
+  const more = uses.length > MOST_USES ? t` and ${uses.length - MOST_USES} more` : "";
+  return t`Used in ${named.join(", ")}${more}.`;
 }

@@ -1,4 +1,5 @@
 /** The print scale: what it makes of the drawing and of the pitch. */
+
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
 import { sizesOf } from "../../design/scale/atSize.js";
@@ -6,6 +7,7 @@ import { sizeInWords } from "../../design/scale/inWords.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { MadeSizes } from "../../instrument/madeSizes.js";
 import type { Instrument } from "../../instrument/model.js";
+import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import { plain } from "../words.js";
 import type { HoverPlace, HoverTopic } from "./place.js";
@@ -14,7 +16,7 @@ export const printScale: HoverTopic = function* (place) {
   const { printScale: scale } = place.analysis.instrument;
   if (!(scale > 0)) return [];
   return [
-    `**${plain(scale * 100, 2)} %**: every printed dimension is ${plain(scale, 4)} times the drawn one.`,
+    t`**${plain(scale * 100, 2)} %**: every printed dimension is ${plain(scale, 4)} times the drawn one.`,
     ...(yield* atPresentSize(place)),
   ];
 };
@@ -37,9 +39,9 @@ function inHand({ widestGap, reach, widestHole, fingertip, wall }: MadeSizes, { 
   const inches = unitMillimetres !== 1;
   const text = (mm: number) => `${plain(mm / unitMillimetres, inches ? 2 : 1)} ${inches ? "in" : "mm"}`;
   return [
-    widestGap && `Fingers up to ${text(widestGap.mm)} apart (reach ${text(reach)}).`,
-    widestHole && `Widest hole ${text(widestHole.mm)} (fingertip ${text(fingertip)}).`,
-    wall && `Wall ${text(wall.mm)}, ${plain(wall.lines, 1)} lines.`,
+    widestGap && t`Fingers up to ${text(widestGap.mm)} apart (reach ${text(reach)}).`,
+    widestHole && t`Widest hole ${text(widestHole.mm)} (fingertip ${text(fingertip)}).`,
+    wall && t`Wall ${text(wall.mm)}, ${plain(wall.lines, 1)} lines.`,
   ]
     .filter((part) => part !== undefined)
     .join(" ");

@@ -1,4 +1,5 @@
 /** What the published schema says of the place: what it is, its unit, its default. */
+import { t } from "../../words/translation.js";
 import { schemaAt, unitOf } from "../schema.js";
 import type { HoverTopic } from "./place.js";
 
@@ -7,9 +8,9 @@ export const schemaText: HoverTopic = ({ path, document }) => {
   if (schema?.description === undefined) return [];
   const unit = unitOf(schema, document);
   const facts = [
-    ...(unit === undefined ? [] : [`Unit: ${unit}.`]),
-    ...(schema.enum === undefined ? [] : [`One of ${schema.enum.map((value) => `\`${String(value)}\``).join(", ")}.`]),
-    ...(schema.default === undefined ? [] : [`Default: \`${JSON.stringify(schema.default).replaceAll('"', "")}\`.`]),
+    ...(unit === undefined ? [] : [t`Unit: ${unit}.`]),
+    ...(schema.enum === undefined ? [] : [t`One of ${schema.enum.map((value) => `\`${String(value)}\``).join(", ")}.`]),
+    ...(schema.default === undefined ? [] : [t`Default: \`${JSON.stringify(schema.default).replaceAll('"', "")}\`.`]),
   ];
-  return [schema.description, ...(facts.length === 0 ? [] : [facts.join(" ")])];
+  return [t(schema.description), ...(facts.length === 0 ? [] : [facts.join(" ")])];
 };

@@ -2,6 +2,7 @@
 
 import type { Column } from "../../acoustics/column.js";
 import { sharedColumn } from "../../instrument/body.js";
+import { t } from "../../words/translation.js";
 import { plain } from "../words.js";
 import type { HoverTopic } from "./place.js";
 
@@ -11,19 +12,19 @@ export const station: HoverTopic = ({ analysis, path }) => {
   const index = Number(path[1]);
   const own = column?.bore[index];
   if (column === undefined || own === undefined || !(printedUnit > 0)) return [];
-  const printed = `printed: ${plain(own.x * 1000, 2)} mm from the mouth, bore ${plain(own.radius * 2000, 2)} mm`;
-  const sections = [beside(column, index - 1, "toward the mouth"), beside(column, index, "toward the foot")];
-  const foot = index === column.bore.length - 1 ? ["the foot: its place sets the lowest note"] : [];
-  return [`**Station ${index + 1} of ${column.bore.length}**, ${[printed, ...sections.flat(), ...foot].join("; ")}.`];
+  const printed = t`printed: ${plain(own.x * 1000, 2)} mm from the mouth, bore ${plain(own.radius * 2000, 2)} mm`;
+  const sections = [beside(column, index - 1, t("toward the mouth")), beside(column, index, t("toward the foot"))];
+  const foot = index === column.bore.length - 1 ? [t("the foot: its place sets the lowest note")] : [];
+  return [t`**Station ${index + 1} of ${column.bore.length}**, ${[printed, ...sections.flat(), ...foot].join("; ")}.`];
 };
 
 /** The piece of bore from station `from` to the next. */
 function beside({ bore }: Column, from: number, where: string): string[] {
   const [a, b] = [bore[from], bore[from + 1]];
   if (a === undefined || b === undefined) return [];
-  if (a.x === b.x) return [`a step ${where}`];
-  if (a.radius === b.radius) return [`a cylinder ${where}`];
+  if (a.x === b.x) return [t`a step ${where}`];
+  if (a.radius === b.radius) return [t`a cylinder ${where}`];
   const slope = (2 * Math.abs(b.radius - a.radius)) / (b.x - a.x);
   const way = b.radius > a.radius ? "widening" : "narrowing";
-  return [`a cone ${where}, ${way} 1 in ${plain(1 / slope, 0)} to the foot`];
+  return [t`a cone ${where}, ${way} 1 in ${plain(1 / slope, 0)} to the foot`];
 }

@@ -8,6 +8,7 @@ import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
 import { containedSteps } from "../../instrument/contained.js";
 import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
+import { t } from "../../words/translation.js";
 import { bandsInTime } from "../bandsInTime.js";
 import { breathInTime } from "../breathInTime.js";
 import { summaryOf } from "../codeLens.js";
@@ -42,16 +43,16 @@ function* evenness(analysis: HoverPlace["analysis"]): Steps<string[]> {
   if (analysis.instrument.body.kind === "vessel")
     return all.map(
       ({ meanStrength, strengthSpread }) =>
-        `Strength of its notes: ${meanStrength.toFixed(0)} dB, ±${strengthSpread.toFixed(1)}.`,
+        t`Strength of its notes: ${meanStrength.toFixed(0)} dB, ±${strengthSpread.toFixed(1)}.`,
     );
   const rows = all.map((own) => [
     String(own.register),
-    `${own.meanStrength.toFixed(0)} dB, ±${own.strengthSpread.toFixed(1)}`,
+    t`${own.meanStrength.toFixed(0)} dB, ±${own.strengthSpread.toFixed(1)}`,
     own.meanCutOff === undefined || own.cutOffSpread === undefined
       ? ""
-      : `${own.meanCutOff.toFixed(0)} Hz, ±${(100 * own.cutOffSpread).toFixed(0)} %`,
+      : t`${own.meanCutOff.toFixed(0)} Hz, ±${(100 * own.cutOffSpread).toFixed(0)} %`,
   ]);
-  return table(["register", "strength of its notes", "cut-off of the open holes"], rows);
+  return table([t("register"), t("strength of its notes"), t("cut-off of the open holes")], rows);
 }
 
 /** From the lowest note's breath to the highest's, and which notes want more. */
@@ -67,7 +68,7 @@ function* breath(analysis: HoverPlace["analysis"]): Steps<string[]> {
   });
   return [
     [
-      `Ordinary breath from ${ends[0]} of water to ${ends[1]}.`,
+      t`Ordinary breath from ${ends[0]} of water to ${ends[1]}.`,
       ...(heavy === undefined ? [] : [heavy]),
       breathCaveat(found),
     ].join(" "),
@@ -83,16 +84,16 @@ export const key: HoverTopic = function* (place) {
     ({ fingering, predictedHz }) => predictedHz !== undefined && fingering.target?.midi === instrument.key?.midi,
   );
   const rows = [
-    ["target", hertz(target)],
+    [t("target"), hertz(target)],
     ...(own?.predictedHz === undefined
       ? []
       : [
           [
-            "predicted",
-            `${hertz(own.predictedHz)} with ${own.fingering.pattern ?? fingeringName(own.fingering, own.index)}`,
+            t("predicted"),
+            t`${hertz(own.predictedHz)} with ${own.fingering.pattern ?? fingeringName(own.fingering, own.index)}`,
           ],
         ]),
-    ...(own?.cents === undefined ? [] : [["deviation", centsInWords(own.cents)]]),
+    ...(own?.cents === undefined ? [] : [[t("deviation"), centsInWords(own.cents)]]),
   ];
   return [
     ...table([`**${instrument.key.name}**`, `A4 = ${plain(instrument.tuning.pitchStandard, 2)} Hz`], rows),
@@ -107,7 +108,7 @@ function onTheWhole(analysis: HoverPlace["analysis"]): string[] {
   if (summary === undefined || summary.count < 2) return [];
   const spread = Math.sqrt(Math.max(0, summary.rmsCents ** 2 - summary.meanCents ** 2));
   return [
-    `On the whole ${centsInWords(summary.meanCents)}; the notes scatter about that by ${plain(spread, 1)} cents (root mean square).`,
+    t`On the whole ${centsInWords(summary.meanCents)}; the notes scatter about that by ${plain(spread, 1)} cents (root mean square).`,
   ];
 }
 
@@ -122,12 +123,13 @@ export const temperament: HoverTopic = ({ analysis }) => {
     if (target === undefined || seen.has(target.pitchClass)) continue;
     seen.set(target.pitchClass, 1200 * Math.log2(frequencyOf(target, tuning) / frequencyOf(target, equal)));
   }
-  const name = instrument.temperament === "custom" ? "your own twelve cents" : escapeMarkdown(instrument.temperament);
+  const name =
+    instrument.temperament === "custom" ? t("your own twelve cents") : escapeMarkdown(instrument.temperament);
   const rows = [...seen].map(([note, cents]) => [note, signedCents(cents)]);
-  if (rows.every(([, cents]) => cents === "0.0")) return [`**${name}**: every note where equal temperament has it.`];
+  if (rows.every(([, cents]) => cents === "0.0")) return [t`**${name}**: every note where equal temperament has it.`];
   return [
-    `**${name}**: where it puts this design's notes, with A4 at the pitch standard.`,
-    ...table(["note", "cents from equal"], rows),
+    t`**${name}**: where it puts this design's notes, with A4 at the pitch standard.`,
+    ...table([t("note"), t("cents from equal")], rows),
   ];
 };
 
@@ -137,9 +139,9 @@ const EQUAL_CENTS: readonly number[] = Array.from({ length: 12 }, (_, i) => 100 
 export const pitchStandard: HoverTopic = ({ analysis }) => {
   const { pitchStandard: hz } = analysis.instrument.tuning;
   const cents = 1200 * Math.log2(hz / ISO_16_HZ);
-  const against = cents === 0 ? "as ISO 16 has it" : `${centsInWords(cents)} against ISO 16's ${ISO_16_HZ} Hz`;
+  const against = cents === 0 ? t("as ISO 16 has it") : t`${centsInWords(cents)} against ISO 16's ${ISO_16_HZ} Hz`;
   return [
-    `**A4 = ${plain(hz, 2)} Hz**, ${against}. It moves every target alike and no prediction.`,
+    t`**A4 = ${plain(hz, 2)} Hz**, ${against}. It moves every target alike and no prediction.`,
     ...onTheWhole(analysis),
   ];
 };
