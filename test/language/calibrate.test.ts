@@ -63,7 +63,7 @@ describe.each([
     expect(hoverText(text, "measured:")).toContain("Not calibrated yet");
     expect(hoverText(after, "measured:")).toContain("**Calibrated.**");
     expect(hoverText(text, "measured:")).toMatch(/^\| C5 \| [\d.]+ Hz \|.*\|$/m);
-    const width = (design: string) => Number(/Good to ±(\d+) cents/.exec(hoverText(design, place))?.[1]);
+    const width = (design: string) => Number(/Good to (?:±|−\d+ to \+)(\d+) cents/.exec(hoverText(design, place))?.[1]);
     expect(width(after)).toBeLessThan(width(text) - 5);
   });
 
@@ -104,7 +104,8 @@ describe("calibrating in the editor", async () => {
   });
 
   it("narrows the band of every fingering", async () => {
-    const width = (text: string) => Number(/Good to ±(\d+) cents/.exec(hoverText(text, "degree: 2"))?.[1]);
+    const width = (text: string) =>
+      Number(/Good to (?:±|−\d+ to \+)(\d+) cents/.exec(hoverText(text, "degree: 2"))?.[1]);
     const done = applied(MEASURED, titled(await actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
     expect(width(MEASURED)).toBeGreaterThan(20);
     expect(width(done)).toBeLessThan(width(MEASURED) - 5);

@@ -55,9 +55,9 @@ describe("the effect of a number in its hover", () => {
 describe("how sure and how well, in the hover of a fingering and of the whole", () => {
   it("names the band with what has the most of it, and its parts", () => {
     expect(hoverText(WHISTLE, "degree: 3", 3)).toMatch(
-      /Good to ±\d\d cents, mostly the mouth \(all notes together ±\d\d, this one against the others ±\d+\)\./,
+      /Good to −\d+ to \+\d\d cents, mostly the mouth \(all notes together −\d+ to \+\d\d, this one against the others ±\d+\)\./,
     );
-    expect(hoverText(WHISTLE, "name: Test", 8)).toMatch(/Good to ±\d+ to \d+ cents, mostly the mouth/);
+    expect(hoverText(WHISTLE, "name: Test", 8)).toMatch(/Good to −\d+ to \+\d+ cents, mostly the mouth/);
   });
 
   it("tells depth, firmness, octave stretch, and the cut-off where two holes are open", () => {
