@@ -85,10 +85,14 @@ describe("borewright listen", () => {
     expect(next).toMatch(/extra: \d/);
     expect(next).toContain("measured:");
     expect(readFileSync(join(folder, "first.bore.yaml"), "utf8")).toBe(DESIGN);
-    const left = await run(["correct", "next.bore.yaml", "--calibrate-only", "--json"]);
+    // They were measured on the first print: the next one has no notes yet.
+    const stale = await run(["correct", "next.bore.yaml", "--calibrate-only"]);
+    expect(stale.status).toBe(2);
+    expect(stale.stderr).toContain("set aside");
+    const left = await run([...args, "--calibrate-only", "--json", "-o", "same.bore.yaml"]);
     expect(JSON.parse(left.stdout).notes[0].nextPrintCents).toBeNull();
     // The same measured notes lead to the bench instead.
-    const bench = await run(["correct", "next.bore.yaml", "--bench"]);
+    const bench = await run(["correct", "same.bore.yaml", "--bench"]);
     expect(bench.stdout).toMatch(/^mouth\.extra|^note +measured Hz/m);
     expect(bench.stdout).toMatch(/Order of work|nothing is left to do/);
   });

@@ -183,11 +183,11 @@ describe("where nothing is written", () => {
       length: expect.closeTo(0.01, 12),
       width: expect.closeTo(0.01, 12),
       chimney: expect.closeTo(0.003, 12),
-      cover: 0.45,
+      cover: 0.28,
       stopper: expect.closeTo(0.016, 12),
       extra: 0,
     });
-    expect(columnOf(tube("family: rim\nmouth: {}")).mouth).toEqual({ kind: "rim", cover: 0.6, extra: 0 });
+    expect(columnOf(tube("family: rim\nmouth: {}")).mouth).toEqual({ kind: "rim", cover: 0.88, extra: 0 });
     expect(columnOf(tube("mouth: { window: { width: 9, cutUp: 4 } }")).mouth).toMatchObject({
       chimney: expect.closeTo(0.003, 12),
     });

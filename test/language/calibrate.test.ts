@@ -57,9 +57,8 @@ describe.each([
     const after = await done();
     expect(summary(text)).not.toContain("calibrated");
     expect(summary(after)).toMatch(/ · calibrated$/);
-    expect(hoverText(text, place)).toContain("Calibrate it to the `measured` notes by the light bulb there");
-    expect(hoverText(after, place)).toContain("Calibrated: the mouth is a measured one (`mouth.extra`)");
-    expect(hoverText(after, "mouth:")).toContain("Calibrated: the mouth is a measured one");
+    expect(hoverText(text, "borewright:")).toContain("Calibrate it to the `measured` notes by the light bulb there");
+    expect(hoverText(after, "mouth:")).toContain("Calibrated: the mouth is a measured one (`mouth.extra`)");
     expect(hoverText(text, "measured:")).toContain("Not calibrated yet");
     expect(hoverText(after, "measured:")).toContain("**Calibrated.**");
     expect(hoverText(text, "measured:")).toMatch(/^\| C5 \| [\d.]+ Hz \|.*\|$/m);
@@ -68,7 +67,7 @@ describe.each([
   });
 
   it("tells how to come by it where nothing is measured", () => {
-    expect(hoverText(text.replace(/^measured:\n(?: .*\n)*/m, ""), place)).toContain(
+    expect(hoverText(text.replace(/^measured:\n(?: .*\n)*/m, ""), "borewright:")).toContain(
       "Measure some notes on a print, list them under `measured`, and calibrate.",
     );
   });
@@ -97,8 +96,8 @@ describe("calibrating in the editor", async () => {
     const done = applied(MEASURED, titled(await actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
     expect(summary(MEASURED)).not.toContain("calibrated");
     expect(summary(done)).toMatch(/ · calibrated$/);
-    expect(hoverText(MEASURED, "degree: 2")).toContain("Calibrate it to the `measured` notes");
-    expect(hoverText(done, "degree: 2")).toContain("Calibrated: the mouth is a measured one (`mouth.extra`)");
+    expect(hoverText(MEASURED, "mouth:")).toContain("Calibrate it to the `measured` notes");
+    expect(hoverText(done, "mouth:")).toContain("Calibrated: the mouth is a measured one (`mouth.extra`)");
     expect(hoverText(MEASURED, "measured:")).toContain("Not calibrated yet");
     expect(hoverText(done, "measured:")).toContain("**Calibrated.**");
   });

@@ -26,8 +26,8 @@ vi.mock("../../server/src/design/fix/holeChange.js", async (load) => spoiled(awa
 vi.mock("../../server/src/design/predict/band.js", async (load) => spoiled(await load<object>(), "bandSteps"));
 vi.mock("../../server/src/design/predict/body.js", async (load) => spoiled(await load<object>(), "bodySteps"));
 
-/** Findings of many kinds: out of tune, weak or beyond the model, hands, walls, a schema's. */
-const TEXT = `${WHISTLE.replace("at: 210.3", "at: 215.3").replace("diameter: 6.5", "diameter: 2").replace("wall: 3,", "wall: 0.6,")}extras: 1\n`;
+/** Findings of many kinds: out of tune, hands, the printer, a schema's. */
+const TEXT = `${WHISTLE.replace("at: 210.3", "at: 215.3").replace("diameter: 6.5", "diameter: 2").replace("wall: 3,", "wall: 0.6,")}print: { bed: [100, 100, 100] }\nextras: 1\n`;
 
 let told: string[] = [];
 beforeEach(() => {

@@ -18,7 +18,8 @@ const PLACES = ["name: Test", "key: G4", "22", "window", "at: 394.1", "=tube", "
 async function told(context: DesignContext): Promise<unknown> {
   return {
     diagnostics: diagnostics(context),
-    hints: inlayHints(context),
+    // What is asked for later names the text that it was asked of.
+    hints: inlayHints(context).map(({ data, ...hint }) => ({ ...hint, data: { ...data, textName: "" } })),
     lenses: codeLenses(context),
     symbols: documentSymbols(context),
     folds: foldingRanges(context),

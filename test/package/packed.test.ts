@@ -76,7 +76,10 @@ describe("the package", () => {
       expect(packed.files).toContain(normalize(file));
     const commands = contributes.commands.map(({ command }: { command: string }) => command);
     expect(steps).toHaveLength(4);
-    for (const { description } of steps) expect(commands).toContain(/\]\(command:([\w.]+)\)$/.exec(description)?.[1]);
+    const words = JSON.parse(readFileSync(join(packed.folder, "package.nls.json"), "utf8"));
+    const descriptions = steps.map(({ description }) => words[description.replaceAll("%", "")] as string);
+    for (const description of descriptions)
+      expect(commands).toContain(/\]\(command:([\w.]+)\)$/.exec(description)?.[1]);
   });
 
   it("carries its pictures in few colours: they are as large packed as they are", () => {

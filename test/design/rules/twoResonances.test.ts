@@ -66,16 +66,16 @@ describe("pitch/two-resonances", () => {
 });
 
 describe("where it hangs on a hair whether two resonances are two registers", () => {
-  // Between 688 and 690 mm the lower one stops counting by itself: 244 cents in the first register, 974 in the second.
-  const [before, after] = [long(688, ["●●●●●○"], 12), long(690, ["●●●●●○"], 12)];
+  // Between 690 and 692 mm the lower one stops counting by itself: 248 cents in the first register, 969 in the second.
+  const [before, after] = [long(690, ["●●●●●○"], 12), long(692, ["●●●●●○"], 12)];
 
   it("tells of the note that another millimetre of bore would bring, where that is the stronger", () => {
     const [first, second] = notes(before).map((hz, i) => centsAbove(notes(after)[i] ?? 0, hz));
-    expect(first).toBeCloseTo(244, -1);
-    expect(second).toBeCloseTo(974, -1);
+    expect(first).toBeCloseTo(248, -1);
+    expect(second).toBeCloseTo(969, -1);
     const [one] = found(before);
     expect(one?.path).toEqual(["fingerings", 0]);
-    expect(one?.message).toContain("or 247 cents higher at 484.5 Hz");
+    expect(one?.message).toContain("or 250 cents higher at 483.8 Hz");
     expect(one?.message).toContain("resonates more strongly");
     const [two] = found(after);
     expect(two?.path).toEqual(["fingerings", 1]);

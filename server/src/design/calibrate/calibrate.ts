@@ -76,7 +76,9 @@ export function* calibrationSteps(
   const { body, measured } = analysis.instrument;
   if (!isDescribed(body)) throw new CannotCalibrate("the instrument cannot be predicted yet.");
   if (measured.length === 0)
-    throw new CannotCalibrate("there are no measured notes: list some, `measured: [{ note: G4, hz: 389.4 }]`.");
+    throw new CannotCalibrate(
+      "there are no measured notes (those set aside are of an earlier print): list some, `measured: [{ note: G4, hz: 389.4 }]`.",
+    );
   const mouth = mouthUnknown(analysis);
   if (mouth === undefined)
     throw new CannotCalibrate("`mouth: ideal` is the textbook's and fits no instrument: describe the mouth first.");
