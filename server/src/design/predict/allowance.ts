@@ -8,10 +8,10 @@ export interface Allowance {
   readonly remedies: number;
 }
 
-/** Ten holes and thirty fingerings take an eightieth of it, fifty and fifty seven tenths. */
-const PREDICTION_WORK = 600_000;
-/** A remedy of ten holes takes a thousandth of it. */
-const REMEDY_WORK = 300_000;
+/** Ten holes and thirty fingerings take a sixtieth of it, fifty and fifty nine tenths. */
+const PREDICTION_WORK = 450_000;
+/** A remedy of ten holes takes a seven-hundredth of it. */
+const REMEDY_WORK = 200_000;
 
 /** Of each of a file's designs. */
 export function allowanceFor(designs: number): Allowance {
