@@ -124,7 +124,9 @@ function tubeView(
     places.map(({ at, text }) => ({ x: view.at(at, 0)[0], from: edge, text })),
     below + VIEW.dimensions + 4,
   );
-  const table: Point = [from[0] + 8, below + VIEW.dimensions + 32];
+  // A line about joints stands below the values, too, which read upward.
+  const lines = tube.joints.length > 0 ? 38 : 32;
+  const table: Point = [from[0] + 8, below + VIEW.dimensions + lines];
   const room = paper === "A4" ? 10 : paper === "A3" ? 28 : 50;
   if (tube.holes.length > 0) drawHoleTable(pen, table, tube.holes, unit, room);
   const [x, y] = [from[0] + 8 + TABLE_WIDTH + DETAIL.left, table[1] - 4];
@@ -157,7 +159,7 @@ function mouthInWords({ mouth }: TubeOutline, length: (mm: number) => string): s
 /** Beside the table, above the title block. */
 function notes({ pen, to, from }: Framed, outline: Outline): void {
   const lines = [
-    ...outline.assumed.map((line) => `Taken as usual: ${line}.`),
+    ...outline.assumed.map((line) => `Taken as usual: ${line.charAt(0).toLowerCase()}${line.slice(1)}.`),
     "The drawing is the instrument's size before the print scale.",
     ...cautions({ hasSmallParts: hasSmallParts(outline) }),
   ].flatMap((line) => wrapped(line, NOTE_SIGNS));
