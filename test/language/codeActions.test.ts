@@ -54,6 +54,12 @@ describe("on the key", async () => {
     for (const { kind } of actions) expect(kind).toBe(CodeActionKind.RefactorRewrite);
   });
 
+  it("says of a refit whether bore and mouth stay or grow", async () => {
+    const grows = await actionsAt(`${WHISTLE}refit: { growth: 0.75 }\n`, "key: G4", 6);
+    expect(titled(actions, /^Refit to A4/).title).toMatch(/mouth stay/);
+    expect(titled(grows, /^Refit to A4/).title).toMatch(/walls and hands stay; bore, mouth and holes take a share/);
+  });
+
   it("by print scale changes the key, the absolute notes and one number", async () => {
     const text = `${WHISTLE}print: { scale: 100 % }   # as drawn\n`;
     const after = applied(text, titled(await actionsAt(text, "key: G4", 6), /F4 by print scale/).edit);

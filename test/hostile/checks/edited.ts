@@ -34,6 +34,9 @@ const WRITES_COMMENTS = /^Bench: write/;
 /** Never changed by any refit, retuning or redrawing. */
 const KEPT =
   /^\d+\.(borewright|name|remark|family|temperament|temperamentRoot|pitchStandard|tolerance|units|air|foot|hands|rules)(\.|$)|^\d+\.measured(?!\.\d+\.setAside$)(\.|$)|^\d+\.(fingerings\.\d+\.(degree|holes|register|name)|holes\.\d+\.(name|side|angle|fixed))$/;
+/** By a title that says so bore, mouth and holes take a share of the length's growth. */
+const GROWS = /^Refit .*\bshare\b/;
+const GROWN = /^\d+\.mouth\./;
 const KEPT_BY_REFIT =
   /^\d+\.(wall$|mouth\.(window\.(width|cutUp|chimney)|hole|cover|windway|chamber|block|correction|extra)|print\.)/;
 
@@ -63,6 +66,7 @@ export function editFaults(title: string, before: string, after: string, json: b
 function isMeant(title: string, path: string): boolean {
   const meant = MEANT.find(([words]) => words.test(title));
   if (meant !== undefined) return meant[2].test(path);
+  if (GROWS.test(title) && GROWN.test(path)) return true;
   return !KEPT.test(path) && !(/^(Refit|Bring)/.test(title) && KEPT_BY_REFIT.test(path));
 }
 

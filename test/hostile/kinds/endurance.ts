@@ -4,8 +4,8 @@
  */
 import { resolve } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
-import type { Worker } from "node:worker_threads";
 import type { LongWork } from "../../../server/src/language/longWork/longWork.js";
+import type { Thread } from "../../../server/src/language/longWork/workThread.js";
 import { workThread } from "../../../server/src/language/node/thread.js";
 import { drawnDesign } from "../drawnDesign.js";
 import { Editor } from "../editor.js";
@@ -231,7 +231,7 @@ async function aThreadDies(server: Editor, random: Random, uri: string): Promise
     () => "failed" as const,
   );
   await pause(random.whole(20, 300));
-  await (thread as unknown as { worker?: Worker }).worker?.terminate();
+  (thread as unknown as { worker?: Thread }).worker?.end();
   const faults = [...(await within(broken))];
   faults.push(...(await within(rekey("print-scale"))));
   server.applied.length = 0;

@@ -23,6 +23,7 @@ import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { centsInWords } from "../wording.js";
 import { closedOctaves } from "./closedOctaves.js";
 import { grownDrawing } from "./grownDrawing.js";
+import { growthOf } from "./growthOf.js";
 import { type Written, written } from "./judgedRefit.js";
 import { leftAsideInWords, withoutTheImpossible } from "./leftAside.js";
 import type { Move } from "./move.js";
@@ -167,11 +168,6 @@ interface Asked {
   /** Of the file's text, and which dimensions have grown. */
   readonly changes: TextChanges;
   readonly moves: readonly Move[];
-}
-
-function growthOf({ resolution }: DesignDocument): number {
-  const said = resolution.draft.numbers.at(["refit", "growth"]);
-  return said !== undefined && said >= 0 && said <= 1 ? said : 0;
 }
 
 /** Whether a refit would do what is asked; a key whose notes leave the range of notes is hopeless. */

@@ -3,6 +3,7 @@
 import { CodeActionKind, type Command } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
+import { growthOf } from "../../design/refit/growthOf.js";
 import { printScalePercent } from "../../design/rekey/printScale.js";
 import { REKEY_METHODS, type RekeyMethod } from "../../design/rekey/rekeyResult.js";
 import { sizeFactorSteps } from "../../design/rekey/sizeFactor.js";
@@ -53,7 +54,10 @@ function offer(
   const titles: Record<RekeyMethod, string> = {
     "print-scale": t`Rekey to ${to.name} by print scale${factor === undefined ? "" : ` (${printScalePercent(printScale * factor)} %)`}`,
     redraw: t`Rekey to ${to.name} by redraw${factor === undefined ? "" : t` (every dimension × ${factor.toFixed(3)})`}`,
-    refit: t`Refit to ${to.name} (walls, hands and mouth stay; holes and bore move)`,
+    refit:
+      growthOf(document) > 0
+        ? t`Refit to ${to.name} (walls and hands stay; bore, mouth and holes take a share of the length's growth)`
+        : t`Refit to ${to.name} (walls, hands and mouth stay; holes and bore move)`,
   };
   return {
     action: { title: titles[by], kind: KIND },
