@@ -8,10 +8,16 @@ import {
 } from "vscode-languageclient";
 import { tellTrouble } from "./notify.js";
 
-export type FailedRequest = Parameters<BaseLanguageClient["handleFailedRequest"]>;
+/** The client given, which from now on says it. */
+export function telling<Client extends BaseLanguageClient>(client: Client): Client {
+  const failed = client.handleFailedRequest.bind(client);
+  client.handleFailedRequest = (type, token, error, defaultValue, showNotification) =>
+    isTold(type, error) ? defaultValue : failed(type, token, error, defaultValue, showNotification);
+  return client;
+}
 
 /** Whether the maker has been told why the request failed. */
-export function isTold({ method }: MessageSignature, error: unknown): boolean {
+function isTold({ method }: MessageSignature, error: unknown): boolean {
   const isRefusal = error instanceof ResponseError && error.code === ErrorCodes.InvalidRequest;
   if (!isRefusal || method !== CodeActionResolveRequest.method) return false;
   tellTrouble(error.message);

@@ -1,31 +1,13 @@
 /** The client in a browser: its server is a worker. */
-import { type CancellationToken, Uri } from "vscode";
-import {
-  BrowserMessageReader,
-  BrowserMessageWriter,
-  LanguageClient,
-  type MessageSignature,
-} from "vscode-languageclient/browser";
+import { Uri } from "vscode";
+import { BrowserMessageReader, BrowserMessageWriter, LanguageClient } from "vscode-languageclient/browser";
 import type { WorkerRole } from "../../../server/src/protocol/browserWorker.js";
 import type { Platform } from "../platform.js";
-import { isTold } from "../tellingClient.js";
+import { telling } from "../tellingClient.js";
 
 type ServerWorker = ConstructorParameters<typeof BrowserMessageReader>[0] & { terminate(): void };
 
 declare const Worker: new (url: string, options: { name: string }) => ServerWorker;
-
-class TellingClient extends LanguageClient {
-  override handleFailedRequest<T>(
-    type: MessageSignature,
-    token: CancellationToken | undefined,
-    error: unknown,
-    defaultValue: T,
-    showNotification?: boolean,
-  ): T {
-    if (isTold(type, error)) return defaultValue;
-    return super.handleFailedRequest(type, token, error, defaultValue, showNotification);
-  }
-}
 
 export const createClient: Platform["createClient"] = (context, id, name, options) => {
   const program = Uri.joinPath(context.extensionUri, "dist", "webWorker.js").toString(true);
@@ -39,5 +21,5 @@ export const createClient: Platform["createClient"] = (context, id, name, option
     return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
   };
   context.subscriptions.push({ dispose: () => worker?.terminate() });
-  return new TellingClient(id, name, start, options);
+  return telling(new LanguageClient(id, name, start, options));
 };
