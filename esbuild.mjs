@@ -2,11 +2,12 @@
  * Bundles the extension's client, the command line with the language server in it, both once more for a browser, and the bore view's
  * page, into dist/. `--watch` rebuilds on change.
  */
+
+import { asScripts } from ".ci/bundle/scripts.mjs";
+import { thirdPartyNotices } from ".ci/bundle/thirdPartyNotices.mjs";
 import { execFileSync } from "node:child_process";
 import { chmod, copyFile, mkdir, rm, writeFile } from "node:fs/promises";
 import * as esbuild from "esbuild";
-import { asScripts } from "./.ci/bundle/scripts.mjs";
-import { thirdPartyNotices } from "./.ci/bundle/thirdPartyNotices.mjs";
 
 const watch = process.argv.includes("--watch");
 const production = process.argv.includes("--production");

@@ -1,7 +1,7 @@
 /** How a rod or a block lies in the printer's space. Outside values: the geometry of squares and cubes. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { layingOfBlock, layingOfRod, longestStraightRod } from "../../server/src/instrument/laying.js";
+import { layingOfBlock, layingOfRod, longestStraightRod } from "../../server/src/instrument/making/laying.js";
 
 const CUBE = [100, 100, 100] as const;
 const sizes = fc.tuple(

@@ -6,10 +6,10 @@ import { rekey } from "../../server/src/design/rekey/rekey.js";
 import { CannotRekey, type RekeyResult } from "../../server/src/design/rekey/rekeyResult.js";
 import type { DesignDocument } from "../../server/src/document/designFile.js";
 import { readDesign } from "../../server/src/document/read.js";
-import { fingerSpans } from "../../server/src/instrument/fingerSpans.js";
-import { doubleHoles } from "../../server/src/instrument/fingers.js";
-import { jointsOf } from "../../server/src/instrument/joints.js";
-import { holesAlong, makingOf } from "../../server/src/instrument/making.js";
+import { fingerSpans } from "../../server/src/instrument/hands/fingerSpans.js";
+import { doubleHoles } from "../../server/src/instrument/hands/fingers.js";
+import { jointsOf } from "../../server/src/instrument/making/joints.js";
+import { holesAlong, makingOf } from "../../server/src/instrument/making/making.js";
 import { noteFromMidi } from "../../server/src/music/note.js";
 import { documentOf } from "./designs.js";
 

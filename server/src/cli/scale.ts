@@ -5,7 +5,7 @@ import type { AnalysisSettings } from "../design/settings.js";
 import { signedCents } from "../design/wording.js";
 import { jsonText } from "../escape/json.js";
 import { table } from "../escape/table.js";
-import { lineWidthOf, nozzleOf } from "../instrument/makerLimits.js";
+import { lineWidthOf, nozzleOf } from "../instrument/making/makerLimits.js";
 import type { Instrument, Resolution } from "../instrument/model.js";
 import type { Note } from "../music/note.js";
 import { UnusableInput } from "./exitStatus.js";

@@ -1,8 +1,8 @@
 /** The numbers of a read design, by their place and by their name. */
 import type { Path } from "../instrument/finding.js";
-import { Names } from "../instrument/names.js";
+import { Names } from "../instrument/formula/names.js";
+import type { ResolvedNumber } from "../instrument/formula/resolvedNumber.js";
 import { pathKey } from "../instrument/path.js";
-import type { ResolvedNumber } from "../instrument/resolvedNumber.js";
 import type { DesignDocument } from "./designFile.js";
 import { dataOf } from "./treeData.js";
 

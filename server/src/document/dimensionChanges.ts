@@ -1,9 +1,9 @@
 /** What two versions of a design say differently: every number and every word, by its name, in the maker's unit. */
 import { MILLIMETRES_PER_INCH } from "../instrument/defaults.js";
 import type { Path } from "../instrument/finding.js";
+import type { ResolvedNumber } from "../instrument/formula/resolvedNumber.js";
 import { isMap, pathKey } from "../instrument/path.js";
 import { placeInWords } from "../instrument/placeInWords.js";
-import type { ResolvedNumber } from "../instrument/resolvedNumber.js";
 import type { DesignDocument } from "./designFile.js";
 
 export interface Described {

@@ -1,12 +1,13 @@
 /** What is particular to each kind of body in reading a design: its rules, what it plays, how it is printed. */
 import type { Note } from "../music/note.js";
 import type { Body } from "./body.js";
-import type { Draft } from "./draft.js";
+import type { Draft } from "./draft/draft.js";
 import { type FingeringReading, readFingerings } from "./fingerings.js";
 import type { Numbers } from "./numbers.js";
-import { columnOf, type Printing } from "./printed.js";
-import { pipeFingerings, pipesOf } from "./printedPipes.js";
-import { chamberOf } from "./printedVessel.js";
+import { pipeFingerings, pipesOf } from "./printed/pipes.js";
+import type { Printing } from "./printed/printing.js";
+import { columnOf } from "./printed/tube.js";
+import { chamberOf } from "./printed/vessel.js";
 import { PIPE_RULES, TUBE_RULES, VESSEL_RULES } from "./rules/index.js";
 import type { Rule } from "./rules/rule.js";
 

@@ -3,24 +3,26 @@ import { drained, type Steps } from "../acoustics/steps.js";
 import { airPreset, readAir } from "./air.js";
 import { BODIES } from "./bodies.js";
 import { type Body, isDescribed, sharedColumn } from "./body.js";
-import { stepsKept } from "./boreSteps.js";
 import { containedSteps } from "./contained.js";
-import { type Draft, draftOf } from "./draft.js";
+import { stepsKept } from "./draft/boreSteps.js";
+import type { Draft } from "./draft/draft.js";
+import { draftOf } from "./draft/read.js";
 import { bodyKindOf } from "./families/index.js";
 import type { Finding } from "./finding.js";
-import { makingOf } from "./making.js";
+import { makingOf } from "./making/making.js";
 import { type MeasuredReading, readMeasured } from "./measured.js";
 import type { Instrument, Resolution } from "./model.js";
 import { type NotesMeant, notesMeant } from "./notesMeant.js";
 import { type Numbers, resolveNumbers } from "./numbers.js";
 import { isMap, own, pathKey } from "./path.js";
-import { isInOrder, printingOf, printTolerance, roundingOf } from "./printed.js";
-import { pipeNoteFindings } from "./printedPipes.js";
+import { pipeNoteFindings } from "./printed/pipes.js";
+import { printingOf, printTolerance, roundingOf } from "./printed/printing.js";
+import { isInOrder } from "./printed/tube.js";
+import { statedWindway } from "./printed/windway.js";
 import { checkRuleNames, ruleLevelsOf } from "./ruleLevels.js";
 import { BODY_RULES, DATA_RULES, MAKING_RULES, MEASURED_RULES, NUMBER_RULES } from "./rules/index.js";
 import { unusedParameters } from "./rules/unusedParameters.js";
 import { checkSchema } from "./schemaCheck.js";
-import { statedWindway } from "./windway.js";
 
 /**
  * Works out a design: schema, expressions, units, defaults, shape. `data` is what the file's text says, as plain maps,

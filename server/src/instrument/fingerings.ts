@@ -3,7 +3,7 @@ import type { Cover } from "../acoustics/column.js";
 import { type Note, noteOfDegree } from "../music/note.js";
 import { breathOf } from "./breath.js";
 import { DEFAULTS, HALF_COVER } from "./defaults.js";
-import { holeData } from "./draft.js";
+import { holeData } from "./draft/read.js";
 import type { Finding, Path } from "./finding.js";
 import type { Fingering } from "./model.js";
 import { readNote } from "./notes.js";

@@ -4,7 +4,7 @@ import { ratioOfCents } from "../music/cents.js";
 import type { Note } from "../music/note.js";
 import { tunerZero } from "../music/tuning.js";
 import { DEFAULTS } from "./defaults.js";
-import { holeData } from "./draft.js";
+import { holeData } from "./draft/read.js";
 import type { Finding, Path } from "./finding.js";
 import { readHoles } from "./fingerings.js";
 import type { MeasuredNote } from "./model.js";

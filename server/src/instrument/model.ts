@@ -8,13 +8,13 @@ import type { Cover } from "../acoustics/column.js";
 import type { Note } from "../music/note.js";
 import type { Tuning } from "../music/tuning.js";
 import type { Body } from "./body.js";
-import type { Draft } from "./draft.js";
+import type { Draft } from "./draft/draft.js";
 import type { Family } from "./family.js";
 import type { Finding, Path } from "./finding.js";
+import type { ResolvedNumber } from "./formula/resolvedNumber.js";
 import type { NameUse } from "./numbers.js";
-import type { ResolvedNumber } from "./resolvedNumber.js";
+import type { StatedWindway } from "./printed/windway.js";
 import type { RuleLevels } from "./ruleLevels.js";
-import type { StatedWindway } from "./windway.js";
 
 export interface NamedHole {
   /** The maker's name of it, or `hole 3` where there is none. */

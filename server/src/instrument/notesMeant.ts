@@ -1,6 +1,6 @@
 /** What a design is to sound: its key and temperament, and the notes of its fingerings. */
 import { BODIES } from "./bodies.js";
-import type { Draft } from "./draft.js";
+import type { Draft } from "./draft/draft.js";
 import { bodyKindOf } from "./families/index.js";
 import type { FingeringReading } from "./fingerings.js";
 import { readTuning, type TuningReading } from "./tuning.js";

@@ -1,9 +1,10 @@
 /** Finds every number of a design and works out those that are expressions. */
-import { namesIn, parseExpression } from "./expression.js";
+
 import type { Finding, Path } from "./finding.js";
-import { Names } from "./names.js";
+import { namesIn, parseExpression } from "./formula/expression.js";
+import { Names } from "./formula/names.js";
+import type { Quantity, ResolvedNumber } from "./formula/resolvedNumber.js";
 import { isMap, pathKey } from "./path.js";
-import type { Quantity, ResolvedNumber } from "./resolvedNumber.js";
 import { Resolver, type Site } from "./resolver.js";
 import { INSTRUMENT_SCHEMA, type PropertySchema, schemaOfStep } from "./schema.js";
 

@@ -1,10 +1,11 @@
 /** Works out the expressions of a design, each after those that it refers to. */
-import { evaluate } from "./evaluate.js";
-import { type ExpressionNode, namesIn } from "./expression.js";
+
 import type { Finding, Path } from "./finding.js";
-import type { Names } from "./names.js";
+import { evaluate } from "./formula/evaluate.js";
+import { type ExpressionNode, namesIn } from "./formula/expression.js";
+import type { Names } from "./formula/names.js";
+import type { Quantity } from "./formula/resolvedNumber.js";
 import { pathKey } from "./path.js";
-import type { Quantity } from "./resolvedNumber.js";
 
 /** One place where a number stands. */
 export interface Site {

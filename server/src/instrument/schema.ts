@@ -1,7 +1,7 @@
 /** Looks into the published schema: what a property is, which unit it has, which values it takes. */
 import schemaJson from "../../../schemas/instrument.schema.json" with { type: "json" };
 import type { Path } from "./finding.js";
-import type { Quantity } from "./resolvedNumber.js";
+import type { Quantity } from "./formula/resolvedNumber.js";
 
 /** The part of JSON Schema that instrument.schema.json uses. */
 export interface PropertySchema {

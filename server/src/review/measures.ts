@@ -1,10 +1,10 @@
 /** Hands, printer and response of a design in a few numbers each, to stand beside those of another version. */
 import { evennessOf, responsesOf } from "../design/predict/response.js";
 import { MILLIMETRES_PER_INCH } from "../instrument/defaults.js";
-import { fingerSpans } from "../instrument/fingerSpans.js";
-import { thumbPairs } from "../instrument/fingers.js";
-import { partsOf } from "../instrument/joints.js";
-import { holesAlong, type Making, makingOf } from "../instrument/making.js";
+import { fingerSpans } from "../instrument/hands/fingerSpans.js";
+import { thumbPairs } from "../instrument/hands/fingers.js";
+import { partsOf } from "../instrument/making/joints.js";
+import { holesAlong, type Making, makingOf } from "../instrument/making/making.js";
 import type { Version } from "./version.js";
 
 export interface Measure {

@@ -1,8 +1,8 @@
 /** What the rules count of a tube beside its drawn bore, head, tenons, a stopped foot's wall, is what is drawn and made. */
 import { describe, expect, it } from "vitest";
 import { outlineOf } from "../../../server/src/design/outline/index.js";
-import { partsOf } from "../../../server/src/instrument/joints.js";
-import { printingOf } from "../../../server/src/instrument/printed.js";
+import { partsOf } from "../../../server/src/instrument/making/joints.js";
+import { printingOf } from "../../../server/src/instrument/printed/printing.js";
 import { documentOf, fileOf } from "../../support/designs.js";
 import { seededDesign } from "../../support/seededDesigns.js";
 

@@ -8,8 +8,8 @@ import { DEFAULT_SETTINGS } from "../../../server/src/design/settings.js";
 import type { DesignDocument } from "../../../server/src/document/designFile.js";
 import { readDesign, syntaxOf } from "../../../server/src/document/read.js";
 import { nodeAt } from "../../../server/src/document/tree.js";
+import type { ResolvedNumber } from "../../../server/src/instrument/formula/resolvedNumber.js";
 import { pathKey, pathText } from "../../../server/src/instrument/path.js";
-import type { ResolvedNumber } from "../../../server/src/instrument/resolvedNumber.js";
 import { centsAbove } from "../../../server/src/music/cents.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 

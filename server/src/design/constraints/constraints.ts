@@ -2,9 +2,9 @@
 import type { DesignDocument } from "../../document/designFile.js";
 import { DEFAULTS, HANDS } from "../../instrument/defaults.js";
 import type { Path } from "../../instrument/finding.js";
-import type { FingersApart } from "../../instrument/fingers.js";
-import { jointsOf } from "../../instrument/joints.js";
-import { layingOfBlock, longestRod, type Size } from "../../instrument/laying.js";
+import type { FingersApart } from "../../instrument/hands/fingers.js";
+import { jointsOf } from "../../instrument/making/joints.js";
+import { layingOfBlock, longestRod, type Size } from "../../instrument/making/laying.js";
 import {
   bedOf,
   fingertipOf,
@@ -14,10 +14,10 @@ import {
   reachOf,
   spacingOf,
   thumbReachOf,
-} from "../../instrument/makerLimits.js";
+} from "../../instrument/making/makerLimits.js";
+import { headBeyond, type JointRoom, jointRoom, tenonLength } from "../../instrument/making/solidLengths.js";
+import { stockOf } from "../../instrument/making/stock.js";
 import { own, valueAt } from "../../instrument/path.js";
-import { headBeyond, type JointRoom, jointRoom, tenonLength } from "../../instrument/solidLengths.js";
-import { stockOf } from "../../instrument/stock.js";
 
 export interface JointConstraint {
   /** Its place among the bore's stations. */

@@ -7,8 +7,8 @@ import {
   type FingerPair,
   fingerPairs,
   thumbPairs,
-} from "../../instrument/fingers.js";
-import { isFingeredBy } from "../../instrument/making.js";
+} from "../../instrument/hands/fingers.js";
+import { isFingeredBy } from "../../instrument/making/making.js";
 import type { Instrument } from "../../instrument/model.js";
 
 const MM = 1e3;

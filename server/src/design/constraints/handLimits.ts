@@ -1,6 +1,6 @@
 /** What the player's hands ask, as the findings of the same names do: neighbouring fingers in reach, and none in the other's way; the thumb. */
-import { alongWithin, type Finger, type FingerPair } from "../../instrument/fingers.js";
-import type { MakerLimit } from "../../instrument/makerLimits.js";
+import { alongWithin, type Finger, type FingerPair } from "../../instrument/hands/fingers.js";
+import type { MakerLimit } from "../../instrument/making/makerLimits.js";
 import { type ColumnHole, neighbouringFingers, thumbsAndFingers } from "./fingers.js";
 import { atLeast, atMost, type Limit, type LimitContext, sizesBeside, type Term } from "./limit.js";
 

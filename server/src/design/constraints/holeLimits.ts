@@ -1,7 +1,7 @@
 /** What holes must keep to: the bore's width, fingertips, the wall between them. */
 import { boreRadiusAt, type Column } from "../../acoustics/column.js";
-import { mouthHalfLength } from "../../instrument/draft.js";
-import { isFingeredBy } from "../../instrument/making.js";
+import { mouthHalfLength } from "../../instrument/draft/mouth.js";
+import { isFingeredBy } from "../../instrument/making/making.js";
 import { holeName } from "../fix/remedy.js";
 import { doubleHolesOf } from "./fingers.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";

@@ -1,5 +1,5 @@
 /** What the printer asks, as the findings of the same names do: joints clear of holes, parts that fit its bed. */
-import { mouthHalfLength } from "../../instrument/draft.js";
+import { mouthHalfLength } from "../../instrument/draft/mouth.js";
 import { holeName } from "../fix/remedy.js";
 import { TAPER_SHARE } from "./boreLimits.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";

@@ -1,6 +1,6 @@
 /** What a vessel's size and holes must keep to together: wall between its openings, and the printer's bed. Millimetres as printed. */
 import { type Vessel, wallPoint } from "../../acoustics/vesselShape.js";
-import type { Size } from "../../instrument/laying.js";
+import type { Size } from "../../instrument/making/laying.js";
 import type { Constraints } from "./constraints.js";
 import { MM } from "./limit.js";
 

@@ -6,13 +6,13 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { namesOf, numberAt } from "../../document/designNumbers.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { dataOf } from "../../document/treeData.js";
-import { evaluate } from "../../instrument/evaluate.js";
-import { type ExpressionNode, namesIn, parseExpression } from "../../instrument/expression.js";
 import type { Path } from "../../instrument/finding.js";
-import type { Names } from "../../instrument/names.js";
+import { evaluate } from "../../instrument/formula/evaluate.js";
+import { type ExpressionNode, namesIn, parseExpression } from "../../instrument/formula/expression.js";
+import type { Names } from "../../instrument/formula/names.js";
+import type { ResolvedNumber } from "../../instrument/formula/resolvedNumber.js";
 import { pathKey, samePath } from "../../instrument/path.js";
 import { placeInWords } from "../../instrument/placeInWords.js";
-import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 import { changeNumber } from "./numberEdit.js";
 

@@ -3,8 +3,8 @@ import { numberAt } from "../../document/designNumbers.js";
 import { setNumber, setText } from "../../document/edits.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
-import { parseExpression } from "../../instrument/expression.js";
 import type { Path } from "../../instrument/finding.js";
+import { parseExpression } from "../../instrument/formula/expression.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 
 /**

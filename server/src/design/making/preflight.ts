@@ -1,7 +1,7 @@
 /** Before the building: what cannot be made, from the numbers alone, at the place to change. */
 
 import type { Finding } from "../../instrument/finding.js";
-import { leastWallOf } from "../../instrument/makerLimits.js";
+import { leastWallOf } from "../../instrument/making/makerLimits.js";
 import type { Resolution } from "../../instrument/model.js";
 import { outlineOf } from "../outline/index.js";
 import type { Outline } from "../outline/outline.js";

@@ -1,6 +1,6 @@
 /** Collects what cannot be made, in the maker's unit. */
 import { MILLIMETRES_PER_INCH } from "../../instrument/defaults.js";
-import type { Draft } from "../../instrument/draft.js";
+import type { Draft } from "../../instrument/draft/draft.js";
 import type { Finding, Path, RelatedPlace } from "../../instrument/finding.js";
 import { DRAWN, lengthsBeside, length as shown } from "../../instrument/lengthWords.js";
 import { valueAt } from "../../instrument/path.js";

@@ -1,5 +1,5 @@
 /** Tone holes along a tube. */
-import type { DraftHole } from "../../instrument/draft.js";
+import type { DraftHole } from "../../instrument/draft/draft.js";
 import { boreRadiusAt } from "./bore.js";
 import type { BorePoint, HoleOutline } from "./outline.js";
 import type { Sizes } from "./sizes.js";

@@ -1,7 +1,7 @@
 /** Where a tube is parted, what holds it together there, and the parts. */
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
-import { jointsOf } from "../../instrument/joints.js";
-import { fitOf, leastWallOf } from "../../instrument/makerLimits.js";
+import { jointsOf } from "../../instrument/making/joints.js";
+import { fitOf, leastWallOf } from "../../instrument/making/makerLimits.js";
 import { boreRadiusAt, boreRange } from "./bore.js";
 import type { BorePoint, JointOutline, PartOutline } from "./outline.js";
 import { inWords, type Sizes } from "./sizes.js";

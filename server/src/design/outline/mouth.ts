@@ -1,7 +1,7 @@
 /** The mouth of a tube: duct, two-chamber head, embouchure hole, rim. */
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
 import { traitsOf } from "../../instrument/families/index.js";
-import { leastWallOf } from "../../instrument/makerLimits.js";
+import { leastWallOf } from "../../instrument/making/makerLimits.js";
 import { boreRadiusAt } from "./bore.js";
 import type {
   BorePoint,

@@ -1,9 +1,9 @@
 /** A pan pipe: tubes side by side, walls shared, rims in one plane, open below and closed by stoppers. */
 import { DEFAULTS, SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
-import type { Draft } from "../../instrument/draft.js";
+import type { Draft } from "../../instrument/draft/draft.js";
 import { own } from "../../instrument/path.js";
-import { allOf } from "../../instrument/printed.js";
-import { pipeData } from "../../instrument/printedPipes.js";
+import { allOf } from "../../instrument/printed/allOf.js";
+import { pipeData } from "../../instrument/printed/pipes.js";
 import type { PipeOutline, PipesOutline } from "./outline.js";
 import type { Sizes } from "./sizes.js";
 

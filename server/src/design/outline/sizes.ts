@@ -1,8 +1,8 @@
 /** Lengths of a design in millimetres. */
-import type { Draft } from "../../instrument/draft.js";
+import type { Draft } from "../../instrument/draft/draft.js";
 import type { Path } from "../../instrument/finding.js";
 import { valueAt } from "../../instrument/path.js";
-import { printingOf } from "../../instrument/printed.js";
+import { printingOf } from "../../instrument/printed/printing.js";
 
 /** As drawn, or as laid on the printer's bed: with the print scale. */
 export type Sizing = "drawn" | "laid";

@@ -1,7 +1,7 @@
 /** A tube with holes: transverse, duct and rim flutes. */
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
-import type { Draft } from "../../instrument/draft.js";
-import { allOf } from "../../instrument/printed.js";
+import type { Draft } from "../../instrument/draft/draft.js";
+import { allOf } from "../../instrument/printed/allOf.js";
 import { boreProfile } from "./bore.js";
 import { holeOutline } from "./holes.js";
 import { jointOutlines, partOutlines } from "./joints.js";

@@ -1,6 +1,5 @@
 /** A vessel: a hollow body, or a tube closed at both ends. */
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
-import type { Draft } from "../../instrument/draft.js";
 import {
   cavityOf,
   type DraftCavity,
@@ -8,9 +7,10 @@ import {
   holeStation,
   mouthIsAtSide,
   pointOn,
-} from "../../instrument/draftVessel.js";
-import { leastWallOf } from "../../instrument/makerLimits.js";
-import { allOf } from "../../instrument/printed.js";
+} from "../../instrument/draft/cavity.js";
+import type { Draft } from "../../instrument/draft/draft.js";
+import { leastWallOf } from "../../instrument/making/makerLimits.js";
+import { allOf } from "../../instrument/printed/allOf.js";
 import { holeOutline } from "./holes.js";
 import { labiumOf, mouthOutline, windowOutline, windwayOf } from "./mouth.js";
 import type { BorePoint, TubeOutline, VesselHoleOutline, VesselMouthOutline, VesselOutline } from "./outline.js";

@@ -8,9 +8,9 @@ import { drained, type Steps } from "../../acoustics/steps.js";
 import { vesselSensitivitySteps } from "../../acoustics/vesselSensitivity.js";
 import { type Body, columnFor, isDescribed, roundShape } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
+import type { Quantity, ResolvedNumber } from "../../instrument/formula/resolvedNumber.js";
 import type { Resolution } from "../../instrument/model.js";
 import { pathKey } from "../../instrument/path.js";
-import type { Quantity, ResolvedNumber } from "../../instrument/resolvedNumber.js";
 import type { Analysis } from "./analysis.js";
 
 /** How the notes follow one number of the design. */

@@ -6,7 +6,7 @@ import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import type { Path } from "../../instrument/finding.js";
-import { stockOf } from "../../instrument/stock.js";
+import { stockOf } from "../../instrument/making/stock.js";
 import { constraintsOf } from "../constraints/constraints.js";
 import { toDrawn } from "../wording.js";
 import type { Move } from "./move.js";

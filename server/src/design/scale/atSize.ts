@@ -2,7 +2,7 @@
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { isDescribed } from "../../instrument/body.js";
 import type { Finding } from "../../instrument/finding.js";
-import { type MadeSizes, madeSizesOf } from "../../instrument/madeSizes.js";
+import { type MadeSizes, madeSizesOf } from "../../instrument/making/madeSizes.js";
 import type { Resolution } from "../../instrument/model.js";
 import { graded } from "../../instrument/ruleLevels.js";
 import { type Note, noteFromMidi } from "../../music/note.js";

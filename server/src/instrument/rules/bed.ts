@@ -1,16 +1,16 @@
 /** print/longer-than-bed: what does not fit the printer as it is, and how it may lie or where to split it. */
 
 import { DEFAULTS, MILLIMETRES_PER_INCH } from "../defaults.js";
-import { cavityOf } from "../draftVessel.js";
+import { cavityOf } from "../draft/cavity.js";
 import { bodyKindOf } from "../families/index.js";
 import type { Finding, RuleCode } from "../finding.js";
-import { jointsOf, partsOf, type TubePart } from "../joints.js";
-import { type Laying, layingOfBlock, layingOfRod, longestStraightRod, type Size } from "../laying.js";
 import { DRAWN } from "../lengthWords.js";
-import { bedOf, mayLean } from "../makerLimits.js";
-import { type Making, type MakingRule, made, madeBeside, madeText } from "../making.js";
+import { jointsOf, partsOf, type TubePart } from "../making/joints.js";
+import { type Laying, layingOfBlock, layingOfRod, longestStraightRod, type Size } from "../making/laying.js";
+import { bedOf, mayLean } from "../making/makerLimits.js";
+import { type Making, type MakingRule, made, madeBeside, madeText } from "../making/making.js";
 import { own } from "../path.js";
-import { pipeData } from "../printedPipes.js";
+import { pipeData } from "../printed/pipes.js";
 import { splitPlaces } from "./splitPlaces.js";
 
 const LONGER: RuleCode = "print/longer-than-bed";

@@ -1,4 +1,4 @@
-import { mouthHalfLength } from "../draft.js";
+import { mouthHalfLength } from "../draft/mouth.js";
 import type { Finding } from "../finding.js";
 import { lengthText } from "../lengthWords.js";
 import { own } from "../path.js";

@@ -1,7 +1,7 @@
 import { besideEachOther } from "../digits.js";
 import type { Finding } from "../finding.js";
+import type { ResolvedNumber } from "../formula/resolvedNumber.js";
 import { placeInWords } from "../placeInWords.js";
-import type { ResolvedNumber } from "../resolvedNumber.js";
 import { type PropertySchema, schemaAt } from "../schema.js";
 import type { NumberRule } from "./rule.js";
 

@@ -1,10 +1,10 @@
 /** hands/…: holes that the player's fingers do not reach, have no room for or do not close. Lengths are the finished object's. */
 import { bodyKindOf } from "../families/index.js";
 import type { Finding, RuleCode } from "../finding.js";
-import { fingerSpans } from "../fingerSpans.js";
-import { thumbPairs } from "../fingers.js";
+import { fingerSpans } from "../hands/fingerSpans.js";
+import { thumbPairs } from "../hands/fingers.js";
 import { atMostText, DRAWN, REDRAWN } from "../lengthWords.js";
-import { fingertipOf, type MakerLimit, thumbReachOf } from "../makerLimits.js";
+import { fingertipOf, type MakerLimit, thumbReachOf } from "../making/makerLimits.js";
 import {
   changeText,
   holesAlong,
@@ -14,7 +14,7 @@ import {
   type MakingRule,
   made,
   madeBeside,
-} from "../making.js";
+} from "../making/making.js";
 
 const REACH: RuleCode = "hands/out-of-reach";
 const SPACING: RuleCode = "hands/fingers-too-near";

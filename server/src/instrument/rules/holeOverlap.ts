@@ -1,4 +1,5 @@
-import { boreDiameterAt, type Draft, type DraftHole } from "../draft.js";
+import { boreDiameterAt } from "../draft/bore.js";
+import type { Draft, DraftHole } from "../draft/draft.js";
 import type { Finding } from "../finding.js";
 import { lengthText } from "../lengthWords.js";
 import { LENGTH_SLACK, type Rule } from "./rule.js";

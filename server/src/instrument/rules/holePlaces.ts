@@ -1,4 +1,5 @@
-import { boreDiameterAt, mouthHalfLength } from "../draft.js";
+import { boreDiameterAt } from "../draft/bore.js";
+import { mouthHalfLength } from "../draft/mouth.js";
 import type { Finding } from "../finding.js";
 import { atLeastText, atMostText, drawnBeside, lengthText } from "../lengthWords.js";
 import { LENGTH_SLACK, type Rule } from "./rule.js";

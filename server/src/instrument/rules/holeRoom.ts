@@ -1,12 +1,13 @@
 /** hole/too-near, hole/near-joint: wall that is left, but too little of it to print or to join. */
 
-import { boreDiameterAt, mouthHalfLength } from "../draft.js";
-import { cavityOf } from "../draftVessel.js";
+import { boreDiameterAt } from "../draft/bore.js";
+import { cavityOf } from "../draft/cavity.js";
+import { mouthHalfLength } from "../draft/mouth.js";
 import { bodyKindOf } from "../families/index.js";
 import type { Finding, Path, RelatedPlace, RuleCode } from "../finding.js";
-import { jointsOf } from "../joints.js";
 import { DRAWN } from "../lengthWords.js";
-import { holeGapOf } from "../makerLimits.js";
+import { jointsOf } from "../making/joints.js";
+import { holeGapOf } from "../making/makerLimits.js";
 import {
   holesAlong,
   MADE_SLACK,
@@ -16,8 +17,8 @@ import {
   made,
   madeBeside,
   madeText,
-} from "../making.js";
-import { jointRoom } from "../solidLengths.js";
+} from "../making/making.js";
+import { jointRoom } from "../making/solidLengths.js";
 import { gapRound, openingsRound } from "./vesselOpenings.js";
 
 const TOO_NEAR: RuleCode = "hole/too-near";

@@ -1,5 +1,5 @@
 /** Every rule of the shape of an instrument, by its kind. An error among their findings means that there is no such instrument to predict. */
-import type { MakingRule } from "../making.js";
+import type { MakingRule } from "../making/making.js";
 import { longerThanBed } from "./bed.js";
 import { boreBackwards, boreMissesMouth, tooFewStations } from "./boreStations.js";
 import { outsideBounds } from "./bounds.js";

@@ -1,4 +1,4 @@
-import { boreDiameterAt } from "../draft.js";
+import { boreDiameterAt } from "../draft/bore.js";
 import type { Finding } from "../finding.js";
 import { atLeastText, atMostText, drawnBeside, lengthText } from "../lengthWords.js";
 import { own, valueAt } from "../path.js";

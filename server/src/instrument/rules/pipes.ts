@@ -1,6 +1,6 @@
 /** What can be wrong with the list of a pan pipe's tubes. */
 import { isMap, own } from "../path.js";
-import { pipeData } from "../printedPipes.js";
+import { pipeData } from "../printed/pipes.js";
 import { stillNeeds } from "./incomplete.js";
 import type { Rule } from "./rule.js";
 

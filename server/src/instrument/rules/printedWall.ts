@@ -2,8 +2,8 @@
 import { DEFAULTS } from "../defaults.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { atLeastText, DRAWN, drawnAtLeast, drawnAtMost } from "../lengthWords.js";
-import { leastWallOf, lineWidthOf, nozzleOf } from "../makerLimits.js";
-import { MADE_SLACK, type Making, type MakingRule, made, madeBeside, madeText } from "../making.js";
+import { leastWallOf, lineWidthOf, nozzleOf } from "../making/makerLimits.js";
+import { MADE_SLACK, type Making, type MakingRule, made, madeBeside, madeText } from "../making/making.js";
 
 const TOO_THIN: RuleCode = "print/wall-too-thin";
 const LINES: RuleCode = "print/wall-lines";

@@ -1,7 +1,7 @@
 import type { Finding } from "../finding.js";
 import { lengthText } from "../lengthWords.js";
 import { own, valueAt } from "../path.js";
-import { printingOf } from "../printed.js";
+import { printingOf } from "../printed/printing.js";
 import type { Rule } from "./rule.js";
 
 /** Below this percentage a plain number is more likely a factor: no instrument is printed at a twentieth of its size. */

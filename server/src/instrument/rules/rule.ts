@@ -1,9 +1,9 @@
 /** One thing that can be wrong with the shape of an instrument. */
 import type { Body } from "../body.js";
-import type { Draft } from "../draft.js";
+import type { Draft } from "../draft/draft.js";
 import type { Finding, RuleCode } from "../finding.js";
+import type { ResolvedNumber } from "../formula/resolvedNumber.js";
 import type { Fingering, MeasuredNote } from "../model.js";
-import type { ResolvedNumber } from "../resolvedNumber.js";
 
 export interface Rule {
   readonly code: RuleCode;

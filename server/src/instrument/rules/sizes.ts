@@ -1,7 +1,7 @@
 import { MILLIMETRES_PER_INCH } from "../defaults.js";
 import type { Finding } from "../finding.js";
+import type { ResolvedNumber } from "../formula/resolvedNumber.js";
 import { placeInWords } from "../placeInWords.js";
-import type { ResolvedNumber } from "../resolvedNumber.js";
 import type { NumberRule } from "./rule.js";
 
 /**

@@ -1,8 +1,8 @@
 /** Where a tube that is too long may be split: clear of its holes. */
-import type { TubePart } from "../joints.js";
-import { jointClearanceOf } from "../makerLimits.js";
-import type { Making } from "../making.js";
-import { tenonLength } from "../solidLengths.js";
+import type { TubePart } from "../making/joints.js";
+import { jointClearanceOf } from "../making/makerLimits.js";
+import type { Making } from "../making/making.js";
+import { tenonLength } from "../making/solidLengths.js";
 import { openingsAlong, roomBeside } from "./holeRoom.js";
 
 export interface SplitPlace {

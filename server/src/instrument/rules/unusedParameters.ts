@@ -1,6 +1,7 @@
 /** parameter/unused: a parameter that no formula uses. */
-import { isParameterName } from "../expression.js";
+
 import type { Finding, RuleCode } from "../finding.js";
+import { isParameterName } from "../formula/expression.js";
 import type { Numbers } from "../numbers.js";
 import { isMap, own } from "../path.js";
 

@@ -1,5 +1,5 @@
-import { holeData } from "../draft.js";
-import { cavityOf } from "../draftVessel.js";
+import { cavityOf } from "../draft/cavity.js";
+import { holeData } from "../draft/read.js";
 import type { Finding } from "../finding.js";
 import { own } from "../path.js";
 import type { Rule } from "./rule.js";

@@ -1,6 +1,7 @@
 /** The mouth and the holes of a vessel. */
-import type { Draft } from "../draft.js";
-import { cavityOf, type DraftCavity, holeDirection, pointOn } from "../draftVessel.js";
+
+import { cavityOf, type DraftCavity, holeDirection, pointOn } from "../draft/cavity.js";
+import type { Draft } from "../draft/draft.js";
 import type { Finding } from "../finding.js";
 import { drawnBeside } from "../lengthWords.js";
 import { isMap, own } from "../path.js";

@@ -1,5 +1,5 @@
 /** How large the cavity of a vessel is, and as what shape it is reckoned. */
-import { cavityOf, shapeOf } from "../draftVessel.js";
+import { cavityOf, shapeOf } from "../draft/cavity.js";
 import type { Finding } from "../finding.js";
 import { lengthText } from "../lengthWords.js";
 import { isMap, own } from "../path.js";

@@ -2,12 +2,12 @@
 
 import type { DesignDocument } from "../../document/designFile.js";
 import { roundShape } from "../../instrument/body.js";
-import { fingerSpans } from "../../instrument/fingerSpans.js";
-import { thumbPairs } from "../../instrument/fingers.js";
-import { partsOf } from "../../instrument/joints.js";
-import { type Laying, layingOfRod } from "../../instrument/laying.js";
-import { bedOf, mayLean, thumbReachOf } from "../../instrument/makerLimits.js";
-import { holesAlong, MADE_SLACK, type Making, makingOf } from "../../instrument/making.js";
+import { fingerSpans } from "../../instrument/hands/fingerSpans.js";
+import { thumbPairs } from "../../instrument/hands/fingers.js";
+import { partsOf } from "../../instrument/making/joints.js";
+import { type Laying, layingOfRod } from "../../instrument/making/laying.js";
+import { bedOf, mayLean, thumbReachOf } from "../../instrument/making/makerLimits.js";
+import { holesAlong, MADE_SLACK, type Making, makingOf } from "../../instrument/making/making.js";
 import type { BoreViewData, FingerSpan } from "../../protocol/boreView.js";
 
 export function madeOf({ resolution }: DesignDocument): Pick<BoreViewData, "fingers" | "bed"> {

@@ -1,7 +1,7 @@
 /** Names inside `=…`: parameters, places and sizes of named holes and stations, and the functions there are. */
 import { CompletionItemKind } from "vscode-languageserver";
 import { nodeAt } from "../../document/tree.js";
-import { FUNCTIONS, isFormulaName } from "../../instrument/expression.js";
+import { FUNCTIONS, isFormulaName } from "../../instrument/formula/expression.js";
 import { pathKey } from "../../instrument/path.js";
 import { plain } from "../words.js";
 import { escapeSnippet } from "./render.js";

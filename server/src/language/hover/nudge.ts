@@ -2,8 +2,8 @@
 
 import { sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
+import type { ResolvedNumber } from "../../instrument/formula/resolvedNumber.js";
 import type { Instrument } from "../../instrument/model.js";
-import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
 import { t } from "../../words/translation.js";
 import { plain } from "../words.js";
 

@@ -3,8 +3,8 @@
 import { numberAt } from "../../document/designNumbers.js";
 import { dataOf } from "../../document/treeData.js";
 import { escapeMarkdown, markdownCode } from "../../escape/markdown.js";
+import type { ResolvedNumber } from "../../instrument/formula/resolvedNumber.js";
 import { placeInWords } from "../../instrument/placeInWords.js";
-import type { ResolvedNumber } from "../../instrument/resolvedNumber.js";
 import { t } from "../../words/translation.js";
 import { schemaAt, unitOf } from "../schema.js";
 import { plain } from "../words.js";

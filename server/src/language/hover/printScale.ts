@@ -5,7 +5,7 @@ import { Budget, within } from "../../acoustics/work.js";
 import { sizesOf } from "../../design/scale/atSize.js";
 import { sizeInWords } from "../../design/scale/inWords.js";
 import { containedSteps } from "../../instrument/contained.js";
-import type { MadeSizes } from "../../instrument/madeSizes.js";
+import type { MadeSizes } from "../../instrument/making/madeSizes.js";
 import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";

@@ -1,6 +1,6 @@
 /** What a function of an expression takes, while its values are typed. */
 import type { Position, SignatureHelp } from "vscode-languageserver";
-import { FUNCTIONS, type FunctionName } from "../../instrument/expression.js";
+import { FUNCTIONS, type FunctionName } from "../../instrument/formula/expression.js";
 import type { DesignContext } from "../designContext.js";
 
 const ABOUT: Record<FunctionName, { readonly values: string; readonly text: string }> = {

@@ -1,6 +1,6 @@
 /** A solid as files: one 3MF package with all parts, or one STL file a part. */
 import type { DesignDocument } from "../../document/designFile.js";
-import { bedOf } from "../../instrument/makerLimits.js";
+import { bedOf } from "../../instrument/making/makerLimits.js";
 import type { MadeFile } from "../file/madeFile.js";
 import { stl } from "../file/stl.js";
 import { threeMf } from "../file/threeMf.js";

@@ -1,5 +1,5 @@
 /** Places of parts on the printer's bed: rows, the largest first. */
-import type { Size } from "../../instrument/laying.js";
+import type { Size } from "../../instrument/making/laying.js";
 import type { Point3 } from "./kernel.js";
 
 /** Room between parts, mm, and the width of the rows where no bed is known. Common practice, no source. */

@@ -1,6 +1,6 @@
 /** Which hole is which, and which station of the bore: by name, then by place along the tube. */
 import { MILLIMETRES_PER_INCH } from "../../instrument/defaults.js";
-import type { Draft } from "../../instrument/draft.js";
+import type { Draft } from "../../instrument/draft/draft.js";
 import { own, valueAt } from "../../instrument/path.js";
 import type { Version } from "../version.js";
 import { pairByPlace } from "./byPlace.js";

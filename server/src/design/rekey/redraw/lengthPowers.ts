@@ -3,10 +3,10 @@
  * volume, 0 a count or a ratio). Places in the design say so by their schema; parameters are found out from how they are
  * used, so that a parametric design can be redrawn through its parameters.
  */
-import { type ExpressionNode, parseExpression } from "../../../instrument/expression.js";
-import type { Names } from "../../../instrument/names.js";
+import { type ExpressionNode, parseExpression } from "../../../instrument/formula/expression.js";
+import type { Names } from "../../../instrument/formula/names.js";
+import type { ResolvedNumber } from "../../../instrument/formula/resolvedNumber.js";
 import { pathKey } from "../../../instrument/path.js";
-import type { ResolvedNumber } from "../../../instrument/resolvedNumber.js";
 
 export interface LengthPowers {
   /** Power of length of every number that scales, by `pathKey`. */

@@ -7,9 +7,9 @@ import type { TextEdit } from "../../../document/textEdit.js";
 import { nodeAt } from "../../../document/tree.js";
 import { dataOf } from "../../../document/treeData.js";
 import type { Path } from "../../../instrument/finding.js";
+import type { ResolvedNumber } from "../../../instrument/formula/resolvedNumber.js";
 import { pathKey } from "../../../instrument/path.js";
 import { placeInWords } from "../../../instrument/placeInWords.js";
-import type { ResolvedNumber } from "../../../instrument/resolvedNumber.js";
 import { type LengthPowers, lengthPowers, type ScaledLiteral } from "./lengthPowers.js";
 
 /** A redrawn length is written to a hundredth of a millimetre, finer than a printer places it. */

@@ -1,5 +1,5 @@
 /** A number of a design, and of what kind it is. */
-import type { Path } from "./finding.js";
+import type { Path } from "../finding.js";
 
 /** A number of the design and where it came from. */
 export interface ResolvedNumber {

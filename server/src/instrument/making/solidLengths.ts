@@ -4,12 +4,13 @@
  * design does not say is so many millimetres on the bed, whatever the print scale.
  */
 
-import { SOLID_DEFAULTS as USUAL } from "./defaults.js";
-import { boreDiameterAt, type Draft } from "./draft.js";
-import { traitsOf } from "./families/index.js";
+import { SOLID_DEFAULTS as USUAL } from "../defaults.js";
+import { boreDiameterAt } from "../draft/bore.js";
+import type { Draft } from "../draft/draft.js";
+import { traitsOf } from "../families/index.js";
+import { valueAt } from "../path.js";
+import { printingOf } from "../printed/printing.js";
 import { jointClearanceOf } from "./makerLimits.js";
-import { valueAt } from "./path.js";
-import { printingOf } from "./printed.js";
 
 /** What the head adds above the edge of the mouth's opening, or above the stopper's face: windway and slow chamber, or the stopper's body. */
 export function headBeyond(draft: Draft): number {

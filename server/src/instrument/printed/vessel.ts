@@ -1,10 +1,13 @@
 /** From the drawing of a vessel to the printed object in SI units: a hollow body, or a stopped tube. */
-import type { Column, Mouth } from "../acoustics/column.js";
-import type { Vessel, VesselHole } from "../acoustics/vesselShape.js";
-import type { Chamber } from "./body.js";
-import { type Draft, holesAreKnown } from "./draft.js";
-import { cavityOf, type DraftCavity, holeDirection, holeStation, mouthIsAtSide } from "./draftVessel.js";
-import { allOf, type Printing, printedHole, printedMouth } from "./printed.js";
+import type { Column, Mouth } from "../../acoustics/column.js";
+import type { Vessel, VesselHole } from "../../acoustics/vesselShape.js";
+import type { Chamber } from "../body.js";
+import { cavityOf, type DraftCavity, holeDirection, holeStation, mouthIsAtSide } from "../draft/cavity.js";
+import type { Draft } from "../draft/draft.js";
+import { holesAreKnown } from "../draft/read.js";
+import { allOf } from "./allOf.js";
+import { printedHole, printedMouth } from "./openings.js";
+import type { Printing } from "./printing.js";
 
 /** Undefined while a number is missing or nothing of that size can be made. */
 export function chamberOf(draft: Draft, printing: Printing): Chamber | undefined {

@@ -2,14 +2,15 @@
  * What the rules of hands and printer look at, whichever family: the drawing, and the millimetres in which it comes out of the
  * printer. The limits of printer and player are in makerLimits.ts.
  */
-import type { Shown } from "./digits.js";
-import { boreDiameterAt, type Draft } from "./draft.js";
-import { cavityOf } from "./draftVessel.js";
-import type { Finding, Path, RuleCode } from "./finding.js";
-import { atLeastText, length, lengthsBeside, lengthText, MEASURED } from "./lengthWords.js";
-import type { Fingering } from "./model.js";
-import { isMap, own } from "./path.js";
-import { printingOf } from "./printed.js";
+import type { Shown } from "../digits.js";
+import { boreDiameterAt } from "../draft/bore.js";
+import { cavityOf } from "../draft/cavity.js";
+import type { Draft } from "../draft/draft.js";
+import type { Finding, Path, RuleCode } from "../finding.js";
+import { atLeastText, length, lengthsBeside, lengthText, MEASURED } from "../lengthWords.js";
+import type { Fingering } from "../model.js";
+import { isMap, own } from "../path.js";
+import { printingOf } from "../printed/printing.js";
 
 export interface Making {
   readonly draft: Draft;

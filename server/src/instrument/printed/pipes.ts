@@ -1,14 +1,15 @@
 /** The pipes of a pan pipe as printed: each a tube blown over its rim and stopped at the foot. */
-import type { Column } from "../acoustics/column.js";
-import type { PanPipe } from "./body.js";
-import { DEFAULTS, MILLIMETRES_PER_INCH } from "./defaults.js";
-import type { Draft } from "./draft.js";
-import type { Finding } from "./finding.js";
-import type { FingeringReading } from "./fingerings.js";
-import type { Fingering } from "./model.js";
-import { readNote } from "./notes.js";
-import { isMap, own } from "./path.js";
-import { type Printing, printedMouth } from "./printed.js";
+import type { Column } from "../../acoustics/column.js";
+import type { PanPipe } from "../body.js";
+import { DEFAULTS, MILLIMETRES_PER_INCH } from "../defaults.js";
+import type { Draft } from "../draft/draft.js";
+import type { Finding } from "../finding.js";
+import type { FingeringReading } from "../fingerings.js";
+import type { Fingering } from "../model.js";
+import { readNote } from "../notes.js";
+import { isMap, own } from "../path.js";
+import { printedMouth } from "./openings.js";
+import type { Printing } from "./printing.js";
 
 /** As in the schema: longer lists are not looked at. */
 const MOST_PIPES = 100;

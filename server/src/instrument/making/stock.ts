@@ -1,8 +1,8 @@
 /** The tubes and drills at hand that a design names. */
-import { MILLIMETRES_PER_INCH } from "./defaults.js";
-import type { Draft } from "./draft.js";
-import { valueAt } from "./path.js";
-import { printingOf } from "./printed.js";
+import { MILLIMETRES_PER_INCH } from "../defaults.js";
+import type { Draft } from "../draft/draft.js";
+import { valueAt } from "../path.js";
+import { printingOf } from "../printed/printing.js";
 
 /** Diameters in mm, narrowest first; undefined where none are named or one of them is not known. */
 export function stockOf(draft: Draft, kind: "bores" | "drills"): readonly number[] | undefined {

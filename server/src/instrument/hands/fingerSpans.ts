@@ -1,11 +1,11 @@
 /** How far apart the fingers lie on the finished instrument, against what hands reach and need: for findings, tables and the view. */
 
-import { cavityOf } from "./draftVessel.js";
-import { bodyKindOf } from "./families/index.js";
-import type { Path } from "./finding.js";
+import { cavityOf } from "../draft/cavity.js";
+import { bodyKindOf } from "../families/index.js";
+import type { Path } from "../finding.js";
+import { type MakerLimit, reachOf, spacingOf } from "../making/makerLimits.js";
+import { holesAlong, type Making } from "../making/making.js";
 import { type FingersApart, fingerPairs, stretchOf } from "./fingers.js";
-import { type MakerLimit, reachOf, spacingOf } from "./makerLimits.js";
-import { holesAlong, type Making } from "./making.js";
 import { vesselFingerPairs } from "./vesselFingers.js";
 
 interface SpanEnd {

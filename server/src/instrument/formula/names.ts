@@ -1,8 +1,8 @@
 /** What a name in an expression refers to: a parameter, a named hole or station, or any value by its place in the design. */
-import { didYouMean, Suggestions } from "./didYouMean.js";
-import type { Path } from "./finding.js";
-import { own, pathKey, pathText, valueAt } from "./path.js";
-import { placeInWords } from "./placeInWords.js";
+import { didYouMean, Suggestions } from "../didYouMean.js";
+import type { Path } from "../finding.js";
+import { own, pathKey, pathText, valueAt } from "../path.js";
+import { placeInWords } from "../placeInWords.js";
 
 export type FoundName =
   | { readonly path: Path; readonly problem?: undefined }

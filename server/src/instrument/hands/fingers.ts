@@ -1,5 +1,5 @@
 /** Which holes lie under which fingers: the findings, the limits of every proposal and the reports pair them by this alone. */
-import { EASY_SIDEWAYS_MILLIMETRES, ONE_FINGER_MILLIMETRES, UPPER_HAND } from "./defaults.js";
+import { EASY_SIDEWAYS_MILLIMETRES, ONE_FINGER_MILLIMETRES, UPPER_HAND } from "../defaults.js";
 
 export interface FingerHole {
   /** `L1`, `R3`, `T`: the first letter tells the hand. */

@@ -1,9 +1,9 @@
 /** The sizes of a finished instrument that hands and printer ask of: how far fingers reach, what they close, what prints. */
-import { DEFAULTS, HANDS } from "./defaults.js";
-import { fingerSpans } from "./fingerSpans.js";
+import { DEFAULTS, HANDS } from "../defaults.js";
+import { fingerSpans } from "../hands/fingerSpans.js";
+import type { Resolution } from "../model.js";
 import { bedOf, fingertipOf, lineWidthOf, nozzleOf, reachOf } from "./makerLimits.js";
 import { makingOf } from "./making.js";
-import type { Resolution } from "./model.js";
 
 /** Millimetres of the finished object, shrinkage and undersize reckoned with, but for the wall as the printer lays it. */
 export interface MadeSizes {

@@ -1,6 +1,6 @@
 /** What a design says of the channel to the window, as printed. */
-import type { Draft } from "./draft.js";
-import type { Printing } from "./printed.js";
+import type { Draft } from "../draft/draft.js";
+import type { Printing } from "./printing.js";
 
 /** m; undefined where the design is silent. */
 export interface StatedWindway {

@@ -1,8 +1,8 @@
 /** The fingers on a round vessel: its holes lie round the body, left and right of the mouth. */
-import { cavityOf, holeDirection, placeIsAssumed, pointOn } from "./draftVessel.js";
-import type { Path } from "./finding.js";
+import { cavityOf, holeDirection, placeIsAssumed, pointOn } from "../draft/cavity.js";
+import type { Path } from "../finding.js";
+import type { Making } from "../making/making.js";
 import { type FingersApart, fingersFrom, handOf } from "./fingers.js";
-import type { Making } from "./making.js";
 
 interface VesselHole {
   readonly name: string;

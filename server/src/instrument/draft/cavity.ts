@@ -1,9 +1,10 @@
 /** The cavity of a vessel as drawn, in the file's own units: from its dimensions, its volume, or both. */
 
-import { MILLIMETRES_PER_INCH } from "./defaults.js";
-import { type Draft, type DraftHole, holeData } from "./draft.js";
-import type { Path } from "./finding.js";
-import { own, valueAt } from "./path.js";
+import { MILLIMETRES_PER_INCH } from "../defaults.js";
+import type { Path } from "../finding.js";
+import { own, valueAt } from "../path.js";
+import type { Draft, DraftHole } from "./draft.js";
+import { holeData } from "./read.js";
 
 /** What one number of the file makes larger or smaller: the cavity as a whole, or one dimension of it. */
 export type VesselSize = "volume" | "diameter" | "length";

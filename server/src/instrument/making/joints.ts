@@ -1,7 +1,8 @@
 /** Where a tube is parted for printing, and the parts that makes. */
-import { type Draft, type DraftMouth, mouthHalfLength } from "./draft.js";
-import type { Path } from "./finding.js";
-import { own, valueAt } from "./path.js";
+import type { Draft, DraftMouth } from "../draft/draft.js";
+import { mouthHalfLength } from "../draft/mouth.js";
+import type { Path } from "../finding.js";
+import { own, valueAt } from "../path.js";
 import { headBeyond, tenonLength } from "./solidLengths.js";
 
 export interface Joint {

@@ -1,11 +1,11 @@
 /** What the design says of the player's hands and of the printer, or what is usual: for the findings and for a refit alike. */
-import { DEFAULTS, HANDS, SOLID_DEFAULTS } from "./defaults.js";
-import type { Draft } from "./draft.js";
-import type { Path } from "./finding.js";
-import type { FingersApart } from "./fingers.js";
+import { DEFAULTS, HANDS, SOLID_DEFAULTS } from "../defaults.js";
+import type { Draft } from "../draft/draft.js";
+import type { Path } from "../finding.js";
+import type { FingersApart } from "../hands/fingers.js";
+import { valueAt } from "../path.js";
+import { printingOf } from "../printed/printing.js";
 import type { Size } from "./laying.js";
-import { valueAt } from "./path.js";
-import { printingOf } from "./printed.js";
 
 /** mm, and whether the design states it or it is the usual one. */
 export interface MakerLimit {

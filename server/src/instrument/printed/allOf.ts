@@ -1,0 +1,5 @@
+/** The results in order, or undefined if any of them is. */
+export function allOf<T, R>(items: readonly T[], make: (item: T) => R | undefined): readonly R[] | undefined {
+  const made = items.map(make).filter((item) => item !== undefined);
+  return made.length === items.length ? made : undefined;
+}
