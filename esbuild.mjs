@@ -2,12 +2,12 @@
  * Bundles the extension's client, the command line with the language server in it, both once more for a browser, and the bore view's
  * page, into dist/. `--watch` rebuilds on change.
  */
-
-import { asScripts } from ".ci/bundle/scripts.mjs";
-import { thirdPartyNotices } from ".ci/bundle/thirdPartyNotices.mjs";
 import { execFileSync } from "node:child_process";
 import { chmod, copyFile, mkdir, rm, writeFile } from "node:fs/promises";
 import * as esbuild from "esbuild";
+import { asScripts } from "./.ci/bundle/scripts.mjs";
+import { thirdPartyNotices } from "./.ci/bundle/thirdPartyNotices.mjs";
+import { shipWords } from "./.ci/bundle/words.mjs";
 
 const watch = process.argv.includes("--watch");
 const production = process.argv.includes("--production");
@@ -103,6 +103,7 @@ if (!watch) await rm("dist", { recursive: true, force: true });
 await mkdir("dist", { recursive: true });
 // The scripts are Node's older kind. Those that a browser takes, too, end in .js: by another ending a web server may not know them.
 await writeFile("dist/package.json", '{ "type": "commonjs" }\n');
+await shipWords("l10n", "client/src", "dist/l10n");
 for (const [name, copy] of Object.entries(SOLID_LIBRARY)) await copyFile(`${SOLID_FOLDER}/${name}`, `dist/${copy}`);
 if (watch) {
   const contexts = await Promise.all(bundles.map((options) => esbuild.context(options)));

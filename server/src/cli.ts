@@ -158,7 +158,7 @@ function serveCommand(root: Command): void {
       const { workspaceOnDisk } = await import("./language/workspace/register.js");
       serve(nodeIpc ? "node-ipc" : "stdio", {
         rulePages: pathToFileURL(RULE_PAGES).href,
-        translationFor: (locale) => translationFor(join(__dirname, "../l10n"), locale),
+        translationFor: (locale) => translationFor(join(__dirname, "l10n"), locale),
         longWork: workThread(__filename),
         // On one thread: the others are the maker's.
         workspace: workspaceOnDisk((files, checkSettings, onDone, signal) =>

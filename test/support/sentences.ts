@@ -20,7 +20,7 @@ export function sentences(): ReadonlyMap<string, readonly string[]> {
 }
 
 function sentencesIn(text: string, file: string): readonly string[] {
-  if (!/\b(t[(`]|plural\()/.test(text)) return [];
+  if (!/\b(t[(`]|told\(|plural\()/.test(text)) return [];
   const source = ts.createSourceFile("x.tsx", text, ts.ScriptTarget.Latest, false, ts.ScriptKind.TSX);
   const found: string[] = [];
   const visit = (node: ts.Node): void => {
@@ -44,7 +44,7 @@ function sentencesIn(text: string, file: string): readonly string[] {
 
 function isT(node: ts.Node): boolean {
   return (
-    (ts.isIdentifier(node) && node.text === "t") ||
+    (ts.isIdentifier(node) && (node.text === "t" || node.text === "told")) ||
     (ts.isPropertyAccessExpression(node) &&
       ts.isIdentifier(node.expression) &&
       node.expression.text === "l10n" &&
@@ -59,7 +59,10 @@ function keyOf(template: ts.TemplateLiteral): string {
 
 /** The text itself; of a constant, `t(WORDS[kind])`, all texts that it holds. */
 function literals(source: ts.SourceFile, node: ts.Node): readonly string[] {
-  if (ts.isStringLiteralLike(node)) return [node.text];
+  if (ts.isStringLiteralLike(node)) return node.text === "" ? [] : [node.text];
+  if (ts.isBinaryExpression(node) && node.operatorToken.kind === ts.SyntaxKind.QuestionQuestionToken)
+    return [...literals(source, node.left), ...literals(source, node.right)];
+  if (ts.isTemplateExpression(node)) return [];
   if (ts.isConditionalExpression(node))
     return [...literals(source, node.whenTrue), ...literals(source, node.whenFalse)];
   let root = node;

@@ -1,17 +1,21 @@
 /** The German words: none is missing, none is left over, and each has the same places for what is put in. */
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, describe, expect, it } from "vitest";
 import type { InlayHint } from "vscode-languageserver/node";
+// @ts-expect-error: a script of the build, without types
+import { shipWords } from "../../.ci/bundle/words.mjs";
 import { translationFor } from "../../server/src/language/node/translationFor.js";
-import { speak } from "../../server/src/words/translation.js";
+import { markOf } from "../../server/src/words/mark.js";
+import { speak, t } from "../../server/src/words/translation.js";
 import { client, PULLING, pulled, URI } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";
 import { hintText } from "../support/language.js";
-import { sentences } from "../support/sentences.js";
+import { descriptions, sentences } from "../support/sentences.js";
 
-const read = (name: string): Record<string, string> =>
-  JSON.parse(readFileSync(join(import.meta.dirname, "../..", name), "utf8"));
+const ROOT = join(import.meta.dirname, "../..");
+const read = (name: string): Record<string, string> => JSON.parse(readFileSync(join(ROOT, name), "utf8"));
 const german = read("l10n/bundle.l10n.de.json");
 const placesIn = (text: string) => [...new Set(text.match(/\{\d+\}|\(command:[^)]+\)/g))].sort();
 
@@ -23,7 +27,30 @@ describe("the German bundle", () => {
       own.filter((key) => german[key] === undefined).map((key) => `${file}: ${key}`),
     );
     expect(missing).toEqual([]);
-    expect([...said.keys()].length).toBeGreaterThan(10);
+    expect([...said.keys()].length).toBeGreaterThan(100);
+  });
+
+  it("has every description of the format", () => {
+    expect(descriptions().filter((description) => german[description] === undefined)).toEqual([]);
+  });
+
+  it("has nothing that is not said", () => {
+    const known = new Set([...[...said.values()].flat(), ...descriptions()]);
+    expect(Object.keys(german).filter((key) => !known.has(key))).toEqual([]);
+  });
+
+  it("is shipped by marks, no two alike, but for what the editor looks up by its English", async () => {
+    const to = mkdtempSync(join(tmpdir(), "words-"));
+    await shipWords(join(ROOT, "l10n"), join(ROOT, "client/src"), to);
+    const shipped = JSON.parse(readFileSync(join(to, "bundle.l10n.de.json"), "utf8"));
+    expect(Object.keys(shipped)).toHaveLength(Object.keys(german).length);
+    const ofClient = [...said].flatMap(([file, own]) => (file.startsWith("client/src/") ? own : []));
+    for (const english of ofClient) expect(shipped[english], english).toBe(german[english]);
+    for (const english of Object.keys(german))
+      expect(shipped[english] ?? shipped[markOf(english)]).toBe(german[english]);
+    speak(shipped);
+    expect(t`hole ${3}`).toBe("Griffloch 3");
+    speak(undefined);
   });
 
   it("puts in the same things, and begins and ends as the English does", () => {

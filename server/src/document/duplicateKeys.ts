@@ -1,3 +1,4 @@
+import { t } from "../words/translation.js";
 import type { TextProblem } from "./parsed.js";
 import type { MapEntry } from "./tree.js";
 
@@ -10,7 +11,7 @@ export function duplicateKeys(entries: readonly MapEntry[]): readonly TextProble
       seen.add(key);
       return [];
     }
-    const message = `\`${key}\` is written twice here, and the first one counts. Take one out.`;
+    const message = t`\`${key}\` is written twice here, and the first one counts. Take one out.`;
     return [{ code: "file/duplicate-key", severity: "error", message, span: keySpan }];
   });
 }

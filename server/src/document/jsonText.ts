@@ -1,5 +1,6 @@
 /** Reads JSON text, tolerantly: comments and stray commas are told of, and the rest is read all the same. */
 import { type Node, type ParseError, parseTree, printParseErrorCode } from "jsonc-parser";
+import { t } from "../words/translation.js";
 import { duplicateKeys } from "./duplicateKeys.js";
 import type { ParsedDocument, TextProblem } from "./parsed.js";
 import type { Span } from "./span.js";
@@ -17,7 +18,7 @@ export function parseJson(text: string): ParsedDocument {
     .map(({ error, offset, length }) => ({
       code: "file/syntax",
       severity: "error",
-      message: MESSAGES[printParseErrorCode(error)] ?? "This cannot be read as JSON.",
+      message: t(MESSAGES[printParseErrorCode(error)] ?? "This cannot be read as JSON."),
       span: within(offset, length, text),
     }));
   const root = node && build(node, text, problems);

@@ -2,6 +2,8 @@
  * How much there is to read, and how deep values stand inside one another. What comes after lexing is recursive, and a stack that
  * ends inside a regular expression takes the whole process with it: such text must never reach it.
  */
+
+import { t } from "../words/translation.js";
 import type { TextProblem } from "./parsed.js";
 
 /** Deeper than any design goes by far, and a tenth of what the parsers were seen to fail at. */
@@ -19,19 +21,20 @@ export type Told = Omit<TextProblem, "span">;
 /** What the parsers threw: a stack too short, or a fault of theirs. */
 export function unreadable(error: unknown): Told {
   if (error instanceof RangeError) return tooDeep();
-  const message = `This cannot be read: ${error instanceof Error ? error.message : String(error)}.`;
+  const message = t`This cannot be read: ${error instanceof Error ? error.message : String(error)}.`;
   return { code: "file/syntax", severity: "error", message };
 }
 
 export function tooDeep(): Told {
-  const message =
-    "Values stand inside one another too deep to be read. A design needs four or five levels: is a bracket or quote not closed?";
+  const message = t(
+    "Values stand inside one another too deep to be read. A design needs four or five levels: is a bracket or quote not closed?",
+  );
   return { code: "file/too-deep", severity: "error", message };
 }
 
 /** `count` is what there is, counted to the end. */
 export function tooLarge(count: number): Told {
-  const message = `This design has ${inThousands(count)} words, signs and gaps, and designs of up to ${inThousands(MOST_LEXEMES)} are read. Take out what it does not need; several instruments in one are each a design of their own.`;
+  const message = t`This design has ${inThousands(count)} words, signs and gaps, and designs of up to ${inThousands(MOST_LEXEMES)} are read. Take out what it does not need; several instruments in one are each a design of their own.`;
   return { code: "file/too-large", severity: "error", message };
 }
 

@@ -1,5 +1,6 @@
 /** Reads a design file: text in, instruments and findings out. */
 import { drained, type Steps } from "../acoustics/steps.js";
+import { t } from "../words/translation.js";
 import type { DesignDocument, DesignFile, PlacedFinding, Stretch, Syntax } from "./designFile.js";
 import { parseJson } from "./jsonText.js";
 import { bracketsTooDeep, jsonLexemes, MOST_LEXEMES, type Told, tooDeep, tooLarge, unreadable } from "./nesting.js";
@@ -29,7 +30,7 @@ export function readDesign(text: string, syntax: Syntax, before?: DesignFile): D
 /** The same in pieces, between which it can wait or be left. */
 export function* readingOf(text: string, syntax: Syntax, before?: DesignFile): Steps<DesignFile> {
   if (text.length > LARGEST_FILE) {
-    const message = `This file is larger than ${LARGEST_FILE / 1e6} MB and is not read: no design is so large.`;
+    const message = t`This file is larger than ${LARGEST_FILE / 1e6} MB and is not read: no design is so large.`;
     return refused(text, syntax, { code: "file/too-large", severity: "error", message });
   }
   return syntax === "json" ? yield* readJson(text) : yield* readYaml(text, before);
@@ -72,7 +73,7 @@ function* readYaml(text: string, before: DesignFile | undefined): Steps<DesignFi
 }
 
 function tooMany({ span: { start } }: DesignDocument): PlacedFinding {
-  const message = `A file holds at most ${MOST_DOCUMENTS} designs; those from here on are not read. Put them into other files.`;
+  const message = t`A file holds at most ${MOST_DOCUMENTS} designs; those from here on are not read. Put them into other files.`;
   return { code: "file/too-many-designs", severity: "error", message, path: [], span: { start, end: start + 1 } };
 }
 

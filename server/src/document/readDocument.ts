@@ -1,6 +1,7 @@
 /** From a document's tree to its instrument and everything there is to say of it. */
 import type { Steps } from "../acoustics/steps.js";
 import { resolutionSteps } from "../instrument/check.js";
+import { t } from "../words/translation.js";
 import type { DesignDocument, PlacedFinding, Syntax } from "./designFile.js";
 import type { ParsedDocument } from "./parsed.js";
 import { placeFinding } from "./place.js";
@@ -29,7 +30,7 @@ export function* documentSteps(
 function capped(findings: readonly PlacedFinding[], count: number): readonly PlacedFinding[] {
   const first = findings[0];
   if (count <= MOST_FINDINGS || first === undefined) return findings;
-  const message = `${count - MOST_FINDINGS} more findings are not shown. Put these right first.`;
+  const message = t`${count - MOST_FINDINGS} more findings are not shown. Put these right first.`;
   const note = { code: "file/more-findings", severity: "information", message, path: [], span: first.span } as const;
   return [...findings.slice(0, MOST_FINDINGS), note];
 }

@@ -1,5 +1,6 @@
 /** The YAML library's complaints in a maker's words. */
 import type { YAMLError } from "yaml";
+import { t } from "../words/translation.js";
 
 type Code = YAMLError["code"];
 
@@ -28,18 +29,18 @@ const MESSAGES: Partial<Record<Code, string>> = {
 export function yamlMessage(error: YAMLError): string {
   const said = shorten(error.message.split("\n")[0] ?? "");
   if (error.code === "MISSING_CHAR") {
-    if (/quote/.test(said)) return "The closing quote is missing.";
-    if (/map values|implicit/i.test(said)) return "A colon and a value are missing: `name: value`.";
-    if (/,/.test(said)) return "A comma is missing between two entries.";
-    return `Something is missing here: ${lowerFirst(said)}.`;
+    if (/quote/.test(said)) return t("The closing quote is missing.");
+    if (/map values|implicit/i.test(said)) return t("A colon and a value are missing: `name: value`.");
+    if (/,/.test(said)) return t("A comma is missing between two entries.");
+    return t`Something is missing here: ${lowerFirst(said)}.`;
   }
   if (error.code === "BAD_INDENT") {
     const bracket = /end with a ([\]}])/.exec(said)?.[1];
-    if (bracket) return `The closing ${bracket} is missing, or stands too far to the left.`;
-    return "This line is indented differently from its neighbours. Entries of one group begin in the same column.";
+    if (bracket) return t`The closing ${bracket} is missing, or stands too far to the left.`;
+    return t("This line is indented differently from its neighbours. Entries of one group begin in the same column.");
   }
-  if (error.code === "UNEXPECTED_TOKEN") return `This cannot stand here: ${lowerFirst(said)}.`;
-  return MESSAGES[error.code] ?? `${said}.`;
+  if (error.code === "UNEXPECTED_TOKEN") return t`This cannot stand here: ${lowerFirst(said)}.`;
+  return error.code in MESSAGES ? t(MESSAGES[error.code] ?? "") : `${said}.`;
 }
 
 function lowerFirst(text: string): string {

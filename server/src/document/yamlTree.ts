@@ -11,6 +11,7 @@ import {
   type YAMLSeq,
 } from "yaml";
 import { Suggestions } from "../instrument/didYouMean.js";
+import { t } from "../words/translation.js";
 import { duplicateKeys } from "./duplicateKeys.js";
 import { DEEPEST, type TextProblem } from "./parsed.js";
 import type { Span } from "./span.js";
@@ -58,7 +59,7 @@ export class YamlTreeBuilder {
     if (this.depth >= DEEPEST) {
       this.once(
         "file/too-deep",
-        `Values stand inside one another more than ${DEEPEST} deep; a design needs four or five.`,
+        t`Values stand inside one another more than ${DEEPEST} deep; a design needs four or five.`,
         own,
       );
       return false;
@@ -67,7 +68,7 @@ export class YamlTreeBuilder {
     if (this.open.has(node)) {
       this.problem(
         "file/alias-cycle",
-        "This alias stands inside the very value that it repeats, without end. Write the value out.",
+        t("This alias stands inside the very value that it repeats, without end. Write the value out."),
         via.here,
       );
       return false;
@@ -75,7 +76,7 @@ export class YamlTreeBuilder {
     if (++this.aliased <= MOST_ALIASED) return true;
     this.once(
       "file/too-many-aliases",
-      `The aliases of this file would make more than ${MOST_ALIASED} values. Use fewer.`,
+      t`The aliases of this file would make more than ${MOST_ALIASED} values. Use fewer.`,
       via.here,
     );
     return false;
@@ -94,7 +95,7 @@ export class YamlTreeBuilder {
   private follow(name: string, own: Span, via: Via | undefined): TreeNode {
     const target = this.anchors.get(name);
     if (target === undefined) {
-      const message = `No anchor \`&${name}\` stands before this alias.${this.suggestions.inWords(name, this.anchors.keys())}`;
+      const message = t`No anchor \`&${name}\` stands before this alias.${this.suggestions.inWords(name, this.anchors.keys())}`;
       this.problem("file/unknown-anchor", message, via?.here ?? own);
       return this.nothing(own, via);
     }
@@ -152,7 +153,7 @@ export class YamlTreeBuilder {
     if (key !== null)
       this.problem(
         "file/syntax",
-        "The name of a property is a word, not a list or group. Take the brackets off.",
+        t("The name of a property is a word, not a list or group. Take the brackets off."),
         span,
       );
     return this.text.slice(span.start, span.end);
@@ -165,7 +166,7 @@ export class YamlTreeBuilder {
     const built = this.build(value, keySpan.end, { here });
     const maps = built.kind === "list" ? built.items : [built];
     if (maps.some(({ kind }) => kind !== "map") && this.problems.length === before) {
-      this.problem("file/syntax", "`<<` takes an alias to a group of properties, or a list of such aliases.", here);
+      this.problem("file/syntax", t("`<<` takes an alias to a group of properties, or a list of such aliases."), here);
     }
     const entries = maps.flatMap((map) => (map.kind === "map" ? map.entries : []));
     return entries.map((entry) => ({ ...entry, keySpan: here, merged: true }));

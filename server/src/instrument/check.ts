@@ -1,5 +1,6 @@
 /** From the plain data of a design to the checked instrument. */
 import { drained, type Steps } from "../acoustics/steps.js";
+import { t } from "../words/translation.js";
 import { airPreset, readAir } from "./air.js";
 import { BODIES } from "./bodies.js";
 import { type Body, isDescribed, sharedColumn } from "./body.js";
@@ -146,12 +147,13 @@ function* byRules<R extends { readonly code: string }>(
 
 function notADesign(data: unknown): Finding {
   if (data === undefined || data === null) {
-    const message =
-      "This file is empty. A design begins with `borewright: 1`; then come `family`, `key`, `mouth`, `bore` and so on.";
+    const message = t(
+      "This file is empty. A design begins with `borewright: 1`; then come `family`, `key`, `mouth`, `bore` and so on.",
+    );
     return { code: "file/empty", severity: "information", message, path: [] };
   }
-  const what = Array.isArray(data) ? "a list" : "a single value";
-  const message = `A design is a group of named properties, such as \`borewright: 1\` and \`key: G4\`; this is ${what}.`;
+  const what = Array.isArray(data) ? t("a list") : t("a single value");
+  const message = t`A design is a group of named properties, such as \`borewright: 1\` and \`key: G4\`; this is ${what}.`;
   return { code: "file/not-a-design", severity: "error", message, path: [] };
 }
 

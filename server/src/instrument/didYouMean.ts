@@ -1,4 +1,5 @@
 /** Finds the name somebody most likely meant. */
+import { t } from "../words/translation.js";
 
 /**
  * Letters compared with letters for one design, at most. Looking for what was meant compares a name with every other: of a file
@@ -39,7 +40,7 @@ export class Suggestions {
 
 /** The same of what was found. */
 export function didYouMean(meant: string | undefined): string {
-  return meant === undefined ? "" : ` Did you mean \`${meant}\`?`;
+  return meant === undefined ? "" : t` Did you mean \`${meant}\`?`;
 }
 
 /** Longest name compared: longer ones are no slip of the fingers, and the comparison is quadratic. */

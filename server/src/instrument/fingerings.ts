@@ -1,6 +1,7 @@
 /** Reads the fingerings: which holes are closed, and which note is meant. */
 import type { Cover } from "../acoustics/column.js";
 import { type Note, noteOfDegree } from "../music/note.js";
+import { t } from "../words/translation.js";
 import { breathOf } from "./breath.js";
 import { DEFAULTS, HALF_COVER } from "./defaults.js";
 import { holeData } from "./draft/read.js";
@@ -100,26 +101,29 @@ function readTarget(
   const degree = own(item, "degree");
   const note = own(item, "note");
   if (degree !== undefined && note !== undefined) {
-    const message =
-      "This fingering has both a degree and a note. Keep `degree` if it follows the key, `note` if it does not.";
+    const message = t(
+      "This fingering has both a degree and a note. Keep `degree` if it follows the key, `note` if it does not.",
+    );
     findings.push({ code: "fingering/two-targets", severity: "warning", message, path: [...path, "note"], on: "key" });
   }
   if (note !== undefined) return { target: readNote(note, [...path, "note"], findings), targetKind: "note" };
   if (degree === undefined) {
-    const message = "What should this fingering sound? Give it `degree: 1` (a step of the key's scale) or `note: G4`.";
+    const message = t(
+      "What should this fingering sound? Give it `degree: 1` (a step of the key's scale) or `note: G4`.",
+    );
     findings.push({ code: "fingering/no-target", severity: "warning", message, path });
     return { target: undefined, targetKind: "note" };
   }
   const target =
     key && (typeof degree === "string" || typeof degree === "number") ? noteOfDegree(key, degree) : undefined;
   if (target === undefined && !keyWritten) {
-    const message = "A degree counts from the key, and the design has none. Add `key: G4`, say.";
+    const message = t("A degree counts from the key, and the design has none. Add `key: G4`, say.");
     // One for the whole design: every other degree has the same cause.
     if (!findings.some(({ code }) => code === "key/missing")) {
       findings.push({ code: "key/missing", severity: "error", message, path: [...path, "degree"] });
     }
   } else if (target === undefined && key && /^\s*[#b]?[1-9]\d?\s*$/.test(String(degree))) {
-    const message = `Degree ${degree} of ${key.name} is beyond what a wind instrument plays: notes go from C0 to C10.`;
+    const message = t`Degree ${degree} of ${key.name} is beyond what a wind instrument plays: notes go from C0 to C10.`;
     findings.push({ code: "note/out-of-range", severity: "error", message, path: [...path, "degree"] });
   }
   return { target, targetKind: "degree" };
@@ -150,7 +154,7 @@ export function readHoles(
   const place = [...path, "holes"];
   if (written === undefined || written === null) {
     if (holeCount === 0) return { pattern: "", covers: footOf(item) };
-    const message = `Say which of the ${holeCount} holes are closed: \`holes: "${CLOSED.drawn.repeat(holeCount)}"\`.`;
+    const message = t`Say which of the ${holeCount} holes are closed: \`holes: "${CLOSED.drawn.repeat(holeCount)}"\`.`;
     if (written === undefined) findings.push({ code: "fingering/hole-count", severity: "error", message, path: place });
     return unread;
   }
@@ -188,15 +192,15 @@ function footOf(item: unknown): readonly Cover[] {
 }
 
 function unknownSign(character: string, path: Path, within: readonly [number, number]): Finding {
-  const help = /[0c]/i.test(character) ? " For an open hole write o, for a closed one x." : "";
-  const message = `\`${character}\` is no sign for a hole: closed is ● or x, open ○ or o, half closed ◐ or /.${help}`;
+  const help = /[0c]/i.test(character) ? t(" For an open hole write o, for a closed one x.") : "";
+  const message = t`\`${character}\` is no sign for a hole: closed is ● or x, open ○ or o, half closed ◐ or /.${help}`;
   return { code: "fingering/sign", severity: "error", message, path, within };
 }
 
 function wrongCount(signs: number, holes: number, path: Path): Finding {
   const difference = Math.abs(signs - holes);
-  const what = signs < holes ? `add ${difference}` : `take ${difference} away`;
-  const count = (n: number, thing: string) => `${n} ${thing}${n === 1 ? "" : "s"}`;
-  const message = `This fingering has ${count(signs, "sign")} for ${count(holes, "hole")}: ${what}, in the order the holes are listed.`;
+  const what = signs < holes ? t`add ${difference}` : t`take ${difference} away`;
+  const [has, wanted] = [signs === 1 ? t("1 sign") : t`${signs} signs`, holes === 1 ? t("1 hole") : t`${holes} holes`];
+  const message = t`This fingering has ${has} for ${wanted}: ${what}, in the order the holes are listed.`;
   return { code: "fingering/hole-count", severity: "error", message, path, data: { signs, holes } };
 }

@@ -3,6 +3,7 @@
 import { ratioOfCents } from "../music/cents.js";
 import type { Note } from "../music/note.js";
 import { tunerZero } from "../music/tuning.js";
+import { t } from "../words/translation.js";
 import { DEFAULTS } from "./defaults.js";
 import { holeData } from "./draft/read.js";
 import type { Finding, Path } from "./finding.js";
@@ -54,12 +55,12 @@ function hertzOf(
 ): number | undefined {
   const [inHertz, inCents] = [own(item, "hz") !== undefined, own(item, "cents") !== undefined];
   if (!inHertz && !inCents) {
-    const message = "A measured note needs its pitch: `hz`, or `cents` as a tuner shows them.";
+    const message = t("A measured note needs its pitch: `hz`, or `cents` as a tuner shows them.");
     findings.push({ code: "schema/missing-property", severity: "error", message, path: [...path, "hz"] });
     return undefined;
   }
   if (inHertz && inCents) {
-    const message = "`hz` and `cents` say the same thing twice: keep the one that was read, and take the other out.";
+    const message = t("`hz` and `cents` say the same thing twice: keep the one that was read, and take the other out.");
     findings.push({ code: "measured/pitch-twice", severity: "error", message, path: [...path, "cents"], on: "key" });
     return undefined;
   }

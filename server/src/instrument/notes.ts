@@ -1,5 +1,6 @@
 /** Reads the notes of a design. */
 import { type Note, parseNote } from "../music/note.js";
+import { t } from "../words/translation.js";
 import type { Finding, Path } from "./finding.js";
 
 /** The note written at `path`; undefined with a finding where it cannot be read, without one where it is no text at all. */
@@ -13,7 +14,7 @@ export function readNote(value: unknown, path: Path, findings: Finding[]): Note 
 function unreadable(value: string, path: Path): Finding {
   const text = value.trim();
   if (/^[A-Ga-g](#{0,2}|b{0,2}|♯|♭)-?\d{1,2}$/.test(text)) {
-    const message = `${text} is beyond what a wind instrument plays: notes go from C0 to C10, and A4 is the pitch standard.`;
+    const message = t`${text} is beyond what a wind instrument plays: notes go from C0 to C10, and A4 is the pitch standard.`;
     return { code: "note/out-of-range", severity: "error", message, path };
   }
   const withoutOctave = /^[A-Ga-g](#|b|♯|♭)?$/.test(text);
@@ -24,16 +25,16 @@ function unreadable(value: string, path: Path): Finding {
       ? `B${german[1] || "4"}`
       : undefined;
   const help = withoutOctave
-    ? `Add the octave: ${meant} is the one from middle C upward.`
+    ? t`Add the octave: ${meant} is the one from middle C upward.`
     : german
-      ? `The note below C is written B: ${meant}.`
-      : "Write a letter, # or b, and the octave: G4, Bb3, F#5.";
+      ? t`The note below C is written B: ${meant}.`
+      : t("Write a letter, # or b, and the octave: G4, Bb3, F#5.");
   const shown = text.length > 20 ? `${text.slice(0, 19)}…` : text;
   const correction = meant === undefined ? {} : { correction: { do: "write", text: meant } as const };
   return {
     code: "note/unreadable",
     severity: "error",
-    message: `\`${shown}\` is not a note. ${help}`,
+    message: t`\`${shown}\` is not a note. ${help}`,
     path,
     ...correction,
   };

@@ -1,4 +1,6 @@
 /** A place in a design as a maker would call it: things of a list by their name, or counted from 1. Formulas count from 0 and have `pathText`. */
+
+import { t } from "../words/translation.js";
 import type { Path } from "./finding.js";
 import { own, valueAt } from "./path.js";
 
@@ -15,7 +17,9 @@ const THINGS: Readonly<Record<string, string>> = {
 export function thingInWords(list: string, index: number, data: unknown): string | undefined {
   const thing = Object.hasOwn(THINGS, list) ? THINGS[list] : undefined;
   const name = own(valueAt(data, [list, index]), "name");
-  return thing && typeof name === "string" && name.trim() !== "" ? name : thing && `${thing} ${index + 1}`;
+  return thing && typeof name === "string" && name.trim() !== ""
+    ? name
+    : thing && `${t(THINGS[list] ?? "")} ${index + 1}`;
 }
 
 interface Marks {
@@ -34,8 +38,8 @@ export function placeInWords(path: Path, data: unknown, marked: Marks = PLAIN): 
   const thing = typeof index === "number" ? thingInWords(String(list), index, data) : undefined;
   const steps = thing === undefined ? path : rest;
   const last = steps.at(-1);
-  const number = typeof last === "number" ? `number ${last + 1} of ` : "";
+  const number = typeof last === "number" ? [t`number ${last + 1}`] : [];
   const names = steps.filter((step) => typeof step === "string").join(".");
   const own = names === "" ? [] : [marked.code(names)];
-  return number + [...own, ...(thing === undefined ? [] : [marked.name(thing)])].join(" of ");
+  return [...number, ...own, ...(thing === undefined ? [] : [marked.name(thing)])].join(t(" of "));
 }

@@ -1,5 +1,6 @@
 /** Works out the expressions of a design, each after those that it refers to. */
 
+import { t } from "../words/translation.js";
 import type { Finding, Path } from "./finding.js";
 import { evaluate } from "./formula/evaluate.js";
 import { type ExpressionNode, namesIn } from "./formula/expression.js";
@@ -142,7 +143,7 @@ export class Resolver {
     const shown = ring.slice(0, MOST_SHOWN).map(({ key }) => this.label(key));
     const related = ring.slice(1, MOST_SHOWN).flatMap(({ key }, i) => {
       const path = this.sites.get(key)?.path;
-      return path ? [{ path, message: `${shown[i + 1]} refers to ${shown[i + 2] ?? shown[0]}` }] : [];
+      return path ? [{ path, message: t`${shown[i + 1]} refers to ${shown[i + 2] ?? shown[0]}` }] : [];
     });
     const message = ringMessage(shown, ring.length);
     const finding = { code: "expression/cycle", severity: "error", message, path: site.path, related } as const;
@@ -157,7 +158,7 @@ export class Resolver {
 }
 
 function ringMessage(names: readonly string[], count: number): string {
-  if (count === 1) return `${names[0]} refers to itself. Write a number, or another name.`;
+  if (count === 1) return t`${names[0]} refers to itself. Write a number, or another name.`;
   const round = [...names, ...(count > names.length ? ["…"] : []), names[0]].join(" → ");
-  return `${count} values refer to each other in a ring: ${round}. Give one of them a number.`;
+  return t`${count} values refer to each other in a ring: ${round}. Give one of them a number.`;
 }

@@ -1,4 +1,6 @@
 /** How severe each kind of finding is to be, as the design's `rules` or the user's settings say. */
+
+import { t } from "../words/translation.js";
 import { didYouMean, Suggestions } from "./didYouMean.js";
 import type { Finding, Severity } from "./finding.js";
 import { isMap, own } from "./path.js";
@@ -55,8 +57,8 @@ export function whyNot(code: string, meant = new Suggestions().meant(code, SWITC
   const name = code.length > 40 ? `${code.slice(0, 39)}…` : code;
   const hint =
     didYouMean(meant) ||
-    " Findings of a file that cannot be read, or of an instrument that cannot be made, always stay.";
-  return `There is no finding \`${name}\` to switch.${hint}`;
+    t(" Findings of a file that cannot be read, or of an instrument that cannot be made, always stay.");
+  return t`There is no finding \`${name}\` to switch.${hint}`;
 }
 
 /** Findings as graded: the design's own word counts before the settings', and each finding's own where both are silent. */

@@ -1,6 +1,7 @@
 /** Holds a design against the schema and says what is wrong in the maker's words, once for each place. */
 
 import type { ErrorObject } from "ajv";
+import { spokenTranslation, t } from "../words/translation.js";
 import { didYouMean, Suggestions } from "./didYouMean.js";
 import { FAMILIES } from "./families/index.js";
 import type { Correction, Finding, Path, RuleCode } from "./finding.js";
@@ -98,9 +99,9 @@ function unknownProperty(
   const message =
     open === undefined
       ? /^\d+$/.test(name)
-        ? `What is \`${name}\`? If it belongs to the number before it, write decimals with a point, such as 12.5.`
-        : `${placeName(path, data)} has no property \`${shorten(name)}\`.${didYouMean(meant) || ` It takes ${listed(known)}.`}`
-      : `\`${shorten(name)}\` seems to belong to the formula of \`${open}\`: put that formula in quotes.`;
+        ? t`What is \`${name}\`? If it belongs to the number before it, write decimals with a point, such as 12.5.`
+        : t`${placeName(path, data)} has no property \`${shorten(name)}\`.${didYouMean(meant) || t` It takes ${listed(known)}.`}`
+      : t`\`${shorten(name)}\` seems to belong to the formula of \`${open}\`: put that formula in quotes.`;
   return {
     code: "schema/unknown-property",
     severity: "error",
@@ -119,14 +120,20 @@ function isOpenFormula(value: unknown): boolean {
 }
 
 function parameterName(path: Path): Finding {
-  const message = `\`${shorten(String(path.at(-1)))}\` cannot be used in a formula: a parameter's name has letters, digits and _ only, and begins with a letter.`;
+  const message = t`\`${shorten(String(path.at(-1)))}\` cannot be used in a formula: a parameter's name has letters, digits and _ only, and begins with a letter.`;
   return { code: "schema/parameter-name", severity: "error", message, path, on: "key" };
 }
 
 function missingProperty(path: Path, name: string, data: unknown): Finding {
-  const what = schemaAt([...path, name])?.description?.split(". ")[0] ?? "";
-  const message = `${placeName(path, data)} needs \`${name}\`: ${what.charAt(0).toLowerCase()}${what.slice(1).replace(/\.$/, "")}.`;
+  const what = t(schemaAt([...path, name])?.description ?? "").split(". ")[0] ?? "";
+  const message = t`${placeName(path, data)} needs \`${name}\`: ${withinSentence(what)}.`;
   return { code: "schema/missing-property", severity: "error", message, path: [...path, name] };
+}
+
+/** A description goes on after a colon; German nouns keep their capitals. */
+function withinSentence(description: string): string {
+  const bare = description.replace(/\.$/, "");
+  return spokenTranslation() === undefined ? bare.charAt(0).toLowerCase() + bare.slice(1) : bare;
 }
 
 function wrongKind(
@@ -136,7 +143,7 @@ function wrongKind(
   data: unknown,
   suggestions: Suggestions,
 ): Finding {
-  const name = path.length === 0 ? "The design" : placeInWords(path, data);
+  const name = path.length === 0 ? t("The design") : placeInWords(path, data);
   const finding = (code: RuleCode, message: string, correction?: Correction): Finding => ({
     code,
     severity: "error",
@@ -146,15 +153,17 @@ function wrongKind(
   });
   if (value === null) {
     // `degree: #4` in YAML is a comment.
-    const hashed = schema.pattern?.includes("#") ? " Put a value that begins with # in quotes." : "";
-    return finding("value/missing", `${name} has no value yet: it takes ${expected(schema)}.${hashed}`);
+    const hashed = schema.pattern?.includes("#") ? t(" Put a value that begins with # in quotes.") : "";
+    return finding("value/missing", t`${name} has no value yet: it takes ${expected(schema)}.${hashed}`);
   }
   if (typeof value === "number" && !Number.isFinite(value)) {
-    return finding("value/not-finite", `${name} must be an ordinary number, and is none.`);
+    return finding("value/not-finite", t`${name} must be an ordinary number, and is none.`);
   }
   if (path.length === 1 && path[0] === "units" && typeof value === "string" && value.trim().toLowerCase() === "cm") {
     // A slip of the fingers would be taken for `mm`, and the instrument for a tenth of its size.
-    const message = "`units` cannot be `cm`: write `units: mm`, and every length in millimetres, ten times the number.";
+    const message = t(
+      "`units` cannot be `cm`: write `units: mm`, and every length in millimetres, ten times the number.",
+    );
     return finding("schema/unknown-word", message);
   }
   const words = wordsOf(schema);
@@ -162,9 +171,9 @@ function wrongKind(
     const family = path[0] === "family" ? familyOf(value) : undefined;
     const meant = family ?? suggestions.meant(value, words);
     const hint =
-      family === undefined ? didYouMean(meant) || ` It takes ${expected(schema)}.` : ` Its family is \`${family}\`.`;
+      family === undefined ? didYouMean(meant) || t` It takes ${expected(schema)}.` : t` Its family is \`${family}\`.`;
     const correction = meant === undefined ? undefined : ({ do: "write", text: meant } as const);
-    return finding("schema/unknown-word", `${name} cannot be \`${shorten(value)}\`.${hint}`, correction);
+    return finding("schema/unknown-word", t`${name} cannot be \`${shorten(value)}\`.${hint}`, correction);
   }
   if (
     schema["x-quantity"] !== undefined &&
@@ -174,7 +183,7 @@ function wrongKind(
   ) {
     return finding(
       "schema/wrong-kind",
-      `${name} is text because of its quotes; write ${value.trim()} without them.`,
+      t`${name} is text because of its quotes; write ${value.trim()} without them.`,
       number(value.trim()),
     );
   }
@@ -183,14 +192,14 @@ function wrongKind(
     typeof value === "string" &&
     /^\s*-?\d*\.?\d+\s*[a-z"%]+\s*$/i.test(value)
   ) {
-    const message = `${name} takes a number without a unit${unitHint(schema)}, not \`${shorten(value.trim())}\`: write the number alone.`;
+    const message = t`${name} takes a number without a unit${unitHint(schema)}, not \`${shorten(value.trim())}\`: write the number alone.`;
     return finding("schema/wrong-kind", message, withoutUnit(schema, value));
   }
   if (schema["x-quantity"] !== undefined && typeof value === "string" && /^\s*-?\d+,\d+\s*$/.test(value)) {
     const point = value.trim().replace(",", ".");
-    return finding("schema/wrong-kind", `${name}: write decimals with a point, ${point}.`, number(point));
+    return finding("schema/wrong-kind", t`${name}: write decimals with a point, ${point}.`, number(point));
   }
-  return finding("schema/wrong-kind", `${name} takes ${expected(schema)}, not ${described(value)}.`);
+  return finding("schema/wrong-kind", t`${name} takes ${expected(schema)}, not ${described(value)}.`);
 }
 
 function number(raw: string): Correction | undefined {
@@ -216,34 +225,34 @@ function wordsOf(schema: PropertySchema): readonly string[] {
 
 /** Nothing for a number of any kind, a parameter say. */
 function unitHint({ "x-unit": unit }: PropertySchema): string {
-  if (unit === "mm") return " (mm, or inches where `units: in` is set for the whole file)";
+  if (unit === "mm") return t(" (mm, or inches where `units: in` is set for the whole file)");
   return unit === undefined ? "" : ` (${unit})`;
 }
 
 /** What a property takes, for the end of a sentence. */
 function expected(schema: PropertySchema): string {
-  if (schema["x-quantity"] === "percent") return "a percentage such as 100 % or a formula such as =ratio*100";
-  if (schema["x-quantity"] !== undefined) return "a number or a formula such as =wall*2";
-  if (schema["x-format"] === "note") return "a note with its octave, such as G4";
-  if (schema["x-format"] === "fingering") return 'one sign a hole, such as "●●○"';
+  if (schema["x-quantity"] === "percent") return t("a percentage such as 100 % or a formula such as =ratio*100");
+  if (schema["x-quantity"] !== undefined) return t("a number or a formula such as =wall*2");
+  if (schema["x-format"] === "note") return t("a note with its octave, such as G4");
+  if (schema["x-format"] === "fingering") return t('one sign a hole, such as "●●○"');
   const words = wordsOf(schema).map((word) => `\`${word}\``);
-  const list = words.join(words.length === 2 ? " or " : ", ");
+  const list = words.join(words.length === 2 ? t(" or ") : ", ");
   const [property] = Object.keys(schema.properties ?? {});
-  if (words.length > 0) return property === undefined ? list : `properties such as \`${property}:\`, or ${list}`;
+  if (words.length > 0) return property === undefined ? list : t`properties such as \`${property}:\`, or ${list}`;
   const examples = (schema.examples ?? []).filter((example) => typeof example !== "object").map((e) => `\`${e}\``);
-  const such = examples.length > 0 ? ` such as ${examples.slice(0, 2).join(" or ")}` : "";
+  const such = examples.length > 0 ? t` such as ${examples.slice(0, 2).join(t(" or "))}` : "";
   const types = [schema.type ?? []].flat();
   if (types.includes("object"))
-    return property === undefined ? "names with values" : `properties such as \`${property}:\``;
-  if (types.includes("array")) return "a list";
-  if (types.includes("boolean")) return "true or false";
-  return types.includes("integer") ? `a step of the scale${such}` : `text${such}`;
+    return property === undefined ? t("names with values") : t`properties such as \`${property}:\``;
+  if (types.includes("array")) return t("a list");
+  if (types.includes("boolean")) return t("true or false");
+  return types.includes("integer") ? t`a step of the scale${such}` : t`text${such}`;
 }
 
 function described(value: unknown): string {
-  if (Array.isArray(value)) return "a list";
-  if (typeof value === "object") return "a group of properties";
-  if (typeof value === "string") return value === "" ? "empty text" : `the text \`${shorten(value)}\``;
+  if (Array.isArray(value)) return t("a list");
+  if (typeof value === "object") return t("a group of properties");
+  if (typeof value === "string") return value === "" ? t("empty text") : t`the text \`${shorten(value)}\``;
   return `\`${String(value)}\``;
 }
 
@@ -254,8 +263,8 @@ function shorten(text: string): string {
 function wrongCount(path: Path, value: unknown, schema: PropertySchema, data: unknown): Finding {
   const count = Array.isArray(value) ? value.length : 0;
   const wanted =
-    schema.minItems === schema.maxItems ? `exactly ${schema.maxItems} entries` : `at most ${schema.maxItems} entries`;
-  const message = `${placeInWords(path, data)} takes ${wanted}, not ${count}.`;
+    schema.minItems === schema.maxItems ? t`exactly ${schema.maxItems} entries` : t`at most ${schema.maxItems} entries`;
+  const message = t`${placeInWords(path, data)} takes ${wanted}, not ${count}.`;
   return { code: "schema/wrong-count", severity: "error", message, path, on: "key" };
 }
 
@@ -268,14 +277,16 @@ const THINGS: Readonly<Record<string, string>> = {
 };
 
 function placeName(path: Path, data: unknown): string {
-  if (path.length === 0) return "A design";
-  return (path.length === 2 && typeof path[1] === "number" && THINGS[String(path[0])]) || placeInWords(path, data);
+  if (path.length === 0) return t("A design");
+  return (
+    (path.length === 2 && typeof path[1] === "number" && t(THINGS[String(path[0])] ?? "")) || placeInWords(path, data)
+  );
 }
 
 function listed(names: readonly string[]): string {
   const ticked = names.map((name) => `\`${name}\``);
-  if (ticked.length > 12) return `names such as ${ticked.slice(0, 12).join(", ")}`;
-  return ticked.length < 2 ? ticked.join("") : `${ticked.slice(0, -1).join(", ")} and ${ticked.at(-1)}`;
+  if (ticked.length > 12) return t`names such as ${ticked.slice(0, 12).join(", ")}`;
+  return ticked.length < 2 ? ticked.join("") : t`${ticked.slice(0, -1).join(", ")} and ${ticked.at(-1)}`;
 }
 
 /** Names of the properties at the top of a design, in the order of the schema. */

@@ -2,6 +2,7 @@
 import { type Note, parseNote } from "../music/note.js";
 import { rootFollowsKey, TEMPERAMENT_NAMES, type TemperamentName, temperamentCents } from "../music/temperament.js";
 import type { Tuning } from "../music/tuning.js";
+import { t } from "../words/translation.js";
 import { DEFAULTS } from "./defaults.js";
 import type { Finding, Path } from "./finding.js";
 import { readNote } from "./notes.js";
@@ -47,9 +48,7 @@ function readRow(value: unknown, numbers: Numbers, findings: Finding[]): Row {
 }
 
 function strayCents(path: Path, cents: number, step: number): Finding {
-  const message =
-    `${cents} cents is more than a semitone away from the ${100 * step} of equal temperament. ` +
-    "Each of the twelve is counted in cents above the root, not as a deviation: 0, about 100, about 200, ….";
+  const message = t`${cents} cents is more than a semitone away from the ${100 * step} of equal temperament. Each of the twelve is counted in cents above the root, not as a deviation: 0, about 100, about 200, ….`;
   return { code: "temperament/stray-cents", severity: "error", message, path };
 }
 

@@ -1,4 +1,6 @@
 /** A design's data as a draft. */
+
+import { t } from "../../words/translation.js";
 import { DEFAULTS } from "../defaults.js";
 import { familyNamed } from "../families/index.js";
 import type { Path } from "../finding.js";
@@ -58,7 +60,7 @@ function holesOf(data: unknown, numbers: Numbers, wall: number | undefined): rea
     return {
       path,
       name: named,
-      label: named ?? `hole ${i + 1}`,
+      label: named ?? t`hole ${i + 1}`,
       at: numbers.at([...path, "at"]),
       diameter,
       length: or("length", diameter),

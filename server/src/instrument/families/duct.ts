@@ -1,4 +1,5 @@
 /** Whistles and recorders: a windway leads the breath to a window. */
+import { told } from "../../words/translation.js";
 import type { FamilyTraits } from "./traits.js";
 
 export const DUCT: FamilyTraits = {
@@ -6,7 +7,7 @@ export const DUCT: FamilyTraits = {
   body: "tube",
   title: "duct",
   alsoCalled: ["whistle", "recorder", "flageolet", "fipple"],
-  mouth: { by: "window", of: "A duct flute's", example: "`window: { width: 9, cutUp: 4.5 }`" },
+  mouth: { by: "window", of: told("A duct flute's mouth"), example: "`window: { width: 9, cutUp: 4.5 }`" },
   hasStopper: true,
   properties: [
     ...["bore", "foot", "holes", "hands", "fingerings"],

@@ -1,4 +1,5 @@
 /** Side-blown flutes: the lips blow across a hole in the tube's side. */
+import { told } from "../../words/translation.js";
 import type { FamilyTraits } from "./traits.js";
 
 export const TRANSVERSE: FamilyTraits = {
@@ -6,7 +7,7 @@ export const TRANSVERSE: FamilyTraits = {
   body: "tube",
   title: "side-blown",
   alsoCalled: ["fife", "crossflute"],
-  mouth: { by: "hole", of: "A transverse flute's", example: "`hole: { length: 12, width: 10 }`" },
+  mouth: { by: "hole", of: told("A transverse flute's mouth"), example: "`hole: { length: 12, width: 10 }`" },
   hasStopper: true,
   properties: ["bore", "foot", "holes", "hands", "fingerings", "mouth.hole", "mouth.stopper", "mouth.cover"],
 };

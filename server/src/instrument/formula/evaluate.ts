@@ -1,4 +1,6 @@
 /** Works out an expression. IEEE double arithmetic, as JavaScript itself does it. */
+
+import { t } from "../../words/translation.js";
 import type { BinaryOperator, ExpressionNode, FunctionName, NameNode } from "./expression.js";
 
 export type EvaluationFault = {
@@ -38,7 +40,7 @@ export function evaluate(ast: ExpressionNode, resolve: NameResolver): Evaluation
       if (right.value === undefined) return right;
       if (ast.operator === "/" && right.value === 0) {
         const { start, end } = ast.right;
-        return fault("expression/division-by-zero", "This is 0, and nothing can be divided by 0.", start, end);
+        return fault("expression/division-by-zero", t("This is 0, and nothing can be divided by 0."), start, end);
       }
       return finite(ast, OPERATORS[ast.operator](left.value, right.value));
     }
@@ -76,6 +78,8 @@ function fault(code: EvaluationFault["code"], message: string, start: number, en
 
 function finite({ start, end }: ExpressionNode, value: number): Evaluation {
   if (Number.isFinite(value)) return { value };
-  const what = Number.isNaN(value) ? "has no value: a root of a negative number, say" : "is too large for a number";
-  return fault("expression/not-finite", `This ${what}.`, start, end);
+  const message = Number.isNaN(value)
+    ? t("This has no value: a root of a negative number, say.")
+    : t("This is too large for a number.");
+  return fault("expression/not-finite", message, start, end);
 }

@@ -4,6 +4,7 @@
  * and nothing is ever run.
  */
 import { parseExpressionAt, type Expression as Syntax } from "acorn";
+import { t } from "../../words/translation.js";
 
 /** Half-open UTF-16 offsets into the text that was parsed. */
 interface Ranged {
@@ -58,12 +59,12 @@ export const LONGEST_EXPRESSION = 500;
  * Never throws: what cannot be read comes back as an error with its place.
  */
 export function parseExpression(text: string): ParsedExpression {
-  if (text.trim() === "") return failed(0, text.length, "A number or a formula is missing after the `=`.");
+  if (text.trim() === "") return failed(0, text.length, t("A number or a formula is missing after the `=`."));
   if (text.length > LONGEST_EXPRESSION) {
     return failed(
       0,
       text.length,
-      `A formula has at most ${LONGEST_EXPRESSION} characters; split it up with \`parameters\`.`,
+      t`A formula has at most ${LONGEST_EXPRESSION} characters; split it up with \`parameters\`.`,
     );
   }
   try {
@@ -71,14 +72,18 @@ export function parseExpression(text: string): ParsedExpression {
     const rest = text.slice(syntax.end);
     if (rest.trim() !== "") {
       const start = syntax.end + (rest.length - rest.trimStart().length);
-      return failed(start, text.length, `\`${text.slice(start).trim()}\` does not belong to the formula.${hint(text)}`);
+      return failed(
+        start,
+        text.length,
+        t`\`${text.slice(start).trim()}\` does not belong to the formula.${hint(text)}`,
+      );
     }
     return { ast: convert(syntax, text) };
   } catch (error) {
     if (error instanceof Refusal) return { error: { start: error.start, end: error.end, message: error.message } };
     const at = Math.min((error as { pos?: number }).pos ?? 0, text.length);
     const end = Math.min(at + 1, text.length);
-    return failed(at < end ? at : Math.max(0, at - 1), end, `The formula cannot be read from here on.${hint(text)}`);
+    return failed(at < end ? at : Math.max(0, at - 1), end, t`The formula cannot be read from here on.${hint(text)}`);
   }
 }
 
@@ -116,11 +121,11 @@ function failed(start: number, end: number, message: string): ParsedExpression {
 function hint(text: string): string {
   const count = (sign: string) => text.split(sign).length - 1;
   if (count("(") > count(")")) {
-    return " A parenthesis is not closed; inside { } or [ ] a formula with a comma needs quotes around it.";
+    return t(" A parenthesis is not closed; inside { } or [ ] a formula with a comma needs quotes around it.");
   }
-  if (count(")") > count("(")) return " A parenthesis is closed that was never opened.";
-  if (/-\s*[\w.]+\s*\*\*/.test(text)) return " Before ** a sign needs parentheses: (-2)**2 or -(2**2).";
-  if (text.includes("%")) return " Write 5 % as 0.05.";
+  if (count(")") > count("(")) return t(" A parenthesis is closed that was never opened.");
+  if (/-\s*[\w.]+\s*\*\*/.test(text)) return t(" Before ** a sign needs parentheses: (-2)**2 or -(2**2).");
+  if (text.includes("%")) return t(" Write 5 % as 0.05.");
   return "";
 }
 
@@ -135,7 +140,7 @@ function convert(syntax: Syntax, text: string): ExpressionNode {
       if (typeof syntax.value === "number" && /^(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(syntax.raw ?? "")) {
         return { kind: "number", value: syntax.value, start, end };
       }
-      throw new Refusal(syntax, `\`${text.slice(start, end)}\` is not a number. Write it like 12.5.`);
+      throw new Refusal(syntax, t`\`${text.slice(start, end)}\` is not a number. Write it like 12.5.`);
     case "Identifier":
     case "MemberExpression":
       return { kind: "name", steps: stepsOf(syntax, text), start, end };
@@ -145,7 +150,7 @@ function convert(syntax: Syntax, text: string): ExpressionNode {
       }
       throw new Refusal(
         syntax,
-        `\`${syntax.operator}\` cannot be used here; a formula knows + - * / ** and parentheses.`,
+        t`\`${syntax.operator}\` cannot be used here; a formula knows + - * / ** and parentheses.`,
       );
     case "BinaryExpression":
       if (BINARY.has(syntax.operator) && syntax.left.type !== "PrivateIdentifier") {
@@ -161,19 +166,19 @@ function convert(syntax: Syntax, text: string): ExpressionNode {
       }
       throw new Refusal(
         syntax,
-        `\`${syntax.operator}\` cannot be used here; a formula knows + - * / ** and parentheses.${hint(text)}`,
+        t`\`${syntax.operator}\` cannot be used here; a formula knows + - * / ** and parentheses.${hint(text)}`,
       );
     case "CallExpression":
       return convertCall(syntax, text);
     case "SequenceExpression":
       throw new Refusal(
         syntax,
-        "A comma stands only between the values of min or max. Write decimals with a point: 3.5.",
+        t("A comma stands only between the values of min or max. Write decimals with a point: 3.5."),
       );
     default:
       throw new Refusal(
         syntax,
-        `\`${text.slice(start, end)}\` is not arithmetic; a formula knows + - * / ** , parentheses, ${functionList()}.`,
+        t`\`${text.slice(start, end)}\` is not arithmetic; a formula knows + - * / ** , parentheses, ${functionList()}.`,
       );
   }
 }
@@ -186,18 +191,20 @@ function convertCall(syntax: Extract<Syntax, { type: "CallExpression" }>, text: 
   const { start, end, callee } = syntax;
   const name = text.slice(callee.start, callee.end);
   if (callee.type !== "Identifier" || !Object.hasOwn(FUNCTIONS, name) || syntax.optional) {
-    throw new Refusal(callee, `There is no function \`${name}\`; there are ${functionList()}.`);
+    throw new Refusal(callee, t`There is no function \`${name}\`; there are ${functionList()}.`);
   }
   const [least, most] = FUNCTIONS[name as FunctionName];
   const given = syntax.arguments.length;
   if (given < least || given > most) {
     throw new Refusal(
       syntax,
-      `\`${name}\` takes ${least === most ? least : `${least} to ${most}`} value${most === 1 ? "" : "s"}, not ${given}.`,
+      most === 1
+        ? t`\`${name}\` takes 1 value, not ${given}.`
+        : t`\`${name}\` takes ${least} to ${most} values, not ${given}.`,
     );
   }
   const values = syntax.arguments.map((argument) => {
-    if (argument.type === "SpreadElement") throw new Refusal(argument, "`...` is not arithmetic.");
+    if (argument.type === "SpreadElement") throw new Refusal(argument, t("`...` is not arithmetic."));
     return convert(argument, text);
   });
   return { kind: "call", name: name as FunctionName, arguments: values, start, end };
@@ -216,6 +223,6 @@ function stepsOf(syntax: Syntax, text: string): [string, ...(string | number)[]]
   }
   throw new Refusal(
     syntax,
-    `\`${text.slice(syntax.start, syntax.end)}\` names no value. Write it like L1.at or bore[1].at.`,
+    t`\`${text.slice(syntax.start, syntax.end)}\` names no value. Write it like L1.at or bore[1].at.`,
   );
 }

@@ -1,4 +1,6 @@
 /** What a name in an expression refers to: a parameter, a named hole or station, or any value by its place in the design. */
+
+import { t } from "../../words/translation.js";
 import { didYouMean, Suggestions } from "../didYouMean.js";
 import type { Path } from "../finding.js";
 import { own, pathKey, pathText, valueAt } from "../path.js";
@@ -52,7 +54,7 @@ export class Names {
     if (path !== undefined) return { path };
     const isOfParameter = own(own(this.data, "parameters"), steps[0]) !== undefined;
     return isOfParameter
-      ? { problem: `\`${pathText(steps)}\` is not a number.` }
+      ? { problem: t`\`${pathText(steps)}\` is not a number.` }
       : this.problem(steps, this.placeOf(steps));
   }
 
@@ -73,12 +75,12 @@ export class Names {
         ({ path: p }) => p.length > path.length && path.every((s, i) => p[i] === s),
       );
       const example = inside
-        ? ` Say which of its numbers, such as \`${written}${tail(inside.path.slice(path.length))}\`.`
+        ? t` Say which of its numbers, such as \`${written}${tail(inside.path.slice(path.length))}\`.`
         : "";
-      return { problem: `\`${written}\` is not a number.${example}` };
+      return { problem: t`\`${written}\` is not a number.${example}` };
     }
     const meant = this.suggestions.meant(written, this.candidates());
-    return { problem: `There is no value called \`${written}\`.${didYouMean(meant)}`, meant };
+    return { problem: t`There is no value called \`${written}\`.${didYouMean(meant)}`, meant };
   }
 
   /** Every name that could have been meant. */

@@ -1,5 +1,6 @@
 /** print/longer-than-bed: what does not fit the printer as it is, and how it may lie or where to split it. */
 
+import { t } from "../../words/translation.js";
 import { DEFAULTS, MILLIMETRES_PER_INCH } from "../defaults.js";
 import { cavityOf } from "../draft/cavity.js";
 import { bodyKindOf } from "../families/index.js";
@@ -34,43 +35,48 @@ function tubePart(making: Making, bed: Size, part: TubePart): readonly Finding[]
   const laying = layingOfRod(length, width, bed);
   if (laying?.kind === "straight" || !Number.isFinite(length)) return [];
   const whole = jointsOf(draft).length === 0;
-  const name = whole ? "The tube" : `The part that ends at ${madeText(part.to * laidUnit, making)}`;
+  const name = whole ? t("The tube") : t`The part that ends at ${madeText(part.to * laidUnit, making)}`;
   const { bedIs, sizes } = besideBed(making, bed, [length, width]);
-  const withTenon = part.tenon > 0 ? " with its tenon" : "";
-  const is = `${name} is ${sizes[0]} long${withTenon} and ${sizes[1]} thick, ${bedIs}`;
+  const is =
+    part.tenon > 0
+      ? t`${name} is ${sizes[0]} long with its tenon and ${sizes[1]} thick, ${bedIs}`
+      : t`${name} is ${sizes[0]} long and ${sizes[1]} thick, ${bedIs}`;
   const split = splitPlaces(making, part, longestStraightRod(width, bed));
   const how = howInWords(laying, mayLean(draft));
   return [finding(making, laying, `${is}: ${how}${splitInWords(split, laying, making)}`, part)];
 }
 
 function splitInWords(places: ReturnType<typeof splitPlaces>, laying: Laying | undefined, making: Making): string {
-  const prefix = laying === undefined ? "S" : " Or s";
   if (places === undefined)
     return laying === undefined
-      ? "No place between its holes has room for a joint: print it smaller, or take a larger printer."
+      ? t("No place between its holes has room for a joint: print it smaller, or take a larger printer.")
       : "";
   const list = places.map(({ at, between }) => `${at} ${making.draft.unit}${between}`);
-  const where = list.length === 1 ? list[0] : `${list.slice(0, -1).join(", ")} and at ${list.at(-1)}`;
-  return `${prefix}plit it at ${where}: a station there with \`joint: true\`.`;
+  const where = list.length === 1 ? list[0] : t`${list.slice(0, -1).join(", ")} and at ${list.at(-1)}`;
+  return laying === undefined
+    ? t`Split it at ${where}: a station there with \`joint: true\`.`
+    : t` Or split it at ${where}: a station there with \`joint: true\`.`;
 }
 
 /** @param leans whether the design allows it; a block never leans */
 function howInWords(laying: Laying | undefined, leans = true): string {
   switch (laying?.kind) {
     case "turned":
-      return `it fits lying flat, turned ${laying.degrees}° from the bed's longer edge.`;
+      return t`it fits lying flat, turned ${laying.degrees}° from the bed's longer edge.`;
     case "leaning":
-      return `it fits only from corner to corner, leaning ${laying.degrees}° up from the bed, on supports${leans ? "." : ", and the design does not allow that (`print.leaning: true` would)."}`;
+      return leans
+        ? t`it fits only from corner to corner, leaning ${laying.degrees}° up from the bed, on supports.`
+        : t`it fits only from corner to corner, leaning ${laying.degrees}° up from the bed, on supports, and the design does not allow that (\`print.leaning: true\` would).`;
     default:
-      return "it does not fit, not even from corner to corner. ";
+      return t("it does not fit, not even from corner to corner. ");
   }
 }
 
 function finding(making: Making, laying: Laying | undefined, message: string, part?: TubePart): Finding {
   const leansUnasked = laying?.kind === "leaning" && !mayLean(making.draft);
   const severity = laying === undefined || leansUnasked ? "warning" : "information";
-  const related = part === undefined ? [] : [{ path: [...part.path, "at"], message: "Where it ends" }];
-  const asScaled = making.printScale === 1 ? [] : [{ path: ["print", "scale"], message: "The size printed" }];
+  const related = part === undefined ? [] : [{ path: [...part.path, "at"], message: t("Where it ends") }];
+  const asScaled = making.printScale === 1 ? [] : [{ path: ["print", "scale"], message: t("The size printed") }];
   return { code: LONGER, severity, message, path: ["print", "bed"], related: [...related, ...asScaled] };
 }
 
@@ -78,7 +84,7 @@ function finding(making: Making, laying: Laying | undefined, message: string, pa
 function besideBed<const T extends readonly number[]>(making: Making, bed: Size, sizes: T) {
   const stated = bed.map((side) => made(side, making, DRAWN));
   const [x, y, z, ...own] = madeBeside([...stated, ...sizes.map((size) => made(size, making))], making);
-  return { bedIs: `the bed ${x} by ${y}, ${z} high`, sizes: own as { readonly [K in keyof T]: string } };
+  return { bedIs: t`the bed ${x} by ${y}, ${z} high`, sizes: own as { readonly [K in keyof T]: string } };
 }
 
 /** A row of pipes printed as one block: side by side, walls shared. */
@@ -99,12 +105,12 @@ function panPipe(making: Making, bed: Size): readonly Finding[] {
   const laying = layingOfBlock([long, wide, thick], bed);
   if (laying?.kind === "straight") return [];
   const { bedIs, sizes } = besideBed(making, bed, [long, wide, thick]);
-  const is = `The row of pipes is ${sizes[0]} long, ${sizes[1]} wide and ${sizes[2]} thick, ${bedIs}`;
+  const is = t`The row of pipes is ${sizes[0]} long, ${sizes[1]} wide and ${sizes[2]} thick, ${bedIs}`;
   const single = layingOfRod(long, thick, bed);
   const otherwise =
     single === undefined
-      ? "Its longest pipe alone does not fit: print it smaller, or take a larger printer."
-      : "Print it in groups of fewer pipes and bind them together.";
+      ? t("Its longest pipe alone does not fit: print it smaller, or take a larger printer.")
+      : t("Print it in groups of fewer pipes and bind them together.");
   return [finding(making, laying, `${is}: ${howInWords(laying)}${laying === undefined ? otherwise : ""}`)];
 }
 
@@ -122,7 +128,7 @@ function vessel(making: Making, bed: Size): readonly Finding[] {
   const laying = layingOfBlock([long, wide, high], bed);
   if (laying?.kind === "straight") return [];
   const { bedIs, sizes } = besideBed(making, bed, [long, wide, high]);
-  const is = `The vessel is ${sizes[0]} long, ${sizes[1]} wide and ${sizes[2]} high outside, ${bedIs}`;
-  const otherwise = laying === undefined ? "Print it in halves and glue them airtight, or smaller." : "";
+  const is = t`The vessel is ${sizes[0]} long, ${sizes[1]} wide and ${sizes[2]} high outside, ${bedIs}`;
+  const otherwise = laying === undefined ? t("Print it in halves and glue them airtight, or smaller.") : "";
   return [finding(making, laying, `${is}: ${howInWords(laying)}${otherwise}`)];
 }

@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import { mouthHalfLength } from "../draft/mouth.js";
 import type { Finding } from "../finding.js";
 import { lengthText } from "../lengthWords.js";
@@ -9,7 +10,7 @@ export const tooFewStations: Rule = {
   code: "bore/too-few-stations",
   check: ({ data, bore }) => {
     if (bore === undefined || bore.length >= 2 || !Array.isArray(own(data, "bore"))) return [];
-    const message = "A bore needs at least two stations: one at the mouth, `at: 0`, and one at the foot.";
+    const message = t("A bore needs at least two stations: one at the mouth, `at: 0`, and one at the foot.");
     return [{ code: "bore/too-few-stations", severity: "error", message, path: ["bore"], on: "key" }];
   },
 };
@@ -23,10 +24,8 @@ export const boreBackwards: Rule = {
     for (const { at, path } of draft.bore ?? []) {
       if (at === undefined) continue;
       if (before !== undefined && at < before.at - LENGTH_SLACK) {
-        const message =
-          `This station lies ${lengthText(before.at - at, draft)} nearer the mouth than the one before it. ` +
-          "List stations from the mouth to the foot; two at one place make a step.";
-        const related = [{ path: [...before.path, "at"], message: "The station before it" }];
+        const message = t`This station lies ${lengthText(before.at - at, draft)} nearer the mouth than the one before it. List stations from the mouth to the foot; two at one place make a step.`;
+        const related = [{ path: [...before.path, "at"], message: t("The station before it") }];
         findings.push({ code: "bore/backwards", severity: "error", message, path: [...path, "at"], related });
       } else before = { at, path };
     }
@@ -45,13 +44,13 @@ export const boreMissesMouth: Rule = {
       { code: "bore/misses-mouth", severity: "error", message, path: [...path, "at"] },
     ];
     if (first.at > LENGTH_SLACK) {
-      const message = `The bore begins ${lengthText(first.at, draft)} below the mouth opening's centre. Begin it with a station \`at: 0\`.`;
+      const message = t`The bore begins ${lengthText(first.at, draft)} below the mouth opening's centre. Begin it with a station \`at: 0\`.`;
       return finding(message, first.path);
     }
     const half = mouthHalfLength(draft.mouth);
     if (last.at > half + LENGTH_SLACK) return [];
     return finding(
-      `The bore ends at ${lengthText(last.at, draft)}, before the mouth opening does. Put the foot further down.`,
+      t`The bore ends at ${lengthText(last.at, draft)}, before the mouth opening does. Put the foot further down.`,
       last.path,
     );
   },

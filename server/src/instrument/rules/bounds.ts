@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import { besideEachOther } from "../digits.js";
 import type { Finding } from "../finding.js";
 import type { ResolvedNumber } from "../formula/resolvedNumber.js";
@@ -38,26 +39,26 @@ function findingOf(
   const whole = multipleOf === 1 ? Math.round(value) : undefined;
   const limits = [minimum, exclusiveMinimum, maximum, exclusiveMaximum, whole].filter((limit) => limit !== undefined);
   const [text] = besideEachOther([value, ...limits].map((each) => ({ value: each, decimals: DECIMALS })));
-  const is = `${expression === undefined ? "is " : "comes out as "}${text}${ending}`;
+  const is = expression === undefined ? t`is ${text}${ending}` : t`comes out as ${text}${ending}`;
   if (exclusiveMinimum === 0 && value <= 0) {
     return {
       code: "value/not-positive",
       severity: "error",
-      message: `${name} must be more than 0, and ${is}.`,
+      message: t`${name} must be more than 0, and ${is}.`,
       path,
     };
   }
   const bounds = [
-    minimum !== undefined && value < minimum && `at least ${minimum}${ending}`,
-    exclusiveMinimum !== undefined && value <= exclusiveMinimum && `more than ${exclusiveMinimum}${ending}`,
-    maximum !== undefined && value > maximum && `at most ${maximum}${ending}`,
-    exclusiveMaximum !== undefined && value >= exclusiveMaximum && `less than ${exclusiveMaximum}${ending}`,
-    multipleOf === 1 && !Number.isInteger(value) && "a whole number",
+    minimum !== undefined && value < minimum && t`at least ${minimum}${ending}`,
+    exclusiveMinimum !== undefined && value <= exclusiveMinimum && t`more than ${exclusiveMinimum}${ending}`,
+    maximum !== undefined && value > maximum && t`at most ${maximum}${ending}`,
+    exclusiveMaximum !== undefined && value >= exclusiveMaximum && t`less than ${exclusiveMaximum}${ending}`,
+    multipleOf === 1 && !Number.isInteger(value) && t("a whole number"),
   ].filter((bound) => bound !== false);
   return {
     code: "value/out-of-range",
     severity: "error",
-    message: `${name} must be ${bounds[0]}, and ${is}.`,
+    message: t`${name} must be ${bounds[0]}, and ${is}.`,
     path,
   };
 }

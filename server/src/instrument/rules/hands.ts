@@ -1,4 +1,6 @@
 /** hands/…: holes that the player's fingers do not reach, have no room for or do not close. Lengths are the finished object's. */
+
+import { t } from "../../words/translation.js";
 import { bodyKindOf } from "../families/index.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { fingerSpans } from "../hands/fingerSpans.js";
@@ -30,11 +32,11 @@ export const outOfReach: MakingRule = {
       const [is, has] = madeBeside([made(stretch, making), made(reach.mm, making, DRAWN)], making);
       const otherwise =
         moved === "angle"
-          ? "or allow a longer stretch: `hands.reach`."
-          : "leave a finger out between them, cover one with a key or fold the tube, or turn the lower hole toward the hand and state the longer stretch: `hands.reach`.";
-      const message =
-        `${upper.name} and ${lower.name} are ${is} apart; ${handHas(reach, has)}. ` +
-        `Bring them ${changeText(stretch - reach.mm, making)} nearer each other and put the notes right by the holes' widths (bringing every hole in tune does that), ${otherwise}`;
+          ? t("or allow a longer stretch: `hands.reach`.")
+          : t(
+              "leave a finger out between them, cover one with a key or fold the tube, or turn the lower hole toward the hand and state the longer stretch: `hands.reach`.",
+            );
+      const message = t`${upper.name} and ${lower.name} are ${is} apart; ${handHas(reach, has)}. Bring them ${changeText(stretch - reach.mm, making)} nearer each other and put the notes right by the holes' widths (bringing every hole in tune does that), ${otherwise}`;
       const related = [{ path: [...upper.path, moved], message: upper.name }];
       return [{ code: REACH, severity: severityOf(reach), message, path: [...lower.path, moved], related }];
     }),
@@ -47,10 +49,8 @@ export const fingersTooNear: MakingRule = {
     fingerSpans(making).flatMap(({ upper, lower, which, least, isNear, apart, moved }): readonly Finding[] => {
       if (least === undefined || !isNear) return [];
       const [is, needs] = madeBeside([made(apart, making), made(least.mm, making, DRAWN)], making);
-      const whose = which === "hands" ? "fingers of two hands" : "two fingers";
-      const message =
-        `${upper.name} and ${lower.name} are ${is} apart; ${whose} side by side need ${needs}${usual(least, "hands.spacing")}. ` +
-        `Move them ${changeText(least.mm - apart, making)} farther apart and put the notes right by the holes' widths (bringing every hole in tune does that), or state how near your fingers come: \`hands.spacing\`.`;
+      const whose = which === "hands" ? t("fingers of two hands") : t("two fingers");
+      const message = t`${upper.name} and ${lower.name} are ${is} apart; ${whose} side by side need ${needs}${usual(least, "hands.spacing")}. Move them ${changeText(least.mm - apart, making)} farther apart and put the notes right by the holes' widths (bringing every hole in tune does that), or state how near your fingers come: \`hands.spacing\`.`;
       const related = [{ path: [...upper.path, moved], message: upper.name }];
       return [{ code: SPACING, severity: severityOf(least), message, path: [...lower.path, moved], related }];
     }),
@@ -67,10 +67,12 @@ export const thumbOutOfReach: MakingRule = {
       const [[own], [near]] = [thumb.holes, finger.holes];
       if (apart <= limit.mm + MADE_SLACK) return [];
       const [is, has] = madeBeside([made(apart, making), made(limit.mm, making, DRAWN)], making);
+      const reaches =
+        limit.own || !limit.stated ? t`the thumb reaches ${has}${usual(limit, "hands.thumb")}` : handHas(limit, has);
       const message =
-        `${thumb.name} lies ${is} ${thumb.at < finger.at ? "above" : "below"} ${finger.name}, the nearest finger of its hand; ` +
-        `${limit.own || !limit.stated ? `the thumb reaches ${has}${usual(limit, "hands.thumb")}` : handHas(limit, has)}. ` +
-        `Bring it nearer and ${thumb.at < finger.at ? "widen" : "narrow"} it to keep its note, or allow more: \`hands.thumb\`.`;
+        thumb.at < finger.at
+          ? t`${thumb.name} lies ${is} above ${finger.name}, the nearest finger of its hand; ${reaches}. Bring it nearer and widen it to keep its note, or allow more: \`hands.thumb\`.`
+          : t`${thumb.name} lies ${is} below ${finger.name}, the nearest finger of its hand; ${reaches}. Bring it nearer and narrow it to keep its note, or allow more: \`hands.thumb\`.`;
       const related = [{ path: [...near.path, "at"], message: near.name }];
       return [{ code: THUMB, severity: severityOf(limit), message, path: [...own.path, "at"], related }];
     });
@@ -90,10 +92,12 @@ export const holeTooWide: MakingRule = {
       if (finished <= tip.mm + MADE_SLACK || !isFingered(i)) return [];
       const drawn = atMostText((tip.mm + undersize) / finishedUnit, draft, REDRAWN);
       const [is, closes] = madeBeside([made(finished, making), made(tip.mm, making, DRAWN)], making);
-      const way = bodyKindOf(draft) === "vessel" ? "shorten its chimney" : "move it toward the mouth";
+      const way = bodyKindOf(draft) === "vessel" ? t("shorten its chimney") : t("move it toward the mouth");
+      const asRule = usual(tip, "hands.fingertip");
       const message =
-        `${label} is ${is} ${length > diameter ? "long" : "wide"}; a fingertip closes ${closes}${usual(tip, "hands.fingertip")}. ` +
-        `Draw it ${drawn} ${length > diameter ? "long" : "wide"} and ${way} to keep its note, or state what your fingers close: \`hands.fingertip\`.`;
+        length > diameter
+          ? t`${label} is ${is} long; a fingertip closes ${closes}${asRule}. Draw it ${drawn} long and ${way} to keep its note, or state what your fingers close: \`hands.fingertip\`.`
+          : t`${label} is ${is} wide; a fingertip closes ${closes}${asRule}. Draw it ${drawn} wide and ${way} to keep its note, or state what your fingers close: \`hands.fingertip\`.`;
       return [
         { code: TIP, severity: severityOf(tip), message, path: [...path, length > diameter ? "length" : "diameter"] },
       ];
@@ -111,9 +115,9 @@ function severityOf({ stated }: MakerLimit): Finding["severity"] {
 }
 
 function handHas(limit: MakerLimit, reach: string): string {
-  return `${limit.stated ? "the stated reach is" : "hands reach"} ${reach}${usual(limit, "hands.reach")}`;
+  return limit.stated ? t`the stated reach is ${reach}` : t`hands reach ${reach}${usual(limit, "hands.reach")}`;
 }
 
 function usual({ stated }: MakerLimit, name: string): string {
-  return stated ? "" : ` as a rule (the design states no \`${name}\`)`;
+  return stated ? "" : t` as a rule (the design states no \`${name}\`)`;
 }

@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import type { Finding } from "../finding.js";
 import type { Rule } from "./rule.js";
 
@@ -14,8 +15,8 @@ export const duplicateHoleName: Rule = {
         seen.set(name, path);
         return [];
       }
-      const message = `Another hole is called ${name} already; a formula with \`${name}\` means that one. Give this hole its own name.`;
-      const related = [{ path: [...first, "name"], message: `The first ${name}` }];
+      const message = t`Another hole is called ${name} already; a formula with \`${name}\` means that one. Give this hole its own name.`;
+      const related = [{ path: [...first, "name"], message: t`The first ${name}` }];
       let n = 2;
       while (names.has(`${name}${n}`)) n++;
       names.add(`${name}${n}`);
@@ -35,7 +36,7 @@ export const sideAndAngle: Rule = {
       const hole = (data as { holes: readonly unknown[] }).holes[i];
       if (typeof hole !== "object" || hole === null || !Object.hasOwn(hole, "side") || !Object.hasOwn(hole, "angle"))
         return [];
-      const message = `${label} has both \`side\` and \`angle\`; the angle counts. Take \`side\` out.`;
+      const message = t`${label} has both \`side\` and \`angle\`; the angle counts. Take \`side\` out.`;
       const correction = { do: "remove" } as const;
       return [
         { code: "hole/side-and-angle", severity: "warning", message, path: [...path, "side"], on: "key", correction },

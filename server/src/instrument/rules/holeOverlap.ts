@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import { boreDiameterAt } from "../draft/bore.js";
 import type { Draft, DraftHole } from "../draft/draft.js";
 import type { Finding } from "../finding.js";
@@ -43,11 +44,11 @@ function reach({ diameter = 0, length = diameter }: DraftHole, along: number, ac
 
 function findingOf(other: DraftHole, hole: DraftHole, draft: Draft): Finding {
   const gap = gapBetween(other, hole, draft);
-  const how = gap < -LENGTH_SLACK ? `overlap by ${lengthText(-gap, draft)}` : "touch";
+  const how = gap < -LENGTH_SLACK ? t`overlap by ${lengthText(-gap, draft)}` : t("touch");
   return {
     code: "hole/overlap",
     severity: "error",
-    message: `${hole.label} and ${other.label} ${how}, and no wall is left between them. Move them apart or make one smaller.`,
+    message: t`${hole.label} and ${other.label} ${how}, and no wall is left between them. Move them apart or make one smaller.`,
     path: [...hole.path, "at"],
     related: [{ path: [...other.path, "at"], message: other.label }],
   };

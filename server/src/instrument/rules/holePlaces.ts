@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import { boreDiameterAt } from "../draft/bore.js";
 import { mouthHalfLength } from "../draft/mouth.js";
 import type { Finding } from "../finding.js";
@@ -11,7 +12,7 @@ export const holeNeedsPlace: Rule = {
     holes.flatMap(({ path, at }, i): readonly Finding[] => {
       const hole = (data as { holes: readonly unknown[] }).holes[i];
       if (at !== undefined || typeof hole !== "object" || hole === null || Object.hasOwn(hole, "at")) return [];
-      const message = "A hole needs `at`: distance of its centre from the mouth opening's centre, along the axis.";
+      const message = t("A hole needs `at`: distance of its centre from the mouth opening's centre, along the axis.");
       return [{ code: "schema/missing-property", severity: "error", message, path: [...path, "at"] }];
     }),
 };
@@ -25,9 +26,7 @@ export const holeOrder: Rule = {
     for (const hole of draft.holes) {
       if (hole.at === undefined) continue;
       if (before?.at !== undefined && hole.at < before.at - LENGTH_SLACK) {
-        const message =
-          `${hole.label} lies ${lengthText(before.at - hole.at, draft)} nearer the mouth than ${before.label}, which is listed before it. ` +
-          "List holes from the mouth to the foot, and the signs of the fingerings with them.";
+        const message = t`${hole.label} lies ${lengthText(before.at - hole.at, draft)} nearer the mouth than ${before.label}, which is listed before it. List holes from the mouth to the foot, and the signs of the fingerings with them.`;
         const related = [{ path: [...before.path, "at"], message: before.label }];
         findings.push({ code: "hole/order", severity: "error", message, path: [...hole.path, "at"], related });
       } else before = hole;
@@ -51,14 +50,14 @@ export const holeOutsideBore: Rule = {
         const least = mouthEnd + length / 2;
         const [is] = drawnBeside([at, least], draft);
         return finding(
-          `${label} at ${is} runs into the mouth. Move it to ${atLeastText(least, draft)} or further down.`,
+          t`${label} at ${is} runs into the mouth. Move it to ${atLeastText(least, draft)} or further down.`,
         );
       }
       if (foot === undefined || at + length / 2 <= foot + LENGTH_SLACK) return [];
       const most = foot - length / 2;
       const [is] = drawnBeside([at, most], draft);
       return finding(
-        `${label} at ${is} runs over the foot at ${lengthText(foot, draft)}. Move it to ${atMostText(most, draft)} or less, or lengthen the bore.`,
+        t`${label} at ${is} runs over the foot at ${lengthText(foot, draft)}. Move it to ${atMostText(most, draft)} or less, or lengthen the bore.`,
       );
     });
   },
@@ -72,9 +71,11 @@ export const holeWiderThanBore: Rule = {
       const bore = at === undefined ? undefined : boreDiameterAt(draft.bore, at);
       if (diameter === undefined || bore === undefined || diameter + undercut <= bore + LENGTH_SLACK) return [];
       const [wide, has] = drawnBeside([diameter + undercut, bore], draft);
-      const advice = undercut > 0 ? "Undercut it less" : `Make the hole ${atMostText(bore, draft)} or less`;
-      const where = undercut > 0 ? " at the bore" : "";
-      const message = `${label} is ${wide} wide${where} and the bore at its place only ${has}. ${advice}.`;
+      const advice = undercut > 0 ? t("Undercut it less") : t`Make the hole ${atMostText(bore, draft)} or less`;
+      const message =
+        undercut > 0
+          ? t`${label} is ${wide} wide at the bore and the bore at its place only ${has}. ${advice}.`
+          : t`${label} is ${wide} wide and the bore at its place only ${has}. ${advice}.`;
       const property = undercut > 0 && diameter <= bore ? "undercut" : "diameter";
       return [{ code: "hole/wider-than-bore", severity: "error", message, path: [...path, property] }];
     }),
@@ -87,9 +88,7 @@ export const holeRaisedTooFar: Rule = {
     draft.holes.flatMap(({ raised, chimney, label, path }): readonly Finding[] => {
       if (raised === undefined || chimney === undefined || raised === 0 || raised < chimney) return [];
       const [up, whole] = drawnBeside([raised, chimney], draft);
-      const message =
-        `${label} stands up ${up} above the body, and its whole \`chimney\` is only ${whole}. ` +
-        "The chimney counts from the bore: make it longer, or leave it out.";
+      const message = t`${label} stands up ${up} above the body, and its whole \`chimney\` is only ${whole}. The chimney counts from the bore: make it longer, or leave it out.`;
       return [{ code: "value/out-of-range", severity: "error", message, path: [...path, "raised"] }];
     }),
 };

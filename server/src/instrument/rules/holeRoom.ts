@@ -1,5 +1,6 @@
 /** hole/too-near, hole/near-joint: wall that is left, but too little of it to print or to join. */
 
+import { t } from "../../words/translation.js";
 import { boreDiameterAt } from "../draft/bore.js";
 import { cavityOf } from "../draft/cavity.js";
 import { mouthHalfLength } from "../draft/mouth.js";
@@ -45,9 +46,7 @@ export const holeTooNear: MakingRule = {
       // Where nothing is left at all there is an error already.
       if (gap <= MADE_SLACK || gap >= least.mm - MADE_SLACK) return [];
       const [left, wanted] = madeBeside([made(gap, making), made(least.mm, making, DRAWN)], making);
-      const message =
-        `Between ${what} only ${left} of wall is left; ${wanted} is wanted, so that it prints whole and does not leak. ` +
-        `${remedy}, or state what your printer can: \`print.holeGap\`.`;
+      const message = t`Between ${what} only ${left} of wall is left; ${wanted} is wanted, so that it prints whole and does not leak. ${remedy}, or state what your printer can: \`print.holeGap\`.`;
       return [{ code: TOO_NEAR, severity: "warning", message, path, related }];
     });
   },
@@ -67,8 +66,8 @@ function roomBetween(making: Making): readonly Room[] {
     if (nearest === undefined) return [];
     const { other, gap } = nearest;
     const related = [{ path: [...other.path, "at"], message: other.name }];
-    const what = `${other.name} and ${hole.name}`;
-    return [{ gap, what, path: [...hole.path, "at"], related, remedy: "Move them apart or narrow one" }];
+    const what = t`${other.name} and ${hole.name}`;
+    return [{ gap, what, path: [...hole.path, "at"], related, remedy: t("Move them apart or narrow one") }];
   });
 }
 
@@ -93,17 +92,18 @@ function roomToEnds(making: Making): readonly Room[] {
   return holesAlong(making).flatMap(({ name, path, at, length }): readonly Room[] => {
     const room = (gap: number, what: string, remedy: string): Room => ({
       gap,
-      what: `${name} and ${what}`,
+      what,
       path: [...path, "at"],
       related: [],
       remedy,
     });
     const mouth = at - length / 2 - mouthHalf(making);
-    const rooms = draft.mouth === undefined ? [] : [room(mouth, "the mouth", "Move it down or narrow it")];
+    const rooms =
+      draft.mouth === undefined ? [] : [room(mouth, t`${name} and the mouth`, t("Move it down or narrow it"))];
     // A stopped foot is closed by a wall of its own.
     if (foot === undefined || draft.foot === "stopped") return rooms;
     const end = foot * finishedUnit - at - length / 2;
-    return [...rooms, room(end, "the foot's end", "Move it up, narrow it or lengthen the bore")];
+    return [...rooms, room(end, t`${name} and the foot's end`, t("Move it up, narrow it or lengthen the bore"))];
   });
 }
 
@@ -115,10 +115,10 @@ function roomRound(making: Making): readonly Room[] {
     const nearest = gaps.sort((a, b) => a.gap - b.gap)[0];
     if (nearest === undefined) return [];
     const { other, gap } = nearest;
-    const what = `${other.label === "The mouth" ? "the mouth" : other.label} and ${opening.label}`;
+    const what = other.isMouth ? t`the mouth and ${opening.label}` : t`${other.label} and ${opening.label}`;
     const related = [{ path: other.path, message: other.label }];
     const finished = gap <= 0 ? gap : gap * finishedUnit + undersize;
-    const remedy = "Give them `angle`s farther apart or narrow one";
+    const remedy = t("Give them `angle`s farther apart or narrow one");
     return [{ gap: finished, what, path: opening.path, related, remedy }];
   });
 }
@@ -129,20 +129,22 @@ export const holeNearJoint: MakingRule = {
   check: (making) => {
     const { draft, finishedUnit } = making;
     const joints = jointsOf(draft);
-    return openingsAlong(making).flatMap(({ name, at, half, path }): readonly Finding[] => {
+    return openingsAlong(making).flatMap(({ name, at: place, half, path }): readonly Finding[] => {
       const rooms = joints.flatMap((joint) => {
-        const room = roomBeside(making, joint.at, { at, half });
+        const room = roomBeside(making, joint.at, { at: place, half });
         return room === undefined ? [] : [{ joint, ...room }];
       });
       const tightest = rooms.sort((a, b) => a.gap - a.wants - (b.gap - b.wants))[0];
       if (tightest === undefined || tightest.gap >= tightest.wants - MADE_SLACK) return [];
       const { joint, gap, wants } = tightest;
       const [left, wanted] = madeBeside([made(gap, making), made(wants, making, DRAWN)], making);
-      const how = gap <= MADE_SLACK ? "is cut by the joint" : `is only ${left} from the joint`;
-      const message =
-        `${name} ${how} at ${madeText(joint.at * finishedUnit, making)}; socket and tenon want ${wanted}. ` +
-        "Put the joint between holes that are farther apart, at a station of its own on the bore's outline, or state how near it may be: `print.jointClearance`.";
-      const related = [{ path: [...joint.path, "joint"], message: "The joint" }];
+      const at = madeText(joint.at * finishedUnit, making);
+      const is =
+        gap <= MADE_SLACK
+          ? t`${name} is cut by the joint at ${at}`
+          : t`${name} is only ${left} from the joint at ${at}`;
+      const message = t`${is}; socket and tenon want ${wanted}. Put the joint between holes that are farther apart, at a station of its own on the bore's outline, or state how near it may be: \`print.jointClearance\`.`;
+      const related = [{ path: [...joint.path, "joint"], message: t("The joint") }];
       return [{ code: NEAR_JOINT, severity: "warning", message, path, related }];
     });
   },
@@ -166,6 +168,8 @@ function mouthHalf({ draft: { mouth }, finishedUnit, undersize }: Making): numbe
 
 interface OpeningAlong {
   readonly name: string;
+  /** The same after "between", "above" or "below". */
+  readonly beside: string;
   readonly at: number;
   /** Half its length along the tube. */
   readonly half: number;
@@ -177,11 +181,15 @@ export function openingsAlong(making: Making): readonly OpeningAlong[] {
   const { mouth } = making.draft;
   const holes = holesAlong(making).map(({ name, at, length, path }) => ({
     name,
+    beside: name,
     at,
     half: length / 2,
     path: [...path, "at"],
   }));
   if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return holes;
-  const [name, part] = mouth.kind === "window" ? ["The window", "window"] : ["The embouchure hole", "hole"];
-  return [{ name, at: 0, half: mouthHalf(making), path: ["mouth", part] }, ...holes];
+  const [name, beside, part] =
+    mouth.kind === "window"
+      ? [t("The window"), t("the window"), "window"]
+      : [t("The embouchure hole"), t("the embouchure hole"), "hole"];
+  return [{ name, beside, at: 0, half: mouthHalf(making), path: ["mouth", part] }, ...holes];
 }

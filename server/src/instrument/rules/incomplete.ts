@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import type { Finding } from "../finding.js";
 import { isMap, own } from "../path.js";
 import type { Rule } from "./rule.js";
@@ -32,8 +33,8 @@ export const incomplete: Rule = {
 /** @param missing names of properties @param shown the same with an example where one helps */
 export function stillNeeds(missing: readonly string[], shown: readonly string[]): readonly Finding[] {
   if (missing.length === 0) return [];
-  const list = shown.length === 1 ? shown[0] : `${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
-  const message = `Before this design can be predicted it still needs ${list}.`;
+  const list = shown.length === 1 ? shown[0] : t`${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
+  const message = t`Before this design can be predicted it still needs ${list}.`;
   return [
     { code: "design/incomplete", severity: "error", message, path: ["borewright"], on: "key", data: { missing } },
   ];

@@ -2,6 +2,7 @@
 import { chaigneKergomardAir } from "../../acoustics/air.js";
 import { mouthEnd } from "../../acoustics/mouth.js";
 import { Resonator } from "../../acoustics/vessel.js";
+import { t } from "../../words/translation.js";
 import { type Body, columnsOf, roundShape } from "../body.js";
 import type { Finding } from "../finding.js";
 import type { BodyRule } from "./rule.js";
@@ -25,8 +26,10 @@ function checkMouthExtra(body: Body): readonly Finding[] {
     if (!(error instanceof RangeError)) throw error;
     const extra = "extra" in mouth && mouth.extra !== undefined && mouth.extra !== 0;
     const message = extra
-      ? "`extra` takes away more than the whole mouth has: nothing would be left to blow across. Measure again, or leave it out."
-      : `This mouth cannot be reckoned with: ${error.message}.`;
+      ? t(
+          "`extra` takes away more than the whole mouth has: nothing would be left to blow across. Measure again, or leave it out.",
+        )
+      : t`This mouth cannot be reckoned with: ${error.message}.`;
     return [{ code: "mouth/extra", severity: "error", message, path: extra ? ["mouth", "extra"] : ["mouth"] }];
   }
 }

@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import { traitsOf } from "../families/index.js";
 import type { Finding } from "../finding.js";
 import { isMap, own } from "../path.js";
@@ -18,26 +19,26 @@ export const mouthKind: Rule = {
     const [first, second] = kinds;
     if (second !== undefined) {
       return finding(
-        `A mouth is one thing: \`${first}\` and \`${second}\` exclude each other. Take one out.`,
+        t`A mouth is one thing: \`${first}\` and \`${second}\` exclude each other. Take one out.`,
         ["mouth", second],
         "key",
       );
     }
     if (first === "window" && traits?.hasStopper !== false && own(mouth, "stopper") !== undefined) {
-      const message =
-        "`stopper` beside a window means nothing: there it is an embouchure hole's. A plug upstream of the window is written inside, " +
-        "counted from the window's upstream end: `window: { width: 9, cutUp: 4.5, stopper: 4 }`.";
+      const message = t(
+        "`stopper` beside a window means nothing: there it is an embouchure hole's. A plug upstream of the window is written inside, counted from the window's upstream end: `window: { width: 9, cutUp: 4.5, stopper: 4 }`.",
+      );
       return finding(message, ["mouth", "stopper"], "key");
     }
     if (first === "correction" || traits === undefined || traits.mouth === "any") return [];
     if (traits.mouth === "rim") {
       if (first === undefined) return [];
-      const message = `A rim is the tube's own open end and has no \`${first}\`. Write \`mouth: { cover: 0.6 }\`, or change the family.`;
+      const message = t`A rim is the tube's own open end and has no \`${first}\`. Write \`mouth: { cover: 0.6 }\`, or change the family.`;
       return finding(message, ["mouth", first], "key");
     }
     const { by, of, example } = traits.mouth;
     if (first === by) return [];
-    const message = `${of} mouth is described by ${example}, or by a measured \`correction\`.`;
+    const message = t`${t(of)} is described by ${example}, or by a measured \`correction\`.`;
     return finding(message, first === undefined ? ["mouth"] : ["mouth", first], "key");
   },
 };

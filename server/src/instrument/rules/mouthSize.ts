@@ -1,8 +1,11 @@
+import { t } from "../../words/translation.js";
 import { boreDiameterAt } from "../draft/bore.js";
 import type { Finding } from "../finding.js";
 import { atLeastText, atMostText, drawnBeside, lengthText } from "../lengthWords.js";
 import { own, valueAt } from "../path.js";
 import { LENGTH_SLACK, type Rule } from "./rule.js";
+
+const MOUTHS = { window: "The window", embouchure: "The embouchure hole", notch: "The notch" } as const;
 
 /** The mouth's opening fits the tube. */
 export const mouthWiderThanBore: Rule = {
@@ -16,11 +19,8 @@ export const mouthWiderThanBore: Rule = {
     const inside = valueAt(data, ["mouth", part]);
     const name =
       own(inside, "width") === undefined ? (own(inside, "diameter") === undefined ? "length" : "diameter") : "width";
-    const what = mouth.kind === "embouchure" ? "embouchure hole" : mouth.kind;
     const [wide, has] = drawnBeside([mouth.width, diameter], draft);
-    const message =
-      `The ${what} is ${wide} wide and the bore under it only ${has}: ` +
-      `make it ${atMostText(diameter, draft)} or less.`;
+    const message = t`${t(MOUTHS[mouth.kind])} is ${wide} wide and the bore under it only ${has}: make it ${atMostText(diameter, draft)} or less.`;
     return [{ code: "mouth/wider-than-bore", severity: "error", message, path: ["mouth", part, name] }];
   },
 };
@@ -38,12 +38,12 @@ export const mouthHoleSize: Rule = {
     const round = own(hole, "diameter") !== undefined;
     if (!round && own(hole, "length") === undefined) {
       return finding(
-        "The embouchure hole needs its `length` along the axis and `width` across, or a `diameter`.",
+        t("The embouchure hole needs its `length` along the axis and `width` across, or a `diameter`."),
         path,
       );
     }
     if (!round || (own(hole, "length") === undefined && own(hole, "width") === undefined)) return [];
-    return finding("Give the embouchure hole either a `diameter` or `length` and `width`, not both.", [
+    return finding(t("Give the embouchure hole either a `diameter` or `length` and `width`, not both."), [
       ...path,
       "diameter",
     ]);
@@ -58,9 +58,7 @@ export const stopperTooFar: Rule = {
     const foot = bore?.at(-1)?.at;
     if (mouth?.kind !== "window" || foot === undefined || mouth.stopper < foot - LENGTH_SLACK) return [];
     const [up, down] = [lengthText(mouth.stopper, draft), lengthText(foot, draft)];
-    const message =
-      `The plug lies ${up} upstream of the window, as far as the foot lies downstream (${down}): ` +
-      "the closed space behind the window would be the larger instrument. Put the plug nearer; a few millimetres are usual, 0 is a whistle's block.";
+    const message = t`The plug lies ${up} upstream of the window, as far as the foot lies downstream (${down}): the closed space behind the window would be the larger instrument. Put the plug nearer; a few millimetres are usual, 0 is a whistle's block.`;
     return [{ code: "mouth/stopper-too-far", severity: "error", message, path: ["mouth", "window", "stopper"] }];
   },
 };
@@ -72,9 +70,7 @@ export const stopperUnderHole: Rule = {
     const { mouth } = draft;
     if (mouth?.kind !== "embouchure" || mouth.stopper >= mouth.length / 2 - LENGTH_SLACK) return [];
     const [is] = drawnBeside([mouth.stopper, mouth.length / 2], draft);
-    const message =
-      `The stopper lies ${is} from the embouchure hole's centre, under the hole: ` +
-      `move it to ${atLeastText(mouth.length / 2, draft)} or more; about the bore's diameter is usual.`;
+    const message = t`The stopper lies ${is} from the embouchure hole's centre, under the hole: move it to ${atLeastText(mouth.length / 2, draft)} or more; about the bore's diameter is usual.`;
     return [{ code: "mouth/stopper-under-hole", severity: "error", message, path: ["mouth", "stopper"] }];
   },
 };

@@ -1,4 +1,6 @@
 /** What can be wrong with the list of a pan pipe's tubes. */
+
+import { t } from "../../words/translation.js";
 import { isMap, own } from "../path.js";
 import { pipeData } from "../printed/pipes.js";
 import { stillNeeds } from "./incomplete.js";
@@ -18,7 +20,7 @@ export const pipeWithoutNote: Rule = {
   check: ({ data }) =>
     pipeData(data).flatMap((pipe, i) => {
       if (!isMap(pipe) || own(pipe, "note") !== undefined) return [];
-      const message = "Which note shall this pipe sound? Give it `note: C5`, say, and it is checked against it.";
+      const message = t("Which note shall this pipe sound? Give it `note: C5`, say, and it is checked against it.");
       return [{ code: "pipe/no-note", severity: "warning", message, path: ["pipes", i] }];
     }),
 };
@@ -29,7 +31,7 @@ export const fingeringsOfPipes: Rule = {
   check: ({ data }) => {
     const list = own(data, "fingerings");
     if (!Array.isArray(list) || list.length === 0) return [];
-    const message = "A pan pipe plays one note a pipe, and these fingerings are not looked at. Take them out.";
+    const message = t("A pan pipe plays one note a pipe, and these fingerings are not looked at. Take them out.");
     return [{ code: "pipe/fingerings", severity: "warning", message, path: ["fingerings"], on: "key" }];
   },
 };

@@ -1,4 +1,6 @@
 /** print/wall-too-thin, print/wall-lines, print/scale-leaves-lines: the wall as the printer lays it, in lines. */
+
+import { t } from "../../words/translation.js";
 import { DEFAULTS } from "../defaults.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { atLeastText, DRAWN, drawnAtLeast, drawnAtMost } from "../lengthWords.js";
@@ -23,7 +25,7 @@ function wallOf({ draft, laidUnit }: Making): { readonly drawn: number; readonly
 function leastWall(making: Making): { readonly mm: number; readonly why: string } | undefined {
   const least = leastWallOf(making.draft);
   if (least === undefined) return undefined;
-  const lines = `${DEFAULTS.airtightLines} lines of ${madeText(least.line, making, DRAWN)}`;
+  const lines = t`${DEFAULTS.airtightLines} lines of ${madeText(least.line, making, DRAWN)}`;
   return { mm: least.mm, why: least.stated ? "`print.leastWall`" : lines };
 }
 
@@ -37,10 +39,10 @@ export const wallTooThin: MakingRule = {
     if (wall.laid >= least.mm - MADE_SLACK) return [];
     const drawn = atLeastText(least.mm / making.laidUnit, making.draft);
     const [is, wanted] = madeBeside([made(wall.laid, making, DRAWN), made(least.mm, making, DRAWN)], making);
-    const message =
-      `The wall prints ${is} thick; to be airtight it needs ${wanted} (${least.why}). A leak makes notes weak or silent. ` +
-      `Draw it ${drawn} or thicker, or state what your printer closes: \`print.leastWall\`.`;
-    const related = scaled(making) ? [{ path: ["print", "scale"], message: "Walls shrink with the print scale" }] : [];
+    const message = t`The wall prints ${is} thick; to be airtight it needs ${wanted} (${least.why}). A leak makes notes weak or silent. Draw it ${drawn} or thicker, or state what your printer closes: \`print.leastWall\`.`;
+    const related = scaled(making)
+      ? [{ path: ["print", "scale"], message: t("Walls shrink with the print scale") }]
+      : [];
     return [{ code: TOO_THIN, severity: "warning", message, path: ["wall"], related }];
   },
 };
@@ -59,7 +61,7 @@ function linesOf(making: Making): Lines | undefined {
   const tip = nozzleOf(making.draft);
   if (tip === undefined || !tip.stated) return undefined;
   const [least, most] = DEFAULTS.lineInNozzles.map((share) => share * tip.mm) as [number, number];
-  return { least, most, words: `${madeText(least, making, DRAWN)} to ${madeText(most, making, DRAWN)}` };
+  return { least, most, words: t`${madeText(least, making, DRAWN)} to ${madeText(most, making, DRAWN)}` };
 }
 
 /** Whole lines that make the wall; undefined where none do. */
@@ -93,7 +95,7 @@ export const wallLines: MakingRule = {
   check: (making) => {
     const odd = oddWall(making);
     if (odd === undefined || spoiltByScale(making, odd.lines) !== undefined) return [];
-    const message = `The wall prints ${madeText(odd.laid, making, DRAWN)} thick, which is no whole number of lines of ${odd.lines.words}: a gap stays inside it, or stray lines fill it. ${remedy(making, odd)}.`;
+    const message = t`The wall prints ${madeText(odd.laid, making, DRAWN)} thick, which is no whole number of lines of ${odd.lines.words}: a gap stays inside it, or stray lines fill it. ${remedy(making, odd)}.`;
     return [{ code: LINES, severity: "information", message, path: ["wall"] }];
   },
 };
@@ -106,16 +108,14 @@ export const scaleLeavesLines: MakingRule = {
     const whole = odd && spoiltByScale(making, odd.lines);
     if (odd === undefined || whole === undefined) return [];
     const percent = Number((making.printScale * 100).toPrecision(5));
-    const message =
-      `At ${percent} % the wall prints ${madeText(odd.laid, making, DRAWN)} thick, no whole number of lines of ${odd.lines.words}, where as drawn it is ${whole}. ` +
-      `${remedy(making, odd)}; or rekey by refit, which keeps the wall.`;
+    const message = t`At ${percent} % the wall prints ${madeText(odd.laid, making, DRAWN)} thick, no whole number of lines of ${odd.lines.words}, where as drawn it is ${whole}. ${remedy(making, odd)}; or rekey by refit, which keeps the wall.`;
     return [
       {
         code: SCALE,
         severity: "information",
         message,
         path: ["print", "scale"],
-        related: [{ path: ["wall"], message: "The wall" }],
+        related: [{ path: ["wall"], message: t("The wall") }],
       },
     ];
   },
@@ -124,11 +124,13 @@ export const scaleLeavesLines: MakingRule = {
 /** The nearest walls of whole lines, as they are to be drawn; the thinner one only where it is still airtight. */
 function remedy(making: Making, { lines, laid }: { readonly lines: Lines; readonly laid: number }): string {
   const below = Math.floor(laid / lines.least);
-  const words = (drawn: number, n: number) => `${drawn} ${making.draft.unit} (${n} ${n === 1 ? "line" : "lines"})`;
+  const { unit } = making.draft;
+  const words = (drawn: number, n: number) =>
+    n === 1 ? t`${drawn} ${unit} (1 line)` : t`${drawn} ${unit} (${n} lines)`;
   const thinner = drawnAtMost((below * lines.most) / making.laidUnit, making.draft);
   const thicker = words(drawnAtLeast(((below + 1) * lines.least) / making.laidUnit, making.draft), below + 1);
   const airtight = thinner * making.laidUnit >= (leastWall(making)?.mm ?? 0) - MADE_SLACK;
-  return below > 0 && airtight ? `Draw it ${words(thinner, below)} or ${thicker}` : `Draw it ${thicker}`;
+  return below > 0 && airtight ? t`Draw it ${words(thinner, below)} or ${thicker}` : t`Draw it ${thicker}`;
 }
 
 function scaled({ printScale }: Making): boolean {

@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import type { Finding } from "../finding.js";
 import { lengthText } from "../lengthWords.js";
 import { own, valueAt } from "../path.js";
@@ -16,7 +17,7 @@ export const scaleLooksLikeFactor: Rule = {
     const written = own(valueAt(data, ["print"]), "scale");
     if (typeof written === "string" && written.includes("%")) return [];
     const percent = Number((scale * 100).toPrecision(6));
-    const message = `The print scale is a percentage: this is read as ${scale} %. If you mean the factor ${scale}, write ${percent} %.`;
+    const message = t`The print scale is a percentage: this is read as ${scale} %. If you mean the factor ${scale}, write ${percent} %.`;
     const correction = { do: "set", raw: String(percent) } as const;
     return [
       { code: "print/scale-looks-like-factor", severity: "warning", message, path: ["print", "scale"], correction },
@@ -40,13 +41,13 @@ export const holeClosedByPrint: Rule = {
     if (mouth?.kind === "embouchure") {
       openings.push({
         diameter: Math.min(mouth.length, mouth.width),
-        label: "The embouchure hole",
+        label: t("The embouchure hole"),
         path: ["mouth", "hole"],
       });
     }
     return openings.flatMap(({ diameter, label, path }): readonly Finding[] => {
       if (diameter === undefined || diameter <= 0 || diameter * printedUnit > holeUndersize) return [];
-      const message = `${label} would not be there at all: printed holes come out ${undersize} smaller than drawn. Make it larger.`;
+      const message = t`${label} would not be there at all: printed holes come out ${undersize} smaller than drawn. Make it larger.`;
       return [{ code: "print/hole-closed", severity: "error", message, path }];
     });
   },

@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import { MILLIMETRES_PER_INCH } from "../defaults.js";
 import type { Finding } from "../finding.js";
 import type { ResolvedNumber } from "../formula/resolvedNumber.js";
@@ -46,12 +47,12 @@ function checkSizes(numbers: readonly ResolvedNumber[], unit: "mm" | "in", data:
     const rounded = (limit: number) => Number(limit.toPrecision(4));
     const bound =
       Math.abs(value) > range.most
-        ? `at most ${rounded(range.most)}`
+        ? t`at most ${rounded(range.most)}`
         : value > 0 && value < range.least
-          ? `at least ${rounded(range.least)}`
+          ? t`at least ${rounded(range.least)}`
           : undefined;
     if (bound === undefined) return [];
-    const message = `${placeInWords(path, data)} must be ${bound} ${range.unit} to make an instrument, and is ${Number(value.toPrecision(6))} ${range.unit}. Is a decimal point missing?`;
+    const message = t`${placeInWords(path, data)} must be ${bound} ${range.unit} to make an instrument, and is ${Number(value.toPrecision(6))} ${range.unit}. Is a decimal point missing?`;
     return [{ code: "value/out-of-range", severity: "error", message, path }];
   });
 }

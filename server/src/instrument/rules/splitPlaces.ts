@@ -1,4 +1,6 @@
 /** Where a tube that is too long may be split: clear of its holes. */
+
+import { t } from "../../words/translation.js";
 import type { TubePart } from "../making/joints.js";
 import { jointClearanceOf } from "../making/makerLimits.js";
 import type { Making } from "../making/making.js";
@@ -91,9 +93,9 @@ const MOST_PLACES = 5000;
 function between(making: Making, at: number): string {
   const openings = [...openingsAlong(making)].sort((a, b) => a.at - b.at);
   const place = at * making.finishedUnit;
-  const above = openings.findLast((opening) => opening.at < place)?.name.replace(/^The/, "the");
+  const above = openings.findLast((opening) => opening.at < place)?.beside;
   const below = openings.find((opening) => opening.at > place)?.name;
-  if (above !== undefined && below !== undefined) return `, between ${above} and ${below}`;
-  if (above !== undefined) return `, below ${above}`;
-  return below === undefined ? "" : `, above ${below}`;
+  if (above !== undefined && below !== undefined) return t`, between ${above} and ${below}`;
+  if (above !== undefined) return t`, below ${above}`;
+  return below === undefined ? "" : t`, above ${below}`;
 }

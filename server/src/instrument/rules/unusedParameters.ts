@@ -1,5 +1,6 @@
 /** parameter/unused: a parameter that no formula uses. */
 
+import { t } from "../../words/translation.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { isParameterName } from "../formula/expression.js";
 import type { Numbers } from "../numbers.js";
@@ -19,7 +20,7 @@ export function unusedParameters(data: unknown, numbers: Numbers): readonly Find
       .map((name) => ({
         code: UNUSED,
         severity: "hint" as const,
-        message: `No formula uses \`${name}\`. Use it, as \`=${name}\`, or take it out.`,
+        message: t`No formula uses \`${name}\`. Use it, as \`=${name}\`, or take it out.`,
         path: ["parameters", name],
         on: "key" as const,
       }))

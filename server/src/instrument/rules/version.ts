@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import type { Finding } from "../finding.js";
 import { own } from "../path.js";
 import type { DataRule } from "./rule.js";
@@ -13,8 +14,8 @@ function checkVersion(data: unknown): readonly Finding[] {
   if (version === FORMAT_VERSION) return [];
   const message =
     version === undefined
-      ? "This design does not say which version of the format it is in. Add `borewright: 1`."
-      : `Version \`${JSON.stringify(version)}\` of the format is not known here: write \`borewright: 1\`, or use a newer Borewright.`;
+      ? t("This design does not say which version of the format it is in. Add `borewright: 1`.")
+      : t`Version \`${JSON.stringify(version)}\` of the format is not known here: write \`borewright: 1\`, or use a newer Borewright.`;
   const correction = version === undefined ? { correction: { do: "set", raw: String(FORMAT_VERSION) } as const } : {};
   return [{ code: "file/version", severity: "error", message, path: ["borewright"], ...correction }];
 }

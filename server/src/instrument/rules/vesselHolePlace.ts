@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import { cavityOf } from "../draft/cavity.js";
 import { holeData } from "../draft/read.js";
 import type { Finding } from "../finding.js";
@@ -12,7 +13,7 @@ export const vesselHolePlace: Rule = {
     if (cavity?.kind !== "round") return [];
     return draft.holes.flatMap(({ label, path }, i): readonly Finding[] => {
       if (own(holeData(draft.data)[i], "at") === undefined) return [];
-      const message = `\`at\` of ${label} does nothing in a round chamber, where \`angle\` says where a hole lies: take it out, or say \`shape: tube\` if it is one.`;
+      const message = t`\`at\` of ${label} does nothing in a round chamber, where \`angle\` says where a hole lies: take it out, or say \`shape: tube\` if it is one.`;
       return [{ code: "vessel/hole-place", severity: "information", message, path: [...path, "at"], on: "key" }];
     });
   },

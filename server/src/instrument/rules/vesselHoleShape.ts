@@ -1,3 +1,4 @@
+import { t } from "../../words/translation.js";
 import type { Finding } from "../finding.js";
 import type { Rule } from "./rule.js";
 
@@ -8,7 +9,9 @@ export const vesselHoleShape: Rule = {
     holes.flatMap(({ length, diameter, undercut = 0, label, path }): readonly Finding[] => {
       const oval = length !== undefined && length !== diameter;
       if (!oval && undercut === 0) return [];
-      const message = `In a vessel's wall ${label} is reckoned as round, ${oval ? "by its `diameter` alone" : "and not undercut"}. Its notes are less sure.`;
+      const message = oval
+        ? t`In a vessel's wall ${label} is reckoned as round, by its \`diameter\` alone. Its notes are less sure.`
+        : t`In a vessel's wall ${label} is reckoned as round, and not undercut. Its notes are less sure.`;
       const property = oval ? "length" : "undercut";
       return [{ code: "model/out-of-range", severity: "information", message, path: [...path, property] }];
     }),

@@ -1,5 +1,6 @@
 /** The mouth and the holes of a vessel. */
 
+import { t } from "../../words/translation.js";
 import { cavityOf, type DraftCavity, holeDirection, pointOn } from "../draft/cavity.js";
 import type { Draft } from "../draft/draft.js";
 import type { Finding } from "../finding.js";
@@ -29,24 +30,25 @@ export const vesselMouth: Rule = {
     const finding = (message: string, path: Finding["path"], on?: "key"): readonly Finding[] => [
       { code: "mouth/kind", severity: "error", message, path, ...(on && { on }) },
     ];
-    const how = "`window: { width: 9, cutUp: 5 }`, or by `hole: { length: 12, width: 10 }` blown across";
+    const how = t("`window: { width: 9, cutUp: 5 }`, or by `hole: { length: 12, width: 10 }` blown across");
     if (mouth === "ideal")
-      return finding(`A vessel has no open end that could be ideal. Describe its mouth by ${how}.`, ["mouth"]);
+      return finding(t`A vessel has no open end that could be ideal. Describe its mouth by ${how}.`, ["mouth"]);
     if (!isMap(mouth)) return [];
     const kinds = ["window", "hole", "correction"].filter((kind) => own(mouth, kind) !== undefined);
     const [first, second] = kinds;
     if (second !== undefined) {
-      const message = `A mouth is one thing: \`${first}\` and \`${second}\` exclude each other. Take one out.`;
+      const message = t`A mouth is one thing: \`${first}\` and \`${second}\` exclude each other. Take one out.`;
       return finding(message, ["mouth", second], "key");
     }
     if (first === "window" || first === "hole") return [];
-    const message = `A vessel's mouth is described by ${how}: how wide and how deep it is decides the pitch.`;
+    const message = t`A vessel's mouth is described by ${how}: how wide and how deep it is decides the pitch.`;
     return first === undefined ? finding(message, ["mouth"]) : finding(message, ["mouth", first], "key");
   },
 };
 
 interface Opening {
   readonly label: string;
+  readonly isMouth: boolean;
   readonly path: Finding["path"];
   /** Undefined while a number is missing. */
   readonly diameter: number | undefined;
@@ -57,13 +59,14 @@ function openingsOf(draft: Draft): readonly Opening[] {
   const { mouth, holes } = draft;
   const own = holes.map(({ label, path, diameter }, i) => ({
     label,
+    isMouth: false,
     path: [...path, "diameter"],
     diameter,
     direction: holeDirection(draft, i),
   }));
   if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return own;
   const part = mouth.kind === "window" ? "window" : "hole";
-  return [{ label: "The mouth", path: ["mouth", part], diameter: mouth.width, direction: 0 }, ...own];
+  return [{ label: t("The mouth"), isMouth: true, path: ["mouth", part], diameter: mouth.width, direction: 0 }, ...own];
 }
 
 function narrowest(cavity: DraftCavity): number {
@@ -79,7 +82,7 @@ export const vesselOpeningTooWide: Rule = {
     return openingsOf(draft).flatMap(({ label, path, diameter }): readonly Finding[] => {
       if (diameter === undefined || diameter < most) return [];
       const [wide, has] = drawnBeside([diameter, most], draft);
-      const message = `${label} is ${wide} wide and the chamber itself only ${has}. Make the opening narrower.`;
+      const message = t`${label} is ${wide} wide and the chamber itself only ${has}. Make the opening narrower.`;
       return [{ code: "vessel/opening-too-wide", severity: "error", message, path }];
     });
   },
@@ -93,7 +96,7 @@ export const vesselOpeningsOverlap: Rule = {
     return all.flatMap((opening, i): readonly Finding[] => {
       const other = all.slice(0, i).find((before) => gapRound(before, opening) <= LENGTH_SLACK);
       if (other === undefined) return [];
-      const message = `${opening.label} and ${other.label === "The mouth" ? "the mouth" : other.label} run into each other. Give them other \`angle\`s round the vessel, or make one smaller.`;
+      const message = t`${opening.label} and ${other.isMouth ? t("the mouth") : other.label} run into each other. Give them other \`angle\`s round the vessel, or make one smaller.`;
       return [{ code: "hole/overlap", severity: "error", message, path: opening.path }];
     });
   },

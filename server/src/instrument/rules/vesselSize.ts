@@ -1,4 +1,6 @@
 /** How large the cavity of a vessel is, and as what shape it is reckoned. */
+
+import { t } from "../../words/translation.js";
 import { cavityOf, shapeOf } from "../draft/cavity.js";
 import type { Finding } from "../finding.js";
 import { lengthText } from "../lengthWords.js";
@@ -12,6 +14,8 @@ const DIMENSIONS = {
   ellipsoid: [["length"], ["width", "height", "diameter"]],
   box: [["length"], ["width", "height", "diameter"]],
 } as const;
+
+const NAMES = { sphere: "A sphere", tube: "A tube", ellipsoid: "An ellipsoid", box: "A box" } as const;
 
 const EXAMPLES = {
   sphere: "`diameter: 58`",
@@ -36,16 +40,17 @@ export const vesselSize: Rule = {
     if (own(vessel, "volume") !== undefined && !(shape !== undefined && some && missing?.length)) return [];
     if (shape === undefined) {
       return finding(
-        "How large is the chamber? Give its `volume` in cm³ (weigh the water it holds), or a `shape` with its inner dimensions.",
+        t(
+          "How large is the chamber? Give its `volume` in cm³ (weigh the water it holds), or a `shape` with its inner dimensions.",
+        ),
         ["vessel"],
       );
     }
     if (missing === undefined || missing.length === 0) return [];
-    const article = shape === "ellipsoid" ? "An ellipsoid" : `A ${shape}`;
-    return finding(`${article} is measured by its inner ${EXAMPLES[shape]}; or give the \`volume\` alone.`, [
-      "vessel",
-      "shape",
-    ]);
+    return finding(
+      t`${t(NAMES[shape])} is measured by its inner ${t(EXAMPLES[shape])}; or give the \`volume\` alone.`,
+      ["vessel", "shape"],
+    );
   },
 };
 
@@ -60,13 +65,13 @@ export const vesselShapeAssumed: Rule = {
     ];
     if (cavity.standIn === "box") {
       return finding(
-        "A box is reckoned as the ellipsoid of its volume and proportions: take 10 cents more of uncertainty.",
+        t("A box is reckoned as the ellipsoid of its volume and proportions: take 10 cents more of uncertainty."),
         "shape",
       );
     }
     const size = lengthText(2 * cavity.semiAxes[0], draft);
     return finding(
-      `Of the chamber only the volume is known: it is reckoned as a sphere of ${size} inner diameter. A long body sounds flatter, by 10 to 150 cents: give its \`shape\` and \`length\` too.`,
+      t`Of the chamber only the volume is known: it is reckoned as a sphere of ${size} inner diameter. A long body sounds flatter, by 10 to 150 cents: give its \`shape\` and \`length\` too.`,
       "volume",
     );
   },

@@ -2,6 +2,7 @@
 import { CompletionItemKind } from "vscode-languageserver";
 import { nodeAt } from "../../document/tree.js";
 import type { Path } from "../../instrument/finding.js";
+import { t } from "../../words/translation.js";
 import { allows, type PropertySchema, schemaAt, unitOf } from "../schema.js";
 import { adapted } from "./adapted.js";
 import { fittingExample, suits } from "./relevance.js";
@@ -38,7 +39,7 @@ function suggestion(question: Question, name: string, property: PropertySchema, 
     label: name,
     kind: CompletionItemKind.Property,
     detail: [required ? "needed" : "", unit ?? ""].filter((part) => part !== "").join(", ") || undefined,
-    documentation: property.description,
+    documentation: property.description && t(property.description),
     text: `${written}${value}`,
     isSnippet: true,
     filter: rendering.style === "json" || cursor.quote !== undefined ? JSON.stringify(name) : name,

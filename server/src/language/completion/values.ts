@@ -89,7 +89,7 @@ function structures(question: Question, schema: PropertySchema): Suggestion[] {
     {
       label: label.length > LONGEST_LABEL ? `${label.slice(0, LONGEST_LABEL)}…` : label,
       kind: CompletionItemKind.Struct,
-      documentation: schema.description,
+      documentation: schema.description && t(schema.description),
       text: `${renderer.flow(example)}${comma(question)}`,
       isSnippet: true,
       rank: 2,
