@@ -62,9 +62,9 @@ export class Inside {
   }
 
   /** What `between`, and `ownLength` over the area, grow by at wave number `k`, 1/m. */
-  growth(p: WallPoint, q: WallPoint, k: number): number {
-    const [a, b] = this.vessel.semiAxes;
-    return (p.x * q.x * (dipole(k * a) - 1) + p.y * q.y * (dipole(k * b) - 1)) / this.volume;
+  growthAt(k: number): (p: WallPoint, q: WallPoint) => number {
+    const [x, y] = this.vessel.semiAxes.map((axis) => (dipole(k * axis) - 1) / this.volume) as [number, number];
+    return (p, q) => p.x * q.x * x + p.y * q.y * y;
   }
 
   private lowDegrees(p: WallPoint, pFields: FieldValues, q: WallPoint, qFields: FieldValues): number {

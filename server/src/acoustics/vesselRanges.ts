@@ -1,5 +1,6 @@
 /** Where a vessel leaves the ground on which its formulas were checked. */
 import type { AirState } from "./airState.js";
+import type { Cover } from "./column.js";
 import type { Vessel } from "./vesselShape.js";
 
 export interface VesselWarning {
@@ -15,6 +16,20 @@ export interface VesselWarning {
 /** Finite-element cases: openings up to 0.22 of the narrowest half axis, k times the longest half axis up to 0.8. */
 const GREATEST_OPENING = 0.25;
 const GREATEST_LENGTH = 0.8;
+
+/** Cents by which finite elements of openings on that ground, and 0.2 of the half axis wide, were off (docs/coupled-model.md §10). */
+const OFF_ON_GROUND = 3;
+const WIDTH_ON_GROUND = 0.2;
+
+/**
+ * Cents by which a note may be off for its openings beyond the checked width, undefined where none is. The first term that the formulas leave
+ * out goes by the square of the width: what it comes to on the checked ground is drawn out by that.
+ */
+export function offByWidth({ semiAxes, holes }: Vessel, covers: readonly Cover[]): number | undefined {
+  const open = holes.flatMap(({ radius }, i) => ((covers[i] ?? 1) < 1 ? [radius] : []));
+  const widest = Math.max(0, ...open) / Math.min(...semiAxes);
+  return widest > GREATEST_OPENING ? OFF_ON_GROUND * (widest / WIDTH_ON_GROUND) ** 2 : undefined;
+}
 
 /** Openings and notes beyond the checked ranges. `frequencies` are Hz of the notes of interest, undefined ones skipped. */
 export function vesselWarnings(

@@ -70,8 +70,9 @@ export class System {
     const n = this.open.length + 1;
     const [mr, mi] = [new Float64Array(n * n), new Float64Array(n * n)];
     const [br, bi, out] = [new Float64Array(n), new Float64Array(n), new Float64Array(2)];
+    const growth = this.inside.growthAt(re);
     for (let i = 0; i < n - 1; i++) {
-      for (let j = 0; j < n - 1; j++) [mr[i * n + j], mi[i * n + j]] = this.impedance(i, j, re, im);
+      for (let j = 0; j < n - 1; j++) [mr[i * n + j], mi[i * n + j]] = this.impedance(i, j, re, im, growth);
       mr[i * n + n - 1] = 1;
       mr[(n - 1) * n + i] = 1;
     }
@@ -86,10 +87,16 @@ export class System {
   }
 
   /** Of the flows out of openings `i` and `j`, over jkρc, 1/m. */
-  private impedance(i: number, j: number, re: number, im: number): readonly [number, number] {
+  private impedance(
+    i: number,
+    j: number,
+    re: number,
+    im: number,
+    growth: ReturnType<Inside["growthAt"]>,
+  ): readonly [number, number] {
     const m = this.open[i] as Opening;
     const n = this.open[j] as Opening;
-    const own = this.inside.growth(m.place, n.place, re);
+    const own = growth(m.place, n.place);
     if (i !== j) {
       // The fields at rest, and what the way round delays.
       const d = this.ways[i]?.[j] ?? 0;

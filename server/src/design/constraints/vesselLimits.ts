@@ -15,8 +15,12 @@ export interface HoleWidthLimit {
   readonly advice: string;
 }
 
-/** Of the narrowest half axis, radius of a hole: the prediction was checked up to a quarter; rounding still follows. */
-const WIDEST_SHARE = 0.24;
+/**
+ * Of the narrowest half axis, the radius of a hole: the prediction was checked up to a quarter, and rounding still follows; where that is
+ * too little, beyond, with the note's wider band. From 0.4 on the curve of the wall across the hole is no small thing, for which the formulas are made.
+ */
+export type Ground = "checked" | "beyond";
+const WIDEST_SHARE: Record<Ground, number> = { checked: 0.24, beyond: 0.4 };
 /** Narrower holes neither print nor speak, diameter in mm. Common practice, no source. */
 const NARROWEST = 2;
 
@@ -26,6 +30,7 @@ export function vesselHoleLimits(
   constraints: Constraints,
   hole: number,
   name: string,
+  ground: Ground = "checked",
 ): readonly HoleWidthLimit[] {
   const [shape, column] = [roundShape(body), sharedColumn(body)];
   const stated = constraints.limits(holes[hole]?.path ?? []).diameter;
@@ -33,7 +38,7 @@ export function vesselHoleLimits(
   const tip = Math.max(constraints.fingertip, constraints.fingertipStated ? 0 : present);
   const least = stated?.[0] ?? Math.min(NARROWEST, present);
   const most = Math.min(tip, stated?.[1] ?? Number.POSITIVE_INFINITY);
-  const share = shape === undefined ? WIDEST_IN_TUBE : WIDEST_SHARE;
+  const share = shape === undefined ? WIDEST_IN_TUBE : WIDEST_SHARE[ground];
   const across = 2e3 * (shape === undefined ? (column?.bore[0]?.radius ?? 0) : Math.min(...shape.semiAxes));
   // One that is wider already may stay as wide for its cavity.
   const widest = Math.max(share * across, present);
@@ -57,7 +62,7 @@ export function vesselHoleLimits(
       kind: "most",
       limit: widest,
       ofCavity: true,
-      message: `${name} would have to be wider than ${mm(widest)} mm in this chamber, beyond what the prediction was checked for`,
+      message: `${name} would have to be wider than ${mm(widest)} mm in this chamber, beyond ${ground === "checked" ? "what the prediction was checked for" : "which no prediction holds"}`,
       advice: "give the chamber a thinner wall or a shorter hole (chimney)",
     },
   ];

@@ -16,25 +16,30 @@ export interface VesselShapeLimit {
   readonly advice: string;
 }
 
-/** @param nameOf what a hole is called in messages, by its index */
+/**
+ * @param nameOf what a hole is called in messages, by its index
+ * @param given the vessel as it was given, where `vessel` is on the way from it: its walls are those that may stay thinner
+ */
 export function vesselShapeLimits(
   vessel: Vessel,
   constraints: Constraints,
   nameOf: (hole: number) => string,
+  given: Vessel = vessel,
 ): readonly VesselShapeLimit[] {
-  return [...gaps(vessel, constraints.holeGap, nameOf), ...bedLimit(vessel, constraints)];
+  return [...gaps(vessel, constraints.holeGap, nameOf, given), ...bedLimit(vessel, constraints)];
 }
 
-function gaps(vessel: Vessel, gap: number, nameOf: (hole: number) => string): readonly VesselShapeLimit[] {
-  const points = vessel.holes.map(({ angle }) => wallPoint(vessel, angle));
-  const mouth = wallPoint(vessel, 0);
-  const between = (hole: number, { x, y }: { x: number; y: number }, other: number | undefined): VesselShapeLimit => {
-    const point = points[hole] ?? mouth;
-    const apart = MM * Math.hypot(point.x - x, point.y - y);
-    const radius = MM * (vessel.holes[hole]?.radius ?? 0);
-    const half = MM * (other === undefined ? vessel.mouth.width / 2 : (vessel.holes[other]?.radius ?? 0));
-    // Where there is less wall as drawn, it may stay so.
-    const wall = Math.min(gap, apart - radius - half);
+function gaps(
+  vessel: Vessel,
+  gap: number,
+  nameOf: (hole: number) => string,
+  given: Vessel,
+): readonly VesselShapeLimit[] {
+  const between = (hole: number, other: number | undefined): VesselShapeLimit => {
+    const apart = distance(vessel, hole, other);
+    const half = halfWidth(vessel, other);
+    // Where there is less wall as given, it may stay so.
+    const wall = Math.min(gap, distance(given, hole, other) - halfWidth(given, hole) - halfWidth(given, other));
     const byRadius = [[hole, -1] as const, ...(other === undefined ? [] : [[other, -1] as const])];
     const beside = other === undefined ? "the mouth" : nameOf(other);
     return {
@@ -46,10 +51,22 @@ function gaps(vessel: Vessel, gap: number, nameOf: (hole: number) => string): re
       advice: "give them `angle`s farther apart",
     };
   };
-  return points.flatMap((_, hole) => [
-    between(hole, mouth, undefined),
-    ...points.slice(0, hole).map((other, i) => between(hole, other, i)),
+  return vessel.holes.flatMap((_, hole) => [
+    between(hole, undefined),
+    ...vessel.holes.slice(0, hole).map((_, other) => between(hole, other)),
   ]);
+}
+
+/** Between the centres of two openings, straight, mm; undefined is the mouth. */
+function distance(vessel: Vessel, hole: number, other: number | undefined): number {
+  const [one, two] = [hole, other].map((i) =>
+    wallPoint(vessel, (i === undefined ? undefined : vessel.holes[i])?.angle ?? 0),
+  );
+  return one === undefined || two === undefined ? 0 : MM * Math.hypot(one.x - two.x, one.y - two.y);
+}
+
+function halfWidth({ holes, mouth }: Vessel, hole: number | undefined): number {
+  return MM * (hole === undefined ? mouth.width / 2 : (holes[hole]?.radius ?? 0));
 }
 
 /** Sizes that are searched for the greatest that fits: no refit makes anything larger. */

@@ -7,7 +7,8 @@
 import type { Mouth } from "../../acoustics/column.js";
 import { LENGTH_STEP } from "../../acoustics/sensitivity.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
-import { isDescribed } from "../../instrument/body.js";
+import { offByWidth } from "../../acoustics/vesselRanges.js";
+import { isDescribed, roundShape } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { ResolvedNumber } from "../../instrument/formula/resolvedNumber.js";
 import type { Resolution } from "../../instrument/model.js";
@@ -185,7 +186,14 @@ function mouthSpread({ instrument: { body, calibrated } }: Analysis): Reach {
 function* shapeSources({ instrument, air, fingerings }: Analysis): Steps<readonly Source[]> {
   const off = yield* otherShapeSteps(instrument.body, air, fingerings);
   const known = instrument.calibrated ? meanOf(off) : 0;
-  return off.some((cents) => cents !== undefined) ? [{ kind: "shape", cents: off.map((c) => c && c - known) }] : [];
+  const shape = roundShape(instrument.body);
+  const wide = fingerings.map(({ fingering: { covers } }) => shape && covers && offByWidth(shape, covers));
+  return [
+    ...(off.some((cents) => cents !== undefined)
+      ? [{ kind: "shape" as const, cents: off.map((c) => c && c - known) }]
+      : []),
+    ...(wide.some((cents) => cents !== undefined) ? [{ kind: "shape" as const, cents: wide }] : []),
+  ];
 }
 
 function airSources(resolution: Resolution, analysis: Analysis): Steps<readonly Source[]> {

@@ -1,19 +1,23 @@
 /** A vessel brought to its notes by the widths of its holes and the size of its cavity, which keeps its proportions. Wall and mouth stay. */
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
+import { roundShape } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import { constraintsOf } from "../constraints/constraints.js";
 import { NumberWriter } from "../edit/numberWriter.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
+import { orNone } from "../predict/orNone.js";
 import type { Prospect } from "../rekey/nearestKey.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 import { constrainedLeastSquares, type LeastSquaresSolution } from "./constrainedLeastSquares.js";
 import { type DrawnCavity, drawnCavitys } from "./drawnCavity.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import { residualsAt } from "./linear.js";
+import { minimaxFit } from "./minimax.js";
 import type { Obstacle } from "./obstacle.js";
 import { contradiction, drawingTooCoarse } from "./obstacles.js";
+import { Infeasible } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
 import { presentCents, type Refit, type RefitTargets } from "./refit.js";
 import { roundTogether } from "./rounding.js";
@@ -37,13 +41,13 @@ export function refitVessel(
   options: AnalyseOptions = {},
 ): Refit {
   try {
-    const first = new VesselTuner(document, analysis, wish.targets, options);
-    const present = [1, ...first.radii];
-    const keptLimits = first.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
+    const checked = new VesselTuner(document, analysis, wish.targets, options);
+    const present = [1, ...checked.radii];
+    const keptLimits = checked.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
     // What is right already stays to the letter: the same refit again changes nothing.
-    if (keptLimits && largest(presentCents(analysis, wish.targets, first.tunable)) <= IN_TUNE)
+    if (keptLimits && largest(presentCents(analysis, wish.targets, checked.tunable)) <= IN_TUNE)
       return { edits: [], moves: [], isInTune: true, obstacles: () => [], keptLimits };
-    const solved = solve(first, wish.freedom === "all" ? wish.factor : undefined);
+    const { tuner: first, solved } = solvedOnGround(checked, wish);
     const writer = new NumberWriter(file, document);
     // What is as drawn, to the step of a drawing, is left as it is written.
     const write = (path: Path, value: number, decimals: number) => {
@@ -56,8 +60,12 @@ export function refitVessel(
     // The holes are solved anew for the cavity as it is drawn, and their roundings chosen so that they cancel in the notes.
     const between = inBetween(file, document, cavity, first.holeSizes(solved.x));
     const instrument = between.resolution.instrument;
-    const drawn = new VesselTuner(between, { ...analysis, instrument }, wish.targets, options);
-    const exact = solve(drawn, undefined, solved.x.slice(1));
+    const given = roundShape(analysis.instrument.body);
+    const drawn = new VesselTuner(between, { ...analysis, instrument }, wish.targets, options, {
+      ground: first.ground,
+      given,
+    });
+    const exact = evened(drawn, solve(drawn, undefined, solved.x.slice(1)), true);
     const x = roundTogether(drawn, exact.x, drawn.steps, drawn.limits, GOOD_DRAWN, options.shouldStop);
     const isDrilled = constraintsOf(document).drills !== undefined;
     for (const [path, value] of drawn.holeSizes(x))
@@ -73,6 +81,41 @@ export function refitVessel(
     return { edits: writer.edits, moves: writer.moves, isInTune, obstacles, keptLimits };
   } catch (error) {
     throw refusal(error, "chamber");
+  }
+}
+
+interface OnGround {
+  readonly tuner: VesselTuner;
+  readonly solved: LeastSquaresSolution;
+}
+
+/** Within what the prediction was checked for; beyond it where that brings the worst note noticeably nearer. */
+function solvedOnGround(checked: VesselTuner, { freedom, factor }: RefitTargets): OnGround {
+  const isHeld = freedom !== "all";
+  const size = isHeld ? undefined : factor;
+  const solved = evened(checked, solve(checked, size), isHeld);
+  const within = { tuner: checked, solved };
+  const worst = largest(solved.residuals);
+  const { beyond } = checked;
+  if (worst <= IN_TUNE || beyond === undefined) return within;
+  const wider = evened(beyond, fitFrom(beyond, size, solved.x), isHeld);
+  return worst - largest(wider.residuals) > WORTH_LEAVING ? { tuner: beyond, solved: wider } : within;
+}
+
+/** The worst note comes nearer by so much, or the prediction's checked ground is not left. Cents. */
+const WORTH_LEAVING = 1;
+
+/** With the worst note brought nearest, where that helps. */
+function evened(tuner: VesselTuner, solved: LeastSquaresSolution, isHeld: boolean): LeastSquaresSolution {
+  const inequalities = [...tuner.limits, ...(isHeld ? tuner.sizeHeld : [])];
+  const stiffness = tuner.wish(1).map(({ weight }) => weight);
+  try {
+    const x = minimaxFit(tuner, solved.x, inequalities, stiffness, GOOD_DRAWN);
+    const residuals = tuner.at(x)?.cents;
+    return residuals === undefined ? solved : { ...solved, x, residuals };
+  } catch (error) {
+    if (error instanceof RangeError || error instanceof Infeasible) return solved;
+    throw error;
   }
 }
 
@@ -108,31 +151,60 @@ export function vesselRefitProspect(
 ): Prospect {
   return unlessImpossible(() => {
     const tuner = new VesselTuner(document, analysis, wish.targets, options);
-    const left = largest(solve(tuner, wish.freedom === "all" ? wish.factor : undefined).residuals);
+    const left = largest(solvedOnGround(tuner, wish).solved.residuals);
     const { tolerance } = analysis;
     return left <= tolerance ? "can" : left <= tolerance + HOPELESS ? "cannot" : "hopeless";
   });
 }
 
-/** Size (1 is as drawn) and radii, mm; the size held where there is no factor to grow by. The better of two starts. */
-function solve(tuner: VesselTuner, factor: number | undefined, radii: readonly number[] = tuner.radii) {
-  const pinned = factor === undefined ? tuner.sizeHeld : [];
-  const from = (holes: readonly number[]) =>
-    constrainedLeastSquares({
-      start: [factor ?? 1, ...holes],
-      evaluate: (x) => {
-        const notes = tuner.at(x);
-        return notes && { residuals: notes.cents, jacobian: () => tuner.slopes(notes) };
-      },
-      wish: tuner.wish(factor ?? 1),
-      inequalities: [...tuner.limits, ...pinned],
-      mostSteps: MOST_STEPS,
-    });
-  const plain = from(radii);
-  if (factor === undefined || largest(plain.residuals) <= IN_TUNE) return plain;
-  const grown = from(radii.map((radius) => radius * factor));
-  return grown.cost < plain.cost ? grown : plain;
+/** A fit of size (1 is as drawn) and radii, mm, from a start; the size held where there is no factor to grow by. */
+function fitFrom(
+  tuner: VesselTuner,
+  factor: number | undefined,
+  start: readonly number[],
+  mostSteps = MOST_STEPS,
+): LeastSquaresSolution {
+  return constrainedLeastSquares({
+    start,
+    evaluate: (x) => {
+      const notes = tuner.at(x);
+      return notes && { residuals: notes.cents, jacobian: () => tuner.slopes(notes) };
+    },
+    wish: tuner.wish(factor ?? 1),
+    inequalities: [...tuner.limits, ...(factor === undefined ? tuner.sizeHeld : [])],
+    mostSteps,
+  });
 }
+
+/** The best of the fits from several starts, of which only the one that comes nearest in a few steps is followed to its end. */
+function solve(tuner: VesselTuner, factor: number | undefined, radii: readonly number[] = tuner.radii) {
+  if (factor === undefined) return fitFrom(tuner, factor, [1, ...radii]);
+  let best = fitFrom(tuner, factor, [factor, ...radii], LEADING_STEPS);
+  const cents = tuner.at([factor, ...radii])?.cents;
+  const sized = cents === undefined ? factor : factor * meanRatio(cents) ** (1 / SIZE_POWER);
+  for (const [size, growth] of [
+    [factor, factor],
+    [sized, 1],
+    [sized, sized],
+  ] as const) {
+    if (largest(best.residuals) <= IN_TUNE) return best;
+    const start = [size, ...radii.map((radius) => radius * growth)];
+    const other = orNone(() => fitFrom(tuner, factor, start, LEADING_STEPS));
+    if (other !== undefined && other.cost < best.cost) best = other;
+  }
+  return fitFrom(tuner, factor, best.x);
+}
+
+/** Trial steps by which starts are told apart. */
+const LEADING_STEPS = 6;
+
+/** By what frequencies are too high, in the mean. */
+function meanRatio(cents: readonly number[]): number {
+  return 2 ** (cents.reduce((sum, value) => sum + value, 0) / cents.length / 1200);
+}
+
+/** A vessel's notes fall by this power of its size with mouth and holes as they are: f² goes by 1/V. */
+const SIZE_POWER = 1.5;
 
 /**
  * The cavity, drawn, whose holes will draw best: all notes go up or down with it a little, and with them where the steps of the

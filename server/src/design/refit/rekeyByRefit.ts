@@ -144,6 +144,7 @@ export function rekeyByRefit({
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
       ...(isOut ? closedOctaves(after, document.resolution) : []),
       ...obstacles.map((obstacle) => inWords(obstacle, nearest)),
+      ...(isTaken && !isOut && isFar(after) ? noNearer(after, refitted.obstacles()) : []),
       ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],
   };
@@ -210,6 +211,22 @@ function lengthOf({ instrument }: Analysis): number {
 function inWords({ message, advice, ofDrawing }: Obstacle, nearest: Note | undefined): string {
   if (ofDrawing) return `Held back by: ${message}. To come closer, ${advice}.`;
   return `Held back by: ${message}. To come closer, ${advice}, or take ${nearest === undefined ? "another key" : `key ${nearest.name}`}.`;
+}
+
+/** What a maker would have nearer though the design asks for no more. Cents. */
+const NEAR = 5;
+
+function isFar({ summary }: Analysis): boolean {
+  return Math.abs(summary?.worstCents ?? 0) > NEAR;
+}
+
+/** Why a note that the design's tolerance lets pass is no nearer. */
+function noNearer({ summary, tolerance }: Analysis, [first]: readonly Obstacle[]): readonly string[] {
+  if (first === undefined) return [];
+  const worst = centsInWords(Math.abs(summary?.worstCents ?? 0));
+  return [
+    `Within the tolerance of ${centsInWords(tolerance)}, and no nearer than ${worst}: ${first.message}. To come closer, ${first.advice}.`,
+  ];
 }
 
 /** Said where the work allowed was not enough. */

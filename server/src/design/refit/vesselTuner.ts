@@ -1,12 +1,13 @@
 /** The notes of a vessel whose size and holes are being solved, and what the solution must keep to. */
 
+import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import { type Body, roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
 import { type Constraints, constraintsOf } from "../constraints/constraints.js";
-import { vesselHoleLimits } from "../constraints/vesselLimits.js";
+import { type Ground, vesselHoleLimits } from "../constraints/vesselLimits.js";
 import { vesselShapeLimits } from "../constraints/vesselShapeLimits.js";
 import { grownTube } from "../fix/grownTube.js";
 import { holeName } from "../fix/remedy.js";
@@ -42,6 +43,13 @@ interface Notes {
   readonly cents: readonly number[];
 }
 
+export interface VesselTunerWish {
+  /** How wide holes may become for the chamber. Default: what the prediction was checked for. */
+  readonly ground?: Ground;
+  /** The vessel as it was given, where the document is on the way from it. */
+  readonly given?: Vessel | undefined;
+}
+
 /** Points are the size (1 is as drawn), then the radius of each hole that may change, printed millimetres. */
 export class VesselTuner {
   /** Index of each fingering that counts. */
@@ -52,13 +60,18 @@ export class VesselTuner {
   private readonly wanted: readonly number[];
   private readonly body: Body;
   readonly limits: readonly VesselLimit[];
+  readonly ground: Ground;
+  private readonly given: Vessel | undefined;
 
   constructor(
     private readonly document: DesignDocument,
     private readonly analysis: Analysis,
-    targets: readonly (number | undefined)[],
+    private readonly targets: readonly (number | undefined)[],
     private readonly options: AnalyseOptions,
+    { ground = "checked", given }: VesselTunerWish = {},
   ) {
+    this.ground = ground;
+    this.given = given;
     const { instrument } = analysis;
     this.body = instrument.body;
     const constraints = constraintsOf(document);
@@ -69,6 +82,15 @@ export class VesselTuner {
     this.wanted = tunable.map(({ target }) => target);
     const widths = this.movable.flatMap((hole, i) => this.widthLimits(constraints, hole, i + 1));
     this.limits = [...widths, ...this.shapeLimits(constraints)];
+  }
+
+  /** The same with wider holes allowed than the prediction was checked for; undefined of a tube, which knows no such limit. */
+  get beyond(): VesselTuner | undefined {
+    if (roundShape(this.body) === undefined) return undefined;
+    return new VesselTuner(this.document, this.analysis, this.targets, this.options, {
+      ground: "beyond",
+      given: this.given,
+    });
   }
 
   /** As drawn. */
@@ -171,7 +193,7 @@ export class VesselTuner {
 
   private widthLimits(constraints: Constraints, hole: number, unknown: number): readonly VesselLimit[] {
     const { instrument } = this.analysis;
-    const own = vesselHoleLimits(instrument, constraints, hole, holeName(this.analysis, hole));
+    const own = vesselHoleLimits(instrument, constraints, hole, holeName(this.analysis, hole), this.ground);
     return own.map(({ kind, limit, ofCavity, message, advice }): VesselLimit => {
       const told = { message, advice, limit, value: (x: readonly number[]) => 2 * (x[unknown] ?? Number.NaN) };
       if (kind === "least") return { ...told, row: new Map([[unknown, 2]]), least: limit };
@@ -188,7 +210,7 @@ export class VesselTuner {
   private shapeLimits(constraints: Constraints): readonly VesselLimit[] {
     const shape = roundShape(this.body);
     if (shape === undefined) return [];
-    const all = vesselShapeLimits(shape, constraints, (hole) => holeName(this.analysis, hole));
+    const all = vesselShapeLimits(shape, constraints, (hole) => holeName(this.analysis, hole), this.given);
     return all.map(({ bySize, byRadius, least, limit, message, advice }): VesselLimit => {
       const row = new Map([[0, bySize]]);
       let rest = least;

@@ -106,11 +106,44 @@ export function inFileUnits(volume: number, { unit }: Pick<Draft, "unit">): numb
   return volume * (MILLIMETRES_PER_CENTIMETRE / (unit === "in" ? MILLIMETRES_PER_INCH : 1)) ** 3;
 }
 
-/** Where a hole sits round the vessel, degrees from the mouth: as drawn, or spread evenly over the circle. */
-export function holeDirection({ data, numbers, holes }: Draft, index: number): number | undefined {
+/** Of a hole round the vessel, degrees from the mouth: as drawn, or spread so that all openings are equally far apart along the wall. */
+export function holeDirection(draft: Draft, index: number): number | undefined {
+  const { data, numbers, holes } = draft;
   if (own(holeData(data)[index], "angle") !== undefined) return numbers.at(["holes", index, "angle"]);
-  return (360 * (index + 1)) / (holes.length + 1);
+  const share = (index + 1) / (holes.length + 1);
+  const cavity = cavityOf(draft);
+  return cavity?.kind === "round" ? directionAt(cavity.semiAxes, share) : 360 * share;
 }
+
+/** Degrees by which the way along an oval is added up. */
+const WAY_STEP = 1;
+
+/** Where `share` of the way once round an oval of these half axes is done, degrees from its first half axis. */
+function directionAt([a, b]: readonly [number, number, number], share: number): number {
+  if (a === b) return 360 * share;
+  const ways = waysRound(a, b);
+  const wanted = share * (ways.at(-1) ?? 0);
+  const after = ways.findIndex((way) => way >= wanted);
+  const [from, to] = [ways[after - 1] ?? 0, ways[after] ?? 0];
+  return WAY_STEP * (after - 1 + (wanted - from) / (to - from));
+}
+
+/** The way from the first half axis to each step, the last once round. */
+function waysRound(a: number, b: number): readonly number[] {
+  if (last.a === a && last.b === b) return last.ways;
+  const ways = [0];
+  let [x, y] = [a, 0];
+  for (let degrees = WAY_STEP; degrees <= 360; degrees += WAY_STEP) {
+    const next = pointOn([a, b], degrees);
+    ways.push((ways.at(-1) ?? 0) + Math.hypot(next[0] - x, next[1] - y));
+    [x, y] = next;
+  }
+  last = { a, b, ways };
+  return ways;
+}
+
+/** All holes of a design ask one after the other. */
+let last: { readonly a: number; readonly b: number; readonly ways: readonly number[] } = { a: 0, b: 0, ways: [] };
 
 /** Where a direction, degrees from the mouth, meets an oval of these half axes. */
 export function pointOn([a, b]: readonly [number, number, ...number[]], direction: number): readonly [number, number] {
