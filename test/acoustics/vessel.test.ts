@@ -69,6 +69,27 @@ it("a bottle follows its volume as the measured one, within the scatter of the m
   expect(largest(bottleTable.rows)).toBeLessThan(25);
 });
 
+/**
+ * The wall's thermal layer takes (γ−1)δA/2V of a resonator's energy in each radian, δ = √(2μ/(Pr ρω)), whatever friction and
+ * radiation take (L. Cremer & H. Müller, Principles and Applications of Room Acoustics; from memory).
+ */
+it("loses heat to its wall by the area over the volume", () => {
+  const [R, wall] = [0.03, 0.004];
+  const vessel: Vessel = { semiAxes: [R, R, R], wall, mouth: roundMouth(0.006, wall), holes: [] };
+  const loss = (prandtl: number) => {
+    const sounding = vesselSoundings(vessel, { ...losslessAir, losses: true, prandtl }, [
+      { covers: [], register: 1 },
+    ])[0];
+    return { hz: sounding?.frequency ?? Number.NaN, share: 1 / (sounding?.quality ?? Number.NaN) };
+  };
+  const { hz: at, share } = loss(losslessAir.prandtl);
+  const { viscosity, density, prandtl, heatCapacityRatio } = losslessAir;
+  const layer = Math.sqrt((2 * viscosity) / (prandtl * density * 2 * Math.PI * at));
+  // Of so good a conductor of momentum that heat has no time to leave the air.
+  const adiabatic = loss(1e9).share;
+  expect((share - adiabatic) / (((heatCapacityRatio - 1) * layer * 3) / (2 * R))).toBeCloseTo(1, 1);
+});
+
 const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 /** Bodies up to 2 : 1 with openings that keep clear of each other. */
 const vessels: fc.Arbitrary<Vessel> = fc

@@ -120,6 +120,15 @@ describe("calibration to measured notes", () => {
     expect(after).toMatch(/temperature: 31\.[3-7], humidity: 60/);
   });
 
+  it("blames nothing but the mouth where three notes only scatter, though a second thing would halve their squares", () => {
+    const cents = [0, -14, 10];
+    const notes = sounded(withExtra(WHISTLE, 2), 4)
+      .filter((_, i) => [0, 5, 6].includes(i))
+      .map(({ note, hz }, i) => ({ note, hz: hz * 2 ** ((cents[i] ?? 0) / 1200) }));
+    const { calibration } = calibrated(measuredIn(WHISTLE, notes));
+    expect([calibration, calibration.withAir].flatMap((found) => found?.fitted ?? [])).toHaveLength(1);
+  });
+
   it("asks for the shrinkage instead where the temperature was measured", () => {
     const shrunk = `${withExtra(WHISTLE, 3)}print: { shrinkage: 1.9 % }\n`;
     const { calibration, after } = calibrated(measuredIn(WHISTLE, sounded(shrunk, 3), 22));

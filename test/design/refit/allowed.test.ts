@@ -69,3 +69,19 @@ describe("measured notes", () => {
     expect(retuned(inTune).text).toBe(inTune);
   });
 });
+
+describe("a thumb hole whose note asks for it above the finger hole in front", () => {
+  const text = WHISTLE.replace(/(.*name: L1, at: 173.3.*)/, "$1\n  - { name: T, at: 176, diameter: 7, angle: 180 }")
+    .replace(/holes: ([●○])/g, "holes: $1●")
+    .concat("  - { note: G5, holes: ●○●●●●●, register: 1 }\n");
+
+  it("stays below it, and the other notes come in tune", () => {
+    const result = retuned(text);
+    const [front, thumb] = ["L1", "T"].map((name) =>
+      Number(new RegExp(`name: ${name}, at: ([\\d.]+)`).exec(result.text)?.[1]),
+    );
+    expect(thumb).toBeGreaterThan(front ?? Number.NaN);
+    const last = result.after.fingerings.length - 1;
+    expect(worst(retuned(text), [last])).toBeLessThan(2);
+  });
+});

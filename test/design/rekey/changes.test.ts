@@ -35,3 +35,11 @@ describe.each(REKEY_METHODS)("the table of changes by %s", (by) => {
     for (const line of [...made.flat(), ...followed]) expect(text).toContain(`  ${line}`);
   });
 });
+
+it("a print scale tells the widest hole by its diameter, before and after", () => {
+  const key = parseNote("A4");
+  if (key === undefined) throw new Error("A4");
+  const { remarks, factor } = rekey(fileOf(WHISTLE), 0, key, "print-scale");
+  const widest = 8.5;
+  expect(remarks.join()).toContain(`widest hole ${widest.toFixed(1)} → ${(widest * factor).toFixed(1)} mm`);
+});
