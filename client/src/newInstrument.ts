@@ -15,9 +15,11 @@ import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient
 import {
   INSTRUMENT_KINDS,
   type InstrumentKind,
+  isTubeAtHand,
   NEW_INSTRUMENT,
   type NewInstrumentAnswer,
   type NewInstrumentQuestion,
+  TUBE_AT_HAND,
 } from "../../server/src/protocol/newInstrument.js";
 import { isDesign } from "./designSelector.js";
 import { noteProblem } from "./noteInput.js";
@@ -76,9 +78,6 @@ async function asked(kinds: readonly InstrumentKind[]): Promise<NewInstrumentQue
   return { kind: kind.id, key: key.trim(), hand: hand.hand, ...(tube === "printed" ? {} : { tube }) };
 }
 
-/** mm: walls of most metal and plastic tubes of such a width. Common practice, no source. */
-const USUAL_WALL = 1;
-
 async function askForTube(): Promise<{ bore: number; wall: number } | "printed" | undefined> {
   const text = await window.showInputBox({
     title: title(),
@@ -98,8 +97,8 @@ export function tubeOf(text: string): { bore: number; wall: number } | undefined
   const match = /^\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?\s*(?:[x×*/]\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?\s*)?$/i.exec(text);
   if (match === null) return undefined;
   const number = (part: string | undefined) => Number((part ?? "").replace(",", "."));
-  const [bore, wall] = [number(match[1]), match[2] === undefined ? USUAL_WALL : number(match[2])];
-  return bore >= 4 && bore <= 80 && wall > 0 && wall <= 20 ? { bore, wall } : undefined;
+  const [bore, wall] = [number(match[1]), match[2] === undefined ? TUBE_AT_HAND.usualWall : number(match[2])];
+  return isTubeAtHand({ bore, wall }) ? { bore, wall } : undefined;
 }
 
 /** A name of its own, so that it is known as a design before it is saved. */

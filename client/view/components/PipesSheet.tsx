@@ -4,8 +4,7 @@ import { halfRange, place } from "../layout/plot.js";
 import { waveShape } from "../layout/wavePath.js";
 import { number, reachText, rowLabel, signed } from "../words.js";
 import { Hold } from "./Hold.js";
-import { Hatchings } from "./Sheet.js";
-import type { SheetProps } from "./TubeSheet.js";
+import { Sheet, type SheetProps } from "./Sheet.js";
 
 const PLOT = 120;
 const NAMES = 44;
@@ -13,17 +12,8 @@ const LEFT = 64;
 /** Pixels of a millimetre at most: a low set of pipes scrolls. */
 const LARGEST = 3.4;
 
-export function PipesSheet({
-  view,
-  state,
-  rows,
-  width,
-  grip,
-  onSelect,
-  onPlay,
-  onHoverRow,
-  pipes,
-}: SheetProps & { pipes: PipesOutline }) {
+export function PipesSheet({ pipes, ...sheet }: SheetProps & { pipes: PipesOutline }) {
+  const { view, state, rows, width, grip, onSelect, onPlay, onHoverRow } = sheet;
   const first = pipes.pipes[0];
   const last = pipes.pipes.at(-1);
   if (first === undefined || last === undefined) return null;
@@ -39,14 +29,7 @@ export function PipesSheet({
   const [left, right] = [x(from), x(to)];
   const shown = state.hovered ?? state.selected;
   return (
-    <svg
-      class="sheet"
-      width={right + 90}
-      height={height}
-      viewBox={`0 0 ${right + 90} ${height}`}
-      aria-label="Pipes and their notes"
-    >
-      <Hatchings />
+    <Sheet width={right + 90} height={height} label="Pipes and their notes">
       <rect
         x={left}
         width={right - left}
@@ -179,7 +162,7 @@ export function PipesSheet({
           />
         );
       })}
-    </svg>
+    </Sheet>
   );
 }
 

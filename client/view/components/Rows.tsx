@@ -2,7 +2,7 @@
 import type { Handle, Reach, Row } from "../../../server/src/protocol/boreView.js";
 import { halfRange, place } from "../layout/plot.js";
 import { reachText, rowLabel, signed } from "../words.js";
-import { HoleSign } from "./Sheet.js";
+import { HoleSign } from "./HoleSign.js";
 
 export interface RowsLayout {
   /** Top of the first row, and height of each, px. */

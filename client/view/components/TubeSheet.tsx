@@ -1,26 +1,14 @@
 /** The sheet of a tube: section, view from above, dimensions and rows along one axis. */
-import type { BoreViewData, HoleOutline, Row, TubeOutline } from "../../../server/src/protocol/boreView.js";
+import type { HoleOutline, TubeOutline } from "../../../server/src/protocol/boreView.js";
 import { tubeLayout } from "../layout/tubeLayout.js";
-import { heldHandle, type ViewState } from "../state.js";
+import { heldHandle } from "../state.js";
 import { BoreGrips } from "./BoreGrips.js";
 import { Dimensions } from "./Dimensions.js";
 import { FromAbove } from "./FromAbove.js";
 import { Hands } from "./Hands.js";
-import type { Grip } from "./Hold.js";
-import { Rows, rowsHeight } from "./Rows.js";
+import { rowsHeight } from "./Rows.js";
 import { Section } from "./Section.js";
-import { Hatchings } from "./Sheet.js";
-
-export interface SheetProps {
-  readonly view: BoreViewData;
-  readonly state: ViewState;
-  readonly rows: readonly Row[];
-  readonly width: number;
-  readonly grip: Grip;
-  readonly onSelect: (row: number) => void;
-  readonly onPlay: (row: number) => void;
-  readonly onHoverRow: (row: number | undefined) => void;
-}
+import { Sheet, type SheetProps, SheetRows } from "./Sheet.js";
 
 /** Heights between the parts, px. */
 const ROW = 28;
@@ -30,17 +18,8 @@ const BETWEEN = 26;
 const DIMENSIONS = 46;
 const HANDS = 26;
 
-export function TubeSheet({
-  view,
-  state,
-  rows,
-  width,
-  grip,
-  onSelect,
-  onPlay,
-  onHoverRow,
-  tube,
-}: SheetProps & { tube: TubeOutline }) {
+export function TubeSheet({ tube, ...sheet }: SheetProps & { tube: TubeOutline }) {
+  const { view, state, rows, width, grip } = sheet;
   const layout = tubeLayout(tube, width);
   const shown = rows[state.hovered ?? state.selected];
   const section = LABEL + FINGERS + layout.sectionHalf;
@@ -49,21 +28,17 @@ export function TubeSheet({
   const dimensions = (view.fingers.length > 0 ? hands : above + layout.aboveHalf) + DIMENSIONS - 16;
   const top = dimensions + 22;
   const height = top + rowsHeight(rows, ROW) + 4;
-  const names = tube.holes.map(({ name }) => name);
   const { hole } = state;
   const inFile = state.file?.outline.body;
   const old = state.trial !== undefined && inFile?.kind === "tube" ? inFile : undefined;
   const ghosts = (old?.holes ?? []).filter((was, i) => isMoved(was, tube.holes[i]));
   const [was, is] = [old?.bore.at(-1)?.at, tube.bore.at(-1)?.at];
   return (
-    <svg
-      class="sheet"
+    <Sheet
       width={layout.width}
       height={height}
-      viewBox={`0 0 ${layout.width} ${height}`}
-      aria-label={`${view.outline.name ?? "Instrument"}: section, view from above and fingerings`}
+      label={`${view.outline.name ?? "Instrument"}: section, view from above and fingerings`}
     >
-      <Hatchings />
       <text x={layout.x(tube.from)} y={12} class="small">
         Section, {layout.enlarged === 1 ? "true shape" : `radius × ${layout.enlarged}`}
       </text>
@@ -98,9 +73,8 @@ export function TubeSheet({
         from={above + layout.aboveHalf}
         to={top + 24}
       />
-      <Rows
-        rows={rows}
-        before={state.trial || state.drag ? state.file?.rows : undefined}
+      <SheetRows
+        sheet={sheet}
         layout={{
           top,
           height: ROW,
@@ -111,19 +85,10 @@ export function TubeSheet({
           centsAt: layout.centsAt,
           holes: tube.holes.map(({ at }) => ({ x: layout.x(at), r: 6.5 })),
         }}
-        selected={state.selected}
-        sounding={state.sounding}
-        tolerance={view.tolerance}
-        together={view.together}
-        names={names}
+        names={tube.holes.map(({ name }) => name)}
         along
-        handles={view.handles}
-        hole={hole}
-        onSelect={onSelect}
-        onPlay={onPlay}
-        onHover={onHoverRow}
       />
-    </svg>
+    </Sheet>
   );
 }
 

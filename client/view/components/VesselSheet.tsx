@@ -1,9 +1,8 @@
 /** The sheet of a vessel: section and holes at true shape, and circles as large as their holes, for only sizes sound. */
 import type { VesselOutline } from "../../../server/src/protocol/boreView.js";
 import { Hold } from "./Hold.js";
-import { Rows, rowsHeight } from "./Rows.js";
-import { Hatchings } from "./Sheet.js";
-import type { SheetProps } from "./TubeSheet.js";
+import { rowsHeight } from "./Rows.js";
+import { Sheet, type SheetProps, SheetRows } from "./Sheet.js";
 
 const ROW = 30;
 const DRAWING = 260;
@@ -15,17 +14,8 @@ const COLUMN = 32;
 /** Half the least width in which a hole is caught. */
 const CATCH = 8;
 
-export function VesselSheet({
-  view,
-  state,
-  rows,
-  width,
-  grip,
-  onSelect,
-  onPlay,
-  onHoverRow,
-  vessel,
-}: SheetProps & { vessel: VesselOutline }) {
+export function VesselSheet({ vessel, ...sheet }: SheetProps & { vessel: VesselOutline }) {
+  const { view, state, rows, width, grip } = sheet;
   const [rx, , rz] = vessel.semiAxes;
   const beside = width >= 760;
   const scale = Math.min(LARGEST, (DRAWING - 30) / (2 * (rx + vessel.wall)), (DRAWING - 60) / (2 * (rz + vessel.wall)));
@@ -33,7 +23,6 @@ export function VesselSheet({
   const drawn = middle.y + (rz + vessel.wall) * scale + 24;
   const left = beside ? DRAWING + 60 : 22;
   const right = Math.min(width, 1160) - 22;
-  const names = vessel.holes.map(({ name }) => name);
   const largest = Math.max(...vessel.holes.map(({ width: w, length: l }) => Math.sqrt(w * l)), 1);
   const columns = Math.min(COLUMN, (right - left - 230) / Math.max(1, vessel.holes.length));
   const circlesFrom = right - 70 - columns * vessel.holes.length;
@@ -41,14 +30,7 @@ export function VesselSheet({
   const height = Math.max(drawn, top + rowsHeight(rows, ROW)) + 4;
   const shown = rows[state.hovered ?? state.selected];
   return (
-    <svg
-      class="sheet"
-      width={right + 22}
-      height={height}
-      viewBox={`0 0 ${right + 22} ${height}`}
-      aria-label={`${view.outline.name ?? "Vessel"}: section and fingerings`}
-    >
-      <Hatchings />
+    <Sheet width={right + 22} height={height} label={`${view.outline.name ?? "Vessel"}: section and fingerings`}>
       <text x={22} y={14} class="small">
         Section through the holes, true shape
       </text>
@@ -114,9 +96,8 @@ export function VesselSheet({
       <text x={middle.x} y={middle.y - (rz + vessel.wall) * scale - 4} class="small middle">
         mouth
       </text>
-      <Rows
-        rows={rows}
-        before={state.trial || state.drag ? state.file?.rows : undefined}
+      <SheetRows
+        sheet={sheet}
         layout={{
           top,
           height: ROW,
@@ -130,18 +111,9 @@ export function VesselSheet({
             r: Math.max(LEAST_SIGN, (MOST_SIGN * Math.sqrt(hole.width * hole.length)) / largest),
           })),
         }}
-        selected={state.selected}
-        sounding={state.sounding}
-        tolerance={view.tolerance}
-        together={view.together}
-        names={names}
+        names={vessel.holes.map(({ name }) => name)}
         along={false}
-        handles={view.handles}
-        hole={state.hole}
-        onSelect={onSelect}
-        onPlay={onPlay}
-        onHover={onHoverRow}
       />
-    </svg>
+    </Sheet>
   );
 }

@@ -2,6 +2,7 @@
  * The air column as the physics sees it: pure numbers in SI units, nothing of files or music.
  * Positions `x` are metres along the axis, 0 at the centre of the mouth opening, growing toward the foot.
  */
+import { alongBore } from "./alongBore.js";
 
 /** A point of the bore's outline. Between stations the bore is a cone frustum; two stations at one `x` are a step. */
 export interface Station {
@@ -96,16 +97,10 @@ export interface Column {
 
 /** Radius of the bore at `x`, m; beyond the outline the nearest station's. At a step, the downstream side's. */
 export function boreRadiusAt(bore: readonly Station[], x: number): number {
-  const first = bore[0];
-  if (first === undefined) throw new RangeError("a bore needs at least one station");
-  let before = first;
-  for (const station of bore) {
-    if (station.x > x) {
-      if (station === first) return first.radius;
-      const share = (x - before.x) / (station.x - before.x);
-      return before.radius + share * (station.radius - before.radius);
-    }
-    before = station;
-  }
-  return before.radius;
+  const radius = alongBore(bore, x, placeOf, radiusOf);
+  if (radius === undefined) throw new RangeError("a bore needs at least one station");
+  return radius;
 }
+
+const placeOf = ({ x }: Station) => x;
+const radiusOf = ({ radius }: Station) => radius;

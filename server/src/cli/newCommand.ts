@@ -3,12 +3,13 @@
 import { existsSync } from "node:fs";
 import { type Command, InvalidArgumentError, Option } from "commander";
 import type { Hand, Tube } from "../design/create/firstText.js";
-import { newDesign } from "../design/create/newDesign.js";
+import { newDesign, usualName } from "../design/create/newDesign.js";
 import { RECIPE_IDS, RECIPES, type RecipeId } from "../design/create/recipes.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { signedCents } from "../design/wording.js";
 import { writeFiles } from "../files/writeFiles.js";
 import { type Note, parseNote } from "../music/note.js";
+import { TUBE_AT_HAND } from "../protocol/newInstrument.js";
 import { UnusableInput } from "./exitStatus.js";
 import { complain, printDesign } from "./output.js";
 
@@ -21,11 +22,8 @@ interface NewOptions {
   readonly output?: string;
 }
 
-/** mm: a tube that somebody might blow. */
-const NARROWEST = 4;
-const WIDEST = 80;
-const THINNEST = 0.2;
-const THICKEST = 20;
+const [NARROWEST, WIDEST] = TUBE_AT_HAND.bore;
+const [THINNEST, THICKEST] = TUBE_AT_HAND.wall;
 
 export function addNewCommand(root: Command, number: (text: string) => number, settings: AnalysisSettings): void {
   const kinds = RECIPE_IDS.map((id) => `  ${id.padEnd(22)}${RECIPES[id].title}`).join("\n");
@@ -46,7 +44,7 @@ export function addNewCommand(root: Command, number: (text: string) => number, s
         throw new UnusableInput(output, "is no name for a design: end it in .bore.yaml");
       if (output !== undefined && existsSync(output))
         throw new UnusableInput(output, "is there already: choose another name");
-      const name = options.name?.replace(/\s+/g, " ").trim() || `${options.key.name} ${kind.replaceAll("-", " ")}`;
+      const name = options.name?.replace(/\s+/g, " ").trim() || usualName(kind, options.key);
       const { text, analysis, remarks } = newDesign(
         kind,
         { key: options.key, tube: tubeOf(options), hand: options.hand, name },
@@ -80,11 +78,8 @@ function tubeOf({ bore, wall }: NewOptions): Tube | undefined {
   if (bore === undefined) throw new UnusableInput("--wall", "needs the tube's inner diameter, too: add --bore");
   if (!(bore >= NARROWEST && bore <= WIDEST))
     throw new UnusableInput("--bore", `lies between ${NARROWEST} and ${WIDEST} mm`);
-  const thick = wall ?? DEFAULT_WALL;
+  const thick = wall ?? TUBE_AT_HAND.usualWall;
   if (!(thick >= THINNEST && thick <= THICKEST))
     throw new UnusableInput("--wall", `lies between ${THINNEST} and ${THICKEST} mm`);
   return { bore, wall: thick };
 }
-
-/** mm: of most metal and plastic tubes of such a width. Common practice, no source. */
-const DEFAULT_WALL = 1;

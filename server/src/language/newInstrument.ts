@@ -1,6 +1,7 @@
 /** Requests for a new instrument: what kinds there are, and one of them brought in tune. */
 import type { CancellationToken } from "vscode-languageserver";
 import type { Wanted } from "../design/create/firstText.js";
+import { usualName } from "../design/create/newDesign.js";
 import { RECIPE_IDS, RECIPES, type RecipeId } from "../design/create/recipes.js";
 import { applyEdits } from "../document/edits.js";
 import { label } from "../escape/label.js";
@@ -8,9 +9,11 @@ import { parseNote } from "../music/note.js";
 import {
   INSTRUMENT_KINDS,
   type InstrumentKind,
+  isTubeAtHand,
   NEW_INSTRUMENT,
   type NewInstrumentAnswer,
   type NewInstrumentQuestion,
+  TUBE_AT_HAND,
 } from "../protocol/newInstrument.js";
 import type { Session } from "./session.js";
 import { INITIAL_SETTINGS } from "./settings.js";
@@ -40,12 +43,10 @@ function readWish(params: unknown): { readonly kind: RecipeId; readonly wanted: 
   const note = typeof key === "string" ? parseNote(key) : undefined;
   if (known === undefined) return `There is no kind of instrument called ${String(kind)}.`;
   if (note === undefined) return `${String(key)} is no note: write it like G4, Bb3 or F#5.`;
-  const sizes = tube === undefined || (isSize(tube.bore) && isSize(tube.wall));
-  if (!sizes) return "The tube's sizes are no lengths in millimetres.";
-  const name = `${note.name} ${known.replaceAll("-", " ")}`;
+  if (tube !== undefined && !isTubeAtHand(tube)) {
+    const [bore, wall] = [TUBE_AT_HAND.bore, TUBE_AT_HAND.wall].map((range) => range.join(" to "));
+    return `A tube at hand has an inner diameter of ${bore} mm and a wall of ${wall} mm.`;
+  }
+  const name = usualName(known, note);
   return { kind: known, wanted: { key: note, tube, hand: hand === "child" ? "child" : "adult", name } };
-}
-
-function isSize(value: unknown): value is number {
-  return typeof value === "number" && value > 0 && value < 1000;
 }

@@ -1,6 +1,5 @@
 /** hole/too-near and hole/near-joint: wall that is left, but too little of it. */
 import { describe, expect, it } from "vitest";
-import { DEFAULTS } from "../../../server/src/instrument/defaults.js";
 import { documentOf, fileOf } from "../../support/designs.js";
 import { TUBES, vessel } from "../../support/families.js";
 import { codesOf, expectFinding, expectNothing, tube } from "../../support/marked.js";
@@ -38,7 +37,6 @@ describe("hole/too-near", () => {
     expectFinding(tube(turned("11.5")), "hole/too-near", "1.1 mm");
     expectNothing(tube(turned("10.9").replace(/\[\[|\]\]/g, "")));
   });
-  it("asks for the same wall as a refit", () => expect(DEFAULTS.holeGapMillimetres).toBe(DEFAULTS.holeGapMillimetres));
 
   it.each(TUBES)("marks a hole near the foot's end of a %s flute, unless the foot is stopped", (_, text) => {
     const low = (at: string) => holes(`name: R3, at: ${at}, diameter: 6`);

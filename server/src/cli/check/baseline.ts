@@ -21,7 +21,7 @@ const MOST_BYTES = 50_000_000;
 const MARK = "borewright-baseline";
 const FORM = 1;
 
-export interface Unknown {
+export interface NewFindings {
   readonly files: readonly CheckedFile[];
   /** Findings left out. */
   readonly known: number;
@@ -30,7 +30,7 @@ export interface Unknown {
 }
 
 /** The files with the findings that the baseline does not know. @throws UnusableInput, FileTrouble */
-export function unknownTo(baseline: string, checked: readonly CheckedFile[]): Unknown {
+export function unknownTo(baseline: string, checked: readonly CheckedFile[]): NewFindings {
   const all = read(baseline);
   let known = 0;
   let gone = 0;

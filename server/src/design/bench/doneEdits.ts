@@ -20,7 +20,8 @@ export function doneEdits(
   const { instrument } = document.resolution;
   const decimals = instrument.unitMillimetres === 1 ? DECIMALS.millimetres : DECIMALS.inches;
   const writer = new NumberWriter(file, document);
-  for (const { path, drawn } of steps) writer.write(path, drawn / instrument.printedUnit, decimals);
+  const sizes = steps.map(({ path, drawn }) => ({ path, value: drawn / instrument.printedUnit }));
+  writer.writeAll(sizes, decimals);
   return [...writer.edits, ...withoutMeasured(document)];
 }
 

@@ -14,7 +14,13 @@ import { orNoneSteps } from "../predict/orNone.js";
 import { constrainedLeastSquares } from "../refit/constrainedLeastSquares.js";
 import { type MeasuredQuery, measuredQuerySteps } from "./measuredQueries.js";
 import { stepwise } from "./stepwise.js";
-import { type CalibratedQuantity, mouthUnknown, secondUnknowns, type Trial, type Unknown } from "./unknowns.js";
+import {
+  type CalibratedQuantity,
+  type CalibrationUnknown,
+  mouthUnknown,
+  secondUnknowns,
+  type Trial,
+} from "./unknowns.js";
 
 export interface FittedValue {
   readonly quantity: CalibratedQuantity;
@@ -118,7 +124,7 @@ interface Problem {
 }
 
 interface Fit {
-  readonly unknowns: readonly Unknown[];
+  readonly unknowns: readonly CalibrationUnknown[];
   readonly values: readonly number[];
   readonly residuals: readonly number[];
   /** Root of the weighed squares' sum over what is left when the unknowns have had their share, cents. */
@@ -170,11 +176,11 @@ function residualsOf({ analysis, queries }: Problem, trial: Trial): Steps<readon
   });
 }
 
-function trialOf({ start }: Problem, unknowns: readonly Unknown[], values: readonly number[]): Trial {
+function trialOf({ start }: Problem, unknowns: readonly CalibrationUnknown[], values: readonly number[]): Trial {
   return unknowns.reduce((trial, unknown, i) => unknown.apply(trial, values[i] ?? unknown.before), start);
 }
 
-function solve(problem: Problem, unknowns: readonly Unknown[]): Steps<Fit> {
+function solve(problem: Problem, unknowns: readonly CalibrationUnknown[]): Steps<Fit> {
   const scales = problem.queries.map(({ measured }) => Math.hypot(measured.uncertainty, MOUTH_SCATTER));
   return stepwise(
     (residualsWith: Residuals) => robustFit(unknowns, scales, residualsWith),
@@ -197,7 +203,7 @@ const REWEIGHTS = 6;
 const SETTLED = 0.01;
 
 /** Each note by 1/(u² + 6²), and one that leaves the others less, so that a wrong fingering or a cold first note pulls little. */
-function robustFit(unknowns: readonly Unknown[], scales: readonly number[], residualsWith: Residuals): Fit {
+function robustFit(unknowns: readonly CalibrationUnknown[], scales: readonly number[], residualsWith: Residuals): Fit {
   let weights = scales.map(() => 1);
   let fit = fitWith(unknowns, scales, weights, residualsWith);
   for (let round = 0; round < REWEIGHTS; round++) {
@@ -213,7 +219,7 @@ function robustFit(unknowns: readonly Unknown[], scales: readonly number[], resi
 }
 
 function fitWith(
-  unknowns: readonly Unknown[],
+  unknowns: readonly CalibrationUnknown[],
   scales: readonly number[],
   weights: readonly number[],
   residualsWith: Residuals,
@@ -254,7 +260,7 @@ const LEAST_GAIN = 1e-6;
 
 /** Change of each residual for one more of unknown `i`, by central differences of one unit of its last decimal. */
 function slopesBy(
-  { decimals }: Unknown,
+  { decimals }: CalibrationUnknown,
   i: number,
   values: readonly number[],
   residualsWith: Residuals,

@@ -15,7 +15,7 @@ export interface Trial {
 }
 
 /** Values in the file's own unit. */
-export interface Unknown {
+export interface CalibrationUnknown {
   readonly quantity: CalibratedQuantity;
   readonly path: Path;
   readonly before: number;
@@ -39,7 +39,7 @@ const MOST_UNDERSIZE = 0.001;
 const SHRINKAGE_RANGE = [-1, 2] as const;
 
 /** The mouth's own length, of a pan pipe that of all pipes alike: the same lips blow them. Undefined for the textbook's mouth. */
-export function mouthUnknown({ instrument }: Analysis): Unknown | undefined {
+export function mouthUnknown({ instrument }: Analysis): CalibrationUnknown | undefined {
   const mouth = mouthOf(instrument.body);
   const path = mouth && mouthLengthPath(mouth);
   if (mouth === undefined || path === undefined) return undefined;
@@ -60,11 +60,11 @@ export function mouthUnknown({ instrument }: Analysis): Unknown | undefined {
  * What else may be wrong, any one of them: the air's temperature where no measured note states one, else how much the print shrank, which both
  * move all notes alike; and how much smaller its holes came out, which moves a note the more, the more of them are open.
  */
-export function secondUnknowns(analysis: Analysis, shrinkage: number): readonly Unknown[] {
+export function secondUnknowns(analysis: Analysis, shrinkage: number): readonly CalibrationUnknown[] {
   return [...alikeUnknown(analysis, shrinkage), ...undersizeUnknown(analysis)];
 }
 
-function alikeUnknown({ instrument, temperature }: Analysis, shrinkage: number): readonly Unknown[] {
+function alikeUnknown({ instrument, temperature }: Analysis, shrinkage: number): readonly CalibrationUnknown[] {
   if (instrument.measured.every((note) => note.temperature === undefined)) {
     if (instrument.airPreset !== undefined || instrument.air.soundSpeed !== undefined) return [];
     return [
@@ -94,7 +94,7 @@ function alikeUnknown({ instrument, temperature }: Analysis, shrinkage: number):
 }
 
 /** As a printer does it to every hole alike. */
-function undersizeUnknown({ instrument }: Analysis): readonly Unknown[] {
+function undersizeUnknown({ instrument }: Analysis): readonly CalibrationUnknown[] {
   const { holes, holeUndersize, unitMillimetres } = instrument;
   if (holes.length === 0) return [];
   const unit = unitMillimetres / 1000;

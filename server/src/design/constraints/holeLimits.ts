@@ -1,6 +1,7 @@
 /** What holes must keep to: the bore's width, fingertips, the wall between them. */
 import { boreRadiusAt, type Column } from "../../acoustics/column.js";
 import { mouthHalfLength } from "../../instrument/draft/mouth.js";
+import { sameSide } from "../../instrument/hands/fingers.js";
 import { isFingeredBy } from "../../instrument/making/making.js";
 import { holeName } from "../fix/remedy.js";
 import { doubleHolesOf } from "./fingers.js";
@@ -143,7 +144,7 @@ function orders(context: LimitContext): Limit[] {
   const order = fromMouth(column);
   return order.slice(1).flatMap((hole, n): Limit[] => {
     const before = order[n] as number;
-    if (sameSide(column, before, hole)) return [];
+    if (areOnOneSide(column, before, hole)) return [];
     const gap: Term[] = [
       [1, "hole-place", hole],
       [-1, "hole-place", before],
@@ -164,7 +165,7 @@ function bridges(context: LimitContext): Limit[] {
   const pairOf = (hole: number | undefined) => pairs.find((pair) => pair.some((each) => each === hole));
   return order.flatMap((hole, n): Limit[] => {
     const own = pairOf(hole);
-    const above = order.slice(0, n).filter((other) => !own?.includes(other) && sameSide(column, other, hole));
+    const above = order.slice(0, n).filter((other) => !own?.includes(other) && areOnOneSide(column, other, hole));
     const [nearest, double] = [above.at(-1), pairOf(above.at(-1))];
     const near = above.filter((other) => other === nearest || double?.includes(other));
     const beside = own?.[1] === hole ? besideEachOther(context, ...own) : [];
@@ -211,6 +212,6 @@ function besideEachOther(context: LimitContext, a: number, b: number): Limit[] {
   });
 }
 
-function sameSide(column: Column, a: number, b: number): boolean {
-  return Math.cos((column.holes[a]?.angle ?? 0) - (column.holes[b]?.angle ?? 0)) > 0.5;
+function areOnOneSide({ holes }: Column, a: number, b: number): boolean {
+  return sameSide(holes[a]?.angle ?? 0, holes[b]?.angle ?? 0);
 }

@@ -1,5 +1,6 @@
 /** A new instrument from nothing: proportions of its kind, then brought in tune. */
 import { readDesign } from "../../document/read.js";
+import type { Note } from "../../music/note.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { retune } from "../refit/rekeyByRefit.js";
@@ -13,6 +14,11 @@ export interface NewDesign {
   readonly analysis: Analysis;
   /** What could not be had, in the maker's words. */
   readonly remarks: readonly string[];
+}
+
+/** Of an instrument that nobody has named: `D5 side blown`. */
+export function usualName(recipe: RecipeId, key: Note): string {
+  return `${key.name} ${recipe.replaceAll("-", " ")}`;
 }
 
 /** @throws Cancelled */

@@ -2,10 +2,8 @@
 
 import { drained, type Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
-import { numberAt } from "../../document/designNumbers.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { sharedColumn } from "../../instrument/body.js";
-import type { Path } from "../../instrument/finding.js";
 import { t } from "../../words/translation.js";
 import { constraintsOf } from "../constraints/constraints.js";
 import { alongWith, holePlace } from "../constraints/unknowns.js";
@@ -13,7 +11,7 @@ import { changeDrawn, changeNumber } from "../edit/numberEdit.js";
 import { NumberWriter } from "../edit/numberWriter.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
-import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
+import { centsInWords, deviationInWords, drawnDecimals, drawnLength, toDrawn } from "../wording.js";
 import { allowedFootSteps, allowedHoleSteps } from "./allowedChange.js";
 import type { HoleChange } from "./change.js";
 import { type PredictedAgain, predictedAgainSteps } from "./predictedAgain.js";
@@ -129,11 +127,9 @@ function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleCha
     const place = holePlace(instrument, column, change.hole);
     const value = change.value / printedUnit;
     const both = [{ path: place.path, offset: 0 }, ...alongWith(place, instrument)];
-    // The one that stands as a number first: what refers to it follows.
-    const isFormula = ({ path }: { readonly path: Path }) => numberAt(document, path)?.expression !== undefined;
     const writer = new NumberWriter(document, document);
-    for (const { path, offset } of both.sort((a, b) => Number(isFormula(a)) - Number(isFormula(b))))
-      writer.writeDrawn(path, value + offset);
+    const places = both.map(({ path, offset }) => ({ path, value: toDrawn(value + offset, instrument) }));
+    writer.writeAll(places, drawnDecimals(instrument));
     return writer.edits;
   }
   const path = holes[change.hole]?.path;

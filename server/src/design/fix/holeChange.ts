@@ -7,8 +7,9 @@ import { soundingSteps } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { roundShape, sharedColumn } from "../../instrument/body.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
+import { sameSide } from "../../instrument/hands/fingers.js";
 import { centsAbove } from "../../music/cents.js";
-import { holePlace, type Unknown as Place, withValue } from "../constraints/unknowns.js";
+import { holePlace, type Unknown, withValue } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
 import { orNoneSteps } from "../predict/orNone.js";
 import type { HoleChange } from "./change.js";
@@ -60,7 +61,7 @@ export function* holeChangeSteps(analysis: Analysis, hole: number, fingering: nu
 }
 
 /** One dimension of the column that may change, from where it is, within bounds. */
-interface Unknown {
+interface TrialDimension {
   readonly now: number;
   readonly trialStep: number;
   readonly least: number;
@@ -68,7 +69,7 @@ interface Unknown {
   readonly columnWith: (value: number) => Column;
 }
 
-type Solve = (unknown: Unknown) => Steps<number | undefined>;
+type Solve = (dimension: TrialDimension) => Steps<number | undefined>;
 
 /**
  * Solves for the value of a dimension at which one fingering comes right. The reactance at the wanted frequency leads there
@@ -121,11 +122,12 @@ function solver(analysis: Analysis, index: number): Solve | undefined {
   };
 }
 
-function* solvePlace(place: Place, column: Column, old: ToneHole, solve: Solve): Steps<number | undefined> {
+function* solvePlace(place: Unknown, column: Column, old: ToneHole, solve: Solve): Steps<number | undefined> {
   const { index, along: [mate] = [] } = place;
-  const sameSide = (other: ToneHole | undefined) => other !== undefined && Math.cos(other.angle - old.angle) > 0.5;
   const room = (other: ToneHole | undefined) =>
-    other !== undefined && sameSide(other) ? halfLengthOf(other) + halfLengthOf(old) + LEAST_BRIDGE : 0;
+    other !== undefined && sameSide(other.angle, old.angle)
+      ? halfLengthOf(other) + halfLengthOf(old) + LEAST_BRIDGE
+      : 0;
   const before = column.holes.findLast((_, i) => i < index && i !== mate);
   const after = column.holes.find((_, i) => i > index && i !== mate);
   const end = column.bore.at(-1)?.x ?? old.x;

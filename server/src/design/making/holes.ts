@@ -1,6 +1,7 @@
 /** Whether a tube's holes leave wall enough round them. */
 
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
+import { wallGap } from "../../instrument/making/wallGap.js";
 import type { HoleOutline, TubeOutline } from "../outline/outline.js";
 import { jointZone } from "./joints.js";
 import { mouthEnds } from "./mouth.js";
@@ -62,16 +63,13 @@ function checkSize(hole: HoleOutline, refusals: Refusals): void {
     refusals.tooThin(refusals.written([...hole.path, "chimney"], ["wall"]), `The wall at ${hole.name}`, hole.chimney);
 }
 
-/** On the bore's surface, unrolled, where the holes are widest. */
+/** Where the holes are widest: at the bore, undercut included. */
 function gapBetween(a: HoleOutline, b: HoleOutline): number {
-  const turn = Math.abs(a.angle - b.angle) % 360;
-  const radius = Math.min(a.boreRadius, b.boreRadius);
-  const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * radius;
-  const along = Math.abs(a.at - b.at);
-  const reach = ({ width, length, undercut }: HoleOutline) => {
-    const [w, l] = [(width + undercut) / 2, (length + undercut) / 2];
-    if (across === 0 && along === 0) return Math.max(w, l);
-    return Math.hypot(across, along) / Math.hypot(across / w, along / l);
-  };
-  return Math.hypot(across, along) - reach(a) - reach(b);
+  const atBore = ({ at, angle, width, length, undercut }: HoleOutline) => ({
+    at,
+    angle,
+    width: width + undercut,
+    length: length + undercut,
+  });
+  return wallGap(atBore(a), atBore(b), Math.min(a.boreRadius, b.boreRadius));
 }

@@ -1,18 +1,16 @@
 /** The bore's shape at any place. */
+import { alongBore } from "../../acoustics/alongBore.js";
 import type { BorePoint, Profile } from "./outline.js";
 
 /** Radius of the bore at `at`: straight between stations, the end's beyond; at a step that of the lower side. */
 export function boreRadiusAt(bore: readonly BorePoint[], at: number): number {
-  let before: BorePoint | undefined;
-  for (const station of bore) {
-    if (station.at > at) {
-      if (before === undefined) return station.diameter / 2;
-      const share = (at - before.at) / (station.at - before.at);
-      return (before.diameter + share * (station.diameter - before.diameter)) / 2;
-    }
-    before = station;
-  }
-  return (before?.diameter ?? 0) / 2;
+  const diameter = alongBore(
+    bore,
+    at,
+    (station) => station.at,
+    (station) => station.diameter,
+  );
+  return (diameter ?? 0) / 2;
 }
 
 /** Least and greatest radius from one place to another. */

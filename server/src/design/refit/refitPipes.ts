@@ -8,7 +8,7 @@ import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import type { Prospect } from "../rekey/nearestKey.js";
-import { drawnLength, toDrawn } from "../wording.js";
+import { drawnDecimals, drawnLength, toDrawn } from "../wording.js";
 import type { Obstacle } from "./obstacle.js";
 import type { Refit } from "./refit.js";
 
@@ -58,7 +58,9 @@ function isNearer({ fingerings, instrument }: Analysis, { fingering, before, val
 
 function rewritten(file: DesignFile, document: DesignDocument, changes: readonly WholeChange[]): NumberWriter {
   const writer = new NumberWriter(file, document);
-  for (const { path, value } of changes) writer.writeDrawn(path, value);
+  const { instrument } = document.resolution;
+  const lengths = changes.map(({ path, value }) => ({ path, value: toDrawn(value, instrument) }));
+  writer.writeAll(lengths, drawnDecimals(instrument));
   return writer;
 }
 

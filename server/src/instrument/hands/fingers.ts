@@ -1,5 +1,6 @@
 /** Which holes lie under which fingers: the findings, the limits of every proposal and the reports pair them by this alone. */
 import { EASY_SIDEWAYS_MILLIMETRES, ONE_FINGER_MILLIMETRES, UPPER_HAND } from "../defaults.js";
+import { degreesBetween } from "../making/wallGap.js";
 
 export interface FingerHole {
   /** `L1`, `R3`, `T`: the first letter tells the hand. */
@@ -31,9 +32,15 @@ export interface FingerPair<T extends FingerHole> {
   readonly across: number;
 }
 
-/** A finger's side of the tube: within 60° of the front. A thumb's: within 60° of the back. */
+/** Cosine of 60°. A finger's side of the tube lies so near to the front, a thumb's to the back. */
 const SIDE = 0.5;
 const RADIANS = Math.PI / 180;
+
+/** Whether two directions round a tube, radians, lie on one side of it: where holes share the length of the wall, and fingers their place. */
+export function sameSide(a: number, b: number): boolean {
+  return Math.cos(a - b) > SIDE;
+}
+
 const cosine = ({ angle }: Pick<FingerHole, "angle">) => Math.cos(angle * RADIANS);
 
 /** `L` or `R`, where the name begins with it. */
@@ -62,20 +69,20 @@ function isBeside(a: FingerHole, b: FingerHole): boolean {
   const [along, lengths] = [Math.abs(a.at - b.at), (a.length + b.length) / 2];
   const apart = Math.hypot(along, acrossOf(a, b));
   // Holes that run into each other are a mistake, not a pair.
-  return along < lengths && apart >= lengths && apart < ONE_FINGER_MILLIMETRES && turnBetween(a, b) <= MOST_TURN;
+  return (
+    along < lengths &&
+    apart >= lengths &&
+    apart < ONE_FINGER_MILLIMETRES &&
+    degreesBetween(a.angle, b.angle) <= MOST_TURN
+  );
 }
 
 /** Degrees between two holes under one finger: farther round, one is a thumb's. */
 const MOST_TURN = 90;
 
-function turnBetween(a: Pick<FingerHole, "angle">, b: Pick<FingerHole, "angle">): number {
-  const turn = Math.abs(a.angle - b.angle) % 360;
-  return Math.min(turn, 360 - turn);
-}
-
 /** Round the tube on its outer surface, mm. */
 function acrossOf(a: Omit<FingerHole, "length">, b: Omit<FingerHole, "length">): number {
-  const turn = turnBetween(a, b);
+  const turn = degreesBetween(a.angle, b.angle);
   return turn === 0 ? 0 : turn * RADIANS * ((a.outer + b.outer) / 2);
 }
 

@@ -3,6 +3,7 @@ import { boreDiameterAt } from "../draft/bore.js";
 import type { Draft, DraftHole } from "../draft/draft.js";
 import type { Finding } from "../finding.js";
 import { lengthText } from "../lengthWords.js";
+import { type SurfaceOpening, wallGap } from "../making/wallGap.js";
 import { LENGTH_SLACK, type Rule } from "./rule.js";
 
 /** Two holes leave wall between them. */
@@ -24,22 +25,18 @@ function canMeet(a: DraftHole, b: DraftHole): boolean {
   return along <= halves.reduce((sum, half) => sum + half, LENGTH_SLACK);
 }
 
-/** Wall left between two holes' edges on the bore's surface, unrolled; infinite where a number is missing. */
+/** Infinite where a number is missing. */
 function gapBetween(a: DraftHole, b: DraftHole, draft: Draft): number {
-  if (a.at === undefined || b.at === undefined || a.length === undefined || b.length === undefined)
-    return Number.POSITIVE_INFINITY;
-  const bore = boreDiameterAt(draft.bore, (a.at + b.at) / 2);
-  if (a.angle === undefined || b.angle === undefined || bore === undefined) return Number.POSITIVE_INFINITY;
-  const turn = Math.abs(a.angle - b.angle) % 360;
-  const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * (bore / 2);
-  const along = Math.abs(b.at - a.at);
-  return Math.hypot(along, across) - reach(a, along, across) - reach(b, along, across);
+  const [one, other] = [openingOf(a), openingOf(b)];
+  const bore = one && other && boreDiameterAt(draft.bore, (one.at + other.at) / 2);
+  return one === undefined || other === undefined || bore === undefined
+    ? Number.POSITIVE_INFINITY
+    : wallGap(one, other, bore / 2);
 }
 
-/** From an oval hole's centre to its edge in one direction; of a round one the radius. */
-function reach({ diameter = 0, length = diameter }: DraftHole, along: number, across: number): number {
-  if (length === diameter || (along === 0 && across === 0)) return diameter / 2;
-  return Math.hypot(along, across) / 2 / Math.hypot(along / length, across / diameter);
+function openingOf({ at, angle, length, diameter }: DraftHole): SurfaceOpening | undefined {
+  if (at === undefined || angle === undefined || length === undefined || diameter === undefined) return undefined;
+  return { at, angle, length, width: diameter };
 }
 
 function findingOf(other: DraftHole, hole: DraftHole, draft: Draft): Finding {

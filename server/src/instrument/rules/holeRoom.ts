@@ -20,6 +20,7 @@ import {
   madeText,
 } from "../making/making.js";
 import { jointRoom } from "../making/solidLengths.js";
+import { wallGap } from "../making/wallGap.js";
 import { gapRound, openingsRound } from "./vesselOpenings.js";
 
 const TOO_NEAR: RuleCode = "hole/too-near";
@@ -71,17 +72,17 @@ function roomBetween(making: Making): readonly Room[] {
   });
 }
 
-/** Between two holes' edges on the bore's surface, unrolled; infinite where the bore is not known. */
+/** Infinite where the bore is not known. */
 function gapBetween({ draft, finishedUnit }: Making, a: MadeHole, b: MadeHole): number {
   const cavity = draft.bore === undefined ? cavityOf(draft) : undefined;
   const drawn =
     cavity?.kind === "tube" ? cavity.diameter : boreDiameterAt(draft.bore, (a.at + b.at) / 2 / finishedUnit);
   if (drawn === undefined) return Number.POSITIVE_INFINITY;
-  const turn = Math.abs(a.angle - b.angle) % 360;
-  const across = ((Math.min(turn, 360 - turn) * Math.PI) / 180) * ((drawn * finishedUnit) / 2);
-  return Math.hypot(b.at - a.at, across) - halvesOf(a, b);
+  const opening = ({ at, angle, length, diameter }: MadeHole) => ({ at, angle, length, width: diameter });
+  return wallGap(opening(a), opening(b), (drawn * finishedUnit) / 2);
 }
 
+/** No less than what two holes take up of the distance between their centres, whichever way it runs. */
 function halvesOf(a: MadeHole, b: MadeHole): number {
   return (Math.max(a.diameter, a.length) + Math.max(b.diameter, b.length)) / 2;
 }
