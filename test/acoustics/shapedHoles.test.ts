@@ -5,6 +5,7 @@ import { bodyEndLength } from "../../server/src/acoustics/bodyEnd.js";
 import type { ToneHole } from "../../server/src/acoustics/column.js";
 import { imageCoupling } from "../../server/src/acoustics/coupling.js";
 import { shapedLengths } from "../../server/src/acoustics/holeShape.js";
+import { holePort } from "../../server/src/acoustics/ports.js";
 import { registersOf } from "../../server/src/acoustics/resonance.js";
 import { windowInner } from "../../server/src/acoustics/windowInner.js";
 import single from "../reference/fem/single.json" with { type: "json" };
@@ -19,6 +20,17 @@ describe("one undercut hole, against finite elements of it alone", () => {
     const found = inner / inside.across ** 2 + line / (inside.across * outside.across) + outer / outside.across ** 2;
     expect(Math.abs((found * b * b) / length - 1)).toBeLessThan(0.003);
   });
+});
+
+it("an oval chimney loses as a pipe of its hydraulic radius, twice its area over its perimeter", () => {
+  const [across, along] = [0.003, 0.006];
+  const { chimney } = holePort({ x: 0, radius: across, halfLength: along, chimney: 0.004, angle: 0 }, 0.008, 0.004);
+  const steps = 1e4;
+  const perimeter = Array.from({ length: steps }, (_, i) => {
+    const t = (2 * Math.PI * (i + 0.5)) / steps;
+    return (Math.hypot(along * Math.sin(t), across * Math.cos(t)) * 2 * Math.PI) / steps;
+  }).reduce((sum, arc) => sum + arc);
+  expect(chimney?.lossRadius).toBeCloseTo((2 * Math.PI * along * across) / perimeter, 9);
 });
 
 describe("one hole raised and undercut at once, against finite elements of it alone", () => {

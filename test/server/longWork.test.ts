@@ -2,7 +2,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, describe, expect, it } from "vitest";
+import { afterAll, describe, expect, it, vi } from "vitest";
 import { CancellationTokenSource, type CodeAction } from "vscode-languageserver/node";
 import { Cancelled } from "../../server/src/acoustics/cancelled.js";
 import { CannotRekey } from "../../server/src/design/rekey/rekeyResult.js";
@@ -81,6 +81,52 @@ describe("the thread", () => {
     await expect(thread.run(job("break"), never)).rejects.toThrow("ow");
     expect((await thread.run(job("after"), never)).message).toBe("after");
   });
+});
+
+/** A thread that shares memory and stops when its flag says so; it does "short" work at once. */
+function obeying() {
+  let started = 0;
+  const threads: Threads = {
+    sharesMemory: true,
+    start: (onReport) => {
+      started++;
+      return {
+        post: ({ id, job: { text }, stop }) => {
+          const timer = setInterval(() => {
+            const isStopped = Atomics.load(stop as Int32Array, 0) === 1;
+            if (text !== "short" && !isStopped) return;
+            clearInterval(timer);
+            onReport(
+              isStopped ? { id, kind: "cancelled" } : { id, kind: "done", outcome: { message: text } as Outcome },
+            );
+          }, 1);
+        },
+        hold: () => undefined,
+        end: () => undefined,
+      };
+    },
+  };
+  return { threads, started: () => started };
+}
+
+it("a thread that stopped when it was told to lives on, however long ago that was", async () => {
+  vi.useFakeTimers();
+  try {
+    const { threads, started } = obeying();
+    const thread = new WorkThread(threads);
+    const cancelled = expect(thread.run(job("long"), () => true)).rejects.toThrow(Cancelled);
+    await vi.advanceTimersByTimeAsync(100);
+    await cancelled;
+    const next = thread.run(job("longer"), never);
+    await vi.advanceTimersByTimeAsync(10_000);
+    const behind = thread.run(job("short"), never);
+    await vi.advanceTimersByTimeAsync(100);
+    expect((await behind).message).toBe("short");
+    expect(started()).toBe(1);
+    void next;
+  } finally {
+    vi.useRealTimers();
+  }
 });
 
 /** Threads that share no memory, as a browser's: each does a task in its turn, but for "hang". */

@@ -37,6 +37,12 @@ describe("hole/too-near", () => {
     expectFinding(tube(turned("11.5")), "hole/too-near", "1.1 mm");
     expectNothing(tube(turned("10.9").replace(/\[\[|\]\]/g, "")));
   });
+  it("measures an oval hole by its length along the bore", () => {
+    const oval = (at: string) =>
+      tube(holes("name: L1, at: 100, diameter: 6, length: 10", `name: L2, at: ${at}, diameter: 6`));
+    expectFinding(oval("[[109]]"), "hole/too-near", "only 1 mm of wall");
+    expectNothing(oval("109.6"));
+  });
 
   it.each(TUBES)("marks a hole near the foot's end of a %s flute, unless the foot is stopped", (_, text) => {
     const low = (at: string) => holes(`name: R3, at: ${at}, diameter: 6`);
