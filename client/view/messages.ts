@@ -7,8 +7,8 @@ import type {
   ResponseAnswer,
   TrialAnswer,
 } from "../../server/src/protocol/boreView.js";
-
 import type { SolidAnswer } from "../../server/src/protocol/making.js";
+import type { TextKey } from "./textKeys.js";
 
 export type ToView =
   | { readonly type: "view"; readonly view: BoreViewData }
@@ -40,4 +40,6 @@ export type FromView =
   | { readonly type: "solid" }
   /** The change that is shown: made, looked at beside the text, or dropped. */
   | { readonly type: "apply" | "compare" | "discard" }
+  /** A key that means the text. */
+  | { readonly type: "text"; readonly key: TextKey }
   | { readonly type: "save"; readonly name: string; readonly kind: "svg" | "png"; readonly base64: string };

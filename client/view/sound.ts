@@ -1,6 +1,8 @@
 /** A plain tone, for the pitch alone is predicted. Nothing sounds unless it is asked for. */
 
-/** Loudness at which it starts, and the most, as a share of full scale. */
+/** Volume at which it starts, of 1. */
+export const VOLUME = 0.5;
+/** Loudness at that volume, as a share of full scale. */
 const GAIN = 0.18;
 /** Seconds of one note, and of fading in and out, so that nothing clicks. */
 const NOTE = 1.1;
@@ -15,11 +17,16 @@ export class Sound {
   private master: GainNode | undefined;
   private playing: OscillatorNode[] = [];
   private drone: OscillatorNode[] = [];
-  private loudness = GAIN;
+  private loudness: number;
+
+  /** @param volume 0 to 1 */
+  constructor(volume: number) {
+    this.loudness = (GAIN * volume) / VOLUME;
+  }
 
   /** @param volume 0 to 1 */
   set volume(volume: number) {
-    this.loudness = GAIN * 2 * volume;
+    this.loudness = (GAIN * volume) / VOLUME;
     if (this.master) this.master.gain.value = this.loudness;
   }
 

@@ -41,6 +41,8 @@ export interface ViewState {
   readonly drag: Drag | undefined;
   /** Row that sounds. */
   readonly sounding: number | undefined;
+  /** The key's lasting tone sounds. */
+  readonly droning: boolean;
 }
 
 export const INITIAL: ViewState = {
@@ -57,6 +59,7 @@ export const INITIAL: ViewState = {
   response: undefined,
   drag: undefined,
   sounding: undefined,
+  droning: false,
 };
 
 export type Event =
@@ -73,7 +76,9 @@ export type Event =
   | { readonly type: "drag"; readonly handle: Handle; readonly value: number }
   | { readonly type: "trial"; readonly value: number; readonly answer: TrialAnswer }
   | { readonly type: "endDrag" }
-  | { readonly type: "sounding"; readonly row: number | undefined };
+  | { readonly type: "sounding"; readonly row: number | undefined }
+  | { readonly type: "droning"; readonly on: boolean }
+  | { readonly type: "silent" };
 
 export function next(state: ViewState, event: Event): ViewState {
   switch (event.type) {
@@ -120,6 +125,10 @@ export function next(state: ViewState, event: Event): ViewState {
       return { ...state, drag: undefined, trial: undefined };
     case "sounding":
       return { ...state, sounding: event.row };
+    case "droning":
+      return { ...state, droning: event.on };
+    case "silent":
+      return { ...state, sounding: undefined, droning: false };
   }
 }
 

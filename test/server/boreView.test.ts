@@ -93,6 +93,16 @@ describe("borewright/boreView", () => {
     }
   });
 
+  it("stops a hole where it can still be made, so that what is let go there stays", async () => {
+    const { ask, tried } = await opened(WHISTLE);
+    const { handles = [] } = (await ask({ documentIndex: 0 })).view ?? {};
+    const places = handles.filter(({ kind }) => kind === "place");
+    expect(places.length).toBeGreaterThan(2);
+    for (const { path, least, greatest } of places)
+      for (const value of [Math.ceil(least * 10) / 10, Math.floor(greatest * 10) / 10])
+        expect(await tried({ path, value })).toMatchObject({ view: expect.anything() });
+  });
+
   it("keeps what is fixed, and the limits that the design states", async () => {
     const text = WHISTLE.replace(
       /(\{ name: L2, at: [\d.]+, diameter: [\d.]+)/,
@@ -169,9 +179,9 @@ describe("what can be taken hold of", () => {
     const { ask, tried } = await opened(text);
     const { handles = [] } = (await ask({ documentIndex: 0 })).view ?? {};
     const named = (name: string, kind = "place") => handles.find((each) => each.name === name && each.kind === kind);
-    expect(named("R1")?.moves).toBe("the parameter lower, and with it at of R2, at of R3");
+    expect(named("R1")?.moves).toBe("the parameter lower, and with it R2 and R3");
     // `=lower + gap`: the one that moves fewer others. `=lower + 2*gap + 13`: its own number.
-    expect(named("R2")?.moves).toBe("the parameter gap, and with it at of R3");
+    expect(named("R2")?.moves).toBe("the parameter gap, and with it R3");
     expect(named("R3")?.moves).toBeUndefined();
     const changes = async (path: unknown, value: number) => {
       const { edits, view } = await tried({ path, value });

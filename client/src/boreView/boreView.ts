@@ -1,5 +1,6 @@
 /** One bore view: keeps its page in step with a design's text. The text stays the truth; the page only asks for edits. */
 import {
+  commands,
   l10n,
   type Position,
   Range,
@@ -31,11 +32,12 @@ import {
 } from "../../../server/src/protocol/boreView.js";
 import { SOLID, type SolidAnswer } from "../../../server/src/protocol/making.js";
 import type { FromView, ToView } from "../../view/messages.js";
+import type { TextKey } from "../../view/textKeys.js";
 import { tellFailure } from "../notify.js";
 import { type AskedRekey, askForRekey } from "../rekeyTo.js";
 import { boreViewPage } from "./page.js";
 import { savePicture } from "./savePicture.js";
-import { showProposed } from "./showProposed.js";
+import { closeProposed, showProposed } from "./showProposed.js";
 
 export class BoreView {
   private shown: BoreViewData | undefined;
@@ -55,7 +57,7 @@ export class BoreView {
   ) {
     this.uri = Uri.parse(uri, true);
     this.documentIndex = documentIndex;
-    panel.iconPath = Uri.joinPath(extension, "icon.png");
+    panel.iconPath = Uri.joinPath(extension, "docs/images/icon.png");
     panel.webview.options = { enableScripts: true, localResourceRoots: [Uri.joinPath(extension, "dist")] };
     panel.webview.onDidReceiveMessage((message: FromView) => void this.received(message));
     panel.webview.html = boreViewPage(panel.webview, Uri.joinPath(extension, "dist"), { uri, documentIndex });
@@ -156,6 +158,8 @@ export class BoreView {
         return this.proposed && showProposed(await this.document(), this.proposed.edits);
       case "discard":
         return this.discard();
+      case "text":
+        return this.text(message.key);
       case "save":
         return savePicture(message, this.uri);
     }
@@ -238,12 +242,14 @@ export class BoreView {
   private async apply(): Promise<void> {
     const { proposed } = this;
     this.proposed = undefined;
-    if (proposed === undefined || !(await this.written(proposed))) this.discard();
+    if (proposed === undefined || !(await this.written(proposed))) await this.discard();
+    else await closeProposed(this.uri);
   }
 
-  private discard(): void {
+  private async discard(): Promise<void> {
     this.proposed = undefined;
     this.post({ type: "proposal", answer: undefined });
+    await closeProposed(this.uri);
   }
 
   /** About the instrument that is shown, in the text's version of the moment. */
@@ -260,6 +266,20 @@ export class BoreView {
     const start = document.lineAt(Math.min(line, document.lineCount - 1)).firstNonWhitespaceCharacterIndex;
     shown.selection = new Selection(line, start, line, start);
     shown.revealRange(new Range(line, 0, line, 0), TextEditorRevealType.InCenterIfOutsideViewport);
+  }
+
+  /** What a key in the view asks of the text; the hands stay in the view. */
+  private async text(key: TextKey): Promise<void> {
+    const document = await this.document();
+    if (key === "save") {
+      await document.save();
+      return;
+    }
+    const editor = window.visibleTextEditors.find((each) => each.document === document);
+    // The editor takes back what its active text has had last.
+    await window.showTextDocument(document, { viewColumn: editor?.viewColumn ?? ViewColumn.One });
+    await commands.executeCommand(key);
+    this.panel.reveal();
   }
 
   private request<T>(method: string, question: object): Promise<T> {

@@ -1,10 +1,21 @@
 /** The text of a design beside what a proposed change would make of it, in the editor's own comparison. */
-import { commands, type Disposable, type TextDocument, Uri, ViewColumn, window, workspace } from "vscode";
+import {
+  commands,
+  type Disposable,
+  TabInputTextDiff,
+  type TextDocument,
+  Uri,
+  ViewColumn,
+  window,
+  workspace,
+} from "vscode";
 import type { TrialAnswer } from "../../../server/src/protocol/boreView.js";
 
 const SCHEME = "borewright-proposed";
 /** By address, what is compared at the moment. */
 const texts = new Map<string, string>();
+/** An address of its own each time: what an editor has shown once it does not ask for again. */
+let shown = 0;
 
 export function proposedTexts(): Disposable {
   return workspace.registerTextDocumentContentProvider(SCHEME, {
@@ -17,12 +28,24 @@ export async function showProposed(document: TextDocument, edits: TrialAnswer["e
   // From the last to the first, so that the places of the others stay.
   for (const { start, end, text: put } of [...edits].sort((a, b) => b.start - a.start || b.end - a.end))
     text = text.slice(0, start) + put + text.slice(end);
-  // An address of its own each time: what an editor has shown once it does not ask for again.
-  const after = Uri.from({ scheme: SCHEME, path: document.uri.path, query: String(texts.size) });
+  const after = Uri.from({ scheme: SCHEME, path: document.uri.path, query: String(++shown) });
   texts.set(after.toString(), text);
   const name = document.uri.path.split("/").at(-1);
   // Where the text is: the view stays in sight.
   const editor = window.visibleTextEditors.find((each) => each.document === document);
   const options = { viewColumn: editor?.viewColumn ?? ViewColumn.One, preview: true };
   await commands.executeCommand("vscode.diff", document.uri, after, `${name}: as it is ↔ as it would be`, options);
+}
+
+/** The comparisons of a design are over: the change is made, or dropped. */
+export async function closeProposed(design: Uri): Promise<void> {
+  const tabs = window.tabGroups.all
+    .flatMap((group) => group.tabs)
+    .filter(({ input }) => input instanceof TabInputTextDiff && isOf(design, input.modified));
+  if (tabs.length > 0) await window.tabGroups.close(tabs, true);
+  for (const address of texts.keys()) if (isOf(design, Uri.parse(address, true))) texts.delete(address);
+}
+
+function isOf(design: Uri, proposed: Uri): boolean {
+  return proposed.scheme === SCHEME && proposed.path === design.path;
 }

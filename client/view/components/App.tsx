@@ -2,14 +2,15 @@
 import { useEffect, useMemo, useReducer, useState } from "preact/hooks";
 import { host } from "../host.js";
 import type { ToView } from "../messages.js";
-import { Sound } from "../sound.js";
+import { Sound, VOLUME } from "../sound.js";
 import { INITIAL, next, shownView } from "../state.js";
+import { textKey } from "../textKeys.js";
 import { Board } from "./Board.js";
 import { useTrials } from "./useTrials.js";
 
 export function App() {
   const [state, send] = useReducer(next, { ...INITIAL, selected: host.kept.selected ?? 0 });
-  const sound = useMemo(() => new Sound(), []);
+  const sound = useMemo(() => new Sound(host.kept.volume ?? VOLUME), []);
   const width = useWidth();
   const trials = useTrials(send);
 
@@ -18,15 +19,25 @@ export function App() {
       if (data.type === "trial") trials.answered(data.id, data.answer);
       else if (data.type !== "solid") send(data);
     };
-    const hide = () => document.hidden && sound.stopAll();
-    const leave = ({ key }: KeyboardEvent) => key === "Escape" && host.post({ type: "discard" });
+    const hide = () => {
+      if (!document.hidden) return;
+      sound.stopAll();
+      send({ type: "silent" });
+    };
+    const pressed = (event: KeyboardEvent) => {
+      if (event.key === "Escape") host.post({ type: "discard" });
+      const key = textKey(event);
+      if (key === undefined) return;
+      event.preventDefault();
+      host.post({ type: "text", key });
+    };
     window.addEventListener("message", receive);
-    window.addEventListener("keydown", leave);
+    window.addEventListener("keydown", pressed);
     document.addEventListener("visibilitychange", hide);
     host.post({ type: "ready" });
     return () => {
       window.removeEventListener("message", receive);
-      window.removeEventListener("keydown", leave);
+      window.removeEventListener("keydown", pressed);
       document.removeEventListener("visibilitychange", hide);
     };
   }, []);

@@ -1,10 +1,11 @@
 /** The sheet with everything around it, and what its hands do. */
-import { useRef, useState } from "preact/hooks";
+import { useRef } from "preact/hooks";
 import type { BoreViewData, Handle, ProposedChange } from "../../../server/src/protocol/boreView.js";
 import { picture } from "../exportPicture.js";
 import { host } from "../host.js";
-import type { Sound } from "../sound.js";
+import { type Sound, VOLUME } from "../sound.js";
 import { type Event, heldHandle, shownRows, stepped, type ViewState } from "../state.js";
+import { textKey } from "../textKeys.js";
 import { Fixes } from "./Fixes.js";
 import { Folds } from "./Folds.js";
 import { type Grip, isHeld } from "./Hold.js";
@@ -36,8 +37,7 @@ interface Props {
 
 export function Board({ view, state, send, sound, trials, width }: Props) {
   const [voice, setVoice] = useKept("voice", "predicted");
-  const [volume, setVolume] = useKept("volume", 0.5);
-  const [droning, setDroning] = useState(false);
+  const [volume, setVolume] = useKept("volume", VOLUME);
   const latest = useRef(state);
   latest.current = state;
   const rows = shownRows(state);
@@ -67,7 +67,9 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
       send({ type: "hold", handle });
     },
     onKey: (event, handle) => {
-      if (event.key === "Escape") {
+      const isMoving = latest.current.drag !== undefined;
+      if (event.key === "Escape" || (isMoving && textKey(event) === "undo")) {
+        if (isMoving) event.stopPropagation(); // nothing of it is in the text yet
         settle.cancel();
         trials.end();
         send({ type: "endDrag" });
@@ -123,13 +125,13 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
     <main class={state.trouble === undefined ? "" : "held"}>
       <Toolbar
         view={view}
-        trying={state.drag !== undefined}
+        instead={state.drag !== undefined ? "trying" : proposal?.view !== undefined ? "preview" : undefined}
         row={chosen}
         busy={state.trouble !== undefined || proposal !== undefined || state.working !== undefined}
         voice={voice}
         volume={volume}
         playing={state.sounding !== undefined}
-        droning={droning}
+        droning={state.droning}
         onVoice={setVoice}
         onVolume={(wanted) => {
           setVolume(wanted);
@@ -140,7 +142,7 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
         onStop={stop}
         onDrone={() => {
           if (view.keyHz !== undefined) sound.toggleDrone(view.keyHz);
-          setDroning(sound.droning);
+          send({ type: "droning", on: sound.droning });
         }}
         onRetune={(freedom) => propose({ do: "retune", freedom })}
         onRekey={() => host.post({ type: "rekey" })}
@@ -149,16 +151,6 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
           host.post({ type: "save", name: view.outline.name ?? "instrument", kind, base64: await picture(kind) })
         }
       />
-      {state.trouble !== undefined && (
-        <p class="trouble" role="alert">
-          {state.trouble} Drawn from the text as it was before.
-        </p>
-      )}
-      {state.working !== undefined && (
-        <div class="working" role="status">
-          <progress aria-label={state.working} /> {state.working}
-        </div>
-      )}
       {proposal !== undefined && file !== undefined && (
         <Proposal
           file={file}
@@ -176,7 +168,14 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
           onClose={() => host.post({ type: "discard" })}
         />
       )}
-      <Readout view={view} row={rows[state.hovered ?? state.selected]} held={heldHandle(state)} drag={state.drag} />
+      <Readout
+        view={view}
+        row={rows[state.hovered ?? state.selected]}
+        held={heldHandle(state)}
+        drag={state.drag}
+        trouble={state.trouble}
+        working={state.working}
+      />
       {body.kind === "tube" && <TubeSheet {...sheet} tube={body} />}
       {body.kind === "pipes" && <PipesSheet {...sheet} pipes={body} />}
       {body.kind === "vessel" && <VesselSheet {...sheet} vessel={body} />}

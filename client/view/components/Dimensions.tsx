@@ -14,7 +14,8 @@ interface Props {
   readonly to: number;
 }
 
-const LABEL = 34;
+/** Width of a number with the gap to the next, px. */
+const LABEL = 40;
 const ALL_FROM = 600;
 
 export function Dimensions({ view, tube, layout, y, hole, from, to }: Props) {

@@ -1,6 +1,6 @@
 /** Distances of neighbouring fingers as dimensions under the holes; those beyond the hand's reach or too near stand out by form. */
 import type { BoreViewData, TubeOutline } from "../../../server/src/protocol/boreView.js";
-import type { TubeLayout } from "../layout/tubeLayout.js";
+import { staggered, type TubeLayout } from "../layout/tubeLayout.js";
 
 interface Props {
   readonly view: BoreViewData;
@@ -10,37 +10,53 @@ interface Props {
   readonly hole: number | undefined;
 }
 
-/** Width of a number on its dimension, px. */
+/** Width of a number on its dimension, and of each of its signs, px. */
 const LABEL = 30;
+const SIGN = 7;
+/** Of a number over its dimension, and of one that would touch it, under it, px. */
+const OVER = -4;
+const UNDER = 13;
 
 export function Hands({ view, tube, layout: { x, scale }, y, hole }: Props) {
+  const spans = view.fingers.flatMap((span) => {
+    const { thumb, from, to, far, near, apart } = span;
+    const inHand = from === hole || to === hole;
+    const [a, b] = [tube.holes[from], tube.holes[to]];
+    if (a === undefined || b === undefined || (thumb && !far && !near && !inHand)) return [];
+    const fits = (b.at - a.at) * scale >= LABEL;
+    const label = `${far || near ? "△ " : ""}${apart.toFixed(fits ? 1 : 0)}`;
+    const shown = fits || far || near || inHand;
+    return [{ ...span, names: [a.name, b.name], left: x(a.at), right: x(b.at), label: shown ? label : "" }];
+  });
+  const labelled = spans.filter(({ label }) => label !== "");
+  const lower = staggered(
+    labelled.map(({ left, right }) => (left + right) / 2),
+    labelled.map(({ label }) => label.length * SIGN + SIGN),
+  );
   return (
     <g>
-      {view.fingers
-        .filter(({ thumb, from, to, far, near }) => !thumb || far || near || from === hole || to === hole)
-        .map(({ from, to, apart, far, near, most, least }) => {
-          const [a, b] = [tube.holes[from], tube.holes[to]];
-          if (a === undefined || b === undefined) return null;
-          const [left, right] = [x(a.at), x(b.at)];
-          const fits = (b.at - a.at) * scale >= LABEL;
-          const wrong = far || near;
-          const limit = near
-            ? `two fingers need ${least.toFixed(0)} mm: too near`
-            : `the hand reaches ${most.toFixed(0)} mm${far ? ": too far" : ""}`;
-          const shown = fits || wrong || from === hole || to === hole;
-          return (
-            <g key={`${from}-${to}`} class={wrong ? "reach far" : "reach"}>
-              <title>{`${a.name} to ${b.name}: ${apart.toFixed(1)} mm; ${limit}`}</title>
-              <path d={`M${left},${y - 4}v8M${left},${y}H${right}M${right},${y - 4}v8`} class="thin" />
-              {shown && (
-                <text x={(left + right) / 2} y={y - 4} class={wrong ? "small middle strong" : "small middle"}>
-                  {wrong ? "△ " : ""}
-                  {apart.toFixed(fits ? 1 : 0)}
-                </text>
-              )}
-            </g>
-          );
-        })}
+      {spans.map((span) => {
+        const { from, to, left, right, label, apart, far, near, most, least, names } = span;
+        const wrong = far || near;
+        const limit = near
+          ? `two fingers need ${least.toFixed(0)} mm: too near`
+          : `the hand reaches ${most.toFixed(0)} mm${far ? ": too far" : ""}`;
+        return (
+          <g key={`${from}-${to}`} class={wrong ? "reach far" : "reach"}>
+            <title>{`${names.join(" to ")}: ${apart.toFixed(1)} mm; ${limit}`}</title>
+            <path d={`M${left},${y - 4}v8M${left},${y}H${right}M${right},${y - 4}v8`} class="thin" />
+            {label !== "" && (
+              <text
+                x={(left + right) / 2}
+                y={y + (lower[labelled.indexOf(span)] ? UNDER : OVER)}
+                class={wrong ? "small middle strong" : "small middle"}
+              >
+                {label}
+              </text>
+            )}
+          </g>
+        );
+      })}
     </g>
   );
 }

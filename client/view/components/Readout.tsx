@@ -1,4 +1,7 @@
-/** Two lines of constant height about what is in hand: the chosen note, or the hole under the pointer. */
+/**
+ * Lines of constant height about what is in hand: the chosen note, the hole under the pointer, or what stands against drawing. Nothing below
+ * them moves when their words change: a drawing that jumps under the pointer cannot be taken hold of.
+ */
 import type { BoreViewData, Handle, Row } from "../../../server/src/protocol/boreView.js";
 import type { Drag } from "../state.js";
 import { length, rowDetails, rowHeadline } from "../words.js";
@@ -8,12 +11,30 @@ interface Props {
   readonly row: Row | undefined;
   readonly held: Handle | undefined;
   readonly drag: Drag | undefined;
+  /** Why the text cannot be drawn at the moment. */
+  readonly trouble: string | undefined;
+  /** What is being worked out. */
+  readonly working: string | undefined;
 }
 
-export function Readout({ view, row, held, drag }: Props) {
+export function Readout({ view, row, held, drag, trouble, working }: Props) {
+  if (trouble !== undefined)
+    return (
+      <div key="trouble" class="readout off" role="alert">
+        <p>{trouble}</p>
+        <p class="second">Drawn from the text as it was before.</p>
+      </div>
+    );
+  if (working !== undefined)
+    return (
+      <div key="working" class="readout" role="status">
+        <p>{working}</p>
+        <progress aria-label={working} />
+      </div>
+    );
   const [headline, details] = drag ? dragged(view, drag) : held !== undefined ? ofHandle(view, held) : ofRow(view, row);
   return (
-    <div class="readout" aria-live="polite">
+    <div key="told" class="readout" aria-live="polite">
       <p>{headline}</p>
       <p class="second">{details}</p>
     </div>

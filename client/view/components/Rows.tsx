@@ -1,6 +1,6 @@
 /** One row a fingering: its note, how far it is off, and its circles below the holes that they close. */
 import type { Handle, Reach, Row } from "../../../server/src/protocol/boreView.js";
-import { halfRange, place } from "../layout/plot.js";
+import { halfRange, place, scaleMarks } from "../layout/plot.js";
 import { reachText, rowLabel, signed } from "../words.js";
 import { HoleSign } from "./HoleSign.js";
 
@@ -69,8 +69,8 @@ export function Rows(props: Props) {
     >
       <g class="head">
         {together !== undefined && <Together reach={together} at={at} y={top + 18} range={range} />}
-        {scaleMarks(tolerance, at).map((cents) => (
-          <text key={cents} x={at(cents)} y={top + 38} class="small middle">
+        {scaleMarks(tolerance, at).map(({ cents, side }) => (
+          <text key={cents} x={at(cents)} y={top + 38} class={`small ${side}`}>
             {cents === 0 ? "0" : signed(cents).replace(".0", "")}
           </text>
         ))}
@@ -122,11 +122,6 @@ export function Rows(props: Props) {
       ))}
     </g>
   );
-}
-
-/** Numbers over the plot: without the middle one where they would touch. */
-function scaleMarks(tolerance: number, at: (cents: number) => number): readonly number[] {
-  return at(tolerance) - at(0) < 24 ? [-tolerance, tolerance] : [-tolerance, 0, tolerance];
 }
 
 function crowded(holes: RowsLayout["holes"], i: number): boolean {

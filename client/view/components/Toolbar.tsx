@@ -4,7 +4,8 @@ import type { Voice } from "../sound.js";
 
 interface Props {
   readonly view: BoreViewData;
-  readonly trying: boolean;
+  /** What is shown is not what the text says: something is dragged, or a change is shown before it is made. */
+  readonly instead: "trying" | "preview" | undefined;
   /** The chosen note. */
   readonly row: Row | undefined;
   /** Something is being worked out or shown already. */
@@ -31,8 +32,10 @@ const VOICES: readonly (readonly [Voice, string])[] = [
   ["both", "both, with beats"],
 ];
 
+const INSTEAD = { trying: "Trying: ", preview: "Preview: " } as const;
+
 export function Toolbar(props: Props) {
-  const { view, trying, voice, volume, playing, droning, row, busy } = props;
+  const { view, instead, voice, volume, playing, droning, row, busy } = props;
   const { verdict } = view;
   const { kind } = view.outline.body;
   const mayKeep = kind !== "pipes" && view.rows.length > 0;
@@ -41,7 +44,7 @@ export function Toolbar(props: Props) {
       <h1 class="verdict">
         <span aria-hidden="true">{verdict.inTune ? "✓" : "△"}</span>{" "}
         <strong>
-          {trying ? "Trying: " : ""}
+          {instead === undefined ? "" : INSTEAD[instead]}
           {verdict.words}
         </strong>{" "}
         <span class="second">{verdict.worst}</span>

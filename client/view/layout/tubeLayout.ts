@@ -72,12 +72,17 @@ export function scaleBar(scale: number): number {
   return [5, 10, 20, 50, 100, 200].find((length) => length * scale >= 70) ?? 500;
 }
 
-/** Of labels along a line, which stand one row lower because they would touch the one before. @param at middles, px */
-export function staggered(at: readonly number[], needed: number): readonly boolean[] {
+/**
+ * Of labels along a line, which stand one row lower because they would touch the one before.
+ * @param at middles, px
+ * @param widths of each label, or of every one, the gap to the next included, px
+ */
+export function staggered(at: readonly number[], widths: number | readonly number[]): readonly boolean[] {
+  const half = (i: number) => (typeof widths === "number" ? widths : (widths[i] ?? 0)) / 2;
   let free = Number.NEGATIVE_INFINITY;
-  return at.map((middle) => {
-    const lower = middle - free < needed;
-    if (!lower) free = middle;
+  return at.map((middle, i) => {
+    const lower = middle - half(i) < free;
+    if (!lower) free = middle + half(i);
     return lower;
   });
 }

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { countInWords, fingersInWords, worstInWords } from "../../../client/view/layout/comparison.js";
-import { halfRange, place } from "../../../client/view/layout/plot.js";
+import { halfRange, place, scaleMarks } from "../../../client/view/layout/plot.js";
 import { curveLayout } from "../../../client/view/layout/responseCurve.js";
 import { scaleBar, staggered, tubeLayout } from "../../../client/view/layout/tubeLayout.js";
 import { waveShape } from "../../../client/view/layout/wavePath.js";
@@ -54,9 +54,28 @@ describe("tubeLayout", () => {
   it("puts a label one row lower where it would touch the one before", () => {
     expect(staggered([100, 110, 160, 200], 30)).toEqual([false, true, false, false]);
   });
+
+  it("knows that a long label needs more room than a short one", () => {
+    expect(staggered([100, 130], [20, 20])).toEqual([false, false]);
+    expect(staggered([100, 130], [20, 50])).toEqual([false, true]);
+  });
 });
 
 describe("the deviations' axis", () => {
+  it("writes its numbers so that none touches another, however narrow the tolerance is drawn", () => {
+    const wide = scaleMarks(10, (cents) => 200 + 5 * cents);
+    expect(wide.map(({ cents, side }) => [cents, side])).toEqual([
+      [-10, "middle"],
+      [0, "middle"],
+      [10, "middle"],
+    ]);
+    const narrow = scaleMarks(8, (cents) => 200 + cents);
+    expect(narrow.map(({ cents, side }) => [cents, side])).toEqual([
+      [-8, "end"],
+      [8, "start"],
+    ]);
+  });
+
   it("holds all marks and the tolerance", () => {
     expect(halfRange([], 10)).toBe(15);
     expect(halfRange([{ cents: -33 } as never], 10)).toBe(40);

@@ -2,6 +2,7 @@
 import type {
   BorePoint,
   HoleOutline,
+  MouthOutline,
   Outline,
   PipeOutline,
   TubeOutline,
@@ -15,6 +16,8 @@ export type HandleDraft = Omit<Handle, "lines" | "formula" | "fixed" | "moves" |
 /** mm: the narrowest hole that a drill or a nozzle makes, and the narrowest bore that is blown. Common practice, no source. */
 const NARROWEST = 1;
 const NARROWEST_BORE = 4;
+/** mm left between two holes, or a hole and the foot: with none left the instrument cannot be made, and a drag would be refused where it ends. */
+const PARTS_HOLES = 0.1;
 /** Of the bore's width: a wider hole cannot be drilled. */
 const WIDEST_IN_BORES = 1;
 /** How far a bore is widened, or lengthened, in one drag. */
@@ -70,13 +73,13 @@ function ofTube(body: TubeOutline): readonly HandleDraft[] {
   ];
 }
 
-function ofHole(hole: HoleOutline, i: number, { holes, from, to }: TubeOutline): HandleDraft[] {
+function ofHole(hole: HoleOutline, i: number, { holes, mouth, to }: TubeOutline): HandleDraft[] {
   const { name, path, at, width } = hole;
-  const edge = (other: HoleOutline | undefined) => other && (hole.length + other.length) / 2;
+  const edge = (other: HoleOutline) => (hole.length + other.length) / 2 + PARTS_HOLES;
   const [before, after] = [holes[i - 1], holes[i + 1]];
-  // Neighbours on one line end where their edges touch; what less wall than `print.holeGap` means, the findings say.
-  const least = before === undefined ? Math.max(0, from) + hole.length / 2 : before.at + (edge(before) as number);
-  const greatest = after === undefined ? to - hole.length / 2 : after.at - (edge(after) as number);
+  // What less wall than `print.holeGap` means, the findings say.
+  const least = before === undefined ? mouthEnd(mouth) + hole.length / 2 + PARTS_HOLES : before.at + edge(before);
+  const greatest = after === undefined ? to - hole.length / 2 - PARTS_HOLES : after.at - edge(after);
   const place = { path: [...path, "at"], hole: i, station: -1, name };
   return [
     { ...place, kind: "place", value: at, least: Math.min(least, at), greatest: Math.max(greatest, at) },
@@ -89,6 +92,12 @@ function ofHole(hole: HoleOutline, i: number, { holes, from, to }: TubeOutline):
       greatest: Math.max(width, 2 * WIDEST_IN_BORES * hole.boreRadius),
     },
   ];
+}
+
+/** Where the mouth's opening ends, toward the foot. */
+function mouthEnd(mouth: MouthOutline | undefined): number {
+  if (mouth === undefined || mouth.kind === "rim") return 0;
+  return mouth.kind === "embouchure" ? mouth.length / 2 : mouth.window.to;
 }
 
 /** The first station has no place to be moved: the mouth hangs on it. */

@@ -12,7 +12,7 @@ import { nodeAt } from "../../document/tree.js";
 import { dataOf } from "../../document/treeData.js";
 import type { Path } from "../../instrument/finding.js";
 import { pathKey, samePath } from "../../instrument/path.js";
-import { placeInWords } from "../../instrument/placeInWords.js";
+import { placeInWords, thingInWords } from "../../instrument/placeInWords.js";
 import type { Handle } from "../../protocol/boreView.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import { draftsOf, type HandleDraft } from "./handleDrafts.js";
@@ -57,17 +57,25 @@ export function* handleSteps(
   return handles;
 }
 
-/** Places named at most. */
+/** Things named at most. */
 const MOST_NAMED = 3;
 
-/** `the parameter lower, and with it at of R2`. */
+/** `the parameter lower, and with it R2 and R3`. */
 function movesInWords({ root }: DesignDocument, lever: { readonly path: Path; readonly alsoMoves: readonly Path[] }) {
   const data = dataOf(root);
   const { alsoMoves, path } = lever;
-  const named = alsoMoves.slice(0, MOST_NAMED).map((each) => placeInWords(each, data).replaceAll("`", ""));
-  const more = alsoMoves.length - named.length;
-  const others = named.length === 0 ? "" : `, and with it ${named.join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
-  return `the parameter ${path.slice(1).join(".")}${others}`;
+  const things = [...new Set(alsoMoves.map((each) => ownerInWords(each, data)))];
+  const named = things.slice(0, MOST_NAMED);
+  if (things.length > named.length) named.push(`${things.length - named.length} more`);
+  const others = [named.slice(0, -1).join(", "), ...named.slice(-1)].filter((each) => each !== "").join(" and ");
+  return `the parameter ${path.slice(1).join(".")}${others === "" ? "" : `, and with it ${others}`}`;
+}
+
+/** What a number belongs to: `R2` for its place and its width alike. */
+function ownerInWords(path: Path, data: unknown): string {
+  const [list, index] = path;
+  const thing = typeof index === "number" ? thingInWords(String(list), index, data) : undefined;
+  return thing ?? placeInWords(path, data).replaceAll("`", "");
 }
 
 function isFixed(document: DesignDocument, path: Path): boolean {
