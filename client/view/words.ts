@@ -1,5 +1,5 @@
 /** Numbers in the maker's words. */
-import type { BoreViewData, Handle, Reach, Row } from "../../server/src/protocol/boreView.js";
+import type { BoreViewData, Handle, Reach, ResponseAnswer, Row } from "../../server/src/protocol/boreView.js";
 
 const MINUS = "−";
 
@@ -58,8 +58,7 @@ export function rowDetails(
  */
 export function rowLabel(row: Row, holeNames: readonly string[], written: readonly string[]): string {
   const { cents } = row;
-  const state = (cover: number) => (cover === 1 ? "closed" : cover === 0 ? "open" : "half closed");
-  const holes = row.covers.map((cover, i) => `${holeNames[i] ?? `hole ${i + 1}`} ${state(cover)}`);
+  const holes = fingeringWords(row.covers, holeNames);
   const tune =
     cents === undefined ? "no such register" : `${deviation(cents)}, ${row.inTune ? "in" : "out of"} tolerance`;
   return [written.join(" "), `Register ${row.register}`, tune, ...holes].join(". ");
@@ -78,6 +77,29 @@ export function handleLabel({ kind, name }: Handle): string {
     default:
       return `${name}: ${kind === "place" ? "place" : "diameter"}`;
   }
+}
+
+/** How a note answers, and what its numbers mean. @param stopped at the foot: the next register is a twelfth up, not an octave */
+export function responseWords({ strength, quality, cutOffHz, stretch }: ResponseAnswer, stopped: boolean): string {
+  return [
+    ...(strength === undefined ? [] : [`dip ${strength.toFixed(0)} dB deep (deeper speaks more easily)`]),
+    ...(quality === undefined ? [] : [`quality factor ${quality.toFixed(0)} (higher holds its pitch more firmly)`]),
+    ...(stretch === undefined
+      ? []
+      : [`second register ${signed(stretch)} cents from the ${stopped ? "twelfth" : "octave"}`]),
+    ...(cutOffHz === undefined ? [] : [`open holes let pass what is above ${cutOffHz.toFixed(0)} Hz`]),
+  ].join(" · ");
+}
+
+/** A fingering in the signs of the file: `●●◐○`. */
+export function fingeringSigns(covers: readonly number[]): string {
+  return covers.map((cover) => (cover === 1 ? "●" : cover === 0 ? "○" : "◐")).join("");
+}
+
+/** The same for those who listen: `L1 closed, L2 open`. */
+export function fingeringWords(covers: readonly number[], holeNames: readonly string[]): readonly string[] {
+  const state = (cover: number) => (cover === 1 ? "closed" : cover === 0 ? "open" : "half closed");
+  return covers.map((cover, i) => `${holeNames[i] ?? `hole ${i + 1}`} ${state(cover)}`);
 }
 
 function hz(frequency: number): string {

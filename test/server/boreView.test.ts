@@ -103,6 +103,27 @@ describe("borewright/boreView", () => {
         expect(await tried({ path, value })).toMatchObject({ view: expect.anything() });
   });
 
+  it("cuts a two-chamber flute with its slow chamber, plug and tied block", async () => {
+    const { section, outline } = await drawn(example("harbour-mist-flute"));
+    const mouth = outline.body.kind === "tube" ? outline.body.mouth : undefined;
+    if (mouth?.kind !== "two-chamber") throw new Error("not the two-chamber flute");
+    const extents = section?.others.map((area) => [
+      Math.min(...area.map(([z]) => z)),
+      Math.max(...area.map(([z]) => z)),
+    ]);
+    expect(extents).toEqual([
+      [mouth.plug.from, mouth.plug.to],
+      [mouth.windway.to - mouth.block.length, mouth.windway.to],
+    ]);
+    // Closed at the mouth but for its hole.
+    const front =
+      section?.cut
+        .flat()
+        .filter(([, y]) => y > 0)
+        .map(([z]) => z) ?? [];
+    expect(Math.min(...front)).toBeLessThan(mouth.chamber.from);
+  });
+
   it("keeps what is fixed, and the limits that the design states", async () => {
     const text = WHISTLE.replace(
       /(\{ name: L2, at: [\d.]+, diameter: [\d.]+)/,
@@ -219,6 +240,16 @@ describe("hands and bed", () => {
       [18.8, false, 30],
       [31.8, true, 30],
     ]);
+  });
+
+  it.each([
+    ["breakwater-pipes", "The row of pipes"],
+    ["lantern-vessel", "The vessel"],
+  ])("lays %s on the bed as one piece", async (name, part) => {
+    const { bed } = await drawn(example(name));
+    expect(bed?.parts).toEqual([{ name: part, length: expect.any(Number), fits: true, words: "fits straight" }]);
+    const small = await drawn(example(name).replace(/bed: \[[^\]]*\]/, "bed: [40, 40, 40]"));
+    expect(small.bed?.parts[0]).toMatchObject({ fits: false, words: "does not fit" });
   });
 
   it("lays each part on the bed", async () => {

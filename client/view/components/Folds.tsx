@@ -33,6 +33,7 @@ export function Folds({ view, state, rows, width, onSelect }: Props) {
         <summary>Response of {row?.note ?? "the note"}</summary>
         {open.includes("response") && row && (
           <Response
+            view={view}
             row={row}
             response={state.response?.row === state.selected ? state.response : undefined}
             width={width}

@@ -1,7 +1,8 @@
 /** The tube from above in its true shape: here hole sizes and finger spread can be trusted, and taken hold of. */
 import type { BoreViewData, HoleOutline, TubeOutline } from "../../../server/src/protocol/boreView.js";
-import { scaleBar, type TubeLayout } from "../layout/tubeLayout.js";
+import type { TubeLayout } from "../layout/tubeLayout.js";
 import { type Grip, Hold } from "./Hold.js";
+import { ScaleBar } from "./ScaleBar.js";
 import { outsideAt } from "./Section.js";
 
 interface Props {
@@ -26,7 +27,6 @@ export function FromAbove({ view, tube, layout, axis, covers, hole, ghosts, ghos
   const { x, scale } = layout;
   const upper = tube.outside.map(([z, r]) => `${x(z).toFixed(1)},${(axis - r * scale).toFixed(1)}`);
   const lower = tube.outside.map(([z, r]) => `${x(z).toFixed(1)},${(axis + r * scale).toFixed(1)}`).reverse();
-  const bar = scaleBar(scale);
   const right = layout.x(tube.to);
   const places = view.handles.filter(({ kind }) => kind === "place" || kind === "foot");
   return (
@@ -105,12 +105,7 @@ export function FromAbove({ view, tube, layout, axis, covers, hole, ghosts, ghos
             />
           );
         })}
-      <g class="scale-bar">
-        <path d={`M${right - bar * scale},${axis - layout.aboveHalf - 14}v4h${bar * scale}v-4`} class="thin" />
-        <text x={right - bar * scale - 6} y={axis - layout.aboveHalf - 9} class="small end">
-          {bar} mm
-        </text>
-      </g>
+      <ScaleBar right={right} y={axis - layout.aboveHalf - 14} scale={scale} />
     </g>
   );
 }
@@ -172,13 +167,25 @@ function MouthFromAbove({ tube: { mouth }, layout: { x, scale }, axis }: Pick<Pr
       />
     );
   const { from, to, width } = mouth.window;
+  const block = mouth.kind === "two-chamber" ? mouth.block : undefined;
   return (
-    <rect
-      x={x(from)}
-      y={axis - (width / 2) * scale}
-      width={(to - from) * scale}
-      height={width * scale}
-      class="opening open"
-    />
+    <g>
+      {block && (
+        <rect
+          x={x(mouth.windway.to - block.length)}
+          y={axis - (block.width / 2) * scale}
+          width={block.length * scale}
+          height={block.width * scale}
+          class="block"
+        />
+      )}
+      <rect
+        x={x(from)}
+        y={axis - (width / 2) * scale}
+        width={(to - from) * scale}
+        height={width * scale}
+        class="opening open"
+      />
+    </g>
   );
 }

@@ -4,6 +4,7 @@ import { halfRange, place } from "../layout/plot.js";
 import { waveShape } from "../layout/wavePath.js";
 import { number, reachText, rowLabel, signed } from "../words.js";
 import { Hold } from "./Hold.js";
+import { ScaleBar } from "./ScaleBar.js";
 import { Sheet, type SheetProps } from "./Sheet.js";
 
 const PLOT = 120;
@@ -55,6 +56,8 @@ export function PipesSheet({ pipes, ...sheet }: SheetProps & { pipes: PipesOutli
         </text>
       )}
       <line x1={left - 10} x2={right + 10} y1={y(0)} y2={y(0)} class="axis" />
+      {/* Right below, where the pipes are short. */}
+      <ScaleBar right={right} y={height - 12} scale={scale} />
       <g
         role="listbox"
         aria-label="Pipes"

@@ -1,9 +1,10 @@
 /** How the chosen note answers: input impedance with its minimum, and the cut-off of the open holes. */
-import type { ResponseAnswer, Row } from "../../../server/src/protocol/boreView.js";
+import type { BoreViewData, ResponseAnswer, Row } from "../../../server/src/protocol/boreView.js";
 import { curveLayout } from "../layout/responseCurve.js";
-import { signed } from "../words.js";
+import { responseWords } from "../words.js";
 
 interface Props {
+  readonly view: BoreViewData;
   readonly row: Row;
   readonly response: ResponseAnswer | undefined;
   readonly width: number;
@@ -12,12 +13,12 @@ interface Props {
 const HEIGHT = 220;
 const PAD = { left: 52, right: 18, top: 26, bottom: 34 };
 
-export function Response({ row, response, width }: Props) {
+export function Response({ view, row, response, width }: Props) {
   const wide = Math.min(width, 1160) - 44;
   const box = { left: PAD.left, right: wide - PAD.right, top: PAD.top, bottom: HEIGHT - PAD.bottom };
   const layout = response && curveLayout(response.curve, box);
   if (response === undefined) return <p class="second">Working it out…</p>;
-  const words = wordsOf(response);
+  const words = responseWords(response, isStopped(view));
   if (layout === undefined)
     return <p>{words === "" ? "A vessel's one resonance has no curve of registers." : words}</p>;
   const { path, x, y, hz, decibels } = layout;
@@ -79,11 +80,6 @@ export function Response({ row, response, width }: Props) {
   );
 }
 
-function wordsOf({ strength, quality, cutOffHz, stretch }: ResponseAnswer): string {
-  return [
-    ...(strength === undefined ? [] : [`depth ${strength.toFixed(0)} dB`]),
-    ...(quality === undefined ? [] : [`quality ${quality.toFixed(0)}`]),
-    ...(stretch === undefined ? [] : [`second register ${signed(stretch)} cents from the octave`]),
-    ...(cutOffHz === undefined ? [] : [`open holes let pass what is above ${cutOffHz.toFixed(0)} Hz`]),
-  ].join(" · ");
+function isStopped({ outline: { body } }: BoreViewData): boolean {
+  return body.kind === "pipes" || (body.kind === "tube" && body.foot === "stopped");
 }

@@ -29,6 +29,8 @@ interface Props {
   /** Whether the circles lie along the bore, so that the sounding length can be marked. */
   readonly along: boolean;
   readonly names: readonly string[];
+  /** Written below the names. */
+  readonly sizes?: readonly string[] | undefined;
   readonly handles: readonly Handle[];
   readonly hole: number | undefined;
   readonly onSelect: (row: number) => void;
@@ -86,13 +88,18 @@ export function Rows(props: Props) {
           <text
             key={i}
             x={x}
-            y={top + (i % 2 === 1 && crowded(holes, i) ? 24 : 38)}
+            y={top + (props.sizes !== undefined || (i % 2 === 1 && crowded(holes, i)) ? 24 : 38)}
             class={hole === i ? "small middle strong" : "small middle"}
           >
             {names[i]}
             {handles.some((handle) => handle.hole === i && handle.kind === "place" && handle.formula !== undefined)
               ? " ="
               : ""}
+          </text>
+        ))}
+        {props.sizes?.map((size, i) => (
+          <text key={i} x={holes[i]?.x} y={top + 38} class="small middle">
+            {size}
           </text>
         ))}
       </g>

@@ -1,9 +1,17 @@
 /** The section through a tube, with the standing wave of the chosen note in its air. */
-import type { HoleOutline, MouthOutline, Row, TubeOutline } from "../../../server/src/protocol/boreView.js";
+import type {
+  Section as Cut,
+  HoleOutline,
+  Row,
+  SectionPoint,
+  TubeOutline,
+} from "../../../server/src/protocol/boreView.js";
 import type { TubeLayout } from "../layout/tubeLayout.js";
 import { waveShape } from "../layout/wavePath.js";
 
 interface Props {
+  /** What the cut shows, as the drawing has it. */
+  readonly section: Cut | undefined;
   readonly tube: TubeOutline;
   readonly layout: TubeLayout;
   /** y of the axis. */
@@ -17,24 +25,22 @@ interface Props {
 /** Height of a fingertip on a hole, px. */
 const FINGER = 7;
 
-export function Section({ tube, layout, axis, row, hole, old }: Props) {
+export function Section({ section, tube, layout, axis, row, hole, old }: Props) {
   const { x, across } = layout;
   const y = (radius: number, side: number) => axis + side * radius * across;
   const outline = (points: readonly (readonly [number, number])[], side: number) =>
     points.map(([z, r]) => `${x(z).toFixed(1)},${y(r, side).toFixed(1)}`);
-  const bore = boreOf(tube);
-  const wall = (side: number) => {
-    const inner = outline(bore, side).reverse();
-    return `M${outline(tube.outside, side).join("L")}L${inner.join("L")}Z`;
-  };
+  const area = (points: readonly SectionPoint[]) =>
+    `M${points.map(([z, up]) => `${x(z).toFixed(1)},${y(up, -1).toFixed(1)}`).join("L")}Z`;
   const wave = row?.wave && waveShape(row.wave, (share) => waveAt(tube, layout, share), axis);
   return (
     <g>
       {wave && <path d={wave.path} class="air" />}
-      <path d={wall(-1)} class="wood" />
-      <path d={wall(1)} class="wood" />
-      {tube.foot === "stopped" && <StoppedFoot tube={tube} layout={layout} axis={axis} />}
-      {tube.mouth && <Mouth mouth={tube.mouth} tube={tube} layout={layout} axis={axis} />}
+      <path d={section?.cut.map(area).join("") ?? ""} class="wood" />
+      {section?.others.map((points, i) => (
+        <path key={i} d={area(points)} class="block" />
+      ))}
+      <SlowChamber tube={tube} layout={layout} axis={axis} />
       {tube.holes.map((each, i) => (
         <HoleGap
           key={i}
@@ -100,64 +106,18 @@ function waveAt(tube: TubeOutline, { x, across }: TubeLayout, share: number) {
 
 type Placed = Pick<Props, "tube" | "layout" | "axis">;
 
-function StoppedFoot({ tube, layout: { x, across }, axis }: Placed) {
-  const last = tube.bore.at(-1);
-  if (last === undefined) return null;
-  const half = (last.diameter / 2) * across;
-  const thick = Math.max(4, (tube.to - last.at) * across);
-  return <rect x={x(last.at)} y={axis - half} width={thick} height={2 * half} class="block" />;
-}
+/** px that its name needs. */
+const CHAMBER_NAME = 110;
 
-function Mouth({ mouth, tube, layout, axis }: Placed & { mouth: MouthOutline }) {
-  const { x, across } = layout;
-  const up = (radius: number) => axis - radius * across;
-  const outer = outsideAt(tube, 0);
-  if (mouth.kind === "embouchure") {
-    const { length, boreRadius, stopper } = mouth;
-    return (
-      <g>
-        <Gap from={x(-length / 2)} to={x(length / 2)} top={up(outer)} bottom={up(boreRadius)} />
-        {stopper && <Block from={x(stopper.from)} to={x(stopper.to)} half={stopper.radius * across} axis={axis} />}
-      </g>
-    );
-  }
-  if (mouth.kind === "rim") {
-    const { notch } = mouth;
-    const from = x(tube.from);
-    if (notch === undefined) return null;
-    const edge = x(tube.from + notch.depth);
-    return <path d={`M${from - 1},${up(outer) - 1}H${edge}L${from - 1},${up(radiusAt(tube, 0)) + 1}Z`} class="cut" />;
-  }
-  const { window, windway, labium } = mouth;
-  const block = mouth.kind === "duct" ? mouth.block : mouth.plug;
-  const ramp = (outer - labium.low) / Math.tan((labium.ramp * Math.PI) / 180);
+/** The air before the plug of a two-chamber flute holds no wave: it says what it is. */
+function SlowChamber({ tube: { mouth }, layout: { x }, axis }: Placed) {
+  if (mouth?.kind !== "two-chamber") return null;
+  const [from, to] = [x(mouth.chamber.from), x(mouth.chamber.to)];
+  if (to - from < CHAMBER_NAME) return null;
   return (
-    <g>
-      <path
-        d={`M${x(windway.from)},${up(windway.floor + windway.entryHeight)}L${x(windway.to)},${up(windway.floor + windway.exitHeight)}V${up(windway.floor)}H${x(windway.from)}Z`}
-        class="cut"
-      />
-      <Gap from={x(window.from)} to={x(window.to)} top={up(outer)} bottom={up(radiusAt(tube, 0))} />
-      <path
-        d={`M${x(labium.at)},${up(labium.high)}L${x(labium.at + ramp)},${up(outer)}H${x(labium.at)}Z`}
-        class="cut"
-      />
-      <Block from={x(block.from)} to={x(block.to)} half={block.radius * across} axis={axis} />
-    </g>
-  );
-}
-
-function Block({ from, to, half, axis }: { from: number; to: number; half: number; axis: number }) {
-  return <rect x={from} y={axis - half} width={Math.max(1, to - from)} height={2 * half} class="block" />;
-}
-
-function Gap({ from, to, top, bottom }: { from: number; to: number; top: number; bottom: number }) {
-  return (
-    <g>
-      <rect x={from} y={top - 1.5} width={to - from} height={bottom - top + 3} class="gap" />
-      <line x1={from} x2={from} y1={top} y2={bottom} class="edge" />
-      <line x1={to} x2={to} y1={top} y2={bottom} class="edge" />
-    </g>
+    <text x={(from + to) / 2} y={axis + 16} class="small middle">
+      slow air chamber
+    </text>
   );
 }
 

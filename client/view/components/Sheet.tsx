@@ -39,7 +39,7 @@ export function Sheet({
 export function SheetRows({
   sheet: { view, state, rows, onSelect, onPlay, onHoverRow },
   ...drawn
-}: { sheet: SheetProps } & Pick<ComponentProps<typeof Rows>, "layout" | "names" | "along">) {
+}: { sheet: SheetProps } & Pick<ComponentProps<typeof Rows>, "layout" | "names" | "sizes" | "along">) {
   return (
     <Rows
       {...drawn}

@@ -1,6 +1,6 @@
 /** All numbers of the sheet as tables: for those who read rather than look, and to copy from. */
 import type { BoreViewData, Handle, HoleOutline, Row } from "../../../server/src/protocol/boreView.js";
-import { number, signed } from "../words.js";
+import { fingeringSigns, fingeringWords, number, signed } from "../words.js";
 
 interface Props {
   readonly view: BoreViewData;
@@ -32,11 +32,11 @@ function NotesTable({ view, rows, names, onSelect }: Omit<Props, "onReveal"> & {
         <tr>
           <th scope="col">note</th>
           <th scope="col">register</th>
-          {names.map((name, i) => (
-            <th scope="col" key={i}>
-              {name}
+          {names.length > 0 && (
+            <th scope="col" title={names.join(" ")}>
+              fingering
             </th>
-          ))}
+          )}
           <th scope="col" class="end">
             target Hz
           </th>
@@ -60,9 +60,11 @@ function NotesTable({ view, rows, names, onSelect }: Omit<Props, "onReveal"> & {
               </button>
             </th>
             <td>{row.register}</td>
-            {names.map((_, hole) => (
-              <td key={hole}>{state(row.covers[hole])}</td>
-            ))}
+            {names.length > 0 && (
+              <td class="signs" aria-label={fingeringWords(row.covers, names).join(", ")}>
+                {fingeringSigns(row.covers)}
+              </td>
+            )}
             <td class="end">{row.targetHz?.toFixed(1) ?? "–"}</td>
             <td class="end">{row.predictedHz?.toFixed(1) ?? "none"}</td>
             <td class="end">
@@ -75,10 +77,6 @@ function NotesTable({ view, rows, names, onSelect }: Omit<Props, "onReveal"> & {
       </tbody>
     </table>
   );
-}
-
-function state(cover: number | undefined): string {
-  return cover === undefined ? "" : cover === 1 ? "closed" : cover === 0 ? "open" : "half";
 }
 
 interface HolesProps {

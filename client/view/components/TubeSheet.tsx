@@ -20,9 +20,9 @@ const HANDS = 26;
 
 export function TubeSheet({ tube, ...sheet }: SheetProps & { tube: TubeOutline }) {
   const { view, state, rows, width, grip } = sheet;
-  const layout = tubeLayout(tube, width);
+  const layout = tubeLayout(tube, width, view.section);
   const shown = rows[state.hovered ?? state.selected];
-  const section = LABEL + FINGERS + layout.sectionHalf;
+  const section = LABEL + Math.max(FINGERS + layout.sectionHalf, layout.sectionAbove + 2);
   const above = section + layout.sectionHalf + BETWEEN + layout.aboveHalf + FINGERS;
   const hands = above + layout.aboveHalf + HANDS;
   const dimensions = (view.fingers.length > 0 ? hands : above + layout.aboveHalf) + DIMENSIONS - 16;
@@ -47,7 +47,7 @@ export function TubeSheet({ tube, ...sheet }: SheetProps & { tube: TubeOutline }
           pressure in {shown.note}
         </text>
       )}
-      <Section tube={tube} layout={layout} axis={section} row={shown} hole={hole} old={old} />
+      <Section section={view.section} tube={tube} layout={layout} axis={section} row={shown} hole={hole} old={old} />
       <BoreGrips view={view} tube={tube} layout={layout} axis={section} grip={grip} inHand={heldHandle(state)} />
       <text x={layout.x(tube.from)} y={above - layout.aboveHalf - 9} class="small">
         From above, true shape

@@ -1,26 +1,34 @@
 /** The sheet of a vessel: section and holes at true shape, and circles as large as their holes, for only sizes sound. */
 import type { VesselOutline } from "../../../server/src/protocol/boreView.js";
+import { length, number } from "../words.js";
 import { Hold } from "./Hold.js";
 import { rowsHeight } from "./Rows.js";
+import { ScaleBar } from "./ScaleBar.js";
 import { Sheet, type SheetProps, SheetRows } from "./Sheet.js";
 
 const ROW = 30;
 const DRAWING = 260;
+/** Above the vessel: title, sizes, and the mouth's name, px. */
+const TITLE = 58;
+/** Below it: the scale bar. */
+const BAR = 34;
 const LARGEST = 4;
 /** Radii of the holes' signs, px. */
 const LEAST_SIGN = 3;
 const MOST_SIGN = 10;
 const COLUMN = 32;
+/** Narrower columns have no room for the holes' widths, px. */
+const SIZES_FROM = 30;
 /** Half the least width in which a hole is caught. */
 const CATCH = 8;
 
 export function VesselSheet({ vessel, ...sheet }: SheetProps & { vessel: VesselOutline }) {
   const { view, state, rows, width, grip } = sheet;
-  const [rx, , rz] = vessel.semiAxes;
+  const [rx, ry, rz] = vessel.semiAxes;
   const beside = width >= 760;
   const scale = Math.min(LARGEST, (DRAWING - 30) / (2 * (rx + vessel.wall)), (DRAWING - 60) / (2 * (rz + vessel.wall)));
-  const middle = { x: 22 + DRAWING / 2, y: 30 + (rz + vessel.wall) * scale };
-  const drawn = middle.y + (rz + vessel.wall) * scale + 24;
+  const middle = { x: 22 + DRAWING / 2, y: TITLE + (rz + vessel.wall) * scale };
+  const drawn = middle.y + (rz + vessel.wall) * scale + BAR;
   const left = beside ? DRAWING + 60 : 22;
   const right = Math.min(width, 1160) - 22;
   const largest = Math.max(...vessel.holes.map(({ width: w, length: l }) => Math.sqrt(w * l)), 1);
@@ -34,6 +42,10 @@ export function VesselSheet({ vessel, ...sheet }: SheetProps & { vessel: VesselO
       <text x={22} y={14} class="small">
         Section through the holes, true shape
       </text>
+      <text x={22} y={31} class="small">
+        {`Chamber ${[rz, rx, ry].map((half) => number(2 * half, view.unit)).join(" × ")}, wall ${length(vessel.wall, view)}`}
+      </text>
+      <ScaleBar right={22 + DRAWING} y={drawn - 18} scale={scale} />
       <ellipse
         cx={middle.x}
         cy={middle.y}
@@ -112,6 +124,7 @@ export function VesselSheet({ vessel, ...sheet }: SheetProps & { vessel: VesselO
           })),
         }}
         names={vessel.holes.map(({ name }) => name)}
+        sizes={columns >= SIZES_FROM ? vessel.holes.map((hole) => number(hole.width, view.unit)) : undefined}
         along={false}
       />
     </Sheet>

@@ -1,5 +1,5 @@
 /** Where everything of a tube stands on the sheet: one axis of millimetres for section, view from above, dimensions and rows. */
-import type { TubeOutline } from "../../../server/src/protocol/boreView.js";
+import type { Section, TubeOutline } from "../../../server/src/protocol/boreView.js";
 
 export interface TubeLayout {
   readonly width: number;
@@ -10,8 +10,10 @@ export interface TubeLayout {
   readonly enlarged: number;
   readonly x: (millimetres: number) => number;
   readonly millimetres: (pixels: number) => number;
-  /** Half the height of the section and of the view from above, px. */
+  /** Height of the section over and under the axis: what is tied on a tube stands higher than its wall. */
+  readonly sectionAbove: number;
   readonly sectionHalf: number;
+  /** Half the height of the view from above, px. */
   readonly aboveHalf: number;
   /** Columns of the rows: where the plot lies, and the right edges of the numbers. */
   readonly plot: { readonly from: number; readonly to: number };
@@ -35,7 +37,8 @@ const WIDE = 600;
 /** Narrower, the plot says nothing; then it is given room left of the drawing's own. */
 const LEAST_PLOT = 70;
 
-export function tubeLayout({ from, to, holes, outside, bore }: TubeOutline, available: number): TubeLayout {
+export function tubeLayout(tube: TubeOutline, available: number, section?: Section): TubeLayout {
+  const { from, to, holes, outside, bore } = tube;
   const width = Math.min(available, WIDEST);
   const right = width - PAD;
   const withHz = width >= HZ_FROM;
@@ -48,6 +51,7 @@ export function tubeLayout({ from, to, holes, outside, bore }: TubeOutline, avai
   const x = (millimetres: number) => PAD + (millimetres - from) * scale;
   const radius = Math.max(...bore.map(({ diameter }) => diameter / 2));
   const outer = Math.max(radius, ...outside.map(([, r]) => r));
+  const highest = Math.max(outer, ...(section?.others.flat().map(([, y]) => y) ?? []));
   const wanted = width >= WIDE ? BORE_HEIGHT.wide : BORE_HEIGHT.narrow;
   const enlarged = ENLARGEMENTS.find((n) => 2 * radius * scale * n >= wanted) ?? (ENLARGEMENTS.at(-1) as number);
   const firstHole = Math.min(to, ...holes.map(({ at }) => at));
@@ -59,6 +63,7 @@ export function tubeLayout({ from, to, holes, outside, bore }: TubeOutline, avai
     enlarged,
     x,
     millimetres: (pixels) => (pixels - PAD) / scale + from,
+    sectionAbove: highest * scale * enlarged,
     sectionHalf: outer * scale * enlarged,
     aboveHalf: outer * scale,
     plot: { from: PAD + NAMES, to: Math.min(plotEnd, right - numbers) },

@@ -1,6 +1,7 @@
 /** What the bore view is told, and what it asks. Lengths in millimetres as drawn, pitches in cents and Hz. */
 import type { Outline } from "../design/outline/outline.js";
 import type { Path } from "../instrument/finding.js";
+import type { Section } from "../make/drawing/section.js";
 
 export type {
   HoleOutline,
@@ -10,6 +11,7 @@ export type {
   VesselOutline,
 } from "../design/outline/outline.js";
 export type { Path } from "../instrument/finding.js";
+export type { Section, SectionPoint } from "../make/drawing/section.js";
 
 /** Request: {@link BoreViewQuestion} to {@link BoreViewAnswer}. */
 export const BORE_VIEW = "borewright/boreView";
@@ -123,6 +125,8 @@ export interface BoreViewData {
   /** Lines of the text that the instrument stands on, from 0, both included. */
   readonly lines: readonly [first: number, last: number];
   readonly outline: Outline;
+  /** A tube cut through its axis, as the drawing to be printed has it; undefined for pipes and vessels. */
+  readonly section: Section | undefined;
   /** Millimetres of one of the file's units, its name, and the step in which lengths are drawn, in that unit. */
   readonly unit: { readonly millimetres: number; readonly name: string; readonly step: number };
   readonly verdict: { readonly inTune: boolean; readonly words: string; readonly worst: string };
@@ -136,7 +140,7 @@ export interface BoreViewData {
   readonly handles: readonly Handle[];
   /** Holes of a tube under neighbouring fingers, and each thumb with the finger nearest to it. */
   readonly fingers: readonly FingerSpan[];
-  /** The printer's reach and what of a tube has to fit it; undefined where the design states no bed. */
+  /** The printer's reach and what has to fit it; undefined where the design states no bed. */
   readonly bed: BedFit | undefined;
   /** What the numbers hang on: title and value. */
   readonly facts: readonly (readonly [title: string, value: string])[];

@@ -47,6 +47,19 @@ describe("tubeLayout", () => {
     expect(tubeLayout(tube([40], 60), 1100).enlarged).toBe(1);
   });
 
+  it("makes room for what stands higher than the wall, as the block of a two-chamber flute does", () => {
+    const others = [
+      [
+        [-30, 11],
+        [0, 25],
+      ],
+    ] as const;
+    const layout = tubeLayout(tube([200]), 800, { cut: [], others });
+    expect(layout.sectionAbove).toBeCloseTo(25 * layout.across, 6);
+    expect(layout.sectionHalf).toBeCloseTo(11 * layout.across, 6);
+    expect(tubeLayout(tube([200]), 800).sectionAbove).toBeCloseTo(layout.sectionHalf, 6);
+  });
+
   it("gives a round scale bar", () => {
     for (const scale of [0.3, 1, 2.5, 6]) expect([10, 20, 50, 100, 200, 500]).toContain(scaleBar(scale));
   });

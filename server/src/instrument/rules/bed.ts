@@ -1,17 +1,14 @@
 /** print/longer-than-bed: what does not fit the printer as it is, and how it may lie or where to split it. */
 
 import { t } from "../../words/translation.js";
-import { DEFAULTS, MILLIMETRES_PER_INCH } from "../defaults.js";
-import { cavityOf } from "../draft/cavity.js";
 import { bodyKindOf } from "../families/index.js";
 import type { Finding, RuleCode } from "../finding.js";
 import { DRAWN } from "../lengthWords.js";
+import { pipesBlock, vesselBlock } from "../making/blocks.js";
 import { jointsOf, partsOf, type TubePart } from "../making/joints.js";
 import { type Laying, layingOfBlock, layingOfRod, longestStraightRod, type Size } from "../making/laying.js";
 import { bedOf, mayLean } from "../making/makerLimits.js";
 import { type Making, type MakingRule, made, madeBeside, madeText } from "../making/making.js";
-import { own } from "../path.js";
-import { pipeData } from "../printed/pipes.js";
 import { splitPlaces } from "./splitPlaces.js";
 
 const LONGER: RuleCode = "print/longer-than-bed";
@@ -87,24 +84,13 @@ function besideBed<const T extends readonly number[]>(making: Making, bed: Size,
   return { bedIs: t`the bed ${x} by ${y}, ${z} high`, sizes: own as { readonly [K in keyof T]: string } };
 }
 
-/** A row of pipes printed as one block: side by side, walls shared. */
+/** A row of pipes printed as one block. */
 function panPipe(making: Making, bed: Size): readonly Finding[] {
-  const { draft, laidUnit } = making;
-  const usual = DEFAULTS.pipeWall / (draft.unit === "in" ? MILLIMETRES_PER_INCH : 1);
-  const wall = own(draft.data, "wall") === undefined ? usual : draft.wall;
-  const pipes = pipeData(draft.data).map((_, i) => ({
-    length: draft.numbers.at(["pipes", i, "length"]),
-    diameter: draft.numbers.at(["pipes", i, "diameter"]),
-  }));
-  if (wall === undefined || pipes.length === 0) return [];
-  const lengths = pipes.map(({ length }) => length ?? 0);
-  const diameters = pipes.map(({ diameter }) => diameter ?? 0);
-  const across = diameters.reduce((sum, diameter) => sum + diameter + wall, wall);
-  const block = [Math.max(...lengths) + wall, across, Math.max(...diameters) + 2 * wall] as const;
-  const [long, wide, thick] = block.map((size) => size * laidUnit) as [number, number, number];
-  const laying = layingOfBlock([long, wide, thick], bed);
-  if (laying?.kind === "straight") return [];
-  const { bedIs, sizes } = besideBed(making, bed, [long, wide, thick]);
+  const block = pipesBlock(making);
+  const laying = block && layingOfBlock(block, bed);
+  if (block === undefined || laying?.kind === "straight") return [];
+  const [long, , thick] = block;
+  const { bedIs, sizes } = besideBed(making, bed, block);
   const is = t`The row of pipes is ${sizes[0]} long, ${sizes[1]} wide and ${sizes[2]} thick, ${bedIs}`;
   const single = layingOfRod(long, thick, bed);
   const otherwise =
@@ -114,20 +100,11 @@ function panPipe(making: Making, bed: Size): readonly Finding[] {
   return [finding(making, laying, `${is}: ${howInWords(laying)}${laying === undefined ? otherwise : ""}`)];
 }
 
-/** A vessel with its walls, without what sticks out at the mouth. */
 function vessel(making: Making, bed: Size): readonly Finding[] {
-  const { draft, laidUnit } = making;
-  const cavity = cavityOf(draft);
-  if (cavity === undefined || draft.wall === undefined) return [];
-  const inner =
-    cavity.kind === "tube"
-      ? ([cavity.length, cavity.diameter, cavity.diameter] as const)
-      : cavity.semiAxes.map((half) => 2 * half);
-  const outer = inner.map((size) => (size + 2 * (draft.wall ?? 0)) * laidUnit).sort((a, b) => b - a);
-  const [long, wide, high] = outer as [number, number, number];
-  const laying = layingOfBlock([long, wide, high], bed);
-  if (laying?.kind === "straight") return [];
-  const { bedIs, sizes } = besideBed(making, bed, [long, wide, high]);
+  const block = vesselBlock(making);
+  const laying = block && layingOfBlock(block, bed);
+  if (block === undefined || laying?.kind === "straight") return [];
+  const { bedIs, sizes } = besideBed(making, bed, block);
   const is = t`The vessel is ${sizes[0]} long, ${sizes[1]} wide and ${sizes[2]} high outside, ${bedIs}`;
   const otherwise = laying === undefined ? t("Print it in halves and glue them airtight, or smaller.") : "";
   return [finding(making, laying, `${is}: ${howInWords(laying)}${otherwise}`)];

@@ -10,6 +10,7 @@ import { spanOf } from "../../document/locate.js";
 import type { Span } from "../../document/span.js";
 import { columnFor } from "../../instrument/body.js";
 import { traitsOf } from "../../instrument/families/index.js";
+import { tubeSection } from "../../make/drawing/section.js";
 import { frequencyOf } from "../../music/tuning.js";
 import type { BoreViewAnswer, BoreViewData, Row } from "../../protocol/boreView.js";
 import { bandsInTime } from "../bandsInTime.js";
@@ -45,6 +46,7 @@ export function* boreViewSteps(context: DesignContext, document: DesignDocument,
     documentIndex: document.index,
     lines: [context.text.positionAt(document.span.start).line, context.text.positionAt(document.span.end).line],
     outline,
+    section: outline.body.kind === "tube" ? tubeSection(outline.body) : undefined,
     unit: {
       millimetres: instrument.unitMillimetres,
       name: unitName(instrument),

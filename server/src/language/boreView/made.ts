@@ -1,11 +1,12 @@
-/** What hands and printer ask of a tube, as the view shows it: fingers' distances, and its parts against the bed. Millimetres of the print. */
-
+/** What hands and printer ask, as the view shows it: distances of a tube's fingers, and parts against the bed. Millimetres of the print. */
 import type { DesignDocument } from "../../document/designFile.js";
 import { roundShape } from "../../instrument/body.js";
+import { bodyKindOf } from "../../instrument/families/index.js";
 import { fingerSpans } from "../../instrument/hands/fingerSpans.js";
 import { thumbPairs } from "../../instrument/hands/fingers.js";
+import { pipesBlock, vesselBlock } from "../../instrument/making/blocks.js";
 import { partsOf } from "../../instrument/making/joints.js";
-import { type Laying, layingOfRod } from "../../instrument/making/laying.js";
+import { type Laying, layingOfBlock, layingOfRod, type Size } from "../../instrument/making/laying.js";
 import { bedOf, mayLean, thumbReachOf } from "../../instrument/making/makerLimits.js";
 import { holesAlong, MADE_SLACK, type Making, makingOf } from "../../instrument/making/making.js";
 import type { BoreViewData, FingerSpan } from "../../protocol/boreView.js";
@@ -13,12 +14,9 @@ import type { BoreViewData, FingerSpan } from "../../protocol/boreView.js";
 export function madeOf({ resolution }: DesignDocument): Pick<BoreViewData, "fingers" | "bed"> {
   const { draft, instrument } = resolution;
   const making = makingOf(draft, instrument.fingerings);
-  if (making === undefined || instrument.body.kind === "pipes" || roundShape(instrument.body) !== undefined)
-    return { fingers: [], bed: undefined };
-  return {
-    fingers: [...handSpans(making), ...thumbSpans(making)],
-    bed: bedFor(resolution.draft, making.laidUnit),
-  };
+  if (making === undefined) return { fingers: [], bed: undefined };
+  const isTube = instrument.body.kind !== "pipes" && roundShape(instrument.body) === undefined;
+  return { fingers: isTube ? [...handSpans(making), ...thumbSpans(making)] : [], bed: bedFor(making) };
 }
 
 function handSpans(making: Making): FingerSpan[] {
@@ -42,23 +40,37 @@ function thumbSpans(making: Making): FingerSpan[] {
   });
 }
 
-function bedFor(draft: DesignDocument["resolution"]["draft"], laidUnit: number): BoreViewData["bed"] {
-  const bed = bedOf(draft);
+function bedFor(making: Making): BoreViewData["bed"] {
+  const sides = bedOf(making.draft);
+  if (sides === undefined) return undefined;
+  const leans = mayLean(making.draft);
+  const parts = partsToLay(making).map(({ name, length, laying: lay }) => {
+    const laying = lay(sides);
+    const fits = laying !== undefined && (laying.kind !== "leaning" || leans);
+    return { name, length, fits, words: inWords(laying) };
+  });
+  return parts.length === 0 ? undefined : { sides, parts };
+}
+
+interface PartToLay {
+  readonly name: string;
+  readonly length: number;
+  readonly laying: (bed: Size) => Laying | undefined;
+}
+
+function partsToLay(making: Making): readonly PartToLay[] {
+  const { draft, laidUnit } = making;
+  const block = (name: string, size: Size | undefined): readonly PartToLay[] =>
+    size === undefined ? [] : [{ name, length: Math.max(...size), laying: (bed) => layingOfBlock(size, bed) }];
+  const kind = bodyKindOf(draft);
+  if (kind === "pipes") return block("The row of pipes", pipesBlock(making));
+  if (kind === "vessel" && draft.bore === undefined) return block("The vessel", vesselBlock(making));
   const parts = partsOf(draft);
-  if (bed === undefined || parts.length === 0) return undefined;
-  return {
-    sides: bed,
-    parts: parts.map(({ from, to, width }, i) => {
-      const length = (to - from) * laidUnit;
-      const laying = layingOfRod(length, width * laidUnit, bed);
-      return {
-        name: parts.length === 1 ? "The tube" : `Part ${i + 1}`,
-        length,
-        fits: laying !== undefined && (laying.kind !== "leaning" || mayLean(draft)),
-        words: inWords(laying),
-      };
-    }),
-  };
+  return parts.map(({ from, to, width }, i) => {
+    const length = (to - from) * laidUnit;
+    const name = parts.length === 1 ? "The tube" : `Part ${i + 1}`;
+    return { name, length, laying: (bed) => layingOfRod(length, width * laidUnit, bed) };
+  });
 }
 
 function inWords(laying: Laying | undefined): string {

@@ -1,0 +1,15 @@
+/** A round length on the sheet's own scale: a screen has no known one. */
+import { scaleBar } from "../layout/tubeLayout.js";
+
+/** @param scale px of a millimetre */
+export function ScaleBar({ right, y, scale }: { right: number; y: number; scale: number }) {
+  const bar = scaleBar(scale);
+  return (
+    <g class="scale-bar">
+      <path d={`M${right - bar * scale},${y}v4h${bar * scale}v-4`} class="thin" />
+      <text x={right - bar * scale - 6} y={y + 5} class="small end">
+        {bar} mm
+      </text>
+    </g>
+  );
+}
