@@ -107,7 +107,7 @@ function waveAt(tube: TubeOutline, { x, across }: TubeLayout, share: number) {
 type Placed = Pick<Props, "tube" | "layout" | "axis">;
 
 /** px that its name needs. */
-const CHAMBER_NAME = 110;
+const CHAMBER_NAME = 100;
 
 /** The air before the plug of a two-chamber flute holds no wave: it says what it is. */
 function SlowChamber({ tube: { mouth }, layout: { x }, axis }: Placed) {
