@@ -71,7 +71,7 @@ function literals(source: ts.SourceFile, node: ts.Node): readonly string[] {
   const { text } = root;
   const found: string[] = [];
   const within = (each: ts.Node): void => {
-    if (ts.isStringLiteralLike(each)) found.push(each.text);
+    if (ts.isStringLiteralLike(each) && each.text !== "") found.push(each.text);
     if (ts.isPropertyAssignment(each)) within(each.initializer);
     else ts.forEachChild(each, within);
   };

@@ -1,6 +1,7 @@
 /** How numbers read in messages: the maker's units, no more digits than the model can know. */
 
 import type { Instrument } from "../instrument/model.js";
+import { decimal } from "../words/decimal.js";
 import { t } from "../words/translation.js";
 
 /** `23 cents flat`, `4.2 cents sharp`, `in tune`: whole cents from 10 on. */
@@ -28,14 +29,14 @@ export function breathInWords({ fingerings }: Pick<Instrument, "fingerings">): s
 }
 
 export function centsInWords(size: number): string {
-  return t`${size >= 10 ? size.toFixed(0) : size.toFixed(1)} cents`;
+  return t`${size >= 10 ? size.toFixed(0) : decimal(size.toFixed(1))} cents`;
 }
 
 /** `+4.2`, `−23.0`: for tables and hints, with a true minus sign. */
 export function signedCents(cents: number): string {
   const rounded = cents.toFixed(1);
-  if (Number(rounded) === 0) return "0.0";
-  return cents < 0 ? `−${rounded.slice(1)}` : `+${rounded}`;
+  if (Number(rounded) === 0) return decimal("0.0");
+  return decimal(cents < 0 ? `−${rounded.slice(1)}` : `+${rounded}`);
 }
 
 /** A length of the printed object in the file's unit as drawn, with the unit: `8.6 mm`. */

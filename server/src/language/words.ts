@@ -1,6 +1,7 @@
 /** How numbers are said, alike in hovers, hints and lenses: no digit that the prediction cannot carry. */
 
 import { signedCents } from "../design/wording.js";
+import { decimal } from "../words/decimal.js";
 import { t } from "../words/translation.js";
 
 const MINUS = "−";
@@ -10,14 +11,9 @@ export function hertz(frequency: number): string {
   return t`${decimal(frequency.toFixed(1))} Hz`;
 }
 
-/** With the sign that the language has between units and tenths: numbers of prose, none that a design could be written with. */
-function decimal(number: string): string {
-  return number.replace(".", t("."));
-}
-
 /** `−6.3 cents`. */
 export function cents(value: number): string {
-  return t`${decimal(signedCents(value))} cents`;
+  return t`${signedCents(value)} cents`;
 }
 
 /** `sharp`, `flat`, or nothing where the rounded value says neither. */

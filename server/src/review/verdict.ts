@@ -102,7 +102,7 @@ export function step({ old, next }: Pick<NoteChange, "old" | "next">, tolerance:
   const [was, is] = [old?.cents, next?.cents];
   const hidden = is !== undefined && Math.abs(is) > tolerance && Math.abs(Math.round(is)) <= tolerance;
   const near = was !== undefined && is !== undefined && Math.abs(Math.round(was) - Math.round(is)) < 2;
-  const whole = (cents: number) => signedCents(Math.round(cents)).replace(/\.0$/, "");
+  const whole = (cents: number) => signedCents(Math.round(cents)).replace(/[.,]0$/, "");
   const shown = (cents: number) => (hidden || near ? signedCents(cents) : whole(cents));
   return `${was === undefined ? "–" : shown(was)} → ${is === undefined ? "–" : shown(is)}`;
 }

@@ -3,6 +3,7 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { lineEnd, lineStartOf } from "../../document/insertion.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { label } from "../../escape/label.js";
+import { t } from "../../words/translation.js";
 import type { BenchPlan } from "./plan.js";
 import { airInWords, leftInWords, stepInWords } from "./wording.js";
 
@@ -26,7 +27,7 @@ export function planCommentEdits(document: DesignDocument, plan: BenchPlan): rea
     ...plan.steps.map((step, i) => ` ${i + 1}: ${stepInWords(step, instrument)}`),
     ...leftInWords(plan).map((line) => `: ${line}`),
     ...(plan.steps.length === 0 && plan.left.length === 0
-      ? [`: every note is within ${plan.within} cents of right`]
+      ? [t`: every note is within ${plan.within} cents of right`]
       : []),
   ];
   const written = lines.map((line) => `${indent}${MARK}${label(line)}${lineEnd(text)}`).join("");

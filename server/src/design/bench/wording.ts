@@ -1,5 +1,6 @@
 /** The order of work in words, alike on the command line and in the editor. */
 import type { Instrument } from "../../instrument/model.js";
+import { t } from "../../words/translation.js";
 import { deviationInWords } from "../wording.js";
 import type { BenchPlan, BenchStep, ReadNote, WhyLeft } from "./plan.js";
 
@@ -7,8 +8,8 @@ import type { BenchPlan, BenchStep, ReadNote, WhyLeft } from "./plan.js";
 export function stepInWords(step: BenchStep, instrument: Instrument): string {
   const size = (metres: number) => finishedText(metres, instrument);
   const by = size(Math.abs(step.to - step.from));
-  const notBeyond = Math.abs(step.stop - step.to) < HARDLY ? "" : ` (not beyond ${size(step.stop)})`;
-  return `${workInWords(step, by, size(step.to))}; then ${readingsInWords(step.notes)}${notBeyond}`;
+  const notBeyond = Math.abs(step.stop - step.to) < HARDLY ? "" : t` (not beyond ${size(step.stop)})`;
+  return t`${workInWords(step, by, size(step.to))}; then ${readingsInWords(step.notes)}${notBeyond}`;
 }
 
 /** m: less is not told apart. */
@@ -17,20 +18,20 @@ const HARDLY = 5e-5;
 function workInWords({ kind, name }: BenchStep, by: string, to: string): string {
   switch (kind) {
     case "open":
-      return `open ${name} by ${by}, to ${to}`;
+      return t`open ${name} by ${by}, to ${to}`;
     case "undercut":
-      return `undercut ${name} by ${by}, so that at the bore it is ${to} wider than outside`;
+      return t`undercut ${name} by ${by}, so that at the bore it is ${to} wider than outside`;
     case "shorten":
-      return `shorten ${name} by ${by}, to ${to}`;
+      return t`shorten ${name} by ${by}, to ${to}`;
     case "bush":
-      return `bush ${name}: glue in a sleeve, and open it to ${to}`;
+      return t`bush ${name}: glue in a sleeve, and open it to ${to}`;
   }
 }
 
 function readingsInWords(notes: readonly ReadNote[]): string {
   const [first, ...others] = notes.map(({ name, reading }) => [name, whole(reading)] as const);
-  if (first === undefined) return "measure anew";
-  return `${first[0]} should read ${first[1]}${others.map(([name, reading]) => `, ${name} ${reading}`).join("")}`;
+  if (first === undefined) return t("measure anew");
+  return t`${first[0]} should read ${first[1]}${others.map(([name, reading]) => `, ${name} ${reading}`).join("")}`;
 }
 
 /** What a needle shows: whole cents, with a true minus. */
@@ -42,15 +43,19 @@ export function whole(cents: number): string {
 
 /** `Read at 19 °C with the tuner's A4 at 440 Hz; in tune at 22 °C.` */
 export function airInWords({ workshop, temperature, pitchStandard }: BenchPlan): string {
-  const made = workshop === temperature ? "where it is to be in tune" : `it is to be in tune at ${temperature} °C`;
-  return `Readings at ${workshop} °C, ${made}; tuner's A4 at ${pitchStandard} Hz.`;
+  return workshop === temperature
+    ? t`Readings at ${workshop} °C, where it is to be in tune; tuner's A4 at ${pitchStandard} Hz.`
+    : t`Readings at ${workshop} °C, it is to be in tune at ${temperature} °C; tuner's A4 at ${pitchStandard} Hz.`;
 }
 
 /** What is left as it is, and why. */
 export function leftInWords({ left }: BenchPlan): readonly string[] {
   return left.map(({ notes, off, unsure, why }) => {
-    const [first, ...others] = notes.map(({ name, reading }) => `${name} reads ${whole(reading)}`);
-    const will = `with the rest done ${notes.length > 1 ? "they lie" : "it lies"} ${deviationInWords(off)}`;
+    const [first, ...others] = notes.map(({ name, reading }) => t`${name} reads ${whole(reading)}`);
+    const will =
+      notes.length > 1
+        ? t`with the rest done they lie ${deviationInWords(off)}`
+        : t`with the rest done it lies ${deviationInWords(off)}`;
     return `${[first, ...others].join(", ")}; ${will}: ${reason(why, off, unsure)}.`;
   });
 }
@@ -58,11 +63,11 @@ export function leftInWords({ left }: BenchPlan): readonly string[] {
 function reason(why: WhyLeft, off: number, unsure: number): string {
   if (why === "no-tool")
     return off > 0
-      ? "nothing on the bench lowers that: print the part anew, or state it so"
-      : "no hole and no length that the bench can work decides that";
+      ? t("nothing on the bench lowers that: print the part anew, or state it so")
+      : t("no hole and no length that the bench can work decides that");
   return why === "limit"
-    ? "fingertip, wall, bore or the design's limits let nothing more be taken; calibrate and print again"
-    : `nearer than is sure, ±${unsure.toFixed(0)} cents: play it more often and state \`uncertainty\``;
+    ? t("fingertip, wall, bore or the design's limits let nothing more be taken; calibrate and print again")
+    : t`nearer than is sure, ±${unsure.toFixed(0)} cents: play it more often and state \`uncertainty\``;
 }
 
 /** What goes for every order of work. */
@@ -71,10 +76,14 @@ export function rulesOfWork(plan: BenchPlan): readonly string[] {
     ...(plan.isMeasured
       ? []
       : [
-          "Nothing is measured yet: this is what the prediction says. Play it first, and list the notes under `measured`.",
+          t(
+            "Nothing is measured yet: this is what the prediction says. Play it first, and list the notes under `measured`.",
+          ),
         ]),
-    "Go from the first to the last, measure after each, and stop where a note reads higher than told: plan anew from what you read.",
-    "What is cut is gone: cut less than told rather than more. Then measure every note again.",
+    t(
+      "Go from the first to the last, measure after each, and stop where a note reads higher than told: plan anew from what you read.",
+    ),
+    t("What is cut is gone: cut less than told rather than more. Then measure every note again."),
   ];
 }
 

@@ -2,6 +2,7 @@
 import { boreRadiusAt, type Column, type ToneHole } from "../../acoustics/column.js";
 import { type Body, roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
+import { t } from "../../words/translation.js";
 import type { Constraints } from "../constraints/constraints.js";
 import { forbidden, forbiddenWidth } from "../constraints/forbidden.js";
 import { WIDEST_SHARE } from "../constraints/holeLimits.js";
@@ -46,7 +47,7 @@ export function openable(analysis: Analysis, constraints: Constraints, hole: num
   }
   return {
     kind: "open",
-    name: instrument.holes[hole]?.name ?? `hole ${hole + 1}`,
+    name: instrument.holes[hole]?.name ?? t`hole ${hole + 1}`,
     hole,
     valueIn: diameterIn,
     bodyWith: (body, diameter) => withHole(body, hole, (old) => widened(old, diameter / 2)),
@@ -74,7 +75,7 @@ export function undercuttable({ instrument }: Analysis, hole: number): Workable 
   if (own === undefined) return undefined;
   return {
     kind: "undercut",
-    name: instrument.holes[hole]?.name ?? `hole ${hole + 1}`,
+    name: instrument.holes[hole]?.name ?? t`hole ${hole + 1}`,
     hole,
     valueIn: (body) => 2 * (sharedColumn(body)?.holes[hole]?.undercut ?? 0),
     bodyWith: (body, value) => withHole(body, hole, (old) => ({ ...old, undercut: value / 2 })),
@@ -112,7 +113,7 @@ export function tubeToShorten({ instrument }: Analysis): Workable | undefined {
   const before = column.bore.at(-2)?.x ?? 0;
   return {
     kind: "shorten",
-    name: "the tube",
+    name: t("the tube"),
     valueIn: (body) => sharedColumn(body)?.bore.at(-1)?.x ?? Number.NaN,
     bodyWith: (body, x) => mapBody(body, { column: (old) => cutAt(old, x), vessel: (old) => old }),
     farthest: Math.min(foot.x, Math.max(before, last) + BELOW_LAST_HOLE),
@@ -135,7 +136,7 @@ export function pipeToShorten({ instrument: { body: made } }: Analysis, pipe: nu
   if (own === undefined || length === undefined) return undefined;
   return {
     kind: "shorten",
-    name: `pipe ${pipe + 1}`,
+    name: t`pipe ${pipe + 1}`,
     pipe,
     valueIn: (body) => (body.kind === "pipes" ? body.pipes[pipe]?.column?.bore.at(-1)?.x : undefined) ?? Number.NaN,
     bodyWith: (body, x) =>

@@ -8,6 +8,7 @@ import { columnsOf, isDescribed } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
+import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { bodySteps } from "../predict/body.js";
 import { orNoneSteps } from "../predict/orNone.js";
@@ -80,20 +81,24 @@ export function* calibrationSteps(
   { fitAir = false }: CalibrateOptions = {},
 ): Steps<Calibration> {
   const { body, measured } = analysis.instrument;
-  if (!isDescribed(body)) throw new CannotCalibrate("the instrument cannot be predicted yet.");
+  if (!isDescribed(body)) throw new CannotCalibrate(t("the instrument cannot be predicted yet."));
   if (measured.length === 0)
     throw new CannotCalibrate(
-      "there are no measured notes (those set aside are of an earlier print): list some, `measured: [{ note: G4, hz: 389.4 }]`.",
+      t(
+        "there are no measured notes (those set aside are of an earlier print): list some, `measured: [{ note: G4, hz: 389.4 }]`.",
+      ),
     );
   const mouth = mouthUnknown(analysis);
   if (mouth === undefined)
-    throw new CannotCalibrate("`mouth: ideal` is the textbook's and fits no instrument: describe the mouth first.");
+    throw new CannotCalibrate(t("`mouth: ideal` is the textbook's and fits no instrument: describe the mouth first."));
   const problem = yield* problemOf(analysis);
   if (problem.queries.length === 0)
     throw new CannotCalibrate(
       body.kind === "pipes"
-        ? "the design has no pipe for any of the measured notes: give the pipe its `note`, or correct the measured ones."
-        : "the design has no fingering for any of the measured notes: add one, or draw `holes` beside the note.",
+        ? t(
+            "the design has no pipe for any of the measured notes: give the pipe its `note`, or correct the measured ones.",
+          )
+        : t("the design has no fingering for any of the measured notes: add one, or draw `holes` beside the note."),
     );
   const first = yield* solve(problem, [mouth]);
   const seconds = needsSecond(first, resolution) ? secondUnknowns(analysis, shrinkageOf(resolution)) : [];
@@ -107,7 +112,9 @@ export function* calibrationSteps(
   const best = both !== undefined && !asksForAir ? both : first;
   if (best.residuals.includes(NO_NOTE))
     throw new CannotCalibrate(
-      "no mouth brings this design near the measured notes: look whether each is of this instrument, and in its octave.",
+      t(
+        "no mouth brings this design near the measured notes: look whether each is of this instrument, and in its octave.",
+      ),
     );
   const before = (yield* residualsOf(problem, problem.start)) ?? [];
   const calibration = calibrationOf(problem, best, before);

@@ -5,6 +5,7 @@ import type { DesignFile } from "../../document/designFile.js";
 import { applyEdits } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
+import { t } from "../../words/translation.js";
 import type { Freedom } from "../constraints/unknowns.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import { retune } from "../refit/rekeyByRefit.js";
@@ -32,11 +33,11 @@ export function calibratedFile(
   options: AnalyseOptions = {},
 ): Calibrated {
   const document = file.documents[documentIndex];
-  if (document === undefined) throw new CannotCalibrate("there is no such instrument in the file.");
+  if (document === undefined) throw new CannotCalibrate(t("there is no such instrument in the file."));
   const calibration = calibrate(document.resolution, analyse(document.resolution.instrument, settings, options));
   const checked = checkedEdits(file, documentIndex, calibrationEdits(document, calibration));
   if (checked === undefined)
-    throw new CannotCalibrate("the mouth is written in a way that does not let it be changed alone: write it out.");
+    throw new CannotCalibrate(t("the mouth is written in a way that does not let it be changed alone: write it out."));
   const text = applyEdits(file.text, checked.edits);
   return { calibration, edits: checked.edits, file: readDesign(text, file.syntax) };
 }

@@ -1,10 +1,11 @@
 /** A solver that knows nothing of steps, over values that are worked out step by step. */
 import type { Steps } from "../../acoustics/steps.js";
+import { t } from "../../words/translation.js";
 
 /** Carries what the solver asked for out of it. */
 class NotKnown extends Error {
   constructor(readonly at: readonly number[]) {
-    super("a value is not known yet");
+    super(t("a value is not known yet"));
   }
 }
 

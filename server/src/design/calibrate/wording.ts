@@ -2,24 +2,26 @@
 import type { Instrument } from "../../instrument/model.js";
 import { pathText } from "../../instrument/path.js";
 import { placeInWords } from "../../instrument/placeInWords.js";
+import { decimal } from "../../words/decimal.js";
+import { t, told } from "../../words/translation.js";
 import { signedCents, unitName } from "../wording.js";
 import type { Calibration, FittedValue } from "./calibrate.js";
 
 const NAMES = {
-  mouth: "the mouth",
-  temperature: "the air's temperature",
-  shrinkage: "the shrinkage",
-  undersize: "the holes' undersize",
+  mouth: told("the mouth"),
+  temperature: told("the air's temperature"),
+  shrinkage: told("the shrinkage"),
+  undersize: told("the holes' undersize"),
 } as const;
 /** One mouth blows all pipes. */
-const OF_PIPES = { ...NAMES, mouth: "the mouth of all pipes" } as const;
+const OF_PIPES = { ...NAMES, mouth: told("the mouth of all pipes") } as const;
 
 /** `the mouth to the measured notes (extra 1.24 mm; residual 2.1 cents)`. */
 export function calibrationInWords(calibration: Calibration, instrument: Instrument): string {
   const names = instrument.body.kind === "pipes" ? OF_PIPES : NAMES;
-  const what = calibration.fitted.map(({ quantity }) => names[quantity]).join(" and ");
+  const what = calibration.fitted.map(({ quantity }) => t(names[quantity])).join(t(" and "));
   const values = calibration.fitted.map((value) => valueInWords(value, instrument)).join(", ");
-  return `${what} to the measured notes (${values}; residual ${calibration.rmsResidualCents.toFixed(1)} cents)`;
+  return t`${what} to the measured notes (${values}; residual ${decimal(calibration.rmsResidualCents.toFixed(1))} cents)`;
 }
 
 function valueInWords({ quantity, path, after }: FittedValue, instrument: Instrument): string {
@@ -30,7 +32,7 @@ function valueInWords({ quantity, path, after }: FittedValue, instrument: Instru
 
 /** `mouth.extra: 0 → 1.24 mm`, one line a value; of a pan pipe `mouth.extra: 0 → 1.24 mm, alike for all pipes`. */
 export function fittedLines({ fitted }: Calibration, instrument: Instrument): readonly string[] {
-  const alike = instrument.body.kind === "pipes" ? ", alike for all pipes" : "";
+  const alike = instrument.body.kind === "pipes" ? t(", alike for all pipes") : "";
   const unit = {
     mouth: `${unitName(instrument)}${alike}`,
     temperature: "°C",
@@ -46,16 +48,19 @@ export function fittedLines({ fitted }: Calibration, instrument: Instrument): re
 /** What is left, and what could not be used. */
 export function closingLines(calibration: Calibration, { body }: Instrument): readonly string[] {
   const { notes, unused, rmsBeforeCents, rmsResidualCents, withAir } = calibration;
-  const count = `${notes.length} measured note${notes.length === 1 ? "" : "s"}`;
+  const count = notes.length === 1 ? t("1 measured note") : t`${notes.length} measured notes`;
+  const listed = unused.map((path) => placeInWords(path, undefined)).join(", ");
   const worst = [...notes].sort((a, b) => Math.abs(b.residualCents) - Math.abs(a.residualCents))[0];
   return [
-    `${count}: ${rmsBeforeCents.toFixed(1)} cents off before (root mean square), ${rmsResidualCents.toFixed(1)} left` +
-      (worst === undefined ? "." : `; ${worst.name} is left at ${signedCents(worst.residualCents)}.`),
+    t`${count}: ${decimal(rmsBeforeCents.toFixed(1))} cents off before (root mean square), ${decimal(rmsResidualCents.toFixed(1))} left` +
+      (worst === undefined ? "." : t`; ${worst.name} is left at ${signedCents(worst.residualCents)}.`),
     ...(withAir === undefined ? [] : [airQuestion(calibration, withAir)]),
     ...(unused.length === 0
       ? []
       : [
-          `Not used, because the design has no such ${body.kind === "pipes" ? "pipe" : "fingering"}: ${unused.map((path) => placeInWords(path, undefined)).join(", ")}.`,
+          body.kind === "pipes"
+            ? t`Not used, because the design has no such pipe: ${listed}.`
+            : t`Not used, because the design has no such fingering: ${listed}.`,
         ]),
   ];
 }
@@ -63,8 +68,5 @@ export function closingLines(calibration: Calibration, { body }: Instrument): re
 /** Notes alone cannot tell cold air from another mouth: whoever measured can. */
 function airQuestion({ rmsResidualCents }: Calibration, withAir: Calibration): string {
   const air = withAir.fitted.find(({ quantity }) => quantity === "temperature");
-  return (
-    `Was it ${air?.after} °C rather than ${air?.before}? That would leave ${withAir.rmsResidualCents.toFixed(1)} cents instead of ` +
-    `${rmsResidualCents.toFixed(1)}. If you did not measure the temperature, \`calibrate --fit-air\` takes it so.`
-  );
+  return t`Was it ${air?.after} °C rather than ${air?.before}? That would leave ${decimal(withAir.rmsResidualCents.toFixed(1))} cents instead of ${decimal(rmsResidualCents.toFixed(1))}. If you did not measure the temperature, \`calibrate --fit-air\` takes it so.`;
 }

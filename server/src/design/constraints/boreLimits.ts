@@ -1,5 +1,6 @@
 /** What the bore must keep to: its foot below the last hole, its taper, the order of its stations, the stopper's place. */
 import { boreRadiusAt } from "../../acoustics/column.js";
+import { t } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
 import { fromMouth } from "./holeLimits.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizeText, type Term } from "./limit.js";
@@ -34,8 +35,8 @@ function footLimits(context: LimitContext): Limit[] {
   ];
   return atLeast(context, below, context.constraints.holeGap, {
     complaint: (mm) =>
-      `only ${sizeText(mm, analysis)} of bore would be left between ${holeName(analysis, last)} and the foot`,
-    advice: "make the hole narrower",
+      t`only ${sizeText(mm, analysis)} of bore would be left between ${holeName(analysis, last)} and the foot`,
+    advice: t("make the hole narrower"),
   });
 }
 
@@ -50,15 +51,15 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
   const head = 2 * MM * (bore[0] ?? station).radius;
   const isKept = !context.constraints.taperIsFree && stated.diameter === undefined;
   const [least, most] = stated.diameter ?? (isKept ? slopeLimits(diameter, head) : taperLimits(diameter, head));
-  const where = i === bore.length - 1 ? "at the foot" : `at station ${i + 1}`;
-  const advice = "allow it in the station's limits.diameter";
+  const where = i === bore.length - 1 ? t("at the foot") : t`at station ${i + 1}`;
+  const advice = t("allow it in the station's limits.diameter");
   const limits = [
     ...atLeast(context, width, least, {
-      complaint: (mm) => `the bore would have to narrow to ${sizeText(mm, analysis)} ${where}`,
+      complaint: (mm) => t`the bore would have to narrow to ${sizeText(mm, analysis)} ${where}`,
       advice,
     }),
     ...atMost(context, width, most, {
-      complaint: (mm) => `the bore would have to widen to ${sizeText(mm, analysis)} ${where}`,
+      complaint: (mm) => t`the bore would have to widen to ${sizeText(mm, analysis)} ${where}`,
       advice,
     }),
     ...stationPlaces(context, i, stated.at),
@@ -69,8 +70,8 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
     [-1, "station-place", i - 1],
   ];
   const words = {
-    complaint: (mm: number) => `stations ${i} and ${i + 1} would have only ${sizeText(mm, analysis)} between them`,
-    advice: "take one of them out",
+    complaint: (mm: number) => t`stations ${i} and ${i + 1} would have only ${sizeText(mm, analysis)} between them`,
+    advice: t("take one of them out"),
   };
   // A step, or a section drawn shorter, may stay as short.
   const length = Math.min(LEAST_SECTION, MM * (station.x - before.x));
@@ -99,8 +100,10 @@ function keptSlope(context: LimitContext, i: number): Limit[] {
   const room = BESIDE_THE_LINE * MM * printedUnit * rounding;
   const words = {
     complaint: () =>
-      `the taper above ${i === column.bore.length - 1 ? "the foot" : `station ${i + 1}`} would have to change its slope`,
-    advice: "allow it (refit: { taper: free })",
+      i === column.bore.length - 1
+        ? t("the taper above the foot would have to change its slope")
+        : t`the taper above station ${i + 1} would have to change its slope`,
+    advice: t("allow it (refit: { taper: free })"),
   };
   return [...atLeast(context, beside, line - room, words), ...atMost(context, beside, line + room, words)];
 }
@@ -126,10 +129,10 @@ function stationPlaces(context: LimitContext, i: number, stated: readonly [numbe
   if (stated === undefined) return [];
   const place: Term[] = [[1, "station-place", i]];
   const { analysis, column } = context;
-  const what = i === column.bore.length - 1 ? "the foot" : `station ${i + 1}`;
+  const what = i === column.bore.length - 1 ? t("the foot") : t`station ${i + 1}`;
   const words = {
-    complaint: (mm: number) => `${what} would have to lie at ${sizeText(mm, analysis)}`,
-    advice: "widen its limits.at",
+    complaint: (mm: number) => t`${what} would have to lie at ${sizeText(mm, analysis)}`,
+    advice: t("widen its limits.at"),
   };
   return [...atLeast(context, place, stated[0], words), ...atMost(context, place, stated[1], words)];
 }
@@ -140,8 +143,8 @@ function stopperLimits(context: LimitContext): Limit[] {
   const head = 2 * MM * boreRadiusAt(bore, 0);
   const edge = mouth.kind === "embouchure" ? (MM * mouth.length) / 2 : 0;
   const words = {
-    complaint: (mm: number) => `the stopper would have to stand ${sizeText(mm, analysis)} from the embouchure hole`,
-    advice: "move the stopper by hand",
+    complaint: (mm: number) => t`the stopper would have to stand ${sizeText(mm, analysis)} from the embouchure hole`,
+    advice: t("move the stopper by hand"),
   };
   const [least, most] = STOPPER_SHARES;
   return [

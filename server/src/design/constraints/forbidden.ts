@@ -1,5 +1,6 @@
 /** Why one dimension alone may not become what it would have to be: the same limits that hold in a refit. */
 import { sharedColumn } from "../../instrument/body.js";
+import { t } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
 import type { Analysis } from "../predict/analysis.js";
 import type { Constraints } from "./constraints.js";
@@ -24,7 +25,7 @@ export function forbidden(
   const column = sharedColumn(analysis.instrument.body);
   if (column === undefined) return undefined;
   const owner = unknown.path.slice(0, 2);
-  if (constraints.isFixed(owner)) return `${nameOf(analysis, unknown)} is \`fixed\``;
+  if (constraints.isFixed(owner)) return t`${nameOf(analysis, unknown)} is \`fixed\``;
   const [now, then] = [MM * valueIn(unknown, column), MM * value];
   const limit = limitsOf({ analysis, column, unknowns: [unknown], constraints }).find(({ row, least }) => {
     const factor = row.get(0) ?? 0;
@@ -42,7 +43,7 @@ export function forbiddenWidth(
 ): string | undefined {
   const { instrument } = analysis;
   const name = holeName(analysis, hole);
-  if (constraints.isFixed(instrument.holes[hole]?.path ?? [])) return `${name} is \`fixed\``;
+  if (constraints.isFixed(instrument.holes[hole]?.path ?? [])) return t`${name} is \`fixed\``;
   const mm = MM * diameter;
   return vesselHoleLimits(instrument, constraints, hole, name).find(({ kind, limit }) =>
     kind === "least" ? mm < limit - SLACK : mm > limit + SLACK,
@@ -51,5 +52,7 @@ export function forbiddenWidth(
 
 function nameOf(analysis: Analysis, { kind, index }: Unknown): string {
   if (kind === "hole-place" || kind === "hole-radius") return holeName(analysis, index);
-  return index === (sharedColumn(analysis.instrument.body)?.bore.length ?? 0) - 1 ? "the foot" : `station ${index + 1}`;
+  return index === (sharedColumn(analysis.instrument.body)?.bore.length ?? 0) - 1
+    ? t("the foot")
+    : t`station ${index + 1}`;
 }

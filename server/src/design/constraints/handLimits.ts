@@ -1,6 +1,7 @@
 /** What the player's hands ask, as the findings of the same names do: neighbouring fingers in reach, and none in the other's way; the thumb. */
 import { alongWithin, type Finger, type FingerPair } from "../../instrument/hands/fingers.js";
 import type { MakerLimit } from "../../instrument/making/makerLimits.js";
+import { t } from "../../words/translation.js";
 import { type ColumnHole, neighbouringFingers, thumbsAndFingers } from "./fingers.js";
 import { atLeast, atMost, type Limit, type LimitContext, sizesBeside, type Term } from "./limit.js";
 
@@ -18,9 +19,9 @@ function reach(context: LimitContext, { upper, lower, which, along, across }: Fi
   return atMost(context, distance(upper, lower), limit.stated ? most : Math.max(most, along), {
     complaint: (mm) => {
       const [needed, has] = sizesBeside([mm, most], analysis);
-      return `${upper.name} to ${lower.name} would need ${needed} of reach, and the reach is ${has}${asARule(limit)}`;
+      return t`${upper.name} to ${lower.name} would need ${needed} of reach, and the reach is ${has}${asARule(limit)}`;
     },
-    advice: "allow a longer stretch (hands.reach), leave a finger out, or cover the hole with a key",
+    advice: t("allow a longer stretch (hands.reach), leave a finger out, or cover the hole with a key"),
   });
 }
 
@@ -31,9 +32,9 @@ function spacing(context: LimitContext, { upper, lower, which, along, across }: 
   return atLeast(context, distance(upper, lower), limit.stated ? least : Math.min(least, along), {
     complaint: (mm) => {
       const [left, needed] = sizesBeside([mm, least], analysis);
-      return `${upper.name} and ${lower.name} would be only ${left} apart, and two fingers need ${needed}${asARule(limit)}`;
+      return t`${upper.name} and ${lower.name} would be only ${left} apart, and two fingers need ${needed}${asARule(limit)}`;
     },
-    advice: "let fingers lie nearer (hands.spacing)",
+    advice: t("let fingers lie nearer (hands.spacing)"),
   });
 }
 
@@ -46,9 +47,9 @@ function thumbs(context: LimitContext): Limit[] {
     const words = {
       complaint: (mm: number) => {
         const [needed, has] = sizesBeside([mm, reaches], analysis);
-        return `the thumb at ${thumb.name} would be ${needed} from ${finger.name}, it reaches ${has}`;
+        return t`the thumb at ${thumb.name} would be ${needed} from ${finger.name}, it reaches ${has}`;
       },
-      advice: "allow more (hands.thumb)",
+      advice: t("allow more (hands.thumb)"),
     };
     return [
       ...atMost(context, distance(thumb, finger), most, words),
@@ -65,5 +66,5 @@ function distance(upper: Finger<ColumnHole>, lower: Finger<ColumnHole>): readonl
 }
 
 function asARule({ stated }: MakerLimit): string {
-  return stated ? "" : " as a rule";
+  return stated ? "" : t(" as a rule");
 }

@@ -3,6 +3,7 @@ import { boreRadiusAt, type Column } from "../../acoustics/column.js";
 import { mouthHalfLength } from "../../instrument/draft/mouth.js";
 import { sameSide } from "../../instrument/hands/fingers.js";
 import { isFingeredBy } from "../../instrument/making/making.js";
+import { t } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
 import { doubleHolesOf } from "./fingers.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
@@ -36,26 +37,26 @@ function widths(context: LimitContext, i: number): Limit[] {
   const width: Term = [2, "hole-radius", i];
   const share = (of: number): Term[] => [width, ...boreTerms(placed ?? column, (placed?.holes[i] ?? hole).x, -2 * of)];
   const narrow = {
-    complaint: (mm: number) => `${name} would have to be only ${sizeText(mm, analysis)} wide`,
-    advice: "accept a narrower hole (limits.diameter)",
+    complaint: (mm: number) => t`${name} would have to be only ${sizeText(mm, analysis)} wide`,
+    advice: t("accept a narrower hole (limits.diameter)"),
     spokenOf: 1,
   };
   const wide = {
     complaint: (mm: number) =>
-      `${name} would have to be ${sizeText(mm, analysis)} wide, too much for the bore at its place`,
-    advice: "widen the bore",
+      t`${name} would have to be ${sizeText(mm, analysis)} wide, too much for the bore at its place`,
+    advice: t("widen the bore"),
     spokenOf: 1,
   };
   const fingertip = {
     complaint: (mm: number) => {
       const [needed, covers] = sizesBeside([mm, constraints.fingertip], analysis);
-      return `${name} would have to be ${needed} wide, the fingertip covers ${covers}`;
+      return t`${name} would have to be ${needed} wide, the fingertip covers ${covers}`;
     },
-    advice: "allow a wider hole (hands.fingertip)",
+    advice: t("allow a wider hole (hands.fingertip)"),
   };
   const allowed = {
-    complaint: (mm: number) => `${name} would have to be ${sizeText(mm, analysis)} wide, outside its limits`,
-    advice: "widen its limits.diameter",
+    complaint: (mm: number) => t`${name} would have to be ${sizeText(mm, analysis)} wide, outside its limits`,
+    advice: t("widen its limits.diameter"),
   };
   const tip = Math.max(constraints.fingertip, constraints.fingertipStated ? 0 : 2 * MM * hole.radius);
   return [
@@ -79,13 +80,13 @@ function undercuts(context: LimitContext, i: number): Limit[] {
   const name = holeName(analysis, i);
   const undercut: Term = [2, "hole-undercut", i];
   const words = {
-    complaint: (mm: number) => `${name} would have to be undercut by ${sizeText(mm, analysis)}`,
-    advice: "allow more (refit.undercut), or a deeper hole",
+    complaint: (mm: number) => t`${name} would have to be undercut by ${sizeText(mm, analysis)}`,
+    advice: t("allow more (refit.undercut), or a deeper hole"),
   };
   const atBore: Term[] = [undercut, [2, "hole-radius", i]];
   const share = boreTerms(placed ?? column, (placed?.holes[i] ?? hole).x, -2 * WIDEST_SHARE);
   return [
-    ...atLeast(context, [undercut], 0, { ...words, complaint: () => `${name} would have to be narrower at the bore` }),
+    ...atLeast(context, [undercut], 0, { ...words, complaint: () => t`${name} would have to be narrower at the bore` }),
     ...atMost(context, [undercut], Math.min(constraints.undercut, 2 * MM * STEEPEST_UNDERCUT * hole.chimney), words),
     ...atMost(context, [...atBore, ...share], 0, { ...words, spokenOf: 1 }),
   ];
@@ -116,8 +117,8 @@ function places(context: LimitContext, i: number): Limit[] {
   if (stated === undefined) return [];
   const place: Term[] = [[1, "hole-place", i]];
   const words = {
-    complaint: (mm: number) => `${holeName(analysis, i)} would have to lie at ${sizeText(mm, analysis)}`,
-    advice: "widen its limits.at",
+    complaint: (mm: number) => t`${holeName(analysis, i)} would have to lie at ${sizeText(mm, analysis)}`,
+    advice: t("widen its limits.at"),
   };
   return [...atLeast(context, place, stated[0], words), ...atMost(context, place, stated[1], words)];
 }
@@ -133,8 +134,8 @@ function mouthLimits(context: LimitContext): Limit[] {
   ];
   return atLeast(context, between, MM * mouthHalfLength(column.mouth) + context.constraints.holeGap, {
     complaint: (mm) =>
-      `${holeName(analysis, first)} would have its edge only ${sizeText(mm, analysis)} from the mouth's centre`,
-    advice: "make it narrower",
+      t`${holeName(analysis, first)} would have its edge only ${sizeText(mm, analysis)} from the mouth's centre`,
+    advice: t("make it narrower"),
   });
 }
 
@@ -151,8 +152,8 @@ function orders(context: LimitContext): Limit[] {
     ];
     const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
     return atLeast(context, gap, 0, {
-      complaint: (mm) => `${lower} would have to lie ${sizeText(mm, analysis)} below ${upper}`,
-      advice: `list ${lower} before ${upper}, and the signs of the fingerings with them`,
+      complaint: (mm) => t`${lower} would have to lie ${sizeText(mm, analysis)} below ${upper}`,
+      advice: t`list ${lower} before ${upper}, and the signs of the fingerings with them`,
     });
   });
 }
@@ -185,8 +186,8 @@ function bridge(context: LimitContext, before: number, hole: number): Limit[] {
   ];
   const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
   return atLeast(context, between, context.constraints.holeGap, {
-    complaint: (mm) => `${upper} and ${lower} would have only ${sizeText(mm, analysis)} of wall between them`,
-    advice: "make them narrower",
+    complaint: (mm) => t`${upper} and ${lower} would have only ${sizeText(mm, analysis)} of wall between them`,
+    advice: t("make them narrower"),
   });
 }
 
@@ -197,7 +198,7 @@ function besideEachOther(context: LimitContext, a: number, b: number): Limit[] {
   if (one === undefined || other === undefined) return [];
   const turn = Math.acos(Math.cos(one.angle - other.angle));
   const apart = MM * Math.hypot(other.x - one.x, turn * boreRadiusAt(column.bore, (one.x + other.x) / 2));
-  const names = `${holeName(analysis, a)} and ${holeName(analysis, b)}`;
+  const names = t`${holeName(analysis, a)} and ${holeName(analysis, b)}`;
   const room = apart - context.constraints.holeGap;
   const widths: Term[] = [
     [1, "hole-radius", a],
@@ -206,9 +207,9 @@ function besideEachOther(context: LimitContext, a: number, b: number): Limit[] {
   return atMost(context, widths, room, {
     complaint: (mm) =>
       mm < apart
-        ? `${names} would have only ${sizeText(apart - mm, analysis)} of wall between them`
-        : `${names} would run into each other`,
-    advice: "turn them farther apart (angle)",
+        ? t`${names} would have only ${sizeText(apart - mm, analysis)} of wall between them`
+        : t`${names} would run into each other`,
+    advice: t("turn them farther apart (angle)"),
   });
 }
 

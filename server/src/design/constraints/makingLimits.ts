@@ -1,5 +1,6 @@
 /** What the printer asks, as the findings of the same names do: joints clear of holes, parts that fit its bed. */
 import { mouthHalfLength } from "../../instrument/draft/mouth.js";
+import { t } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
 import { TAPER_SHARE } from "./boreLimits.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
@@ -37,8 +38,8 @@ function placeLimits(context: LimitContext, station: number): Limit[] {
   const most = jointRoomOf(context, MM * foot);
   const words = {
     complaint: (mm: number) =>
-      `the joint would have to leave its place by ${sizeText(Math.abs(mm), analysis)}, and ${sizeText(most, analysis)} are allowed`,
-    advice: "say where it may lie (the station's limits.at)",
+      t`the joint would have to leave its place by ${sizeText(Math.abs(mm), analysis)}, and ${sizeText(most, analysis)} are allowed`,
+    advice: t("say where it may lie (the station's limits.at)"),
   };
   return [...atLeast(context, beside, -most, words), ...atMost(context, beside, most, words)];
 }
@@ -48,13 +49,13 @@ function jointLimits(context: LimitContext): Limit[] {
   const { analysis, column, constraints } = context;
   return constraints.joints.flatMap(({ station, room }): Limit[] => {
     const joint = column.bore[station]?.x ?? Number.NaN;
-    const advice = "put the joint elsewhere, or let it be nearer (print.jointClearance)";
+    const advice = t("put the joint elsewhere, or let it be nearer (print.jointClearance)");
     const mouth = atLeast(
       context,
       [[1, "station-place", station]],
       MM * mouthHalfLength(column.mouth) + room.upstream,
       {
-        complaint: (mm) => `the joint would lie at ${sizeText(mm, analysis)}, too near to the mouth`,
+        complaint: (mm) => t`the joint would lie at ${sizeText(mm, analysis)}, too near to the mouth`,
         advice,
       },
     );
@@ -66,7 +67,7 @@ function jointLimits(context: LimitContext): Limit[] {
         [-1, "hole-radius", hole],
       ];
       return atLeast(context, apart, side > 0 ? room.upstream : room.downstream, {
-        complaint: (mm) => `${holeName(analysis, hole)} would be ${sizeText(mm, analysis)} from the joint`,
+        complaint: (mm) => t`${holeName(analysis, hole)} would be ${sizeText(mm, analysis)} from the joint`,
         advice,
       });
     });
@@ -100,22 +101,22 @@ function bedLimits(context: LimitContext): Limit[] {
     const fixed = (constraints.joints[i - 1]?.tenon ?? headOf(context)) + (isFoot ? MM * column.wall : 0);
     const stopper = before === undefined && mouth.kind === "embouchure" ? MM * mouth.stopper : 0;
     const present = MM * (to - from) + fixed + stopper;
-    const what = ends.length === 1 ? "the tube" : `part ${i + 1} of the tube`;
+    const what = ends.length === 1 ? t("the tube") : t`part ${i + 1} of the tube`;
     const length: Term[] = [[1, "station-place", end], ...start];
     if (present > FITS_BARELY * longest) {
       const most = present * (1 + GROWTH * lengthError(context)) + JOINT_SLACK;
       return atMost(context, length, most - fixed, {
         complaint: (mm) =>
-          `${what}, too long for the bed as it is, would have to grow to ${sizeText(mm + fixed, analysis)}`,
-        advice: "part it (joint: true on a station between holes) or state a larger bed (print.bed)",
+          t`${what}, too long for the bed as it is, would have to grow to ${sizeText(mm + fixed, analysis)}`,
+        advice: t("part it (joint: true on a station between holes) or state a larger bed (print.bed)"),
       });
     }
     return atMost(context, length, Math.max(present, longest) - fixed, {
       complaint: (mm) => {
         const [needed, takes] = sizesBeside([mm + fixed, longest], analysis);
-        return `${what} would have to be ${needed} long, the bed takes ${takes}`;
+        return t`${what} would have to be ${needed} long, the bed takes ${takes}`;
       },
-      advice: "part it (joint: true on a station between holes) or state a larger bed (print.bed)",
+      advice: t("part it (joint: true on a station between holes) or state a larger bed (print.bed)"),
     });
   });
 }

@@ -1,6 +1,7 @@
 /** What the width of a vessel's hole must keep to: fingertip, limits, and what the prediction was checked for. */
 import { roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Instrument } from "../../instrument/model.js";
+import { t } from "../../words/translation.js";
 import type { Constraints } from "./constraints.js";
 import { WIDEST_SHARE as WIDEST_IN_TUBE } from "./holeLimits.js";
 
@@ -48,22 +49,25 @@ export function vesselHoleLimits(
       kind: "least",
       limit: least,
       ofCavity: false,
-      message: `${name} would have to be narrower than ${mm(least)} mm`,
-      advice: "accept a narrower hole (limits.diameter)",
+      message: t`${name} would have to be narrower than ${mm(least)} mm`,
+      advice: t("accept a narrower hole (limits.diameter)"),
     },
     {
       kind: "most",
       limit: most,
       ofCavity: false,
-      message: `${name} would have to be wider than ${mm(most)} mm, the most that a fingertip covers or its limits allow`,
-      advice: "allow a wider hole (hands.fingertip, limits.diameter)",
+      message: t`${name} would have to be wider than ${mm(most)} mm, the most that a fingertip covers or its limits allow`,
+      advice: t("allow a wider hole (hands.fingertip, limits.diameter)"),
     },
     {
       kind: "most",
       limit: widest,
       ofCavity: true,
-      message: `${name} would have to be wider than ${mm(widest)} mm in this chamber, beyond ${ground === "checked" ? "what the prediction was checked for" : "which no prediction holds"}`,
-      advice: "give the chamber a thinner wall or a shorter hole (chimney)",
+      message:
+        ground === "checked"
+          ? t`${name} would have to be wider than ${mm(widest)} mm in this chamber, beyond what the prediction was checked for`
+          : t`${name} would have to be wider than ${mm(widest)} mm in this chamber, beyond which no prediction holds`,
+      advice: t("give the chamber a thinner wall or a shorter hole (chimney)"),
     },
   ];
 }

@@ -1,6 +1,7 @@
 /** What a vessel's size and holes must keep to together: wall between its openings, and the printer's bed. Millimetres as printed. */
 import { type Vessel, wallPoint } from "../../acoustics/vesselShape.js";
 import type { Size } from "../../instrument/making/laying.js";
+import { t } from "../../words/translation.js";
 import type { Constraints } from "./constraints.js";
 import { MM } from "./limit.js";
 
@@ -41,14 +42,14 @@ function gaps(
     // Where there is less wall as given, it may stay so.
     const wall = Math.min(gap, distance(given, hole, other) - halfWidth(given, hole) - halfWidth(given, other));
     const byRadius = [[hole, -1] as const, ...(other === undefined ? [] : [[other, -1] as const])];
-    const beside = other === undefined ? "the mouth" : nameOf(other);
+    const beside = other === undefined ? t("the mouth") : nameOf(other);
     return {
       bySize: apart,
       byRadius,
       least: wall + (other === undefined ? half : 0),
       limit: wall,
-      message: `${nameOf(hole)} and ${beside} would have less than ${Number(wall.toFixed(1))} mm of wall between them`,
-      advice: "give them `angle`s farther apart",
+      message: t`${nameOf(hole)} and ${beside} would have less than ${Number(wall.toFixed(1))} mm of wall between them`,
+      advice: t("give them `angle`s farther apart"),
     };
   };
   return vessel.holes.flatMap((_, hole) => [
@@ -90,8 +91,8 @@ function bedLimit({ semiAxes, wall }: Vessel, { fitsBed }: Constraints): readonl
       byRadius: [],
       least: -fits,
       limit: long,
-      message: `the vessel would have to be longer than ${long.toFixed(1)} mm outside, the most that the bed takes`,
-      advice: "state a larger bed (print.bed)",
+      message: t`the vessel would have to be longer than ${long.toFixed(1)} mm outside, the most that the bed takes`,
+      advice: t("state a larger bed (print.bed)"),
     },
   ];
 }

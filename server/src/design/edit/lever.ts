@@ -13,6 +13,7 @@ import type { Names } from "../../instrument/formula/names.js";
 import type { ResolvedNumber } from "../../instrument/formula/resolvedNumber.js";
 import { pathKey, samePath } from "../../instrument/path.js";
 import { placeInWords } from "../../instrument/placeInWords.js";
+import { t } from "../../words/translation.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 import { changeNumber } from "./numberEdit.js";
 
@@ -96,7 +97,7 @@ class Levers {
     // `=lower + 13`: what is written here belongs to this number alone.
     if (ast === undefined || depth === 0 || endsInNumber(ast))
       return { path, perUnit: 1, alsoMoves: this.followersOf(path) };
-    const said = `${placeInWords(path, this.data)} comes from the formula =${expression.trim()}`;
+    const said = t`${placeInWords(path, this.data)} comes from the formula =${expression.trim()}`;
     const behind = this.namedIn(expression).filter((each) => each[0] === "parameters");
     const found = behind.flatMap((parameter) => {
       const lever = this.of(parameter, depth - 1);
@@ -109,11 +110,11 @@ class Levers {
     const [only, other] = best;
     if (only === undefined)
       return {
-        refused: `${said}, which has no parameter to move: change the formula, or write a number in its place.`,
+        refused: t`${said}, which has no parameter to move: change the formula, or write a number in its place.`,
       };
     if (other !== undefined && !samePath(other.path, only.path)) {
-      const list = best.map((lever) => `\`${lever.path.slice(1).join(".")}\``).join(" or ");
-      return { refused: `${said}: change ${list} in the text, for each moves as many others.` };
+      const list = best.map((lever) => `\`${lever.path.slice(1).join(".")}\``).join(t(" or "));
+      return { refused: t`${said}: change ${list} in the text, for each moves as many others.` };
     }
     return { ...only, alsoMoves: this.followersOf(only.path).filter((each) => !samePath(each, path)) };
   }

@@ -2,6 +2,7 @@
 
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
 import { wallGap } from "../../instrument/making/wallGap.js";
+import { t } from "../../words/translation.js";
 import type { HoleOutline, TubeOutline } from "../outline/outline.js";
 import { jointZone } from "./joints.js";
 import { mouthEnds } from "./mouth.js";
@@ -22,14 +23,14 @@ export function checkTubeHoles(tube: TubeOutline, refusals: Refusals): void {
       const [is, least] = refusals.words(hole.at, mouth + leastWall + half);
       refusals.noRoom(
         at,
-        `${hole.name} at ${is} runs into the work of the mouth. Move it to ${least} or farther down.`,
+        t`${hole.name} at ${is} runs into the work of the mouth. Move it to ${least} or farther down.`,
       );
     }
     const foot = tube.bore.at(-1)?.at ?? tube.to;
     const atFoot = tube.foot === "open" ? USUAL.chamfer + leastWall : leastWall;
     if (end > foot - atFoot) {
       const [left, least] = refusals.words(Math.max(0, foot - end), atFoot);
-      const message = `${hole.name} leaves only ${left} of wall to the foot's end, and ${least} can be printed. Move it up or narrow it.`;
+      const message = t`${hole.name} leaves only ${left} of wall to the foot's end, and ${least} can be printed. Move it up or narrow it.`;
       refusals.noRoom(at, message);
     }
     for (const joint of tube.joints) {
@@ -38,8 +39,8 @@ export function checkTubeHoles(tube: TubeOutline, refusals: Refusals): void {
       if (end + rise < from || start - rise > to) continue;
       const [place, joined] = refusals.words(hole.at, joint.at);
       const [length] = refusals.words(joint.length);
-      const message = `${hole.name} at ${place} would go through the joint at ${joined}: its tenon reaches ${length} up from there. Move one of them, or make the tenon shorter: \`solid.tenon.length\`.`;
-      refusals.noRoom(at, message, [{ path: [...joint.path, "joint"], message: "The joint" }]);
+      const message = t`${hole.name} at ${place} would go through the joint at ${joined}: its tenon reaches ${length} up from there. Move one of them, or make the tenon shorter: \`solid.tenon.length\`.`;
+      refusals.noRoom(at, message, [{ path: [...joint.path, "joint"], message: t("The joint") }]);
     }
     const near = tube.holes.slice(0, i).find((other) => gapBetween(other, hole) < leastWall - 1e-9);
     if (near !== undefined)
@@ -56,11 +57,11 @@ function checkSize(hole: HoleOutline, refusals: Refusals): void {
     const name = hole.undercut > 0 ? "undercut" : "diameter";
     refusals.noRoom(
       [...hole.path, name],
-      `${hole.name} is ${is} wide at the bore, which is ${has} there: no wall is left beside it. Make it narrower.`,
+      t`${hole.name} is ${is} wide at the bore, which is ${has} there: no wall is left beside it. Make it narrower.`,
     );
   }
   if (hole.chimney < refusals.leastWall - 1e-9)
-    refusals.tooThin(refusals.written([...hole.path, "chimney"], ["wall"]), `The wall at ${hole.name}`, hole.chimney);
+    refusals.tooThin(refusals.written([...hole.path, "chimney"], ["wall"]), t`The wall at ${hole.name}`, hole.chimney);
 }
 
 /** Where the holes are widest: at the bore, undercut included. */

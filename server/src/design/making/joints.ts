@@ -1,6 +1,7 @@
 /** Whether the parts between joints have room for socket and tenon. */
 
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
+import { t } from "../../words/translation.js";
 import type { JointOutline, TubeOutline } from "../outline/outline.js";
 import { mouthEnds } from "./mouth.js";
 import type { Refusals } from "./refusals.js";
@@ -23,22 +24,22 @@ export function checkJoints(tube: TubeOutline, refusals: Refusals): void {
       const [is, least] = refusals.words(joint.length, SHORTEST_TENON);
       refusals.noRoom(
         refusals.written(["solid", "tenon", "length"], path),
-        `The tenon is ${is} long; it holds from ${least} on. Make it longer.`,
+        t`The tenon is ${is} long; it holds from ${least} on. Make it longer.`,
       );
     }
     const [from] = jointZone(joint);
     const above = tube.joints[i - 1]?.ring[1] ?? mouth;
-    const what = i === 0 ? "the mouth" : "the joint above";
+    const what = i === 0 ? t("the mouth") : t("the joint above");
     if (from < above) {
       const [at, length] = refusals.words(joint.at, joint.length);
       refusals.noRoom(
         path,
-        `The joint at ${at} has a tenon ${length} long, which reaches into ${what}. Put the joint farther down, or make the tenon shorter: \`solid.tenon.length\`.`,
+        t`The joint at ${at} has a tenon ${length} long, which reaches into ${what}. Put the joint farther down, or make the tenon shorter: \`solid.tenon.length\`.`,
       );
     }
     if (joint.ring[1] > tube.to - 2 * USUAL.chamfer) {
       const [at] = refusals.words(joint.at);
-      refusals.noRoom(path, `The joint at ${at} leaves no room for the part below it. Put it farther up.`);
+      refusals.noRoom(path, t`The joint at ${at} leaves no room for the part below it. Put it farther up.`);
     }
   }
 }

@@ -1,5 +1,6 @@
 /** Whether a tube's mouth can be made. */
 
+import { t } from "../../words/translation.js";
 import { tangent } from "../outline/angle.js";
 import { boreRadiusAt, boreRange } from "../outline/bore.js";
 import type { DuctOutline, LabiumOutline, RimOutline, TubeOutline, TwoChamberOutline } from "../outline/outline.js";
@@ -27,7 +28,7 @@ export function checkMouth(tube: TubeOutline, refusals: Refusals): void {
       if (chimney < refusals.leastWall - 1e-9)
         refusals.tooThin(
           refusals.written(["mouth", "hole", "chimney"], ["wall"]),
-          "The wall at the embouchure hole",
+          t("The wall at the embouchure hole"),
           chimney,
         );
       break;
@@ -36,11 +37,11 @@ export function checkMouth(tube: TubeOutline, refusals: Refusals): void {
       checkRim(mouth, tube, refusals);
       break;
     default: {
-      const how = "describe it by `window: { width, cutUp }`, by `hole: { length, width }`, or blow a `rim`";
+      const how = t("describe it by `window: { width, cutUp }`, by `hole: { length, width }`, or blow a `rim`");
       refusals.say(
         "solid/no-mouth",
         ["mouth"],
-        `A mouth is made from its dimensions, and the design gives none that can be: ${how}.`,
+        t`A mouth is made from its dimensions, and the design gives none that can be: ${how}.`,
       );
     }
   }
@@ -74,12 +75,17 @@ function checkDuct(mouth: DuctOutline, tube: TubeOutline, refusals: Refusals): v
   const roof = outer - (windway.floor + Math.max(windway.entryHeight, windway.exitHeight));
   const where = refusals.written(["mouth", "windway", "entry"], ["mouth", "windway", "height"], ["wall"]);
   if (roof < refusals.leastWall - 1e-6)
-    refusals.tooThin(where, "The roof of the windway", Math.max(0, roof), "Make the wall thicker or the windway lower");
+    refusals.tooThin(
+      where,
+      t("The roof of the windway"),
+      Math.max(0, roof),
+      t("Make the wall thicker or the windway lower"),
+    );
   if (windway.exitHeight < LOWEST_WINDWAY) {
     const [is, least] = refusals.words(windway.exitHeight, LOWEST_WINDWAY);
     refusals.noRoom(
       where,
-      `The wall leaves room for a windway ${is} high; one under ${least} prints closed. Make the wall thicker.`,
+      t`The wall leaves room for a windway ${is} high; one under ${least} prints closed. Make the wall thicker.`,
     );
   }
   checkWidth(windway.width, 2 * radius, refusals);
@@ -88,7 +94,7 @@ function checkDuct(mouth: DuctOutline, tube: TubeOutline, refusals: Refusals): v
     const [stopper] = refusals.words(window.stopper);
     refusals.noRoom(
       ["mouth", "window", "stopper"],
-      `The plug lies ${stopper} above the window, and the windway is hardly longer: no block is left to close the bore. Put it nearer, or make the windway longer.`,
+      t`The plug lies ${stopper} above the window, and the windway is hardly longer: no block is left to close the bore. Put it nearer, or make the windway longer.`,
     );
   }
 }
@@ -105,15 +111,15 @@ function checkTwoChamber(mouth: TwoChamberOutline, tube: TubeOutline, refusals: 
   if (wall < refusals.leastWall - 1e-9)
     refusals.tooThin(
       refusals.written(["mouth", "chamber", "diameter"], ["wall"]),
-      "The slow chamber's wall",
+      t("The slow chamber's wall"),
       Math.max(0, wall),
-      "Make the chamber narrower",
+      t("Make the chamber narrower"),
     );
   if (chamber.to - chamber.from < 2 * exitLength + chamber.diameter / 2) {
     const [is] = refusals.words(chamber.to - chamber.from);
     refusals.noRoom(
       ["mouth", "chamber", "length"],
-      `The slow chamber is ${is} long: too short for its mouth hole's cone and its exit. Make it longer.`,
+      t`The slow chamber is ${is} long: too short for its mouth hole's cone and its exit. Make it longer.`,
     );
   }
   const covered = windway.to - windway.from;
@@ -121,21 +127,21 @@ function checkTwoChamber(mouth: TwoChamberOutline, tube: TubeOutline, refusals: 
     const [is, wanted] = refusals.words(block.length, covered);
     refusals.noRoom(
       refusals.written(["mouth", "block", "length"], ["mouth", "windway", "length"]),
-      `The block is ${is} long and has ${wanted} of channel and exit hole to cover. Make it longer.`,
+      t`The block is ${is} long and has ${wanted} of channel and exit hole to cover. Make it longer.`,
     );
   }
   if (block.width < windway.width + 2 * refusals.leastWall) {
     const [is, wanted] = refusals.words(block.width, windway.width + 2 * refusals.leastWall);
     refusals.noRoom(
       refusals.written(["mouth", "block", "width"], ["mouth", "windway", "width"]),
-      `The block is ${is} wide; to seal the channel at both sides it needs ${wanted}. Make it wider.`,
+      t`The block is ${is} wide; to seal the channel at both sides it needs ${wanted}. Make it wider.`,
     );
   }
   if (plug.to - plug.from < SHORTEST_PLUG) {
     const [length, stopper] = refusals.words(covered - exitLength, window.stopper);
     refusals.noRoom(
       refusals.written(["mouth", "window", "stopper"], ["mouth", "windway", "length"]),
-      `The channel is ${length} long and the plug ends ${stopper} above the window: too little of it is left to hold. Make the channel longer.`,
+      t`The channel is ${length} long and the plug ends ${stopper} above the window: too little of it is left to hold. Make the channel longer.`,
     );
   }
 }
@@ -147,7 +153,7 @@ function checkStraight(from: number, to: number, tube: TubeOutline, refusals: Re
   const path = tube.bore[0]?.path ?? ["bore"];
   refusals.noRoom(
     [...path, "diameter"],
-    `Above the window the bore goes from ${least} to ${most}; a block closes a straight one. Keep it alike there, or begin its outline at the window.`,
+    t`Above the window the bore goes from ${least} to ${most}; a block closes a straight one. Keep it alike there, or begin its outline at the window.`,
   );
 }
 
@@ -156,7 +162,7 @@ function checkWindowDepth(chimney: number, tube: TubeOutline, refusals: Refusals
   const [is, wall] = refusals.words(chimney, tube.wall);
   refusals.noRoom(
     ["mouth", "window", "chimney"],
-    `The window is ${is} deep and the wall ${wall}: a window less deep than the wall cannot be made. Make it as deep, or the wall thinner.`,
+    t`The window is ${is} deep and the wall ${wall}: a window less deep than the wall cannot be made. Make it as deep, or the wall thinner.`,
   );
 }
 
@@ -165,7 +171,7 @@ function checkWidth(width: number, bore: number, refusals: Refusals): void {
   const [is, has] = refusals.words(width, bore);
   refusals.noRoom(
     ["mouth", "windway", "width"],
-    `The windway is ${is} wide and the bore under it ${has}: it would cut through the sides. Make it narrower.`,
+    t`The windway is ${is} wide and the bore under it ${has}: it would cut through the sides. Make it narrower.`,
   );
 }
 
@@ -181,7 +187,7 @@ function checkLabium(
     const [is, has] = refusals.words(high - radius, outer - radius);
     refusals.noRoom(
       path,
-      `The labium's edge would end ${is} above the bore, and the wall is ${has}: no ramp is left. Make the wall thicker or the edge thinner.`,
+      t`The labium's edge would end ${is} above the bore, and the wall is ${has}: no ramp is left. Make the wall thicker or the edge thinner.`,
     );
   }
   const below = boreRadiusAt(tube.bore, at);
@@ -189,7 +195,7 @@ function checkLabium(
     const station = tube.bore.find((each) => each.at >= at) ?? tube.bore[0];
     refusals.noRoom(
       [...(station?.path ?? ["bore"]), "diameter"],
-      "The bore widens under the labium so much that its edge would be cut away. Let it widen farther down.",
+      t("The bore widens under the labium so much that its edge would be cut away. Let it widen farther down."),
     );
   }
 }
@@ -201,14 +207,14 @@ function checkRim({ notch }: RimOutline, tube: TubeOutline, refusals: Refusals):
     const [is, has] = refusals.words(notch.width, bore);
     refusals.noRoom(
       ["mouth", "notch", "width"],
-      `The notch is ${is} wide and the bore ${has}: it would cut the tube's sides off. Make it narrower.`,
+      t`The notch is ${is} wide and the bore ${has}: it would cut the tube's sides off. Make it narrower.`,
     );
   }
   if (notch.edge > tube.wall - LEAST_RAMP) {
     const [is, has] = refusals.words(notch.edge, tube.wall);
     refusals.noRoom(
       refusals.written(["solid", "labium", "edge"], ["wall"]),
-      `The notch's edge is ${is} thick and the wall ${has}: no slope is left behind it. Make the edge thinner.`,
+      t`The notch's edge is ${is} thick and the wall ${has}: no slope is left behind it. Make the edge thinner.`,
     );
   }
 }

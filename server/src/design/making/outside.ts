@@ -1,4 +1,6 @@
 /** Whether what stands out from a tube's body has room. */
+
+import { t } from "../../words/translation.js";
 import type { TubeOutline } from "../outline/outline.js";
 import { radiusOn } from "../outline/tube.js";
 import { jointZone } from "./joints.js";
@@ -13,7 +15,7 @@ export function checkOutside(tube: TubeOutline, refusals: Refusals): void {
   const narrowest = 2 * Math.min(...tube.outside.map(([, radius]) => radius));
   if (tube.base !== undefined && tube.base > WIDEST_BASE * narrowest) {
     const [is, most] = refusals.words(tube.base, WIDEST_BASE * narrowest);
-    refusals.noRoom(["solid", "base"], `The flat is ${is} wide; the body takes ${most} at most. Make it narrower.`);
+    refusals.noRoom(["solid", "base"], t`The flat is ${is} wide; the body takes ${most} at most. Make it narrower.`);
   }
   checkThumbRest(tube, refusals);
 }
@@ -26,15 +28,15 @@ function checkThumbRest(tube: TubeOutline, refusals: Refusals): void {
   const [from, to] = [rest.at - reach, rest.at + reach];
   const [at] = refusals.words(rest.at);
   if (from < tube.from || to > tube.to)
-    refusals.noRoom(path, `The thumb rest at ${at} reaches over the tube's end. Move it.`);
+    refusals.noRoom(path, t`The thumb rest at ${at} reaches over the tube's end. Move it.`);
   if (tube.joints.some((joint) => from < jointZone(joint)[1] && to > joint.at))
-    refusals.noRoom(path, `The thumb rest at ${at} lies over a joint. Move it.`);
+    refusals.noRoom(path, t`The thumb rest at ${at} lies over a joint. Move it.`);
   if (rest.width > 2 * radiusOn(tube.outside, rest.at))
-    refusals.noRoom(["solid", "thumbRest", "width"], "The thumb rest is wider than the body. Make it narrower.");
+    refusals.noRoom(["solid", "thumbRest", "width"], t("The thumb rest is wider than the body. Make it narrower."));
   const hole = tube.holes.find(
     (each) =>
       Math.abs((Math.abs(each.angle) % 360) - 180) < NEAR_BACK &&
       Math.abs(each.at - rest.at) < (each.length + rest.length) / 2 + rest.height,
   );
-  if (hole !== undefined) refusals.noRoom(path, `The thumb rest at ${at} lies over ${hole.name}. Move it.`);
+  if (hole !== undefined) refusals.noRoom(path, t`The thumb rest at ${at} lies over ${hole.name}. Move it.`);
 }

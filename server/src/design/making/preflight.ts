@@ -3,6 +3,7 @@
 import type { Finding } from "../../instrument/finding.js";
 import { leastWallOf } from "../../instrument/making/makerLimits.js";
 import type { Resolution } from "../../instrument/model.js";
+import { t } from "../../words/translation.js";
 import { outlineOf } from "../outline/index.js";
 import type { Outline } from "../outline/outline.js";
 import { checkTubeHoles } from "./holes.js";
@@ -34,7 +35,7 @@ export function preflight(resolution: Resolution): Preflight {
     refusals.say(
       "solid/not-described",
       [],
-      "The design does not say enough of its body yet to be made: see its findings.",
+      t("The design does not say enough of its body yet to be made: see its findings."),
     );
   else look(outline, refusals);
   return { outline, leastWall, refused: refusals.list };
@@ -42,7 +43,7 @@ export function preflight(resolution: Resolution): Preflight {
 
 function look({ body }: Outline, refusals: Refusals): void {
   if (body.wall < refusals.leastWall - 1e-9) {
-    refusals.tooThin(["wall"], "The wall", body.wall);
+    refusals.tooThin(["wall"], t("The wall"), body.wall);
     return;
   }
   if (body.kind === "vessel") checkVessel(body, refusals);

@@ -4,6 +4,7 @@ import type { Draft } from "../../instrument/draft/draft.js";
 import type { Finding, Path, RelatedPlace } from "../../instrument/finding.js";
 import { DRAWN, lengthsBeside, length as shown } from "../../instrument/lengthWords.js";
 import { valueAt } from "../../instrument/path.js";
+import { t } from "../../words/translation.js";
 
 type Code = "solid/not-described" | "solid/no-mouth" | "solid/no-room" | "solid/wall-too-thin";
 
@@ -24,19 +25,19 @@ export class Refusals {
     this.say("solid/no-room", path, message, related);
   }
 
-  tooThin(path: Path, what: string, mm: number, advice = "Make it thicker"): void {
+  tooThin(path: Path, what: string, mm: number, advice = t("Make it thicker")): void {
     const [is, wanted] = this.words(mm, this.leastWall);
     this.say(
       "solid/wall-too-thin",
       path,
-      `${what} would be ${is} thick on the bed, and the printer closes ${wanted}. ${advice}, or state what your printer closes: \`print.leastWall\`.`,
+      t`${what} would be ${is} thick on the bed, and the printer closes ${wanted}. ${advice}, or state what your printer closes: \`print.leastWall\`.`,
     );
   }
 
   /** Two openings with too little between them. */
   noWallBetween(path: Path, one: string, other: string, mm: number, related: readonly RelatedPlace[]): void {
     const [is, wanted] = this.words(Math.max(0, mm), this.leastWall);
-    const message = `Between ${one} and ${other} ${is} of wall would be left on the bed, and the printer closes ${wanted}. Move them apart or narrow one, or state what your printer closes: \`print.leastWall\`.`;
+    const message = t`Between ${one} and ${other} ${is} of wall would be left on the bed, and the printer closes ${wanted}. Move them apart or narrow one, or state what your printer closes: \`print.leastWall\`.`;
     this.noRoom(path, message, related);
   }
 

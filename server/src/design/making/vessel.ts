@@ -1,4 +1,6 @@
 /** Whether a vessel's mouth and holes leave its shell whole. */
+
+import { t } from "../../words/translation.js";
 import type { VesselHoleOutline, VesselOutline } from "../outline/outline.js";
 import { reliefOf } from "../outline/relief.js";
 import type { Refusals } from "./refusals.js";
@@ -18,20 +20,22 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
       const [is, has] = refusals.words(labium.high - z, window.chimney);
       refusals.noRoom(
         refusals.written(["mouth", "window", "chimney"], ["wall"]),
-        `The labium's edge would end ${is} above the chamber, and the window is ${has} deep: no ramp is left. Make the wall thicker.`,
+        t`The labium's edge would end ${is} above the chamber, and the window is ${has} deep: no ramp is left. Make the wall thicker.`,
       );
     }
     if (reliefOf(mouth, vessel) === undefined)
       refusals.noRoom(
         ["mouth", "window", "width"],
-        "The chamber curves away so steeply under the window that the labium's underside never leaves its shell. Make the window smaller or the chamber wider there.",
+        t(
+          "The chamber curves away so steeply under the window that the labium's underside never leaves its shell. Make the window smaller or the chamber wider there.",
+        ),
       );
     const wide = Math.max(window.width, windway.entryWidth) + 2 * cheek;
     if (wide > 2 * x || window.length > y) {
       const [is, has] = refusals.words(wide, 2 * x);
       refusals.noRoom(
         ["mouth", "window", "width"],
-        `Window and windway with their sides are ${is} wide, and the chamber ${has}. Make them narrower.`,
+        t`Window and windway with their sides are ${is} wide, and the chamber ${has}. Make them narrower.`,
       );
     }
   }
@@ -42,11 +46,15 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
   for (const [i, hole] of holes.entries()) {
     const path = refusals.written([...hole.path, "angle"], [...hole.path, "diameter"]);
     if (hole.chimney < refusals.leastWall - 1e-9)
-      refusals.tooThin(refusals.written([...hole.path, "chimney"], ["wall"]), `The wall at ${hole.name}`, hole.chimney);
+      refusals.tooThin(
+        refusals.written([...hole.path, "chimney"], ["wall"]),
+        t`The wall at ${hole.name}`,
+        hole.chimney,
+      );
     const [px, pz] = hole.point;
     const along = (Math.abs(hole.normal[1]) * hole.width) / 2;
     if (pz > 0 && Math.abs(px) - along < half + refusals.leastWall)
-      refusals.noRoom(path, `${hole.name} would come out under the mouth. Give it an \`angle\` farther round.`);
+      refusals.noRoom(path, t`${hole.name} would come out under the mouth. Give it an \`angle\` farther round.`);
     const near = holes.slice(0, i).find((other) => gap(other, hole) < refusals.leastWall - 1e-9);
     if (near !== undefined)
       refusals.noWallBetween(path, near.name, hole.name, gap(near, hole), [{ path: near.path, message: near.name }]);

@@ -2,6 +2,7 @@
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
 import { jointsOf } from "../../instrument/making/joints.js";
 import { fitOf, leastWallOf } from "../../instrument/making/makerLimits.js";
+import { t } from "../../words/translation.js";
 import { boreRadiusAt, boreRange } from "./bore.js";
 import type { BorePoint, JointOutline, PartOutline } from "./outline.js";
 import { inWords, type Sizes } from "./sizes.js";
@@ -21,7 +22,7 @@ function jointOutline(
   const least = leastWallOf(draft)?.mm ?? 0;
   const fit = fitOf(draft)?.mm ?? USUAL.fit;
   const usualLength = Math.round(2 * boreRadiusAt(bore, at) * USUAL.tenonInBores);
-  const length = sizes.or(["solid", "tenon", "length"], usualLength, "Tenons as long as the bore is wide:");
+  const length = sizes.or(["solid", "tenon", "length"], usualLength, t("Tenons as long as the bore is wide:"));
   const finish = finishOf(sizes);
   const depth = finish === "thread" ? USUAL.threadDepth : finish === "cork" ? USUAL.corkDepth : 0;
   const widest = boreRange(bore, at - length, at)[1];
@@ -34,7 +35,7 @@ function jointOutline(
   const outerRadius = ringed === true ? Math.max(wanted, body + USUAL.ringHeight) : wanted;
   const hasRing = outerRadius > body + 1e-9;
   if (hasRing && ringed !== true)
-    sizes.say(`A ring ${inWords(outerRadius - body)} high at each joint, to hold tenon and socket`);
+    sizes.say(t`A ring ${inWords(outerRadius - body)} high at each joint, to hold tenon and socket`);
   const upper = at - length - USUAL.tenonPlay - USUAL.ringLength;
   return {
     path,

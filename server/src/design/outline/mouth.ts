@@ -2,6 +2,7 @@
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
 import { traitsOf } from "../../instrument/families/index.js";
 import { leastWallOf } from "../../instrument/making/makerLimits.js";
+import { t } from "../../words/translation.js";
 import { boreRadiusAt } from "./bore.js";
 import type {
   BorePoint,
@@ -89,11 +90,11 @@ function duct(window: WindowOutline, radius: number, wall: number, sizes: Sizes)
 
 /** @param most largest height that leaves a roof */
 export function windwayOf(window: WindowOutline, floor: number, most: number, sizes: Sizes) {
-  const length = sizes.or(["mouth", "windway", "length"], USUAL.windwayLength, "A windway of");
+  const length = sizes.or(["mouth", "windway", "length"], USUAL.windwayLength, t("A windway of"));
   const width = sizes.or(["mouth", "windway", "width"], window.width);
   const usualExit = Math.min(USUAL.windwayExit, Math.max(most, 0));
   // In a thin wall there is no room for one: nothing is taken.
-  const taken = usualExit > 0 ? "A windway whose exit is as high as" : undefined;
+  const taken = usualExit > 0 ? t("A windway whose exit is as high as") : undefined;
   const exitHeight = sizes.or(["mouth", "windway", "height"], usualExit, taken);
   const usualEntry = Math.max(exitHeight, Math.min(exitHeight * USUAL.windwayEntryShare, most));
   return {
@@ -109,7 +110,7 @@ export function windwayOf(window: WindowOutline, floor: number, most: number, si
 }
 
 export function labiumOf(at: number, floor: number, sizes: Sizes): LabiumOutline {
-  const edge = sizes.or(["solid", "labium", "edge"], USUAL.edge, "A labium whose edge is as thick as");
+  const edge = sizes.or(["solid", "labium", "edge"], USUAL.edge, t("A labium whose edge is as thick as"));
   const low = floor + sizes.or(["solid", "labium", "lift"], USUAL.edgeLift);
   const ramp = sizes.plain(["solid", "labium", "ramp"], USUAL.ramp);
   return { at, low, high: low + edge, ramp, relief: USUAL.relief };
@@ -117,8 +118,8 @@ export function labiumOf(at: number, floor: number, sizes: Sizes): LabiumOutline
 
 function twoChamber(window: WindowOutline, radius: number, sizes: Sizes): TwoChamberOutline {
   const floor = radius + USUAL.nestFloor;
-  const exitHeight = sizes.or(["mouth", "windway", "height"], USUAL.channelHeight, "A channel as high as");
-  const length = sizes.or(["mouth", "windway", "length"], USUAL.channelLength, "A channel of");
+  const exitHeight = sizes.or(["mouth", "windway", "height"], USUAL.channelHeight, t("A channel as high as"));
+  const length = sizes.or(["mouth", "windway", "length"], USUAL.channelLength, t("A channel of"));
   const width = sizes.or(["mouth", "windway", "width"], window.width);
   const channel = { from: window.from - length - USUAL.exitLength, to: window.from, width, entryWidth: width };
   const plugFrom = window.from - length;
@@ -126,7 +127,7 @@ function twoChamber(window: WindowOutline, radius: number, sizes: Sizes): TwoCha
   const chamberLength = sizes.or(
     ["mouth", "chamber", "length"],
     2 * radius * USUAL.chamberInBores,
-    "A slow air chamber of",
+    t("A slow air chamber of"),
   );
   const size = (name: "length" | "width" | "height") => sizes.or(["mouth", "block", name], USUAL.block[name]);
   const block = { length: size("length"), width: size("width"), height: size("height") };
@@ -150,7 +151,7 @@ function twoChamber(window: WindowOutline, radius: number, sizes: Sizes): TwoCha
 }
 
 function embouchure(opening: OpeningOutline, face: number, radius: number, sizes: Sizes): EmbouchureOutline {
-  const length = sizes.or(["solid", "stopperLength"], USUAL.stopperLength, "A stopper of");
+  const length = sizes.or(["solid", "stopperLength"], USUAL.stopperLength, t("A stopper of"));
   const stopper = { from: -face - length, to: -face, radius: radius - USUAL.stopperFit };
   return { kind: "embouchure", ...opening, boreRadius: radius, stopper, closedAt: -face };
 }

@@ -4,6 +4,7 @@ import type { Draft } from "../../instrument/draft/draft.js";
 import { own } from "../../instrument/path.js";
 import { allOf } from "../../instrument/printed/allOf.js";
 import { pipeData } from "../../instrument/printed/pipes.js";
+import { t } from "../../words/translation.js";
 import type { PipeOutline, PipesOutline } from "./outline.js";
 import type { Sizes } from "./sizes.js";
 
@@ -11,7 +12,7 @@ export function pipesOutline(draft: Draft, sizes: Sizes): PipesOutline | undefin
   // The usual wall is so many millimetres, whatever the print scale: it then grows with everything else.
   const usual = DEFAULTS.pipeWall * (sizes.unit / sizes.millimetres);
   const wall = own(draft.data, "wall") === undefined ? usual : sizes.mm(draft.wall);
-  const stopperLength = sizes.or(["solid", "stopperLength"], USUAL.pipeStopperLength, "Stoppers of");
+  const stopperLength = sizes.or(["solid", "stopperLength"], USUAL.pipeStopperLength, t("Stoppers of"));
   let x = 0;
   let before: number | undefined;
   const pipes = allOf(pipeData(draft.data), (pipe): PipeOutline | undefined => {

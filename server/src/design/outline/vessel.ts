@@ -11,6 +11,7 @@ import {
 import type { Draft } from "../../instrument/draft/draft.js";
 import { leastWallOf } from "../../instrument/making/makerLimits.js";
 import { allOf } from "../../instrument/printed/allOf.js";
+import { t } from "../../words/translation.js";
 import { holeOutline } from "./holes.js";
 import { labiumOf, mouthOutline, windowOutline, windwayOf } from "./mouth.js";
 import type { BorePoint, TubeOutline, VesselHoleOutline, VesselMouthOutline, VesselOutline } from "./outline.js";
@@ -80,8 +81,8 @@ function round(
     },
   );
   if (mouth === undefined || holes === undefined) return undefined;
-  if (standIn === "box") sizes.say("Made as the ellipsoid that the box is reckoned as");
-  if (standIn === "volume only") sizes.say("Made as the sphere that the volume is reckoned as");
+  if (standIn === "box") sizes.say(t("Made as the ellipsoid that the box is reckoned as"));
+  if (standIn === "volume only") sizes.say(t("Made as the sphere that the volume is reckoned as"));
   const halves = sizes.word("solid", "halves") !== false;
   return { kind: "vessel", semiAxes, wall, mouth, holes, split: halves ? splitOf(holes, z) : undefined };
 }

@@ -6,6 +6,7 @@ import { containedSteps } from "../../instrument/contained.js";
 import type { Instrument } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
 import { nearestNote } from "../../music/tuning.js";
+import { told } from "../../words/translation.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import type { Allowance } from "./allowance.js";
 import type { Analysis, AnalysisSummary, FingeringPrediction } from "./analysis.js";
@@ -72,7 +73,7 @@ interface Predicted {
   readonly refusal: string | undefined;
 }
 
-const FAILED: Predicted = { answers: [], refusal: "a fault of this program stands in the way" };
+const FAILED: Predicted = { answers: [], refusal: told("a fault of this program stands in the way") };
 
 /** What each fingering sounds; and why nothing does, where the physics refuses the numbers. */
 function* predict(instrument: Instrument, air: Analysis["air"], options: AnalyseOptions): Steps<Predicted> {

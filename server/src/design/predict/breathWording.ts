@@ -1,5 +1,7 @@
 /** How an estimated breath reads, alike on the command line, in hovers and in the bore view. */
 
+import { decimal } from "../../words/decimal.js";
+import { t } from "../../words/translation.js";
 import { type Breath, JUMP_FACTOR, type NoteBreath, PRESSURE_FACTOR, SLOPE_SHARE } from "./breath.js";
 import type { VoicingEffect } from "./voicingEffect.js";
 
@@ -19,17 +21,14 @@ function rounded(value: number): string {
 
 /** `90 to 250 Pa`: within a factor either way. */
 function around(pressure: number, factor: number): string {
-  return `${rounded(pressure / factor)} to ${rounded(pressure * factor)} Pa`;
+  return t`${rounded(pressure / factor)} to ${rounded(pressure * factor)} Pa`;
 }
 
 /** What holds of all its numbers: `Estimated by a model of the jet: …`. */
 export function breathCaveat({ lips, assumed }: Breath): string {
-  const sizes = assumed.length === 0 ? "" : ` Taken, since the design does not say: ${assumed.join(", ")}.`;
-  const still = lips ? " With still lips: a player moves them from note to note." : "";
-  return (
-    `An estimate by a model of the jet, in mm of water: pressures within a factor of ${PRESSURE_FACTOR} either way, cents within ` +
-    `${100 * SLOPE_SHARE} %; how notes compare is surer.${still}${sizes}`
-  );
+  const sizes = assumed.length === 0 ? "" : t` Taken, since the design does not say: ${assumed.join(", ")}.`;
+  const still = lips ? t(" With still lips: a player moves them from note to note.") : "";
+  return t`An estimate by a model of the jet, in mm of water: pressures within a factor of ${PRESSURE_FACTOR} either way, cents within ${100 * SLOPE_SHARE} %; how notes compare is surer.${still}${sizes}`;
 }
 
 /** One note in a sentence: `speaks from 5 mm (50 Pa) of water, ordinary breath 15 mm (150 Pa; 88 to 250 Pa), +2.9 cents for a tenth more`. */
@@ -38,32 +37,32 @@ export function noteBreathText(breath: Breath, index: number, lowestName: string
   if (note === undefined) return undefined;
   const { from, ordinary, inTuneAt, leavesAt, isHeavy } = note;
   return [
-    `speaks from ${breathText(from)} of water`,
-    `ordinary breath ${breathText(ordinary)}, ${around(ordinary, PRESSURE_FACTOR)}`,
+    t`speaks from ${breathText(from)} of water`,
+    t`ordinary breath ${breathText(ordinary)}, ${around(ordinary, PRESSURE_FACTOR)}`,
     ...slopeParts(note),
     ...(inTuneAt === undefined || index === breath.lowest
       ? []
-      : [`in tune with ${lowestName} at ${breathText(inTuneAt)}`]),
-    ...(leavesAt === undefined ? [] : [`leaves the register somewhere from ${around(leavesAt, JUMP_FACTOR)}`]),
-    ...(isHeavy ? ["wants more breath than its neighbours"] : []),
+      : [t`in tune with ${lowestName} at ${breathText(inTuneAt)}`]),
+    ...(leavesAt === undefined ? [] : [t`leaves the register somewhere from ${around(leavesAt, JUMP_FACTOR)}`]),
+    ...(isHeavy ? [t("wants more breath than its neighbours")] : []),
   ].join("; ");
 }
 
 function slopeParts({ centsPerTenth }: NoteBreath): string[] {
-  return centsPerTenth === undefined ? ["silent there"] : [`${slopeText(centsPerTenth)} cents for a tenth more`];
+  return centsPerTenth === undefined ? [t("silent there")] : [t`${slopeText(centsPerTenth)} cents for a tenth more`];
 }
 
 /** `+2.9`. */
 export function slopeText(centsPerTenth: number): string {
-  return `+${centsPerTenth.toFixed(1)}`;
+  return `+${decimal(centsPerTenth.toFixed(1))}`;
 }
 
 /** `E6 and F#6 want more breath than their neighbours.`; undefined where none does. */
 export function heavyText({ notes }: Breath, nameOf: (index: number) => string): string | undefined {
   const names = notes.flatMap((note, index) => (note?.isHeavy ? [nameOf(index)] : []));
   if (names.length === 0) return undefined;
-  if (names.length === 1) return `${names[0]} wants more breath than its neighbours.`;
-  return `${names.slice(0, -1).join(", ")} and ${names.at(-1)} want more breath than their neighbours.`;
+  if (names.length === 1) return t`${names[0]} wants more breath than its neighbours.`;
+  return t`${names.slice(0, -1).join(", ")} and ${names.at(-1)} want more breath than their neighbours.`;
 }
 
 /** `With a cut-up 0.5 mm longer G4 speaks from 7.4 mm (73 Pa), its ordinary breath is …`. */
@@ -73,15 +72,17 @@ export function voicingText({ size, step, before, after }: VoicingEffect, lowest
     centsPerTenth === undefined ? "–" : slopeText(centsPerTenth),
   );
   return [
-    `${size === "cutUp" ? `Cut-up ${change} longer` : `Windway ${change} higher`}: ${lowestName} speaks from ${breathText(after.from)}`,
-    `ordinary breath ${fromTo(breathText(before.ordinary), breathText(after.ordinary))}`,
-    `${slopes[0] === slopes[1] ? slopes[0] : `${slopes[0]} → ${slopes[1]}`} cents for a tenth more`,
-    `air ${airText(before.air)} → ${airText(after.air)} ml/s.`,
+    size === "cutUp"
+      ? t`Cut-up ${change} longer: ${lowestName} speaks from ${breathText(after.from)}`
+      : t`Windway ${change} higher: ${lowestName} speaks from ${breathText(after.from)}`,
+    t`ordinary breath ${fromTo(breathText(before.ordinary), breathText(after.ordinary))}`,
+    t`${slopes[0] === slopes[1] ? slopes[0] : `${slopes[0]} → ${slopes[1]}`} cents for a tenth more`,
+    t`air ${airText(before.air)} → ${airText(after.air)} ml/s.`,
   ].join(", ");
 }
 
 function fromTo(before: string, after: string): string {
-  return before === after ? `still ${after}` : `${before} → ${after}`;
+  return before === after ? t`still ${after}` : `${before} → ${after}`;
 }
 
 /** Millilitres a second. */

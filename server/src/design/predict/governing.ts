@@ -1,6 +1,7 @@
 /** Which part of the instrument decides a fingering's pitch. */
 import type { Cover } from "../../acoustics/column.js";
 import type { Instrument } from "../../instrument/model.js";
+import { t } from "../../words/translation.js";
 import type { Analysis, FingeringPrediction } from "./analysis.js";
 
 /** More covered than this, a hole is a vent rather than the end of the sounding column. */
@@ -79,5 +80,5 @@ export function governedFingerings(analysis: Analysis): readonly Governed[] {
 
 /** `A4`, or `G5 (register 2)` where one fingering pattern plays several. */
 export function nameOfFingering(prediction: FingeringPrediction): string {
-  return prediction.fingering.target?.name ?? prediction.fingering.pattern ?? "this fingering";
+  return prediction.fingering.target?.name ?? prediction.fingering.pattern ?? t("this fingering");
 }

@@ -4,6 +4,7 @@ import type { Voicing } from "../../acoustics/jet/jet.js";
 import type { Windway } from "../../acoustics/jet/windway.js";
 import { JET_DEFAULTS, SOLID_DEFAULTS } from "../../instrument/defaults.js";
 import type { Instrument } from "../../instrument/model.js";
+import { t } from "../../words/translation.js";
 
 export interface Blowing {
   readonly voicing: Voicing;
@@ -30,7 +31,7 @@ export function blowingOf({ windway }: Pick<Instrument, "windway">, { mouth, bor
         voicing: { cutUp, width, height, offset: JET_DEFAULTS.edgeOffset * MM, area: width * cutUp },
         windway: { length, entry, exit: height },
         lips: false,
-        assumed: windway.height === undefined ? [`windway ${usual.height} mm high`] : [],
+        assumed: windway.height === undefined ? [t`windway ${usual.height} mm high`] : [],
       };
     }
     case "embouchure": {
@@ -67,6 +68,6 @@ function byLips(cutUp: number, breadth: number, area = cutUp * breadth * MM): Bl
   return {
     voicing: { cutUp, width: breadth * MM, height: lipGap * MM, offset: 0, area },
     lips: true,
-    assumed: [`lips ${lipGap} mm apart and ${Number(breadth.toFixed(1))} mm wide`],
+    assumed: [t`lips ${lipGap} mm apart and ${Number(breadth.toFixed(1))} mm wide`],
   };
 }

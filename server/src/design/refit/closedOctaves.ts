@@ -2,6 +2,8 @@
 import { sharedColumn } from "../../instrument/body.js";
 import type { Resolution } from "../../instrument/model.js";
 import { valueAt } from "../../instrument/path.js";
+import { decimal } from "../../words/decimal.js";
+import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 
 /**
@@ -23,12 +25,12 @@ export function closedOctaves(after: Analysis, { draft }: Pick<Resolution, "draf
   const isFree = valueAt(draft.data, ["refit", "taper"]) === "free";
   if (hasStation && isFree) return [];
   const wants = [
-    ...(hasStation ? [] : ["give it a station between the mouth and the first hole"]),
-    ...(isFree ? [] : ["let it change: `refit: { taper: free }`"]),
+    ...(hasStation ? [] : [t("give it a station between the mouth and the first hole")]),
+    ...(isFree ? [] : [t("let it change: `refit: { taper: free }`")]),
   ];
-  const [cents, each] = [spread, spread / 2].map((value) => value.toFixed(1));
+  const [cents, each] = [spread, spread / 2].map((value) => decimal(value.toFixed(1)));
   return [
-    `${lowest.name} and ${highest.name}, fingered with every hole closed, lie ${cents} cents from their interval: no hole brings both nearer than ${each}. Only the bore's shape does: ${wants.join(", and ")}.`,
+    t`${lowest.name} and ${highest.name}, fingered with every hole closed, lie ${cents} cents from their interval: no hole brings both nearer than ${each}. Only the bore's shape does: ${wants.join(t(", and "))}.`,
   ];
 }
 

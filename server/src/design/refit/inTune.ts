@@ -1,4 +1,6 @@
 /** When a refit counts as done, whatever the family, and what is said where it cannot be. */
+
+import { t } from "../../words/translation.js";
 import type { Prospect } from "../rekey/nearestKey.js";
 import { CannotRekey } from "../rekey/rekeyResult.js";
 import { Infeasible } from "./quadraticProgram.js";
@@ -16,10 +18,16 @@ export function largest(cents: readonly number[]): number {
 /** What the solver found it cannot do, in the maker's words; anything else as it is. @param body what is solved: the bore, the cavity */
 export function refusal(error: unknown, body: "bore" | "chamber"): unknown {
   if (error instanceof Infeasible)
-    return new CannotRekey(`hands, print and the ${body} contradict each other: relax \`hands\` or the \`limits\``);
+    return new CannotRekey(
+      body === "bore"
+        ? t("hands, print and the bore contradict each other: relax `hands` or the `limits`")
+        : t("hands, print and the chamber contradict each other: relax `hands` or the `limits`"),
+    );
   if (error instanceof RangeError)
     return new CannotRekey(
-      `no size of this ${body} and these holes sounds all the notes: take a key closer to its own`,
+      body === "bore"
+        ? t("no size of this bore and these holes sounds all the notes: take a key closer to its own")
+        : t("no size of this chamber and these holes sounds all the notes: take a key closer to its own"),
     );
   return error;
 }

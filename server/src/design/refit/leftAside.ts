@@ -4,6 +4,7 @@ import { registerSteps } from "../../acoustics/resonance.js";
 import { drained } from "../../acoustics/steps.js";
 import { sharedColumn } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
+import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { deviationInWords } from "../wording.js";
@@ -70,8 +71,8 @@ export function leftAsideInWords(after: Analysis, left: readonly number[]): read
     const prediction = after.fingerings[index];
     if (prediction?.targetHz === undefined) return [];
     const { targetHz, cents, fingering } = prediction;
-    const stays = cents === undefined ? "has no resonance" : `would stay ${deviationInWords(cents)}`;
-    const heard = `${nameOfFingering(prediction)} cannot be had: it ${stays}. It is left aside, and the rest are brought in tune`;
+    const stays = cents === undefined ? t("has no resonance") : t`would stay ${deviationInWords(cents)}`;
+    const heard = t`${nameOfFingering(prediction)} cannot be had: it ${stays}. It is left aside, and the rest are brought in tune`;
     const found =
       column === undefined || fingering.covers === undefined
         ? []
@@ -82,8 +83,8 @@ export function leftAsideInWords(after: Analysis, left: readonly number[]): read
       .sort((a, b) => Math.abs(a.off) - Math.abs(b.off))[0];
     const advice =
       near === undefined
-        ? "Give it another fingering, or leave it out"
-        : `Register ${near.register} of that fingering lies near it, ${deviationInWords(near.off)}: say so (register: ${near.register})`;
+        ? t("Give it another fingering, or leave it out")
+        : t`Register ${near.register} of that fingering lies near it, ${deviationInWords(near.off)}: say so (register: ${near.register})`;
     return [`${heard}. ${advice}.`];
   });
 }

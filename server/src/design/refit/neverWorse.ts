@@ -1,4 +1,6 @@
 /** Whether a refit is worth having: never worse than what was given, and where it is not in tune either, noticeably nearer. */
+
+import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { deviationInWords } from "../wording.js";
 
@@ -63,6 +65,6 @@ function isNoticeable(was: Deviation, now: Deviation): boolean {
 
 /** `Nothing is changed: …`, for a refit that is not. */
 export function leftAsItWas({ summary }: Analysis): string {
-  const worst = summary === undefined ? "" : ` (worst ${deviationInWords(summary.worstCents)})`;
-  return `Nothing is changed: what can be reached within the limits is no nearer than what is drawn${worst}.`;
+  const worst = summary === undefined ? "" : t` (worst ${deviationInWords(summary.worstCents)})`;
+  return t`Nothing is changed: what can be reached within the limits is no nearer than what is drawn${worst}.`;
 }

@@ -1,5 +1,6 @@
 /** What stands in the way of a better fit, in the maker's words and with its numbers. */
 
+import { t } from "../../words/translation.js";
 import type { Limit } from "../constraints/limit.js";
 import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
@@ -102,10 +103,12 @@ export function contradiction(
   const said = (value: number) => staysOff(fingerings[tunable[cents.indexOf(value)] ?? -1], value);
   const [flattest, sharpest] = [Math.min(...cents), Math.max(...cents)];
   return {
-    message: `${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this ${inVessel ? "chamber" : "bore"} cannot bring both nearer`,
+    message: inVessel
+      ? t`${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this chamber cannot bring both nearer`
+      : t`${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this bore cannot bring both nearer`,
     advice: inVessel
-      ? "let the chamber's size change, or give these notes other holes"
-      : "let a refit shape the bore (refit: { taper: free }, another station), or free what is fixed",
+      ? t("let the chamber's size change, or give these notes other holes")
+      : t("let a refit shape the bore (refit: { taper: free }, another station), or free what is fixed"),
     limit: inTune,
     needed: Math.max(sharpest, -flattest),
     unit: "cents",
@@ -124,8 +127,8 @@ export function drawingTooCoarse(
   const stays = staysOff(fingerings[tunable[worst] ?? -1], cents[worst] ?? 0);
   const step = `${instrument.rounding} ${unitName(instrument)}`;
   return {
-    message: `drawn in steps of ${step}, ${stays}, no more than ${centsInWords(inTune)} are wanted`,
-    advice: `draw in finer steps (print.rounding: ${Number((instrument.rounding / 2).toPrecision(6))})`,
+    message: t`drawn in steps of ${step}, ${stays}, no more than ${centsInWords(inTune)} are wanted`,
+    advice: t`draw in finer steps (print.rounding: ${Number((instrument.rounding / 2).toPrecision(6))})`,
     limit: inTune,
     needed,
     unit: "cents",
@@ -135,5 +138,5 @@ export function drawingTooCoarse(
 
 /** `A4 stays 3.1 cents sharp`. */
 function staysOff(prediction: FingeringPrediction | undefined, cents: number): string {
-  return `${prediction === undefined ? "a note" : nameOfFingering(prediction)} stays ${deviationInWords(cents)}`;
+  return t`${prediction === undefined ? t("a note") : nameOfFingering(prediction)} stays ${deviationInWords(cents)}`;
 }

@@ -4,6 +4,8 @@
  * constraints and takes in one violated constraint after the other, so that it needs no feasible point to begin with. Written from
  * the paper's mathematics.
  */
+
+import { t } from "../../words/translation.js";
 import { ActiveSet, type Direction, type Normal } from "./activeSet.js";
 
 /** `row · x ≥ least`. */
@@ -128,7 +130,7 @@ function takeIn(search: Search, index: number): void {
     const full = primal === undefined ? Number.POSITIVE_INFINITY : missed / rise;
     const { place, step: partial } = firstToZero(set, direction, multipliers);
     const step = Math.min(full, partial);
-    if (step === Number.POSITIVE_INFINITY) throw new Infeasible("the limits contradict each other");
+    if (step === Number.POSITIVE_INFINITY) throw new Infeasible(t("the limits contradict each other"));
     if (Number.isNaN(step)) throw new RangeError("the quadratic program has a number that is not finite");
     set.active.forEach((each, i) => {
       multipliers[each] = Math.max(0, (multipliers[each] as number) - step * (dual[i] as number));

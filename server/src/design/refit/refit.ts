@@ -5,6 +5,7 @@ import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { sharedColumn } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
+import { t } from "../../words/translation.js";
 import { constraintsOf } from "../constraints/constraints.js";
 import type { Limit } from "../constraints/limit.js";
 import { limitsOf } from "../constraints/limits.js";
@@ -184,10 +185,10 @@ function taskOf(
   options: AnalyseOptions,
 ): Task {
   const column = sharedColumn(analysis.instrument.body);
-  if (column === undefined) throw new CannotRekey("the instrument is not fully described yet: see the findings");
+  if (column === undefined) throw new CannotRekey(t("the instrument is not fully described yet: see the findings"));
   const constraints = constraintsOf(document);
   const unknowns = unknownsOf(analysis.instrument, column, freedom, constraints);
-  if (unknowns.length === 0) throw new CannotRekey("everything in the design is `fixed`: nothing may move");
+  if (unknowns.length === 0) throw new CannotRekey(t("everything in the design is `fixed`: nothing may move"));
   const context = { analysis, column, unknowns, constraints, stretch };
   const limits = limitsOf(context);
   const steps = drawingSteps(unknowns, analysis.instrument, constraints.drills);
@@ -291,7 +292,7 @@ function roundedWithin(
     limits = limitsAt(drawn);
     if (limits.every((limit) => keeps(limit, drawn))) return drawn;
   }
-  throw new Infeasible("no dimensions as drawn keep all limits");
+  throw new Infeasible(t("no dimensions as drawn keep all limits"));
 }
 
 /** Farther off than this, the worst note is not brought nearer at the others' cost. Cents. */

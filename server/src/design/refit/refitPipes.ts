@@ -1,6 +1,7 @@
 /** A pan pipe brought to its notes by its stoppers alone: tubes and mouths stay as they are. */
 import { Cancelled } from "../../acoustics/cancelled.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import { t } from "../../words/translation.js";
 import { NumberWriter } from "../edit/numberWriter.js";
 import { newlyBroken } from "../fix/breaksMore.js";
 import { pipeChange, type WholeChange } from "../fix/wholeChange.js";
@@ -67,11 +68,11 @@ function rewritten(file: DesignFile, document: DesignDocument, changes: readonly
 function obstacleOf({ fingerings, instrument }: Analysis, change: WholeChange, finding: string): Obstacle {
   const { fingering, before, value } = change;
   const prediction = fingerings[fingering];
-  const note = prediction === undefined ? "a note" : nameOfFingering(prediction);
+  const note = prediction === undefined ? t("a note") : nameOfFingering(prediction);
   const [needed, has] = [value, before].map((length) => drawnLength(length * instrument.printedUnit, instrument));
   return {
-    message: `${note} would need a pipe of ${needed}, it has ${has}: ${finding.replace(/\.$/, "")}`,
-    advice: "state a larger bed (print.bed) or a wider pipe",
+    message: t`${note} would need a pipe of ${needed}, it has ${has}: ${finding.replace(/\.$/, "")}`,
+    advice: t("state a larger bed (print.bed) or a wider pipe"),
     limit: 1e3 * before * instrument.printedUnit,
     needed: 1e3 * value * instrument.printedUnit,
     unit: "mm",

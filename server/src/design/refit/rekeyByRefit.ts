@@ -7,6 +7,7 @@ import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { isDescribed } from "../../instrument/body.js";
 import type { Note } from "../../music/note.js";
+import { t } from "../../words/translation.js";
 import type { Freedom } from "../constraints/unknowns.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -157,7 +158,7 @@ function offering<T>(another: () => Note | undefined, work: () => T): T {
   } catch (error) {
     const nearest = error instanceof CannotRekey ? another() : undefined;
     if (nearest === undefined) throw error;
-    throw new CannotRekey(`${(error as CannotRekey).message}; the nearest key that can be had is ${nearest.name}`);
+    throw new CannotRekey(t`${(error as CannotRekey).message}; the nearest key that can be had is ${nearest.name}`);
   }
 }
 
@@ -209,8 +210,10 @@ function lengthOf({ instrument }: Analysis): number {
 }
 
 function inWords({ message, advice, ofDrawing }: Obstacle, nearest: Note | undefined): string {
-  if (ofDrawing) return `Held back by: ${message}. To come closer, ${advice}.`;
-  return `Held back by: ${message}. To come closer, ${advice}, or take ${nearest === undefined ? "another key" : `key ${nearest.name}`}.`;
+  if (ofDrawing) return t`Held back by: ${message}. To come closer, ${advice}.`;
+  return nearest === undefined
+    ? t`Held back by: ${message}. To come closer, ${advice}, or take another key.`
+    : t`Held back by: ${message}. To come closer, ${advice}, or take key ${nearest.name}.`;
 }
 
 /** What a maker would have nearer though the design asks for no more. Cents. */
@@ -233,9 +236,11 @@ function noNearer({ summary, tolerance }: Analysis, [first]: readonly Obstacle[]
 function cutShort(refit: boolean, keySearch: boolean): readonly string[] {
   if (refit)
     return [
-      "So many holes and notes take long: the search was cut short, and this is the best it had found. Ask again from the result, or describe fewer fingerings.",
+      t(
+        "So many holes and notes take long: the search was cut short, and this is the best it had found. Ask again from the result, or describe fewer fingerings.",
+      ),
     ];
-  return keySearch ? ["So many holes and notes take long: not every key within an octave was tried."] : [];
+  return keySearch ? [t("So many holes and notes take long: not every key within an octave was tried.")] : [];
 }
 
 /** Beyond a quarter tone a note is another one. Cents. */
@@ -245,7 +250,7 @@ function outOfReach({ summary, instrument: { key } }: Analysis): readonly string
   const worst = Math.abs(summary?.worstCents ?? 0);
   if (worst < ANOTHER_NOTE) return [];
   return [
-    `Not in tune in ${key?.name ?? "that key"}: the best that was found leaves a note ${centsInWords(worst)} off.`,
+    t`Not in tune in ${key?.name ?? t("that key")}: the best that was found leaves a note ${centsInWords(worst)} off.`,
   ];
 }
 
@@ -255,7 +260,7 @@ function lostNotes(before: Analysis, after: Analysis): readonly string[] {
     (prediction, i) => prediction.cents === undefined && before.fingerings[i]?.cents !== undefined,
   );
   if (lost.length === 0) return [];
-  return [`No longer to be had: ${lost.map(nameOfFingering).join(", ")}. The bore is too wide or too short for them.`];
+  return [t`No longer to be had: ${lost.map(nameOfFingering).join(", ")}. The bore is too wide or too short for them.`];
 }
 
 /** The design in tune in its own key. @throws CannotRekey, Cancelled */
@@ -267,12 +272,12 @@ export function retune(
   options: AnalyseOptions = {},
 ): RekeyResult {
   const document = file.documents[index];
-  if (document === undefined) throw new CannotRekey(`there is no instrument ${index + 1} in this file`);
+  if (document === undefined) throw new CannotRekey(t`there is no instrument ${index + 1} in this file`);
   const before = analyse(document.resolution.instrument, settings, options);
   const { key } = before.instrument;
   const note = key ?? before.fingerings.find(({ fingering }) => fingering.target !== undefined)?.fingering.target;
   if (!isDescribed(before.instrument.body) || note === undefined || before.summary === undefined)
-    throw new CannotRekey("the instrument is not fully described yet: see the findings");
+    throw new CannotRekey(t("the instrument is not fully described yet: see the findings"));
   return rekeyByRefit({
     file,
     document,

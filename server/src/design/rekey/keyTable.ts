@@ -3,6 +3,7 @@ import { isDescribed } from "../../instrument/body.js";
 import type { Resolution } from "../../instrument/model.js";
 import { centsOfRatio } from "../../music/cents.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
+import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
 import { CannotRekey } from "./rekeyResult.js";
@@ -48,7 +49,7 @@ const OCTAVE = 12;
 export function printScaleFactors(resolution: Resolution, analysis: Analysis): readonly KeyRow[] {
   const { key, printScale } = analysis.instrument;
   if (key === undefined || !isDescribed(analysis.instrument.body) || analysis.summary === undefined)
-    throw new CannotRekey("the instrument needs a key and must be fully described");
+    throw new CannotRekey(t("the instrument needs a key and must be fully described"));
   const length = longestOf(analysis.instrument.body);
   const rows: KeyRow[] = [];
   for (let semitones = OCTAVE; semitones >= -OCTAVE; semitones--) {

@@ -2,6 +2,7 @@
 import type { DesignDocument, DesignFile, Syntax } from "../../document/designFile.js";
 import { readDesign } from "../../document/read.js";
 import { frequencyOf } from "../../music/tuning.js";
+import { t } from "../../words/translation.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import type { AnalysisSettings } from "../settings.js";
@@ -26,7 +27,7 @@ export function documentIn(
 ): { readonly file: DesignFile; readonly document: DesignDocument } {
   const file = readDesign(text, syntax);
   const document = file.documents[index];
-  if (document === undefined) throw new CannotRekey("the rewritten design could not be read");
+  if (document === undefined) throw new CannotRekey(t("the rewritten design could not be read"));
   return { file, document };
 }
 

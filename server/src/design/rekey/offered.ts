@@ -2,12 +2,13 @@
 import { type CheckedEdits, checkedEdits } from "../../document/checkedEdits.js";
 import type { DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
+import { t } from "../../words/translation.js";
 import { CannotRekey } from "./rekeyResult.js";
 
 /** @throws CannotRekey where they would change anything but what they are meant to */
 export function offered(file: DesignFile, index: number, edits: readonly TextEdit[]): CheckedEdits {
   const checked = checkedEdits(file, index, edits);
-  if (checked === undefined) throw new CannotRekey(WRITTEN_SO);
+  if (checked === undefined) throw new CannotRekey(t(WRITTEN_SO));
   return checked;
 }
 

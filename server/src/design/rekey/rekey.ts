@@ -5,6 +5,7 @@ import { applyEdits, setText } from "../../document/edits.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { isDescribed } from "../../instrument/body.js";
 import { type Note, transposed } from "../../music/note.js";
+import { t } from "../../words/translation.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { rekeyByRefit } from "../refit/rekeyByRefit.js";
@@ -37,12 +38,13 @@ export function rekey(
 ): RekeyResult {
   const document = file.documents[index];
   const from = document?.resolution.instrument.key;
-  if (document === undefined) throw new CannotRekey(`there is no instrument ${index + 1} in this file`);
-  if (from === undefined) throw new CannotRekey("the design names no key it is in: add `key:` with a note such as G4");
+  if (document === undefined) throw new CannotRekey(t`there is no instrument ${index + 1} in this file`);
+  if (from === undefined)
+    throw new CannotRekey(t("the design names no key it is in: add `key:` with a note such as G4"));
   const before = analyse(document.resolution.instrument, settings, options);
   if (!isDescribed(before.instrument.body))
-    throw new CannotRekey("the instrument is not fully described yet: see the findings");
-  if (before.summary === undefined) throw new CannotRekey("no fingering of the design can be predicted");
+    throw new CannotRekey(t("the instrument is not fully described yet: see the findings"));
+  if (before.summary === undefined) throw new CannotRekey(t("no fingering of the design can be predicted"));
 
   const renamingTo = (note: Note) => keyEdits(document, from, note);
   if (by === "refit") return rekeyByRefit({ file, document, from, to, before, renamingTo, growth, settings, options });
@@ -65,7 +67,7 @@ export function rekey(
   // The same rekey again changes nothing.
   const stays = from.midi === to.midi && from.name === to.name && staysAsItIs(before, by);
   const found = stays ? { factor: 1, result: unchanged(file, before) } : size();
-  if (found === undefined) throw new CannotRekey(`at ${to.name} no fingering of the design sounds any more`);
+  if (found === undefined) throw new CannotRekey(t`at ${to.name} no fingering of the design sounds any more`);
   const { factor, result } = found;
   const { edits, text } = offered(file, index, result.edits);
   // What is written out to stay as it was does not sound as it did while it followed.
@@ -95,7 +97,7 @@ function unchanged(file: DesignFile, after: Analysis) {
 function roundingRemarks({ summary }: Analysis, by: RekeyMethod): readonly string[] {
   const mean = summary?.meanCents ?? 0;
   if (by !== "redraw" || Math.abs(mean) <= RIGHT_ON_AVERAGE) return [];
-  return [`The drawing's rounding leaves the notes ${deviationInWords(mean)} on average.`];
+  return [t`The drawing's rounding leaves the notes ${deviationInWords(mean)} on average.`];
 }
 
 function sizeEdits(
@@ -113,7 +115,7 @@ export function keyEdits(document: DesignDocument, from: Note, to: Note): readon
   const notes = document.resolution.instrument.fingerings.flatMap(({ path, target, targetKind }) => {
     if (targetKind !== "note" || target === undefined) return [];
     const moved = transposed(target, from, to);
-    if (moved === undefined) throw new CannotRekey(`${target.name} would leave the range of notes in ${to.name}`);
+    if (moved === undefined) throw new CannotRekey(t`${target.name} would leave the range of notes in ${to.name}`);
     return setText(document, [...path, "note"], moved.name);
   });
   return [...setText(document, ["key"], to.name), ...notes];

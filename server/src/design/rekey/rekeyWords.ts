@@ -1,20 +1,28 @@
 /** What a change of key did to the size of an instrument, in words, alike on the command line and in the editor. */
+
+import { t } from "../../words/translation.js";
 import { longestOf } from "../predict/body.js";
 import { drawnLength } from "../wording.js";
 import type { RekeyResult } from "./rekeyResult.js";
 
 /** `print at 89.09 %`, `every dimension 112.20 % of what it was`, `9 dimensions changed, bore 262 mm → 270.7 mm`. */
 export function changeInWords({ by, factor, printScalePercent, moves, before, after }: RekeyResult): string {
-  if (by === "print-scale") return `print at ${printScalePercent} %`;
+  if (by === "print-scale") return t`print at ${printScalePercent} %`;
   const percent = percentInWords(factor);
-  if (by === "redraw") return `every dimension ${percent} of what it was`;
-  const changed = `${moves.length === 0 ? "no" : moves.length} dimension${moves.length === 1 ? "" : "s"} changed`;
+  if (by === "redraw") return t`every dimension ${percent} of what it was`;
+  const { length } = moves;
+  const changed =
+    length === 0
+      ? t("no dimensions changed")
+      : length === 1
+        ? t("1 dimension changed")
+        : t`${length} dimensions changed`;
   const [old, now] = [before, after].map(({ instrument }) => drawnLength(longestOf(instrument.body), instrument)) as [
     string,
     string,
   ];
-  const subject = SIZES[after.instrument.body.kind];
-  return `${changed}, ${subject} ${old === now ? `stays ${now}` : `${old} → ${now}`}`;
+  const subject = t(SIZES[after.instrument.body.kind]);
+  return `${changed}, ${subject} ${old === now ? t`stays ${now}` : `${old} → ${now}`}`;
 }
 
 /** `G4 → A4`, or the key alone where it stays. */

@@ -5,6 +5,7 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { nodeAt } from "../../document/tree.js";
 import { columnsOf, roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Instrument } from "../../instrument/model.js";
+import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
 import { USUAL_GROWTH } from "./usualGrowth.js";
@@ -17,14 +18,18 @@ export function growthRemarks(before: Analysis, after: Analysis, document: Desig
   const [old, now] = [before.instrument, after.instrument];
   const growth = longestOf(now.body) / longestOf(old.body);
   if (Math.abs(growth - 1) > NOTICEABLE) {
-    const lengths = `${old.body.kind === "pipes" ? "longest pipe" : "length"} ${change(longestOf(old.body), longestOf(now.body), now)}`;
+    const lengths = `${old.body.kind === "pipes" ? t("longest pipe") : t("length")} ${change(longestOf(old.body), longestOf(now.body), now)}`;
     const changes = [
       ...columnChanges(sharedColumn(old.body), sharedColumn(now.body), now),
       ...vesselChanges(old, now),
       ...pipeChanges(old, now),
       lengths,
     ];
-    remarks.push(`Everything ${growth > 1 ? "grows" : "shrinks"} alike: ${changes.join(", ")}.`);
+    remarks.push(
+      growth > 1
+        ? t`Everything grows alike: ${changes.join(", ")}.`
+        : t`Everything shrinks alike: ${changes.join(", ")}.`,
+    );
   }
   return [...remarks, ...measuredRemarks(document)];
 }
@@ -40,7 +45,7 @@ export function boreRemarks({ instrument: old }: Analysis, { instrument: now }: 
   if (Math.abs(usual / first.radius - 1) < OTHER_BORE) return [];
   const [kept, wanted] = [station.radius, usual].map((radius) => sizeInWords(2 * radius, now));
   return [
-    `The bore keeps its ${kept}: for this length makers usually take about ${wanted}. A refit lets bore, mouth and holes grow by \`refit: { growth: ${USUAL_GROWTH} }\` or --growth.`,
+    t`The bore keeps its ${kept}: for this length makers usually take about ${wanted}. A refit lets bore, mouth and holes grow by \`refit: { growth: ${USUAL_GROWTH} }\` or --growth.`,
   ];
 }
 
@@ -51,44 +56,46 @@ function sizeInWords(metres: number, { unitMillimetres }: InUnit): string {
 
 export function measuredRemarks({ root }: DesignDocument): readonly string[] {
   if (nodeAt(root, ["measured"]) === undefined) return [];
-  return ["The `measured` notes belong to the instrument as it was; measure again after printing."];
+  return [t("The `measured` notes belong to the instrument as it was; measure again after printing.")];
 }
 
 /** Of a refit, which marks the measured notes of the instrument as it was. */
 export function setAsideRemarks({ instrument: { measured } }: Analysis): readonly string[] {
   if (measured.length === 0) return [];
   return [
-    "The `measured` notes were of the instrument as it was: they are set aside (setAside: true) and not used again. Measure anew after printing.",
+    t(
+      "The `measured` notes were of the instrument as it was: they are set aside (setAside: true) and not used again. Measure anew after printing.",
+    ),
   ];
 }
 
 function columnChanges(old: Column | undefined, now: Column | undefined, unit: InUnit): string[] {
   if (old === undefined || now === undefined) return [];
-  return [`wall ${change(old.wall, now.wall, unit)}`, ...widest(old, now, unit), ...gaps(old, now, unit)];
+  return [t`wall ${change(old.wall, now.wall, unit)}`, ...widest(old, now, unit), ...gaps(old, now, unit)];
 }
 
 function vesselChanges(old: Analysis["instrument"], now: Analysis["instrument"]): string[] {
   const [before, after] = [roundShape(old.body), roundShape(now.body)];
   if (before === undefined || after === undefined) return [];
-  return [`wall ${change(before.wall, after.wall, now)}`, ...widest(before, after, now)];
+  return [t`wall ${change(before.wall, after.wall, now)}`, ...widest(before, after, now)];
 }
 
 function pipeChanges(old: Analysis["instrument"], now: Analysis["instrument"]): string[] {
   const width = ({ body }: Analysis["instrument"]) =>
     2 * Math.max(...columnsOf(body).flatMap(({ bore }) => bore.map(({ radius }) => radius)));
-  return old.body.kind !== "pipes" || !(width(old) > 0) ? [] : [`widest pipe ${change(width(old), width(now), now)}`];
+  return old.body.kind !== "pipes" || !(width(old) > 0) ? [] : [t`widest pipe ${change(width(old), width(now), now)}`];
 }
 
 type WithHoles = { readonly holes: readonly { readonly radius: number }[] };
 
 function widest(old: WithHoles, now: WithHoles, unit: InUnit): string[] {
   const diameter = ({ holes }: WithHoles) => 2 * Math.max(...holes.map(({ radius }) => radius));
-  return old.holes.length === 0 ? [] : [`widest hole ${change(diameter(old), diameter(now), unit)}`];
+  return old.holes.length === 0 ? [] : [t`widest hole ${change(diameter(old), diameter(now), unit)}`];
 }
 
 function gaps(old: Column, now: Column, unit: InUnit): string[] {
   const gap = ({ holes }: Column) => Math.max(...holes.slice(1).map(({ x }, i) => x - (holes[i]?.x ?? x)));
-  return old.holes.length < 2 ? [] : [`widest gap between holes ${change(gap(old), gap(now), unit)}`];
+  return old.holes.length < 2 ? [] : [t`widest gap between holes ${change(gap(old), gap(now), unit)}`];
 }
 
 type InUnit = Pick<Instrument, "unitMillimetres">;

@@ -56,7 +56,7 @@ function scatterInWords(cents: number | undefined): string {
 function between(resolution: Resolution, analysis: Analysis, { fingerings }: CommonShift): string {
   const plays = analysis.instrument.key && playsAs(resolution, analysis, new Set(fingerings));
   if (plays?.between === undefined) return "";
-  return t`: it plays ${plays.key.name} ${signedCents(plays.cents)} cents, between ${plays.between.map(({ name }) => name).join(" and ")}`;
+  return t`: it plays ${plays.key.name} ${signedCents(plays.cents)} cents, between ${plays.between.map(({ name }) => name).join(t(" and "))}`;
 }
 
 function firstOf({ fingerings }: Analysis, shift: CommonShift): Finding["path"] {

@@ -6,6 +6,7 @@ import type { Vessel } from "../../acoustics/vesselShape.js";
 import { columnFor, roundShape, sharedColumn } from "../../instrument/body.js";
 import { besideEachOther } from "../../instrument/digits.js";
 import type { Finding, Path, RuleCode } from "../../instrument/finding.js";
+import { t, told } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
@@ -32,10 +33,10 @@ export const outOfRange: Rule = {
 };
 
 const MEASURED_IN: Record<Bounded, string> = {
-  "hole over bore": "of the bore's width",
-  "length of a hole over its width": "times as long as wide",
-  "slope of an undercut": "of the chimney's length undercut on each side",
-  "space behind the window over bore radius": "bore radii long",
+  "hole over bore": told("of the bore's width"),
+  "length of a hole over its width": told("times as long as wide"),
+  "slope of an undercut": told("of the chimney's length undercut on each side"),
+  "space behind the window over bore radius": told("bore radii long"),
   "wave number times bore radius": "",
 };
 
@@ -49,7 +50,7 @@ function windowFinding(warning: RangeWarning): Finding | undefined {
   if (warning.kind === "corner" || warning.quantity !== "space behind the window over bore radius") return undefined;
   const { value, greatest, quantity } = warning;
   return finding(
-    `The closed space behind the window is ${value.toFixed(1)} ${MEASURED_IN[quantity]}; the prediction was compared up to ${greatest}. How far off the notes are is not known.`,
+    t`The closed space behind the window is ${value.toFixed(1)} ${t(MEASURED_IN[quantity])}; the prediction was compared up to ${greatest}. How far off the notes are is not known.`,
     ["mouth", "window", "stopper"],
   );
 }
@@ -63,19 +64,21 @@ function holeFinding(analysis: Analysis, warning: RangeWarning): Finding | undef
     const cents = CORNERS[warning.corner];
     if (warning.corner === "oval in a thin wall")
       return finding(
-        `${name} is oval in a thin wall: its notes were found up to ${cents} cents off in such, flat where it is longer than wide, sharp where wider.`,
+        t`${name} is oval in a thin wall: its notes were found up to ${cents} cents off in such, flat where it is longer than wide, sharp where wider.`,
         [...path, "length"],
       );
     const other = holeName(analysis, warning.other ?? 0);
     return finding(
-      `${other} and ${name} are wide and all but touch in a thick wall: notes with both open were found up to ${cents} cents sharp in such, with one of them closed 1 cent flat.`,
+      t`${other} and ${name} are wide and all but touch in a thick wall: notes with both open were found up to ${cents} cents sharp in such, with one of them closed 1 cent flat.`,
       [...path, "diameter"],
     );
   }
   const { quantity, value, least, greatest } = warning;
   const { is, from, to } = shares(value, least, greatest);
   return finding(
-    `${name} is ${is} ${MEASURED_IN[quantity]}; the prediction was compared ${least === 0 ? "up to" : `for ${from} to`} ${to}. How far off its notes are is not known.`,
+    least === 0
+      ? t`${name} is ${is} ${t(MEASURED_IN[quantity])}; the prediction was compared up to ${to}. How far off its notes are is not known.`
+      : t`${name} is ${is} ${t(MEASURED_IN[quantity])}; the prediction was compared for ${from} to ${to}. How far off its notes are is not known.`,
     [...path, PROPERTY[quantity] ?? "diameter"],
   );
 }
@@ -106,15 +109,15 @@ function vesselFindings(analysis: Analysis, shape: Vessel): readonly Finding[] {
     if (quantity === "vessel's half length in wave numbers") {
       const prediction = analysis.fingerings[note ?? 0];
       return finding(
-        `${prediction ? nameOfFingering(prediction) : "A note"} is high for so long a vessel: it and higher notes are less sure.`,
+        t`${prediction ? nameOfFingering(prediction) : t("A note")} is high for so long a vessel: it and higher notes are less sure.`,
         prediction?.fingering.path ?? [],
       );
     }
     const { is, to } = shares(value, 0, greatest);
-    const name = hole === undefined ? "The mouth" : holeName(analysis, hole);
+    const name = hole === undefined ? t("The mouth") : holeName(analysis, hole);
     const path = hole === undefined ? ["mouth"] : [...(analysis.instrument.holes[hole]?.path ?? []), "diameter"];
     return finding(
-      `${name} is ${is} of the chamber's narrowest half; the prediction was checked up to ${to}. Its notes are less sure.`,
+      t`${name} is ${is} of the chamber's narrowest half; the prediction was checked up to ${to}. Its notes are less sure.`,
       path,
     );
   });
@@ -128,7 +131,7 @@ function noteFindings(analysis: Analysis, warnings: readonly RangeWarning[]): re
   if (prediction === undefined) return [];
   return [
     finding(
-      `${nameOfFingering(prediction)} is high for so wide a bore: the prediction was compared with nothing up there. How far off it and higher notes are is not known.`,
+      t`${nameOfFingering(prediction)} is high for so wide a bore: the prediction was compared with nothing up there. How far off it and higher notes are is not known.`,
       prediction.fingering.path,
     ),
   ];

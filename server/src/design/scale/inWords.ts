@@ -1,15 +1,23 @@
 /** What a size plays, in words, alike on the command line and in the editor. */
+
+import { t } from "../../words/translation.js";
 import { signedCents } from "../wording.js";
 import type { AtSize } from "./atSize.js";
 
 /** `printed at 125 % it plays F4 +13.7 cents, between F4 and F#4; F4 would be 125.99 %, F#4 118.92 %`. */
 export function sizeInWords({ percent, plays, keys }: AtSize): string {
-  const printed = `printed at ${percentText(percent)} it`;
-  if (plays === undefined) return `${printed} plays nothing that could be told`;
-  const between = plays.between?.map(({ name }) => name).join(" and ");
-  const where = between === undefined ? ", on the note" : `, between ${between}`;
-  const sizes = keys.map(({ key, percent: own }, i) => `${key.name} ${i === 0 ? "would be " : ""}${percentText(own)}`);
-  return `${printed} plays ${plays.key.name} ${signedCents(plays.cents)} cents${where}; ${sizes.join(", ")}`;
+  const size = percentText(percent);
+  if (plays === undefined) return t`printed at ${size} it plays nothing that could be told`;
+  const between = plays.between?.map(({ name }) => name).join(t(" and "));
+  const sizes = keys
+    .map(({ key, percent: own }, i) =>
+      i === 0 ? t`${key.name} would be ${percentText(own)}` : `${key.name} ${percentText(own)}`,
+    )
+    .join(", ");
+  const cents = signedCents(plays.cents);
+  return between === undefined
+    ? t`printed at ${size} it plays ${plays.key.name} ${cents} cents, on the note; ${sizes}`
+    : t`printed at ${size} it plays ${plays.key.name} ${cents} cents, between ${between}; ${sizes}`;
 }
 
 /** `125 %`, `126.34 %`: as a slicer takes it. */

@@ -10,6 +10,7 @@ import type { Path } from "../../../instrument/finding.js";
 import type { ResolvedNumber } from "../../../instrument/formula/resolvedNumber.js";
 import { pathKey } from "../../../instrument/path.js";
 import { placeInWords } from "../../../instrument/placeInWords.js";
+import { t } from "../../../words/translation.js";
 import { type LengthPowers, lengthPowers, type ScaledLiteral } from "./lengthPowers.js";
 
 /** A redrawn length is written to a hundredth of a millimetre, finer than a printer places it. */
@@ -110,5 +111,5 @@ function replacedRemarks(replaced: readonly ResolvedNumber[], { root }: DesignDo
   if (expressions.length === 0) return [];
   const data = dataOf(root);
   const places = expressions.map(({ path }) => placeInWords(path, data)).join(", ");
-  return [`Expressions that do not grow in step with the instrument became plain numbers: ${places}.`];
+  return [t`Expressions that do not grow in step with the instrument became plain numbers: ${places}.`];
 }
