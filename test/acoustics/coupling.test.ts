@@ -1,8 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { boreCoupling, effectiveDistance, inducedAxialFlow, type Place } from "../../server/src/acoustics/coupling.js";
+import { layOut } from "../../server/src/acoustics/networkGeometry.js";
+import { portStates } from "../../server/src/acoustics/portStates.js";
 import nearWall from "../reference/cylinder/near-wall.json" with { type: "json" };
+import corners from "../reference/fem/corners.json" with { type: "json" };
 import opposite from "../reference/fem/opposite.json" with { type: "json" };
+import { losslessAir, tube } from "./instruments.js";
 
 const R = 11.5;
 const hole = (x: number, degrees = 0): Place => ({ x, angle: (degrees * Math.PI) / 180, outerRadius: R, on: "side" });
@@ -77,6 +81,35 @@ describe("two holes near each other in the bore, against static finite elements 
     const ours = -inducedAxialFlow(hole(b, 0, 0), hole(b, z, sameSide ? 0 : Math.PI));
     // Nearly touching on one side, higher modes count.
     expect(Math.abs(ours / found - 1)).toBeLessThan(sameSide && z < 1.5 ? 0.2 : sameSide ? 0.09 : 0.02);
+  });
+});
+
+describe("two closed holes nearly touching along the bore", () => {
+  const SINGLE: Readonly<Record<number, string>> = { 0.6: "b0.6 t0.6 z8", 0.75: "b0.75 t0.6 z8" };
+  const found: Readonly<Record<string, number>> = corners.pairs;
+
+  /** Series length of each, in bore radii of 10 mm, z of them apart. */
+  const seriesOfEach = (b: number, z: number) => {
+    const hole = (x: number) => ({ x: 0.1 + x * 0.01, radius: b * 0.01, chimney: 0.006, angle: 0 });
+    const geometry = layOut(tube(300, 20, { wall: 0.006, holes: [hole(0), hole(z)] }), losslessAir);
+    return portStates(geometry, [1, 1]).halfSeries.slice(0, 2);
+  };
+
+  // test/reference/fem/corners.json, group `pairs`: how much more air the two let pass side by side than alone.
+  it.each(Object.keys(found).filter((name) => !name.endsWith("z8")))("help each other let the air pass, %s", (name) => {
+    const [b, , z] = (name.match(/[\d.]+/g) ?? []).map(Number) as [number, number, number];
+    const theirs = (found[name] ?? Number.NaN) / (found[SINGLE[b] ?? ""] ?? Number.NaN);
+    const alone = seriesOfEach(b, 8);
+    for (const [i, own] of seriesOfEach(b, z).entries())
+      expect(Math.abs(own / (alone[i] ?? Number.NaN) - theirs)).toBeLessThan(0.003);
+  });
+
+  it("without a jump where they are too far apart to be felt", () => {
+    const step = 1e-4;
+    for (let z = 0.7; z < 2.6; z += step) {
+      const [here, there] = [z, z + step].map((at) => seriesOfEach(0.35, at)[0] ?? Number.NaN) as [number, number];
+      expect(Math.abs(there / here - 1)).toBeLessThan(5 * step);
+    }
   });
 });
 

@@ -27,6 +27,18 @@ export interface HoleLengths {
 /** Decay of the chimney's first transverse mode, j′11, down the chimney and back. */
 const CHIMNEY_ROUND_TRIP = 3.68;
 
+/** How a thin wall's two edges feel each other, over (wall/radius): nothing from a quarter of the radius on. */
+const EDGES_APART = 12;
+
+/**
+ * Series length of a hole closed flush outside, over −(b δ²): nothing without a wall, what is missing of the section in a thin one.
+ * @param d radius of the circle of its area over the bore's @param depth of the chimney over its half length along the bore
+ */
+export function closedSeries(d: number, depth: number): number {
+  const decay = Math.exp(-CHIMNEY_ROUND_TRIP * depth);
+  return 0.3115 - 0.028 * d - (0.355 - 0.09 * d) * decay + (0.0435 - 0.062 * d) * Math.exp(-EDGES_APART * depth);
+}
+
 /** Volume between a plane across the hole and the cylinder it meets, as a length of hole; `ratio` hole to cylinder radius. */
 export function saddleLength(radius: number, ratio: number): number {
   return ((radius * ratio) / 8) * (1 + 0.207 * ratio ** 3);
@@ -48,16 +60,17 @@ export function holeLengths(a: number, b: number, t: number): HoleLengths {
   const q = b / outerRadius;
   const outerSaddle = saddleLength(b, q);
   const decay = chimneyDecay(b, t);
+  const edges = Math.exp((-EDGES_APART * t) / b);
   const polynomial = 0.809 + 0.007 * d - 1.675 * d ** 2 + 2.14 * d ** 3 - 1.6 * d ** 4 + 0.5 * d ** 5;
   return {
     line: t + saddleLength(b, d) - outerSaddle,
-    inner: b * (polynomial - 0.024 * Math.exp((-3.83 * t) / b)),
+    inner: b * (polynomial - 0.024 * Math.exp((-3.83 * t) / b) - Math.max(0, 0.05 - 0.12 * d * d) * edges),
     innerGrowth: b * (0.29 * d - 0.18 * d * d + (0.44 * d * d * t) / b),
     outerSaddle,
     outer: b * cylinderFlange(q) + outerSaddle,
     outerGrowth: 0.19 * b * b * outerRadius,
-    seriesOpen: -b * d * d * (0.3115 - 0.028 * d + 0.082 * decay),
-    seriesClosed: -b * d * d * (0.3115 - 0.028 * d - (0.355 - 0.09 * d) * decay),
+    seriesOpen: -b * d * d * (0.3115 - 0.028 * d + 0.082 * decay + 0.04 * edges),
+    seriesClosed: -b * d * d * closedSeries(d, t / b),
   };
 }
 

@@ -1,6 +1,6 @@
 /** Holes that are oval, undercut or raised: the round hole's lengths carried over (docs/coupled-model.md §11). */
 import type { ToneHole } from "./column.js";
-import { ovalInner, ovalOuter, ovalSeries } from "./ellipse.js";
+import { ovalClosedSeries, ovalInner, ovalOuter, ovalSeries } from "./ellipse.js";
 import { chimneyDecay, cylinderFlange, type HoleLengths, holeLengths, saddleLength } from "./hole.js";
 import { bluntLength } from "./radiation.js";
 
@@ -84,7 +84,7 @@ function innerEnd(a: number, sizes: HalfSizes, chimney: number) {
   const round = holeLengths(a, b, chimney);
   return {
     innerSaddle: saddleOf(sizes, a),
-    inner: round.inner + b * ovalInner(b / a, along / across),
+    inner: round.inner + b * ovalInner(b / a, along / across, chimney / b),
     innerGrowth: round.innerGrowth,
   };
 }
@@ -92,10 +92,14 @@ function innerEnd(a: number, sizes: HalfSizes, chimney: number) {
 /** Series lengths: a chimney that narrows from the bore on takes less of the flow that passes. @param sizes at the bore, on the axis */
 function seriesEnd(a: number, sizes: HalfSizes, chimney: number, slope: number) {
   const b = equalRadius(sizes);
-  const { seriesOpen, seriesClosed } = holeLengths(a, b, chimney);
-  const factor =
-    ovalSeries(sizes.along / sizes.across, chimneyDecay(b, chimney)) * (1 - slope * (0.42 - (0.5 * b) / a));
-  return { seriesOpen: seriesOpen * factor, seriesClosed: seriesClosed * factor };
+  const elongation = sizes.along / sizes.across;
+  const d = b / a;
+  const narrowing = 1 - slope * (0.42 - 0.5 * d);
+  const { seriesOpen } = holeLengths(a, b, chimney);
+  return {
+    seriesOpen: seriesOpen * ovalSeries(elongation, chimneyDecay(b, chimney)) * narrowing,
+    seriesClosed: -b * d * d * ovalClosedSeries(d, chimney / b, elongation) * narrowing,
+  };
 }
 
 /**

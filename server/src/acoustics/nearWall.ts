@@ -34,8 +34,9 @@ const OUTSIDE = [-0.07722, -0.00557, 0.00037, -0.01516, 0.00361, 0.00361, 0, 0, 
  */
 const OPPOSITE = 0.043;
 const OPPOSITE_APART = 0.08;
-/** For a slope by difference. */
+/** For a slope by difference, and for a slope's slope. */
 const STEP = 1e-4;
+const WIDE_STEP = 1e-2;
 
 /** Share of the near field at a distance along the axis: 1 to 0, with no kink. */
 export function nearShare(z: number): number {
@@ -57,11 +58,23 @@ export function nearInside(pair: NearPair): number {
 
 /** −π times the slope of `nearInside` along the axis: flow along the bore that the one's outflow adds at the other's place, upstream of it. */
 export function nearTurn(pair: NearPair): number {
+  const { growth, perZ } = grownBy(pair);
+  return -Math.PI * (slopeInside(pair) * growth + (evenInside(pair) + pair.z / (2 * Math.PI)) * perZ);
+}
+
+/** π times the slope's slope: flow along the bore that a dipole along the axis at the one's place adds at the other's, over 1/a. */
+export function nearDipole(pair: NearPair): number {
   const { z } = pair;
   const at = (place: number) => evenInside({ ...pair, z: Math.abs(place) });
-  const slope = (at(z + STEP) - at(z - STEP)) / (2 * STEP) + 1 / (2 * Math.PI);
   const { growth, perZ } = grownBy(pair);
-  return -Math.PI * (slope * growth + (evenInside(pair) + z / (2 * Math.PI)) * perZ);
+  const bend = (at(z + WIDE_STEP) - 2 * at(z) + at(z - WIDE_STEP)) / WIDE_STEP ** 2;
+  return Math.PI * (bend * growth + 2 * slopeInside(pair) * perZ);
+}
+
+function slopeInside(pair: NearPair): number {
+  const { z } = pair;
+  const at = (place: number) => evenInside({ ...pair, z: Math.abs(place) });
+  return (at(z + STEP) - at(z - STEP)) / (2 * STEP) + 1 / (2 * Math.PI);
 }
 
 /** What is even in z. */

@@ -1,7 +1,14 @@
 import type { AirState } from "./airState.js";
 import { type Frustum, frustaBetween, lossRadius } from "./bore.js";
 import type { Column, Station } from "./column.js";
-import { areUncoupled, boreCoupling, effectiveDistance, imageCoupling, inducedAxialFlow } from "./coupling.js";
+import {
+  areUncoupled,
+  axialCoupling,
+  boreCoupling,
+  effectiveDistance,
+  imageCoupling,
+  inducedAxialFlow,
+} from "./coupling.js";
 import { type MouthEnd, mouthEnd } from "./mouth.js";
 import { footPort, holePorts, type Port } from "./ports.js";
 import { sameValue } from "./sameValue.js";
@@ -39,9 +46,14 @@ export interface NetworkGeometry {
   readonly inside: readonly { readonly i: number; readonly j: number; readonly coupling: number }[];
   /**
    * Holes i whose series length feels what flows out at j: `share` of it more than the plane wave's flow, less if negative. Of two holes
-   * near each other each feels the other.
+   * near each other each feels the other. Of j's series length i feels `dipole` times it, 1/m.
    */
-  readonly induced: readonly { readonly i: number; readonly j: number; readonly share: number }[];
+  readonly induced: readonly {
+    readonly i: number;
+    readonly j: number;
+    readonly share: number;
+    readonly dipole: number;
+  }[];
   /** Length of the air column with the mouth's own, m, which sets the step of the scan. */
   readonly length: number;
   readonly largestRadius: number;
@@ -185,7 +197,7 @@ function inducedPairs(ports: readonly Port[], base?: NetworkGeometry): NetworkGe
   const known = base && new KnownPairs(base, ports, base.induced);
   // Foot and mouth are the last two: only a tone hole's series length stands between two lengths of bore.
   const holes = openingsInBore(ports).filter(({ index }) => index < ports.length - 2);
-  const pairs: { i: number; j: number; share: number }[] = [];
+  const pairs: { i: number; j: number; share: number; dipole: number }[] = [];
   for (const p of holes) {
     for (const q of holes) {
       if (p === q || areUncoupled(p, q)) continue;
@@ -196,7 +208,13 @@ function inducedPairs(ports: readonly Port[], base?: NetworkGeometry): NetworkGe
       }
       const share = inducedAxialFlow(p, q);
       // The ports' order tells which of two at one place comes first.
-      if (share !== 0) pairs.push({ i: p.index, j: q.index, share: p.index < q.index ? share : -share });
+      if (share === 0) continue;
+      pairs.push({
+        i: p.index,
+        j: q.index,
+        share: p.index < q.index ? share : -share,
+        dipole: axialCoupling(p, q),
+      });
     }
   }
   return pairs;

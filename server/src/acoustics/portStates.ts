@@ -24,6 +24,7 @@ export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]):
   if (covers.length !== order.length && covers.length !== order.length + 1)
     throw new RangeError(`${order.length} holes need as many covers, not ${covers.length}`);
   const states = { open: new Uint8Array(m), halfSeries: new Float64Array(m), added: new Float64Array(m) };
+  const series = new Float64Array(m);
   let open = 0;
   ports.forEach((port, i) => {
     const cover = i < order.length ? (covers[order[i] as number] as number) : 0;
@@ -31,12 +32,20 @@ export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]):
     const silent = !port.place || (isStopped && port.place.on === "footEnd");
     states.open[i] = silent || cover === 1 ? 0 : 1;
     open += states.open[i] as number;
-    const series = port.seriesOpen + cover * (port.seriesClosed - port.seriesOpen);
-    states.halfSeries[i] = (series * area) / (2 * Math.PI * port.boreRadius ** 2);
+    series[i] = port.seriesOpen + cover * (port.seriesClosed - port.seriesOpen);
     if (cover > 0 && cover < 1) {
       const radius = Math.sqrt(port.area / Math.PI);
       states.added[i] = (fingerLength(radius, cover) * area) / port.area;
     }
+  });
+  // What flows along the bore is taken to be the same at both of two near holes: what is not, goes out at them, and is a thousandth of what they take.
+  const more = new Float64Array(m);
+  for (const { i, j, dipole } of geometry.induced) more[i] = (more[i] as number) - dipole * (series[j] as number);
+  ports.forEach(({ boreRadius }, i) => {
+    const own = more[i] as number;
+    // The neighbour's is more by as much: two terms of that series.
+    const seen = (series[i] as number) * (1 + own + own * own);
+    states.halfSeries[i] = (seen * area) / (2 * Math.PI * boreRadius ** 2);
   });
   return { ...states, work: solvingWork(m, open) };
 }

@@ -2,6 +2,9 @@ import { ovalInner } from "./ellipse.js";
 import { holeLengths } from "./hole.js";
 import { FLANGED_LENGTH, rectangleFactor } from "./radiation.js";
 
+/** Its outer end is another story: the wall is taken as deep. */
+const DEEP = Number.POSITIVE_INFINITY;
+
 /**
  * What corners take from the inner length of a rectangle beside the oval of its area and proportions, over the radius of that area,
  * by its ratio to the bore's radius: static finite elements of one window alone (test/reference/fem/single.py, group `window`: ratios
@@ -19,7 +22,7 @@ export function windowInner(a: number, width: number, cutUp: number, chimney: nu
   const proportions = (2 * cutUp) / width;
   const round = holeLengths(a, b, chimney);
   const flat = FLANGED_LENGTH * (1 - rectangleFactor(width, 2 * cutUp));
-  const curved = ovalInner(0, proportions) - ovalInner(ratio, proportions);
+  const curved = ovalInner(0, proportions, DEEP) - ovalInner(ratio, proportions, DEEP);
   return {
     inner: round.inner - b * (flat + curved + corners(ratio)),
     innerGrowth: round.innerGrowth,
