@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../server/src/design/predict/analyse.js";
 import { readDesign } from "../../server/src/document/read.js";
-import { deviation, foundInstruments, KNOWN, mean, offOf } from "./wholeInstruments.js";
+import { deviation, foundInstruments, KNOWN, MAKERS, mean, offOf, offWhenBlown } from "./wholeInstruments.js";
 
 const sure = foundInstruments().filter(({ known }) => known.isFittedTo);
 
@@ -23,6 +23,11 @@ describe("whole instruments as everybody knows them", () => {
     expect(own.length).toBeGreaterThan(1);
     expect(Math.abs(mean(own))).toBeLessThan(within);
     expect(deviation(own)).toBeLessThan(15);
+  });
+
+  it("of a duct are unbiased in the air that they were blown in, as far as the rules they come from are known", () => {
+    const own = sure.filter(({ known }) => known.family === "duct").map(({ known }) => offWhenBlown(known));
+    expect(Math.abs(mean(own))).toBeLessThan(MAKERS / Math.sqrt(own.length));
   });
 
   it("rest on no number that is remembered, and on none that is doubtful", () => {

@@ -273,6 +273,16 @@ export function designOf(file: string) {
   return document;
 }
 
+/** Cents in the ±1 % to which makers' lengths agree. */
+export const MAKERS = 17;
+
+/** Cents that the lowest note comes out above what is known in the air in which it was blown: its own, else `played`. */
+export function offWhenBlown({ file }: Known): number {
+  const text = readFileSync(path.join("test/known", `${file}.bore.yaml`), "utf8");
+  const [document] = readDesign(/^air:/m.test(text) ? text : `${text}\nair: played\n`, "yaml").documents;
+  return (document && analyse(document.resolution.instrument).fingerings[0]?.cents) ?? Number.NaN;
+}
+
 export function foundOf(known: Known): Found {
   const { resolution } = designOf(known.file);
   const analysis = analyse(resolution.instrument);

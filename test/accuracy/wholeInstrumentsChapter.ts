@@ -1,6 +1,15 @@
 /** The chapter of docs/accuracy.md on whole instruments. */
 import { DEFAULTS } from "../../server/src/instrument/defaults.js";
-import { deviation, type Found, foundInstruments, type Known, mean, offOf } from "./wholeInstruments.js";
+import {
+  deviation,
+  type Found,
+  foundInstruments,
+  type Known,
+  MAKERS,
+  mean,
+  offOf,
+  offWhenBlown,
+} from "./wholeInstruments.js";
 
 const whole = (value: number) =>
   Math.round(value) === 0 ? "0" : value < 0 ? `−${(-value).toFixed(0)}` : `+${value.toFixed(0)}`;
@@ -32,8 +41,20 @@ export function wholeInstruments(): readonly string[] {
       "| --- | --- | ---: | ---: | ---: | ---: |",
       ...FAMILIES.map(([family, taken]) => familyLine(found, family, taken)),
     ].join("\n"),
-    "A duct's mean is the jet, which drives a window above its own resonance: its band lies from 5 below to 40 above for that reason, before air and print. The notch is our own estimate (docs/coupled-model.md, section 6); a plain rim blown obliquely has no data at all.",
+    `${ducts(found)} The notch is our own estimate (docs/coupled-model.md, section 6); a plain rim blown obliquely has no data at all.`,
   ];
+}
+
+/** Why the window has no number of its own. */
+function ducts(found: readonly Found[]): string {
+  const grounds = found.filter(({ known }) => known.family === "duct" && known.isFittedTo);
+  const blown = grounds.map(({ known }) => offWhenBlown(known));
+  const unsure = MAKERS / Math.sqrt(blown.length);
+  return (
+    `Part of a duct's mean is the warmth of breath, which has no cover to be in: in the air that each was blown in (the organ pipe's own, \`played\`) the grounds lie ${blown.map(whole).join(" and ")}, ` +
+    `${whole(mean(blown))} in the mean, which rules good to ±${MAKERS} leave unsure by ${unsure.toFixed(0)}. What the jet adds is known no better (docs/breath.md), so that no default is chosen by it: ` +
+    "the window stays what finite elements and the published mouth of organ pipes make it, and its band lies from 5 below to 40 above, before air and print."
+  );
 }
 
 function line(found: Found): string {
