@@ -1,7 +1,9 @@
 /** Hints and lenses that act: what a click on them asks of the server, and what the server then does. */
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import type { CodeLens, InlayHint, InlayHintLabelPart, WorkspaceEdit } from "vscode-languageserver/node";
 import { TextDocument } from "vscode-languageserver-textdocument";
+import { spentAfter } from "../../server/src/acoustics/work.js";
+import { HeldHints } from "../../server/src/language/heldHints.js";
 import { type Client, client, PULLING, URI, until } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";
 import { applied, hintText } from "../support/language.js";
@@ -133,4 +135,22 @@ describe("code lenses", () => {
         ]);
     }
   });
+});
+
+it("hints are made before remedies are sought for the findings that were asked for first", async () => {
+  const self = await client(PULLING);
+  self.open(WHISTLE);
+  // However long it takes here, it is a short piece of work that nothing interrupts.
+  vi.spyOn(performance, "now").mockReturnValue(0);
+  const { shown } = HeldHints.prototype;
+  let workedSince = () => false;
+  vi.spyOn(HeldHints.prototype, "shown").mockImplementation(function (this: HeldHints, ...given) {
+    workedSince = spentAfter(0);
+    return shown.apply(this, given);
+  });
+  const ask = (method: string, more: object) =>
+    self.connection.sendRequest(method, { textDocument: { uri: URI }, ...more });
+  await Promise.all([ask("textDocument/diagnostic", {}), ask("textDocument/inlayHint", { range })]);
+  vi.restoreAllMocks();
+  expect(workedSince()).toBe(true);
 });

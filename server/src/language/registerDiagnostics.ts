@@ -9,10 +9,11 @@ import {
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import { Cancelled } from "../acoustics/cancelled.js";
 import { isNews, stackOf } from "../instrument/contained.js";
-import { isDesignText } from "./designContext.js";
+import { type DesignContext, isDesignText } from "./designContext.js";
 import { diagnostics } from "./diagnostics.js";
 import { inSlices } from "./inSlices.js";
 import type { Session } from "./session.js";
+import { nextTurn } from "./turns.js";
 
 /**
  * Milliseconds of quiet before diagnostics are pushed: what several edits of one moment make is told once. No more is needed, since the
@@ -34,7 +35,7 @@ export function registerPull(session: Session): void {
       async (design, shouldStop) => {
         const resultId = design.reading;
         if (resultId === previousResultId) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
-        await inSlices(design.file.documents, design.findingSteps, shouldStop);
+        await foundIn(design, shouldStop);
         return { kind: DocumentDiagnosticReportKind.Full, resultId, items: diagnostics(design) };
       },
     );
@@ -83,13 +84,21 @@ export function registerPush(session: Session): void {
   });
 }
 
+/** Works all findings out. First whoever waits for the predictions alone is answered: hints show before remedies have been sought. */
+async function foundIn({ file, analysisSteps, findingSteps }: DesignContext, shouldStop: () => boolean): Promise<void> {
+  await inSlices(file.documents, analysisSteps, shouldStop);
+  await nextTurn();
+  if (shouldStop()) throw new Cancelled();
+  await inSlices(file.documents, findingSteps, shouldStop);
+}
+
 async function push(session: Session, uri: string): Promise<void> {
   try {
     const stale = session.watch(uri);
     const design = await session.design(uri, stale);
     if (design === undefined) return;
     const { version } = design;
-    await inSlices(design.file.documents, design.findingSteps, stale);
+    await foundIn(design, stale);
     if (stale()) return; // closed meanwhile, or with a turn of its own
     void session.connection.sendDiagnostics({ uri, version, diagnostics: diagnostics(design) });
   } catch (error) {
