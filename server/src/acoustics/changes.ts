@@ -25,7 +25,8 @@ export function changesBetween(before: NetworkGeometry, after: NetworkGeometry):
   const sections = unlike(before.sections, after.sections, samePieces);
   // Where an opening stands, its own numbers do not depend on: its neighbours' distances do.
   const ports = unlike(before.ports, after.ports, (p, q) => sameValue(p, q, PLACE));
-  const outside = unlike(before.outside, after.outside, (p, q) => sameValue(p, q));
+  // The same openings: what there is of two is their distance.
+  const outside = unlike(before.outside, after.outside, (p, q) => p.distance === q.distance);
   const cavity = !samePieces(before.cavity, after.cavity);
   const pieces = [...sections.flatMap((i) => after.sections[i] ?? []), ...(cavity ? after.cavity : [])];
   const chimneys = ports.flatMap((i) => after.chimneyWave[i] ?? []).filter((wave) => wave >= 0);
@@ -39,7 +40,10 @@ function unlike<T>(before: readonly T[], after: readonly T[], same: (p: T, q: T)
 
 function samePieces(before: readonly Piece[], after: readonly Piece[]): boolean {
   // The same losses may bear another number in the other column.
-  return before.length === after.length && before.every((piece, i) => sameValue(piece, after[i], NUMBERING));
+  return (
+    before === after ||
+    (before.length === after.length && before.every((piece, i) => sameValue(piece, after[i], NUMBERING)))
+  );
 }
 
 const NUMBERING: ReadonlySet<string> = new Set(["wave"]);

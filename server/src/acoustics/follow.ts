@@ -25,9 +25,9 @@ export function followedFrequencies(
   air: AirState,
   queries: readonly Query[],
   near: readonly number[],
-  { shouldStop }: Options = {},
+  { shouldStop, grid }: Options = {},
 ): readonly number[] | undefined {
-  const response = new Response(column, air);
+  const response = new Response(column, air, undefined, undefined, grid);
   const toHertz = air.soundSpeed / (2 * Math.PI);
   const found: number[] = [];
   for (const [i, { covers }] of queries.entries()) {

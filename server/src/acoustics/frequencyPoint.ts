@@ -79,8 +79,11 @@ export class FrequencyPoint {
     this.laidOut = geometry;
     const waves = geometry.lossRadii.length * WAVE_CONSTANTS;
     if (this.waves.length < waves) this.waves = new Float64Array(waves);
-    if (this.k === k && changes) this.setChanges(changes);
-    else {
+    if (this.k === k && changes) {
+      // As if nothing had been known: work counts alike whatever was asked before.
+      worked(pointWork(geometry));
+      this.setChanges(changes);
+    } else {
       this.numbers.fill(0);
       this.k = k;
       this.setAll();

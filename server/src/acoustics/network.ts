@@ -2,6 +2,7 @@ import { CouplingList } from "./couplingList.js";
 import type { FrequencyPoint } from "./frequencyPoint.js";
 import { solveAll, solveLast } from "./gauss.js";
 import type { NetworkGeometry } from "./networkGeometry.js";
+import { memoryFor } from "./networkMemory.js";
 import type { PortStates } from "./portStates.js";
 import type { Port } from "./ports.js";
 import { addRows, transposed } from "./rows.js";
@@ -70,8 +71,7 @@ export class Network {
 
   constructor(private readonly geometry: NetworkGeometry) {
     const m = geometry.ports.length;
-    const vector = () => new Float64Array(m);
-    const matrix = () => new Float64Array(m * m);
+    const memory = memoryFor(m);
     this.m = m;
     this.inside = new CouplingList(m, geometry.inside, true, ({ i, coupling }) => {
       const { boreRadius } = geometry.ports[i] as Port;
@@ -79,23 +79,10 @@ export class Network {
     });
     const induced = geometry.induced.map(({ i, j, share }) => ({ i, j, coupling: share }));
     this.induced = new CouplingList(m, induced, false, ({ coupling }) => Math.abs(coupling) < SLIGHT_INDUCED);
-    this.portAt = new Int32Array(m);
-    this.placeOf = new Int32Array(m);
-    this.firstAlong = new Int32Array(m);
-    this.sources = new Int32Array(m);
-    this.factors = new Float64Array(m);
-    this.re = matrix();
-    this.im = matrix();
-    this.outRe = matrix();
-    this.outIm = matrix();
-    this.alongRe = matrix();
-    this.alongIm = matrix();
-    this.pRe = vector();
-    this.pIm = vector();
-    this.uRe = vector();
-    this.uIm = vector();
-    this.bRe = vector();
-    this.bIm = vector();
+    ({ re: this.re, im: this.im, outRe: this.outRe, outIm: this.outIm } = memory);
+    ({ alongRe: this.alongRe, alongIm: this.alongIm, firstAlong: this.firstAlong } = memory);
+    ({ pRe: this.pRe, pIm: this.pIm, uRe: this.uRe, uIm: this.uIm, bRe: this.bRe, bIm: this.bIm } = memory);
+    ({ portAt: this.portAt, placeOf: this.placeOf, sources: this.sources, factors: this.factors } = memory);
   }
 
   /** Impedance the jet works against, over ρc/`geometry.area`, written to `out` (real, imaginary). */

@@ -92,9 +92,15 @@ export function layOut(column: Column, air: AirState, base?: NetworkGeometry): N
     return index;
   };
   const outline = mouthless(column, mouth.port);
-  const pieces = (from: number, to: number): Piece[] =>
-    frustaBetween(outline, from, to, air.losses).map((f) => ({ ...f, wave: indexOf(lossRadius(f)) }));
   const nodes = [mouth.port, ...holes.ports, foot];
+  const number = (frusta: readonly Frustum[]): Piece[] => frusta.map((f) => ({ ...f, wave: indexOf(lossRadius(f)) }));
+  const knownSection = sectionsOf(base, column, air, ports);
+  const section = (i: number, from: number, to: number): readonly Piece[] => {
+    const known = knownSection(i, from, to);
+    // Other losses before it, and its own bear other numbers.
+    const asNumbered = known?.every(({ wave }) => indexOf(base?.lossRadii[wave] as number) === wave);
+    return known !== undefined && asNumbered ? known : number(known ?? frustaBetween(outline, from, to, air.losses));
+  };
   const chimneyWave = ports.map((p) => (p.chimney ? indexOf(p.chimney.lossRadius) : -1));
   const { port } = mouth;
   const ends = rigidEnds(column, mouth);
@@ -105,8 +111,8 @@ export function layOut(column: Column, air: AirState, base?: NetworkGeometry): N
     ports,
     order: holes.order,
     area: Math.PI * port.boreRadius ** 2,
-    sections: nodes.slice(1).map((node, i) => pieces((nodes[i] as Port).x, node.x)),
-    cavity: pieces(mouth.start, port.x),
+    sections: nodes.slice(1).map((node, i) => section(i, (nodes[i] as Port).x, node.x)),
+    cavity: number(frustaBetween(outline, mouth.start, port.x, air.losses)),
     lossRadii: [...radii.keys()],
     chimneyWave,
     outside: outsidePairs(ports, column.foot, base),
@@ -115,6 +121,22 @@ export function layOut(column: Column, air: AirState, base?: NetworkGeometry): N
     induced: inducedPairs(ports, base),
     length: foot.x - mouth.start + mouthLength(port),
     largestRadius: Math.max(...bore.map((s) => s.radius), port.boreRadius),
+  };
+}
+
+/** What a base has of the same bore, by the section's index and ends: undefined where it is not the same. */
+function sectionsOf(base: NetworkGeometry | undefined, column: Column, air: AirState, ports: readonly Port[]) {
+  const mouth = ports.at(-1);
+  const isSame =
+    base !== undefined &&
+    base.column.bore === column.bore &&
+    base.air.losses === air.losses &&
+    base.ports.length === ports.length &&
+    base.ports.at(-1) === mouth;
+  return (i: number, from: number, to: number): readonly Piece[] | undefined => {
+    if (!isSame) return undefined;
+    const before = i === 0 ? mouth : base.ports[i - 1];
+    return before?.x === from && base.ports[i]?.x === to ? base.sections[i] : undefined;
   };
 }
 

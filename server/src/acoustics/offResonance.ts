@@ -1,9 +1,15 @@
 /** How far a resonance lies from a wanted frequency, at a fraction of what finding the resonance costs. */
 import type { AirState } from "./airState.js";
 import type { Column, Cover } from "./column.js";
-import { WaveCache } from "./losses.js";
+import { Grid } from "./grid.js";
 import { centsOfReactance, reactanceSlope } from "./reactanceSlope.js";
 import { Response } from "./response.js";
+
+export interface OffResonance {
+  /** Of the column as it is. */
+  readonly here: number;
+  readonly of: (variant: Column) => number;
+}
 
 /**
  * For variants of a column: cents by which the resonance that lay at `sounding` Hz lies above `target` Hz, from the reactance
@@ -16,13 +22,17 @@ export function offResonance(
   covers: readonly Cover[],
   sounding: number,
   target: number,
-): (variant: Column) => number {
-  const cache = new WaveCache();
-  const reactance = (response: Response, frequency: number) =>
-    response.at((2 * Math.PI * frequency) / air.soundSpeed, response.states(covers)).reactance;
-  const here = new Response(column, air);
-  const slope = reactanceSlope((frequency) => reactance(here, frequency), sounding);
-  // So that variants take over at the target what they share.
-  reactance(here, target);
-  return (variant) => centsOfReactance(reactance(new Response(variant, air, cache, here), target), slope);
+): OffResonance {
+  const toWaveNumber = (2 * Math.PI) / air.soundSpeed;
+  // One point, which goes from each variant to the next: what they share is not worked out again.
+  const grid = new Grid();
+  const present = new Response(column, air, undefined, undefined, grid);
+  const states = present.states(covers);
+  const slope = reactanceSlope((hertz) => present.at(hertz * toWaveNumber, states).reactance, sounding);
+  const atTarget = (response: Response) =>
+    centsOfReactance(response.onGrid(0, target * toWaveNumber, response.states(covers)).reactance, slope);
+  return {
+    here: atTarget(present),
+    of: (variant) => atTarget(new Response(variant, air, undefined, present, grid)),
+  };
 }

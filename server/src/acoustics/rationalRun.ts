@@ -4,6 +4,8 @@ export class RationalRun {
   private readonly re: Float64Array;
   private readonly im: Float64Array;
   private count = 0;
+  /** How far the point asked about lies beyond each. */
+  private readonly away: Float64Array;
   /** Columns of the tableau: this one, the one before, and the one before that, by row. */
   private readonly nowRe: Float64Array;
   private readonly nowIm: Float64Array;
@@ -22,6 +24,7 @@ export class RationalRun {
     this.x = vector();
     this.re = vector();
     this.im = vector();
+    this.away = vector();
     this.nowRe = vector();
     this.nowIm = vector();
     this.oldRe = vector();
@@ -49,8 +52,9 @@ export class RationalRun {
    * J. Stoer, R. Bulirsch, Introduction to Numerical Analysis, 2.2.3 (from memory), in complex numbers.
    */
   at(x: number): void {
-    const { count, re, im, nowRe, nowIm, oldRe, oldIm } = this;
+    const { count, re, im, away, nowRe, nowIm, oldRe, oldIm } = this;
     for (let i = 0; i < count; i++) {
+      away[i] = x - (this.x[i] as number);
       nowRe[i] = re[i] as number;
       nowIm[i] = im[i] as number;
       oldRe[i] = 0;
@@ -58,8 +62,9 @@ export class RationalRun {
     }
     for (let k = 1; k < count; k++) {
       for (let i = count - 1; i >= k; i--) {
-        const ratio = (x - (this.x[i - k] as number)) / (x - (this.x[i] as number));
-        const [tr, ti] = [nowRe[i] as number, nowIm[i] as number];
+        const ratio = (away[i - k] as number) / (away[i] as number);
+        const tr = nowRe[i] as number;
+        const ti = nowIm[i] as number;
         const dr = tr - (nowRe[i - 1] as number);
         const di = ti - (nowIm[i - 1] as number);
         // Two columns back, in the row above.

@@ -21,7 +21,7 @@ export interface Sample {
 export class Response {
   readonly geometry: NetworkGeometry;
   private solver: Network | undefined;
-  private readonly single: FrequencyPoint;
+  private point: FrequencyPoint | undefined;
   private readonly out = new Float64Array(2);
   private residual: Residual | undefined;
   /** Of what a frequency makes of the column, microseconds. */
@@ -40,14 +40,19 @@ export class Response {
   constructor(
     column: Column,
     air: AirState,
-    cache?: WaveCache,
-    base?: Response,
+    private readonly cache?: WaveCache,
+    private readonly base?: Response,
     private readonly grid = new Grid(),
   ) {
     this.geometry = layOut(column, air, base?.geometry ?? grid.latest);
     this.pointWork = pointWork(this.geometry);
     worked(layingOutWork(this.geometry));
-    this.single = new FrequencyPoint(this.geometry, cache, base?.single);
+  }
+
+  /** The frequency asked about last that is not on the grid. */
+  private get single(): FrequencyPoint {
+    this.point ??= new FrequencyPoint(this.geometry, this.cache, this.base?.single);
+    return this.point;
   }
 
   /** How many numbers it holds where it is only compared with another. */

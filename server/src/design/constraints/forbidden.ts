@@ -22,16 +22,29 @@ export function forbidden(
   unknown: Unknown,
   value: number,
 ): string | undefined {
+  return forbiddenValues(analysis, constraints, unknown)(value);
+}
+
+/** As `forbidden`, of several values: the limits are drawn up once. */
+export function forbiddenValues(
+  analysis: Analysis,
+  constraints: Constraints,
+  unknown: Unknown,
+): (value: number) => string | undefined {
   const column = sharedColumn(analysis.instrument.body);
-  if (column === undefined) return undefined;
+  if (column === undefined) return () => undefined;
   const owner = unknown.path.slice(0, 2);
-  if (constraints.isFixed(owner)) return t`${nameOf(analysis, unknown)} is \`fixed\``;
-  const [now, then] = [MM * valueIn(unknown, column), MM * value];
-  const limit = limitsOf({ analysis, column, unknowns: [unknown], constraints }).find(({ row, least }) => {
-    const factor = row.get(0) ?? 0;
-    return factor * then < Math.min(least, factor * now) - SLACK;
-  });
-  return limit?.complaint(limit.value([then]));
+  if (constraints.isFixed(owner)) return () => t`${nameOf(analysis, unknown)} is \`fixed\``;
+  const now = MM * valueIn(unknown, column);
+  const limits = limitsOf({ analysis, column, unknowns: [unknown], constraints });
+  return (value) => {
+    const then = MM * value;
+    const limit = limits.find(({ row, least }) => {
+      const factor = row.get(0) ?? 0;
+      return factor * then < Math.min(least, factor * now) - SLACK;
+    });
+    return limit?.complaint(limit.value([then]));
+  };
 }
 
 /** The same of the diameter of a vessel's hole, m. */

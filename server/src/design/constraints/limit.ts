@@ -55,6 +55,7 @@ export function atMost(context: LimitContext, terms: readonly Term[], bound: num
 
 /** `sign · sum ≥ sign · bound`. */
 function limit(context: LimitContext, terms: readonly Term[], sign: 1 | -1, bound: number, words: Words): Limit[] {
+  if (!terms.some(([, kind, index]) => placeOf(context, kind, index) >= 0)) return [];
   const whole = sumOf(context, terms);
   if (whole.row.size === 0 || !Number.isFinite(bound)) return [];
   const shown = sumOf(context, terms.slice(0, words.spokenOf));
@@ -75,14 +76,20 @@ interface Sum {
   readonly constant: number;
 }
 
+/** Of the unknown that a dimension is, or moves along with; −1 where it stays. */
+function placeOf({ unknowns }: LimitContext, wanted: UnknownKind, index = -1): number {
+  return unknowns.findIndex(
+    ({ kind, index: own, along }) => kind === wanted && (own === index || (index >= 0 && along?.includes(index))),
+  );
+}
+
 /** Dimensions that are unknown stand by their index, those that stay by their value. */
-function sumOf({ unknowns, column }: LimitContext, terms: readonly Term[]): Sum {
+function sumOf(context: LimitContext, terms: readonly Term[]): Sum {
+  const { unknowns, column } = context;
   const row = new Map<number, number>();
   let constant = 0;
   for (const [factor, kind, index = -1] of terms) {
-    const place = unknowns.findIndex(
-      (unknown) => unknown.kind === kind && (unknown.index === index || (index >= 0 && unknown.along?.includes(index))),
-    );
+    const place = placeOf(context, kind, index);
     const unknown = unknowns[place];
     if (unknown === undefined) {
       constant += factor * MM * valueIn({ kind, index }, column);

@@ -3,7 +3,7 @@
 import type { Steps } from "../../acoustics/steps.js";
 import { sharedColumn } from "../../instrument/body.js";
 import type { Constraints } from "../constraints/constraints.js";
-import { forbidden, forbiddenWidth } from "../constraints/forbidden.js";
+import { forbiddenValues, forbiddenWidth } from "../constraints/forbidden.js";
 import { holePlace, type Unknown } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
 import { toDrawn } from "../wording.js";
@@ -34,10 +34,12 @@ function allowedAsDrawn(analysis: Analysis, constraints: Constraints, change: Ho
   const { instrument } = analysis;
   const { kind, hole } = change;
   const undersize = kind === "resize" ? instrument.holeUndersize : 0;
-  const why = (value: number) => {
-    if (instrument.body.kind === "vessel") return forbiddenWidth(analysis, constraints, hole, value);
-    return forbidden(analysis, constraints, unknownOf(analysis, change), kind === "resize" ? value / 2 : value);
-  };
+  const inTheWay =
+    instrument.body.kind === "vessel"
+      ? (diameter: number) => forbiddenWidth(analysis, constraints, hole, diameter)
+      : forbiddenValues(analysis, constraints, unknownOf(analysis, change));
+  const isWidth = kind === "resize" && instrument.body.kind !== "vessel";
+  const why = (value: number) => inTheWay(isWidth ? value / 2 : value);
   const [value, reason] = drawnWithin(change.value, undersize, analysis, why);
   return reason ?? { ...change, value, change: change.change + value - change.value };
 }
@@ -76,6 +78,6 @@ export function* allowedFootSteps(
   const index = (sharedColumn(analysis.instrument.body)?.bore.length ?? 0) - 1;
   if (place === undefined || index < 0) return { changes: [], inTheWay: [] };
   const foot: Unknown = { kind: "station-place", index, path: ["bore", index, "at"] };
-  const [drawn, reason] = drawnWithin(place, 0, analysis, (value) => forbidden(analysis, constraints, foot, value));
+  const [drawn, reason] = drawnWithin(place, 0, analysis, forbiddenValues(analysis, constraints, foot));
   return reason === undefined ? { changes: [drawn], inTheWay: [] } : { changes: [], inTheWay: [reason] };
 }

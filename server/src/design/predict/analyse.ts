@@ -64,7 +64,17 @@ export function* analysisSteps(
   });
   const summary = summarise(fingerings, tolerance);
   const remedyWork = options.allowance?.remedies;
-  return { instrument, temperature, tolerance, air, fingerings, summary, refusal, remedyWork };
+  return {
+    instrument,
+    temperature,
+    tolerance,
+    air,
+    fingerings,
+    summary,
+    refusal,
+    remedyWork,
+    grid: options.known?.grid,
+  };
 }
 
 interface Predicted {

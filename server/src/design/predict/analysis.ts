@@ -1,5 +1,7 @@
 /** What an instrument plays, fingering by fingering. */
+
 import type { AirState } from "../../acoustics/airState.js";
+import type { Grid } from "../../acoustics/grid.js";
 import type { Sounding } from "../../acoustics/resonance.js";
 import type { Fingering, Instrument } from "../../instrument/model.js";
 import type { NearestNote } from "../../music/tuning.js";
@@ -35,6 +37,8 @@ export interface Analysis {
   readonly refusal?: string | undefined;
   /** What the search for remedies may take, microseconds (`acoustics/work.ts`); undefined: what it needs. */
   readonly remedyWork?: number | undefined;
+  /** What the scan's frequencies make of the column, where it is kept: scans of columns that differ in little start from it. */
+  readonly grid?: Grid | undefined;
 }
 
 export interface AnalysisSummary {

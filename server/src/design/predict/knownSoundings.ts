@@ -20,7 +20,7 @@ const MOST_BODIES = 64;
 export class KnownSoundings {
   /** By all that the physics is given but the fingering. Oldest first. */
   private readonly bodies = new Map<string, Remembered>();
-  private readonly grid = new Grid();
+  readonly grid = new Grid();
 
   /** As `bodySteps`, working out only what is not known. @throws Cancelled */
   *steps(
