@@ -29,7 +29,8 @@ export function semanticTokens(context: DesignContext, within?: Range): Semantic
     if (document.root !== undefined) visit(document, document.root, INSTRUMENT_SCHEMA, [], tokens);
   }
   const builder = new SemanticTokensBuilder();
-  const inOrder = tokens.sort((a, b) => a.span.start - b.span.start);
+  const seen = ({ span }: Token) => wanted === undefined || (span.end > wanted.start && span.start < wanted.end);
+  const inOrder = tokens.filter(seen).sort((a, b) => a.span.start - b.span.start);
   for (const { span, type, modifier } of inOrder) {
     const { start, end } = rangeOf(context, span);
     if (start.line !== end.line) continue; // a token stands on one line
