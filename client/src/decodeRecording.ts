@@ -1,5 +1,5 @@
 /** Recordings that are not WAV: the editor's own page decodes what it can (Web Audio), and what comes of it goes to the listening as WAV. */
-import { type Uri, ViewColumn, window, workspace } from "vscode";
+import { l10n, type Uri, ViewColumn, window, workspace } from "vscode";
 import { toBase64 } from "../../server/src/protocol/base64.js";
 import type { FileQuestion } from "../../server/src/protocol/filesOfMakers.js";
 
@@ -14,30 +14,38 @@ export class NotDecoded extends Error {}
 /** A WAV file of one channel. Rejects with NotDecoded. */
 export async function decodedRecording(recording: Uri): Promise<FileQuestion> {
   const { size } = await workspace.fs.stat(recording);
-  if (size > MOST_BYTES) throw new NotDecoded(`It is larger than ${MOST_BYTES / 1e6} MB. ${SAVE_AS_WAV}`);
+  if (size > MOST_BYTES)
+    throw new NotDecoded(
+      l10n.t("It is larger than {0} MB. Save it as WAV, which is read piece by piece.", MOST_BYTES / 1e6),
+    );
   const wav = floatWav(await decodedByPage(await workspace.fs.readFile(recording)));
   if (wav.length > MOST_BYTES)
-    throw new NotDecoded(`It is longer than ${Math.floor(MOST_BYTES / (4 * RATE * 60))} minutes. ${SAVE_AS_WAV}`);
+    throw new NotDecoded(
+      l10n.t(
+        "It is longer than {0} minutes. Save it as WAV, which is read piece by piece.",
+        Math.floor(MOST_BYTES / (4 * RATE * 60)),
+      ),
+    );
   return { file: "recording.wav", base64: toBase64(wav) };
 }
-
-const SAVE_AS_WAV = "Save it as WAV, which is read piece by piece.";
 
 /** A page works while it is seen: it stands beside the text for as long as that takes. */
 function decodedByPage(bytes: Uint8Array): Promise<Float32Array> {
   const place = { viewColumn: ViewColumn.Beside, preserveFocus: true };
-  const panel = window.createWebviewPanel("borewright.decoding", "Reading the recording", place, {
+  const panel = window.createWebviewPanel("borewright.decoding", l10n.t("Reading the recording"), place, {
     enableScripts: true,
     localResourceRoots: [],
   });
   const heard = new Promise<Float32Array>((resolve, reject) => {
-    panel.onDidDispose(() => reject(new NotDecoded("Its page was closed before it was read.")));
+    panel.onDidDispose(() => reject(new NotDecoded(l10n.t("Its page was closed before it was read."))));
     panel.webview.onDidReceiveMessage((message: { ready?: true; samples?: ArrayBuffer; trouble?: string }) => {
       if (message.ready) void panel.webview.postMessage({ bytes: Uint8Array.from(bytes).buffer });
       else if (message.samples !== undefined) resolve(new Float32Array(message.samples));
       else
         reject(
-          new NotDecoded(`This editor cannot decode it (${message.trouble}). Save it as WAV in any sound editor.`),
+          new NotDecoded(
+            l10n.t("This editor cannot decode it ({0}). Save it as WAV in any sound editor.", String(message.trouble)),
+          ),
         );
     });
   });
@@ -53,10 +61,10 @@ function page(): string {
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src 'nonce-${nonce}';">
-<title>Reading the recording</title>
+<title>${l10n.t("Reading the recording")}</title>
 </head>
 <body>
-<p>The recording is being decoded…</p>
+<p>${l10n.t("The recording is being decoded…")}</p>
 <script nonce="${nonce}">
 const editor = acquireVsCodeApi();
 addEventListener("message", async ({ data }) => {

@@ -20,7 +20,7 @@ export function sentences(): ReadonlyMap<string, readonly string[]> {
 }
 
 function sentencesIn(text: string, file: string): readonly string[] {
-  if (!/\b(t[(`]|told\(|plural\()/.test(text)) return [];
+  if (!/\b(t[(`]|told\(|plural\(|demand\()/.test(text)) return [];
   const source = ts.createSourceFile("x.tsx", text, ts.ScriptTarget.Latest, false, ts.ScriptKind.TSX);
   const found: string[] = [];
   const visit = (node: ts.Node): void => {
@@ -28,6 +28,10 @@ function sentencesIn(text: string, file: string): readonly string[] {
     if (ts.isCallExpression(node) && isT(node.expression)) {
       const [first] = node.arguments;
       if (first !== undefined) found.push(...literals(source, first));
+    }
+    if (ts.isCallExpression(node) && ts.isIdentifier(node.expression) && node.expression.text === "demand") {
+      const [, told] = node.arguments;
+      if (told !== undefined) found.push(...literals(source, told));
     }
     if (
       ts.isCallExpression(node) &&

@@ -1,5 +1,5 @@
 /** The bore view's page: one script, one more once the solid is looked at, one style sheet, nothing from elsewhere. */
-import { Uri, type Webview } from "vscode";
+import { env, l10n, Uri, type Webview } from "vscode";
 import { toBase64 } from "../../../server/src/protocol/base64.js";
 import type { ViewPlace } from "../../../server/src/protocol/boreView.js";
 
@@ -12,17 +12,24 @@ export function boreViewPage(webview: Webview, dist: Uri, place: ViewPlace): str
   // Pictures from data are the sheet itself on its way to a PNG.
   const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src ${webview.cspSource}; img-src data:;`;
   const kept = JSON.stringify(place).replaceAll("&", "&amp;").replaceAll('"', "&quot;").replaceAll("<", "&lt;");
+  const { bundle } = l10n;
+  const words = bundle && `<script id="words" type="application/json">${scriptText(bundle)}</script>\n`;
   return `<!DOCTYPE html>
-<html lang="en">
+<html lang="${bundle === undefined ? "en" : env.language}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <link rel="stylesheet" href="${style}">
-<title>Bore view</title>
+<title>${l10n.t("Bore view")}</title>
 </head>
 <body data-place="${kept}" data-solid="${solid}">
-<script nonce="${nonce}" src="${script}"></script>
+${words ?? ""}<script nonce="${nonce}" src="${script}"></script>
 </body>
 </html>`;
+}
+
+/** Data in a script, which no text in it ends. */
+function scriptText(data: unknown): string {
+  return JSON.stringify(data).replaceAll("<", "\\u003c");
 }

@@ -1,5 +1,6 @@
 /** The bore view: what it knows, and what it is told. */
 import { useEffect, useMemo, useReducer, useState } from "preact/hooks";
+import { t } from "../../../server/src/words/translation.js";
 import { host } from "../host.js";
 import type { ToView } from "../messages.js";
 import { Sound, VOLUME } from "../sound.js";
@@ -43,7 +44,7 @@ export function App() {
   }, []);
 
   const view = shownView(state);
-  if (view === undefined) return <p class="empty">{state.trouble ?? "Drawing…"}</p>;
+  if (view === undefined) return <p class="empty">{state.trouble ?? t("Drawing…")}</p>;
   return <Board view={view} state={state} send={send} sound={sound} trials={trials} width={width} />;
 }
 

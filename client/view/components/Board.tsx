@@ -1,6 +1,7 @@
 /** The sheet with everything around it, and what its hands do. */
 import { useRef } from "preact/hooks";
 import type { BoreViewData, Handle, ProposedChange } from "../../../server/src/protocol/boreView.js";
+import { t } from "../../../server/src/words/translation.js";
 import { picture } from "../exportPicture.js";
 import { host } from "../host.js";
 import { type Sound, VOLUME } from "../sound.js";
@@ -162,7 +163,7 @@ export function Board({ view, state, send, sound, trials, width }: Props) {
       )}
       {fixes !== undefined && (
         <Fixes
-          note={rows[fixes.row]?.note ?? "the note"}
+          note={rows[fixes.row]?.note ?? t("the note")}
           titles={fixes.titles}
           onChoose={(title) => propose({ do: "fix", row: fixes.row, title })}
           onClose={() => host.post({ type: "discard" })}

@@ -1,4 +1,6 @@
 /** Fixes offered for the chosen note; each is shown before it is made. */
+import { t } from "../../../server/src/words/translation.js";
+
 interface Props {
   readonly note: string;
   readonly titles: readonly string[];
@@ -8,11 +10,11 @@ interface Props {
 
 export function Fixes({ note, titles, onChoose, onClose }: Props) {
   return (
-    <section class="panel" aria-label={`Fixes of ${note}`}>
+    <section class="panel" aria-label={t`Fixes of ${note}`}>
       <p>
         {titles.length === 0
-          ? `No single change puts ${note} right without breaking a limit.`
-          : `To put ${note} right:`}
+          ? t`No single change puts ${note} right without breaking a limit.`
+          : t`To put ${note} right:`}
       </p>
       <div class="actions column">
         {titles.map((title) => (
@@ -21,7 +23,7 @@ export function Fixes({ note, titles, onChoose, onClose }: Props) {
           </button>
         ))}
         <button type="button" onClick={onClose}>
-          Close
+          {t("Close")}
         </button>
       </div>
     </section>

@@ -1,6 +1,7 @@
 /** Below the sheet, folded away until asked for: the response of the chosen note, and everything as tables. */
 import { useEffect } from "preact/hooks";
 import type { BoreViewData, Row } from "../../../server/src/protocol/boreView.js";
+import { t } from "../../../server/src/words/translation.js";
 import { type Fold, host } from "../host.js";
 import { SolidView } from "../solid/SolidView.js";
 import type { ViewState } from "../state.js";
@@ -30,7 +31,7 @@ export function Folds({ view, state, rows, width, onSelect }: Props) {
   return (
     <>
       <details open={open.includes("response")} onToggle={(event) => toggle("response", event.currentTarget.open)}>
-        <summary>Response of {row?.note ?? "the note"}</summary>
+        <summary>{t`Response of ${row?.note ?? t("the note")}`}</summary>
         {open.includes("response") && row && (
           <Response
             view={view}
@@ -41,11 +42,11 @@ export function Folds({ view, state, rows, width, onSelect }: Props) {
         )}
       </details>
       <details open={open.includes("solid")} onToggle={(event) => toggle("solid", event.currentTarget.open)}>
-        <summary>Solid, to be turned and measured</summary>
+        <summary>{t("Solid, to be turned and measured")}</summary>
         {open.includes("solid") && <SolidView version={view.version} />}
       </details>
       <details open={open.includes("tables")} onToggle={(event) => toggle("tables", event.currentTarget.open)}>
-        <summary>Tables of notes, holes and parts</summary>
+        <summary>{t("Tables of notes, holes and parts")}</summary>
         {open.includes("tables") && (
           <Tables
             view={view}

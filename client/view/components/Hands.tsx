@@ -1,5 +1,7 @@
 /** Distances of neighbouring fingers as dimensions under the holes; those beyond the hand's reach or too near stand out by form. */
 import type { BoreViewData, TubeOutline } from "../../../server/src/protocol/boreView.js";
+import { decimal } from "../../../server/src/words/decimal.js";
+import { t } from "../../../server/src/words/translation.js";
 import { staggered, type TubeLayout } from "../layout/tubeLayout.js";
 
 interface Props {
@@ -39,11 +41,13 @@ export function Hands({ view, tube, layout: { x, scale }, y, hole }: Props) {
         const { from, to, left, right, label, apart, far, near, most, least, names } = span;
         const wrong = far || near;
         const limit = near
-          ? `two fingers need ${least.toFixed(0)} mm: too near`
-          : `the hand reaches ${most.toFixed(0)} mm${far ? ": too far" : ""}`;
+          ? t`two fingers need ${least.toFixed(0)} mm: too near`
+          : far
+            ? t`the hand reaches ${most.toFixed(0)} mm: too far`
+            : t`the hand reaches ${most.toFixed(0)} mm`;
         return (
           <g key={`${from}-${to}`} class={wrong ? "reach far" : "reach"}>
-            <title>{`${names.join(" to ")}: ${apart.toFixed(1)} mm; ${limit}`}</title>
+            <title>{t`${names.join(t(" to "))}: ${decimal(apart.toFixed(1))} mm; ${limit}`}</title>
             <path d={`M${left},${y - 4}v8M${left},${y}H${right}M${right},${y - 4}v8`} class="thin" />
             {label !== "" && (
               <text

@@ -1,5 +1,6 @@
 /** Where a dimension is taken hold of: by the pointer along one direction, or by keys as a slider. */
 import type { BoreViewData, Handle } from "../../../server/src/protocol/boreView.js";
+import { t } from "../../../server/src/words/translation.js";
 import { handleLabel, length } from "../words.js";
 
 export interface Grip {
@@ -54,10 +55,10 @@ export function isHeld({ fixed, refused }: Handle): boolean {
 }
 
 function said({ formula, moves, fixed, refused }: Handle): string {
-  if (fixed) return ", fixed in the design";
+  if (fixed) return t(", fixed in the design");
   if (refused !== undefined) return `, ${refused}`;
-  if (moves !== undefined) return `, moves ${moves}`;
-  return formula === undefined ? "" : `, from the formula =${formula.trim()}`;
+  if (moves !== undefined) return t`, moves ${moves}`;
+  return formula === undefined ? "" : t`, from the formula =${formula.trim()}`;
 }
 
 function startDrag(event: PointerEvent, handle: Handle, grip: Grip, change: Props["change"]): void {

@@ -1,8 +1,9 @@
 /** The sheet of a pan pipe: tubes hang at true shape from the line of mouths, each mark stands above its pipe. */
 import type { PipesOutline, Row } from "../../../server/src/protocol/boreView.js";
+import { t } from "../../../server/src/words/translation.js";
 import { halfRange, place } from "../layout/plot.js";
 import { waveShape } from "../layout/wavePath.js";
-import { number, reachText, rowLabel, signed } from "../words.js";
+import { bare, number, reachText, rowLabel, signed } from "../words.js";
 import { Hold } from "./Hold.js";
 import { ScaleBar } from "./ScaleBar.js";
 import { Sheet, type SheetProps } from "./Sheet.js";
@@ -30,7 +31,7 @@ export function PipesSheet({ pipes, ...sheet }: SheetProps & { pipes: PipesOutli
   const [left, right] = [x(from), x(to)];
   const shown = state.hovered ?? state.selected;
   return (
-    <Sheet width={right + 90} height={height} label="Pipes and their notes">
+    <Sheet width={right + 90} height={height} label={t("Pipes and their notes")}>
       <rect
         x={left}
         width={right - left}
@@ -41,26 +42,24 @@ export function PipesSheet({ pipes, ...sheet }: SheetProps & { pipes: PipesOutli
       <line x1={left} x2={right} y1={at(0)} y2={at(0)} class="zero" />
       {[-view.tolerance, 0, view.tolerance].map((cents) => (
         <text key={cents} x={left - 8} y={at(cents) + 4} class="small end">
-          {cents === 0 ? "0" : signed(cents).replace(".0", "")}
+          {cents === 0 ? "0" : bare(cents)}
         </text>
       ))}
       <text x={left - 8} y={14} class="small end">
-        sharp
+        {t("sharp")}
       </text>
       <text x={left - 8} y={PLOT + 4} class="small end">
-        flat
+        {t("flat")}
       </text>
       {view.together !== undefined && (
-        <text x={right + 8} y={at(0) + 4} class="small">
-          together {reachText(view.together)}
-        </text>
+        <text x={right + 8} y={at(0) + 4} class="small">{t`together ${reachText(view.together)}`}</text>
       )}
       <line x1={left - 10} x2={right + 10} y1={y(0)} y2={y(0)} class="axis" />
       {/* Right below, where the pipes are short. */}
       <ScaleBar right={right} y={height - 12} scale={scale} />
       <g
         role="listbox"
-        aria-label="Pipes"
+        aria-label={t("Pipes")}
         tabIndex={0}
         onKeyDown={(event) => onKey(event, rows.length, state.selected, onSelect, onPlay)}
       >

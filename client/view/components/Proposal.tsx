@@ -1,5 +1,6 @@
 /** A change before it is made: what it comes to, what stands against more, and what to do with it. */
 import type { BoreViewData, ProposalAnswer } from "../../../server/src/protocol/boreView.js";
+import { t } from "../../../server/src/words/translation.js";
 import { countInWords, fingersInWords, worstInWords } from "../layout/comparison.js";
 
 interface Props {
@@ -14,28 +15,26 @@ export function Proposal({ file, proposal, onApply, onCompare, onDiscard }: Prop
   const { title, says, refused, view } = proposal;
   if (refused !== undefined || view === undefined)
     return (
-      <section class="panel off" aria-label="What stands against it" role="alert">
+      <section class="panel off" aria-label={t("What stands against it")} role="alert">
         <p>
-          <strong>{title}: cannot be done.</strong>
+          <strong>{t`${title}: cannot be done.`}</strong>
         </p>
         <p>{refused}</p>
         <div class="actions">
           <button type="button" onClick={onDiscard}>
-            Close
+            {t("Close")}
           </button>
         </div>
       </section>
     );
   const fingers = fingersInWords(file, view);
   return (
-    <section class="panel" aria-label="Preview of a change" aria-live="polite">
+    <section class="panel" aria-label={t("Preview of a change")} aria-live="polite">
       <p>
-        <strong>Preview: {title}</strong>
+        <strong>{t`Preview: ${title}`}</strong>
       </p>
-      <p>
-        {worstInWords(file.rows, view.rows)} cents · {countInWords(file.rows, view.rows)}
-      </p>
-      <p class="second">{fingers.length === 0 ? "The fingers stay as far apart." : fingers.join(" · ")}</p>
+      <p>{t`${worstInWords(file.rows, view.rows)} cents · ${countInWords(file.rows, view.rows)}`}</p>
+      <p class="second">{fingers.length === 0 ? t("The fingers stay as far apart.") : fingers.join(" · ")}</p>
       {says.length > 0 && (
         <ul>
           {says.map((each) => (
@@ -45,13 +44,13 @@ export function Proposal({ file, proposal, onApply, onCompare, onDiscard }: Prop
       )}
       <div class="actions">
         <button type="button" class="primary" onClick={onApply}>
-          Apply to the text
+          {t("Apply to the text")}
         </button>
         <button type="button" onClick={onCompare}>
-          Compare texts
+          {t("Compare texts")}
         </button>
         <button type="button" onClick={onDiscard}>
-          Discard
+          {t("Discard")}
         </button>
       </div>
     </section>

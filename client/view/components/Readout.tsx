@@ -3,6 +3,7 @@
  * them moves when their words change: a drawing that jumps under the pointer cannot be taken hold of.
  */
 import type { BoreViewData, Handle, Row } from "../../../server/src/protocol/boreView.js";
+import { t } from "../../../server/src/words/translation.js";
 import type { Drag } from "../state.js";
 import { length, rowDetails, rowHeadline } from "../words.js";
 
@@ -22,7 +23,7 @@ export function Readout({ view, row, held, drag, trouble, working }: Props) {
     return (
       <div key="trouble" class="readout off" role="alert">
         <p>{trouble}</p>
-        <p class="second">Drawn from the text as it was before.</p>
+        <p class="second">{t("Drawn from the text as it was before.")}</p>
       </div>
     );
   if (working !== undefined)
@@ -42,45 +43,50 @@ export function Readout({ view, row, held, drag, trouble, working }: Props) {
 }
 
 function ofRow(view: BoreViewData, row: Row | undefined): readonly [string, string] {
-  if (row === undefined) return ["No fingering is listed yet.", ""];
+  if (row === undefined) return [t("No fingering is listed yet."), ""];
   const [pitch = "", sure = ""] = rowDetails(row, view.together);
   return [pitch === "" ? rowHeadline(row) : `${rowHeadline(row)} · ${pitch}`, sure];
 }
 
 function ofHandle(view: BoreViewData, handle: Handle): readonly [string, string] {
   const headline = headlineOf(view, handle);
-  if (handle.fixed) return [headline, "It is fixed in the design, and stays."];
+  if (handle.fixed) return [headline, t("It is fixed in the design, and stays.")];
   if (handle.refused !== undefined) return [headline, handle.refused];
-  const keys = handle.kind === "stationWidth" || handle.kind === "width" ? "+ −" : "← →, and + − for the width";
-  const moves = handle.moves === undefined ? "" : ` It moves ${handle.moves}.`;
-  return [headline, `Drag it, or use ${keys}.${moves}`];
+  const keys = handle.kind === "stationWidth" || handle.kind === "width" ? "+ −" : t("← →, and + − for the width");
+  return [
+    headline,
+    handle.moves === undefined ? t`Drag it, or use ${keys}.` : t`Drag it, or use ${keys}. It moves ${handle.moves}.`,
+  ];
 }
 
 function headlineOf(view: BoreViewData, { kind, hole, name, value }: Handle): string {
   const { body } = view.outline;
   const size = length(value, view);
-  if (kind === "foot") return `The bore ends at ${size}.`;
-  if (kind === "station") return `The bore's ${name} lies at ${size}.`;
-  if (kind === "stationWidth") return `At its ${name} the bore is ${size} wide.`;
+  if (kind === "foot") return t`The bore ends at ${size}.`;
+  if (kind === "station") return t`The bore's ${name} lies at ${size}.`;
+  if (kind === "stationWidth") return t`At its ${name} the bore is ${size} wide.`;
   if (kind === "stopper")
-    return name === "stopper" ? `The air ends ${size} upstream of the mouth.` : `${name} is ${size} long.`;
+    return hole < 0 ? t`The air ends ${size} upstream of the mouth.` : t`${name} is ${size} long.`;
   const here = body.kind === "pipes" ? undefined : body.holes[hole];
-  if (body.kind !== "tube" || here === undefined || !("at" in here)) return `${name} is ${size} wide.`;
+  if (body.kind !== "tube" || here === undefined || !("at" in here)) return t`${name} is ${size} wide.`;
   const before = body.holes[hole - 1];
-  const apart = before === undefined ? "" : `, ${length(here.at - before.at, view)} from ${before.name}`;
-  return `${here.name} at ${length(here.at, view)}${apart}, ${length(here.width, view)} wide`;
+  const apart = before === undefined ? "" : t`, ${length(here.at - before.at, view)} from ${before.name}`;
+  return t`${here.name} at ${length(here.at, view)}${apart}, ${length(here.width, view)} wide`;
 }
 
 function dragged(view: BoreViewData, { handle, value, refused, stopped }: Drag): readonly [string, string] {
   const by = value - handle.value;
   const isWidth = handle.kind === "width" || handle.kind === "stationWidth";
-  const what = `${handle.name} ${isWidth ? "" : "at "}${length(value, view)}${isWidth ? " wide" : ""}`;
+  const size = length(value, view);
+  const what = isWidth ? t`${handle.name} ${size} wide` : t`${handle.name} at ${size}`;
   const change = `${by < 0 ? "−" : "+"}${length(Math.abs(by), view)}`;
   if (refused !== undefined) return [`${what} (${change})`, refused];
   return [
     `${what} (${change})`,
     stopped
-      ? "Here it stops: a neighbour, an end or a limit of the design is in the way."
-      : `Release to write it into the text; Escape leaves it.${handle.moves === undefined ? "" : ` It moves ${handle.moves}.`}`,
+      ? t("Here it stops: a neighbour, an end or a limit of the design is in the way.")
+      : handle.moves === undefined
+        ? t("Release to write it into the text; Escape leaves it.")
+        : t`Release to write it into the text; Escape leaves it. It moves ${handle.moves}.`,
   ];
 }

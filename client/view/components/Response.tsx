@@ -1,5 +1,6 @@
 /** How the chosen note answers: input impedance with its minimum, and the cut-off of the open holes. */
 import type { BoreViewData, ResponseAnswer, Row } from "../../../server/src/protocol/boreView.js";
+import { t } from "../../../server/src/words/translation.js";
 import { curveLayout } from "../layout/responseCurve.js";
 import { responseWords } from "../words.js";
 
@@ -17,16 +18,16 @@ export function Response({ view, row, response, width }: Props) {
   const wide = Math.min(width, 1160) - 44;
   const box = { left: PAD.left, right: wide - PAD.right, top: PAD.top, bottom: HEIGHT - PAD.bottom };
   const layout = response && curveLayout(response.curve, box);
-  if (response === undefined) return <p class="second">Working it out…</p>;
+  if (response === undefined) return <p class="second">{t("Working it out…")}</p>;
   const words = responseWords(response, isStopped(view));
   if (layout === undefined)
-    return <p>{words === "" ? "A vessel's one resonance has no curve of registers." : words}</p>;
+    return <p>{words === "" ? t("A vessel's one resonance has no curve of registers.") : words}</p>;
   const { path, x, y, hz, decibels } = layout;
   const { predictedHz } = row;
   const { cutOffHz } = response;
   return (
     <>
-      <svg class="chart" width={wide} height={HEIGHT} role="img" aria-label={`Impedance of ${row.note}: ${words}`}>
+      <svg class="chart" width={wide} height={HEIGHT} role="img" aria-label={t`Impedance of ${row.note}: ${words}`}>
         {decibels.map((level) => (
           <g key={level}>
             <line x1={box.left} x2={box.right} y1={y(level)} y2={y(level)} class="guide" />
@@ -59,9 +60,7 @@ export function Response({ view, row, response, width }: Props) {
               class="beyond"
             />
             <line x1={x(cutOffHz)} x2={x(cutOffHz)} y1={box.top} y2={box.bottom} class="cut-off" />
-            <text x={x(cutOffHz) - 4} y={box.top - 6} class="small end">
-              cut-off {cutOffHz.toFixed(0)}
-            </text>
+            <text x={x(cutOffHz) - 4} y={box.top - 6} class="small end">{t`cut-off ${cutOffHz.toFixed(0)}`}</text>
           </g>
         )}
         <path d={path} class="curve" />

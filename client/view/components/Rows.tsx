@@ -1,7 +1,9 @@
 /** One row a fingering: its note, how far it is off, and its circles below the holes that they close. */
 import type { Handle, Reach, Row } from "../../../server/src/protocol/boreView.js";
+import { decimal } from "../../../server/src/words/decimal.js";
+import { t } from "../../../server/src/words/translation.js";
 import { halfRange, place, scaleMarks } from "../layout/plot.js";
-import { reachText, rowLabel, signed } from "../words.js";
+import { bare, reachText, rowLabel, signed } from "../words.js";
 import { HoleSign } from "./HoleSign.js";
 
 export interface RowsLayout {
@@ -40,7 +42,6 @@ interface Props {
 
 const HEAD = 46;
 const GROUP_GAP = 10;
-const NO_REGISTER = "no such register";
 
 /** Height of head and rows, px. */
 export function rowsHeight(rows: readonly Row[], height: number): number {
@@ -64,7 +65,7 @@ export function Rows(props: Props) {
   return (
     <g
       role="listbox"
-      aria-label="Fingerings"
+      aria-label={t("Fingerings")}
       aria-activedescendant={`row-${props.selected}`}
       tabIndex={0}
       onKeyDown={(event) => onKey(event, props)}
@@ -73,7 +74,7 @@ export function Rows(props: Props) {
         {together !== undefined && <Together reach={together} at={at} y={top + 18} range={range} />}
         {scaleMarks(tolerance, at).map(({ cents, side }) => (
           <text key={cents} x={at(cents)} y={top + 38} class={`small ${side}`}>
-            {cents === 0 ? "0" : signed(cents).replace(".0", "")}
+            {cents === 0 ? "0" : bare(cents)}
           </text>
         ))}
         {hzAt && (
@@ -82,7 +83,7 @@ export function Rows(props: Props) {
           </text>
         )}
         <text x={centsAt} y={top + 38} class="small end">
-          cents
+          {t("cents")}
         </text>
         {holes.map(({ x }, i) => (
           <text
@@ -141,14 +142,12 @@ function Together({ reach, at, y, range }: { reach: Reach; at: (cents: number) =
   const [left, right] = [at(-Math.min(reach.below, range)), at(Math.min(reach.above, range))];
   return (
     <g>
-      <title>All notes together may lie this far off: mouth, air and print move them alike.</title>
+      <title>{t("All notes together may lie this far off: mouth, air and print move them alike.")}</title>
       <path
         d={`M${left + 5},${y - 3}L${left},${y}L${left + 5},${y + 3}M${left},${y}H${right}M${right - 5},${y - 3}L${right},${y}L${right - 5},${y + 3}`}
         class="thin"
       />
-      <text x={at(0)} y={y - 6} class="small middle">
-        all together {reachText(reach)}
-      </text>
+      <text x={at(0)} y={y - 6} class="small middle">{t`all together ${reachText(reach)}`}</text>
     </g>
   );
 }
@@ -166,8 +165,8 @@ function OneRow({ row, old, i, y, at, layout, selected, sounding, names, along, 
   const firstOpen = row.covers.findIndex((cover) => cover < 1);
   const reach = holes[firstOpen < 0 ? holes.length - 1 : firstOpen]?.x;
   const start = (holes[0]?.x ?? 0) - 14;
-  const none = row.cents === undefined ? [NO_REGISTER] : [];
-  const hz = hzAt !== undefined && row.predictedHz !== undefined ? [row.predictedHz.toFixed(1)] : [];
+  const none = row.cents === undefined ? [t("no such register")] : [];
+  const hz = hzAt !== undefined && row.predictedHz !== undefined ? [decimal(row.predictedHz.toFixed(1))] : [];
   const cents = row.cents === undefined ? "–" : signed(row.cents);
   return (
     <g
@@ -188,7 +187,7 @@ function OneRow({ row, old, i, y, at, layout, selected, sounding, names, along, 
       </text>{" "}
       {row.cents === undefined ? (
         <text x={at(0)} y={y + 4} class="small middle">
-          {NO_REGISTER}
+          {t("no such register")}
         </text>
       ) : (
         <Deviation row={row} old={old} y={y} at={at} />

@@ -1,4 +1,5 @@
 /** A round length on the sheet's own scale: a screen has no known one. */
+
 import { scaleBar } from "../layout/tubeLayout.js";
 
 /** @param scale px of a millimetre */

@@ -6,6 +6,7 @@ import type {
   SectionPoint,
   TubeOutline,
 } from "../../../server/src/protocol/boreView.js";
+import { t } from "../../../server/src/words/translation.js";
 import type { TubeLayout } from "../layout/tubeLayout.js";
 import { waveShape } from "../layout/wavePath.js";
 
@@ -116,7 +117,7 @@ function SlowChamber({ tube: { mouth }, layout: { x }, axis }: Placed) {
   if (to - from < CHAMBER_NAME) return null;
   return (
     <text x={(from + to) / 2} y={axis + 16} class="small middle">
-      slow air chamber
+      {t("slow air chamber")}
     </text>
   );
 }

@@ -1,5 +1,7 @@
 /** All numbers of the sheet as tables: for those who read rather than look, and to copy from. */
 import type { BoreViewData, Handle, HoleOutline, Row } from "../../../server/src/protocol/boreView.js";
+import { decimal } from "../../../server/src/words/decimal.js";
+import { t } from "../../../server/src/words/translation.js";
 import { fingeringSigns, fingeringWords, number, signed } from "../words.js";
 
 interface Props {
@@ -14,7 +16,7 @@ export function Tables({ view, rows, onSelect, onReveal }: Props) {
   const names = body.kind === "pipes" ? [] : body.holes.map(({ name }) => name);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by keys.
-    <section class="scrolls" aria-label="Tables" tabIndex={0}>
+    <section class="scrolls" aria-label={t("Tables")} tabIndex={0}>
       <NotesTable view={view} rows={rows} names={names} onSelect={onSelect} />
       {body.kind === "tube" && body.holes.length > 0 && (
         <HolesTable view={view} holes={body.holes} onReveal={onReveal} />
@@ -27,27 +29,27 @@ export function Tables({ view, rows, onSelect, onReveal }: Props) {
 function NotesTable({ view, rows, names, onSelect }: Omit<Props, "onReveal"> & { names: readonly string[] }) {
   return (
     <table>
-      <caption>Notes, within ±{view.tolerance} cents in tune</caption>
+      <caption>{t`Notes, within ±${view.tolerance} cents in tune`}</caption>
       <thead>
         <tr>
-          <th scope="col">note</th>
-          <th scope="col">register</th>
+          <th scope="col">{t("note")}</th>
+          <th scope="col">{t("register")}</th>
           {names.length > 0 && (
             <th scope="col" title={names.join(" ")}>
-              fingering
+              {t("fingering")}
             </th>
           )}
           <th scope="col" class="end">
-            target Hz
+            {t("target Hz")}
           </th>
           <th scope="col" class="end">
-            predicted Hz
+            {t("predicted Hz")}
           </th>
           <th scope="col" class="end">
-            cents
+            {t("cents")}
           </th>
           <th scope="col" class="end">
-            good to ±
+            {t("good to ±")}
           </th>
         </tr>
       </thead>
@@ -65,8 +67,8 @@ function NotesTable({ view, rows, names, onSelect }: Omit<Props, "onReveal"> & {
                 {fingeringSigns(row.covers)}
               </td>
             )}
-            <td class="end">{row.targetHz?.toFixed(1) ?? "–"}</td>
-            <td class="end">{row.predictedHz?.toFixed(1) ?? "none"}</td>
+            <td class="end">{row.targetHz === undefined ? "–" : decimal(row.targetHz.toFixed(1))}</td>
+            <td class="end">{row.predictedHz === undefined ? t("none") : decimal(row.predictedHz.toFixed(1))}</td>
             <td class="end">
               {row.cents === undefined ? "–" : signed(row.cents)}
               {row.inTune || row.cents === undefined ? "" : row.cents > 0 ? " sharp" : " flat"}
@@ -90,16 +92,22 @@ function HolesTable({ view, holes, onReveal }: HolesProps) {
   const reach = (i: number) => fingers.find(({ to, thumb }) => to === i && !thumb);
   return (
     <table>
-      <caption>Holes, {unit.name} as drawn; fingers, mm as printed</caption>
+      <caption>{t`Holes, ${unit.name} as drawn; fingers, mm as printed`}</caption>
       <thead>
         <tr>
-          {["hole", "place", "across", "along", "through the wall", "angle", "from the finger before"].map(
-            (title, i) => (
-              <th scope="col" key={title} class={i === 0 ? "" : "end"}>
-                {title}
-              </th>
-            ),
-          )}
+          {[
+            t("hole"),
+            t("place"),
+            t("across"),
+            t("along"),
+            t("through the wall"),
+            t("angle"),
+            t("from the finger before"),
+          ].map((title, i) => (
+            <th scope="col" key={title} class={i === 0 ? "" : "end"}>
+              {title}
+            </th>
+          ))}
         </tr>
       </thead>
       <tbody>
@@ -120,7 +128,7 @@ function HolesTable({ view, holes, onReveal }: HolesProps) {
               <td class="end">
                 {span === undefined
                   ? "–"
-                  : `${span.apart.toFixed(1)}${span.far ? ` (reach ${span.most.toFixed(0)})` : ""}${span.near ? ` (needs ${span.least.toFixed(0)})` : ""}`}
+                  : `${decimal(span.apart.toFixed(1))}${span.far ? t` (reach ${span.most.toFixed(0)})` : ""}${span.near ? t` (needs ${span.least.toFixed(0)})` : ""}`}
               </td>
             </tr>
           );
@@ -143,22 +151,22 @@ function PartsTable({ bed: { sides, parts } }: { readonly bed: NonNullable<BoreV
   const side = Math.max(...sides);
   return (
     <table>
-      <caption>Parts on a bed of {sides.map((each) => each.toFixed(0)).join(" × ")} mm</caption>
+      <caption>{t`Parts on a bed of ${sides.map((each) => each.toFixed(0)).join(" × ")} mm`}</caption>
       <thead>
         <tr>
-          <th scope="col">part</th>
+          <th scope="col">{t("part")}</th>
           <th scope="col" class="end">
-            length, mm
+            {t("length, mm")}
           </th>
-          <th scope="col">on the bed</th>
-          <th scope="col" aria-label="Length beside the bed's longest side" />
+          <th scope="col">{t("on the bed")}</th>
+          <th scope="col" aria-label={t("Length beside the bed's longest side")} />
         </tr>
       </thead>
       <tbody>
         {parts.map(({ name, length, words, fits }) => (
           <tr key={name}>
             <th scope="row">{name}</th>
-            <td class="end">{length.toFixed(1)}</td>
+            <td class="end">{decimal(length.toFixed(1))}</td>
             <td>
               {fits ? "" : "△ "}
               {words}

@@ -1,5 +1,6 @@
 /** The verdict, and what can be done: listen, retune, save the picture. */
 import type { BoreViewData, Row } from "../../../server/src/protocol/boreView.js";
+import { t, told } from "../../../server/src/words/translation.js";
 import type { Voice } from "../sound.js";
 
 interface Props {
@@ -27,9 +28,9 @@ interface Props {
 }
 
 const VOICES: readonly (readonly [Voice, string])[] = [
-  ["predicted", "as predicted"],
-  ["target", "in tune"],
-  ["both", "both, with beats"],
+  ["predicted", told("as predicted")],
+  ["target", told("in tune")],
+  ["both", told("both, with beats")],
 ];
 
 const INSTEAD = { trying: "Trying: ", preview: "Preview: " } as const;
@@ -44,29 +45,29 @@ export function Toolbar(props: Props) {
       <h1 class="verdict">
         <span aria-hidden="true">{verdict.inTune ? "✓" : "△"}</span>{" "}
         <strong>
-          {instead === undefined ? "" : INSTEAD[instead]}
+          {instead === undefined ? "" : t(INSTEAD[instead])}
           {verdict.words}
         </strong>{" "}
         <span class="second">{verdict.worst}</span>
       </h1>
-      <div class="actions" role="toolbar" aria-label="Listen">
+      <div class="actions" role="toolbar" aria-label={t("Listen")}>
         <button type="button" onClick={playing ? props.onStop : props.onPlay}>
-          {playing ? "■ Stop" : "▷ Play note"}
+          {playing ? t("■ Stop") : t("▷ Play note")}
         </button>
         <button type="button" onClick={props.onScale} disabled={playing}>
-          Scale
+          {t("Scale")}
         </button>
         <button type="button" onClick={props.onDrone} aria-pressed={droning} disabled={view.keyHz === undefined}>
-          Drone
+          {t("Drone")}
         </button>
         <select
-          aria-label="What sounds"
+          aria-label={t("What sounds")}
           value={voice}
           onChange={(event) => props.onVoice(event.currentTarget.value as Voice)}
         >
           {VOICES.map(([value, words]) => (
             <option key={value} value={value}>
-              {words}
+              {t(words)}
             </option>
           ))}
         </select>
@@ -76,18 +77,18 @@ export function Toolbar(props: Props) {
           max="1"
           step="0.05"
           value={volume}
-          aria-label="Volume"
+          aria-label={t("Volume")}
           onInput={(event) => props.onVolume(Number(event.currentTarget.value))}
         />
       </div>
-      <div class="actions" role="toolbar" aria-label="Change and save">
+      <div class="actions" role="toolbar" aria-label={t("Change and save")}>
         <button
           type="button"
           onClick={() => props.onRetune("all")}
           disabled={busy}
           title="Every note in tune, shown before it is made"
         >
-          Retune…
+          {t("Retune…")}
         </button>
         {mayKeep && (
           <button
@@ -96,7 +97,7 @@ export function Toolbar(props: Props) {
             disabled={busy}
             title={`The holes alone; the ${kind === "vessel" ? "chamber" : "bore"} stays. Shown before it is made`}
           >
-            Retune holes…
+            {t("Retune holes…")}
           </button>
         )}
         <button
@@ -105,18 +106,16 @@ export function Toolbar(props: Props) {
           disabled={busy || view.key === undefined}
           title="Another key: by print scale, redraw or refit. Shown before it is made"
         >
-          Rekey…
+          {t("Rekey…")}
         </button>
         {row !== undefined && !row.inTune && (
-          <button type="button" onClick={props.onFix} disabled={busy}>
-            Fix {row.note}…
-          </button>
+          <button type="button" onClick={props.onFix} disabled={busy}>{t`Fix ${row.note}…`}</button>
         )}
         <button type="button" onClick={() => props.onSave("svg")}>
-          Save SVG
+          {t("Save SVG")}
         </button>
         <button type="button" onClick={() => props.onSave("png")}>
-          Save PNG
+          {t("Save PNG")}
         </button>
       </div>
     </header>

@@ -1,5 +1,6 @@
 /** The sheet of a tube: section, view from above, dimensions and rows along one axis. */
 import type { HoleOutline, TubeOutline } from "../../../server/src/protocol/boreView.js";
+import { t } from "../../../server/src/words/translation.js";
 import { tubeLayout } from "../layout/tubeLayout.js";
 import { heldHandle } from "../state.js";
 import { BoreGrips } from "./BoreGrips.js";
@@ -37,20 +38,16 @@ export function TubeSheet({ tube, ...sheet }: SheetProps & { tube: TubeOutline }
     <Sheet
       width={layout.width}
       height={height}
-      label={`${view.outline.name ?? "Instrument"}: section, view from above and fingerings`}
+      label={t`${view.outline.name ?? t("Instrument")}: section, view from above and fingerings`}
     >
       <text x={layout.x(tube.from)} y={12} class="small">
-        Section, {layout.enlarged === 1 ? "true shape" : `radius × ${layout.enlarged}`}
+        {layout.enlarged === 1 ? t("Section, true shape") : t`Section, radius × ${layout.enlarged}`}
       </text>
-      {shown?.wave && (
-        <text x={layout.width - 22} y={12} class="small end">
-          pressure in {shown.note}
-        </text>
-      )}
+      {shown?.wave && <text x={layout.width - 22} y={12} class="small end">{t`pressure in ${shown.note}`}</text>}
       <Section section={view.section} tube={tube} layout={layout} axis={section} row={shown} hole={hole} old={old} />
       <BoreGrips view={view} tube={tube} layout={layout} axis={section} grip={grip} inHand={heldHandle(state)} />
       <text x={layout.x(tube.from)} y={above - layout.aboveHalf - 9} class="small">
-        From above, true shape
+        {t("From above, true shape")}
       </text>
       <FromAbove
         view={view}

@@ -1,5 +1,6 @@
 /** The sheet of a vessel: section and holes at true shape, and circles as large as their holes, for only sizes sound. */
 import type { VesselOutline } from "../../../server/src/protocol/boreView.js";
+import { t } from "../../../server/src/words/translation.js";
 import { length, number } from "../words.js";
 import { Hold } from "./Hold.js";
 import { rowsHeight } from "./Rows.js";
@@ -38,12 +39,12 @@ export function VesselSheet({ vessel, ...sheet }: SheetProps & { vessel: VesselO
   const height = Math.max(drawn, top + rowsHeight(rows, ROW)) + 4;
   const shown = rows[state.hovered ?? state.selected];
   return (
-    <Sheet width={right + 22} height={height} label={`${view.outline.name ?? "Vessel"}: section and fingerings`}>
+    <Sheet width={right + 22} height={height} label={t`${view.outline.name ?? t("Vessel")}: section and fingerings`}>
       <text x={22} y={14} class="small">
-        Section through the holes, true shape
+        {t("Section through the holes, true shape")}
       </text>
       <text x={22} y={31} class="small">
-        {`Chamber ${[rz, rx, ry].map((half) => number(2 * half, view.unit)).join(" × ")}, wall ${length(vessel.wall, view)}`}
+        {t`Chamber ${[rz, rx, ry].map((half) => number(2 * half, view.unit)).join(" × ")}, wall ${length(vessel.wall, view)}`}
       </text>
       <ScaleBar right={22 + DRAWING} y={drawn - 18} scale={scale} />
       <ellipse
@@ -106,7 +107,7 @@ export function VesselSheet({ vessel, ...sheet }: SheetProps & { vessel: VesselO
       })}
       <path d={`M${middle.x - 8},${middle.y - (rz + vessel.wall / 2) * scale}h16`} class="mouth-mark" />
       <text x={middle.x} y={middle.y - (rz + vessel.wall) * scale - 4} class="small middle">
-        mouth
+        {t("mouth")}
       </text>
       <SheetRows
         sheet={sheet}

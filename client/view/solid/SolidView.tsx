@@ -1,6 +1,7 @@
 /** The fold with the solid in it. What draws it is a script of its own, loaded when this is first opened. */
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { SolidAnswer } from "../../../server/src/protocol/making.js";
+import { t } from "../../../server/src/words/translation.js";
 import { host } from "../host.js";
 import type { ToView } from "../messages.js";
 import type { OpenSolid, Solid } from "./solid.js";
@@ -12,7 +13,7 @@ const NONCE = (document.currentScript as HTMLScriptElement | null)?.nonce ?? "";
 export function SolidView({ version }: { readonly version: number }) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const solid = useRef<Solid | undefined>(undefined);
-  const [words, setWords] = useState("Making the solid…");
+  const [words, setWords] = useState(t("Making the solid…"));
   const [isCut, setCut] = useState(false);
 
   useEffect(() => {
@@ -46,11 +47,14 @@ export function SolidView({ version }: { readonly version: number }) {
         ref={canvas}
         tabIndex={0}
         role="img"
-        aria-label="The solid. Drag or arrow keys turn it, the wheel or + and − bring it nearer, Home puts it back."
+        aria-label={t(
+          "The solid. Drag or arrow keys turn it, the wheel or + and − bring it nearer, Home puts it back.",
+        )}
       />
       <p role="status">{words}</p>
       <label>
-        <input type="checkbox" checked={isCut} onChange={(event) => setCut(event.currentTarget.checked)} /> cut open
+        <input type="checkbox" checked={isCut} onChange={(event) => setCut(event.currentTarget.checked)} />{" "}
+        {t("cut open")}
       </label>
     </div>
   );

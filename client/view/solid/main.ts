@@ -1,4 +1,6 @@
 /** The script that draws the solid. */
+import { speakAsTheEditor } from "../language.js";
 import { openSolid } from "./open.js";
 
+speakAsTheEditor();
 Object.assign(window, { openSolid });

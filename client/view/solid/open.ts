@@ -1,4 +1,6 @@
 /** The solid in the hand: turned by pointer and keys, measured under the pointer. */
+
+import { t } from "../../../server/src/words/translation.js";
 import { HOW_TO, measured } from "./measured.js";
 import { type Camera, Painter } from "./paint.js";
 import { type Hit, hitOf, type Scene, sceneOf } from "./scene.js";
@@ -59,7 +61,7 @@ export const openSolid: OpenSolid = (canvas, say) => {
   };
   const tell = (event: MouseEvent) => {
     const hit = under(event);
-    say(scene === undefined || hit === undefined ? HOW_TO : measured(scene, hit, clicked));
+    say(scene === undefined || hit === undefined ? t(HOW_TO) : measured(scene, hit, clicked));
   };
 
   const leaving = new AbortController();
@@ -115,7 +117,7 @@ export const openSolid: OpenSolid = (canvas, say) => {
       clicked = undefined;
       painter.take(scene);
       if (isFirst) putBack();
-      say(HOW_TO);
+      say(t(HOW_TO));
       paint();
     },
     cut(wanted) {

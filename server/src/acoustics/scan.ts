@@ -1,3 +1,4 @@
+import { t } from "../words/translation.js";
 import { falls, isCloseCall, rises } from "./excitation.js";
 import type { PortStates } from "./portStates.js";
 import { RationalRun } from "./rationalRun.js";
@@ -238,7 +239,7 @@ function closer(
   const expected = slope * (to.k - from.k);
   const turned = turn(from, to);
   // Each halving of such an interval would be looked at more closely too, 2^16 times.
-  if (Number.isNaN(turned)) throw new RangeError("a dimension is too large or too small to calculate with");
+  if (Number.isNaN(turned)) throw new RangeError(t("a dimension is too large or too small to calculate with"));
   const asExpected = Math.abs(turned) < LARGEST_TURN && !(Math.abs(turned - expected) > largest);
   if (depth === DEEPEST || (asExpected && (depth > 0 || nearer > NEAR_ZERO || Number.isNaN(slope)))) {
     found.push(to);

@@ -1,4 +1,5 @@
 /** What can go wrong with a file, in words: one line that names it. */
+import { t } from "../words/translation.js";
 
 export class FileTrouble extends Error {
   constructor(
@@ -52,5 +53,5 @@ const REASONS: Readonly<Record<string, string>> = {
 };
 
 function reasonOf(code: string, message: string): string {
-  return REASONS[code] ?? `the system says ${message.replaceAll(/\s+/g, " ")}`;
+  return code in REASONS ? t(REASONS[code] ?? "") : t`the system says ${message.replaceAll(/\s+/g, " ")}`;
 }

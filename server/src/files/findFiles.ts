@@ -2,6 +2,7 @@
 import { type Dirent, readdirSync, realpathSync, statSync } from "node:fs";
 import { join } from "node:path";
 import picomatch from "picomatch";
+import { t } from "../words/translation.js";
 import { FileTrouble, withFile } from "./fileTrouble.js";
 import type { Ignored } from "./ignoreFile.js";
 import { slashed } from "./slashed.js";
@@ -58,7 +59,7 @@ class Search implements Found {
     const isMatch = picomatch(pattern.replace(/^\.\//, ""));
     const matches = (path: string) => isMatch(slashed(path));
     this.folder(picomatch.scan(pattern).base || ".", { matches, folders: new Set() });
-    if (this.seen.size === before) throw new FileTrouble(pattern, "no file of a design matches");
+    if (this.seen.size === before) throw new FileTrouble(pattern, t("no file of a design matches"));
   }
 
   private folder(folder: string, walk: Walk): void {

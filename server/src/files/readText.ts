@@ -1,5 +1,6 @@
 /** Reads the text of one file: never a pipe that waits, never a device without an end, never more than was asked for. */
 import { closeSync, constants, fstatSync, openSync, readSync, type Stats, statSync } from "node:fs";
+import { t } from "../words/translation.js";
 import { FileTrouble, withFile } from "./fileTrouble.js";
 
 export interface FileText {
@@ -23,7 +24,7 @@ export function textOf(file: string, bytes: Buffer): string {
   try {
     return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {
-    throw new FileTrouble(file, "not UTF-8 text: save it as UTF-8");
+    throw new FileTrouble(file, t("not UTF-8 text: save it as UTF-8"));
   }
 }
 
@@ -53,17 +54,17 @@ function mustBeReadable(file: string, stats: Stats, mostBytes: number): void {
 export function tooLarge(file: string, mostBytes: number): FileTooLarge {
   return new FileTooLarge(
     file,
-    `larger than ${Math.floor(mostBytes / 1e6)} MB, and so not read: no design is so large`,
+    t`larger than ${Math.floor(mostBytes / 1e6)} MB, and so not read: no design is so large`,
   );
 }
 
 /** What else than a regular file it is; undefined for a regular one. */
 export function kindOf(stats: Stats): string | undefined {
   if (stats.isFile()) return undefined;
-  if (stats.isDirectory()) return "a folder, not a file";
-  if (stats.isFIFO()) return "a pipe, not a regular file";
-  if (stats.isSocket()) return "a socket, not a regular file";
-  return "a device, not a regular file";
+  if (stats.isDirectory()) return t("a folder, not a file");
+  if (stats.isFIFO()) return t("a pipe, not a regular file");
+  if (stats.isSocket()) return t("a socket, not a regular file");
+  return t("a device, not a regular file");
 }
 
 /** The size is what the file had when it was opened: one that grows meanwhile is read on, up to the limit. */

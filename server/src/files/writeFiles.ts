@@ -21,6 +21,7 @@ import {
   writeFileSync,
 } from "node:fs";
 import { dirname, join, resolve } from "node:path";
+import { t } from "../words/translation.js";
 import { FileTrouble, withFile } from "./fileTrouble.js";
 import { FileTooLarge, kindOf, readBytes } from "./readText.js";
 
@@ -117,7 +118,7 @@ function targetOf(file: string): string {
     return realpathSync(file);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== "ENOENT") throw error;
-    throw new FileTrouble(file, "a link that leads nowhere");
+    throw new FileTrouble(file, t("a link that leads nowhere"));
   }
 }
 
@@ -152,7 +153,7 @@ const PERMISSIONS = 0o7777;
 function mustBeUnchanged({ file, target }: Staged, seen: SeenFile | undefined): void {
   if (seen === undefined || !isSame(target, seen.file)) return;
   if (!stillReads(file, seen.bytes))
-    throw new FileTrouble(file, "has changed since it was read, and was left alone: run the command again");
+    throw new FileTrouble(file, t("has changed since it was read, and was left alone: run the command again"));
 }
 
 function stillReads(file: string, bytes: Buffer): boolean {

@@ -5,6 +5,7 @@
 import { type CancellationToken, LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import { Cancelled } from "../acoustics/cancelled.js";
 import { isNews, stackOf } from "../instrument/contained.js";
+import { t } from "../words/translation.js";
 import { nextTurn } from "./turns.js";
 
 export interface GuardedRequest<T> {
@@ -48,5 +49,5 @@ function cancelled(): ResponseError<void> {
 }
 
 function overtaken(): ResponseError<void> {
-  return new ResponseError<void>(LSPErrorCodes.ContentModified, "the text has changed since");
+  return new ResponseError<void>(LSPErrorCodes.ContentModified, t("the text has changed since"));
 }

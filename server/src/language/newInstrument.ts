@@ -15,13 +15,14 @@ import {
   type NewInstrumentQuestion,
   TUBE_AT_HAND,
 } from "../protocol/newInstrument.js";
+import { t } from "../words/translation.js";
 import type { Session } from "./session.js";
 import { INITIAL_SETTINGS } from "./settings.js";
 
 export function registerNewInstrument(session: Session): void {
   const { connection } = session;
   connection.onRequest(INSTRUMENT_KINDS, (): InstrumentKind[] =>
-    RECIPE_IDS.map((id) => ({ id, title: RECIPES[id].title })),
+    RECIPE_IDS.map((id) => ({ id, title: t(RECIPES[id].title) })),
   );
   connection.onRequest(
     NEW_INSTRUMENT,
@@ -41,11 +42,11 @@ function readWish(params: unknown): { readonly kind: RecipeId; readonly wanted: 
   const { kind, key, tube, hand } = (params ?? {}) as Partial<NewInstrumentQuestion>;
   const known = RECIPE_IDS.find((id) => id === kind);
   const note = typeof key === "string" ? parseNote(key) : undefined;
-  if (known === undefined) return `There is no kind of instrument called ${String(kind)}.`;
-  if (note === undefined) return `${String(key)} is no note: write it like G4, Bb3 or F#5.`;
+  if (known === undefined) return t`There is no kind of instrument called ${String(kind)}.`;
+  if (note === undefined) return t`${String(key)} is no note: write it like G4, Bb3 or F#5.`;
   if (tube !== undefined && !isTubeAtHand(tube)) {
     const [bore, wall] = [TUBE_AT_HAND.bore, TUBE_AT_HAND.wall].map((range) => range.join(" to "));
-    return `A tube at hand has an inner diameter of ${bore} mm and a wall of ${wall} mm.`;
+    return t`A tube at hand has an inner diameter of ${bore} mm and a wall of ${wall} mm.`;
   }
   const name = usualName(known, note);
   return { kind: known, wanted: { key: note, tube, hand: hand === "child" ? "child" : "adult", name } };

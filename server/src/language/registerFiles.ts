@@ -12,6 +12,7 @@ import {
   type SurveyAnswer,
   type SurveyQuestion,
 } from "../protocol/filesOfMakers.js";
+import { t } from "../words/translation.js";
 import { workspaceEdit } from "./edits.js";
 import { jobOn } from "./longWork/jobOn.js";
 import type { Session } from "./session.js";
@@ -21,7 +22,7 @@ export function registerFiles(session: Session): void {
   const { connection } = session;
   connection.onRequest(SURVEY_MODEL, async (params: unknown, token: CancellationToken): Promise<SurveyAnswer> => {
     const { file, base64 } = (params ?? {}) as Partial<SurveyQuestion>;
-    if (typeof file !== "string") return { message: "Which model? The request names no file." };
+    if (typeof file !== "string") return { message: t("Which model? The request names no file.") };
     const job = { text: "", syntax: "yaml", documentIndex: 0, settings: INITIAL_SETTINGS.analysis } as const;
     try {
       const work = { do: "survey", file, ...given(base64) } as const;
@@ -29,13 +30,13 @@ export function registerFiles(session: Session): void {
       const name = file.replace(/^.*[\\/]/, "").replace(/\.\w+$/, "");
       return { text: applyEdits("", edits), name, message: label(message) };
     } catch (error) {
-      if (error instanceof CannotRekey) return { message: label(`It cannot be surveyed. ${error.message}`) };
+      if (error instanceof CannotRekey) return { message: label(t`It cannot be surveyed. ${error.message}`) };
       throw error;
     }
   });
   connection.onRequest(LISTEN_TO, async (params: unknown, token: CancellationToken) => {
     const { uri, documentIndex = 0, file, base64, temperature } = (params ?? {}) as Partial<ListenQuestion>;
-    if (typeof uri !== "string" || typeof file !== "string") return said("Which recording, of which design?");
+    if (typeof uri !== "string" || typeof file !== "string") return said(t("Which recording, of which design?"));
     const work = {
       do: "listen",
       file,
@@ -46,12 +47,12 @@ export function registerFiles(session: Session): void {
       "Listening",
       uri,
       token,
-      said("That design is not open."),
+      said(t("That design is not open.")),
       async (design, stop) => {
         try {
           const { edits, message } = await session.longWork.run(jobOn(design, documentIndex, work), stop);
           const edit = workspaceEdit(design, edits);
-          const { applied } = await connection.workspace.applyEdit({ label: "Measured notes", edit });
+          const { applied } = await connection.workspace.applyEdit({ label: t("Measured notes"), edit });
           return { applied, message: label(message) };
         } catch (error) {
           if (error instanceof CannotRekey) return said(label(error.message));

@@ -3,6 +3,7 @@ import type { CancellationToken, ResponseError } from "vscode-languageserver";
 import { label } from "../escape/label.js";
 import { toBase64 } from "../protocol/base64.js";
 import { MAKE, MAKE_FORMATS, type MakeAnswer, type Makeable, SOLID, type SolidAnswer } from "../protocol/making.js";
+import { t } from "../words/translation.js";
 import { jobOn } from "./longWork/jobOn.js";
 import type { MakeOutcome, MakeWork } from "./longWork/making.js";
 import type { Session } from "./session.js";
@@ -12,9 +13,9 @@ export function registerMaking(session: Session): void {
     MAKE,
     (params: unknown, token: CancellationToken): Promise<MakeAnswer | ResponseError<void>> => {
       const question = readQuestion(params);
-      if (question === undefined) return Promise.resolve(refused("The request is not understood."));
+      if (question === undefined) return Promise.resolve(refused(t("The request is not understood.")));
       const { uri, documentIndex, work } = question;
-      const nothing = refused("It could not be made; see the output channel Borewright.");
+      const nothing = refused(t("It could not be made; see the output channel Borewright."));
       return session.answer<MakeAnswer>("Making", uri, token, nothing, async (design, shouldStop) =>
         answerOf(await session.longWork.run(jobOn(design, documentIndex, work), shouldStop)),
       );
@@ -27,7 +28,7 @@ export function registerSolid(session: Session): void {
     SOLID,
     (params: unknown, token: CancellationToken): Promise<SolidAnswer | ResponseError<void>> => {
       const { uri, documentIndex } = (params ?? {}) as Record<string, unknown>;
-      const nothing = { parts: [], refused: "The solid could not be made; see the output channel Borewright." };
+      const nothing = { parts: [], refused: t("The solid could not be made; see the output channel Borewright.") };
       if (typeof uri !== "string" || typeof documentIndex !== "number") return Promise.resolve(nothing);
       return session.answer<SolidAnswer>("Solid", uri, token, nothing, async (design, shouldStop) => {
         const outcome = await session.longWork.run(jobOn(design, documentIndex, { do: "show" }), shouldStop);

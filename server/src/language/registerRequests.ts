@@ -2,6 +2,7 @@
 import type { CancellationToken, ResponseError } from "vscode-languageserver";
 import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekey/rekeyResult.js";
 import { label } from "../escape/label.js";
+import { t } from "../words/translation.js";
 import { summaryOf } from "./codeLens.js";
 import { comparedWith, comparisonPage, otherDesign, readOtherText } from "./comparing.js";
 import { type DesignContext, fileNameOf } from "./designContext.js";
@@ -72,7 +73,7 @@ function instruments(design: DesignContext, shouldStop: () => boolean): Instrume
       const { name, key } = document.resolution.instrument;
       return {
         documentIndex: document.index,
-        name: label(name?.trim() || `Instrument ${document.index + 1}`),
+        name: label(name?.trim() || t`Instrument ${document.index + 1}`),
         ...(key === undefined ? {} : { key: key.name }),
         summary: label(summaryOf(design.analysis(document, shouldStop))),
       };

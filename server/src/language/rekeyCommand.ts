@@ -2,6 +2,7 @@
 import type { WorkspaceEdit } from "vscode-languageserver";
 import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekey/rekeyResult.js";
 import { type Note, parseNote } from "../music/note.js";
+import { t } from "../words/translation.js";
 import type { DesignContext } from "./designContext.js";
 import { workspaceEdit } from "./edits.js";
 import { jobOn } from "./longWork/jobOn.js";
@@ -27,14 +28,14 @@ export function readRekeyRequest(args: readonly unknown[] | undefined): RekeyReq
       ? (first as Record<string, unknown>)
       : { uri: first, documentIndex: second, note: third, by: fourth };
   const { uri, documentIndex = 0, note, by = "print-scale" } = given;
-  if (typeof uri !== "string") throw new CannotRekey("the command needs the URI of an open design");
+  if (typeof uri !== "string") throw new CannotRekey(t("the command needs the URI of an open design"));
   const to = typeof note === "string" ? parseNote(note) : undefined;
   if (to === undefined)
-    throw new CannotRekey(`${JSON.stringify(note)} is no note: write one with its octave, such as A4`);
+    throw new CannotRekey(t`${JSON.stringify(note)} is no note: write one with its octave, such as A4`);
   if (typeof by !== "string" || !METHODS.includes(by))
-    throw new CannotRekey(`${JSON.stringify(by)} is no way to rekey: say ${METHODS.join(" or ")}`);
+    throw new CannotRekey(t`${JSON.stringify(by)} is no way to rekey: say ${METHODS.join(t(" or "))}`);
   if (typeof documentIndex !== "number" || !Number.isInteger(documentIndex) || documentIndex < 0)
-    throw new CannotRekey(`${JSON.stringify(documentIndex)} is no number of an instrument in the file`);
+    throw new CannotRekey(t`${JSON.stringify(documentIndex)} is no number of an instrument in the file`);
   return { uri, documentIndex, to, by: by as RekeyMethod };
 }
 
@@ -56,6 +57,6 @@ export async function rekeyed(
   const job = jobOn(context, documentIndex, { do: "rekey", to: to.name, by });
   const outcome = await longWork.run(job, shouldStop);
   const { edits, from, message } = outcome;
-  const label = `${by === "refit" ? "Refit" : "Rekey"} from ${from} to ${to.name}`;
+  const label = by === "refit" ? t`Refit from ${from} to ${to.name}` : t`Rekey from ${from} to ${to.name}`;
   return { edit: workspaceEdit(context, edits, by === "refit" ? { ...outcome, label } : undefined), label, message };
 }

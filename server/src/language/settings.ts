@@ -1,6 +1,7 @@
 /** What a user sets outside the design, read from the section `borewright` of the client's settings. */
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../design/settings.js";
 import { isRuleLevel, RULE_LEVELS, type RuleLevels, SWITCHABLE_RULES, whyNot } from "../instrument/ruleLevels.js";
+import { t } from "../words/translation.js";
 
 export interface Settings {
   readonly analysis: AnalysisSettings;
@@ -38,14 +39,14 @@ export function readSettings(section: unknown): ReadSettings {
     const given = value(path);
     if (given === undefined || given === null) return fallback;
     if (typeof given === "number" && given >= low && given <= high) return given;
-    complaints.push(complaint(path, given, `a number from ${low} to ${high}`, fallback));
+    complaints.push(complaint(path, given, t`a number from ${low} to ${high}`, fallback));
     return fallback;
   };
   const flag = (path: string, fallback: boolean): boolean => {
     const given = value(path);
     if (given === undefined || given === null) return fallback;
     if (typeof given === "boolean") return given;
-    complaints.push(complaint(path, given, "true or false", fallback));
+    complaints.push(complaint(path, given, t("true or false"), fallback));
     return fallback;
   };
   const settings: Settings = {
@@ -67,13 +68,13 @@ export function readSettings(section: unknown): ReadSettings {
 function readRules(given: unknown, complaints: string[]): RuleLevels {
   if (given === undefined || given === null) return {};
   if (typeof given !== "object" || Array.isArray(given)) {
-    complaints.push(complaint("rules", given, "rule codes, each with how severe it is", "each finding's own"));
+    complaints.push(complaint("rules", given, t("rule codes, each with how severe it is"), t("each finding's own")));
     return {};
   }
   const usable = Object.entries(given).filter(([code, level]) => {
-    if (!SWITCHABLE_RULES.includes(code)) complaints.push(`The setting ${SETTINGS_SECTION}.rules: ${whyNot(code)}`);
+    if (!SWITCHABLE_RULES.includes(code)) complaints.push(t`The setting ${SETTINGS_SECTION}.rules: ${whyNot(code)}`);
     else if (!isRuleLevel(level))
-      complaints.push(complaint(`rules["${code}"]`, level, RULE_LEVELS.join(", "), "the finding's own"));
+      complaints.push(complaint(`rules["${code}"]`, level, RULE_LEVELS.join(", "), t("the finding's own")));
     else return true;
     return false;
   });
@@ -86,5 +87,5 @@ function property(object: unknown, name: string): unknown {
 
 function complaint(path: string, given: unknown, wanted: string, fallback: unknown): string {
   const name = `${SETTINGS_SECTION}.${path}`;
-  return `The setting ${name} is ${JSON.stringify(given)}; it should be ${wanted}. Using ${String(fallback)}.`;
+  return t`The setting ${name} is ${JSON.stringify(given)}; it should be ${wanted}. Using ${String(fallback)}.`;
 }

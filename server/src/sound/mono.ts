@@ -1,4 +1,6 @@
 /** A stream of bytes to one channel of samples. */
+
+import { t } from "../words/translation.js";
 import { bytesOf, type SampleFormat, sampleReader } from "./sampleFormat.js";
 import { NotReadable, readWavHeader } from "./wavHeader.js";
 
@@ -115,7 +117,7 @@ export async function* monoPieces(
     left -= whole;
     if (left < reader.step) return;
   }
-  if (reader === undefined) throw new NotReadable("ends before its first sample.");
+  if (reader === undefined) throw new NotReadable(t("ends before its first sample."));
 }
 
 function joined(a: Uint8Array, b: Uint8Array): Uint8Array {

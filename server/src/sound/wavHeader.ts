@@ -2,6 +2,8 @@
  * The header of a WAV file: RIFF/WAVE (IBM and Microsoft, Multimedia Programming Interface and Data Specifications 1.0, 1991),
  * WAVE_FORMAT_EXTENSIBLE, and RF64 for long files (EBU Tech 3306).
  */
+
+import { t } from "../words/translation.js";
 import { HIGHEST_RATE, LOWEST_RATE, MOST_CHANNELS, type SampleFormat, type SampleKind } from "./sampleFormat.js";
 
 /** A recording that cannot be read. The message says what it is and what to do, as the end of a sentence about the file. */
@@ -51,7 +53,7 @@ export function readWavHeader(bytes: Uint8Array): WavHeader | undefined {
     const size = view.getUint32(at + 4, true);
     const body = at + 8;
     if (id === "data") {
-      if (format === undefined) throw new NotReadable("has its samples before their format: it is damaged.");
+      if (format === undefined) throw new NotReadable(t("has its samples before their format: it is damaged."));
       const known = size !== UNKNOWN_LENGTH && size !== 0;
       return { ...format, dataStart: body, dataBytes: known ? size : (longData ?? Number.POSITIVE_INFINITY) };
     }
@@ -62,21 +64,21 @@ export function readWavHeader(bytes: Uint8Array): WavHeader | undefined {
       if (id === "fmt ") format = readFormat(view, body, size);
     }
     at = body + size + (size % 2);
-    if (at > LONGEST_HEADER) throw new NotReadable("has no samples in its first megabyte: it is damaged.");
+    if (at > LONGEST_HEADER) throw new NotReadable(t("has no samples in its first megabyte: it is damaged."));
   }
   return undefined;
 }
 
 /** @throws NotReadable */
 function readFormat(view: DataView, at: number, size: number): SampleFormat {
-  if (size < 16) throw new NotReadable("states no format of its samples: it is damaged.");
+  if (size < 16) throw new NotReadable(t("states no format of its samples: it is damaged."));
   const stated = view.getUint16(at, true);
   const code = stated === EXTENSIBLE && size >= 26 ? view.getUint16(at + 24, true) : stated;
   const bits = view.getUint16(at + 14, true);
   const kind = kindOf(code, bits);
   if (kind === undefined)
     throw new NotReadable(
-      `has samples of a kind not read here (format ${code}, ${bits} bits). Save it as plain 16-bit WAV.`,
+      t`has samples of a kind not read here (format ${code}, ${bits} bits). Save it as plain 16-bit WAV.`,
     );
   return checkedFormat({ kind, channels: view.getUint16(at + 2, true), rate: view.getUint32(at + 4, true) });
 }
@@ -84,9 +86,9 @@ function readFormat(view: DataView, at: number, size: number): SampleFormat {
 /** @throws NotReadable where no recorder could have made such samples */
 export function checkedFormat(format: SampleFormat): SampleFormat {
   if (!(format.channels >= 1 && format.channels <= MOST_CHANNELS))
-    throw new NotReadable(`states ${format.channels} channels; 1 to ${MOST_CHANNELS} are read.`);
+    throw new NotReadable(t`states ${format.channels} channels; 1 to ${MOST_CHANNELS} are read.`);
   if (!(format.rate >= LOWEST_RATE && format.rate <= HIGHEST_RATE))
-    throw new NotReadable(`is sampled at ${format.rate} Hz; ${LOWEST_RATE} to ${HIGHEST_RATE} are read.`);
+    throw new NotReadable(t`is sampled at ${format.rate} Hz; ${LOWEST_RATE} to ${HIGHEST_RATE} are read.`);
   return format;
 }
 
@@ -103,8 +105,8 @@ function whatElse(bytes: Uint8Array): string {
   const mpeg = bytes[0] === 0xff && ((bytes[1] ?? 0) & 0xe0) === 0xe0;
   const name = known?.[2] ?? (mpeg ? "MP3" : undefined);
   return name === undefined
-    ? "is no WAV file. For bare samples state their kind: --raw s16le --rate 48000 --channels 1."
-    : `is ${name}, which is not read here. Save it as WAV first.`;
+    ? t("is no WAV file. For bare samples state their kind: --raw s16le --rate 48000 --channels 1.")
+    : t`is ${name}, which is not read here. Save it as WAV first.`;
 }
 
 function ascii(bytes: Uint8Array, at: number, length: number): string {

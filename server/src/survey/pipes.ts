@@ -1,5 +1,6 @@
 /** A row of tubes side by side: a pan pipe. */
 
+import { t } from "../words/translation.js";
 import { directionOf } from "./axis/direction.js";
 import type { Axis } from "./axis/straight.js";
 import { extent, facesOf, framed, type Mesh } from "./mesh/mesh.js";
@@ -43,7 +44,7 @@ export function surveyPipes(mesh: Mesh, axes: readonly Axis[], loose: readonly M
   // Tubes of one row share their wood.
   if (new Set(pipes.map(({ shell }) => shell)).size === pipes.length)
     throw new CannotSurvey(
-      `It holds ${pipes.length} tubes side by side that do not touch. Put the parts of one instrument together on one axis, or survey one.`,
+      t`It holds ${pipes.length} tubes side by side that do not touch. Put the parts of one instrument together on one axis, or survey one.`,
     );
   const spread = (key: "low" | "high") => Math.max(...pipes.map((p) => p[key])) - Math.min(...pipes.map((p) => p[key]));
   const isRimLow = spread("low") < spread("high");
@@ -82,7 +83,7 @@ export function surveyPipes(mesh: Mesh, axes: readonly Axis[], loose: readonly M
 function pipeOf(mesh: Mesh, axis: Axis, first: Axis): Pipe {
   const scanned = scan(framed(mesh, axis.rows, axis.origin), ROW);
   const run = [...scanned.runs].sort((a, b) => b.to - b.from - (a.to - a.from))[0];
-  if (run === undefined) throw new CannotSurvey("One of the tubes has no hollow. Survey the whole pan pipe.");
+  if (run === undefined) throw new CannotSurvey(t("One of the tubes has no hollow. Survey the whole pan pipe."));
   const rows = scanned.rows.slice(run.first, run.last + 1).filter(({ circle }) => circle !== undefined);
   const radius = median(rows.map(({ circle }) => circle?.radius ?? Number.NaN));
   // Toward its neighbours the wood goes on: the thinnest directions are its own wall.
@@ -92,7 +93,7 @@ function pipeOf(mesh: Mesh, axis: Axis, first: Axis): Pipe {
   );
   if (side !== undefined)
     throw new CannotSurvey(
-      `It holds tubes side by side, one of them with a hole ${Math.round(side.from - run.from)} mm from its end: no pan pipe. Survey each tube by itself.`,
+      t`It holds tubes side by side, one of them with a hole ${Math.round(side.from - run.from)} mm from its end: no pan pipe. Survey each tube by itself.`,
     );
   const shift = dot(plus(axis.origin, first.origin, -1), first.rows[2]);
   const sense = dot(axis.rows[2], first.rows[2]) < 0 ? -1 : 1;

@@ -1,4 +1,6 @@
 /** A mesh into the numbers of an instrument. Nothing of the mesh is kept. */
+
+import { t } from "../words/translation.js";
 import { bendOf } from "./axis/bent.js";
 import { centresOf } from "./axis/centres.js";
 import { directionOf } from "./axis/direction.js";
@@ -42,7 +44,7 @@ const SAME_LINE = 0.002;
 export function survey(file: MeshFile, options: SurveyOptions = {}): Survey {
   const raw = orient(weld(joined(file.parts)));
   if (raw.t.length / 3 < FEWEST)
-    throw new CannotSurvey("It has too few triangles for an instrument. Survey the whole model.");
+    throw new CannotSurvey(t("It has too few triangles for an instrument. Survey the whole model."));
   const pieces = piecesOf(raw).map((mesh) => ({ mesh, axes: axesIn(mesh) }));
   const isStated = file.millimetres !== undefined || options.unit !== undefined;
   const guess = isStated ? undefined : guessUnit(sizesOf(pieces));
@@ -260,7 +262,7 @@ function distance(one: Axis, other: Pick<Axis, "origin">): number {
 
 function laidOut(count: number): CannotSurvey {
   return new CannotSurvey(
-    `It holds ${count} tubes side by side. Put the parts of one instrument together on one axis, head, middle, foot, and survey that.`,
+    t`It holds ${count} tubes side by side. Put the parts of one instrument together on one axis, head, middle, foot, and survey that.`,
   );
 }
 
@@ -268,9 +270,11 @@ function notStraight(mesh: Mesh, axis: Axis | undefined, size: number): CannotSu
   const bend = axis === undefined ? bendOf(mesh) : Math.max(axis.bend / size, bendOf(mesh) ?? 0);
   if (bend !== undefined && bend > (axis === undefined ? SLABS_STRAIGHT : STRAIGHT))
     return new CannotSurvey(
-      `The bore is not straight: its middle leaves a straight line by ${Number((100 * bend).toPrecision(2))} % of its length or more. A description has one straight axis: unbend the model along its middle line first, whose length is what sounds.`,
+      t`The bore is not straight: its middle leaves a straight line by ${Number((100 * bend).toPrecision(2))} % of its length or more. A description has one straight axis: unbend the model along its middle line first, whose length is what sounds.`,
     );
   return new CannotSurvey(
-    "No straight round bore was found in it. Tubes, rows of tubes and vessels can be surveyed; remove what is not the instrument.",
+    t(
+      "No straight round bore was found in it. Tubes, rows of tubes and vessels can be surveyed; remove what is not the instrument.",
+    ),
   );
 }

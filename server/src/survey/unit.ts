@@ -1,4 +1,6 @@
 /** In which unit a file's numbers are, where it states none: the first in which they make an instrument. */
+
+import { t } from "../words/translation.js";
 import { CannotSurvey } from "./refusal.js";
 
 export const UNITS = { mm: 1, in: 25.4, cm: 10, m: 1000 } as const;
@@ -49,7 +51,9 @@ export function guessUnit({ radius, wall, length }: Sizes): UnitGuess {
   const as = bore === undefined ? "long" : "wide";
   if (taken.score > MOST)
     throw new CannotSurvey(
-      `In no unit is it an instrument: in millimetres ${what} ${short(size)} ${as}. Scale it, or say the unit with --unit.`,
+      bore === undefined
+        ? t`In no unit is it an instrument: in millimetres it would be ${short(size)} long. Scale it, or say the unit with --unit.`
+        : t`In no unit is it an instrument: in millimetres the bore would be ${short(size)} wide. Scale it, or say the unit with --unit.`,
     );
   if (taken.unit === "mm")
     return { unit: "mm", note: undefined, question: "Is the file in millimetres? It states no unit; they were taken." };

@@ -4,6 +4,7 @@
  */
 import { DEFAULTS } from "../../instrument/defaults.js";
 import { type FingeringSystemId, PIPE_SCALES } from "../../music/fingeringSystems.js";
+import { told } from "../../words/translation.js";
 
 export interface HoleRecipe {
   readonly at: number;
@@ -70,7 +71,7 @@ const NOTCH = { width: 9, depth: 4.5 } as const;
 export const RECIPES = {
   whistle: {
     kind: "tube",
-    title: "Whistle: blown through a duct, six holes",
+    title: told("Whistle: blown through a duct, six holes"),
     family: "duct",
     system: "six-hole",
     home: "G4",
@@ -88,7 +89,7 @@ export const RECIPES = {
   },
   recorder: {
     kind: "tube",
-    title: "Duct flute with seven holes and thumb, fingered like a recorder",
+    title: told("Duct flute with seven holes and thumb, fingered like a recorder"),
     family: "duct",
     system: "seven-hole-and-thumb",
     home: "C5",
@@ -115,7 +116,7 @@ export const RECIPES = {
   },
   "three-hole-pipe": {
     kind: "tube",
-    title: "Pipe for one hand: a narrow duct flute with three holes",
+    title: told("Pipe for one hand: a narrow duct flute with three holes"),
     family: "duct",
     system: "three-hole",
     home: "D5",
@@ -131,7 +132,7 @@ export const RECIPES = {
   },
   "overtone-flute": {
     kind: "tube",
-    title: "Overtone flute: a long duct flute without holes",
+    title: told("Overtone flute: a long duct flute without holes"),
     family: "duct",
     system: "overtone",
     home: "G3",
@@ -143,7 +144,7 @@ export const RECIPES = {
   },
   "side-blown": {
     kind: "tube",
-    title: "Flute blown across a hole in its side, six holes",
+    title: told("Flute blown across a hole in its side, six holes"),
     family: "transverse",
     system: "six-hole",
     home: "D4",
@@ -166,7 +167,7 @@ export const RECIPES = {
   },
   "notch-flute": {
     kind: "tube",
-    title: "End-blown flute with a notch, five holes with thumb",
+    title: told("End-blown flute with a notch, five holes with thumb"),
     family: "rim",
     system: "five-hole-pentatonic",
     home: "D4",
@@ -192,7 +193,7 @@ export const RECIPES = {
   },
   "notch-flute-diatonic": {
     kind: "tube",
-    title: "End-blown flute with a notch, six holes and thumb",
+    title: told("End-blown flute with a notch, six holes and thumb"),
     family: "rim",
     system: "six-hole-and-thumb",
     home: "G4",
@@ -220,7 +221,7 @@ export const RECIPES = {
   },
   "two-chamber": {
     kind: "tube",
-    title: "Two-chamber flute: breath over a plug, five holes",
+    title: told("Two-chamber flute: breath over a plug, five holes"),
     family: "duct",
     system: "two-chamber-five",
     home: "A4",
@@ -238,7 +239,7 @@ export const RECIPES = {
   },
   "two-chamber-six": {
     kind: "tube",
-    title: "Two-chamber flute: breath over a plug, six holes",
+    title: told("Two-chamber flute: breath over a plug, six holes"),
     family: "duct",
     system: "two-chamber-six",
     home: "A4",
@@ -255,15 +256,15 @@ export const RECIPES = {
     ],
     mouth: twoChambers,
   },
-  "pan-pipe": { kind: "pipes", title: "Pan pipe: a row of stopped pipes", degrees: PIPE_SCALES.diatonic },
+  "pan-pipe": { kind: "pipes", title: told("Pan pipe: a row of stopped pipes"), degrees: PIPE_SCALES.diatonic },
   "pan-pipe-pentatonic": {
     kind: "pipes",
-    title: "Pan pipe of five notes an octave",
+    title: told("Pan pipe of five notes an octave"),
     degrees: PIPE_SCALES.pentatonic,
   },
   vessel: {
     kind: "vessel",
-    title: "Vessel flute, six holes opened one after the other",
+    title: told("Vessel flute, six holes opened one after the other"),
     system: "vessel-six",
     home: "C5",
     axes: [62.3, 44, 40],
@@ -279,7 +280,7 @@ export const RECIPES = {
   },
   "vessel-ten": {
     kind: "vessel",
-    title: "Vessel flute, ten holes opened one after the other",
+    title: told("Vessel flute, ten holes opened one after the other"),
     system: "vessel-ten",
     home: "C5",
     axes: [62.1, 43.8, 39.9],
@@ -299,7 +300,7 @@ export const RECIPES = {
   },
   "vessel-twelve": {
     kind: "vessel",
-    title: "Vessel flute, twelve holes opened one after the other",
+    title: told("Vessel flute, twelve holes opened one after the other"),
     system: "vessel-twelve",
     home: "A4",
     axes: [78, 50, 46],
@@ -321,7 +322,7 @@ export const RECIPES = {
   },
   "vessel-cross-fingered": {
     kind: "vessel",
-    title: "Vessel flute, four holes, cross-fingered",
+    title: told("Vessel flute, four holes, cross-fingered"),
     system: "vessel-four",
     home: "C5",
     axes: [62, 44, 40],

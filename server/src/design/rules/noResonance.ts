@@ -17,7 +17,7 @@ export const noResonance: Rule = {
           {
             code: NO_RESONANCE,
             severity: "error" as const,
-            message: t`This instrument cannot be reckoned with: ${analysis.refusal}. Look for a decimal point too few or too many.`,
+            message: t`This instrument cannot be reckoned with: ${t(analysis.refusal)}. Look for a decimal point too few or too many.`,
             path: [],
           },
         ]

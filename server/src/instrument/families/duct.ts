@@ -5,7 +5,7 @@ import type { FamilyTraits } from "./traits.js";
 export const DUCT: FamilyTraits = {
   name: "duct",
   body: "tube",
-  title: "duct",
+  title: told("duct"),
   alsoCalled: ["whistle", "recorder", "flageolet", "fipple"],
   mouth: { by: "window", of: told("A duct flute's mouth"), example: "`window: { width: 9, cutUp: 4.5 }`" },
   hasStopper: true,

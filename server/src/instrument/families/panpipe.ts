@@ -1,11 +1,13 @@
 /** Pan pipes: a stopped tube for each note, blown over its rim. */
+
+import { told } from "../../words/translation.js";
 import { DEFAULTS } from "../defaults.js";
 import type { FamilyTraits } from "./traits.js";
 
 export const PANPIPE: FamilyTraits = {
   name: "panpipe",
   body: "pipes",
-  title: "pan pipe",
+  title: told("pan pipe"),
   alsoCalled: ["panpipes", "panflute", "pan", "syrinx"],
   mouth: "rim",
   rimCover: DEFAULTS.pipeCover,

@@ -1,11 +1,13 @@
 /** End-blown flutes: the lips blow over the tube's own end, plain or notched. */
+
+import { told } from "../../words/translation.js";
 import { DEFAULTS } from "../defaults.js";
 import type { FamilyTraits } from "./traits.js";
 
 export const RIM: FamilyTraits = {
   name: "rim",
   body: "tube",
-  title: "end-blown",
+  title: told("end-blown"),
   alsoCalled: ["quena", "kaval", "ney", "shakuhachi", "notch", "notched"],
   mouth: "rim",
   rimCover: DEFAULTS.rimCover,

@@ -5,7 +5,7 @@ import type { FamilyTraits } from "./traits.js";
 export const TRANSVERSE: FamilyTraits = {
   name: "transverse",
   body: "tube",
-  title: "side-blown",
+  title: told("side-blown"),
   alsoCalled: ["fife", "crossflute"],
   mouth: { by: "hole", of: told("A transverse flute's mouth"), example: "`hole: { length: 12, width: 10 }`" },
   hasStopper: true,

@@ -1,10 +1,11 @@
 /** Vessel flutes: a closed chamber with a window or a mouth hole. */
+import { told } from "../../words/translation.js";
 import type { FamilyTraits } from "./traits.js";
 
 export const VESSEL: FamilyTraits = {
   name: "vessel",
   body: "vessel",
-  title: "vessel",
+  title: told("vessel"),
   alsoCalled: ["ocarina", "xun", "gemshorn"],
   mouth: "any",
   hasStopper: false,

@@ -13,6 +13,7 @@ import { traitsOf } from "../../instrument/families/index.js";
 import { tubeSection } from "../../make/drawing/section.js";
 import { frequencyOf } from "../../music/tuning.js";
 import type { BoreViewAnswer, BoreViewData, Row } from "../../protocol/boreView.js";
+import { t } from "../../words/translation.js";
 import { bandsInTime } from "../bandsInTime.js";
 import type { DesignContext } from "../designContext.js";
 import { worstOf } from "../governing.js";
@@ -26,7 +27,7 @@ export function* boreViewSteps(context: DesignContext, document: DesignDocument,
   const broken = document.findings.find(({ code, severity }) => code.startsWith("file/") && severity === "error");
   if (broken !== undefined) {
     const { line } = context.text.positionAt(broken.span.start);
-    return { trouble: `Line ${line + 1} cannot be read yet: ${broken.message}` };
+    return { trouble: t`Line ${line + 1} cannot be read yet: ${broken.message}` };
   }
   const outline = outlineOf(document.resolution);
   if (outline === undefined) return { trouble: missing(document) };
@@ -75,7 +76,7 @@ function linesOf({ text }: DesignContext, document: DesignDocument): Lines {
 
 function missing(document: DesignDocument): string {
   const first = document.findings.find(({ severity }) => severity === "error") ?? document.findings[0];
-  return first?.message ?? "There is nothing to draw yet: the design says neither bore, pipes nor vessel.";
+  return first?.message ?? t("There is nothing to draw yet: the design says neither bore, pipes nor vessel.");
 }
 
 function rowOf(
@@ -109,23 +110,23 @@ function rowOf(
 
 function verdictOf(analysis: Analysis): BoreViewData["verdict"] {
   const { summary, fingerings } = analysis;
-  if (summary === undefined) return { inTune: false, words: "Not predicted yet", worst: "" };
+  if (summary === undefined) return { inTune: false, words: t("Not predicted yet"), worst: "" };
   const worst = worstOf(fingerings.map((prediction, index) => ({ ...prediction, index })));
   const named =
-    worst === undefined ? "" : `worst ${signedCents(worst.cents)}, ${fingeringName(worst.fingering, worst.index)}`;
+    worst === undefined ? "" : t`worst ${signedCents(worst.cents)}, ${fingeringName(worst.fingering, worst.index)}`;
   const { outOfTune, count } = summary;
-  const words = outOfTune === 0 ? `All ${count} in tune` : `${outOfTune} of ${count} out of tune`;
+  const words = outOfTune === 0 ? t`All ${count} in tune` : t`${outOfTune} of ${count} out of tune`;
   return { inTune: outOfTune === 0, words, worst: named };
 }
 
 function factsOf({ instrument, temperature, tolerance }: Analysis): BoreViewData["facts"] {
   const humidity = plain(100 * instrument.air.humidity, 0);
   return [
-    ["design", instrument.name ?? "unnamed"],
-    ["family", traitsOf(instrument)?.title ?? "not said"],
-    ["key", [instrument.key?.name, instrument.temperament].filter(Boolean).join(", ")],
-    ["air", `${plain(temperature, 1)} °C, ${humidity} %`],
-    ["tolerance", `±${plain(tolerance, 1)} cents`],
-    ["mouth", instrument.calibrated ? "calibrated" : "not calibrated"],
+    [t("design"), instrument.name ?? t("unnamed")],
+    [t("family"), t(traitsOf(instrument)?.title ?? "not said")],
+    [t("key"), [instrument.key?.name, instrument.temperament].filter(Boolean).join(", ")],
+    [t("air"), `${plain(temperature, 1)} °C, ${humidity} %`],
+    [t("tolerance"), t`±${plain(tolerance, 1)} cents`],
+    [t("mouth"), instrument.calibrated ? t("calibrated") : t("not calibrated")],
   ];
 }

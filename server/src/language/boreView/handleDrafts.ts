@@ -10,6 +10,7 @@ import type {
   VesselOutline,
 } from "../../design/outline/outline.js";
 import type { Handle } from "../../protocol/boreView.js";
+import { t } from "../../words/translation.js";
 
 export type HandleDraft = Omit<Handle, "lines" | "formula" | "fixed" | "moves" | "refused" | "centsPerMillimetre">;
 
@@ -37,7 +38,7 @@ export function draftsOf(body: Outline["body"]): readonly HandleDraft[] {
 /** The stopper of a pipe: its length. */
 function ofPipe({ path, note, length, diameter }: PipeOutline, i: number): HandleDraft {
   const least = Math.min(length, diameter);
-  const name = note ?? `pipe ${i + 1}`;
+  const name = note ?? t`pipe ${i + 1}`;
   return {
     path: [...path, "length"],
     kind: "stopper",
@@ -104,7 +105,7 @@ function mouthEnd(mouth: MouthOutline | undefined): number {
 function ofStation({ at, diameter, path }: BorePoint, i: number, { bore, holes }: TubeOutline): HandleDraft[] {
   const [before, after] = [bore[i - 1], bore[i + 1]];
   const isFoot = after === undefined;
-  const name = isFoot ? "foot" : `station ${i + 1}`;
+  const name = isFoot ? t("foot") : t`station ${i + 1}`;
   const own = { hole: -1, station: i, name };
   const hole = holes.at(-1);
   const last = hole === undefined ? 0 : hole.at + hole.length / 2;
@@ -134,7 +135,7 @@ function ofStation({ at, diameter, path }: BorePoint, i: number, { bore, holes }
 
 /** How far upstream the air ends: behind an embouchure hole, or before a window. Its value is that distance. */
 function ofStopper({ mouth, bore }: TubeOutline): HandleDraft[] {
-  const own = { kind: "stopper", hole: -1, station: -1, name: "stopper" } as const;
+  const own = { kind: "stopper", hole: -1, station: -1, name: t("stopper") } as const;
   const width = bore[0]?.diameter ?? 0;
   if (mouth?.kind === "embouchure" && mouth.stopper !== undefined)
     return [

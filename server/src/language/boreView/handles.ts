@@ -14,6 +14,7 @@ import type { Path } from "../../instrument/finding.js";
 import { pathKey, samePath } from "../../instrument/path.js";
 import { placeInWords, thingInWords } from "../../instrument/placeInWords.js";
 import type { Handle } from "../../protocol/boreView.js";
+import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import { draftsOf, type HandleDraft } from "./handleDrafts.js";
 import type { Lines } from "./lines.js";
@@ -66,9 +67,10 @@ function movesInWords({ root }: DesignDocument, lever: { readonly path: Path; re
   const { alsoMoves, path } = lever;
   const things = [...new Set(alsoMoves.map((each) => ownerInWords(each, data)))];
   const named = things.slice(0, MOST_NAMED);
-  if (things.length > named.length) named.push(`${things.length - named.length} more`);
-  const others = [named.slice(0, -1).join(", "), ...named.slice(-1)].filter((each) => each !== "").join(" and ");
-  return `the parameter ${path.slice(1).join(".")}${others === "" ? "" : `, and with it ${others}`}`;
+  if (things.length > named.length) named.push(t`${things.length - named.length} more`);
+  const others = [named.slice(0, -1).join(", "), ...named.slice(-1)].filter((each) => each !== "").join(t(" and "));
+  const name = path.slice(1).join(".");
+  return others === "" ? t`the parameter ${name}` : t`the parameter ${name}, and with it ${others}`;
 }
 
 /** What a number belongs to: `R2` for its place and its width alike. */

@@ -10,6 +10,7 @@ import { type Laying, layingOfBlock, layingOfRod, type Size } from "../../instru
 import { bedOf, mayLean, thumbReachOf } from "../../instrument/making/makerLimits.js";
 import { holesAlong, MADE_SLACK, type Making, makingOf } from "../../instrument/making/making.js";
 import type { BoreViewData, FingerSpan } from "../../protocol/boreView.js";
+import { t } from "../../words/translation.js";
 
 export function madeOf({ resolution }: DesignDocument): Pick<BoreViewData, "fingers" | "bed"> {
   const { draft, instrument } = resolution;
@@ -63,12 +64,12 @@ function partsToLay(making: Making): readonly PartToLay[] {
   const block = (name: string, size: Size | undefined): readonly PartToLay[] =>
     size === undefined ? [] : [{ name, length: Math.max(...size), laying: (bed) => layingOfBlock(size, bed) }];
   const kind = bodyKindOf(draft);
-  if (kind === "pipes") return block("The row of pipes", pipesBlock(making));
-  if (kind === "vessel" && draft.bore === undefined) return block("The vessel", vesselBlock(making));
+  if (kind === "pipes") return block(t("The row of pipes"), pipesBlock(making));
+  if (kind === "vessel" && draft.bore === undefined) return block(t("The vessel"), vesselBlock(making));
   const parts = partsOf(draft);
   return parts.map(({ from, to, width }, i) => {
     const length = (to - from) * laidUnit;
-    const name = parts.length === 1 ? "The tube" : `Part ${i + 1}`;
+    const name = parts.length === 1 ? t("The tube") : t`Part ${i + 1}`;
     return { name, length, laying: (bed) => layingOfRod(length, width * laidUnit, bed) };
   });
 }
@@ -76,12 +77,12 @@ function partsToLay(making: Making): readonly PartToLay[] {
 function inWords(laying: Laying | undefined): string {
   switch (laying?.kind) {
     case "straight":
-      return "fits straight";
+      return t("fits straight");
     case "turned":
-      return `fits flat, turned ${laying.degrees}°`;
+      return t`fits flat, turned ${laying.degrees}°`;
     case "leaning":
-      return `fits only leaning ${laying.degrees}°, on supports`;
+      return t`fits only leaning ${laying.degrees}°, on supports`;
     default:
-      return "does not fit";
+      return t("does not fit");
   }
 }

@@ -13,6 +13,7 @@ import { spanOf } from "../../document/locate.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { label } from "../../escape/label.js";
 import type { ProposalAnswer, ProposedChange } from "../../protocol/boreView.js";
+import { t } from "../../words/translation.js";
 import { codeActions, recipeOf } from "../codeActions/index.js";
 import { type DesignContext, rangeOf } from "../designContext.js";
 import { sliced } from "../inSlices.js";
@@ -39,12 +40,12 @@ export async function proposal(
   try {
     const { edits, title, says } = await worked(context, document, change, longWork, shouldStop);
     const none = { edits: [], title, says };
-    if (edits.length === 0) return { ...none, refused: says.join(" ") || "There is nothing to change." };
+    if (edits.length === 0) return { ...none, refused: says.join(" ") || t("There is nothing to change.") };
     const after = await sliced(reopened(applyEdits(context.file.text, edits)), shouldStop);
     const result = after.file.documents[document.index];
-    if (result === undefined) return { ...none, refused: "The text would no longer be read." };
+    if (result === undefined) return { ...none, refused: t("The text would no longer be read.") };
     const { view, trouble } = await sliced(boreViewSteps(after, result), shouldStop);
-    if (view === undefined) return { ...none, refused: trouble ?? "There would be nothing to draw." };
+    if (view === undefined) return { ...none, refused: trouble ?? t("There would be nothing to draw.") };
     return { view, title, says, edits: edits.map(({ span, text }) => ({ ...span, text })) };
   } catch (error) {
     if (!(error instanceof CannotRekey)) throw error;
@@ -68,7 +69,7 @@ async function worked(
   const title = titleOf(document, change);
   if (change.do !== "fix") return { ...(await done(change)), title };
   const action = (await fixesAt(context, document, change.row, shouldStop)).find((each) => each.title === change.title);
-  if (action === undefined) throw new CannotRekey("this fix is no longer offered: the text has changed");
+  if (action === undefined) throw new CannotRekey(t("this fix is no longer offered: the text has changed"));
   const recipe = recipeOf(action);
   if (recipe !== undefined) return { ...(await done(recipe.work)), title };
   return { edits: editsOf(context, action), title, says: [] };
@@ -117,8 +118,8 @@ function titleOf(document: DesignDocument, change: ProposedChange): string {
     case "fix":
       return change.title;
     case "rekey":
-      return `${document.resolution.instrument.key?.name ?? ""} → ${change.to} ${WAYS[change.by]}`.trim();
+      return `${document.resolution.instrument.key?.name ?? ""} → ${change.to} ${t(WAYS[change.by])}`.trim();
     case "retune":
-      return change.freedom === "holes" ? "Every hole in tune, bore kept" : "Every note in tune";
+      return change.freedom === "holes" ? t("Every hole in tune, bore kept") : t("Every note in tune");
   }
 }

@@ -18,6 +18,7 @@ import {
   TRY_NUMBER,
   type TrialAnswer,
 } from "../../protocol/boreView.js";
+import { t } from "../../words/translation.js";
 import { type DesignContext, documentAt, fileNameOf } from "../designContext.js";
 import { designContext } from "../designs.js";
 import { sliced } from "../inSlices.js";
@@ -36,16 +37,16 @@ export function registerBoreView(session: Session): void {
       const document =
         index === undefined ? documentAt(design.file, wholeNumber(offset) ?? 0) : design.file.documents[index];
       return document === undefined
-        ? { trouble: "There is no instrument in this file yet." }
+        ? { trouble: t("There is no instrument in this file yet.") }
         : sliced(boreViewSteps(design, document, brief === true), stop);
     });
   });
   connection.onRequest(TRY_NUMBER, (params: unknown, token: CancellationToken) => {
     const { uri, version, documentIndex, path, value } = fieldsOf(params);
     return session.answer<TrialAnswer>("Trial", textOf(uri), token, { edits: [] }, (design, stop) => {
-      if (design.version !== version) return { edits: [], refused: "The text has changed meanwhile." };
+      if (design.version !== version) return { edits: [], refused: t("The text has changed meanwhile.") };
       if (!isPath(path) || typeof value !== "number" || !Number.isFinite(value))
-        return { edits: [], refused: "This is no number of the design." };
+        return { edits: [], refused: t("This is no number of the design.") };
       const trial = { path, value, documentIndex: wholeNumber(documentIndex) ?? 0 };
       return sliced(tryNumberSteps(design, trial, reopening(design)), stop);
     });
@@ -88,11 +89,11 @@ function registerAnswers(session: Session): void {
   });
   connection.onRequest(PROPOSAL, (params: unknown, token: CancellationToken) => {
     const { uri, document, change } = asked(params);
-    const gone = { edits: [], title: "", says: [], refused: "The text has changed meanwhile." };
+    const gone = { edits: [], title: "", says: [], refused: t("The text has changed meanwhile.") };
     return session.answer<ProposalAnswer>("Proposal", uri, token, gone, async (design, stop) => {
       const own = document(design);
       if (own === undefined) return gone;
-      if (!isChange(change)) return { ...gone, refused: "This is no change of a design." };
+      if (!isChange(change)) return { ...gone, refused: t("This is no change of a design.") };
       const working = { longWork: session.longWork, shouldStop: stop, reopened: reopening(design) };
       return proposal(design, own, change, working);
     });

@@ -5,6 +5,7 @@ import { noteBreathText } from "../../design/predict/breathWording.js";
 import { curveSteps, octaveStretchSteps, responseOf } from "../../design/predict/response.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { ResponseAnswer } from "../../protocol/boreView.js";
+import { t } from "../../words/translation.js";
 import { breathInTime } from "../breathInTime.js";
 import { fingeringName } from "../words.js";
 
@@ -39,5 +40,5 @@ function* breathOf(analysis: Analysis, row: number): Steps<string | undefined> {
   const breath = yield* breathInTime(analysis);
   const lowest = breath && analysis.fingerings[breath.lowest];
   const text = lowest && noteBreathText(breath, row, fingeringName(lowest.fingering, breath.lowest));
-  return text && `breath, estimated: ${text}`;
+  return text && t`breath, estimated: ${text}`;
 }

@@ -1,5 +1,6 @@
 /** Commands that clients send by name (workspace/executeCommand). */
 import { ErrorCodes, ResponseError } from "vscode-languageserver";
+import { t } from "../../words/translation.js";
 import type { Session } from "../session.js";
 import { fixNote } from "./fixNote.js";
 import type { CommandHandler } from "./handler.js";
@@ -16,7 +17,7 @@ const HANDLERS = new Map<string, CommandHandler>([
 export function registerCommands(session: Session): void {
   session.connection.onExecuteCommand(async ({ command, arguments: args }, token, progress) => {
     const handler = HANDLERS.get(command);
-    if (handler === undefined) return new ResponseError<void>(ErrorCodes.InvalidParams, `no command ${command}`);
+    if (handler === undefined) return new ResponseError<void>(ErrorCodes.InvalidParams, t`no command ${command}`);
     return handler(session, args, token, progress);
   });
 }

@@ -1,6 +1,7 @@
 /** Whole files to start from, one a family. Sizes as in examples/: each is in tune as it stands. */
 import { CompletionItemKind } from "vscode-languageserver";
 import { DEFAULTS } from "../../instrument/defaults.js";
+import { t, told } from "../../words/translation.js";
 import { escapeSnippet } from "./render.js";
 import type { Question, Suggestion } from "./suggestion.js";
 
@@ -23,8 +24,8 @@ const round = (name: string, diameter: number, angle: number) => ({ name, diamet
 
 export const STARTERS: readonly Starter[] = [
   {
-    label: "duct flute (whistle)",
-    describe: "A whistle in G4 with six holes and a cylindrical bore.",
+    label: told("duct flute (whistle)"),
+    describe: told("A whistle in G4 with six holes and a cylindrical bore."),
     design: {
       borewright: 1,
       name: "My whistle",
@@ -50,8 +51,8 @@ export const STARTERS: readonly Starter[] = [
     },
   },
   {
-    label: "transverse flute",
-    describe: "A transverse flute in D4 with six holes, its body narrowing toward the foot.",
+    label: told("transverse flute"),
+    describe: told("A transverse flute in D4 with six holes, its body narrowing toward the foot."),
     design: {
       borewright: 1,
       name: "My flute",
@@ -80,8 +81,8 @@ export const STARTERS: readonly Starter[] = [
     },
   },
   {
-    label: "rim or notch flute",
-    describe: "An end-blown flute in G4 with a thumb hole and five finger holes.",
+    label: told("rim or notch flute"),
+    describe: told("An end-blown flute in G4 with a thumb hole and five finger holes."),
     design: {
       borewright: 1,
       name: "My notch flute",
@@ -109,8 +110,8 @@ export const STARTERS: readonly Starter[] = [
     },
   },
   {
-    label: "pan pipes",
-    describe: "A row of eight stopped pipes in G4, as wide from G4 to C5 as from D5 on.",
+    label: told("pan pipes"),
+    describe: told("A row of eight stopped pipes in G4, as wide from G4 to C5 as from D5 on."),
     design: {
       borewright: 1,
       name: "My pan pipes",
@@ -133,8 +134,8 @@ export const STARTERS: readonly Starter[] = [
     },
   },
   {
-    label: "vessel flute (ocarina)",
-    describe: "An egg in C5 with six holes round it, opened one after the other.",
+    label: told("vessel flute (ocarina)"),
+    describe: told("An egg in C5 with six holes round it, opened one after the other."),
     design: {
       borewright: 1,
       name: "My vessel flute",
@@ -165,15 +166,15 @@ export function starterSuggestions({ rendering, cursor, context }: Question): Su
   const json = context.file.syntax === "json";
   // Inside the braces of a JSON file that has them already, only the entries are wanted.
   return STARTERS.map(({ label, describe, design }, i) => ({
-    label: `New ${label}`,
+    label: t`New ${t(label)}`,
     kind: CompletionItemKind.Snippet,
-    documentation: describe,
+    documentation: t(describe),
     text: withStops(
       json ? jsonText(design, cursor.path.length === 0 && cursor.role === "key") : yamlText(design),
       rendering.tabStops,
     ),
     isSnippet: true,
-    filter: cursor.quote === undefined ? `New ${label}` : `${cursor.quote}New ${label}`,
+    filter: `${cursor.quote ?? ""}${t`New ${t(label)}`}`,
     rank: i / 100,
   }));
 }

@@ -12,6 +12,7 @@ import { NotReadable } from "../../sound/wavHeader.js";
 import { MOST_MESH_BYTES, readMesh } from "../../survey/file/readMesh.js";
 import { CannotSurvey } from "../../survey/refusal.js";
 import { survey } from "../../survey/survey.js";
+import { t } from "../../words/translation.js";
 
 /** A file of the maker's. */
 export interface MakersFile {
@@ -33,7 +34,7 @@ export interface MakersFiles {
 export const ONLY_GIVEN: MakersFiles = { read: cannotRead, chunks: cannotRead };
 
 function cannotRead(file: string): never {
-  throw new FileTrouble(file, "only the editor can read files here");
+  throw new FileTrouble(file, t("only the editor can read files here"));
 }
 
 export interface FromFile {
@@ -57,8 +58,8 @@ export function surveyedFile(
     return {
       edits: [{ span: { start: 0, end: 0 }, text }],
       says: [
-        `${name}: ${analysis.fingerings.length} fingerings proposed, ${found.questions.length} questions asked at the end of the text.`,
-        "The model is its maker's: respect its licence.",
+        t`${name}: ${analysis.fingerings.length} fingerings proposed, ${found.questions.length} questions asked at the end of the text.`,
+        t("The model is its maker's: respect its licence."),
       ],
       outOfTune: analysis.summary?.outOfTune ?? 0,
     };
@@ -74,21 +75,23 @@ export async function heardFile(
   settings: AnalysisSettings,
 ): Promise<FromFile> {
   const document = design.documents[documentIndex];
-  if (document === undefined) throw new CannotRekey("there is no such instrument in the file");
+  if (document === undefined) throw new CannotRekey(t("there is no such instrument in the file"));
   const { instrument } = document.resolution;
   const analysis = analyse(instrument, settings);
   try {
     const result = await hearRecording(bytes ? inOne(bytes) : files.chunks(file), document, analysis, temperature);
-    if (result === undefined) throw new CannotRekey("the design has no fingering that is predicted");
+    if (result === undefined) throw new CannotRekey(t("the design has no fingering that is predicted"));
     const { heard, entries } = result;
     const asked = heard.matching.matches.filter(({ question }) => question !== undefined).length;
     if (heard.matching.doubtful)
-      throw new CannotRekey("more than a third of the notes are in question: is this the design that was played?");
+      throw new CannotRekey(t("more than a third of the notes are in question: is this the design that was played?"));
     const questions =
-      asked === 0 ? [] : [`${asked} ${asked === 1 ? "note was" : "notes were"} in question and left out.`];
+      asked === 0
+        ? []
+        : [asked === 1 ? t("1 note was in question and left out.") : t`${asked} notes were in question and left out.`];
     return {
       edits: measuredEdits(document, entries, instrument.measured, true).edits,
-      says: [`${entries.length} of ${analysis.fingerings.length} fingerings heard.`, ...questions],
+      says: [t`${entries.length} of ${analysis.fingerings.length} fingerings heard.`, ...questions],
       outOfTune: analysis.summary?.outOfTune ?? 0,
     };
   } catch (error) {

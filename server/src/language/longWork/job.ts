@@ -21,6 +21,7 @@ import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { parseNote } from "../../music/note.js";
+import { t } from "../../words/translation.js";
 import { centsInWords } from "../words.js";
 import { type FromFile, heardFile, type MakersFile, type MakersFiles, ONLY_GIVEN, surveyedFile } from "./fromFiles.js";
 import {
@@ -128,9 +129,9 @@ function outcomeOf(result: RekeyResult, document: DesignDocument | undefined, ed
 function begun(kind: RecipeId, wanted: Wanted, settings: AnalysisSettings, options: AnalyseOptions): Outcome {
   const { text, analysis, remarks } = newDesign(kind, wanted, settings, options);
   const { worstCents = 0, outOfTune = 0 } = analysis.summary ?? {};
-  const tune = outOfTune === 0 ? "all in tune" : `${outOfTune} out of tune`;
-  const worst = `worst note ${centsInWords(worstCents)}`;
-  const says = [`${wanted.name}: ${analysis.fingerings.length} notes, ${tune}, ${worst}.`, ...remarks];
+  const tune = outOfTune === 0 ? t("all in tune") : t`${outOfTune} out of tune`;
+  const worst = t`worst note ${centsInWords(worstCents)}`;
+  const says = [t`${wanted.name}: ${analysis.fingerings.length} notes, ${tune}, ${worst}.`, ...remarks];
   const { name } = wanted.key;
   return {
     edits: [{ span: { start: 0, end: 0 }, text }],
@@ -151,11 +152,11 @@ function performBench(
   settings: AnalysisSettings,
 ): Outcome {
   const document = file.documents[index];
-  if (document === undefined) throw new CannotRekey(`there is no instrument ${index + 1} in this file`);
+  if (document === undefined) throw new CannotRekey(t`there is no instrument ${index + 1} in this file`);
   const analysis = analyse(document.resolution.instrument, settings);
   const plan = benchPlan(document, analysis);
   const [first] = plan.steps;
-  if (write === "first step" && first === undefined) throw new CannotRekey("nothing is left to do on the bench");
+  if (write === "first step" && first === undefined) throw new CannotRekey(t("nothing is left to do on the bench"));
   const wished =
     write === "plan" || first === undefined ? planCommentEdits(document, plan) : doneEdits(file, document, [first]);
   const { edits } = offered(file, index, wished);
@@ -176,12 +177,12 @@ function performBench(
 
 function noteNamed(name: string) {
   const note = parseNote(name);
-  if (note === undefined) throw new CannotRekey(`${name} is no note`);
+  if (note === undefined) throw new CannotRekey(t`${name} is no note`);
   return note;
 }
 
 function summaryOf(result: RekeyResult): string {
   const { summary } = result.after;
-  const worst = summary === undefined ? "" : `; worst note ${centsInWords(summary.worstCents)}`;
+  const worst = summary === undefined ? "" : t`; worst note ${centsInWords(summary.worstCents)}`;
   return `${keysInWords(result, "to")}: ${changeInWords(result)}${worst}.`;
 }

@@ -15,6 +15,7 @@ import { CannotMake, makeSolid } from "../../make/solid/build.js";
 import { type SolidFormat, solidFiles } from "../../make/solid/files.js";
 import type { Mesh } from "../../make/solid/kernel.js";
 import { inPlace } from "../../make/solid/together.js";
+import { t } from "../../words/translation.js";
 
 /** The instrument that is worked on. */
 export interface DesignText {
@@ -56,7 +57,7 @@ export async function made(
   shouldStop: () => boolean,
 ): Promise<MakeOutcome> {
   const document = readDesign(text, syntax).documents[documentIndex];
-  if (document === undefined) return refusal("There is no such instrument in the file.");
+  if (document === undefined) return refusal(t("There is no such instrument in the file."));
   const errors = document.findings.filter(({ severity }) => severity === "error");
   if (errors.length > 0) return { refused: errors };
   switch (work.what) {
@@ -65,7 +66,7 @@ export async function made(
     case "drawing": {
       const { resolution } = document;
       const outline = outlineOf(resolution);
-      if (outline === undefined) return refusal("The design does not say enough of its body to be drawn.");
+      if (outline === undefined) return refusal(t("The design does not say enough of its body to be drawn."));
       const { unitMillimetres: unit } = resolution.instrument;
       const sheets = drawSheets(outline, { paper: "A4", unit, unitName: resolution.draft.unit });
       return { files: sheetFiles(sheets, work.format), sheet: undefined };
@@ -73,7 +74,7 @@ export async function made(
     case "chart": {
       const analysis = analyse(document.resolution.instrument, settings, { shouldStop });
       if (analysis.fingerings.length === 0)
-        return refusal("The design has no fingerings to show: list some under `fingerings`.");
+        return refusal(t("The design has no fingerings to show: list some under `fingerings`."));
       const chart = chartSheet(analysis, { cents: false, notes: "staff", outline: outlineOf(document.resolution) });
       return { files: sheetFiles([chart], work.format), sheet: undefined };
     }
@@ -95,7 +96,7 @@ export async function shown(
   shouldStop: () => boolean,
 ): Promise<ShowOutcome> {
   const document = readDesign(text, syntax).documents[documentIndex];
-  if (document === undefined) return refusal("There is no such instrument in the file.");
+  if (document === undefined) return refusal(t("There is no such instrument in the file."));
   const errors = document.findings.filter(({ severity }) => severity === "error");
   if (errors.length > 0) return { refused: errors };
   try {

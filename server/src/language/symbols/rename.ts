@@ -7,6 +7,7 @@ import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
 import type { Path } from "../../instrument/finding.js";
 import { FUNCTIONS, isFormulaName, isParameterName } from "../../instrument/formula/expression.js";
+import { t } from "../../words/translation.js";
 import { type DesignContext, documentAt, rangeOf } from "../designContext.js";
 import { workspaceEdit } from "../edits.js";
 import { type Reference, referenceAt, referencesTo } from "./references.js";
@@ -19,7 +20,7 @@ export function prepareRename(context: DesignContext, position: Position): { ran
   const { reference, document, uses } = renamedAt(context, position);
   const [definition] = uses;
   if (definition?.as !== "definition")
-    throw new CannotRename("this has no name in the design: give it one by `name`, then rename that");
+    throw new CannotRename(t("this has no name in the design: give it one by `name`, then rename that"));
   const placeholder = document.text.slice(definition.span.start, definition.span.end);
   return { range: rangeOf(context, reference.span), placeholder };
 }
@@ -28,7 +29,7 @@ export function prepareRename(context: DesignContext, position: Position): { ran
 export function rename(context: DesignContext, position: Position, newName: string): WorkspaceEdit {
   const { document, uses } = renamedAt(context, position);
   const [definition, ...others] = uses;
-  if (definition?.as !== "definition") throw new CannotRename("this has no name in the design");
+  if (definition?.as !== "definition") throw new CannotRename(t("this has no name in the design"));
   const { to } = definition;
   const named = others.filter(({ as }) => as === "name");
   const name = newName.trim();
@@ -38,7 +39,7 @@ export function rename(context: DesignContext, position: Position, newName: stri
     ...named.map(({ span }): TextEdit => ({ span, text: name })),
   ];
   if (!keepsAll(context, document, edits))
-    throw new CannotRename(`\`${name}\` would mean something else in an expression; take another name`);
+    throw new CannotRename(t`\`${name}\` would mean something else in an expression; take another name`);
   return workspaceEdit(context, edits);
 }
 
@@ -47,7 +48,7 @@ function renamedAt(context: DesignContext, position: Position) {
   const document = documentAt(context.file, offset);
   const reference = document && referenceAt(document, offset);
   if (document === undefined || reference === undefined || !isNamed(reference.to))
-    throw new CannotRename("parameters, holes and stations have names; nothing here has one");
+    throw new CannotRename(t("parameters, holes and stations have names; nothing here has one"));
   const uses = referencesTo(document, reference.to).filter(({ as }) => as !== "sign");
   return { document, reference, uses };
 }
@@ -57,16 +58,18 @@ function isNamed(to: Path): boolean {
 }
 
 function refuse({ resolution, root }: DesignDocument, to: Path, name: string, isUsed: boolean): void {
-  if (name === "") throw new CannotRename("a name needs at least one letter");
+  if (name === "") throw new CannotRename(t("a name needs at least one letter"));
   const isWritable = to[0] === "parameters" ? isParameterName(name) : !isUsed || isFormulaName(name);
   if (!isWritable || ((to[0] === "parameters" || isUsed) && Object.hasOwn(FUNCTIONS, name)))
-    throw new CannotRename(`\`${name}\` cannot stand in a formula: a name is letters, digits and _, and no function's`);
+    throw new CannotRename(
+      t`\`${name}\` cannot stand in a formula: a name is letters, digits and _, and no function's`,
+    );
   const parameters = nodeAt(root, ["parameters"]);
   const isTaken =
     to[0] === "parameters"
       ? parameters?.kind === "map" && parameters.entries.some(({ key }) => key === name && key !== to[1])
       : resolution.instrument.holes.some((hole, i) => hole.name === name && !(to[0] === "holes" && to[1] === i));
-  if (isTaken) throw new CannotRename(`there is a \`${name}\` already`);
+  if (isTaken) throw new CannotRename(t`there is a \`${name}\` already`);
 }
 
 function definitionEdits(document: DesignDocument, { span, to }: Reference, name: string): readonly TextEdit[] {

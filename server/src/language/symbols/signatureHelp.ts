@@ -1,14 +1,15 @@
 /** What a function of an expression takes, while its values are typed. */
 import type { Position, SignatureHelp } from "vscode-languageserver";
 import { FUNCTIONS, type FunctionName } from "../../instrument/formula/expression.js";
+import { t, told } from "../../words/translation.js";
 import type { DesignContext } from "../designContext.js";
 
 const ABOUT: Record<FunctionName, { readonly values: string; readonly text: string }> = {
-  min: { values: "value, …", text: "The least of the values." },
-  max: { values: "value, …", text: "The greatest of the values." },
-  sqrt: { values: "value", text: "The square root; of a negative number there is none." },
-  abs: { values: "value", text: "The value without its sign." },
-  round: { values: "value", text: "The nearest whole number." },
+  min: { values: told("value, …"), text: told("The least of the values.") },
+  max: { values: told("value, …"), text: told("The greatest of the values.") },
+  sqrt: { values: told("value"), text: told("The square root; of a negative number there is none.") },
+  abs: { values: told("value"), text: told("The value without its sign.") },
+  round: { values: told("value"), text: told("The nearest whole number.") },
 };
 
 /** The start of an expression on the cursor's line, and the innermost call that is still open in it. */
@@ -22,12 +23,12 @@ export function signatureHelp(context: DesignContext, position: Position): Signa
   const [, name = "", given = ""] = call ?? [];
   if (!Object.hasOwn(FUNCTIONS, name)) return null;
   const { values, text } = ABOUT[name as FunctionName];
-  const label = `${name}(${values})`;
+  const label = `${name}(${t(values)})`;
   const parameter = { label: [name.length + 1, label.length - 1] as [number, number] };
   const isMany = FUNCTIONS[name as FunctionName][1] > 1;
   if (!isMany && given.includes(",")) return null;
   return {
-    signatures: [{ label, documentation: text, parameters: [parameter] }],
+    signatures: [{ label, documentation: t(text), parameters: [parameter] }],
     activeSignature: 0,
     activeParameter: 0,
   };

@@ -1,5 +1,6 @@
 /** After the building: each part is one piece, with as many ways through it as it should have. */
 import type { Finding } from "../../instrument/finding.js";
+import { t } from "../../words/translation.js";
 import type { Facts } from "./kernel.js";
 import type { Part } from "./parts.js";
 
@@ -13,11 +14,11 @@ export function partFindings(
   ];
   if (facts.pieces !== 1)
     return finding(
-      `The part “${name}” would fall into ${facts.pieces} pieces: openings cut its wall through. Move them apart, make them smaller or the wall thicker.`,
+      t`The part “${name}” would fall into ${facts.pieces} pieces: openings cut its wall through. Move them apart, make them smaller or the wall thicker.`,
     );
   if (facts.genus !== genus)
     return finding(
-      `In the part “${name}” openings run into one another or through a wall (${facts.genus} ways through it, ${genus} wanted). Move them apart, make them smaller or the wall thicker.`,
+      t`In the part “${name}” openings run into one another or through a wall (${facts.genus} ways through it, ${genus} wanted). Move them apart, make them smaller or the wall thicker.`,
     );
   return [];
 }

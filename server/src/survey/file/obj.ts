@@ -1,4 +1,6 @@
 /** Wavefront OBJ: `v` and `f` lines, faces of any number of corners, negative indices count from the end (from memory). No unit. */
+
+import { t } from "../../words/translation.js";
 import { CannotSurvey } from "../refusal.js";
 import { mustBeFew } from "./soup.js";
 
@@ -17,7 +19,7 @@ export function readObj(bytes: Uint8Array): Float64Array {
       const first = text[from];
       if (first === "v") for (const word of words(text, from, to).slice(0, 3)) vertices.push(Number(word));
       else if (first === "f") face(words(text, from, to), vertices.length / 3, line, corners);
-      if (vertices.length % 3 !== 0) throw new CannotSurvey(`Line ${line} is no corner: v and three numbers.`);
+      if (vertices.length % 3 !== 0) throw new CannotSurvey(t`Line ${line} is no corner: v and three numbers.`);
     }
     from = to + 1;
     if (corners.length > 0) mustBeFew(corners.length / 3);
@@ -41,7 +43,7 @@ function face(references: readonly string[], count: number, line: number, corner
     const index = Number.parseInt(word, 10);
     const place = index < 0 ? count + index : index - 1;
     if (!(place >= 0 && place < count))
-      throw new CannotSurvey(`Line ${line} names a corner that is not there (${word.slice(0, 20)}). Export it again.`);
+      throw new CannotSurvey(t`Line ${line} names a corner that is not there (${word.slice(0, 20)}). Export it again.`);
     return place;
   });
   for (let k = 2; k < indices.length; k++)

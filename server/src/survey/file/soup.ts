@@ -1,4 +1,6 @@
 /** What a mesh file holds, whatever its format. */
+
+import { t } from "../../words/translation.js";
 import { CannotSurvey } from "../refusal.js";
 
 /** Corners of triangles, nine numbers each. */
@@ -15,19 +17,19 @@ export const MOST_TRIANGLES = 2_000_000;
 export function mustBeFew(triangles: number): void {
   if (triangles <= MOST_TRIANGLES) return;
   throw new CannotSurvey(
-    `It has more than ${MOST_TRIANGLES / 1e6} million triangles. Decimate the mesh to a hundredth of a millimetre and survey that.`,
+    t`It has more than ${MOST_TRIANGLES / 1e6} million triangles. Decimate the mesh to a hundredth of a millimetre and survey that.`,
   );
 }
 
 /** @throws CannotSurvey where there is nothing, or a coordinate is no number */
 export function checkedFile(file: MeshFile): MeshFile {
   const parts = file.parts.filter(({ length }) => length > 0);
-  if (parts.length === 0) throw new CannotSurvey("It has no triangles. Export the body as a mesh, not its sketch.");
+  if (parts.length === 0) throw new CannotSurvey(t("It has no triangles. Export the body as a mesh, not its sketch."));
   for (const part of parts) {
     const bad = part.findIndex((value) => !Number.isFinite(value) || Math.abs(value) > LARGEST);
     if (bad >= 0)
       throw new CannotSurvey(
-        `Triangle ${Math.floor(bad / 9) + 1} has a corner that is no place (${part[bad]}). Export it again, or repair the mesh first.`,
+        t`Triangle ${Math.floor(bad / 9) + 1} has a corner that is no place (${part[bad]}). Export it again, or repair the mesh first.`,
       );
   }
   return { ...file, parts };

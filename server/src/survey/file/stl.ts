@@ -1,4 +1,6 @@
 /** STL, binary and as text (the format's common description; from memory). It states no unit. */
+
+import { t } from "../../words/translation.js";
 import { CannotSurvey } from "../refusal.js";
 import { mustBeFew } from "./soup.js";
 
@@ -13,11 +15,12 @@ export function readStl(bytes: Uint8Array): Float64Array {
     return binary(view, count);
   const corners = asText(bytes);
   if (corners.length > 0 && corners.length % 9 === 0) return Float64Array.from(corners);
-  if (corners.length > 0) throw new CannotSurvey("The STL text breaks off within a triangle. Export or copy it again.");
-  if (bytes.length < HEADING_BYTES) throw new CannotSurvey("It is no STL file, or only the beginning of one.");
+  if (corners.length > 0)
+    throw new CannotSurvey(t("The STL text breaks off within a triangle. Export or copy it again."));
+  if (bytes.length < HEADING_BYTES) throw new CannotSurvey(t("It is no STL file, or only the beginning of one."));
   const held = Math.floor((bytes.length - HEADING_BYTES) / TRIANGLE_BYTES);
   throw new CannotSurvey(
-    `It says it has ${count} triangles and holds room for ${held}: cut off, or no STL file. Export or copy it again.`,
+    t`It says it has ${count} triangles and holds room for ${held}: cut off, or no STL file. Export or copy it again.`,
   );
 }
 

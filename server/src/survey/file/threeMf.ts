@@ -1,5 +1,6 @@
 /** 3MF packages, by the 3MF Core Specification 1.3 (zip, unit, items, nested components, transforms) and its production extension's paths. */
 import { unzipSync } from "fflate";
+import { t } from "../../words/translation.js";
 import { CannotSurvey } from "../refusal.js";
 import { type MeshFile, mustBeFew } from "./soup.js";
 import { tagsOf } from "./tags.js";
@@ -45,10 +46,10 @@ interface ModelObject {
 export function read3mf(bytes: Uint8Array): MeshFile {
   const models = Object.entries(unpacked(bytes)).map(([path, text]) => readModel(`/${path}`, text));
   const root = models.find(({ items }) => items.length > 0);
-  if (root === undefined) throw new CannotSurvey("The 3MF package has nothing to build in it. Export it again.");
+  if (root === undefined) throw new CannotSurvey(t("The 3MF package has nothing to build in it. Export it again."));
   const millimetres = UNITS[root.unit];
   if (millimetres === undefined)
-    throw new CannotSurvey(`The 3MF package is in a unit that is not known: ${root.unit.slice(0, 20)}.`);
+    throw new CannotSurvey(t`The 3MF package is in a unit that is not known: ${root.unit.slice(0, 20)}.`);
   const objects = new Map(models.flatMap((model) => [...model.objects]));
   const budget = { triangles: 0, components: 0 };
   const parts = root.items.map((item) => {
@@ -68,14 +69,14 @@ function unpacked(bytes: Uint8Array): Record<string, Uint8Array> {
         total += originalSize;
         if (total > MOST_BYTES || originalSize > MOST_RATIO * (size + 1))
           throw new CannotSurvey(
-            `The 3MF package would unpack to ${Math.round(total / 1e6)} MB or more: not read. Decimate the mesh and export it again.`,
+            t`The 3MF package would unpack to ${Math.round(total / 1e6)} MB or more: not read. Decimate the mesh and export it again.`,
           );
         return true;
       },
     });
   } catch (error) {
     if (error instanceof CannotSurvey) throw error;
-    throw new CannotSurvey("The 3MF package is cut off or damaged. Export or copy it again.");
+    throw new CannotSurvey(t("The 3MF package is cut off or damaged. Export or copy it again."));
   }
 }
 
@@ -106,7 +107,7 @@ function readModel(path: string, text: Uint8Array): Model {
     } else if (name === "component") current?.components.push(reference());
     else if (name === "item") items.push(reference());
   }
-  if (!isWhole) throw new CannotSurvey("The model in the 3MF package breaks off. Export or copy it again.");
+  if (!isWhole) throw new CannotSurvey(t("The model in the 3MF package breaks off. Export or copy it again."));
   return { unit, items, objects };
 }
 
@@ -114,7 +115,7 @@ function transformOf(text: string | undefined): Transform {
   if (text === undefined) return UNMOVED;
   const numbers = text.trim().split(/\s+/).map(Number);
   if (numbers.length !== 12 || !numbers.every(Number.isFinite))
-    throw new CannotSurvey(`A transform in the 3MF package is no twelve numbers: ${text.slice(0, 40)}.`);
+    throw new CannotSurvey(t`A transform in the 3MF package is no twelve numbers: ${text.slice(0, 40)}.`);
   return numbers;
 }
 
@@ -137,20 +138,20 @@ function place(
 ): void {
   const object = objects.get(reference.object);
   if (object === undefined)
-    throw new CannotSurvey("The 3MF package builds an object that is not in it. Export it again.");
+    throw new CannotSurvey(t("The 3MF package builds an object that is not in it. Export it again."));
   if (depth > DEEPEST || ++budget.components > MOST_COMPONENTS)
     throw new CannotSurvey(
-      "The 3MF package has components within components without end. Export the body as one mesh.",
+      t("The 3MF package has components within components without end. Export the body as one mesh."),
     );
-  const t = combined(reference.transform, outer);
-  for (const component of object.components) place(component, t, objects, soup, budget, depth + 1);
+  const moved = combined(reference.transform, outer);
+  for (const component of object.components) place(component, moved, objects, soup, budget, depth + 1);
   budget.triangles += object.triangles.length / 3;
   mustBeFew(budget.triangles);
   const { vertices, triangles } = object;
   for (const corner of triangles) {
     if (!(corner >= 0 && 3 * corner < vertices.length))
       throw new CannotSurvey(
-        `A triangle in the 3MF package names corner ${corner}, which is not there. Export it again.`,
+        t`A triangle in the 3MF package names corner ${corner}, which is not there. Export it again.`,
       );
     const [x, y, z] = [vertices[3 * corner], vertices[3 * corner + 1], vertices[3 * corner + 2]] as [
       number,
@@ -158,6 +159,11 @@ function place(
       number,
     ];
     for (let k = 0; k < 3; k++)
-      soup.push(x * (t[k] as number) + y * (t[3 + k] as number) + z * (t[6 + k] as number) + (t[9 + k] as number));
+      soup.push(
+        x * (moved[k] as number) +
+          y * (moved[3 + k] as number) +
+          z * (moved[6 + k] as number) +
+          (moved[9 + k] as number),
+      );
   }
 }

@@ -1,4 +1,6 @@
 /** The openings of one straight bore, and what they make of it: which family, which end is the mouth. */
+
+import { t } from "../../words/translation.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { median, robustDeviation } from "../mesh/statistics.js";
 import { CannotSurvey } from "../refusal.js";
@@ -46,7 +48,7 @@ const LEAST_NOTCH = 1.5;
 export function lookAt(mesh: Mesh, scan: Scan): Look {
   const main = [...scan.runs].sort((a, b) => b.to - b.from - (a.to - a.from))[0];
   if (main === undefined)
-    throw new CannotSurvey("No hollow was found along the axis. Survey the whole instrument, not its core.");
+    throw new CannotSurvey(t("No hollow was found along the axis. Survey the whole instrument, not its core."));
   const rows = scan.rows.slice(main.first, main.last + 1).filter(({ circle }) => circle !== undefined);
   const walls = rows.map(({ outer, circle }) => outer - (circle?.radius ?? Number.NaN));
   const wall = { mm: median(walls), scatter: robustDeviation(walls) };
@@ -55,7 +57,7 @@ export function lookAt(mesh: Mesh, scan: Scan): Look {
   for (const { from, to } of patches)
     if (to - from > Math.max(MOST_OPEN.share * (main.to - main.from), MOST_OPEN.bores * 2 * radius((from + to) / 2)))
       throw new CannotSurvey(
-        `The tube has no wall on one side over ${Math.round(to - from)} mm of its length. Repair the mesh, or survey one that is whole.`,
+        t`The tube has no wall on one side over ${Math.round(to - from)} mm of its length. Repair the mesh, or survey one that is whole.`,
       );
   const ends = patches.filter((patch) => isAtOpenEnd(patch, main));
   const sides = patches.filter((patch) => !isAtOpenEnd(patch, main));
