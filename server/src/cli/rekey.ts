@@ -1,4 +1,5 @@
 /** `borewright rekey FILE --to NOTE --by METHOD`: the design in another key. */
+
 import { basename } from "node:path";
 import type { Freedom } from "../design/constraints/unknowns.js";
 import { retune } from "../design/refit/rekeyByRefit.js";
@@ -9,6 +10,7 @@ import type { AnalysisSettings } from "../design/settings.js";
 import { deviationInWords } from "../design/wording.js";
 import { changeLine } from "../document/dimensionChanges.js";
 import { jsonText } from "../escape/json.js";
+import { bodyTraits } from "../instrument/families/bodyTraits.js";
 import { type Note, parseNote } from "../music/note.js";
 import { UnusableInput } from "./exitStatus.js";
 import type { ReadFile } from "./files.js";
@@ -107,7 +109,7 @@ export function rekeyJson(file: string, result: RekeyResult): string {
 export function rekeySummary(result: RekeyResult): readonly string[] {
   const { from, to, by, after } = result;
   // A vessel that keeps its mouth follows no interval: its pitch goes with the root of its volume.
-  const noInterval = from.name === to.name || (by === "refit" && after.instrument.body.kind === "vessel");
+  const noInterval = from.name === to.name || (by === "refit" && !bodyTraits(after.instrument.body).hasLength);
   const plain = noInterval ? "" : ` (the interval alone would say ${percentInWords(result.plainFactor)})`;
   const worst = result.after.summary;
   return [

@@ -7,11 +7,12 @@ import { label } from "../escape/label.js";
 import { contained } from "../instrument/contained.js";
 import { OPEN_BORE_VIEW, type ViewPlace } from "../protocol/boreView.js";
 import { t } from "../words/translation.js";
+import { bodyWords } from "./bodyWords.js";
 import { SHOW_WORST_COMMAND } from "./commands/names.js";
 import type { DesignContext } from "./designContext.js";
 import { rangeOf } from "./designContext.js";
 import { worstOf } from "./governing.js";
-import { fingeringName, plain, plural } from "./words.js";
+import { fingeringName, plain } from "./words.js";
 
 /** The client's own command that asks for a note and a way, then rekeys. Arguments: {@link RekeyToArguments}. */
 export const REKEY_TO_COMMAND = "borewright.rekeyTo";
@@ -55,7 +56,7 @@ function forNothing({ client, settings }: DesignContext): CodeLens[] {
 export function summaryOf(analysis: Analysis): string {
   const { instrument, summary, temperature } = analysis;
   const kind = [instrument.key?.name, instrument.family].filter((part) => part !== undefined).join(" ");
-  const count = plural(analysis.fingerings.length, instrument.body.kind === "pipes" ? "pipe" : "fingering");
+  const count = bodyWords(instrument.body).counted(analysis.fingerings.length);
   return [
     kind,
     count,
@@ -79,8 +80,7 @@ function deviation(analysis: Analysis): string[] {
 }
 
 function notPredicted(analysis: Analysis): string {
-  if (analysis.fingerings.length === 0)
-    return analysis.instrument.body.kind === "pipes" ? t("no pipes yet") : t("no fingerings yet");
+  if (analysis.fingerings.length === 0) return bodyWords(analysis.instrument.body).noneYet();
   return t("not enough to predict from yet");
 }
 

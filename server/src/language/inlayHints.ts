@@ -11,6 +11,7 @@ import { label as shown } from "../escape/label.js";
 import { contained } from "../instrument/contained.js";
 import type { Path } from "../instrument/finding.js";
 import { t } from "../words/translation.js";
+import { bodyWords } from "./bodyWords.js";
 import { noteFix } from "./commands/fixNote.js";
 import { FIX_NOTE_COMMAND, type NotePlace } from "./commands/names.js";
 import { stepKey } from "./comparing.js";
@@ -158,8 +159,7 @@ function fingeringHints(
 function decidingSpan(document: DesignDocument, { instrument, fingerings }: Analysis, index: number): Span | undefined {
   const covers = fingerings[index]?.fingering.covers;
   const hole = covers && governingHoleOf(instrument, covers);
-  const path =
-    hole === undefined ? [instrument.body.kind === "vessel" ? "vessel" : "bore"] : instrument.holes[hole]?.path;
+  const path = hole === undefined ? [bodyWords(instrument.body).whole] : instrument.holes[hole]?.path;
   return path && nodeAt(document.root, path)?.span;
 }
 
@@ -179,7 +179,7 @@ function holeHints(context: DesignContext, document: DesignDocument, analysis: A
       { value: verdict(worst.cents, analysis.tolerance) },
     ];
     const names = governed.map(({ fingering, index: i }) => fingeringName(fingering, i)).join(", ");
-    const tooltip = t`${hole.name} is the ${analysis.instrument.body.kind === "vessel" ? t("hole opened last") : t("first open hole")} of ${plural(governed.length, "fingering")}: ${names}`;
+    const tooltip = t`${hole.name} is the ${bodyWords(analysis.instrument.body).decidingHole()} of ${plural(governed.length, "fingering")}: ${names}`;
     return hintAt(context, document, hole.path, { label, tooltip, fingering: worst.index });
   });
 }

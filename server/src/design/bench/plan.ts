@@ -2,14 +2,16 @@
  * The order of work on a made instrument, from the foot to the mouth: how far to open, undercut or shorten, what a tuner should
  * then show, and where to stop. Nothing can be put back, so that each cut stops short of where measuring and model could be wrong.
  */
+
 import type { DesignDocument } from "../../document/designFile.js";
 import { type Body, sharedColumn } from "../../instrument/body.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import { benchConstraintsOf } from "../constraints/constraints.js";
 import { secant } from "../fix/solve.js";
 import type { Analysis } from "../predict/analysis.js";
 import { governedFingerings } from "../predict/governing.js";
 import { deviationsIn, type Made, type MadeNote, madeOf, readingsIn, rightReadingsIn } from "./made.js";
-import { openable, pipeToShorten, tubeToShorten, undercuttable, type Workable } from "./workable.js";
+import { openable, toShorten, undercuttable, type Workable } from "./workable.js";
 
 export interface ReadNote {
   readonly name: string;
@@ -152,18 +154,12 @@ function tasksOf(document: DesignDocument, made: Made): readonly Task[] {
       : instrument.fingerings.filter(({ covers }) => (covers?.[hole] ?? 1) < 1).length;
   const place = (hole: number | undefined) =>
     hole === undefined ? Number.POSITIVE_INFINITY : (sharedColumn(instrument.body)?.holes[hole]?.x ?? 0);
-  const ordered =
-    instrument.body.kind !== "vessel"
-      ? groups.sort((a, b) => place(b.hole) - place(a.hole))
-      : groups.sort((a, b) => uses(b.hole) - uses(a.hole));
+  const ordered = bodyTraits(instrument.body).holesTunedByPlace
+    ? groups.sort((a, b) => place(b.hole) - place(a.hole))
+    : groups.sort((a, b) => uses(b.hole) - uses(a.hole));
   return ordered.map(({ hole, fingering, notes: own }) => ({
     notes: own,
-    part:
-      hole !== undefined
-        ? openable(analysis, constraints, hole)
-        : instrument.body.kind !== "pipes"
-          ? tubeToShorten(analysis)
-          : pipeToShorten(analysis, fingering),
+    part: hole !== undefined ? openable(analysis, constraints, hole) : toShorten(analysis, fingering),
   }));
 }
 

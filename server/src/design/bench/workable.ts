@@ -101,11 +101,22 @@ function withHole(body: Body, index: number, change: (hole: ToneHole) => ToneHol
   });
 }
 
+/** What is cut where no hole decides a note; undefined where nothing can be. */
+export function toShorten(analysis: Analysis, fingering: number): Workable | undefined {
+  return SHORTENED[analysis.instrument.body.kind](analysis, fingering);
+}
+
+const SHORTENED: Readonly<Record<Body["kind"], typeof toShorten>> = {
+  tube: tubeToShorten,
+  pipes: pipeToShorten,
+  vessel: () => undefined,
+};
+
 /** m: what stays of the tube below its last hole. */
 const BELOW_LAST_HOLE = 2e-3;
 
-/** The tube as one to shorten at its foot; undefined of a vessel. */
-export function tubeToShorten({ instrument }: Analysis): Workable | undefined {
+/** At its foot. */
+function tubeToShorten({ instrument }: Analysis): Workable | undefined {
   const column = instrument.body.kind === "tube" ? instrument.body.column : undefined;
   const foot = column?.bore.at(-1);
   if (column === undefined || foot === undefined) return undefined;
@@ -130,7 +141,7 @@ function cutAt(column: Column, x: number): Column {
 /** m: a pipe shorter than this share of what it is, is another pipe. */
 const SHORTEST_SHARE = 0.8;
 
-export function pipeToShorten({ instrument: { body: made } }: Analysis, pipe: number): Workable | undefined {
+function pipeToShorten({ instrument: { body: made } }: Analysis, pipe: number): Workable | undefined {
   const own = made.kind === "pipes" ? made.pipes[pipe] : undefined;
   const length = own?.column?.bore.at(-1)?.x;
   if (own === undefined || length === undefined) return undefined;

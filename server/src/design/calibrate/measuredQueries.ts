@@ -4,6 +4,7 @@ import type { Cover } from "../../acoustics/column.js";
 import { registerSteps } from "../../acoustics/resonance.js";
 import type { Steps } from "../../acoustics/steps.js";
 import { roundShape, sharedColumn } from "../../instrument/body.js";
+import { hasHoles } from "../../instrument/families/bodyTraits.js";
 import type { MeasuredNote } from "../../instrument/model.js";
 import { ratioOfCents } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -40,7 +41,7 @@ function* querySteps(analysis: Analysis, measured: MeasuredNote): Steps<Measured
   const same = analysis.fingerings
     .map(({ fingering }, index) => ({ ...fingering, index }))
     .filter(({ target, covers }) => target?.midi === measured.note.midi && covers !== undefined);
-  const drawn = analysis.instrument.body.kind === "pipes" ? undefined : measured.covers;
+  const drawn = hasHoles(analysis.instrument.body) ? measured.covers : undefined;
   const listed = drawn === undefined ? same[0] : same.find(({ covers }) => covers?.join() === drawn.join());
   const covers = drawn ?? listed?.covers;
   if (covers === undefined) return undefined;

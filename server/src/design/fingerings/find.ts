@@ -2,9 +2,11 @@
  * For a note, the fingerings of an instrument that come nearest: cross-fingerings and half holes included, in whichever register. They
  * are ranked by how far off they are, how strong, and how many fingers move from the note beside it.
  */
+
 import type { Cover } from "../../acoustics/column.js";
 import type { Steps } from "../../acoustics/steps.js";
 import { roundShape, sharedColumn } from "../../instrument/body.js";
+import { hasHoles } from "../../instrument/families/bodyTraits.js";
 import { drawnPattern } from "../../instrument/fingerings.js";
 import type { Fingering } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
@@ -89,7 +91,7 @@ export function* findFingerings(
 
 function* soundsOf({ instrument, air }: Analysis, halfHoles: boolean): Steps<Sounds | undefined> {
   const { body, holes } = instrument;
-  if (body.kind === "pipes") return undefined;
+  if (!hasHoles(body)) return undefined;
   const known = instrument.fingerings.flatMap(({ covers }) => (covers === undefined ? [] : [covers]));
   const patterns = yield* patternSteps(holes.length, known, halfHoles);
   const shape = roundShape(body);

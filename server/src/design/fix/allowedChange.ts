@@ -2,6 +2,7 @@
 
 import type { Steps } from "../../acoustics/steps.js";
 import { sharedColumn } from "../../instrument/body.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { Constraints } from "../constraints/constraints.js";
 import { forbiddenValues, forbiddenWidth } from "../constraints/forbidden.js";
 import { holePlace, type Unknown } from "../constraints/unknowns.js";
@@ -34,12 +35,12 @@ function allowedAsDrawn(analysis: Analysis, constraints: Constraints, change: Ho
   const { instrument } = analysis;
   const { kind, hole } = change;
   const undersize = kind === "resize" ? instrument.holeUndersize : 0;
-  const inTheWay =
-    instrument.body.kind === "vessel"
-      ? (diameter: number) => forbiddenWidth(analysis, constraints, hole, diameter)
-      : forbiddenValues(analysis, constraints, unknownOf(analysis, change));
-  const isWidth = kind === "resize" && instrument.body.kind !== "vessel";
-  const why = (value: number) => inTheWay(isWidth ? value / 2 : value);
+  const byWidthAlone = !bodyTraits(instrument.body).holesTunedByPlace;
+  const inTheWay = byWidthAlone
+    ? (diameter: number) => forbiddenWidth(analysis, constraints, hole, diameter)
+    : forbiddenValues(analysis, constraints, unknownOf(analysis, change));
+  const isHalved = kind === "resize" && !byWidthAlone;
+  const why = (value: number) => inTheWay(isHalved ? value / 2 : value);
   const [value, reason] = drawnWithin(change.value, undersize, analysis, why);
   return reason ?? { ...change, value, change: change.change + value - change.value };
 }

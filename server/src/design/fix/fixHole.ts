@@ -3,7 +3,7 @@
 import { drained, type Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
-import { sharedColumn } from "../../instrument/body.js";
+import { type Body, sharedColumn } from "../../instrument/body.js";
 import { t } from "../../words/translation.js";
 import { constraintsOf } from "../constraints/constraints.js";
 import { alongWith, holePlace } from "../constraints/unknowns.js";
@@ -56,7 +56,7 @@ export function* fixSteps(
 ): Steps<readonly HoleFix[]> {
   const proposals =
     hole === undefined
-      ? yield* wholeProposals(document, analysis, fingering)
+      ? yield* WHOLE_PROPOSALS[analysis.instrument.body.kind](document, analysis, fingering)
       : yield* holeProposals(document, analysis, hole, fingering);
   const smallest = Math.min(...proposals.map(({ size }) => size));
   const fixes: HoleFix[] = [];
@@ -138,9 +138,16 @@ function holeEdits(document: DesignDocument, analysis: Analysis, change: HoleCha
     : changeDrawn(document, [...path, "diameter"], (change.value + holeUndersize) / printedUnit);
 }
 
-function* wholeProposals(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly Proposal[]> {
-  const { instrument } = analysis;
-  if (instrument.body.kind === "tube") return yield* boreProposals(document, analysis, fingering);
+type Proposing = (document: DesignDocument, analysis: Analysis, fingering: number) => Steps<readonly Proposal[]>;
+
+/** For a note that no hole decides. */
+const WHOLE_PROPOSALS: Readonly<Record<Body["kind"], Proposing>> = {
+  tube: boreProposals,
+  pipes: sizeProposals,
+  vessel: sizeProposals,
+};
+
+function* sizeProposals(document: DesignDocument, analysis: Analysis, fingering: number): Steps<readonly Proposal[]> {
   const change = yield* wholeChangeSteps(analysis, fingering);
   if (change === undefined) return [];
   const { kind, path, value } = change;

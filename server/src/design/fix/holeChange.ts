@@ -8,6 +8,7 @@ import { soundingSteps } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { roundShape, sharedColumn } from "../../instrument/body.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import { sameSide } from "../../instrument/hands/fingers.js";
 import { centsAbove, ratioOfCents } from "../../music/cents.js";
 import { holePlace, type Unknown, withValue } from "../constraints/unknowns.js";
@@ -64,10 +65,9 @@ export function* holeChangeSteps(analysis: Analysis, hole: number, fingering: nu
   if (solve === undefined) return [];
   const changes: HoleChange[] = [];
   // In a vessel, holes are tuned by their size.
-  const place =
-    body.kind === "tube"
-      ? yield* solvePlace(holePlace(analysis.instrument, column, hole), column, old, solve)
-      : undefined;
+  const place = bodyTraits(body).holesTunedByPlace
+    ? yield* solvePlace(holePlace(analysis.instrument, column, hole), column, old, solve)
+    : undefined;
   if (place !== undefined) changes.push({ kind: "move", hole, fingering, value: place, change: place - old.x });
   const radius = yield* solveRadius(column, hole, old, solve);
   if (radius !== undefined)

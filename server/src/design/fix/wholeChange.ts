@@ -1,7 +1,9 @@
 /** How long a pipe, or how large a vessel, must be for one note to come right. Pure numbers; edits are made elsewhere. */
+
 import { soundingFrequencies } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
+import type { Body } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -29,9 +31,18 @@ const GREATEST_FACTOR = 5;
 
 /** The pipe's length or the vessel's size that sounds fingering `index` right; undefined for tubes, and where none does. */
 export function* wholeChangeSteps(analysis: Analysis, index: number): Steps<WholeChange | undefined> {
-  const { kind } = analysis.instrument.body;
-  return kind === "pipes" ? pipeChange(analysis, index) : yield* vesselChangeSteps(analysis, index);
+  const change = WHOLE_CHANGES[analysis.instrument.body.kind](analysis, index);
+  return change !== undefined && "next" in change ? yield* change : change;
 }
+
+type Changing = (analysis: Analysis, index: number) => WholeChange | undefined | Steps<WholeChange | undefined>;
+
+/** A tube's length is solved with its holes (`footPlace`). A pipe is solved in one step. */
+const WHOLE_CHANGES: Readonly<Record<Body["kind"], Changing>> = {
+  tube: () => undefined,
+  pipes: pipeChange,
+  vessel: vesselChangeSteps,
+};
 
 /** The length of the pipe that sounds fingering `index` right; undefined where none does. */
 export function pipeChange({ instrument, air, fingerings }: Analysis, index: number): WholeChange | undefined {

@@ -8,7 +8,7 @@ import type { Mouth } from "../../acoustics/column.js";
 import { LENGTH_STEP } from "../../acoustics/sensitivity.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { offByWidth } from "../../acoustics/vesselRanges.js";
-import { isDescribed, roundShape } from "../../instrument/body.js";
+import { type Body, isDescribed, roundShape } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { ResolvedNumber } from "../../instrument/formula/resolvedNumber.js";
 import type { Resolution } from "../../instrument/model.js";
@@ -73,6 +73,15 @@ const VESSEL_SPREAD = 40;
 const CALIBRATED_SPREAD = 5;
 /** The breath bends a vessel twice as far as a duct flute, and so it does on another day. Our own reckoning, no source. */
 const CALIBRATED_VESSEL_SPREAD = 2 * CALIBRATED_SPREAD;
+
+/** Of the bodies whose spread does not go by their mouth. */
+const OWN_SPREADS: Readonly<
+  Record<Body["kind"], { readonly modelled: number; readonly calibrated: number } | undefined>
+> = {
+  tube: undefined,
+  pipes: { modelled: PIPES_SPREAD, calibrated: CALIBRATED_SPREAD },
+  vessel: { modelled: VESSEL_SPREAD, calibrated: CALIBRATED_VESSEL_SPREAD },
+};
 
 /** °C: a thermometer in a played tube, and a room nobody has measured. Common practice, no source. */
 const TEMPERATURE_SPREAD = { stated: 1, unstated: 2 } as const;
@@ -177,9 +186,9 @@ function mouthSpread({ instrument: { body, calibrated } }: Analysis): Reach {
   const kind = mouthOf(body)?.kind;
   const alike = (cents: number): Reach => ({ below: cents, above: cents });
   if (kind === undefined || kind === "ideal") return alike(0);
-  if (body.kind === "vessel") return alike(calibrated ? CALIBRATED_VESSEL_SPREAD : VESSEL_SPREAD);
-  if (calibrated || kind === "correction") return alike(CALIBRATED_SPREAD);
-  return body.kind === "pipes" ? alike(PIPES_SPREAD) : MOUTH_SPREAD[kind];
+  const own = OWN_SPREADS[body.kind];
+  if (calibrated || kind === "correction") return alike(own?.calibrated ?? CALIBRATED_SPREAD);
+  return own === undefined ? MOUTH_SPREAD[kind] : alike(own.modelled);
 }
 
 /** A measured mouth has taken up what the shape does to all notes alike. */

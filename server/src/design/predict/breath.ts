@@ -2,6 +2,7 @@
  * The breath of each note: an estimate by the model of the jet (acoustics/jet/, docs/breath.md). It changes no prediction. Pressures are good to a
  * factor of 1.7, slopes to ±35 %; how notes of one instrument compare, to some 15 %.
  */
+
 import type { AirState } from "../../acoustics/airState.js";
 import { soundingOf } from "../../acoustics/answer.js";
 import type { Column } from "../../acoustics/column.js";
@@ -13,6 +14,7 @@ import { mouthEnd } from "../../acoustics/mouth.js";
 import type { Sounding } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { columnFor } from "../../instrument/body.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { Analysis } from "./analysis.js";
 import { bodySteps } from "./body.js";
 import { orNone, orNoneSteps } from "./orNone.js";
@@ -105,7 +107,7 @@ function* estimate(analysis: Analysis): Steps<Breath | undefined> {
 }
 
 function blownAt({ instrument, fingerings, air }: Analysis, index: number): Blown | undefined {
-  const column = instrument.body.kind === "vessel" ? undefined : columnFor(instrument.body, index);
+  const column = bodyTraits(instrument.body).hasLength ? columnFor(instrument.body, index) : undefined;
   const resonance = fingerings[index]?.resonance;
   const blowing = column && blowingOf(instrument, column);
   if (column === undefined || resonance === undefined || blowing === undefined) return undefined;

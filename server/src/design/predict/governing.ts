@@ -1,5 +1,6 @@
 /** Which part of the instrument decides a fingering's pitch. */
 import type { Cover } from "../../acoustics/column.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
 import type { Analysis, FingeringPrediction } from "./analysis.js";
@@ -22,7 +23,7 @@ export function governingHole(covers: readonly Cover[]): number | undefined {
  * opens last: open in the fewest fingerings, of several the last listed (common practice, no source).
  */
 export function governingHoleOf({ body, fingerings }: Instrument, covers: readonly Cover[]): number | undefined {
-  if (body.kind !== "vessel") return governingHole(covers);
+  if (bodyTraits(body).governedBy !== "hole opened last") return governingHole(covers);
   const uses = usesOf(fingerings);
   const open = covers.flatMap((cover, hole) => (isOpen(cover) ? [hole] : []));
   const half = covers.flatMap((cover, hole) => (cover < 1 ? [hole] : []));
@@ -61,7 +62,7 @@ export interface Governed {
 /** Groups the predicted fingerings by what decides them: holes from the mouth on, the bore's length last. */
 export function governedFingerings(analysis: Analysis): readonly Governed[] {
   const groups = new Map<number | undefined, number[]>();
-  if (analysis.instrument.body.kind === "pipes")
+  if (bodyTraits(analysis.instrument.body).notesApart)
     return analysis.fingerings.flatMap(({ cents }, index) =>
       cents === undefined ? [] : [{ hole: undefined, fingerings: [index] }],
     );

@@ -9,6 +9,7 @@ import { Grid } from "../../acoustics/grid.js";
 import type { Options, Query } from "../../acoustics/resonance.js";
 import type { Steps } from "../../acoustics/steps.js";
 import { type Body, columnFor, roundShape, sharedColumn } from "../../instrument/body.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import { bodySteps, type IndexedQuery } from "./body.js";
 
 type Remembered = ReadonlyMap<string, Answer>;
@@ -62,5 +63,5 @@ const fingeringKey = ({ covers, register }: Query): string => `${covers.join()} 
 /** The key of what sounds a fingering: made once for an instrument of one body, once a pipe for a pan pipe. */
 function bodyKeys(body: Body, air: AirState): (index: number) => string {
   const whole = JSON.stringify([roundShape(body) ?? sharedColumn(body), air]);
-  return body.kind === "pipes" ? (index) => JSON.stringify([columnFor(body, index), air]) : () => whole;
+  return bodyTraits(body).notesApart ? (index) => JSON.stringify([columnFor(body, index), air]) : () => whole;
 }

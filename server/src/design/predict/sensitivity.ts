@@ -7,6 +7,7 @@ import { LENGTH_STEP, sensitivitySteps } from "../../acoustics/sensitivity.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { vesselSensitivitySteps } from "../../acoustics/vesselSensitivity.js";
 import { type Body, columnFor, isDescribed, roundShape } from "../../instrument/body.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Quantity, ResolvedNumber } from "../../instrument/formula/resolvedNumber.js";
 import type { Resolution } from "../../instrument/model.js";
@@ -110,7 +111,7 @@ export function* rowSteps(
     });
   };
   const remembered = knobs.map(remembering);
-  const groups = instrument.body.kind === "pipes" ? playable.map((note) => [note]) : [playable];
+  const groups = bodyTraits(instrument.body).notesApart ? playable.map((note) => [note]) : [playable];
   for (const notes of groups) fill(notes, yield* stepsTogether(analysis, notes, remembered));
   return all;
 }

@@ -2,9 +2,11 @@
  * Between a print scale, by which everything grows, and a refit, which keeps the bore: bore, mouth and holes grow by a share of the
  * length's growth before the notes are solved for. Walls stay; places are the refit's.
  */
+
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { TextEdit } from "../../document/textEdit.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { Path } from "../../instrument/finding.js";
 import { stockOf } from "../../instrument/making/stock.js";
 import { constraintsOf } from "../constraints/constraints.js";
@@ -51,9 +53,9 @@ export function grownDrawing(
   const stations = (draft.bore ?? []).filter(({ path }) => !isFixed(path));
   const before = stations.filter(({ at }) => at !== undefined && at < 0);
   const holes = instrument.holes.filter(({ path }) => !isFixed(path));
-  const pipes = instrument.body.kind === "pipes" ? instrument.body.pipes.map(({ path }) => path) : [];
-  const isTube = instrument.body.kind !== "vessel";
-  const wanted: readonly (readonly [Path, number])[] = !isTube
+  const { body } = instrument;
+  const pipes = body.kind === "pipes" ? body.pipes.map(({ path }) => path) : [];
+  const wanted: readonly (readonly [Path, number])[] = !bodyTraits(body).hasLength
     ? []
     : [
         ...stations.map(({ path }) => [[...path, "diameter"], wider] as const),

@@ -9,12 +9,11 @@ import type { Analysis } from "../predict/analysis.js";
 import { documentIn } from "../rekey/newTargets.js";
 import { offered } from "../rekey/offered.js";
 import type { AnalysisSettings } from "../settings.js";
+import { REFITS } from "./byBody.js";
 import type { Move } from "./move.js";
 import { isWorthHaving } from "./neverWorse.js";
 import type { Obstacle } from "./obstacle.js";
-import { type RefitTargets, refit } from "./refit.js";
-import { refitPipes } from "./refitPipes.js";
-import { refitVessel } from "./refitVessel.js";
+import type { RefitTargets } from "./refit.js";
 
 /** A design with the notes that are wanted written. */
 export interface Written {
@@ -54,10 +53,7 @@ export function judgedRefit(there: Written, asking: Asking): JudgedRefit {
 function judged(there: Written, { wish, left, keepsNotes, settings, options }: Asking): JudgedRefit {
   const { file, document, analysis } = there;
   const { instrument } = analysis;
-  const found =
-    instrument.body.kind === "pipes"
-      ? refitPipes(file, document, analysis, options)
-      : (instrument.body.kind === "vessel" ? refitVessel : refit)(file, document, analysis, wish, options);
+  const found = REFITS[instrument.body.kind].refit(file, document, analysis, wish, options);
   const { moves } = found;
   const obstacles = () => found.obstacles();
   if (found.edits.length === 0) return { isTaken: false, edits: [], moves: [], after: there, obstacles };

@@ -1,5 +1,6 @@
 /** What stands in the way of a better fit, in the maker's words and with its numbers. */
 
+import type { Body } from "../../instrument/body.js";
 import { t } from "../../words/translation.js";
 import type { Limit } from "../constraints/limit.js";
 import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
@@ -89,6 +90,27 @@ function isSensible(needed: number, limit: number): boolean {
 /** Walls and the like may shrink to nothing and still be a number to tell, mm. */
 const SMALL_LIMIT = 5;
 
+interface TogetherWords {
+  readonly message: (sharpest: string, flattest: string, wanted: string) => string;
+  readonly advice: () => string;
+}
+
+const BORE: TogetherWords = {
+  message: (sharpest, flattest, wanted) =>
+    t`${sharpest} and ${flattest}, no more than ${wanted} are wanted, and these holes and this bore cannot bring both nearer`,
+  advice: () => t("let a refit shape the bore (refit: { taper: free }, another station), or free what is fixed"),
+};
+/** Of notes that a bore, or a chamber, with its holes does not bring together. */
+const WHOLE: Readonly<Record<Body["kind"], TogetherWords>> = {
+  tube: BORE,
+  pipes: BORE,
+  vessel: {
+    message: (sharpest, flattest, wanted) =>
+      t`${sharpest} and ${flattest}, no more than ${wanted} are wanted, and these holes and this chamber cannot bring both nearer`,
+    advice: () => t("let the chamber's size change, or give these notes other holes"),
+  },
+};
+
 /**
  * For where no limit is in the way: the notes farthest off on both sides, which this bore with these holes does not bring together.
  * @param cents deviations of the fingerings `tunable`; `inTune` the deviation that would have been near enough
@@ -99,16 +121,12 @@ export function contradiction(
   cents: readonly number[],
   inTune: number,
 ): Obstacle {
-  const inVessel = instrument.body.kind === "vessel";
+  const { message, advice } = WHOLE[instrument.body.kind];
   const said = (value: number) => staysOff(fingerings[tunable[cents.indexOf(value)] ?? -1], value);
   const [flattest, sharpest] = [Math.min(...cents), Math.max(...cents)];
   return {
-    message: inVessel
-      ? t`${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this chamber cannot bring both nearer`
-      : t`${said(sharpest)} and ${said(flattest)}, no more than ${centsInWords(inTune)} are wanted, and these holes and this bore cannot bring both nearer`,
-    advice: inVessel
-      ? t("let the chamber's size change, or give these notes other holes")
-      : t("let a refit shape the bore (refit: { taper: free }, another station), or free what is fixed"),
+    message: message(said(sharpest), said(flattest), centsInWords(inTune)),
+    advice: advice(),
     limit: inTune,
     needed: Math.max(sharpest, -flattest),
     unit: "cents",

@@ -22,6 +22,7 @@ import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
 import { boreRemarks, setAsideRemarks } from "../rekey/remarks.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { centsInWords } from "../wording.js";
+import { REFITS } from "./byBody.js";
 import { closedOctaves } from "./closedOctaves.js";
 import { grownDrawing } from "./grownDrawing.js";
 import { growthOf } from "./growthOf.js";
@@ -30,10 +31,8 @@ import { leftAsideInWords, withoutTheImpossible } from "./leftAside.js";
 import type { Move } from "./move.js";
 import { leftAsItWas } from "./neverWorse.js";
 import type { Obstacle } from "./obstacle.js";
-import { type RefitTargets, refitProspect } from "./refit.js";
-import { pipesProspect } from "./refitPipes.js";
+import type { RefitTargets } from "./refit.js";
 import { movesTogether, refitUntilStill } from "./refitUntilStill.js";
-import { vesselRefitProspect } from "./refitVessel.js";
 import { settingAside } from "./setAside.js";
 import { weakened } from "./weakened.js";
 
@@ -182,15 +181,9 @@ function prospectOf(
   if (isSpent()) return "hopeless";
   try {
     const { there, wish } = asked();
-    const { instrument } = there.analysis;
-    if (instrument.body.kind === "pipes") return pipesProspect(there.file, there.document, there.analysis, options);
-    const prospect = instrument.body.kind === "vessel" ? vesselRefitProspect : refitProspect;
-    return prospect(
-      there.document,
-      there.analysis,
-      { ...wish, isSpent, ...(like === undefined ? {} : { like }) },
-      options,
-    );
+    const { file, document, analysis } = there;
+    const asking = { ...wish, isSpent, ...(like === undefined ? {} : { like }) };
+    return REFITS[analysis.instrument.body.kind].prospect(file, document, analysis, asking, options);
   } catch (error) {
     if (error instanceof CannotRekey) return "hopeless";
     throw error;

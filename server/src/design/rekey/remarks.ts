@@ -3,9 +3,10 @@
 import type { Column } from "../../acoustics/column.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { nodeAt } from "../../document/tree.js";
-import { columnsOf, roundShape, sharedColumn } from "../../instrument/body.js";
+import { type Body, columnsOf, roundShape, sharedColumn } from "../../instrument/body.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { Instrument } from "../../instrument/model.js";
-import { t } from "../../words/translation.js";
+import { t, told } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
 import { USUAL_GROWTH } from "./usualGrowth.js";
@@ -13,12 +14,19 @@ import { USUAL_GROWTH } from "./usualGrowth.js";
 /** Smaller changes of size are not worth a word. */
 const NOTICEABLE = 0.02;
 
+/** What `longestOf` a body is called. */
+const LENGTHS: Readonly<Record<Body["kind"], string>> = {
+  tube: told("length"),
+  pipes: told("longest pipe"),
+  vessel: told("length"),
+};
+
 export function growthRemarks(before: Analysis, after: Analysis, document: DesignDocument): readonly string[] {
   const remarks: string[] = [];
   const [old, now] = [before.instrument, after.instrument];
   const growth = longestOf(now.body) / longestOf(old.body);
   if (Math.abs(growth - 1) > NOTICEABLE) {
-    const lengths = `${old.body.kind === "pipes" ? t("longest pipe") : t("length")} ${change(longestOf(old.body), longestOf(now.body), now)}`;
+    const lengths = `${t(LENGTHS[old.body.kind])} ${change(longestOf(old.body), longestOf(now.body), now)}`;
     const changes = [
       ...columnChanges(sharedColumn(old.body), sharedColumn(now.body), now),
       ...vesselChanges(old, now),
@@ -40,7 +48,7 @@ const OTHER_BORE = 0.2;
 /** Where a bore that stays has become wide or narrow for its length. */
 export function boreRemarks({ instrument: old }: Analysis, { instrument: now }: Analysis): readonly string[] {
   const [first, station] = [sharedColumn(old.body)?.bore[0], sharedColumn(now.body)?.bore[0]];
-  if (first === undefined || station === undefined || now.body.kind === "vessel") return [];
+  if (first === undefined || station === undefined || !bodyTraits(now.body).hasLength) return [];
   const usual = first.radius * (longestOf(now.body) / longestOf(old.body)) ** USUAL_GROWTH;
   if (Math.abs(usual / first.radius - 1) < OTHER_BORE) return [];
   const [kept, wanted] = [station.radius, usual].map((radius) => sizeInWords(2 * radius, now));
@@ -83,7 +91,9 @@ function vesselChanges(old: Analysis["instrument"], now: Analysis["instrument"])
 function pipeChanges(old: Analysis["instrument"], now: Analysis["instrument"]): string[] {
   const width = ({ body }: Analysis["instrument"]) =>
     2 * Math.max(...columnsOf(body).flatMap(({ bore }) => bore.map(({ radius }) => radius)));
-  return old.body.kind !== "pipes" || !(width(old) > 0) ? [] : [t`widest pipe ${change(width(old), width(now), now)}`];
+  return !bodyTraits(old.body).notesApart || !(width(old) > 0)
+    ? []
+    : [t`widest pipe ${change(width(old), width(now), now)}`];
 }
 
 type WithHoles = { readonly holes: readonly { readonly radius: number }[] };

@@ -1,6 +1,7 @@
 /** pitch/no-resonance: a fingering whose register the air column does not have. */
 
 import { columnFor, isDescribed, roundShape } from "../../instrument/body.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { RuleCode } from "../../instrument/finding.js";
 import { t } from "../../words/translation.js";
 import { nameOfFingering } from "../predict/governing.js";
@@ -30,7 +31,7 @@ export const noResonance: Rule = {
             // Nobody has looked.
             if (prediction.isBeyondBudget) return [];
             // A pipe that is not fully described has its own finding.
-            if (body.kind === "pipes" && columnFor(body, index) === undefined) return [];
+            if (bodyTraits(body).notesApart && columnFor(body, index) === undefined) return [];
             const message =
               roundShape(body) !== undefined && fingering.register > 1
                 ? t`${nameOfFingering(prediction)}: a vessel sounds in one register only. Take \`register\` out and open more holes.`

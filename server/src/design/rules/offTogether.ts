@@ -2,6 +2,7 @@
 
 import type { Steps } from "../../acoustics/steps.js";
 import { type Budget, within } from "../../acoustics/work.js";
+import { hasHoles } from "../../instrument/families/bodyTraits.js";
 import type { Finding } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
 import { ratioOfCents } from "../../music/cents.js";
@@ -38,7 +39,7 @@ export function* offTogether(
   const or = sounding === undefined ? "" : t`; or call its key ${sounding.name}`;
   const message =
     t`${several} ${shift.count} notes sound about ${deviationInWords(shift.cents)} together${about}. ` +
-    t`That is its size, not ${body.kind === "pipes" ? t("single pipes") : t("its holes")}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.${scatterInWords(scatterBeyond(analysis, shift))}`;
+    t`That is its size, not ${hasHoles(body) ? t("its holes") : t("single pipes")}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.${scatterInWords(scatterBeyond(analysis, shift))}`;
   return {
     message,
     path: key === undefined ? firstOf(analysis, shift) : ["key"],

@@ -5,19 +5,18 @@
 
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
-import { sharedColumn } from "../../instrument/body.js";
 import { containedSteps } from "../../instrument/contained.js";
-import type { Finding, RelatedPlace, RuleCode } from "../../instrument/finding.js";
+import type { Finding, Path, RelatedPlace, RuleCode } from "../../instrument/finding.js";
 import { t } from "../../words/translation.js";
 import type { Constraints } from "../constraints/constraints.js";
-import { allowedFootSteps, allowedHoleSteps } from "../fix/allowedChange.js";
-import { holeName, remedyInWords, wholeRemedyInWords } from "../fix/remedy.js";
-import { wholeChangeSteps } from "../fix/wholeChange.js";
+import { allowedHoleSteps } from "../fix/allowedChange.js";
+import { holeName, remedyInWords } from "../fix/remedy.js";
 import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
 import { type Governed, governedFingerings, nameOfFingering } from "../predict/governing.js";
 import { besideShift, type CommonShift, commonShift, scatterBeyond } from "../rekey/commonShift.js";
-import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
+import { centsInWords, deviationInWords } from "../wording.js";
 import { type OffTogetherData, offTogether } from "./offTogether.js";
+import { notAllowed, outOfTuneIn, sentence } from "./outOfTuneByBody.js";
 import type { Rule } from "./rule.js";
 
 export const OUT_OF_TUNE: RuleCode = "pitch/out-of-tune";
@@ -115,7 +114,7 @@ function* findingFor(
       within(
         budget,
         governed.hole === undefined
-          ? wholeRemedy(analysis, constraints, worstIndex)
+          ? outOfTuneIn(analysis.instrument.body).wholeRemedy(analysis, constraints, worstIndex)
           : holeRemedy(analysis, constraints, governed),
       ),
     "",
@@ -146,18 +145,10 @@ function whatSounds(prediction: FingeringPrediction, cents: number, beside: Besi
   return t`${nameOfFingering(prediction)} sounds ${howFar(cents, beside)}${wrong}.`;
 }
 
-function placeToChange({ instrument }: Analysis, hole: number | undefined, fingering: number): Finding["path"] {
-  const { body } = instrument;
-  const path = hole === undefined ? undefined : instrument.holes[hole]?.path;
-  if (path !== undefined) return [...path, body.kind === "vessel" ? "diameter" : "at"];
-  switch (body.kind) {
-    case "pipes":
-      return [...(body.pipes[fingering]?.path ?? ["pipes"]), "length"];
-    case "vessel":
-      return body.chamber?.size.path ?? ["vessel"];
-    case "tube":
-      return ["bore", (body.column?.bore.length ?? 1) - 1, "at"];
-  }
+function placeToChange({ instrument: { body, holes } }: Analysis, hole: number | undefined, fingering: number): Path {
+  const own = outOfTuneIn(body);
+  const path = hole === undefined ? undefined : holes[hole]?.path;
+  return path === undefined ? own.whole(body, fingering) : [...path, own.holeProperty];
 }
 
 function* holeRemedy(analysis: Analysis, constraints: Constraints, governed: Governed): Steps<string> {
@@ -166,35 +157,9 @@ function* holeRemedy(analysis: Analysis, constraints: Constraints, governed: Gov
   if (hole === undefined || worst === undefined) return "";
   const { changes, inTheWay } = yield* allowedHoleSteps(analysis, constraints, hole, worst);
   if (changes.length === 0 && inTheWay.length > 0) return notAllowed(inTheWay);
-  if (changes.length === 0 && analysis.instrument.body.kind === "vessel")
-    return t`No size of ${holeName(analysis, hole)} alone puts it right: look at the other open holes, and at the mouth.`;
-  if (changes.length === 0)
-    return t`No place or size of ${holeName(analysis, hole)} alone puts it right: look at the holes beside it.`;
+  if (changes.length === 0) return outOfTuneIn(analysis.instrument.body).noHoleHelps(holeName(analysis, hole));
   const [first = "", ...rest] = changes.map((change) => remedyInWords(analysis, change));
-  return `${first.charAt(0).toUpperCase()}${first.slice(1)}${rest.map((text) => t`, or ${text}`).join("")}.`;
-}
-
-/** `No single change is allowed: L2 would have to lie at 204.4 mm; …` */
-function notAllowed(inTheWay: readonly string[]): string {
-  return t`No single change is allowed: ${inTheWay.join("; ")}.`;
-}
-
-function* wholeRemedy(analysis: Analysis, constraints: Constraints, fingering: number): Steps<string> {
-  if (analysis.instrument.body.kind === "tube") return yield* boreRemedy(analysis, constraints, fingering);
-  const change = yield* wholeChangeSteps(analysis, fingering);
-  if (change === undefined) return "";
-  const remedy = wholeRemedyInWords(analysis, change);
-  return `${remedy.charAt(0).toUpperCase()}${remedy.slice(1)}.`;
-}
-
-function* boreRemedy(analysis: Analysis, constraints: Constraints, fingering: number): Steps<string> {
-  const { changes, inTheWay } = yield* allowedFootSteps(analysis, constraints, fingering);
-  if (inTheWay.length > 0) return notAllowed(inTheWay);
-  const [place] = changes;
-  const foot = sharedColumn(analysis.instrument.body)?.bore.at(-1)?.x;
-  if (place === undefined || foot === undefined) return "";
-  const way = place < foot ? "shorter" : "longer";
-  return t`A bore ${drawnLength(Math.abs(place - foot), analysis.instrument)} ${way} puts it right.`;
+  return sentence(`${first}${rest.map((text) => t`, or ${text}`).join("")}`);
 }
 
 /** Said where the notes of one hole pull in opposite directions. */
@@ -205,8 +170,7 @@ function conflict(analysis: Analysis, governed: Governed, beside: Beside | undef
       Math.abs(other?.cents ?? 0) > analysis.tolerance && Math.sign(other?.cents ?? 0) !== Math.sign(worst?.cents ?? 0),
   );
   if (against?.cents === undefined) return beside === undefined ? cost(analysis, governed) : "";
-  const whole = analysis.instrument.body.kind === "vessel" ? t("the size of the vessel") : t("the bore's length");
-  const what = governed.hole === undefined ? whole : t("this hole");
+  const what = governed.hole === undefined ? outOfTuneIn(analysis.instrument.body).wholeInWords() : t("this hole");
   return t`But ${nameOfFingering(against)} is ${howFar(against.cents, beside)}: ${what} alone cannot put both right.`;
 }
 

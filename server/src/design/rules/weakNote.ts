@@ -1,6 +1,7 @@
 /** response/weak-note: a note whose resonance is shallow, or does not hold its pitch. */
 
 import type { Steps } from "../../acoustics/steps.js";
+import type { Body } from "../../instrument/body.js";
 import { besideEachOther } from "../../instrument/digits.js";
 import type { Finding, RuleCode } from "../../instrument/finding.js";
 import { t } from "../../words/translation.js";
@@ -41,11 +42,11 @@ export function* weakNoteSteps(analysis: Analysis): Steps<readonly Finding[]> {
   });
 }
 
-const REMEDIES = {
+const REMEDIES: Readonly<Record<Body["kind"], string>> = {
   tube: "Try another fingering or register, or open the holes below it wider.",
   pipes: "Take a tube of another width.",
   vessel: "Narrow the open holes, and make the vessel smaller to keep the pitch.",
-} as const;
+};
 
 function remedyFor({ instrument }: Analysis): string {
   return REMEDIES[instrument.body.kind];

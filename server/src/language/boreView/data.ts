@@ -9,6 +9,7 @@ import type { DesignDocument } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
 import type { Span } from "../../document/span.js";
 import { columnFor } from "../../instrument/body.js";
+import { hasHoles } from "../../instrument/families/bodyTraits.js";
 import { traitsOf } from "../../instrument/families/index.js";
 import { tubeSection } from "../../make/drawing/section.js";
 import { frequencyOf } from "../../music/tuning.js";
@@ -103,7 +104,7 @@ function rowOf(
     cents,
     band,
     inTune: cents !== undefined && Math.abs(cents) <= analysis.tolerance,
-    covers: analysis.instrument.body.kind === "pipes" ? [] : covers.slice(0, analysis.instrument.holes.length),
+    covers: hasHoles(analysis.instrument.body) ? covers.slice(0, analysis.instrument.holes.length) : [],
     wave: wave?.map((value) => Number(value.toFixed(3))),
   };
 }

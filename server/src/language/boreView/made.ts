@@ -1,6 +1,7 @@
 /** What hands and printer ask, as the view shows it: distances of a tube's fingers, and parts against the bed. Millimetres of the print. */
 import type { DesignDocument } from "../../document/designFile.js";
 import { roundShape } from "../../instrument/body.js";
+import { hasHoles } from "../../instrument/families/bodyTraits.js";
 import { bodyKindOf } from "../../instrument/families/index.js";
 import { fingerSpans } from "../../instrument/hands/fingerSpans.js";
 import { thumbPairs } from "../../instrument/hands/fingers.js";
@@ -16,7 +17,7 @@ export function madeOf({ resolution }: DesignDocument): Pick<BoreViewData, "fing
   const { draft, instrument } = resolution;
   const making = makingOf(draft, instrument.fingerings);
   if (making === undefined) return { fingers: [], bed: undefined };
-  const isTube = instrument.body.kind !== "pipes" && roundShape(instrument.body) === undefined;
+  const isTube = hasHoles(instrument.body) && roundShape(instrument.body) === undefined;
   return { fingers: isTube ? [...handSpans(making), ...thumbSpans(making)] : [], bed: bedFor(making) };
 }
 

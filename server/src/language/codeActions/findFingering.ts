@@ -9,6 +9,7 @@ import type { Analysis, FingeringPrediction } from "../../design/predict/analysi
 import { deviationInWords } from "../../design/wording.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { spanOf } from "../../document/locate.js";
+import { hasHoles } from "../../instrument/families/bodyTraits.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
 import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
@@ -23,7 +24,7 @@ const WORTH_ADDING = 25;
 export function* fingeringActions(place: ActionPlace, only: readonly string[] | undefined): Steps<OfferedAction[]> {
   const { context, document, selection, shouldStop } = place;
   const asked = [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite].some((kind) => wanted(only, kind));
-  if (!asked || document.resolution.instrument.body.kind === "pipes") return [];
+  if (!asked || !hasHoles(document.resolution.instrument.body)) return [];
   const analysis = context.analysis(document, shouldStop);
   const here = analysis.fingerings.find(
     ({ fingering: { path } }) => path[0] === "fingerings" && touches(entrySpan(document, path), selection),

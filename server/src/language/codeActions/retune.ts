@@ -5,8 +5,11 @@ import { t } from "../../words/translation.js";
 import { FIX_ALL_KIND } from "../capabilities.js";
 import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
 
-const TITLE = "Bring every hole in tune, keep the bore";
-const KEEPING_CAVITY = "Bring every hole in tune, keep the chamber";
+const HOLES_ONLY = {
+  tube: "Bring every hole in tune, keep the bore",
+  pipes: "Bring every hole in tune, keep the bore",
+  vessel: "Bring every hole in tune, keep the chamber",
+} as const;
 const WHOLE = {
   tube: "Bring every note in tune: holes, and the bore toward the foot",
   pipes: "Bring every pipe in tune: move the stoppers",
@@ -18,7 +21,7 @@ export function retuneActions(place: ActionPlace, only: readonly string[] | unde
   const findings = context.findings(document, shouldStop).filter(({ code }) => code === OUT_OF_TUNE);
   const { kind } = document.resolution.instrument.body;
   if (findings.length === 0) return [];
-  const holesOnly = kind === "vessel" ? t(KEEPING_CAVITY) : t(TITLE);
+  const holesOnly = t(HOLES_ONLY[kind]);
   const all = t(WHOLE[kind]);
   const recipe = { uri: context.uri, textName: context.textName, documentIndex: document.index };
   const known = findings.map(({ data }) => data as OutOfTuneData | undefined);

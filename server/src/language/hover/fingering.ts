@@ -8,11 +8,13 @@ import { governingHoleOf } from "../../design/predict/governing.js";
 import { octaveStretchSteps, responseSteps } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
-import { isDescribed, sharedColumn } from "../../instrument/body.js";
+import { columnsOf, isDescribed } from "../../instrument/body.js";
 import { containedSteps } from "../../instrument/contained.js";
+import { bodyTraits, hasHoles } from "../../instrument/families/bodyTraits.js";
 import { stopsFoot } from "../../instrument/fingerings.js";
 import { t } from "../../words/translation.js";
 import { bandsInTime } from "../bandsInTime.js";
+import { bodyWords } from "../bodyWords.js";
 import { breathInTime } from "../breathInTime.js";
 import { type GovernedNote, numbered } from "../governing.js";
 import { centsInWords, fingeringName, hertz, plain, verdict } from "../words.js";
@@ -24,7 +26,7 @@ export const fingering: HoverTopic = function* (place) {
   const own = all[Number(place.path[1])];
   if (own === undefined) return [];
   const { register, pattern, breath: bend } = own.fingering;
-  const registers = place.analysis.instrument.body.kind !== "vessel";
+  const registers = bodyTraits(place.analysis.instrument.body).hasRegisters;
   const parts = [
     `**${fingeringName(own.fingering, own.index)}**`,
     pattern ?? "",
@@ -101,7 +103,7 @@ function* breath({ analysis }: HoverPlace, own: GovernedNote, all: readonly Gove
 
 /** A stopped tube overblows to the twelfth. */
 function nameOfStretch({ instrument }: Analysis): string {
-  return instrument.body.kind === "pipes" || sharedColumn(instrument.body)?.foot === "stopped"
+  return columnsOf(instrument.body).some(({ foot }) => foot === "stopped")
     ? t("twelfth stretched by")
     : t("octave stretched by");
 }
@@ -137,17 +139,10 @@ function decidedBy({ analysis }: HoverPlace, own: GovernedNote): string[] {
   const { covers } = own.fingering;
   if (covers === undefined) return [];
   const { instrument } = analysis;
-  if (instrument.body.kind === "pipes") return [t("Decided by the pipe's length: where its stopper is.")];
-  const index = governingHoleOf(instrument, covers);
-  const vessel = instrument.body.kind === "vessel";
-  if (index === undefined)
-    return [
-      t`Every hole is closed: ${vessel ? t("the size of the vessel decides") : t("the length of the bore decides")}.`,
-    ];
+  const words = bodyWords(instrument.body);
+  const index = hasHoles(instrument.body) ? governingHoleOf(instrument, covers) : undefined;
+  if (index === undefined) return [words.decidedByWhole()];
   const hole = instrument.holes[index];
   if (hole === undefined) return [];
-  const name = escapeMarkdown(hole.name);
-  return [
-    vessel ? t`Tuned by ${name}, the hole opened last.` : t`Decided by ${name}, the first open hole from the mouth.`,
-  ];
+  return [words.decidedBy(escapeMarkdown(hole.name))];
 }

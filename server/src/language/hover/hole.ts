@@ -2,6 +2,7 @@
 
 import { escapeMarkdown } from "../../escape/markdown.js";
 import { t } from "../../words/translation.js";
+import { bodyWords } from "../bodyWords.js";
 import { governedBy } from "../governing.js";
 import { centsInWords, fingeringName, hertz } from "../words.js";
 import { table } from "./markdown.js";
@@ -16,13 +17,8 @@ export const hole: HoverTopic = ({ analysis, path }) => {
   if (named === undefined) return [];
   const governed = governedBy(analysis, index);
   const heading = `**${escapeMarkdown(named.name)}**`;
-  const vessel = analysis.instrument.body.kind === "vessel";
-  if (governed.length === 0)
-    return [
-      vessel
-        ? t`${heading} is the hole opened last of no fingering.`
-        : t`${heading} is the first open hole of no fingering.`,
-    ];
+  const words = bodyWords(analysis.instrument.body);
+  if (governed.length === 0) return [words.decidesNothing(heading)];
   const rows = governed
     .slice(0, MOST_ROWS)
     .map(({ fingering, index: i, targetHz, predictedHz, cents }) => [
@@ -32,11 +28,5 @@ export const hole: HoverTopic = ({ analysis, path }) => {
       cents === undefined ? "" : centsInWords(cents),
     ]);
   const more = governed.length > MOST_ROWS ? [t`and ${governed.length - MOST_ROWS} more`] : [];
-  return [
-    vessel
-      ? t`${heading} tunes the notes for which it is the hole opened last:`
-      : t`${heading} governs the notes for which it is the first open hole from the mouth:`,
-    ...table([t("note"), t("target"), t("predicted"), t("deviation")], rows),
-    ...more,
-  ];
+  return [words.decides(heading), ...table([t("note"), t("target"), t("predicted"), t("deviation")], rows), ...more];
 };

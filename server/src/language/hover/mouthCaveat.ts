@@ -3,6 +3,7 @@
 import type { Analysis } from "../../design/predict/analysis.js";
 import { mouthOf } from "../../design/predict/mouthKnob.js";
 import { t } from "../../words/translation.js";
+import { bodyWords } from "../bodyWords.js";
 
 /**
  * How far lip and breath move a flute's pitch: some tens of cents (common practice, no source). A measured mouth has that
@@ -12,7 +13,7 @@ export function mouthCaveat({ instrument }: Analysis): string[] {
   const kind = mouthOf(instrument.body)?.kind;
   if (kind === undefined || kind === "ideal") return [];
   if (instrument.calibrated) return [t`_Calibrated: the mouth is a measured one (\`mouth.${named(kind)}\`)._`];
-  const bent = instrument.body.kind === "vessel" ? t("half a semitone") : t("tens of cents");
+  const bent = bodyWords(instrument.body).bentBy();
   const how =
     instrument.measured.length > 0
       ? t("Calibrate it to the `measured` notes by the light bulb there.")

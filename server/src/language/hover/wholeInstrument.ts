@@ -7,6 +7,7 @@ import { evennessOf, responseSteps } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
 import { containedSteps } from "../../instrument/contained.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import { frequencyOf, ISO_16_HZ } from "../../music/tuning.js";
 import { t } from "../../words/translation.js";
 import { bandsInTime } from "../bandsInTime.js";
@@ -40,7 +41,7 @@ function* sureness({ document, analysis }: HoverPlace): Steps<string> {
 function* evenness(analysis: HoverPlace["analysis"]): Steps<string[]> {
   yield* responseSteps(analysis);
   const all = evennessOf(analysis);
-  if (analysis.instrument.body.kind === "vessel")
+  if (!bodyTraits(analysis.instrument.body).hasRegisters)
     return all.map(
       ({ meanStrength, strengthSpread }) =>
         t`Strength of its notes: ${meanStrength.toFixed(0)} dB, ±${strengthSpread.toFixed(1)}.`,

@@ -3,6 +3,7 @@
 import type { Outline } from "../../design/outline/outline.js";
 import type { Analysis } from "../../design/predict/analysis.js";
 import { signedCents } from "../../design/wording.js";
+import { hasHoles } from "../../instrument/families/bodyTraits.js";
 import { stopsFoot } from "../../instrument/fingerings.js";
 import { hasSmallParts, playersCautions } from "../solid/cautions.js";
 import { fitted, wrapped } from "./frame.js";
@@ -50,7 +51,7 @@ export function chartSheet(analysis: Analysis, { cents, notes, outline }: ChartO
   const key = instrument.key === undefined ? "" : ` in ${instrument.key.name}`;
   pen.text([MARGIN, MARGIN + 4], `${fitted(name, 60)}${key}`, { size: 6 });
   const { body } = instrument;
-  const isPipes = body.kind === "pipes";
+  const isPipes = !hasHoles(body);
   const anyStops = fingerings.some(({ fingering }) => stopsFoot(fingering, instrument.holes.length));
   const groups = groupsOf(fingerings, isPipes);
   const left = isPipes && notes === "names" ? 0 : LABELS;

@@ -25,19 +25,46 @@ export function drawSheets(outline: Outline, options: DrawOptions): readonly She
 const VIEW = { top: 12, height: 62, tallHeight: 110, margin: 12, dimensions: 12 } as const;
 
 function sectionSheet(outline: Outline, name: string, options: DrawOptions, sheet: string): Sheet {
-  const { body } = outline;
+  const draw = SECTIONS[outline.body.kind] as (body: Outline["body"], ...rest: SectionRest) => Sheet;
+  return draw(outline.body, outline, name, options, sheet);
+}
+
+type SectionRest = [outline: Outline, name: string, options: DrawOptions, sheet: string];
+type Bodies = { readonly [K in Outline["body"]["kind"]]: Extract<Outline["body"], { kind: K }> };
+
+const SECTIONS: { readonly [K in keyof Bodies]: (body: Bodies[K], ...rest: SectionRest) => Sheet } = {
+  tube: (body, ...rest) =>
+    longSheet(
+      tubeExtent(body),
+      VIEW.height,
+      (view, frame, below, options) => tubeView(body, view, frame, below, options),
+      ...rest,
+    ),
+  pipes: (body, ...rest) =>
+    longSheet(
+      pipesExtent(body),
+      VIEW.tallHeight,
+      (view, frame, below, options) => drawPipes(body, view.at, frame, below, options),
+      ...rest,
+    ),
+  vessel: vesselSheet,
+};
+
+/** @param height room for the view, mm. @param drawn with the place below the view from which dimensions go on */
+function longSheet(
+  size: Extent,
+  height: number,
+  drawn: (view: View, frame: Framed, below: number, options: DrawOptions) => void,
+  ...[outline, name, options, sheet]: SectionRest
+): Sheet {
   const [width] = framedRoom(options.paper);
-  if (body.kind === "vessel") return vesselSheet(body, outline, name, options, sheet);
-  const size = sizeOf(body);
-  const room = [width - 2 * VIEW.margin, body.kind === "tube" ? VIEW.height : VIEW.tallHeight] as const;
+  const room = [width - 2 * VIEW.margin, height] as const;
   const { factor, name: scale } = scaleFor([size.to - size.from, size.up + size.down], room, Number.POSITIVE_INFINITY);
   const frame = framed(options.paper, { name, scale, what: "Section", unit: options.unitName, sheet });
   const x0 = frame.from[0] + (width - factor * (size.to - size.from)) / 2;
   const y0 = frame.from[1] + VIEW.top + size.up * factor;
   const view: View = { at: (z, y) => [x0 + (z - size.from) * factor, y0 - y * factor], factor };
-  const below = y0 + size.down * factor;
-  if (body.kind === "tube") tubeView(body, view, frame, below, options);
-  else drawPipes(body, view.at, frame, below, options);
+  drawn(view, frame, y0 + size.down * factor, options);
   notes(frame, outline);
   return frame.finished();
 }
@@ -73,19 +100,19 @@ interface Extent {
   readonly down: number;
 }
 
-function sizeOf(body: TubeOutline | PipesOutline): Extent {
-  if (body.kind === "tube") {
-    const widest = Math.max(...body.outside.map(([, radius]) => radius));
-    const block = body.mouth?.kind === "two-chamber" ? body.mouth.nest.height + body.mouth.block.height : 0;
-    return { from: body.from, to: body.to, up: Math.max(widest, block), down: widest };
-  }
-  const [first, last] = [body.pipes[0], body.pipes.at(-1)];
-  const edge = body.wall + (first?.diameter ?? 0) / 2;
+function tubeExtent({ from, to, outside, mouth }: TubeOutline): Extent {
+  const widest = Math.max(...outside.map(([, radius]) => radius));
+  const block = mouth?.kind === "two-chamber" ? mouth.nest.height + mouth.block.height : 0;
+  return { from, to, up: Math.max(widest, block), down: widest };
+}
+
+function pipesExtent({ pipes, wall }: PipesOutline): Extent {
+  const [first, last] = [pipes[0], pipes.at(-1)];
   return {
     from: 0,
-    to: Math.max(...body.pipes.map(({ to }) => to)),
-    up: edge,
-    down: (last?.x ?? 0) + (last?.diameter ?? 0) / 2 + body.wall,
+    to: Math.max(...pipes.map(({ to }) => to)),
+    up: wall + (first?.diameter ?? 0) / 2,
+    down: (last?.x ?? 0) + (last?.diameter ?? 0) / 2 + wall,
   };
 }
 

@@ -1,0 +1,38 @@
+/** How each kind of body is refitted, and how it is asked whether it would be. */
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import type { Body } from "../../instrument/body.js";
+import type { AnalyseOptions } from "../predict/analyse.js";
+import type { Analysis } from "../predict/analysis.js";
+import type { Prospect } from "../rekey/nearestKey.js";
+import { type Refit, type RefitTargets, refit, refitProspect } from "./refit.js";
+import { pipesProspect, refitPipes } from "./refitPipes.js";
+import { refitVessel, vesselRefitProspect } from "./refitVessel.js";
+
+interface BodyRefit {
+  /** @throws CannotRekey, Cancelled */
+  readonly refit: (
+    file: DesignFile,
+    document: DesignDocument,
+    analysis: Analysis,
+    wish: RefitTargets,
+    options: AnalyseOptions,
+  ) => Refit;
+  /** Whether every note comes within the design's tolerance. @throws CannotRekey, Cancelled */
+  readonly prospect: (
+    file: DesignFile,
+    document: DesignDocument,
+    analysis: Analysis,
+    wish: RefitTargets,
+    options: AnalyseOptions,
+  ) => Prospect;
+}
+
+export const REFITS: Readonly<Record<Body["kind"], BodyRefit>> = {
+  tube: { refit, prospect: (_file, ...asked) => refitProspect(...asked) },
+  // Every pipe is cut to its own note, whatever the others do.
+  pipes: {
+    refit: (file, document, analysis, _wish, options) => refitPipes(file, document, analysis, options),
+    prospect: (file, document, analysis, _wish, options) => pipesProspect(file, document, analysis, options),
+  },
+  vessel: { refit: refitVessel, prospect: (_file, ...asked) => vesselRefitProspect(...asked) },
+};
