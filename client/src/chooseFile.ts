@@ -11,7 +11,7 @@ import {
 } from "../../server/src/protocol/filesOfMakers.js";
 import { decodedRecording, NotDecoded } from "./decodeRecording.js";
 import { designEditor } from "./designEditor.js";
-import { openUntitled } from "./newInstrument.js";
+import { openUntitled } from "./newFile.js";
 import { tell, tellFailure, tellTrouble } from "./notify.js";
 import { instrumentsOf } from "./requests.js";
 

@@ -1,17 +1,7 @@
 /** `New Instrument…`: kind, key, tube and hand, then a design in tune as an untitled file. */
-import {
-  l10n,
-  Position,
-  ProgressLocation,
-  Range,
-  type TextDocument,
-  Uri,
-  ViewColumn,
-  WorkspaceEdit,
-  window,
-  workspace,
-} from "vscode";
+import { commands, l10n, ProgressLocation, Range, type TextDocument, WorkspaceEdit, window, workspace } from "vscode";
 import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
+import { OPEN_BORE_VIEW } from "../../server/src/protocol/boreView.js";
 import {
   INSTRUMENT_KINDS,
   type InstrumentKind,
@@ -22,8 +12,9 @@ import {
   TUBE_AT_HAND,
 } from "../../server/src/protocol/newInstrument.js";
 import { isDesign } from "./designSelector.js";
+import { openUntitled } from "./newFile.js";
 import { noteProblem } from "./noteInput.js";
-import { tell, tellTrouble } from "./notify.js";
+import { offer, tellTrouble } from "./notify.js";
 
 const title = () => l10n.t("New Instrument");
 
@@ -45,7 +36,7 @@ export async function newInstrument(client: LanguageClient): Promise<void> {
     return;
   }
   if (!(await fillEmpty(empty, answer.text))) await openUntitled(answer.name ?? "instrument", answer.text);
-  tell(answer.message);
+  if (await offer(answer.message, l10n.t("Bore view"))) await commands.executeCommand(OPEN_BORE_VIEW);
 }
 
 /** Writes into an empty design that the maker began from, if it is still empty. */
@@ -99,22 +90,4 @@ export function tubeOf(text: string): { bore: number; wall: number } | undefined
   const number = (part: string | undefined) => Number((part ?? "").replace(",", "."));
   const [bore, wall] = [number(match[1]), match[2] === undefined ? TUBE_AT_HAND.usualWall : number(match[2])];
   return isTubeAtHand({ bore, wall }) ? { bore, wall } : undefined;
-}
-
-/** A name of its own, so that it is known as a design before it is saved. */
-export async function openUntitled(name: string, text: string): Promise<void> {
-  const taken = new Set(workspace.textDocuments.map(({ uri }) => uri.toString()));
-  const file = name
-    .replaceAll("#", "s")
-    .replace(/[^\p{L}\p{N}]+/gu, "-")
-    .toLowerCase();
-  const uri = [file, ...Array.from({ length: 99 }, (_, i) => `${file}-${i + 2}`)]
-    .map((each) => Uri.from({ scheme: "untitled", path: `${each}.bore.yaml` }))
-    .find((each) => !taken.has(each.toString()));
-  if (uri === undefined) throw new Error("Save or close some of the new instruments first.");
-  const document = await workspace.openTextDocument(uri);
-  const edit = new WorkspaceEdit();
-  edit.insert(uri, new Position(0, 0), text);
-  await workspace.applyEdit(edit);
-  await window.showTextDocument(document, { viewColumn: ViewColumn.Active });
 }

@@ -10,6 +10,11 @@ export function tellTrouble(text: string): void {
   void window.showErrorMessage(plainText(text), ...buttonFor(text));
 }
 
+/** Says something, and offers what one may want to do next: whether the maker wants it. @param next the button's word */
+export async function offer(text: string, next: string): Promise<boolean> {
+  return (await window.showInformationMessage(plainText(text), next)) === next;
+}
+
 /** Asks before something is done that cannot be taken back: whether the maker wants it. @param yes the button's word */
 export async function askFirst(question: string, yes: string): Promise<boolean> {
   return (await window.showWarningMessage(plainText(question), { modal: true }, yes)) === yes;

@@ -11,6 +11,7 @@ import { SERVED_SELECTOR } from "./designSelector.js";
 import { make } from "./making/make.js";
 import { sheetPages } from "./making/sheets.js";
 import { MIDDLEWARE } from "./middleware.js";
+import { setHome } from "./newFile.js";
 import { newInstrument } from "./newInstrument.js";
 import type { Platform } from "./platform.js";
 import { type RekeyToArguments, rekeyTo } from "./rekeyTo.js";
@@ -32,6 +33,7 @@ export interface Running {
 
 export async function start(context: ExtensionContext, platform: Platform): Promise<Running> {
   const output = window.createOutputChannel("Borewright", { log: true });
+  setHome(platform.home);
   const client = createClient(context, platform, output);
   const status = new Status(client);
   const tried = async (how: () => Promise<void>) => {

@@ -40,6 +40,17 @@ it.each([
   expect(await hints(WHISTLE)).toEqual(good);
 });
 
+it("stay on their own line, one each, where a bracket is still to be closed", async () => {
+  const hints = await opened();
+  const hole = WHISTLE.split("\n").find((line) => line.includes("name: L2")) ?? "";
+  await hints();
+  const held = await hints(WHISTLE.replace(hole, hole.replace(/ *\}.*$/, "")));
+  expect(hole).not.toBe("");
+  const onHoles = held.filter(({ label }) => label.startsWith("worst"));
+  for (const { on, label } of onHoles) expect(on, label).toContain("name: ");
+  expect(new Set(onHoles.map(({ on }) => on)).size).toBe(onHoles.length);
+});
+
 it.each([
   ["untitled:Untitled-1", WHISTLE, true],
   ["untitled:Untitled-1", `\n# mine\n${WHISTLE.slice(WHISTLE.indexOf("borewright:"))}`, true],

@@ -51,19 +51,38 @@ export class BoreView {
 
   constructor(
     private readonly panel: WebviewPanel,
-    extension: Uri,
+    private readonly extension: Uri,
     private readonly client: LanguageClient,
     { uri, documentIndex }: ViewPlace,
   ) {
-    this.uri = Uri.parse(uri, true);
+    this.design = Uri.parse(uri, true);
     this.documentIndex = documentIndex;
     panel.iconPath = Uri.joinPath(extension, "docs/images/icon.png");
     panel.webview.options = { enableScripts: true, localResourceRoots: [Uri.joinPath(extension, "dist")] };
     panel.webview.onDidReceiveMessage((message: FromView) => void this.received(message));
-    panel.webview.html = boreViewPage(panel.webview, Uri.joinPath(extension, "dist"), { uri, documentIndex });
+    this.load();
   }
 
-  private readonly uri: Uri;
+  private design: Uri;
+
+  /** The design that is drawn. */
+  get uri(): Uri {
+    return this.design;
+  }
+
+  /** The design is a file now, or another one: what was kept of the page holds for it, too. */
+  moveTo(uri: Uri): void {
+    this.design = uri;
+    this.shown = undefined;
+    this.ready = false;
+    this.load();
+  }
+
+  private load(): void {
+    const { panel, extension, documentIndex } = this;
+    const place = { uri: this.uri.toString(), documentIndex };
+    panel.webview.html = boreViewPage(panel.webview, Uri.joinPath(extension, "dist"), place);
+  }
 
   show(documentIndex: number): void {
     this.documentIndex = documentIndex;
@@ -271,14 +290,14 @@ export class BoreView {
   /** What a key in the view asks of the text; the hands stay in the view. */
   private async text(key: TextKey): Promise<void> {
     const document = await this.document();
-    if (key === "save") {
+    if (key === "save" && !document.isUntitled) {
       await document.save();
       return;
     }
     const editor = window.visibleTextEditors.find((each) => each.document === document);
     // The editor takes back what its active text has had last.
     await window.showTextDocument(document, { viewColumn: editor?.viewColumn ?? ViewColumn.One });
-    await commands.executeCommand(key);
+    await commands.executeCommand(key === "save" ? "workbench.action.files.save" : key);
     this.panel.reveal();
   }
 

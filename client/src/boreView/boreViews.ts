@@ -31,6 +31,7 @@ export class BoreViews implements Disposable {
     this.listeners = [
       proposedTexts(),
       workspace.onDidChangeTextDocument(({ document }) => this.of(document)?.refresh()),
+      workspace.onDidSaveTextDocument((document) => this.saved(document)),
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.follow(textEditor)),
       window.onDidChangeActiveTextEditor((editor) => editor && this.follow(editor)),
       window.registerWebviewPanelSerializer(VIEW_TYPE, {
@@ -71,7 +72,17 @@ export class BoreViews implements Disposable {
   private take(panel: WebviewPanel, place: ViewPlace): void {
     const view = new BoreView(panel, this.context.extensionUri, this.client, place);
     this.open.set(place.uri, view);
-    panel.onDidDispose(() => this.open.delete(place.uri));
+    panel.onDidDispose(() => this.open.delete(view.uri.toString()));
+  }
+
+  /** A new design has become a file: its view goes on with that. */
+  private saved({ uri }: TextDocument): void {
+    const before = uri.with({ scheme: "untitled", authority: "" }).toString();
+    const view = this.open.get(before);
+    if (view === undefined || this.open.has(uri.toString())) return;
+    this.open.delete(before);
+    this.open.set(uri.toString(), view);
+    view.moveTo(uri);
   }
 
   private of(document: TextDocument): BoreView | undefined {

@@ -9,6 +9,8 @@ type ServerWorker = ConstructorParameters<typeof BrowserMessageReader>[0] & { te
 
 declare const Worker: new (url: string, options: { name: string }) => ServerWorker;
 
+export const home: Platform["home"] = undefined;
+
 export const createClient: Platform["createClient"] = (context, id, name, options) => {
   const program = Uri.joinPath(context.extensionUri, "dist", "webWorker.js").toString(true);
   let worker: ServerWorker | undefined;

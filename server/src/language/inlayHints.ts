@@ -185,22 +185,23 @@ function holeHints(context: DesignContext, document: DesignDocument, analysis: A
 }
 
 function hintAt(
-  { uri, textName }: DesignContext,
+  { uri, textName, file: { text } }: DesignContext,
   document: DesignDocument,
   path: Path,
   { fingering, ...says }: Pick<Hint, "label" | "tooltip"> & { readonly fingering: number },
 ): Hint[] {
   const node = nodeAt(document.root, path);
   if (node === undefined) return [];
-  return [{ offset: endOf(node), ...says, note: { uri, textName, documentIndex: document.index, fingering } }];
+  return [{ offset: endOf(node, text), ...says, note: { uri, textName, documentIndex: document.index, fingering } }];
 }
 
-/** Where the value's own text ends: a block map's span may run on over blank lines and comments to the next entry. */
-function endOf(node: TreeNode): number {
-  if (node.kind === "scalar" || node.flow || node.source !== undefined) return node.span.end;
+/** Where the value's own text ends: a block map, and one whose bracket is still missing, may run on to the next entry. */
+function endOf(node: TreeNode, text: string): number {
+  if (node.kind === "scalar" || node.source !== undefined) return node.span.end;
+  if (node.flow && /[}\]]/.test(text.charAt(node.span.end - 1))) return node.span.end;
   const own: TreeNode[] =
     node.kind === "list" ? [...node.items] : node.entries.filter((e) => !e.merged).map((e) => e.value);
-  const ends = own.filter((child) => within(child.span, node.span)).map(endOf);
+  const ends = own.filter((child) => within(child.span, node.span)).map((child) => endOf(child, text));
   return ends.length === 0 ? node.span.end : Math.max(...ends);
 }
 

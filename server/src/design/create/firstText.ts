@@ -1,6 +1,5 @@
 /** A new design as text, with comments that teach: plausible, but not yet in tune. */
 import { quotedLike } from "../../document/quoting.js";
-import { visible } from "../../escape/visible.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import { FINGERING_SYSTEMS, type FingeringSystem, fingeringText } from "../../music/fingeringSystems.js";
 import { type Note, noteOfDegree, parseNote } from "../../music/note.js";
@@ -42,9 +41,12 @@ const SEMITONE = 2 ** (1 / 12);
 
 export function firstText(recipe: Recipe, wanted: Wanted): string {
   const head = (family: string) => [
-    `# ${visible(wanted.name)}. ${recipe.title}.`,
-    "# A first design, brought in tune by prediction: print it, measure its notes under `measured`, calibrate, print again.",
-    "# It touches the mouth: plain filament sold for food contact, lip area smoothed and sealed, washed warm before another plays.",
+    // Lines short enough to be read beside the bore view.
+    `# ${recipe.title}.`,
+    "# In tune by prediction. Make it, write what it sounds under `measured`,",
+    "# calibrate, and make it again.",
+    "# It touches the mouth: plain filament sold for food contact, the lip area",
+    "# smoothed and sealed, washed warm before another person plays.",
     "borewright: 1",
     `name: ${quotedLike("", wanted.name, "yaml", false)}`,
     `family: ${family}`,
@@ -166,10 +168,11 @@ function fingerings({ rows, title, breath }: FingeringSystem): readonly string[]
     ...(breath === undefined
       ? []
       : [
-          `breath: { lowest: ${breath.lowest}, highest: ${breath.highest} }   # cents: tuned along a breath that rises from soft to hard`,
+          `breath: { lowest: ${breath.lowest}, highest: ${breath.highest} }   # cents: a breath that rises from soft to hard`,
           "",
         ]),
-    `fingerings:                # ${title}; ● closed, ○ open, ◐ half. Common practice: schools differ in the crossed ones`,
+    `# ${title.charAt(0).toUpperCase()}${title.slice(1)}. Common practice: schools differ in crossed fingerings`,
+    "fingerings:                # ● closed, ○ open, ◐ half",
     ...rows.map((row) => `  - ${fingeringText(row)}`),
     "",
   ];
@@ -179,7 +182,7 @@ function closing(hand: Hand, tube: Tube | undefined): readonly string[] {
   const { reach, fingertip } = HANDS[hand];
   return [
     ...(tube === undefined ? ["print: { nozzle: 0.4, scale: 100 %, shrinkage: 0.2 %, holeUndersize: 0.15 }"] : []),
-    `hands: { reach: ${reach}, fingertip: ${fingertip} }   # ${hand === "child" ? "a child's" : "an adult's"}: neighbouring fingers, and the widest hole they close`,
+    `hands: { reach: ${reach}, fingertip: ${fingertip} }   # mm, ${hand === "child" ? "a child's" : "an adult's"}: neighbours, widest hole`,
     "",
   ];
 }

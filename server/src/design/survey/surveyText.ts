@@ -41,7 +41,8 @@ export function surveyText(survey: Survey, name: string, unit: DesignUnit, propo
   return [
     `# Surveyed from a mesh of ${survey.triangles} triangles. After ± stands how surely a value could be read, in ${unit}.`,
     "# The model is its maker's: respect its licence before you print, change, share or sell it or what comes of it, and name them.",
-    "# It touches the mouth: plain filament sold for food contact, lip area smoothed and sealed, washed warm before another plays.",
+    "# It touches the mouth: plain filament sold for food contact, the lip area",
+    "# smoothed and sealed, washed warm before another person plays.",
     "borewright: 1",
     `name: ${quotedLike("", visible(name), "yaml", false)}`,
     `family: ${familyOf(body)}`,
