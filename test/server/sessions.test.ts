@@ -111,7 +111,7 @@ describe("our own requests", () => {
     const previews = await self.connection.sendRequest<{ by: string }[]>("borewright/rekeyPreview", question);
     expect(previews.map(({ by }) => by)).toEqual(expect.arrayContaining(["print-scale", "redraw"]));
     for (const preview of previews)
-      expect(preview).toMatchObject({ possible: true, outcome: expect.stringContaining("A4 to G4") });
+      expect(preview).toMatchObject({ possible: true, outcome: expect.stringMatching(/^(?!A4 to G4).*worst note/) });
   });
 
   it("answer in words where something is wrong, and with nothing for nonsense", async () => {

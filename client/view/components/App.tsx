@@ -32,12 +32,26 @@ export function App() {
       event.preventDefault();
       host.post({ type: "text", key });
     };
+    // After an undo the editor gives the page the focus back, but not to what had it.
+    let last: EventTarget | null = null;
+    const focused = ({ target }: FocusEvent) => {
+      if (target !== document.body && target !== window) last = target;
+    };
+    const back = () => {
+      const lost = document.activeElement === null || document.activeElement === document.body;
+      if (lost && (last instanceof HTMLElement || last instanceof SVGElement) && last.isConnected)
+        last.focus({ preventScroll: true });
+    };
     window.addEventListener("message", receive);
+    document.addEventListener("focusin", focused);
+    window.addEventListener("focus", back);
     window.addEventListener("keydown", pressed);
     document.addEventListener("visibilitychange", hide);
     host.post({ type: "ready" });
     return () => {
       window.removeEventListener("message", receive);
+      document.removeEventListener("focusin", focused);
+      window.removeEventListener("focus", back);
       window.removeEventListener("keydown", pressed);
       document.removeEventListener("visibilitychange", hide);
     };

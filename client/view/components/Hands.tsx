@@ -12,9 +12,10 @@ interface Props {
   readonly hole: number | undefined;
 }
 
-/** Width of a number on its dimension, and of each of its signs, px. */
+/** Width of a number on its dimension, of each of its signs, and between two numbers, px. */
 const LABEL = 30;
-const SIGN = 7;
+const SIGN = 6.6;
+const APART = 4;
 /** Of a number over its dimension, and of one that would touch it, under it, px. */
 const OVER = -4;
 const UNDER = 13;
@@ -33,7 +34,7 @@ export function Hands({ view, tube, layout: { x, scale }, y, hole }: Props) {
   const labelled = spans.filter(({ label }) => label !== "");
   const lower = staggered(
     labelled.map(({ left, right }) => (left + right) / 2),
-    labelled.map(({ label }) => label.length * SIGN + SIGN),
+    labelled.map(({ label }) => label.length * SIGN + APART),
   );
   return (
     <g>

@@ -44,6 +44,8 @@ export interface Rekeyed {
   readonly label: string;
   /** What was done, in one line, and what the maker should know of it. */
   readonly message: string;
+  /** What the message begins with: `G4 to A4: `. */
+  readonly keys: string;
 }
 
 /** Rejects with CannotRekey, Cancelled. */
@@ -58,5 +60,6 @@ export async function rekeyed(
   const outcome = await longWork.run(job, shouldStop);
   const { edits, from, message } = outcome;
   const label = by === "refit" ? t`Refit from ${from} to ${to.name}` : t`Rekey from ${from} to ${to.name}`;
-  return { edit: workspaceEdit(context, edits, by === "refit" ? { ...outcome, label } : undefined), label, message };
+  const edit = workspaceEdit(context, edits, by === "refit" ? { ...outcome, label } : undefined);
+  return { edit, label, message, keys: `${from} to ${to.name}: ` };
 }

@@ -3,7 +3,7 @@
 export default {
   title: "New Instrument asks for kind, key, tube and hand, and opens a design in tune",
   files: { "readme.txt": "An empty workshop.\n" },
-  async run({ workbench, assert }) {
+  async run({ workbench, read, assert }) {
     const { page } = workbench;
     await workbench.runCommand("Borewright: New Instrument…");
     await workbench.pick("Whistle: blown through a duct");
@@ -16,10 +16,19 @@ export default {
     assert.match(await workbench.notification(/worst note/), /D5/);
     await page.locator(".tab.active", { hasText: "d5-whistle.bore.yaml" }).waitFor();
     await workbench.text.codeLens("all in tune");
-    await workbench.runCommand("Borewright: Open the Bore View");
+    await workbench.press(page.locator(".notification-toast .monaco-button", { hasText: "Bore view" }).first());
     const view = page.frameLocator("iframe.webview.ready").frameLocator("iframe#active-frame");
     await view.locator("svg.sheet").waitFor();
     await view.getByText("All 14 in tune").waitFor();
     await workbench.screenshot("new-instrument");
+    // Saved by the view's own key, it is a file of the folder, and the view goes on with it.
+    await view.locator("svg.sheet").getByRole("option").first().click();
+    await page.keyboard.press("Control+S");
+    await page.locator(".explorer-folders-view", { hasText: "d5-whistle.bore.yaml" }).waitFor();
+    // The editor makes the file first, and writes into it after.
+    for (let looked = 0; looked < 50 && read("d5-whistle.bore.yaml") === ""; looked++) await page.waitForTimeout(200);
+    assert.match(read("d5-whistle.bore.yaml"), /^key: D5/m);
+    await page.locator('.tab:not(.dirty)[data-resource-name="d5-whistle.bore.yaml"]').waitFor();
+    await view.getByText("All 14 in tune").waitFor();
   },
 };

@@ -41,7 +41,17 @@ export default {
     await hole.focus();
     await page.keyboard.press("ArrowRight");
     const next = (was + 0.1).toFixed(1);
-    await view.locator(`[role="slider"][aria-valuetext="${next} mm"]`).waitFor();
+    const at = (mm) => view.locator(`[role="slider"][aria-label^="L1: place"][aria-valuetext="${mm} mm"]`).waitFor();
+    await at(next);
+    await view.getByText("Trying:").waitFor({ state: "hidden" });
+
+    // Taken back where the hands are, which stay on the hole.
+    await page.keyboard.press("Control+Z");
+    await at(was.toFixed(1));
+    await page.locator(".tab.active", { hasText: "Bore view" }).waitFor();
+    await page.keyboard.press("ArrowRight");
+    await at(next);
+    await view.getByText("Trying:").waitFor({ state: "hidden" });
 
     // Sound only when asked for.
     await view.getByRole("button", { name: "Play note" }).click();
