@@ -40,6 +40,8 @@ export type FromView =
   | { readonly type: "solid" }
   /** The change that is shown: made, looked at beside the text, or dropped. */
   | { readonly type: "apply" | "compare" | "discard" }
+  /** A whole instrument is wanted where nothing can be drawn. */
+  | { readonly type: "new" }
   /** A key that means the text. */
   | { readonly type: "text"; readonly key: TextKey }
   | { readonly type: "save"; readonly name: string; readonly kind: "svg" | "png"; readonly base64: string };

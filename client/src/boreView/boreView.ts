@@ -177,6 +177,8 @@ export class BoreView {
         return this.proposed && showProposed(await this.document(), this.proposed.edits);
       case "discard":
         return this.discard();
+      case "new":
+        return this.begin();
       case "text":
         return this.text(message.key);
       case "save":
@@ -285,6 +287,14 @@ export class BoreView {
     const start = document.lineAt(Math.min(line, document.lineCount - 1)).firstNonWhitespaceCharacterIndex;
     shown.selection = new Selection(line, start, line, start);
     shown.revealRange(new Range(line, 0, line, 0), TextEditorRevealType.InCenterIfOutsideViewport);
+  }
+
+  /** A new instrument: into this text where it is empty, else as a file of its own. */
+  private async begin(): Promise<void> {
+    const document = await this.document();
+    const editor = window.visibleTextEditors.find((each) => each.document === document);
+    await window.showTextDocument(document, { viewColumn: editor?.viewColumn ?? ViewColumn.One });
+    await commands.executeCommand("borewright.newInstrument");
   }
 
   /** What a key in the view asks of the text; the hands stay in the view. */

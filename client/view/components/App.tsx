@@ -1,12 +1,12 @@
 /** The bore view: what it knows, and what it is told. */
 import { useEffect, useMemo, useReducer, useState } from "preact/hooks";
-import { t } from "../../../server/src/words/translation.js";
 import { host } from "../host.js";
 import type { ToView } from "../messages.js";
 import { Sound, VOLUME } from "../sound.js";
 import { INITIAL, next, shownView } from "../state.js";
 import { textKey } from "../textKeys.js";
 import { Board } from "./Board.js";
+import { Empty } from "./Empty.js";
 import { useTrials } from "./useTrials.js";
 
 export function App() {
@@ -58,7 +58,7 @@ export function App() {
   }, []);
 
   const view = shownView(state);
-  if (view === undefined) return <p class="empty">{state.trouble ?? t("Drawing…")}</p>;
+  if (view === undefined) return <Empty trouble={state.trouble} />;
   return <Board view={view} state={state} send={send} sound={sound} trials={trials} width={width} />;
 }
 

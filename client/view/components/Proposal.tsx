@@ -2,6 +2,7 @@
 import type { BoreViewData, ProposalAnswer } from "../../../server/src/protocol/boreView.js";
 import { t } from "../../../server/src/words/translation.js";
 import { countInWords, fingersInWords, worstInWords } from "../layout/comparison.js";
+import { Prose } from "./Prose.js";
 
 interface Props {
   readonly file: BoreViewData;
@@ -19,7 +20,9 @@ export function Proposal({ file, proposal, onApply, onCompare, onDiscard }: Prop
         <p>
           <strong>{t`${title}: cannot be done.`}</strong>
         </p>
-        <p>{refused}</p>
+        <p>
+          <Prose words={refused ?? ""} />
+        </p>
         <div class="actions">
           <button type="button" onClick={onDiscard}>
             {t("Close")}
@@ -38,7 +41,9 @@ export function Proposal({ file, proposal, onApply, onCompare, onDiscard }: Prop
       {says.length > 0 && (
         <ul>
           {says.map((each) => (
-            <li key={each}>{each}</li>
+            <li key={each}>
+              <Prose words={each} />
+            </li>
           ))}
         </ul>
       )}

@@ -6,6 +6,7 @@ import type { BoreViewData, Handle, Row } from "../../../server/src/protocol/bor
 import { t } from "../../../server/src/words/translation.js";
 import type { Drag } from "../state.js";
 import { length, rowDetails, rowHeadline } from "../words.js";
+import { Prose } from "./Prose.js";
 
 interface Props {
   readonly view: BoreViewData;
@@ -22,7 +23,9 @@ export function Readout({ view, row, held, drag, trouble, working }: Props) {
   if (trouble !== undefined)
     return (
       <div key="trouble" class="readout off" role="alert">
-        <p>{trouble}</p>
+        <p>
+          <Prose words={trouble} />
+        </p>
         <p class="second">{t("Drawn from the text as it was before.")}</p>
       </div>
     );
@@ -37,7 +40,9 @@ export function Readout({ view, row, held, drag, trouble, working }: Props) {
   return (
     <div key="told" class="readout" aria-live="polite">
       <p>{headline}</p>
-      <p class="second">{details}</p>
+      <p class="second">
+        <Prose words={details} />
+      </p>
     </div>
   );
 }
