@@ -1,4 +1,4 @@
-import { type NearPair, nearDipole, nearInside, nearOutside, nearShare, nearTurn } from "./nearWall.js";
+import { type NearPair, nearDipole, nearInside, nearOutside, nearShare, nearTurn, sizeShare } from "./nearWall.js";
 
 /** An opening as its neighbours see it. */
 export interface Place {
@@ -20,8 +20,8 @@ function actingX(end: Place): number {
 
 /**
  * The distance in free air that couples two openings as the body between them does, m: mutual impedance
- * jkρc·exp(−jkd)/(4πd). Compact fit of the Green function of an endless rigid cylinder, within 3 % for kR ≤ 0.4, any direction; nearer along the
- * axis than 1.2 R it goes over to the near field of both openings' areas (docs/coupled-model.md §2).
+ * jkρc·exp(−jkd)/(4πd). Compact fit of the Green function of an endless rigid cylinder, within 3 % for kR ≤ 0.4, any direction, wider openings by their
+ * areas' moments; nearer along the axis than 1.2 R it goes over to the near field of both openings' areas (docs/coupled-model.md §2).
  */
 export function effectiveDistance(p: Place, q: Place): number {
   if (p.on !== "side" && q.on !== "side") return Math.abs(actingX(p) - actingX(q));
@@ -35,11 +35,12 @@ export function effectiveDistance(p: Place, q: Place): number {
   const far = z2 + 15 + (1.5 * z2) / (z2 + 12);
   const exponent = 1 + (0.6 + 1.3 * s) / (1 + (0.5 + 0.5 * s) * z);
   const compact = Math.sqrt(near + (far - near) * (s / 2) ** exponent);
+  if (p.radius === undefined || q.radius === undefined) return radius * compact;
   const share = nearShare(z);
-  if (share === 0) return radius * compact;
-  const sizes = [(p.radius ?? 0) / radius, (q.radius ?? 0) / radius] as const;
-  const close = 1 / (4 * Math.PI * nearOutside({ z, angle: p.angle - q.angle, along: sizes, across: sizes }));
-  return radius * (share * close + (1 - share) * compact);
+  const sizes = [p.radius / radius, q.radius / radius] as const;
+  const pair = { z, angle: p.angle - q.angle, along: sizes, across: sizes };
+  const apart = compact / (1 + sizeShare(pair));
+  return radius * (share === 0 ? apart : share / (4 * Math.PI * nearOutside(pair)) + (1 - share) * apart);
 }
 
 /** A hole as the bore's near field sees it. */

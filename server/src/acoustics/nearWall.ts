@@ -50,6 +50,19 @@ export function nearOutside(pair: NearPair): number {
   return wall + curvature + rest;
 }
 
+/**
+ * By how much more openings farther apart hear of each other than those for which one effective distance stands in, 0.3 of the radius wide: the second
+ * and fourth moments of their areas on the unrolled wall, fading out where they no longer tell.
+ * Of 0.47, 1.1 radii apart in line within 0.8 % instead of 2.8; 65° around 4.4 instead of 5.4.
+ */
+export function sizeShare(pair: NearPair): number {
+  const { square, second, fourth } = moments(pair);
+  const usual = moments({ ...pair, along: [USUAL, USUAL], across: [USUAL, USUAL] });
+  return (second + fourth - usual.second - usual.fourth) / (1 + (square / FADED ** 2) ** 3);
+}
+const USUAL = 0.3;
+const FADED = 1.6;
+
 /** Coupling in the bore beyond the plane wave's, over 1/a. */
 export function nearInside(pair: NearPair): number {
   const { growth } = grownBy(pair);
@@ -94,6 +107,19 @@ function parts(
 ) {
   const u = 1 - Math.cos(angle);
   const v = z * z;
+  const { square, c, second, fourth, alongs, acrosses } = moments({ z, angle, along, across });
+  return {
+    wall: (1 + second + fourth) / (2 * Math.PI * c),
+    curvature: (Math.log(c) + v / square) / (8 * Math.PI),
+    rest:
+      one + u1 * u + u2 * u * u + v1 * v + uv * u * v + v2 * v * v + 4 * (alongs + acrosses) * (q0 + qu * u + qv * v),
+  };
+}
+
+/** Distance on the unrolled wall, and what the openings' sizes add to the mean of its inverse, as shares. */
+function moments({ z, angle, along, across }: NearPair) {
+  const u = 1 - Math.cos(angle);
+  const v = z * z;
   const least = LEAST_APART * (Math.min(along[0], across[0]) + Math.min(along[1], across[1]));
   const square = Math.max(2 * u + v, least * least);
   const c = Math.sqrt(square);
@@ -103,10 +129,5 @@ function parts(
   const second = (alongs * (2 * v - 2 * u) + acrosses * (4 * u - v)) / (square * square);
   const [p, q] = [along[0] * across[0], along[1] * across[1]];
   const fourth = (9 * ((p * p + q * q) / 192 + (p * q) / 64)) / (square * square);
-  return {
-    wall: (1 + second + fourth) / (2 * Math.PI * c),
-    curvature: (Math.log(c) + v / square) / (8 * Math.PI),
-    rest:
-      one + u1 * u + u2 * u * u + v1 * v + uv * u * v + v2 * v * v + 4 * (alongs + acrosses) * (q0 + qu * u + qv * v),
-  };
+  return { square, c, second, fourth, alongs, acrosses };
 }
