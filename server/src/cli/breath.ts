@@ -51,10 +51,14 @@ export function breathReport(analysis: Analysis) {
 
 type Column = readonly [name: string, text: (note: NoteBreath) => string];
 
+/** There the vortices at the edge decide nearly alone (docs/breath.md). */
+const NO_VESSELS =
+  "Breath: no estimate for vessels; the losses at the edge rule there, and nothing measured was found to check them by.";
+
 /** Empty where nothing can be said. */
 export function breathLines(analysis: Analysis): readonly string[] {
   const breath = breathOf(analysis);
-  if (breath === undefined) return [];
+  if (breath === undefined) return analysis.instrument.body.kind === "vessel" ? ["", NO_VESSELS] : [];
   const nameOf = (index: number) => {
     const prediction = analysis.fingerings[index];
     return prediction === undefined ? "?" : nameOfFingering(prediction);

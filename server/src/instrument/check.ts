@@ -19,7 +19,7 @@ import { isMap, own, pathKey } from "./path.js";
 import { pipeNoteFindings } from "./printed/pipes.js";
 import { printingOf, printTolerance, roundingOf } from "./printed/printing.js";
 import { isInOrder } from "./printed/tube.js";
-import { statedWindway } from "./printed/windway.js";
+import { statedBreath, statedLips, statedWindway } from "./printed/windway.js";
 import { checkRuleNames, ruleLevelsOf } from "./ruleLevels.js";
 import { BODY_RULES, DATA_RULES, MAKING_RULES, MEASURED_RULES, NUMBER_RULES } from "./rules/index.js";
 import { unusedParameters } from "./rules/unusedParameters.js";
@@ -212,6 +212,8 @@ function instrumentOf(
     calibrated: isCalibrated(draft),
     printTolerance: printTolerance(draft),
     windway: statedWindway(draft, printing),
+    lips: statedLips(draft, printing),
+    breath: statedBreath(draft),
   };
 }
 

@@ -35,7 +35,8 @@ export function readMeasured(data: unknown, numbers: Numbers, pitchStandard: num
     const covers = written ? readHoles(item, path, holeCount, findings, numbers).covers : undefined;
     if (note === undefined || hz === undefined || (written && covers === undefined)) return [];
     const uncertainty = numbers.at([...path, "uncertainty"]) ?? DEFAULTS.measuredUncertainty;
-    return [{ path, note, hz, covers, uncertainty, temperature: numbers.at([...path, "temperature"]) }];
+    const [temperature, pressure] = [numbers.at([...path, "temperature"]), numbers.at([...path, "pressure"])];
+    return [{ path, note, hz, covers, uncertainty, temperature, pressure }];
   });
   return { measured, findings };
 }

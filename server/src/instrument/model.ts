@@ -13,7 +13,7 @@ import type { Family } from "./family.js";
 import type { Finding, Path } from "./finding.js";
 import type { ResolvedNumber } from "./formula/resolvedNumber.js";
 import type { NameUse } from "./numbers.js";
-import type { StatedWindway } from "./printed/windway.js";
+import type { StatedBreath, StatedLips, StatedWindway } from "./printed/windway.js";
 import type { RuleLevels } from "./ruleLevels.js";
 
 export interface NamedHole {
@@ -45,6 +45,8 @@ export interface MeasuredNote {
   readonly hz: number;
   /** °C; undefined where it was the design's own. */
   readonly temperature: number | undefined;
+  /** Breath in the mouth, Pa; undefined where it was not noted. */
+  readonly pressure: number | undefined;
   /** Standard uncertainty, cents. */
   readonly uncertainty: number;
   /** Undefined: that of the fingering for the note. */
@@ -85,8 +87,10 @@ export interface Instrument {
   readonly calibrated: boolean;
   /** How far a printed diameter may be from what it should be, m. */
   readonly printTolerance: number;
-  /** What leads the breath to the window, where the design says it. No prediction of pitch reads it. */
+  /** What makes the jet, where the design says it. No prediction of pitch reads it. */
   readonly windway: StatedWindway;
+  readonly lips: StatedLips;
+  readonly breath: StatedBreath;
 }
 
 /** What the physics reckons with: the part of an instrument that a changed number changes. */

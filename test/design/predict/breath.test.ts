@@ -7,6 +7,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { drained } from "../../../server/src/acoustics/steps.js";
 import { breathOf, type NoteBreath } from "../../../server/src/design/predict/breath.js";
+import { breathCaveat } from "../../../server/src/design/predict/breathWording.js";
 import { voicingEffectSteps } from "../../../server/src/design/predict/voicingEffect.js";
 import { checked, WHISTLE } from "../../support/designs.js";
 
@@ -80,6 +81,60 @@ describe("the breath of a whistle", () => {
     // Frequencies fall as the size grows: the jet's speed and the pressures hold.
     near(printed?.ordinary, 149, 3);
     near(printed?.air, (notes[0]?.air ?? 0) * 1.1 ** 2, 3);
+  });
+});
+
+describe("the breath that a design states", () => {
+  const stated = (more: string, windway = "height: 1") =>
+    breath(`${QUAY.replace("cutUp: 4.5 }", `cutUp: 4.5 }\n  windway: { ${windway} }`)}\n${more}\n`);
+  const usual = stated("")?.notes as NoteBreath[];
+
+  it("is that of the lowest note, from which the others' go by the stated power of the frequency", () => {
+    const notes = stated("breath: { ordinary: 200, exponent: 1 }")?.notes as NoteBreath[];
+    expect(notes[0]?.ordinary).toBeCloseTo(200, 2);
+    // Friction in the windway is a smaller share at more breath: a few percent under the law of the jet alone.
+    near(notes[7]?.ordinary, 400, 6);
+    near(stated("breath: { ordinary: 200 }")?.notes[7]?.ordinary, 200 * 2 ** 1.5, 6);
+    // What it speaks from is the jet's, whoever plays.
+    expect(notes[0]?.from).toBe(usual[0]?.from);
+  });
+
+  it("costs more where the edge lies off the jet's middle", () => {
+    const off = stated("", "height: 1, labium: 0.4")?.notes[0];
+    near(stated("", "height: 1, labium: 0.1")?.notes[0]?.from, usual[0]?.from ?? 0, 0.1);
+    expect(stated("", "height: 1, labium: -0.4")?.notes[0]).toEqual(off);
+    expect(off?.from).toBeGreaterThan(1.1 * (usual[0]?.from ?? 0));
+  });
+
+  it("comes from the lips as they are said to be", () => {
+    const ferry = (lips: string) =>
+      breath(example("ferry-flute.bore.yaml").replace("  stopper: 18", `  stopper: 18\n  lips: { ${lips} }`));
+    const free = 0.55 * 11.5;
+    const [before, after] = [ferry(`distance: ${free}`), ferry(`gap: 0.8, width: 12, distance: ${free * 1.2}`)];
+    expect(after?.assumed).toEqual([]);
+    expect(ferry("gap: 0.8")?.assumed).toEqual(["lips 10 mm wide"]);
+    // By the rule of nine cut-ups a period pressures go with the way's square, speed with the way, and air with the gap's area besides.
+    near(after?.notes[0]?.ordinary, 1.2 ** 2 * (before?.notes[0]?.ordinary ?? 0), 1);
+    near(after?.notes[0]?.air, 1.2 * 0.8 * 1.2 * (before?.notes[0]?.air ?? 0), 1);
+    // No pitch hears them.
+    const pitch = (text: string) => analysisOf(text).fingerings[0]?.predictedHz;
+    const text = example("ferry-flute.bore.yaml");
+    expect(pitch(text.replace("  stopper: 18", "  stopper: 18\n  lips: { gap: 2 }"))).toBe(pitch(text));
+  });
+
+  it("rises as one note measured at two breaths rose", () => {
+    const measured = (cents: number) => `measured:
+  - { note: G4, hz: 390, pressure: 100 }
+  - { note: G4, hz: ${390 * 2 ** (cents / 1200)}, pressure: 200 }`;
+    const [steep, flat] = [stated(measured(30)), stated(measured(18))];
+    // Between 100 and 200 Pa the curve is nearly straight in the logarithm of the breath; its middle is near the ordinary breath.
+    near(steep?.notes[0]?.centsPerTenth, (30 * Math.log(1.1)) / Math.log(2), 15);
+    near(flat?.notes[0]?.centsPerTenth, (18 * Math.log(1.1)) / Math.log(2), 15);
+    expect(steep?.notes[7]?.centsPerTenth).toBeGreaterThan(usual[7]?.centsPerTenth ?? Number.NaN);
+    expect(steep && breathCaveat(steep)).toContain("Notes rise as G4 was measured to.");
+    // No jet does this, and one breath tells no rise.
+    expect(stated(measured(-5))?.rise).toBeUndefined();
+    expect(stated(measured(30).replace("pressure: 200", "pressure: 110"))?.rise).toBeUndefined();
   });
 });
 

@@ -52,13 +52,14 @@ export interface Jet {
   readonly loss: number;
 }
 
-export function jetOf(voicing: Voicing, density: number): Jet {
+/** @param contraction narrowest section past the edge over the opening, where it is known by measuring */
+export function jetOf(voicing: Voicing, density: number, contraction = CONTRACTION): Jet {
   const { cutUp, height } = voicing;
   return {
     voicing,
     density,
     swing: Math.exp(Math.min((GROWTH * cutUp) / height, MOST_GROWTH)) / PROFILE,
-    loss: (4 * density) / (3 * Math.PI * CONTRACTION ** 2),
+    loss: (4 * density) / (3 * Math.PI * contraction ** 2),
   };
 }
 

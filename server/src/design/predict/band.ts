@@ -246,7 +246,7 @@ function isAlong([part, ...rest]: Path): boolean {
 }
 
 /** Lengths of the mouth that no printer makes: they belong to the mouth's own spread, or sound nothing. */
-const NOT_PRINTED: ReadonlySet<string> = new Set(["correction", "extra", "windway", "chamber", "block"]);
+const NOT_PRINTED: ReadonlySet<string> = new Set(["correction", "extra", "windway", "lips", "chamber", "block"]);
 
 function isPrinted({ path: [part, name], quantity }: ResolvedNumber): boolean {
   if (quantity !== "length") return false;

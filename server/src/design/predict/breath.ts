@@ -6,17 +6,18 @@
 import type { AirState } from "../../acoustics/airState.js";
 import { soundingOf } from "../../acoustics/answer.js";
 import type { Column } from "../../acoustics/column.js";
-import { type Jet, jetFlow, jetOf, jetPressure, jetSpeed, type Resonance } from "../../acoustics/jet/jet.js";
+import { jetFlow, jetOf, jetPressure, jetSpeed, type Resonance } from "../../acoustics/jet/jet.js";
 import { fallPressure, jumpPressure } from "../../acoustics/jet/leaving.js";
 import { pressureFor, threshold, toneAt } from "../../acoustics/jet/tone.js";
-import { frictionIn } from "../../acoustics/jet/windway.js";
 import { mouthEnd } from "../../acoustics/mouth.js";
 import type { Sounding } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { columnFor } from "../../instrument/body.js";
 import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { Analysis } from "./analysis.js";
+import { type Blown, inMouth, pastWindway } from "./blown.js";
 import { bodySteps } from "./body.js";
+import { asMeasured, type MeasuredRise, measuredRise } from "./measuredRise.js";
 import { orNone, orNoneSteps } from "./orNone.js";
 import { type Blowing, blowingOf } from "./voicing.js";
 
@@ -28,7 +29,7 @@ export const JUMP_FACTOR = 2;
 
 /** Jet's speed over frequency and cut-up on the lowest note at ordinary breath; pitch stays where the column has it at 10. Our own rule. */
 const ORDINARY_RATIO = 9;
-/** Ordinary breath goes with this power of the frequency. Common practice of voicing, no source. */
+/** Ordinary breath goes with this power of the frequency where the design does not say. Common practice of voicing, no source. */
 const EXPONENT = 1.5;
 /** Beyond so many times the ordinary breath the model says nothing of a jump. */
 const FARTHEST = 5;
@@ -62,6 +63,8 @@ export interface Breath extends Pick<Blowing, "lips" | "assumed"> {
   readonly notes: readonly (NoteBreath | undefined)[];
   /** Index of the lowest note, from which the ordinary breath of the others goes. */
   readonly lowest: number;
+  /** The note measured at two breaths whose rise the slopes follow. */
+  readonly rise: MeasuredRise | undefined;
 }
 
 /** Undefined for vessels, for an ideal or measured mouth, and where nothing is predicted. */
@@ -69,41 +72,38 @@ export function breathOf(analysis: Analysis): Breath | undefined {
   return drained(breathSteps(analysis));
 }
 
-/** As `breathOf`, step by step; asked again, it has it at hand. */
-export function* breathSteps(analysis: Analysis): Steps<Breath | undefined> {
+/** As `breathOf`, step by step; asked again, it has it at hand. @param rise of the design that this is a change of */
+export function* breathSteps(analysis: Analysis, rise?: MeasuredRise): Steps<Breath | undefined> {
   if (known.has(analysis)) return known.get(analysis);
-  const breath = yield* orNoneSteps(() => estimate(analysis));
+  const breath = yield* orNoneSteps(() => estimate(analysis, rise));
   known.set(analysis, breath);
   return breath;
 }
 
 const known = new WeakMap<Analysis, Breath | undefined>();
 
-/** One fingering, ready to be blown. */
-interface Blown {
-  readonly blowing: Blowing;
-  readonly jet: Jet;
-  readonly own: Resonance;
-}
-
-function* estimate(analysis: Analysis): Steps<Breath | undefined> {
+function* estimate(analysis: Analysis, given?: MeasuredRise): Steps<Breath | undefined> {
   const { air, fingerings } = analysis;
-  const blown = fingerings.map((_, index) => blownAt(analysis, index));
+  const usual = fingerings.map((_, index) => blownAt(analysis, index));
+  const rise = given ?? measuredRise(analysis, usual);
+  const blown = rise === undefined ? usual : usual.map((each) => each && asMeasured(each, rise));
   const heights = blown.map((each) => each?.own.frequency ?? Number.POSITIVE_INFINITY);
   const lowest = heights.indexOf(Math.min(...heights));
   const base = blown[lowest];
   if (base === undefined) return undefined;
   const others = yield* neighbourSteps(analysis);
   const notes: (NoteBreath | undefined)[] = [];
-  const reference = tuningOf(base, fingerings[lowest]?.cents, ordinaryOf(base, base.own.frequency));
+  const ordinary = ordinaryLaw(analysis, base);
+  const reference = tuningOf(base, fingerings[lowest]?.cents, ordinary(base));
   for (const [index, each] of blown.entries()) {
     yield undefined;
     const { register } = fingerings[index]?.fingering ?? { register: 1 };
     const cents = fingerings[index]?.cents;
     const wanted = reference === undefined || cents === undefined ? undefined : reference - cents;
-    notes.push(each && noteOf(each, others[index], register, ordinaryOf(each, base.own.frequency), wanted, air));
+    notes.push(each && noteOf(each, others[index], register, ordinary(each), wanted, air));
   }
-  return { notes: withHeavy(analysis, notes), lowest, lips: base.blowing.lips, assumed: base.blowing.assumed };
+  const { lips, assumed } = base.blowing;
+  return { notes: withHeavy(analysis, notes), lowest, lips, assumed, rise };
 }
 
 function blownAt({ instrument, fingerings, air }: Analysis, index: number): Blown | undefined {
@@ -142,10 +142,13 @@ function* neighbourSteps(analysis: Analysis): Steps<readonly (Resonance | undefi
   return found;
 }
 
-/** Pa, of the jet: that of the instrument's lowest note, Hz, with the note's own jet, and from there up. */
-function ordinaryOf({ jet, own }: Blown, lowest: number): number {
-  const there = jetPressure(jet, ORDINARY_RATIO * lowest * jet.voicing.cutUp);
-  return there * (own.frequency / lowest) ** EXPONENT;
+/** Ordinary breath of a note, Pa, of the jet: what the lowest note's stated breath leaves it, or by our rule with the note's own jet; and from there up. */
+function ordinaryLaw({ instrument: { breath }, air }: Analysis, lowest: Blown): (note: Blown) => number {
+  const { frequency } = lowest.own;
+  const stated = breath.ordinary === undefined ? undefined : pastWindway(lowest, breath.ordinary, air);
+  return ({ jet, own }) =>
+    (stated ?? jetPressure(jet, ORDINARY_RATIO * frequency * jet.voicing.cutUp)) *
+    (own.frequency / frequency) ** (breath.exponent ?? EXPONENT);
 }
 
 /** Where the blown note lies from its target, cents; by lips nobody knows. */
@@ -156,21 +159,21 @@ function tuningOf({ blowing, jet, own }: Blown, cents: number | undefined, press
 
 /** @param ordinary of the jet, Pa @param wanted cents above the resonance that are as in tune as the lowest note */
 function noteOf(
-  { blowing, jet, own }: Blown,
+  note: Blown,
   other: Resonance | undefined,
   register: number,
   ordinary: number,
   wanted: number | undefined,
   air: AirState,
 ): NoteBreath | undefined {
+  const { blowing, jet, own } = note;
   const most = FARTHEST * ordinary;
   const from = register > 1 && other !== undefined ? fallPressure(jet, own, other, most) : threshold(jet, own);
   if (from === undefined) return undefined;
   const mayLeave = register === 1 && !blowing.lips;
   const leaves = mayLeave && other !== undefined ? jumpPressure(jet, own, other, most) : undefined;
   const inTune = wanted === undefined ? undefined : pressureFor(jet, own, wanted, [from * JUST, leaves ?? most]);
-  const blown = (pressure: number) =>
-    pressure + (blowing.windway ? frictionIn(blowing.windway, jetSpeed(jet, pressure), air) : 0);
+  const blown = (pressure: number) => inMouth(note, pressure, air);
   const [soft, loud] = [toneAt(jet, own, ordinary * (1 - STEP)), toneAt(jet, own, ordinary * (1 + STEP))];
   const ratio = Math.log(blown(ordinary * (1 + STEP)) / blown(ordinary * (1 - STEP)));
   return {

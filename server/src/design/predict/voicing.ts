@@ -4,6 +4,7 @@ import type { Voicing } from "../../acoustics/jet/jet.js";
 import type { Windway } from "../../acoustics/jet/windway.js";
 import { JET_DEFAULTS, SOLID_DEFAULTS } from "../../instrument/defaults.js";
 import type { Instrument } from "../../instrument/model.js";
+import type { StatedLips } from "../../instrument/printed/windway.js";
 import { t } from "../../words/translation.js";
 
 export interface Blowing {
@@ -19,7 +20,11 @@ export interface Blowing {
 const MM = 1e-3;
 
 /** Undefined where no opening is described: an ideal or a measured mouth. */
-export function blowingOf({ windway }: Pick<Instrument, "windway">, { mouth, bore }: Column): Blowing | undefined {
+export function blowingOf(
+  { windway, lips }: Pick<Instrument, "windway" | "lips">,
+  { mouth, bore }: Column,
+): Blowing | undefined {
+  const byTheirs = (cutUp: number, breadth: number, area?: number) => byLips(lips, cutUp, breadth, area);
   switch (mouth.kind) {
     case "window": {
       const { width, cutUp, stopper } = mouth;
@@ -28,7 +33,7 @@ export function blowingOf({ windway }: Pick<Instrument, "windway">, { mouth, bor
       const length = windway.length ?? usual.length * MM;
       const entry = windway.entry ?? height * usual.entryShare;
       return {
-        voicing: { cutUp, width, height, offset: JET_DEFAULTS.edgeOffset * MM, area: width * cutUp },
+        voicing: { cutUp, width, height, offset: windway.labium ?? JET_DEFAULTS.edgeOffset * MM, area: width * cutUp },
         windway: { length, entry, exit: height },
         lips: false,
         assumed: windway.height === undefined ? [t`windway ${usual.height} mm high`] : [],
@@ -37,14 +42,14 @@ export function blowingOf({ windway }: Pick<Instrument, "windway">, { mouth, bor
     case "embouchure": {
       const free = 1 - mouth.cover;
       const area = (free * Math.PI * mouth.length * mouth.width) / 4;
-      return byLips(free * mouth.width, JET_DEFAULTS.embouchureBreadth, area);
+      return byTheirs(free * mouth.width, JET_DEFAULTS.embouchureBreadth, area);
     }
     case "notch":
       // A jet as wide as the slot between lip and edge.
-      return byLips(mouth.cutUp, mouth.width / MM);
+      return byTheirs(mouth.cutUp, mouth.width / MM);
     case "rim": {
       const free = 1 - mouth.cover;
-      return byLips(
+      return byTheirs(
         free * 2 * (bore.find(({ x }) => x >= 0) ?? bore[0] ?? { radius: 0 }).radius,
         JET_DEFAULTS.rimBreadth,
       );
@@ -62,12 +67,23 @@ function usualWindway(isApart: boolean) {
     : { height: windwayExit, length: windwayLength, entryShare: windwayEntryShare };
 }
 
-/** @param breadth mm @param area m²; that of the jet's way where it is not said */
-function byLips(cutUp: number, breadth: number, area = cutUp * breadth * MM): Blowing {
+/**
+ * What the design says of the lips wins over what is usual. @param breadth mm @param area m²; that of the jet's way where it is not said
+ */
+function byLips({ gap, width, distance }: StatedLips, usualCutUp: number, breadth: number, area?: number): Blowing {
   const { lipGap } = JET_DEFAULTS;
+  const cutUp = distance ?? usualCutUp;
+  const broad = width ?? breadth * MM;
+  const wide = Number(breadth.toFixed(1));
   return {
-    voicing: { cutUp, width: breadth * MM, height: lipGap * MM, offset: 0, area },
+    voicing: { cutUp, width: broad, height: gap ?? lipGap * MM, offset: 0, area: area ?? cutUp * broad },
     lips: true,
-    assumed: [t`lips ${lipGap} mm apart and ${Number(breadth.toFixed(1))} mm wide`],
+    assumed:
+      gap === undefined && width === undefined
+        ? [t`lips ${lipGap} mm apart and ${wide} mm wide`]
+        : [
+            ...(gap === undefined ? [t`lips ${lipGap} mm apart`] : []),
+            ...(width === undefined ? [t`lips ${wide} mm wide`] : []),
+          ],
   };
 }

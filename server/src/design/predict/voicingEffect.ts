@@ -33,7 +33,7 @@ export function* voicingEffectSteps(analysis: Analysis): Steps<readonly VoicingE
     const changed = larger(instrument, column, size);
     if (changed === undefined) return [];
     const alone = yield* analysisSteps({ ...changed, fingerings: [lowest] }, { temperature, tolerance });
-    const after = (yield* breathSteps(alone))?.notes[0];
+    const after = (yield* breathSteps(alone, breath?.rise))?.notes[0];
     if (after !== undefined) effects.push({ size, step: STEPS[size], before, after });
   }
   return effects;

@@ -34,7 +34,7 @@ export function nudgeOf({ path, quantity, value }: ResolvedNumber, instrument: I
 }
 
 /** Parts of the mouth that shape the jet and not the pitch. */
-const UNHEARD: ReadonlySet<string> = new Set(["windway", "chamber", "block"]);
+const UNHEARD: ReadonlySet<string> = new Set(["windway", "lips", "chamber", "block"]);
 
 const COMPARATIVE: Readonly<Record<string, string>> = {
   diameter: "wider",
