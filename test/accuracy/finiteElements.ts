@@ -2,7 +2,7 @@
 import data from "../reference/fem-open.json" with { type: "json" };
 import { type Allowance, boreOf, type ColumnCase, columnTable } from "./columnCases.js";
 import type { ComparisonTable } from "./comparison.js";
-import { shapedHoleTable } from "./shapedHoles.js";
+import { cornerTable, shapedHoleTable } from "./shapedHoles.js";
 import { calibratedStubTable, stubTable } from "./windowStub.js";
 
 const MM = 1e-3;
@@ -73,6 +73,7 @@ export const finiteElementTables: readonly ComparisonTable[] = [
       "The window alone: no jet, no labium of finite angle, no windway. F2 was never looked at while the model was made.",
   }),
   shapedHoleTable,
+  cornerTable,
   stubTable,
   calibratedStubTable,
 ];
