@@ -35,6 +35,15 @@ it.each(["README.md", "DEVELOPERS.md"])("%s quotes the page on the holes of a tu
   expect(text).toMatch(new RegExp(`within ${all} cent, (on )?weak notes (within )?${weak}\\b`));
 });
 
+it("the model's page quotes the summary of what finite elements say", () => {
+  const page = readFileSync(join(import.meta.dirname, "../../docs/coupled-model.md"), "utf8");
+  const rows = [
+    ...accuracyPage().matchAll(/^\| ([^|]+ \| (?:finite elements|the wave equation)[^|]* \| [^|]+) \| [^|]+ \|$/gm),
+  ];
+  expect(rows.length).toBeGreaterThan(5);
+  for (const [, row] of rows) expect(page).toContain(`| ${row} |`);
+});
+
 it("the model's page names files that there are", () => {
   const page = readFileSync(join(import.meta.dirname, "../../docs/coupled-model.md"), "utf8");
   const there = new Set(

@@ -3,6 +3,7 @@
  * Run: npm run --silent refit-report > docs/refit-proof.md
  */
 import { readdirSync, readFileSync } from "node:fs";
+import { CHECKED } from "../../server/src/acoustics/checkedRanges.js";
 import { readDesign, syntaxOf } from "../../server/src/document/read.js";
 import { type OctaveRow, octaveRow } from "../support/octave.js";
 
@@ -29,7 +30,7 @@ Made by \`npm run refit-report\`; do not edit. Each example is refitted from its
 Worst and root mean square of the deviations in cents over all fingerings of all registers, from the dimensions as written; greatest
 distance between neighbouring fingers' holes and widest hole in front, mm as printed. "Holds": every note within 2 cents and every limit
 kept. "In tolerance": within the design's own 8 or 10 cents. Else what is in the way is
-named with its numbers, and the nearest key that comes within the tolerance. What must hold (reach, fingertip, hole over bore 0.2 … 0.8, wall between holes and above the foot, order, walls, mouth, no note lost) is measured anew on the written files; "NOT HELD"
+named with its numbers, and the nearest key that comes within the tolerance. What must hold (reach, fingertip, hole over bore ${CHECKED.holeOverBore.join(" … ")}, wall between holes and above the foot, order, walls, mouth, no note lost) is measured anew on the written files; "NOT HELD"
 would say what does not.`);
 for (const name of readdirSync("examples").sort()) {
   const file = readDesign(readFileSync(`examples/${name}`, "utf8"), syntaxOf(name));

@@ -97,14 +97,14 @@ export function imageCoupling(opening: BoreOpening, distance: number): number {
   const a = opening.boreRadius;
   // Nearer than touching its image, an opening would be cut.
   const z = Math.max(distance, 2 * opening.along) / a;
-  if (z > UNHEARD) return 0;
+  if (z > NEGLIGIBLE_FROM) return 0;
   const mean = ({ alpha, m = 0 }: { alpha: number; m?: number }) => modeMean(opening, a, alpha, m) ** 2;
   const modes = MODES.reduce((sum, mode) => sum + mode.weight * Math.exp(-mode.alpha * z) * mean(mode), 0);
   return (modes + (NEXT.weight * Math.exp(-NEXT.alpha * z) * mean(NEXT)) / z) / a;
 }
 
 /** Bore radii beyond which the slowest mode's share is 1e-8 and less. */
-const UNHEARD = 10;
+const NEGLIGIBLE_FROM = 10;
 
 /**
  * How much more holes opposite each other hear than points there would, for their size: OPPOSITE × (radii over the bore's, multiplied) with
@@ -148,14 +148,14 @@ function exchanged(
 
 /** Whether they are too far apart for any coupling inside the bore, their mirror images in its ends, which are farther, included. */
 export function areUncoupled(p: BoreOpening, q: BoreOpening): boolean {
-  return Math.abs(p.x - q.x) > UNHEARD * Math.max(p.boreRadius, q.boreRadius);
+  return Math.abs(p.x - q.x) > NEGLIGIBLE_FROM * Math.max(p.boreRadius, q.boreRadius);
 }
 
 /** Coupling of two holes inside the bore, 1/m: mutual impedance jkρc times this, holes open or closed (docs/coupled-model.md §3). */
 export function boreCoupling(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;
   const z = Math.abs(p.x - q.x) / a;
-  if (z > UNHEARD) return 0;
+  if (z > NEGLIGIBLE_FROM) return 0;
   return (
     blended(
       z,

@@ -75,7 +75,7 @@ export class FrequencyPoint {
    * Stands for another column of as many ports from now on, at frequency `k`.
    * @param changes what that column has otherwise than the present one; undefined where the two share nothing
    */
-  rebind(geometry: NetworkGeometry, k: number, changes: Changes | undefined): void {
+  reuseFor(geometry: NetworkGeometry, k: number, changes: Changes | undefined): void {
     this.laidOut = geometry;
     const waves = geometry.lossRadii.length * WAVE_CONSTANTS;
     if (this.waves.length < waves) this.waves = new Float64Array(waves);

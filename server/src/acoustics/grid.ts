@@ -35,7 +35,7 @@ export class Grid {
       this.points[n] = made;
       return made;
     }
-    present.rebind(geometry, k, this.changesFrom(present.geometry, geometry));
+    present.reuseFor(geometry, k, this.changesFrom(present.geometry, geometry));
     return present;
   }
 

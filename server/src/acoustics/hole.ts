@@ -27,7 +27,7 @@ export interface HoleLengths {
 /** Decay of the chimney's first transverse mode, j′11, down the chimney and back. */
 const CHIMNEY_ROUND_TRIP = 3.68;
 
-/** How a thin wall's two edges feel each other, over (wall/radius): nothing from a quarter of the radius on. */
+/** How the two edges of a thin wall interact, by (wall/radius): nothing from a quarter of the radius on. */
 const EDGES_APART = 12;
 
 /**

@@ -374,7 +374,7 @@ export class Network {
     }
   }
 
-  /** And by reciprocity the flow along the bore at the one is heard at the other. Of two such holes each is near the other. */
+  /** And by reciprocity the axial flow at one hole gives a pressure at the port of the other. Nearness is mutual. */
   private inducedCoupling(point: FrequencyPoint, states: PortStates): void {
     const { starts, from, coupling } = this.induced;
     const { m, re, im, alongRe, alongIm, firstAlong, end, sources, factors } = this;

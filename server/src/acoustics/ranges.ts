@@ -1,5 +1,6 @@
 /** Corners where the prediction was found off by more than elsewhere, and bounds beyond which it was compared with nothing. */
 import type { AirState } from "./airState.js";
+import { CHECKED } from "./checkedRanges.js";
 import { boreRadiusAt, type Column, type ToneHole } from "./column.js";
 
 /**
@@ -42,16 +43,6 @@ export type RangeWarning =
       readonly greatest: number;
     });
 
-/** Single-hole finite elements behind the hole formulas go so far (coupled model, validity); smaller holes do less in every way. */
-const HOLE_OVER_BORE = 0.8;
-/** Finite elements of one oval or undercut hole alone (slopes to 0.4), and of tubes (to 0.33; coupled model §11). */
-const LENGTH_OVER_WIDTH = [0.5, 2] as const;
-const GREATEST_SLOPE = 0.35;
-/** Finite elements of tubes with a window and a plug go this far (reference/fem-stub.json). */
-const GREATEST_SPACE = 4;
-/** Finite elements of tubes go to 0.4, of an open end alone beyond; the bore's first higher mode only comes at 1.84. */
-const GREATEST_KA = 0.5;
-
 /** Bounds of the corners. Tubes on their other side that were within 1 cent: N1 (0.7 of the bore, wall 0.31), N2 (wall 0.28 of a hole's radius). */
 const WIDE = 0.7;
 const NEARLY_TOUCHING = 0.4;
@@ -73,7 +64,7 @@ export function rangeWarnings(
 function windowWarnings({ mouth, bore }: Column): RangeWarning[] {
   if (mouth.kind !== "window" || mouth.stopper === undefined) return [];
   const value = mouth.stopper / boreRadiusAt(bore, -mouth.cutUp / 2);
-  return outside("space behind the window over bore radius", value, 0, GREATEST_SPACE, {});
+  return outside("space behind the window over bore radius", value, 0, CHECKED.windowSpace, {});
 }
 
 function holeWarnings({ holes, bore }: Column): RangeWarning[] {
@@ -82,9 +73,9 @@ function holeWarnings({ holes, bore }: Column): RangeWarning[] {
     const inside = radiusInside(own);
     const other = holes.findIndex((each, i) => i !== hole && each.x <= own.x && areWideNeighbours(each, own, bore));
     return [
-      ...outside("hole over bore", inside / boreRadiusAt(bore, own.x), 0, HOLE_OVER_BORE, { hole }),
-      ...outside("length of a hole over its width", halfLength / radius, ...LENGTH_OVER_WIDTH, { hole }),
-      ...outside("slope of an undercut", undercut / chimney, 0, GREATEST_SLOPE, { hole }),
+      ...outside("hole over bore", inside / boreRadiusAt(bore, own.x), 0, CHECKED.holeOverBore[1], { hole }),
+      ...outside("length of a hole over its width", halfLength / radius, ...CHECKED.lengthOverWidth, { hole }),
+      ...outside("slope of an undercut", undercut / chimney, 0, CHECKED.undercutSlope, { hole }),
       ...(halfLength !== radius && chimney < THIN_WALL * inside * (1 - SLACK)
         ? [{ kind: "corner", corner: "oval in a thin wall", hole } as const]
         : []),
@@ -114,9 +105,15 @@ function noteWarnings({ bore }: Column, { soundSpeed }: AirState, frequencies: r
   return frequencies.flatMap((frequency, note) =>
     frequency === undefined
       ? []
-      : outside("wave number times bore radius", ((2 * Math.PI * frequency) / soundSpeed) * a, 0, GREATEST_KA, {
-          note,
-        }),
+      : outside(
+          "wave number times bore radius",
+          ((2 * Math.PI * frequency) / soundSpeed) * a,
+          0,
+          CHECKED.waveNumberTimesBore,
+          {
+            note,
+          },
+        ),
   );
 }
 

@@ -34,7 +34,7 @@ export class Resonator {
   ) {
     const { mouth, holes, semiAxes, wall } = vessel;
     if (![...semiAxes, wall].every((size) => size > 0))
-      throw new RangeError("the vessel must be hollow and have a wall");
+      throw new RangeError("a vessel needs a cavity and a wall, both larger than nothing");
     this.inside = new Inside(vessel);
     this.outside = new Outside(vessel);
     this.volume = volumeOf(vessel);

@@ -9,7 +9,7 @@
  * sphere the body is stretched from, at one opening the plane wall's part by `fineness` and the rest by the mean curvature, which is
  * what the singularity of a Neumann function goes by. For a sphere this is exact; against finite elements of three ellipsoids of 2 : 1
  * (test/reference/fem-ellipsoids.json) −3.2…+0.6 cents, +4.7 with the mouth at the sharp end. No constant is fitted to them, but how
- * exact and local parts divide was settled while looking at the first three.
+ * the exact and the local parts divide was chosen with the first three in view.
  * Dynamic part: the fields x and y grow as those of a sphere of radius equal to their half axis,
  * j₁(x)/(x j₁′(x)), x = k·a.
  */

@@ -1,5 +1,6 @@
 /** Where a vessel leaves the ground on which its formulas were checked. */
 import type { AirState } from "./airState.js";
+import { CHECKED } from "./checkedRanges.js";
 import type { Cover } from "./column.js";
 import type { Vessel } from "./vesselShape.js";
 
@@ -13,10 +14,6 @@ export interface VesselWarning {
   readonly note?: number;
 }
 
-/** Finite-element cases: openings up to 0.22 of the narrowest half axis, k times the longest half axis up to 0.8. */
-const GREATEST_OPENING = 0.25;
-const GREATEST_LENGTH = 0.8;
-
 /** Cents by which finite elements of openings on that ground, and 0.2 of the half axis wide, were off (docs/coupled-model.md §10). */
 const OFF_ON_GROUND = 3;
 const WIDTH_ON_GROUND = 0.2;
@@ -28,7 +25,7 @@ const WIDTH_ON_GROUND = 0.2;
 export function offByWidth({ semiAxes, holes }: Vessel, covers: readonly Cover[]): number | undefined {
   const open = holes.flatMap(({ radius }, i) => ((covers[i] ?? 1) < 1 ? [radius] : []));
   const widest = Math.max(0, ...open) / Math.min(...semiAxes);
-  return widest > GREATEST_OPENING ? OFF_ON_GROUND * (widest / WIDTH_ON_GROUND) ** 2 : undefined;
+  return widest > CHECKED.openingOverHalfAxis ? OFF_ON_GROUND * (widest / WIDTH_ON_GROUND) ** 2 : undefined;
 }
 
 /** Openings and notes beyond the checked ranges. `frequencies` are Hz of the notes of interest, undefined ones skipped. */
@@ -44,20 +41,23 @@ export function vesselWarnings(
   );
   const openings = [{ radius: mouthRadius }, ...holes.map(({ radius }, hole) => ({ radius, hole }))];
   const wide = openings.flatMap(({ radius, ...where }): VesselWarning[] =>
-    radius <= GREATEST_OPENING * narrowest
+    radius <= CHECKED.openingOverHalfAxis * narrowest
       ? []
       : [
           {
             quantity: "opening over narrowest half axis",
             value: radius / narrowest,
-            greatest: GREATEST_OPENING,
+            greatest: CHECKED.openingOverHalfAxis,
             ...where,
           },
         ],
   );
   const lengths = frequencies.map((hz) => ((2 * Math.PI * (hz ?? 0)) / soundSpeed) * longest);
-  const least = Math.min(...lengths.filter((value) => value > GREATEST_LENGTH));
+  const least = Math.min(...lengths.filter((value) => value > CHECKED.waveNumberTimesHalfAxis));
   if (!Number.isFinite(least)) return wide;
   const note = lengths.indexOf(least);
-  return [...wide, { quantity: "vessel's half length in wave numbers", value: least, greatest: GREATEST_LENGTH, note }];
+  return [
+    ...wide,
+    { quantity: "vessel's half length in wave numbers", value: least, greatest: CHECKED.waveNumberTimesHalfAxis, note },
+  ];
 }

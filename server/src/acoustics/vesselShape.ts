@@ -1,4 +1,4 @@
-/** A hollow body with openings in its wall: pure numbers, SI. All openings lie in one plane through the mouth's axis. */
+/** A closed chamber with openings in its wall: pure numbers, SI. All openings lie in one plane through the mouth's axis. */
 import type { Mouth } from "./column.js";
 import { HIGHEST_DEGREE } from "./ellipsoidHarmonics.js";
 

@@ -1,6 +1,6 @@
 /** Reads the fingerings: which holes are closed, and which note is meant. */
 import type { Cover } from "../acoustics/column.js";
-import { type Note, noteOfDegree } from "../music/note.js";
+import { type Note, noteOfDegree, rangeOfNotes } from "../music/note.js";
 import { t } from "../words/translation.js";
 import { breathOf } from "./breath.js";
 import { DEFAULTS, HALF_COVER } from "./defaults.js";
@@ -123,7 +123,8 @@ function readTarget(
       findings.push({ code: "key/missing", severity: "error", message, path: [...path, "degree"] });
     }
   } else if (target === undefined && key && /^\s*[#b]?[1-9]\d?\s*$/.test(String(degree))) {
-    const message = t`Degree ${degree} of ${key.name} is beyond what a wind instrument plays: notes go from C0 to C10.`;
+    const [lowest, highest] = rangeOfNotes();
+    const message = t`Degree ${degree} of ${key.name} is beyond what a wind instrument plays: notes go from ${lowest} to ${highest}.`;
     findings.push({ code: "note/out-of-range", severity: "error", message, path: [...path, "degree"] });
   }
   return { target, targetKind: "degree" };

@@ -1,5 +1,5 @@
 /** Reads the notes of a design. */
-import { type Note, parseNote } from "../music/note.js";
+import { type Note, parseNote, rangeOfNotes } from "../music/note.js";
 import { t } from "../words/translation.js";
 import type { Finding, Path } from "./finding.js";
 
@@ -14,7 +14,8 @@ export function readNote(value: unknown, path: Path, findings: Finding[]): Note 
 function unreadable(value: string, path: Path): Finding {
   const text = value.trim();
   if (/^[A-Ga-g](#{0,2}|b{0,2}|♯|♭)-?\d{1,2}$/.test(text)) {
-    const message = t`${text} is beyond what a wind instrument plays: notes go from C0 to C10, and A4 is the pitch standard.`;
+    const [lowest, highest] = rangeOfNotes();
+    const message = t`${text} is beyond what a wind instrument plays: notes go from ${lowest} to ${highest}, and A4 is the pitch standard.`;
     return { code: "note/out-of-range", severity: "error", message, path };
   }
   const withoutOctave = /^[A-Ga-g](#|b|♯|♭)?$/.test(text);

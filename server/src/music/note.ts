@@ -14,6 +14,13 @@ export interface Note {
 export const LOWEST_MIDI = 12; // C0
 export const HIGHEST_MIDI = 127; // G9, the top of that numbering
 
+/** The range of notes in words. */
+export function rangeOfNotes(): readonly [lowest: string, highest: string] {
+  return [nameOf(LOWEST_MIDI), nameOf(HIGHEST_MIDI)];
+}
+
+const nameOf = (midi: number) => noteFromMidi(midi)?.name ?? "";
+
 /** Reads `G4`, `bb3`, `F♯5`; undefined for anything else, a note without an octave included. */
 export function parseNote(text: string): Note | undefined {
   const plain = text

@@ -1,11 +1,11 @@
 /** What a bench can do to each part of a made instrument: open, undercut or bush a hole, shorten a tube or a pipe. */
+import { KEPT_BY_REFITS } from "../../acoustics/checkedRanges.js";
 import { boreRadiusAt, type Column, type ToneHole } from "../../acoustics/column.js";
 import { type Body, roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import { t } from "../../words/translation.js";
 import type { Constraints } from "../constraints/constraints.js";
 import { forbidden, forbiddenWidth } from "../constraints/forbidden.js";
-import { WIDEST_SHARE } from "../constraints/holeLimits.js";
 import type { Analysis } from "../predict/analysis.js";
 import { mapBody } from "../predict/body.js";
 
@@ -64,7 +64,7 @@ function widened<H extends { readonly radius: number; readonly halfLength?: numb
 }
 
 /** What a hole may take of the bore's width inside, as the refit has it of holes. */
-const WIDEST_INSIDE = WIDEST_SHARE;
+const WIDEST_INSIDE = KEPT_BY_REFITS.holeOverBore[1];
 /** m: how much wider than outside a hole may be cut inside, in its outer diameters. Common practice, no source. */
 const UNDERCUT_SHARE = 0.35;
 

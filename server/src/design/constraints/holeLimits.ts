@@ -1,4 +1,5 @@
 /** What holes must keep to: the bore's width, fingertips, the wall between them. */
+import { KEPT_BY_REFITS } from "../../acoustics/checkedRanges.js";
 import { boreRadiusAt, type Column } from "../../acoustics/column.js";
 import { mouthHalfLength } from "../../instrument/draft/mouth.js";
 import { sameSide } from "../../instrument/hands/fingers.js";
@@ -8,9 +9,7 @@ import { holeName } from "../fix/remedy.js";
 import { doubleHolesOf } from "./fingers.js";
 import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
 
-/** A refit keeps clear of the bounds of the checked ranges (hole over bore 0.2…0.8), as rounding still follows. */
-const NARROWEST_SHARE = 0.21;
-export const WIDEST_SHARE = 0.78;
+const [NARROWEST_SHARE, WIDEST_SHARE] = KEPT_BY_REFITS.holeOverBore;
 
 export function holeLimits(context: LimitContext): readonly Limit[] {
   const holes = context.column.holes.map((_, i) => i);
@@ -69,8 +68,8 @@ function widths(context: LimitContext, i: number): Limit[] {
   ];
 }
 
-/** The undercut's side to the chimney's length: a refit keeps clear of the bound of the checked range, 0.35. */
-const STEEPEST_UNDERCUT = 0.33;
+/** The undercut on one side to the chimney's length. */
+const STEEPEST_UNDERCUT = KEPT_BY_REFITS.undercutSlope;
 
 /** An undercut that is free stays within what the design allows, what the prediction was checked for, and the bore. */
 function undercuts(context: LimitContext, i: number): Limit[] {

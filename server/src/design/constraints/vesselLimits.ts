@@ -1,9 +1,9 @@
 /** What the width of a vessel's hole must keep to: fingertip, limits, and what the prediction was checked for. */
+import { KEPT_BY_REFITS } from "../../acoustics/checkedRanges.js";
 import { roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
 import type { Constraints } from "./constraints.js";
-import { WIDEST_SHARE as WIDEST_IN_TUBE } from "./holeLimits.js";
 
 export interface HoleWidthLimit {
   /** The least diameter that is allowed, or the greatest. */
@@ -21,7 +21,7 @@ export interface HoleWidthLimit {
  * too little, beyond, with the note's wider band. From 0.4 on the curve of the wall across the hole is no small thing, for which the formulas are made.
  */
 export type Ground = "checked" | "beyond";
-const WIDEST_SHARE: Record<Ground, number> = { checked: 0.24, beyond: 0.4 };
+const WIDEST_SHARE: Record<Ground, number> = { checked: KEPT_BY_REFITS.openingOverHalfAxis, beyond: 0.4 };
 /** Narrower holes neither print nor speak, diameter in mm. Common practice, no source. */
 const NARROWEST = 2;
 
@@ -39,7 +39,7 @@ export function vesselHoleLimits(
   const tip = Math.max(constraints.fingertip, constraints.fingertipStated ? 0 : present);
   const least = stated?.[0] ?? Math.min(NARROWEST, present);
   const most = Math.min(tip, stated?.[1] ?? Number.POSITIVE_INFINITY);
-  const share = shape === undefined ? WIDEST_IN_TUBE : WIDEST_SHARE[ground];
+  const share = shape === undefined ? KEPT_BY_REFITS.holeOverBore[1] : WIDEST_SHARE[ground];
   const across = 2e3 * (shape === undefined ? (column?.bore[0]?.radius ?? 0) : Math.min(...shape.semiAxes));
   // One that is wider already may stay as wide for its cavity.
   const widest = Math.max(share * across, present);

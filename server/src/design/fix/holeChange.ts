@@ -1,5 +1,6 @@
 /** How far a hole must move, or how wide it must be, for one note to come right. Pure numbers; edits are made elsewhere. */
 
+import { CHECKED } from "../../acoustics/checkedRanges.js";
 import { boreRadiusAt, type Column, type ToneHole } from "../../acoustics/column.js";
 import { followedFrequencies } from "../../acoustics/follow.js";
 import { Grid } from "../../acoustics/grid.js";
@@ -20,8 +21,8 @@ import { vesselHoleChangeSteps } from "./vesselHoleChange.js";
 
 /** Nearer than this a solution is right: a tenth of what anybody can hear. Cents. */
 const CLOSE_ENOUGH = 0.05;
-/** Holes wider than this share of the bore leave the ground of the hole formulas (coupling model: 0.2…0.8). */
-const WIDEST_SHARE = 0.8;
+/** Shares of the bore. A narrower hole than was compared does less in every way, so that a fix may go somewhat below. */
+const WIDEST_SHARE = CHECKED.holeOverBore[1];
 const NARROWEST_SHARE = 0.15;
 /** Least wall to leave between two holes' edges, m. */
 const LEAST_BRIDGE = DEFAULTS.holeGapMillimetres / 1e3;

@@ -210,7 +210,7 @@ export interface PipeOutline extends Placed {
   readonly stopper: StopperOutline;
 }
 
-/** A hollow body; one in the shape of a tube has a `TubeOutline`. */
+/** A closed chamber; one in the shape of a tube has a `TubeOutline`. */
 export interface VesselOutline {
   readonly kind: "vessel";
   /** Half axes of the cavity along x (in the plane of the holes), y and z (to the mouth). */

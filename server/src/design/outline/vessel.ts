@@ -1,4 +1,4 @@
-/** A vessel: a hollow body, or a tube closed at both ends. */
+/** A vessel: a closed chamber, or a tube closed at both ends. */
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
 import {
   cavityOf,

@@ -127,7 +127,7 @@ function dampedStep(
     line[i] = (line[i] ?? 0) + weight * weight;
     gradient[i] = (gradient[i] ?? 0) + weight * weight * ((x[i] ?? 0) - value);
   });
-  // Where nothing is heard of any unknown, any positive number holds them where they are.
+  // Where no note depends on any unknown, any positive number holds them where they are.
   const largest = Math.max(...hessian.map((line, i) => line[i] ?? 0)) || 1;
   hessian.forEach((line, i) => {
     const own = line[i] ?? 0;

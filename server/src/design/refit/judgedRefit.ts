@@ -45,7 +45,7 @@ export interface Asking {
 export function judgedRefit(there: Written, asking: Asking): JudgedRefit {
   const plain = judged(there, asking);
   if (plain.isTaken || plain.edits.length === 0 || asking.wish.freedom === "all") return plain;
-  // Holes brought in tune may cost the notes that no hole decides too much: then all notes are heard together.
+  // Holes brought in tune may cost the notes that no hole decides too much: then all notes count.
   const wary = judged(there, { ...asking, wish: { ...asking.wish, everyNote: true } });
   return wary.isTaken ? wary : plain;
 }

@@ -72,7 +72,7 @@ export function leftAsideInWords(after: Analysis, left: readonly number[]): read
     if (prediction?.targetHz === undefined) return [];
     const { targetHz, cents, fingering } = prediction;
     const stays = cents === undefined ? t("has no resonance") : t`would stay ${deviationInWords(cents)}`;
-    const heard = t`${nameOfFingering(prediction)} cannot be had: it ${stays}. It is left aside, and the rest are brought in tune`;
+    const said = t`${nameOfFingering(prediction)} cannot be had: it ${stays}. It is left aside, and the rest are brought in tune`;
     const found =
       column === undefined || fingering.covers === undefined
         ? []
@@ -85,6 +85,6 @@ export function leftAsideInWords(after: Analysis, left: readonly number[]): read
       near === undefined
         ? t("Give it another fingering, or leave it out")
         : t`Register ${near.register} of that fingering lies near it, ${deviationInWords(near.off)}: say so (register: ${near.register})`;
-    return [`${heard}. ${advice}.`];
+    return [`${said}. ${advice}.`];
   });
 }

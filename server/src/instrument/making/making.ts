@@ -106,7 +106,7 @@ export function holesAlong({ draft, finishedUnit, undersize }: Making): readonly
   });
 }
 
-/** As drawn; a hollow in the shape of a tube has no stations. */
+/** As drawn; a chamber in the shape of a tube has no stations. */
 function bodyRadius(draft: Draft, at: number): number {
   const cavity = draft.bore === undefined ? cavityOf(draft) : undefined;
   const bore = cavity?.kind === "tube" ? cavity.diameter : boreDiameterAt(draft.bore, at);

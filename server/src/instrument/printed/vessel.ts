@@ -1,4 +1,4 @@
-/** From the drawing of a vessel to the printed object in SI units: a hollow body, or a stopped tube. */
+/** From the drawing of a vessel to the printed object in SI units: a closed chamber, or a stopped tube. */
 import type { Column, Mouth } from "../../acoustics/column.js";
 import type { Vessel, VesselHole } from "../../acoustics/vesselShape.js";
 import type { Chamber } from "../body.js";
