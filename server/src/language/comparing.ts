@@ -6,6 +6,7 @@ import { NOTICEABLE } from "../review/notes.js";
 import { markdownReport } from "../review/reports/markdown.js";
 import { step } from "../review/verdict.js";
 import { analysedVersion } from "../review/version.js";
+import { t } from "../words/translation.js";
 import type { DesignContext } from "./designContext.js";
 import { designContext } from "./designs.js";
 
@@ -45,7 +46,7 @@ export function comparedWith(
 }
 
 export function comparisonPage(compared: readonly Compared[]): string {
-  return ["# Comparison", "", ...markdownReport(compared, true)].join("\n");
+  return [`# ${t("Comparison")}`, "", ...markdownReport(compared, true)].join("\n");
 }
 
 /** By document and place in its list of fingerings: `−3 → +12`, of notes that changed. */

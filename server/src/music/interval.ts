@@ -1,4 +1,5 @@
 /** Intervals by their names. Common practice, no source. */
+import { t } from "../words/translation.js";
 
 /** Of semitones within the octave, from the unison. */
 const NAMES = [
@@ -20,8 +21,8 @@ const NAMES = [
 export function intervalName(semitones: number): string {
   const size = Math.abs(semitones);
   const octaves = Math.floor(size / 12);
-  const rest = NAMES[size % 12] ?? `${size % 12} semitones`;
+  const rest = t(NAMES[size % 12] ?? "unison");
   if (octaves === 0) return rest;
-  const whole = octaves === 1 ? "octave" : `${octaves} octaves`;
-  return size % 12 === 0 ? whole : `${whole} and a ${rest}`;
+  const whole = octaves === 1 ? t("octave") : t`${octaves} octaves`;
+  return size % 12 === 0 ? whole : t`${whole} and a ${rest}`;
 }

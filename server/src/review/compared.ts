@@ -1,5 +1,6 @@
 /** What a comparison is of: one design in two versions, or a design that is in one of them only. */
 import type { LineIndex } from "../document/lineIndex.js";
+import { t } from "../words/translation.js";
 import type { Comparison } from "./compare.js";
 import { leavesTolerance } from "./compare.js";
 import { NOTHING, verdict } from "./verdict.js";
@@ -34,8 +35,8 @@ export function filesOf(compared: Compared): string {
 }
 
 export function verdictOf(compared: Compared): string {
-  if (compared.kind === "added") return "A new design.";
-  if (compared.kind === "removed") return "This design is gone.";
+  if (compared.kind === "added") return t("A new design.");
+  if (compared.kind === "removed") return t("This design is gone.");
   return compared.kind === "unchanged" ? NOTHING : verdict(compared.comparison);
 }
 
@@ -50,7 +51,7 @@ export function changedOf(compared: readonly Compared[]): {
 
 /** `2 designs do not change.` */
 export function quietText(quiet: number): string {
-  return `${quiet} ${quiet === 1 ? "design does" : "designs do"} not change.`;
+  return quiet === 1 ? t("1 design does not change.") : t`${quiet} designs do not change.`;
 }
 
 /** Exit status 1: a note left its tolerance. */

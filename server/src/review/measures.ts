@@ -5,6 +5,7 @@ import { fingerSpans } from "../instrument/hands/fingerSpans.js";
 import { thumbPairs } from "../instrument/hands/fingers.js";
 import { partsOf } from "../instrument/making/joints.js";
 import { holesAlong, type Making, makingOf } from "../instrument/making/making.js";
+import { t } from "../words/translation.js";
 import type { Version } from "./version.js";
 
 export interface Measure {
@@ -68,14 +69,14 @@ function handsOf(making: Making): readonly Length[] {
       : [Math.max(diameter, length) * making.finishedUnit - making.undersize],
   );
   return [
-    { area: "hands", name: "widest stretch between neighbouring fingers", mm: largest(spans) },
+    { area: "hands", name: t("widest stretch between neighbouring fingers"), mm: largest(spans) },
     {
       area: "hands",
-      name: "nearest neighbouring fingers",
+      name: t("nearest neighbouring fingers"),
       mm: spacings.length === 0 ? undefined : Math.min(...spacings),
     },
-    { area: "hands", name: "thumb from the nearest finger", mm: largest(thumbs) },
-    { area: "hands", name: "widest hole", mm: largest(widths) },
+    { area: "hands", name: t("thumb from the nearest finger"), mm: largest(thumbs) },
+    { area: "hands", name: t("widest hole"), mm: largest(widths) },
   ];
 }
 
@@ -84,11 +85,11 @@ function printerOf({ draft, laidUnit }: Making): readonly Length[] {
   return [
     {
       area: "printer",
-      name: "longest part on the bed",
+      name: t("longest part on the bed"),
       mm: largest(parts.map(({ from, to }) => (to - from) * laidUnit)),
     },
-    { area: "printer", name: "thickness on the bed", mm: largest(parts.map(({ width }) => width * laidUnit)) },
-    { area: "printer", name: "wall", mm: draft.wall === undefined ? undefined : draft.wall * laidUnit },
+    { area: "printer", name: t("thickness on the bed"), mm: largest(parts.map(({ width }) => width * laidUnit)) },
+    { area: "printer", name: t("wall"), mm: draft.wall === undefined ? undefined : draft.wall * laidUnit },
   ];
 }
 
@@ -101,17 +102,17 @@ function responseOf({ analysis }: Version): readonly Measure[] {
   const weakest: readonly Measure[] =
     strengths.length === 0
       ? []
-      : [{ area: "response", name: "weakest note", unit: "dB deep", decimals: 1, value: Math.min(...strengths) }];
+      : [{ area: "response", name: t("weakest note"), unit: t("dB deep"), decimals: 1, value: Math.min(...strengths) }];
   return [
     ...weakest,
     ...evennessOf(analysis).flatMap(({ register, meanStrength, strengthSpread, meanCutOff }): readonly Measure[] => {
       const own = { area: "response", decimals: 1 } as const;
       return [
-        { ...own, name: `register ${register}, mean depth`, unit: "dB", value: meanStrength },
-        { ...own, name: `register ${register}, unevenness`, unit: "dB", value: strengthSpread },
+        { ...own, name: t`register ${register}, mean depth`, unit: "dB", value: meanStrength },
+        { ...own, name: t`register ${register}, unevenness`, unit: "dB", value: strengthSpread },
         ...(meanCutOff === undefined
           ? []
-          : [{ ...own, name: `register ${register}, mean cut-off`, unit: "Hz", decimals: 0, value: meanCutOff }]),
+          : [{ ...own, name: t`register ${register}, mean cut-off`, unit: "Hz", decimals: 0, value: meanCutOff }]),
       ];
     }),
   ];

@@ -1,5 +1,6 @@
 /** Note by note: what it was off, what it is off, and what that means. */
 import type { Analysis, FingeringPrediction } from "../design/predict/analysis.js";
+import { t } from "../words/translation.js";
 import type { Correspondence } from "./match/correspondence.js";
 import { fingeredAnew } from "./match/fingerings.js";
 import type { Pair } from "./match/pairs.js";
@@ -78,5 +79,5 @@ function stateOf(old: FingeringPrediction | undefined, next: FingeringPrediction
 /** `A4`, or what it is in the other version where this one does not say. */
 export function noteName({ old, next, pair }: NoteChange): string {
   const target = next?.fingering.target ?? old?.fingering.target;
-  return target?.name ?? `fingering ${(pair.next ?? pair.old ?? 0) + 1}`;
+  return target?.name ?? t`fingering ${(pair.next ?? pair.old ?? 0) + 1}`;
 }

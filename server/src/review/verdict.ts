@@ -1,6 +1,7 @@
 /** A comparison in a line or two. */
 import { signedCents } from "../design/wording.js";
 import { intervalName } from "../music/interval.js";
+import { t, told } from "../words/translation.js";
 import type { Comparison } from "./compare.js";
 import { isChanged } from "./measures.js";
 import { type NoteChange, type NoteState, noteName } from "./notes.js";
@@ -16,39 +17,43 @@ export function verdict(comparison: Comparison): string {
 function keyChange({ rekeyed }: Comparison): string {
   if (rekeyed === undefined) return "";
   const { from, to, semitones } = rekeyed;
-  return `From ${from.name} to ${to.name}, ${article(intervalName(semitones))} ${semitones > 0 ? "higher" : "lower"}: deviations are compared, each from its own key's notes.`;
+  const interval = article(intervalName(semitones));
+  return semitones > 0
+    ? t`From ${from.name} to ${to.name}, ${interval} higher: deviations are compared, each from its own key's notes.`
+    : t`From ${from.name} to ${to.name}, ${interval} lower: deviations are compared, each from its own key's notes.`;
 }
 
 function article(words: string): string {
-  return /^\d/.test(words) ? words : `${/^[aeiou]/.test(words) && !words.startsWith("unison") ? "an" : "a"} ${words}`;
+  if (/^\d/.test(words)) return words;
+  return /^[aeiou]/.test(words) && !words.startsWith("unison") ? t`an ${words}` : t`a ${words}`;
 }
 
 const SAID: readonly (readonly [NoteState, string])[] = [
-  ["better", "better"],
-  ["worse", "worse"],
-  ["lost", "lost"],
-  ["found", "found"],
-  ["added", "added"],
-  ["removed", "removed"],
+  ["better", told("better")],
+  ["worse", told("worse")],
+  ["lost", told("lost")],
+  ["found", told("found")],
+  ["added", told("added")],
+  ["removed", told("removed")],
 ];
 
 function notesInWords(comparison: Comparison): string {
   const { notes } = comparison;
-  if (isLost(comparison)) return "The new version cannot be predicted.";
+  if (isLost(comparison)) return t("The new version cannot be predicted.");
   const counts = SAID.flatMap(([state, word]) => {
     const count = notes.filter((note) => note.state === state).length;
     return count === 0 ? [] : [{ count, word }];
   });
   if (counts.length === 0) return nothingInWords(comparison);
   const parts = counts.map(({ count, word }, i) =>
-    i === 0 ? `${count} note${count === 1 ? "" : "s"} ${word}` : `${count} ${word}`,
+    i > 0 ? `${count} ${t(word)}` : count === 1 ? t`1 note ${t(word)}` : t`${count} notes ${t(word)}`,
   );
   const worst = notes
     .filter(({ state }) => state === "worse" || state === "lost")
     .toSorted((a, b) => farther(b) - farther(a));
   const { tolerance } = comparison.next.analysis;
   const named = worst.slice(0, MOST_NAMED).map((note) => `${noteName(note)} ${step(note, tolerance)}`);
-  const more = worst.length > MOST_NAMED ? ` and ${worst.length - MOST_NAMED} more` : "";
+  const more = worst.length > MOST_NAMED ? t` and ${worst.length - MOST_NAMED} more` : "";
   return `${parts.join(", ")}${named.length === 0 ? "" : `: ${named.join(", ")}${more}`}.`;
 }
 
@@ -66,10 +71,10 @@ function nothingInWords({ notes, dimensions, findings, structure, measures }: Co
     findings.came.length === 0 &&
     findings.went.length === 0 &&
     !measures.some(isChanged);
-  if (notes.every(({ state }) => state === "unknown")) return "No note can be predicted in either version.";
+  if (notes.every(({ state }) => state === "unknown")) return t("No note can be predicted in either version.");
   const still = notes.every(({ change }) => change === undefined || Math.abs(change) < SHOWN);
-  if (still) return quiet ? NOTHING : "No note changes.";
-  return "No note is better or worse by half a cent.";
+  if (still) return quiet ? NOTHING : t("No note changes.");
+  return t("No note is better or worse by half a cent.");
 }
 
 /** The verdict on two designs that are one. */
@@ -85,16 +90,16 @@ function toleranceInWords(comparison: Comparison): string {
   const came = notes.filter(({ cameIntoTolerance }) => cameIntoTolerance).map(noteName);
   const [was, is] = [old.analysis.tolerance, next.analysis.tolerance];
   return [
-    ...(was === is ? [] : [`The tolerance is ±${is} cents, was ±${was}.`]),
-    ...(left.length === 0 ? [] : [`${listed(left)} left the tolerance of ±${is} cents.`]),
-    ...(came.length === 0 ? [] : [`${listed(came)} came into the tolerance of ±${is} cents.`]),
+    ...(was === is ? [] : [t`The tolerance is ±${is} cents, was ±${was}.`]),
+    ...(left.length === 0 ? [] : [t`${listed(left)} left the tolerance of ±${is} cents.`]),
+    ...(came.length === 0 ? [] : [t`${listed(came)} came into the tolerance of ±${is} cents.`]),
   ].join(" ");
 }
 
 function listed(names: readonly string[]): string {
   const shown = names.slice(0, MOST_NAMED);
-  if (names.length > MOST_NAMED) return `${shown.join(", ")} and ${names.length - MOST_NAMED} more`;
-  return shown.length === 1 ? (shown[0] ?? "") : `${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
+  if (names.length > MOST_NAMED) return t`${shown.join(", ")} and ${names.length - MOST_NAMED} more`;
+  return shown.length === 1 ? (shown[0] ?? "") : t`${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
 }
 
 /** `−3 → +12`; with tenths where whole cents would hide the change, or that it is beyond the tolerance. */

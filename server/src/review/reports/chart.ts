@@ -1,4 +1,6 @@
 /** Deviations before and after as lines of text: `o` old, `●` new, `│` in tune, `·` the tolerance's ends. */
+
+import { t } from "../../words/translation.js";
 import type { Comparison } from "../compare.js";
 import { noteName } from "../notes.js";
 
@@ -14,7 +16,7 @@ export function chart({ notes, next }: Comparison): readonly string[] {
   const names = notes.map(noteName);
   const width = Math.max(4, ...names.map((name) => name.length));
   const end = String(step * HALF);
-  const scale = `${" ".repeat(width + 1)}${`−${end}`.padEnd(HALF)}0${`+${end}`.padStart(HALF)} cents`;
+  const scale = `${" ".repeat(width + 1)}${`−${end}`.padEnd(HALF)}0${`+${end}`.padStart(HALF)}${t(" cents")}`;
   const rows = notes.map((note, i) => {
     const line = Array.from({ length: 2 * HALF + 1 }, () => " ");
     const put = (value: number | undefined, sign: string) => {
@@ -28,5 +30,5 @@ export function chart({ notes, next }: Comparison): readonly string[] {
     put(note.next?.cents, "●");
     return `${(names[i] ?? "").padEnd(width)} ${line.join("")}`.trimEnd();
   });
-  return [scale, ...rows, "o before, ● after, │ in tune, · the tolerance"];
+  return [scale, ...rows, t("o before, ● after, │ in tune, · the tolerance")];
 }

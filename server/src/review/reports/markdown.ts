@@ -4,6 +4,7 @@ import { changeOf } from "../../document/dimensionChanges.js";
 import { findingLine } from "../../document/findingLine.js";
 import { markdownCode } from "../../escape/markdown.js";
 import { markdownBlock } from "../../escape/markdownBlock.js";
+import { t } from "../../words/translation.js";
 import { type Compared, changedOf, filesOf, quietText, stops, titleOf, verdictOf } from "../compared.js";
 import { isChanged } from "../measures.js";
 import { chart } from "./chart.js";
@@ -31,7 +32,12 @@ export function markdownReport(compared: readonly Compared[], open = false): rea
     ...lines,
     ...(leftOut === 0
       ? []
-      : ["", `Details of ${leftOut} more ${leftOut === 1 ? "design" : "designs"} do not fit here.`]),
+      : [
+          "",
+          leftOut === 1
+            ? t("Details of 1 more design do not fit here.")
+            : t`Details of ${leftOut} more designs do not fit here.`,
+        ]),
     ...(quiet === 0 ? [] : ["", quietText(quiet)]),
   ];
 }
@@ -53,20 +59,20 @@ function detailLines(compared: Compared, open: boolean): readonly string[] {
       .map((change) => `- ${markdownCode(change.name.replaceAll("`", ""))}: ${markdownCode(changeOf(change))}`),
   ];
   return [
-    `<details${open ? " open" : ""}><summary>Details</summary>`,
+    `<details${open ? " open" : ""}><summary>${t("Details")}</summary>`,
     "",
     markdownCode(filesOf(compared)),
     "",
     ...(notes.length === 0
       ? []
       : [...markdownBlock(chart(comparison)), "", ...noteTable(notes.map((n) => noteRow(n, tolerance)))]),
-    ...section("Changed", changes),
+    ...section(t("Changed"), changes),
     ...section(
-      "Hands, printer, response",
+      t("Hands, printer, response"),
       measures.filter(isChanged).map((change) => `- ${change.name}: ${measureText(change)}`),
     ),
-    ...section("Findings that came", block(findings.came.map((finding) => findingLine(next, finding)))),
-    ...section("Findings that went", block(findings.went.map((finding) => findingLine(old, finding)))),
+    ...section(t("Findings that came"), block(findings.came.map((finding) => findingLine(next, finding)))),
+    ...section(t("Findings that went"), block(findings.went.map((finding) => findingLine(old, finding)))),
     "</details>",
     "",
   ];
@@ -74,7 +80,12 @@ function detailLines(compared: Compared, open: boolean): readonly string[] {
 
 function noteTable(rows: readonly (readonly string[])[]): readonly string[] {
   const line = (cells: readonly string[]) => `| ${cells.join(" | ")} |`;
-  return [line(NOTE_HEADER), line(["---", "---", "--:", "--:", "--:", "--:", "---"]), ...rows.map(line), ""];
+  return [
+    line(NOTE_HEADER.map((title) => t(title))),
+    line(["---", "---", "--:", "--:", "--:", "--:", "---"]),
+    ...rows.map(line),
+    "",
+  ];
 }
 
 function section(heading: string, lines: readonly string[]): readonly string[] {

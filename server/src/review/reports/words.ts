@@ -1,12 +1,21 @@
 /** What all reports say alike. */
 import { signedCents } from "../../design/wording.js";
 import type { DimensionChange } from "../../document/dimensionChanges.js";
+import { t, told } from "../../words/translation.js";
 import type { List } from "../match/correspondence.js";
 import type { MeasureChange } from "../measures.js";
 import type { NoteChange } from "../notes.js";
 import type { StructureChange } from "../structure.js";
 
-export const NOTE_HEADER = ["note", "holes", "register", "old", "new", "change", ""] as const;
+export const NOTE_HEADER = [
+  told("note"),
+  told("holes"),
+  told("register"),
+  told("old"),
+  told("new"),
+  told("change"),
+  "",
+] as const;
 export const NOTE_ALIGN = ["left", "left", "right", "right", "right", "right", "left"] as const;
 
 /** A row of the table of notes: note, holes, register, old, new and change in cents, and what that means. */
@@ -34,32 +43,40 @@ function shownCents(cents: number | undefined): string {
 }
 
 function meaning({ state, leftTolerance, cameIntoTolerance, fingeredAnew }: NoteChange, tolerance: number): string {
-  const word = state === "same" ? "" : state === "unknown" ? "not predicted" : state;
-  const limit = leftTolerance ? `left ±${tolerance}` : cameIntoTolerance ? `now within ±${tolerance}` : "";
-  return [word, limit, fingeredAnew ? "fingered anew" : ""].filter(Boolean).join(", ");
+  const word = state === "same" ? "" : state === "unknown" ? t("not predicted") : t(state);
+  const limit = leftTolerance ? t`left ±${tolerance}` : cameIntoTolerance ? t`now within ±${tolerance}` : "";
+  return [word, limit, fingeredAnew ? t("fingered anew") : ""].filter(Boolean).join(", ");
 }
 
-const THINGS: Readonly<Record<List, readonly [one: string, several: string]>> = {
-  holes: ["hole", "holes"],
-  bore: ["station", "stations"],
-  pipes: ["pipe", "pipes"],
-  fingerings: ["fingering", "fingerings"],
-  measured: ["measured note", "measured notes"],
+const THINGS: Readonly<Record<List, string>> = {
+  holes: told("hole"),
+  bore: told("station"),
+  pipes: told("pipe"),
+  fingerings: told("fingering"),
+  measured: told("measured note"),
+};
+
+const REORDERED: Readonly<Record<List, string>> = {
+  holes: told("the holes stand in another order"),
+  bore: told("the stations stand in another order"),
+  pipes: told("the pipes stand in another order"),
+  fingerings: told("the fingerings stand in another order"),
+  measured: told("the measured notes stand in another order"),
 };
 
 /** `added: L4`, `renamed: L1 is now A`, `the holes stand in another order`. */
 export function structureText({ kind, list, old, next }: StructureChange, written = (name: string) => name): string {
-  const [one, several] = THINGS[list];
+  const one = t(THINGS[list]);
   const named = (name: string) => (name.startsWith(`${one} `) ? name : `${one} ${written(name)}`);
   switch (kind) {
     case "added":
-      return `${named(next)} added`;
+      return t`${named(next)} added`;
     case "removed":
-      return `${named(old)} removed`;
+      return t`${named(old)} removed`;
     case "renamed":
-      return `${named(old)} renamed ${written(next)}`;
+      return t`${named(old)} renamed ${written(next)}`;
     case "reordered":
-      return `the ${several} stand in another order`;
+      return t(REORDERED[list]);
   }
 }
 
