@@ -83,7 +83,7 @@ describe("the package", () => {
   });
 
   it("carries its pictures in few colours: they are as large packed as they are", () => {
-    const pictures = packed.files.filter((file) => file.endsWith(".png"));
+    const pictures = packed.files.filter((file) => /\.(png|webp)$/.test(file));
     const bytes = pictures.reduce((sum, file) => sum + readFileSync(join(packed.folder, file)).length, 0);
     expect(bytes).toBeLessThan(150_000);
   });

@@ -13,11 +13,45 @@ import { client, PULLING, pulled, URI } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";
 import { hintText } from "../support/language.js";
 import { descriptions, sentences } from "../support/sentences.js";
+import { unsaid } from "../support/unsaid.js";
 
 const ROOT = join(import.meta.dirname, "../..");
 const read = (name: string): Record<string, string> => JSON.parse(readFileSync(join(ROOT, name), "utf8"));
 const german = read("l10n/bundle.l10n.de.json");
 const placesIn = (text: string) => [...new Set(text.match(/\{\d+\}|\(command:[^)]+\)/g))].sort();
+
+/** What stays English, and why. */
+const ENGLISH_FILES = new RegExp(
+  [
+    "server/src/cli(/|\\.ts)|review/reports/(text|json|svg)", // the command line speaks English
+    "aboutRules\\.ts|make/ruleRegistry", // told by the schema's descriptions, which are made of them
+    "design/create/(firstText|recipes)|design/survey/|server/src/survey/|server/src/listen/|sound/tidy", // written into designs
+    "make/(drawing|solid|file)/|design/outline/joints", // written into drawings, sheets and solids
+    "design/scale/bodies", // of the command `scale` alone
+    "language/(gate|messageForm)\\.ts", // what programs are told who break the protocol
+    "acoustics/", // faults of ours, but for what `demand` says
+  ].join("|"),
+);
+const ENGLISH: readonly string[] = [
+  // Names of requests and rules, which the output channel has.
+  ...["Inlay hint", "Code lenses", "Code action", "Worst note"].map((name) => `: ${name}`),
+  ...["Signature help", "Selection ranges", "Semantic tokens", "Linked editing"].map(
+    (name) => `Navigation.ts: ${name}`,
+  ),
+  "Requests.ts: Rekey preview",
+  ...["noResonance", "notPredicted", "outOfRange", "outOfTune", "twoResonances", "weakNote"].map(
+    (rule) => `${rule}.ts: `,
+  ),
+  // Words that the program knows itself by.
+  ...[
+    "cavity.ts: volume only",
+    "proposal.ts: fixes of ",
+    "commands/rekey.ts: no design",
+    "verdict.ts: Nothing changes.",
+  ],
+  // A name.
+  "wavHeader.ts: Matroska or WebM",
+];
 
 describe("the German bundle", () => {
   const said = sentences();
@@ -51,6 +85,14 @@ describe("the German bundle", () => {
     speak(shipped);
     expect(t`hole ${3}`).toBe("Griffloch 3");
     speak(undefined);
+  });
+
+  it("has all prose of the sources, but for what is not for makers or not in their editor", () => {
+    const said = (text: string) => Object.hasOwn(german, text.slice(text.indexOf(": ") + 2));
+    const left = unsaid(["server/src", "client"], ENGLISH_FILES).filter((text) => !said(text));
+    expect(left.filter((text) => !ENGLISH.some((known) => text.includes(known)))).toEqual([]);
+    // None of the exceptions is left over.
+    expect(ENGLISH.filter((known) => !left.some((text) => text.includes(known)))).toEqual([]);
   });
 
   it("puts in the same things, and begins and ends as the English does", () => {

@@ -2,6 +2,7 @@
 import {
   commands,
   type Disposable,
+  l10n,
   TabInputTextDiff,
   type TextDocument,
   Uri,
@@ -34,7 +35,13 @@ export async function showProposed(document: TextDocument, edits: TrialAnswer["e
   // Where the text is: the view stays in sight.
   const editor = window.visibleTextEditors.find((each) => each.document === document);
   const options = { viewColumn: editor?.viewColumn ?? ViewColumn.One, preview: true };
-  await commands.executeCommand("vscode.diff", document.uri, after, `${name}: as it is ↔ as it would be`, options);
+  await commands.executeCommand(
+    "vscode.diff",
+    document.uri,
+    after,
+    l10n.t("{0}: as it is ↔ as it would be", String(name)),
+    options,
+  );
 }
 
 /** The comparisons of a design are over: the change is made, or dropped. */

@@ -86,7 +86,7 @@ export function Toolbar(props: Props) {
           type="button"
           onClick={() => props.onRetune("all")}
           disabled={busy}
-          title="Every note in tune, shown before it is made"
+          title={t("Every note in tune, shown before it is made")}
         >
           {t("Retune…")}
         </button>
@@ -95,7 +95,11 @@ export function Toolbar(props: Props) {
             type="button"
             onClick={() => props.onRetune("holes")}
             disabled={busy}
-            title={`The holes alone; the ${kind === "vessel" ? "chamber" : "bore"} stays. Shown before it is made`}
+            title={
+              kind === "vessel"
+                ? t("The holes alone; the chamber stays. Shown before it is made")
+                : t("The holes alone; the bore stays. Shown before it is made")
+            }
           >
             {t("Retune holes…")}
           </button>
@@ -104,7 +108,7 @@ export function Toolbar(props: Props) {
           type="button"
           onClick={props.onRekey}
           disabled={busy || view.key === undefined}
-          title="Another key: by print scale, redraw or refit. Shown before it is made"
+          title={t("Another key: by print scale, redraw or refit. Shown before it is made")}
         >
           {t("Rekey…")}
         </button>

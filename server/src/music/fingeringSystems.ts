@@ -3,6 +3,7 @@
  * cross-fingerings. Holes are listed from the mouth to the foot; x closed, o open, / half closed. The register is the resonance that
  * sounds, counted from the lowest.
  */
+import { told } from "../words/translation.js";
 
 export interface FingeringRow {
   /** Of the scale on the note with every hole closed. */
@@ -42,7 +43,7 @@ const RISING_BREATH = {
 
 export const FINGERING_SYSTEMS = {
   "six-hole": {
-    title: "six holes, diatonic, two registers",
+    title: told("six holes, diatonic, two registers"),
     holes: ["L1", "L2", "L3", "R1", "R2", "R3"],
     rows: [
       ...rows(1, "1:xxxxxx 2:xxxxxo 3:xxxxoo 4:xxxooo 5:xxoooo 6:xooooo b7:oxxooo 7:oooooo"),
@@ -50,7 +51,7 @@ export const FINGERING_SYSTEMS = {
     ],
   },
   "five-hole-pentatonic": {
-    title: "five holes with thumb, minor pentatonic, two registers",
+    title: told("five holes with thumb, minor pentatonic, two registers"),
     holes: ["T", "L1", "L2", "R1", "R2"],
     rows: [
       ...rows(1, "1:xxxxx b3:xxxxo 4:xxxoo 5:xxooo b7:xoooo 8:ooooo"),
@@ -58,7 +59,7 @@ export const FINGERING_SYSTEMS = {
     ],
   },
   "six-hole-and-thumb": {
-    title: "six holes and thumb, diatonic, two registers",
+    title: told("six holes and thumb, diatonic, two registers"),
     holes: ["T", "L1", "L2", "L3", "R1", "R2", "R3"],
     rows: [
       ...rows(1, "1:xxxxxxx 2:xxxxxxo 3:xxxxxoo 4:xxxxooo 5:xxxoooo 6:xxooooo 7:xoooooo 8:ooooooo"),
@@ -66,7 +67,7 @@ export const FINGERING_SYSTEMS = {
     ],
   },
   "seven-hole-and-thumb": {
-    title: "seven holes and thumb, two registers by the pinched thumb",
+    title: told("seven holes and thumb, two registers by the pinched thumb"),
     holes: ["T", "L1", "L2", "L3", "R1", "R2", "R3", "R4"],
     rows: [
       ...rows(1, "1:xxxxxxxx 2:xxxxxxxo 3:xxxxxxoo 4:xxxxxoxx 5:xxxxoooo 6:xxxooooo 7:xxoooooo 8:xoxooooo 9:ooxooooo"),
@@ -74,32 +75,32 @@ export const FINGERING_SYSTEMS = {
     ],
   },
   "three-hole": {
-    title: "three holes for one hand, registers two to four",
+    title: told("three holes for one hand, registers two to four"),
     holes: ["T", "L1", "L2"],
     rows: [...rows(2, "8:xxx 9:xxo 10:xoo 11:ooo"), ...rows(3, "12:xxx 13:xxo"), ...rows(4, "15:xxx 16:xxo")],
   },
   overtone: {
-    title: "no holes: the tube's own resonances, open foot",
+    title: told("no holes: the tube's own resonances, open foot"),
     holes: [],
     rows: [...rows(2, "8:"), ...rows(3, "12:"), ...rows(4, "15:"), ...rows(5, "17:"), ...rows(6, "19:")],
   },
   "two-chamber-six": {
-    title: "six holes, minor pentatonic, one register",
+    title: told("six holes, minor pentatonic, one register"),
     holes: ["L1", "L2", "L3", "R1", "R2", "R3"],
     rows: rows(1, "1:xxxxxx b3:xxxxxo 4:xxxxoo 5:xxxooo b7:xoxooo 8:ooxooo"),
   },
   "two-chamber-five": {
-    title: "five holes, minor pentatonic, one register",
+    title: told("five holes, minor pentatonic, one register"),
     holes: ["L1", "L2", "R1", "R2", "R3"],
     rows: rows(1, "1:xxxxx b3:xxxxo 4:xxxoo 5:xxooo b7:xoooo 8:ooooo"),
   },
   "vessel-six": {
-    title: "six holes opened one after the other",
+    title: told("six holes opened one after the other"),
     holes: ["R1", "R2", "R3", "L1", "L2", "L3"],
     rows: rows(1, "1:xxxxxx 2:oxxxxx 3:ooxxxx 4:oooxxx 5:ooooxx 6:ooooox 7:oooooo"),
   },
   "vessel-ten": {
-    title: "ten holes opened one after the other",
+    title: told("ten holes opened one after the other"),
     holes: ["R4", "R3", "R2", "R1", "L3", "L2", "L1", "RT", "LT", "L4"],
     rows: rows(
       1,
@@ -108,7 +109,7 @@ export const FINGERING_SYSTEMS = {
     breath: RISING_BREATH.elevenNotes,
   },
   "vessel-twelve": {
-    title: "twelve holes opened one after the other, two of them beside others",
+    title: told("twelve holes opened one after the other, two of them beside others"),
     holes: ["R2b", "L2b", "R4", "R3", "R2", "R1", "L3", "L2", "L1", "RT", "LT", "L4"],
     rows: rows(
       1,
@@ -117,7 +118,7 @@ export const FINGERING_SYSTEMS = {
     breath: RISING_BREATH.thirteenNotes,
   },
   "vessel-four": {
-    title: "four holes, cross-fingered",
+    title: told("four holes, cross-fingered"),
     holes: ["R1", "R2", "L1", "L2"],
     rows: rows(1, "1:xxxx 2:oxxx 3:xoxx 4:ooxx 5:oxox 6:ooox 8:oooo"),
   },

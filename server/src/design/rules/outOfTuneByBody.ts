@@ -62,7 +62,7 @@ function* boreRemedy(analysis: Analysis, constraints: Constraints, fingering: nu
   const [place] = changes;
   const foot = sharedColumn(analysis.instrument.body)?.bore.at(-1)?.x;
   if (place === undefined || foot === undefined) return "";
-  const way = place < foot ? "shorter" : "longer";
+  const way = place < foot ? t("shorter") : t("longer");
   return t`A bore ${drawnLength(Math.abs(place - foot), analysis.instrument)} ${way} puts it right.`;
 }
 

@@ -4,7 +4,7 @@ import type { Steps } from "../../acoustics/steps.js";
 import type { Body } from "../../instrument/body.js";
 import { besideEachOther } from "../../instrument/digits.js";
 import type { Finding, RuleCode } from "../../instrument/finding.js";
-import { t } from "../../words/translation.js";
+import { t, told } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { type NoteResponse, responseSteps } from "../predict/response.js";
@@ -43,13 +43,13 @@ export function* weakNoteSteps(analysis: Analysis): Steps<readonly Finding[]> {
 }
 
 const REMEDIES: Readonly<Record<Body["kind"], string>> = {
-  tube: "Try another fingering or register, or open the holes below it wider.",
-  pipes: "Take a tube of another width.",
-  vessel: "Narrow the open holes, and make the vessel smaller to keep the pitch.",
+  tube: told("Try another fingering or register, or open the holes below it wider."),
+  pipes: told("Take a tube of another width."),
+  vessel: told("Narrow the open holes, and make the vessel smaller to keep the pitch."),
 };
 
 function remedyFor({ instrument }: Analysis): string {
-  return REMEDIES[instrument.body.kind];
+  return t(REMEDIES[instrument.body.kind]);
 }
 
 function reasonOf({ strength, quality }: NoteResponse): string | undefined {

@@ -38,7 +38,7 @@ function suggestion(question: Question, name: string, property: PropertySchema, 
   return {
     label: name,
     kind: CompletionItemKind.Property,
-    detail: [required ? "needed" : "", unit ?? ""].filter((part) => part !== "").join(", ") || undefined,
+    detail: [required ? t("needed") : "", unit ?? ""].filter((part) => part !== "").join(", ") || undefined,
     documentation: property.description && t(property.description),
     text: `${written}${value}`,
     isSnippet: true,

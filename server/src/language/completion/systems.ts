@@ -26,7 +26,7 @@ export function systemSuggestions({ cursor, document, rendering }: Question): Su
       const text = inBlock
         ? blockText(entries, isWhole, rendering.column)
         : listText(entries.map(quoted), isWhole, rendering.style === "json");
-      const label = `${isItem && inBlock ? "- " : ""}${title}`;
+      const label = `${isItem && inBlock ? "- " : ""}${t(title)}`;
       const documentation = t`All ${rows.length} fingerings. Common practice, no source: schools differ in the crossed ones.`;
       return {
         label,

@@ -28,7 +28,7 @@ export const measured: HoverTopic = function* ({ document, analysis, path }) {
     const state = instrument.calibrated ? t("**Calibrated.**") : t("**Not calibrated yet.**");
     return [
       t`${state} The measured notes against the prediction, and what the best fit leaves:`,
-      ...table(["note", "measured", "above the prediction", "left"], rows),
+      ...table([t("note"), t("measured"), t("above the prediction"), t("left")], rows),
       t`Best fit: ${fittedLines(calibration, instrument).map(escapeMarkdown).join("; ")}.`,
       ...closingLines(calibration, instrument).map(escapeMarkdown),
     ];

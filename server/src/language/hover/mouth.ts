@@ -27,7 +27,7 @@ export const mouth: HoverTopic = function* ({ analysis, path }) {
   const length = kind === "ideal" || kind === "correction" ? [] : yield* actsLike(analysis);
   const blownAcross = analysis.instrument.body.kind === "vessel" && kind === "embouchure";
   return [
-    `**Mouth**: ${blownAcross ? t("a hole in the wall, blown across.") : isApart(blown) ? t(APART) : t(MOUTHS[kind])}`,
+    t`**Mouth**: ${blownAcross ? t("a hole in the wall, blown across.") : isApart(blown) ? t(APART) : t(MOUTHS[kind])}`,
     ...length,
     ...(yield* containedSteps("The voicing of a hover", () => voicing(analysis, path), [])),
     ...mouthCaveat(analysis),

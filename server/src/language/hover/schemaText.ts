@@ -8,7 +8,7 @@ export const schemaText: HoverTopic = ({ path, document }) => {
   if (schema?.description === undefined) return [];
   const unit = unitOf(schema, document);
   const facts = [
-    ...(unit === undefined ? [] : [t`Unit: ${unit}.`]),
+    ...(unit === undefined ? [] : [t`Unit: ${t(unit)}.`]),
     ...(schema.enum === undefined ? [] : [t`One of ${schema.enum.map((value) => `\`${String(value)}\``).join(", ")}.`]),
     ...(schema.default === undefined ? [] : [t`Default: \`${JSON.stringify(schema.default).replaceAll('"', "")}\`.`]),
   ];

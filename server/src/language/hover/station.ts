@@ -25,6 +25,10 @@ function beside({ bore }: Column, from: number, where: string): string[] {
   if (a.x === b.x) return [t`a step ${where}`];
   if (a.radius === b.radius) return [t`a cylinder ${where}`];
   const slope = (2 * Math.abs(b.radius - a.radius)) / (b.x - a.x);
-  const way = b.radius > a.radius ? "widening" : "narrowing";
-  return [t`a cone ${where}, ${way} 1 in ${plain(1 / slope, 0)} to the foot`];
+  const ratio = plain(1 / slope, 0);
+  return [
+    b.radius > a.radius
+      ? t`a cone ${where}, widening 1 in ${ratio} to the foot`
+      : t`a cone ${where}, narrowing 1 in ${ratio} to the foot`,
+  ];
 }
