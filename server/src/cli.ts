@@ -214,6 +214,8 @@ function program(): Command {
     .configureOutput({ writeErr: (text) => complain(text.trimEnd().split("\n")) })
     .showHelpAfterError("(borewright --help shows the commands)");
   for (const add of COMMANDS) add(root);
+  for (const each of root.commands)
+    each.showHelpAfterError(`(borewright ${each.name()} --help shows what it takes, with examples)`);
   addExamples(root);
   return root;
 }

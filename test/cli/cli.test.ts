@@ -353,3 +353,12 @@ describe("borewright rekey", () => {
     expect(stdout.length).toBeGreaterThan(4);
   });
 });
+
+describe("a command that misses something", () => {
+  it("says where its own help is, kinds and examples included", async () => {
+    const { status, stderr } = await run("new", "--key", "D5");
+    expect(status).toBe(2);
+    expect(stderr).toContain("borewright new --help");
+    expect((await run("new", "--help")).stdout).toMatch(/Kinds:[\s\S]*whistle/);
+  });
+});
