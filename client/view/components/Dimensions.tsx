@@ -19,7 +19,7 @@ const LABEL = 40;
 const ALL_FROM = 600;
 
 export function Dimensions({ view, tube, layout, y, hole, from, to }: Props) {
-  const { x, width } = layout;
+  const { x, width, columns } = layout;
   const end = tube.bore.at(-1)?.at ?? tube.to;
   const inHand = hole === undefined ? undefined : tube.holes[hole];
   const all = width >= ALL_FROM ? tube.holes.map(({ at }) => at) : inHand ? [inHand.at] : [];
@@ -28,7 +28,7 @@ export function Dimensions({ view, tube, layout, y, hole, from, to }: Props) {
   return (
     <g>
       {tube.holes.map(({ at }, i) => (
-        <line key={`l${i}`} x1={x(at)} x2={x(at)} y1={from} y2={to} class="guide" />
+        <line key={`l${i}`} x1={x(at)} x2={columns[i]} y1={from} y2={to} class="guide" />
       ))}
       <circle cx={x(0)} cy={y} r={3} class="origin" />
       <line x1={x(0) + 3} x2={x(end)} y1={y} y2={y} class="thin" />

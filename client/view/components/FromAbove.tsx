@@ -22,6 +22,10 @@ interface Props {
 /** Half the least width in which a hole is caught, px. */
 const CATCH = 12;
 const WIDTH_GRIP = 4;
+/** Between the scale bar and the sheet's edge; narrower sheets have a shorter bar, so that it keeps clear of the title beside it, px. */
+const MARGIN = 22;
+const NARROW = 420;
+const SHORT_BAR = 45;
 
 export function FromAbove({ view, tube, layout, axis, covers, hole, ghosts, ghostEnd, grip }: Props) {
   const { x, scale } = layout;
@@ -105,7 +109,12 @@ export function FromAbove({ view, tube, layout, axis, covers, hole, ghosts, ghos
             />
           );
         })}
-      <ScaleBar right={right} y={axis - layout.aboveHalf - 14} scale={scale} />
+      <ScaleBar
+        right={layout.width - MARGIN}
+        y={axis - layout.aboveHalf - 14}
+        scale={scale}
+        least={layout.width < NARROW ? SHORT_BAR : undefined}
+      />
     </g>
   );
 }

@@ -2,9 +2,19 @@
 
 import { scaleBar } from "../layout/tubeLayout.js";
 
-/** @param scale px of a millimetre */
-export function ScaleBar({ right, y, scale }: { right: number; y: number; scale: number }) {
-  const bar = scaleBar(scale);
+/** @param scale px of a millimetre @param least px of the bar */
+export function ScaleBar({
+  right,
+  y,
+  scale,
+  least,
+}: {
+  right: number;
+  y: number;
+  scale: number;
+  least?: number | undefined;
+}) {
+  const bar = scaleBar(scale, least);
   return (
     <g class="scale-bar">
       <path d={`M${right - bar * scale},${y}v4h${bar * scale}v-4`} class="thin" />

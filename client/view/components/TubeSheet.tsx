@@ -21,7 +21,8 @@ const HANDS = 26;
 
 export function TubeSheet({ tube, ...sheet }: SheetProps & { tube: TubeOutline }) {
   const { view, state, rows, width, grip } = sheet;
-  const layout = tubeLayout(tube, width, view.section);
+  const inFile = state.file?.outline.body;
+  const layout = tubeLayout(tube, width, view.section, inFile?.kind === "tube" ? inFile : undefined);
   const shown = rows[state.hovered ?? state.selected];
   const section = LABEL + Math.max(FINGERS + layout.sectionHalf, layout.sectionAbove + 2);
   const above = section + layout.sectionHalf + BETWEEN + layout.aboveHalf + FINGERS;
@@ -30,7 +31,6 @@ export function TubeSheet({ tube, ...sheet }: SheetProps & { tube: TubeOutline }
   const top = dimensions + 22;
   const height = top + rowsHeight(rows, ROW) + 4;
   const { hole } = state;
-  const inFile = state.file?.outline.body;
   const old = state.trial !== undefined && inFile?.kind === "tube" ? inFile : undefined;
   const ghosts = (old?.holes ?? []).filter((was, i) => isMoved(was, tube.holes[i]));
   const [was, is] = [old?.bore.at(-1)?.at, tube.bore.at(-1)?.at];
@@ -80,7 +80,7 @@ export function TubeSheet({ tube, ...sheet }: SheetProps & { tube: TubeOutline }
           plot: layout.plot,
           hzAt: layout.hzAt,
           centsAt: layout.centsAt,
-          holes: tube.holes.map(({ at }) => ({ x: layout.x(at), r: 6.5 })),
+          holes: layout.columns.map((x) => ({ x, r: layout.circle })),
         }}
         names={tube.holes.map(({ name }) => name)}
         along

@@ -17,6 +17,9 @@ export interface TubeLayout {
   readonly aboveHalf: number;
   /** Columns of the rows: where the plot lies, and the right edges of the numbers. */
   readonly plot: { readonly from: number; readonly to: number };
+  /** Middles of the circles: below their holes, or evenly where these would hide each other or the plot; and their radius. */
+  readonly columns: readonly number[];
+  readonly circle: number;
   readonly hzAt: number | undefined;
   readonly centsAt: number;
 }
@@ -30,6 +33,10 @@ const HZ_FROM = 640;
 /** Room for the notes' names. */
 const NAMES = 48;
 const BESIDE_HOLES = 22;
+/** Radius of a hole's circle in the rows. */
+const CIRCLE = 6.5;
+/** Half of what is left between two of them that stand evenly, px. */
+const APART = 0.8;
 /** The smallest of these that makes the bore so many pixels high. */
 const ENLARGEMENTS = [1, 1.5, 2, 3, 4, 5];
 const BORE_HEIGHT = { narrow: 44, wide: 60 };
@@ -37,7 +44,13 @@ const WIDE = 600;
 /** Narrower, the plot says nothing; then it is given room left of the drawing's own. */
 const LEAST_PLOT = 70;
 
-export function tubeLayout(tube: TubeOutline, available: number, section?: Section): TubeLayout {
+/** @param inFile the tube as in the text: where its circles stand they stay while a hole is dragged */
+export function tubeLayout(
+  tube: TubeOutline,
+  available: number,
+  section?: Section,
+  inFile: TubeOutline = tube,
+): TubeLayout {
   const { from, to, holes, outside, bore } = tube;
   const width = Math.min(available, WIDEST);
   const right = width - PAD;
@@ -55,7 +68,13 @@ export function tubeLayout(tube: TubeOutline, available: number, section?: Secti
   const wanted = width >= WIDE ? BORE_HEIGHT.wide : BORE_HEIGHT.narrow;
   const enlarged = ENLARGEMENTS.find((n) => 2 * radius * scale * n >= wanted) ?? (ENLARGEMENTS.at(-1) as number);
   const firstHole = Math.min(to, ...holes.map(({ at }) => at));
-  const plotEnd = Math.max(PAD + NAMES + LEAST_PLOT, x(firstHole) - BESIDE_HOLES);
+  const leastPlotEnd = PAD + NAMES + LEAST_PLOT;
+  const atRest = inFile.holes.map(({ at }) => x(at));
+  const isBelow = Math.min(x(to), ...atRest) - BESIDE_HOLES >= leastPlotEnd && leastGap(atRest) >= 2 * CIRCLE;
+  const columns = isBelow
+    ? holes.map(({ at }) => x(at))
+    : evenly(holes.length, leastPlotEnd + BESIDE_HOLES, right - numbers);
+  const plotEnd = isBelow ? Math.max(leastPlotEnd, x(firstHole) - BESIDE_HOLES) : leastPlotEnd;
   return {
     width,
     scale,
@@ -67,14 +86,25 @@ export function tubeLayout(tube: TubeOutline, available: number, section?: Secti
     sectionHalf: outer * scale * enlarged,
     aboveHalf: outer * scale,
     plot: { from: PAD + NAMES, to: Math.min(plotEnd, right - numbers) },
+    columns,
+    circle: isBelow ? CIRCLE : Math.min(CIRCLE, leastGap(columns) / 2 - APART),
     hzAt: withHz ? right - CENTS_WIDTH : undefined,
     centsAt: right,
   };
 }
 
-/** A round length whose bar is about a tenth of the sheet, mm. */
-export function scaleBar(scale: number): number {
-  return [5, 10, 20, 50, 100, 200].find((length) => length * scale >= 70) ?? 500;
+function leastGap(at: readonly number[]): number {
+  const sorted = [...at].sort((a, b) => a - b);
+  return Math.min(Number.POSITIVE_INFINITY, ...sorted.slice(1).map((x, i) => x - (sorted[i] as number)));
+}
+
+function evenly(count: number, from: number, to: number): readonly number[] {
+  return Array.from({ length: count }, (_, i) => from + ((i + 0.5) / count) * (to - from));
+}
+
+/** A round length, mm. @param least px of its bar */
+export function scaleBar(scale: number, least = 70): number {
+  return [5, 10, 20, 50, 100, 200].find((length) => length * scale >= least) ?? 500;
 }
 
 /**

@@ -47,6 +47,28 @@ describe("tubeLayout", () => {
     expect(tubeLayout(tube([40], 60), 1100).enlarged).toBe(1);
   });
 
+  it("stands circles below their holes where there is room, and else evenly, clear of each other and of the plot", () => {
+    const wide = tubeLayout(tube([200, 230, 260, 300, 330, 360]), 800);
+    expect(wide.columns).toEqual([200, 230, 260, 300, 330, 360].map(wide.x));
+    for (const [holes, width] of [
+      [[160, 178, 203, 236, 258, 290, 330], 336],
+      [[40, 80, 120], 600],
+    ] as const) {
+      const { columns, circle, plot, centsAt } = tubeLayout(tube(holes), width);
+      expect(columns[0] as number).toBeGreaterThan(plot.to + circle);
+      expect(columns.at(-1) as number).toBeLessThan(centsAt - 40);
+      for (const [i, x] of columns.slice(1).entries())
+        expect(x - (columns[i] as number)).toBeGreaterThanOrEqual(2 * circle - 1e-9);
+      expect(circle).toBeGreaterThan(4);
+    }
+  });
+
+  it("leaves the circles where they stand while a hole is dragged close to another", () => {
+    const [inFile, dragged] = [tube([200, 260]), tube([255, 260])];
+    const layout = tubeLayout(dragged, 800, undefined, inFile);
+    expect(layout.columns).toEqual([255, 260].map(layout.x));
+  });
+
   it("makes room for what stands higher than the wall, as the block of a two-chamber flute does", () => {
     const others = [
       [
