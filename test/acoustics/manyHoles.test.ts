@@ -28,8 +28,11 @@ const PATTERNS: readonly ((hole: number, count: number) => number)[] = [
   (hole) => [0, 1, 0.5][hole % 3] ?? 0,
 ];
 
-/** Cents by which a resonance lies off because of what the network leaves out: the full equations are those of `Residual`. */
-function centsLeftOut(column: Column, covers: readonly number[], frequency: number): number {
+/**
+ * Cents by which a resonance lies off the full equations, which are those of `Residual`; and by which elimination, which leaves some out,
+ * has it elsewhere.
+ */
+function centsOff(column: Column, covers: readonly number[], frequency: number) {
   const response = new Response(column, air);
   const states = response.states(covers);
   const waveNumber = (hz: number) => (2 * Math.PI * hz) / air.soundSpeed;
@@ -48,33 +51,35 @@ function centsLeftOut(column: Column, covers: readonly number[], frequency: numb
   }
   // Z = 1/x, dZ = −dx/x².
   const [xr = 0, xi = 0] = [solution.xRe[m - 1], solution.xIm[m - 1]];
-  const norm2 = (xr * xr + xi * xi) ** 2;
-  const change = -(di * (xr * xr - xi * xi) - 2 * dr * xr * xi) / norm2;
+  const norm = xr * xr + xi * xi;
+  const change = -(di * (xr * xr - xi * xi) - 2 * dr * xr * xi) / norm ** 2;
   const slope = reactanceSlope((hz) => response.at(waveNumber(hz), states).reactance, frequency);
-  return centsOfReactance(change, slope);
+  return {
+    off: Math.abs(centsOfReactance(-xi / norm + change, slope)),
+    leftOut: Math.abs(centsOfReactance(change, slope)),
+  };
 }
 
 describe("a bore with many holes", () => {
-  for (const [count, diameter] of [
-    [24, 3.2],
-    [40, 3.2],
-    [40, 5],
+  for (const [count, diameter, isSolvedInRounds] of [
+    [24, 3.2, false],
+    [40, 3.2, true],
+    [40, 5, true],
   ] as const)
     it(`${count} of ${diameter} mm: no slight coupling that is left out moves a note by 0.001 cent`, () => {
       const column = crowded(count, diameter);
-      let looked = 0;
-      let off = 0;
-      for (const pattern of PATTERNS) {
+      const found = PATTERNS.flatMap((pattern) => {
         const covers = column.holes.map((_, hole) => pattern(hole, count));
-        for (const { frequency } of registersOf(column, air, covers, 4)) {
-          looked++;
-          off = Math.max(off, Math.abs(centsLeftOut(column, covers, frequency)));
-        }
-      }
-      expect(looked).toBeGreaterThan(4);
-      expect(off).toBeLessThan(1e-3);
+        return registersOf(column, air, covers, 4).map(({ frequency }) => centsOff(column, covers, frequency));
+      });
+      const off = Math.max(...found.map((cents) => cents.off));
+      const leftOut = Math.max(...found.map((cents) => cents.leftOut));
+      expect(found.length).toBeGreaterThan(4);
+      // Rounds leave nothing out; what elimination does is reckoned with to first order.
+      expect(off).toBeLessThan(isSolvedInRounds ? 1e-6 : 1e-3);
+      expect(leftOut).toBeLessThan(1e-3);
       // And something is left out, or this would look at nothing.
-      expect(off).toBeGreaterThan(1e-8);
+      expect(leftOut).toBeGreaterThan(1e-8);
     });
 
   it("has every register that a search in steps of a hundredth of a register finds", () => {

@@ -17,7 +17,12 @@ export class CouplingList {
   readonly slight: Uint8Array;
 
   /** @param ports how many there are @param bothWays whether each of a pair acts on the other alike */
-  constructor(ports: number, pairs: readonly Pair[], bothWays: boolean, isSlight: (pair: Pair) => boolean) {
+  constructor(
+    ports: number,
+    pairs: readonly Pair[],
+    bothWays: boolean,
+    isSlight: (pair: Pair) => boolean = () => false,
+  ) {
     this.starts = new Int32Array(ports + 1);
     const { starts } = this;
     const isBoth = ({ i, j }: Pair) => bothWays && i !== j;

@@ -2,18 +2,17 @@
 import { fingerLength } from "./aperture.js";
 import type { Cover } from "./column.js";
 import type { NetworkGeometry } from "./networkGeometry.js";
-import { solvingWork } from "./work.js";
 
 /** What one fingering makes of the ports, numbered as `geometry.ports`. */
 export interface PortStates {
   /** 1 where air goes out and sound comes in. */
   readonly open: Uint8Array;
+  /** The ports that are. */
+  readonly openings: Int32Array;
   /** Half the series length at each node over (bore radius)², as a share of the reference area/π, m. */
   readonly halfSeries: Float64Array;
   /** Length the finger's cover adds outside over the opening's area, times the reference area, m. */
   readonly added: Float64Array;
-  /** Of one solution, microseconds (`work.ts`). */
-  readonly work: number;
 }
 
 /** @param covers one for each hole, in the column's own order, and one for the foot, 1, where the player stops it */
@@ -25,13 +24,13 @@ export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]):
     throw new RangeError(`${order.length} holes need as many covers, not ${covers.length}`);
   const states = { open: new Uint8Array(m), halfSeries: new Float64Array(m), added: new Float64Array(m) };
   const series = new Float64Array(m);
-  let open = 0;
+  const openings: number[] = [];
   ports.forEach((port, i) => {
     const cover = i < order.length ? (covers[order[i] as number] as number) : 0;
     if (!(cover >= 0 && cover <= 1)) throw new RangeError("a cover lies between 0 (open) and 1 (closed)");
     const silent = !port.place || (isStopped && port.place.on === "footEnd");
     states.open[i] = silent || cover === 1 ? 0 : 1;
-    open += states.open[i] as number;
+    if (!silent && cover !== 1) openings.push(i);
     series[i] = port.seriesOpen + cover * (port.seriesClosed - port.seriesOpen);
     if (cover > 0 && cover < 1) {
       const radius = Math.sqrt(port.area / Math.PI);
@@ -47,5 +46,5 @@ export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]):
     const seen = (series[i] as number) * (1 + own + own * own);
     states.halfSeries[i] = (seen * area) / (2 * Math.PI * boreRadius ** 2);
   });
-  return { ...states, work: solvingWork(m, open) };
+  return { ...states, openings: Int32Array.from(openings) };
 }

@@ -1,7 +1,10 @@
+import { CouplingList } from "./couplingList.js";
 import type { FrequencyPoint } from "./frequencyPoint.js";
 import type { NetworkGeometry } from "./networkGeometry.js";
 import type { PortStates } from "./portStates.js";
 import { TWO_PORT } from "./twoPort.js";
+
+const NONE = new CouplingList(0, [], false);
 
 /**
  * How far given unknowns are from fulfilling a column's equations (`Network`, row by row, without its right side): the same
@@ -21,12 +24,29 @@ export class Residual {
   private pi = 0;
   private ur = 0;
   private ui = 0;
-  /** Pressure of all outer flows at one opening. */
+  /** What a row of a two-port makes. */
   private zr = 0;
   private zi = 0;
+  /** Pressure at each open port's outer face. */
+  private readonly outerRe: Float64Array;
+  private readonly outerIm: Float64Array;
+  private readonly inside: CouplingList;
+  private readonly induced: CouplingList;
+  /** The same pairs by the hole that induces. */
+  private readonly inducing: CouplingList;
 
   constructor(private readonly geometry: NetworkGeometry) {
     const m = geometry.ports.length;
+    const { inside, induced } = geometry;
+    this.inside = new CouplingList(m, inside, true);
+    // Rarely any, and there are hundreds of columns that differ in little from one another.
+    const isAny = induced.length > 0;
+    const inducedAt = induced.map(({ i, j, share }) => ({ i, j, coupling: share }));
+    this.induced = isAny ? new CouplingList(m, inducedAt, false) : NONE;
+    const inducingAt = inducedAt.map(({ i, j, coupling }) => ({ i: j, j: i, coupling }));
+    this.inducing = isAny ? new CouplingList(m, inducingAt, false) : NONE;
+    this.outerRe = new Float64Array(m);
+    this.outerIm = new Float64Array(m);
     this.re = new Float64Array(m);
     this.im = new Float64Array(m);
     this.outRe = new Float64Array(m);
@@ -40,11 +60,12 @@ export class Residual {
     const m = xRe.length;
     const mouth = m - 1;
     const foot = m - 2;
+    this.radiate(point, states, xRe, xIm);
     for (let i = 0; i < m; i++) if (i !== foot) this.setOut(point, states, i, xRe, xIm);
     this.outRe[foot] = 0;
     this.outIm[foot] = 0;
     this.induceFlows();
-    this.startAtFoot(point, states, foot, xRe, xIm);
+    this.startAtFoot(states, foot, xRe, xIm);
     let downstream = foot;
     for (let i = foot - 1; i >= -1; i--) {
       const node = i < 0 ? mouth : i;
@@ -57,41 +78,55 @@ export class Residual {
     this.inducedCoupling(point.k, states);
   }
 
-  private startAtFoot(
-    point: FrequencyPoint,
-    states: PortStates,
-    foot: number,
-    xRe: Float64Array,
-    xIm: Float64Array,
-  ): void {
+  private startAtFoot({ open }: PortStates, foot: number, xRe: Float64Array, xIm: Float64Array): void {
     const [r, i] = [xRe[foot] as number, xIm[foot] as number];
-    if (!states.open[foot]) {
-      this.pr = r;
-      this.pi = i;
-      this.ur = 0;
-      this.ui = 0;
-      return;
-    }
-    this.ur = r;
-    this.ui = i;
-    this.radiated(point, states, foot, xRe, xIm);
-    this.pr = this.zr;
-    this.pi = this.zi;
+    const isOpen = open[foot] === 1;
+    this.pr = isOpen ? (this.outerRe[foot] as number) : r;
+    this.pi = isOpen ? (this.outerIm[foot] as number) : i;
+    this.ur = isOpen ? r : 0;
+    this.ui = isOpen ? i : 0;
   }
 
-  private radiated(point: FrequencyPoint, states: PortStates, at: number, xRe: Float64Array, xIm: Float64Array): void {
+  /** What each opening hears of all, with what a finger's cover adds to its own. Two at once: the flows are then read half as often. */
+  private radiate(point: FrequencyPoint, states: PortStates, xRe: Float64Array, xIm: Float64Array): void {
+    const { outerRe, outerIm } = this;
+    const { radiationRe, radiationIm, k } = point;
+    const { openings, added } = states;
     const m = xRe.length;
-    let zr = 0;
-    let zi = 0;
-    for (let j = 0; j < m; j++) {
-      if (!states.open[j]) continue;
-      const r = point.radiationRe[at * m + j] as number;
-      const i = point.radiationIm[at * m + j] as number;
-      zr += r * (xRe[j] as number) - i * (xIm[j] as number);
-      zi += r * (xIm[j] as number) + i * (xRe[j] as number);
+    const count = openings.length;
+    for (let n = 0; n < count; n += 2) {
+      const one = openings[n] as number;
+      const other = openings[Math.min(n + 1, count - 1)] as number;
+      const row1 = one * m;
+      const row2 = other * m;
+      let r1 = 0;
+      let i1 = 0;
+      let r2 = 0;
+      let i2 = 0;
+      for (let l = 0; l < count; l++) {
+        const j = openings[l] as number;
+        const xr = xRe[j] as number;
+        const xi = xIm[j] as number;
+        const ar = radiationRe[row1 + j] as number;
+        const ai = radiationIm[row1 + j] as number;
+        const br = radiationRe[row2 + j] as number;
+        const bi = radiationIm[row2 + j] as number;
+        r1 += ar * xr - ai * xi;
+        i1 += ar * xi + ai * xr;
+        r2 += br * xr - bi * xi;
+        i2 += br * xi + bi * xr;
+      }
+      outerRe[one] = r1;
+      outerIm[one] = i1;
+      outerRe[other] = r2;
+      outerIm[other] = i2;
     }
-    this.zr = zr;
-    this.zi = zi;
+    for (let n = 0; n < count; n++) {
+      const i = openings[n] as number;
+      const covered = k * (added[i] as number);
+      outerRe[i] = (outerRe[i] as number) - covered * (xIm[i] as number);
+      outerIm[i] = (outerIm[i] as number) + covered * (xRe[i] as number);
+    }
   }
 
   /** From the node `downstream` to `node`: the branch's flow joins, then half series, bore, half series. */
@@ -135,18 +170,11 @@ export class Residual {
       outIm[i] = xIm[i] as number;
       return;
     }
-    this.radiatedAt(point, states, i, xRe, xIm);
-    this.through(point.chimneys, i * TWO_PORT + 4, this.zr, this.zi, xRe[i] as number, xIm[i] as number);
+    const { outerRe: r, outerIm: v } = this;
+    const at = i * TWO_PORT + 4;
+    this.through(point.chimneys, at, r[i] as number, v[i] as number, xRe[i] as number, xIm[i] as number);
     outRe[i] = this.zr;
     outIm[i] = this.zi;
-  }
-
-  /** As `radiated`, with what a finger's cover adds. */
-  private radiatedAt(point: FrequencyPoint, states: PortStates, i: number, xRe: Float64Array, xIm: Float64Array): void {
-    this.radiated(point, states, i, xRe, xIm);
-    const covered = point.k * (states.added[i] as number);
-    this.zr -= covered * (xIm[i] as number);
-    this.zi += covered * (xRe[i] as number);
   }
 
   private setRow(point: FrequencyPoint, states: PortStates, i: number, xRe: Float64Array, xIm: Float64Array): void {
@@ -161,28 +189,48 @@ export class Residual {
       im[i] = this.pi - (cr * xi + ci * xr);
       return;
     }
-    this.radiatedAt(point, states, i, xRe, xIm);
-    this.through(point.chimneys, i * TWO_PORT, this.zr, this.zi, xr, xi);
+    this.through(point.chimneys, i * TWO_PORT, this.outerRe[i] as number, this.outerIm[i] as number, xr, xi);
     re[i] = this.pr - this.zr;
     im[i] = this.pi - this.zi;
   }
 
   private induceFlows(): void {
     const { outRe, outIm, alongRe, alongIm } = this;
+    const { count, starts, from, coupling } = this.induced;
     alongRe.fill(0);
     alongIm.fill(0);
-    for (const { i, j, share } of this.geometry.induced) {
-      alongRe[i] = (alongRe[i] as number) + share * (outRe[j] as number);
-      alongIm[i] = (alongIm[i] as number) + share * (outIm[j] as number);
+    if (count === 0) return;
+    for (let i = 0; i < alongRe.length; i++) {
+      const end = starts[i + 1] as number;
+      let sumRe = 0;
+      let sumIm = 0;
+      for (let n = starts[i] as number; n < end; n++) {
+        const j = from[n] as number;
+        const share = coupling[n] as number;
+        sumRe += share * (outRe[j] as number);
+        sumIm += share * (outIm[j] as number);
+      }
+      alongRe[i] = sumRe;
+      alongIm[i] = sumIm;
     }
   }
 
-  private inducedCoupling(k: number, states: PortStates): void {
+  private inducedCoupling(k: number, { halfSeries }: PortStates): void {
+    const { count, starts, from, coupling } = this.inducing;
+    if (count === 0) return;
     const { re, im, alongRe, alongIm } = this;
-    for (const { i, j, share } of this.geometry.induced) {
-      const x = 2 * k * (states.halfSeries[i] as number) * share;
-      re[j] = (re[j] as number) + x * (alongIm[i] as number);
-      im[j] = (im[j] as number) - x * (alongRe[i] as number);
+    for (let j = 0; j < re.length; j++) {
+      const end = starts[j + 1] as number;
+      let sumRe = 0;
+      let sumIm = 0;
+      for (let n = starts[j] as number; n < end; n++) {
+        const i = from[n] as number;
+        const x = (halfSeries[i] as number) * (coupling[n] as number);
+        sumRe += x * (alongRe[i] as number);
+        sumIm += x * (alongIm[i] as number);
+      }
+      re[j] = (re[j] as number) + 2 * k * sumIm;
+      im[j] = (im[j] as number) - 2 * k * sumRe;
     }
   }
 
@@ -196,17 +244,21 @@ export class Residual {
   }
 
   private insideCoupling(k: number): void {
-    const { inside, area } = this.geometry;
-    for (const { i, j, coupling } of inside) {
-      const x = k * area * coupling;
-      this.couple(i, j, x);
-      if (i !== j) this.couple(j, i, x);
-    }
-  }
-
-  private couple(row: number, from: number, x: number): void {
     const { re, im, outRe, outIm } = this;
-    re[row] = (re[row] as number) + x * (outIm[from] as number);
-    im[row] = (im[row] as number) - x * (outRe[from] as number);
+    const { starts, from, coupling } = this.inside;
+    const scale = k * this.geometry.area;
+    for (let i = 0; i < re.length; i++) {
+      const end = starts[i + 1] as number;
+      let sumRe = 0;
+      let sumIm = 0;
+      for (let n = starts[i] as number; n < end; n++) {
+        const j = from[n] as number;
+        const x = coupling[n] as number;
+        sumRe += x * (outRe[j] as number);
+        sumIm += x * (outIm[j] as number);
+      }
+      re[i] = (re[i] as number) + scale * sumIm;
+      im[i] = (im[i] as number) - scale * sumRe;
+    }
   }
 }

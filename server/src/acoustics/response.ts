@@ -2,12 +2,23 @@ import type { AirState } from "./airState.js";
 import type { Column, Cover } from "./column.js";
 import { FrequencyPoint } from "./frequencyPoint.js";
 import { Grid } from "./grid.js";
+import { IteratedNetwork } from "./iteratedNetwork.js";
 import type { WaveCache } from "./losses.js";
 import { type Linearised, Network } from "./network.js";
 import { layOut, type NetworkGeometry } from "./networkGeometry.js";
 import { type PortStates, portStates } from "./portStates.js";
 import { Residual } from "./residual.js";
-import { layingOutWork, pointWork, worked } from "./work.js";
+import { eliminationWork, layingOutWork, pointWork, roundWork, settingWork, worked } from "./work.js";
+
+/** A column of so many ports or more is solved in rounds, which is then sooner than by elimination. */
+const MANY_PORTS = 30;
+/** What rounds leave of the equations of single samples: little enough for slopes from two of them side by side… */
+const FINE = 1e-12;
+/**
+ * …and of a scan's, in which nothing is told by less than a thousandth. Zeros are found between them by single samples, and lie where they
+ * would to 1e-8 cents.
+ */
+const COARSE = 1e-7;
 
 /** Impedance against the jet at one wave number, over ρc/S of the bore at the mouth. */
 export interface Sample {
@@ -21,6 +32,7 @@ export interface Sample {
 export class Response {
   readonly geometry: NetworkGeometry;
   private solver: Network | undefined;
+  private iterated: IteratedNetwork | undefined;
   private point: FrequencyPoint | undefined;
   private readonly out = new Float64Array(2);
   private residual: Residual | undefined;
@@ -66,24 +78,29 @@ export class Response {
     return this.solver;
   }
 
+  private get rounds(): IteratedNetwork {
+    this.iterated ??= new IteratedNetwork(this.geometry);
+    return this.iterated;
+  }
+
   states(covers: readonly Cover[]): PortStates {
     return portStates(this.geometry, covers);
   }
 
   at(k: number, states: PortStates): Sample {
     this.work += this.pointWork;
-    return this.sample(this.single.set(k), states);
+    return this.sample(this.single.set(k), states, FINE);
   }
 
   /** Solves the column's equations and their transpose at one wave number, into `out`. */
   linearise(k: number, states: PortStates, out: Linearised): void {
-    worked(2 * states.work);
+    worked(2 * eliminationWork(states));
     this.network.linearise(this.single.set(k), states, out);
   }
 
   /** How far this column's equations at `k` are from fulfilled by the unknowns of another with the same ports, by row. */
   residualOf(k: number, states: PortStates, { xRe, xIm }: Linearised): Residual {
-    worked(states.work / 4);
+    worked(roundWork(states));
     this.residual ??= new Residual(this.geometry);
     this.residual.of(this.single.set(k), states, xRe, xIm);
     return this.residual;
@@ -92,13 +109,17 @@ export class Response {
   /** The same at the nth frequency, `k`, of a grid common to all fingerings. */
   onGrid(n: number, k: number, states: PortStates): Sample {
     if (n > this.reach) this.reach = n;
-    return this.sample(this.grid.at(n, k, this.geometry), states);
+    return this.sample(this.grid.at(n, k, this.geometry), states, COARSE);
   }
 
-  private sample(point: FrequencyPoint, states: PortStates): Sample {
-    this.work += states.work;
-    worked(states.work);
-    this.network.impedance(point, states, this.out);
-    return { k: point.k, resistance: this.out[0] as number, reactance: this.out[1] as number };
+  private sample(point: FrequencyPoint, states: PortStates, tolerance: number): Sample {
+    const { geometry, out } = this;
+    const isMany = geometry.ports.length >= MANY_PORTS;
+    const rounds = isMany ? this.rounds.impedance(point, states, tolerance, out) : undefined;
+    if (rounds === undefined) this.network.impedance(point, states, out);
+    const work = rounds === undefined ? eliminationWork(states) : settingWork(states) + rounds * roundWork(states);
+    this.work += work;
+    worked(work);
+    return { k: point.k, resistance: out[0] as number, reactance: out[1] as number };
   }
 }

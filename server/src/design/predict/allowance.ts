@@ -8,7 +8,7 @@ export interface Allowance {
   readonly remedies: number;
 }
 
-/** Ten holes and thirty fingerings take a sixtieth of it, fifty and fifty nine tenths. */
+/** Ten holes and thirty fingerings take a sixtieth of it, fifty and fifty four tenths. */
 const PREDICTION_WORK = 450_000;
 /** A remedy of ten holes takes a seven-hundredth of it. */
 const REMEDY_WORK = 200_000;
