@@ -4,7 +4,7 @@
  * unasked 60 ms after the last key; 60 ms from the start to `initialized`, and for `activate` of the editor's side. Beside each the
  * processor time of the server for one key, which other work on the machine makes less of.
  */
-import { type ChildProcess, spawn } from "node:child_process";
+import { type ChildProcess, spawn, spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { performance } from "node:perf_hooks";
 import {
@@ -18,6 +18,8 @@ import { longDesign } from "./longDesign.js";
 const URI = "file:///bench/long.bore.yaml";
 const KEYS = 60;
 const WARMING = 20;
+/** Of what is done once in a process. */
+const RUNS = 9;
 /** Between two keys, ms: everything asked for is answered by then. */
 const PAUSE = 60;
 
@@ -138,9 +140,35 @@ function told({ connection }: Server) {
   };
 }
 
+/**
+ * The editor's side as an editor loads it where no design is open yet: with one, the rest of it follows in the background. In a process of
+ * its own with a stand-in for the editor, whose every part may be called, made and asked for more. Prints milliseconds.
+ */
+const ACTIVATION = `
+const { Module } = require("node:module");
+const anything = () => new Proxy(class {}, {
+  get: (part, name) => (name === "then" ? undefined : name === "prototype" ? part.prototype : anything()),
+  apply: anything,
+  construct: anything,
+});
+const editor = { ...anything(), commands: anything(), workspace: { textDocuments: [], findFiles: async () => [],
+  onDidOpenTextDocument: anything(), onDidChangeTextDocument: anything() }, tasks: anything(), l10n: anything() };
+const load = Module._load;
+Module._load = function (name, ...more) { return name === "vscode" ? editor : load.call(this, name, ...more); };
+const begun = performance.now();
+require(require("node:path").resolve("dist/client.cjs")).activate({ subscriptions: [], asAbsolutePath: (path) => path });
+console.log(performance.now() - begun);
+process.exit(0);
+`;
+
+function activation(): number {
+  return Number(spawnSync(process.execPath, ["-e", ACTIVATION], { encoding: "utf8" }).stdout);
+}
+
 async function main(): Promise<void> {
+  print("from loading the editor's side to the end of `activate`", Array.from({ length: RUNS }, activation));
   const starts: number[] = [];
-  for (let run = 0; run < 7; run++) {
+  for (let run = 0; run < RUNS; run++) {
     const server = await started(PULLS);
     starts.push(server.begunAfter);
     await ended(server);
