@@ -129,7 +129,7 @@ function withoutServer(script) {
   }, script);
 }
 
-function send(response, body, ending) {
+export function send(response, body, ending) {
   response.setHeader("content-type", TYPES[ending] ?? "application/octet-stream");
   response.end(body);
 }
