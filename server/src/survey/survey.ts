@@ -4,7 +4,7 @@ import { t } from "../words/translation.js";
 import { bendOf } from "./axis/bent.js";
 import { centresOf } from "./axis/centres.js";
 import { directionOf } from "./axis/direction.js";
-import { type Axis, straighten } from "./axis/straight.js";
+import { type Axis, FEW_SECTIONS, SECTIONS, straighten } from "./axis/straight.js";
 import type { MeshFile } from "./file/soup.js";
 import { extent, facesOf, framed, type Mesh } from "./mesh/mesh.js";
 import { type Oriented, orient } from "./mesh/orient.js";
@@ -245,7 +245,8 @@ function axesIn(mesh: Mesh) {
     // Another stretch of a bore that is known.
     if (distinct.some((known) => distance(known, { origin }) < known.radius / 2)) continue;
     // A second bore is parallel to the first, to the last digit as a rule.
-    const found = straighten(mesh, distinct[0]?.rows ?? rows, origin);
+    const [known] = distinct;
+    const found = straighten(mesh, known?.rows ?? rows, origin, known === undefined ? SECTIONS : FEW_SECTIONS);
     if (found !== undefined && !distinct.some((known) => distance(known, found) < SAME_LINE * size))
       distinct.push(found);
   }

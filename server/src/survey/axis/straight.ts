@@ -21,7 +21,9 @@ export interface Axis {
   readonly length: number;
 }
 
-const SECTIONS = 120;
+export const SECTIONS = 120;
+/** Of a further bore, which is parallel to one that is known: its place alone is sought. */
+export const FEW_SECTIONS = 40;
 const ROUNDS = 3;
 const RAYS = 180;
 const LEAST_SHARE = 0.5;
@@ -29,13 +31,13 @@ const FEWEST = 6;
 /** Tilt at which it is straight enough: half a micrometre over an instrument. A tilted cut's middle lies on the axis to first order. */
 const STRAIGHT = 1e-6;
 
-/** @param rows a frame whose z is nearly the axis; `origin` on it, nearly */
-export function straighten(mesh: Mesh, rows: Rows, origin: Vector): Axis | undefined {
+/** @param rows a frame whose z is nearly the axis; `origin` on it, nearly; `cuts` how many sections are looked at */
+export function straighten(mesh: Mesh, rows: Rows, origin: Vector, cuts = SECTIONS): Axis | undefined {
   let [r, o] = [rows, origin];
   let axis: Axis | undefined;
   for (let round = 0; round < ROUNDS; round++) {
     const sections = new Sections(framed(mesh, r, o), 2);
-    const middles = middlesOf(sections);
+    const middles = middlesOf(sections, cuts);
     if (middles.length < FEWEST) return undefined;
     const [x, y] = [trimmedLine(middles, "x"), trimmedLine(middles, "y")];
     const off = middles.map(({ z, ...at }) => Math.hypot(at.x - x.start - x.slope * z, at.y - y.start - y.slope * z));
@@ -48,7 +50,7 @@ export function straighten(mesh: Mesh, rows: Rows, origin: Vector): Axis | undef
       origin: o,
       bend: off.sort((a, b) => a - b)[Math.floor(0.9 * off.length)] as number,
       round: middles.length,
-      of: SECTIONS - 1,
+      of: cuts - 1,
       radius: median(middles.map(({ radius }) => radius)),
       wall: median(middles.map(({ wall }) => wall)),
       length: sections.high - sections.low,
@@ -66,10 +68,10 @@ interface Middle {
   readonly wall: number;
 }
 
-function middlesOf(sections: Sections): readonly Middle[] {
+function middlesOf(sections: Sections, cuts: number): readonly Middle[] {
   const found: Middle[] = [];
-  for (let i = 1; i < SECTIONS; i++) {
-    const z = sections.low + ((sections.high - sections.low) * (i + 0.137)) / SECTIONS;
+  for (let i = 1; i < cuts; i++) {
+    const z = sections.low + ((sections.high - sections.low) * (i + 0.137)) / cuts;
     const section = sections.at(z);
     const profile = profileOf(section, 0, 0, RAYS);
     if (profile.depth >= 1) continue;

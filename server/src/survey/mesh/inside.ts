@@ -1,5 +1,6 @@
 /** How much of a closed surface lies inside others. */
-import type { Mesh } from "./mesh.js";
+import { boxesOf, type Mesh } from "./mesh.js";
+import type { Vector } from "./vector.js";
 
 /** Places on the surface that are tried, evenly by area. */
 const SAMPLES = 21;
@@ -23,14 +24,24 @@ export function insideVotes(
       Math.abs(volumes[i] as number) > Math.abs(volumes[which] as number),
   );
   if (!isAsked.some(Boolean)) return 0;
+  const boxes = boxesOf(mesh);
   let votes = 0;
   for (const point of pointsOn(mesh, which)) {
-    const crossings = crossingsOf(mesh, point, isAsked);
+    const near = isAsked.map((asked, i) => asked && isInBox(boxes, i, point));
+    if (!near.some(Boolean)) continue;
+    const crossings = crossingsOf(mesh, point, near);
     let depth = 0;
     for (const each of crossings) depth += each % 2;
     if (depth % 2 === 1) votes++;
   }
   return votes / SAMPLES;
+}
+
+function isInBox(boxes: Float64Array, shell: number, point: Vector): boolean {
+  return point.every((value, axis) => {
+    const [low, high] = [boxes[6 * shell + axis] as number, boxes[6 * shell + 3 + axis] as number];
+    return value >= low && value <= high;
+  });
 }
 
 function pointsOn({ v, t, shell }: Mesh, which: number): readonly (readonly [number, number, number])[] {

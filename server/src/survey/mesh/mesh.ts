@@ -69,6 +69,22 @@ export function extent({ v }: Mesh): readonly [Vector, Vector] {
   return [low, high];
 }
 
+/** Of each shell, least corner first: six numbers. */
+export function boxesOf({ v, t, shell, shells }: Mesh): Float64Array {
+  const boxes = new Float64Array(6 * shells);
+  for (let i = 0; i < shells; i++) boxes.set([Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity], 6 * i);
+  for (let i = 0; i < shell.length; i++) {
+    const at = 6 * (shell[i] as number);
+    for (let k = 0; k < 3; k++)
+      for (let axis = 0; axis < 3; axis++) {
+        const value = v[3 * (t[3 * i + k] as number) + axis] as number;
+        if (value < (boxes[at + axis] as number)) boxes[at + axis] = value;
+        if (value > (boxes[at + 3 + axis] as number)) boxes[at + 3 + axis] = value;
+      }
+  }
+  return boxes;
+}
+
 export interface Faces {
   /** Unit normals, areas and middles of the triangles. */
   readonly normal: Float64Array;

@@ -1,5 +1,5 @@
 /** What stands apart in a mesh: surfaces whose boxes meet belong to one piece. */
-import { type Mesh, partOf } from "../mesh/mesh.js";
+import { boxesOf, type Mesh, partOf } from "../mesh/mesh.js";
 
 /** Beyond so many surfaces it is a scan's crumbs. */
 const MOST_SHELLS = 500;
@@ -22,21 +22,6 @@ export function piecesOf(mesh: Mesh): readonly Mesh[] {
   const pieces = roots.map((each) => partOf(mesh, (triangle) => root(mesh.shell[triangle] as number) === each));
   const parts = pieces.filter(({ t }) => t.length / 3 >= LEAST_TRIANGLES);
   return (parts.length > 0 ? parts : [mesh]).sort((a, b) => diagonal(b) - diagonal(a));
-}
-
-function boxesOf({ v, t, shell, shells }: Mesh): Float64Array {
-  const boxes = new Float64Array(6 * shells);
-  for (let i = 0; i < shells; i++) boxes.set([Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity], 6 * i);
-  for (let i = 0; i < shell.length; i++) {
-    const at = 6 * (shell[i] as number);
-    for (let k = 0; k < 3; k++)
-      for (let axis = 0; axis < 3; axis++) {
-        const value = v[3 * (t[3 * i + k] as number) + axis] as number;
-        if (value < (boxes[at + axis] as number)) boxes[at + axis] = value;
-        if (value > (boxes[at + 3 + axis] as number)) boxes[at + 3 + axis] = value;
-      }
-  }
-  return boxes;
 }
 
 function meet(boxes: Float64Array, i: number, j: number): boolean {

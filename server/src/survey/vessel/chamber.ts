@@ -22,6 +22,8 @@ export interface Chamber {
 }
 
 const RAYS = 16_000;
+/** Enough for where the middle is. */
+const ROUGH_RAYS = 2_000;
 const FEW = 40;
 /** Places tried for the middle, along each axis. */
 const GRID = 9;
@@ -44,13 +46,22 @@ export function chamberOf(mesh: Mesh): Chamber | undefined {
   const tree = new Tree(mesh);
   let middle = innermost(mesh, tree);
   if (middle === undefined) return undefined;
-  const rays = directions(RAYS);
-  for (let round = 0; ; round++) {
-    const from = middle;
-    const reach = rays.map((ray) => {
+  const look = (rays: readonly Vector[], from: Vector) =>
+    rays.map((ray) => {
       const hit = tree.first(from, ray);
       return hit?.isIntoWood ? hit.distance : Number.NaN;
     });
+  const rough = directions(ROUGH_RAYS);
+  for (let round = 0; round < ROUNDS; round++) {
+    const fit = trimmedFit(rough, look(rough, middle));
+    if (fit === undefined) return undefined;
+    middle = plus(middle, fit.ellipsoid.centre);
+    if (Math.hypot(...fit.ellipsoid.centre) < NEAR) break;
+  }
+  const rays = directions(RAYS);
+  for (let round = 0; ; round++) {
+    const from = middle;
+    const reach = look(rays, from);
     const fit = trimmedFit(rays, reach);
     if (fit === undefined) return undefined;
     middle = plus(middle, fit.ellipsoid.centre);

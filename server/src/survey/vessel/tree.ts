@@ -1,12 +1,14 @@
 /** Where a ray first meets a mesh: triangles in the order of a space-filling curve, boxes over halves of it. */
 import { extent, type Mesh } from "../mesh/mesh.js";
-import { cross, dot, plus, type Vector } from "../mesh/vector.js";
+import type { Vector } from "../mesh/vector.js";
 
 export interface Hit {
   readonly distance: number;
   /** Whether wood begins there, seen along the ray. */
   readonly isIntoWood: boolean;
 }
+
+type Four = readonly [number, number, number, number];
 
 const LEAF = 8;
 /** Cells of the curve along each axis. */
@@ -19,11 +21,14 @@ export class Tree {
   /** Six numbers a node, least corner first; node k has the children 2k + 1 and 2k + 2. */
   private readonly boxes: Float64Array;
   private readonly depth: number;
+  /** Nodes still to be looked at: node, from, to and depth of each. */
+  private readonly stack: Int32Array;
 
   constructor(private readonly mesh: Mesh) {
     const count = mesh.t.length / 3;
     this.order = alongCurve(mesh);
     this.depth = Math.max(0, Math.ceil(Math.log2(count / LEAF)));
+    this.stack = new Int32Array(4 * (this.depth + 2));
     this.boxes = new Float64Array(6 * (2 ** (this.depth + 1) - 1));
     this.box(0, 0, count, 0);
   }
@@ -32,23 +37,30 @@ export class Tree {
     let best = Infinity;
     let isIntoWood = false;
     const inverse = direction.map((each) => 1 / (each || 1e-300)) as unknown as Vector;
-    const stack = [{ node: 0, from: 0, to: this.order.length, depth: 0 }];
-    for (let top = stack.pop(); top !== undefined; top = stack.pop()) {
-      const { node, from, to, depth } = top;
+    const { stack } = this;
+    let top = 0;
+    const push = (node: number, from: number, to: number, depth: number) => {
+      stack[top++] = node;
+      stack[top++] = from;
+      stack[top++] = to;
+      stack[top++] = depth;
+    };
+    push(0, 0, this.order.length, 0);
+    while (top > 0) {
+      top -= 4;
+      const [node, from, to, depth] = [stack[top], stack[top + 1], stack[top + 2], stack[top + 3]] as Four;
       if (!this.meets(node, origin, inverse, best)) continue;
       if (depth < this.depth) {
         const half = (from + to) >> 1;
-        stack.push(
-          { node: 2 * node + 1, from, to: half, depth: depth + 1 },
-          { node: 2 * node + 2, from: half, to, depth: depth + 1 },
-        );
+        push(2 * node + 1, from, half, depth + 1);
+        push(2 * node + 2, half, to, depth + 1);
         continue;
       }
       for (let k = from; k < to; k++) {
-        const hit = this.triangle(this.order[k] as number, origin, direction);
-        if (hit === undefined || hit.distance >= best) continue;
-        best = hit.distance;
-        isIntoWood = hit.isIntoWood;
+        const distance = this.triangle(this.order[k] as number, origin, direction);
+        if (!(Math.abs(distance) < best)) continue;
+        best = Math.abs(distance);
+        isIntoWood = distance > 0;
       }
     }
     return best === Infinity ? undefined : { distance: best, isIntoWood };
@@ -91,26 +103,24 @@ export class Tree {
     return low <= high;
   }
 
-  /** Möller and Trumbore 1997; from memory. */
-  private triangle(i: number, origin: Vector, direction: Vector): Hit | undefined {
+  /** Distance, less than 0 where the ray leaves wood; not a number where it misses. Möller and Trumbore 1997; from memory. */
+  private triangle(i: number, [ox, oy, oz]: Vector, [dx, dy, dz]: Vector): number {
     const { v, t } = this.mesh;
-    const corner = (k: number): Vector => {
-      const at = 3 * (t[3 * i + k] as number);
-      return [v[at] as number, v[at + 1] as number, v[at + 2] as number];
-    };
-    const a = corner(0);
-    const [one, other] = [plus(corner(1), a, -1), plus(corner(2), a, -1)];
-    const p = cross(direction, other);
-    const determinant = dot(one, p);
-    if (Math.abs(determinant) < 1e-14) return undefined;
-    const from = plus(origin, a, -1);
-    const x = dot(from, p) / determinant;
-    if (x < -EDGE || x > 1 + EDGE) return undefined;
-    const q = cross(from, one);
-    const y = dot(direction, q) / determinant;
-    if (y < -EDGE || x + y > 1 + EDGE) return undefined;
-    const distance = dot(other, q) / determinant;
-    return distance > EDGE ? { distance, isIntoWood: determinant > 0 } : undefined;
+    const [a, b, c] = [3 * (t[3 * i] as number), 3 * (t[3 * i + 1] as number), 3 * (t[3 * i + 2] as number)];
+    const [ax, ay, az] = [v[a] as number, v[a + 1] as number, v[a + 2] as number];
+    const [bx, by, bz] = [(v[b] as number) - ax, (v[b + 1] as number) - ay, (v[b + 2] as number) - az];
+    const [cx, cy, cz] = [(v[c] as number) - ax, (v[c + 1] as number) - ay, (v[c + 2] as number) - az];
+    const [px, py, pz] = [dy * cz - dz * cy, dz * cx - dx * cz, dx * cy - dy * cx];
+    const determinant = bx * px + by * py + bz * pz;
+    if (Math.abs(determinant) < 1e-14) return Number.NaN;
+    const [fx, fy, fz] = [ox - ax, oy - ay, oz - az];
+    const x = (fx * px + fy * py + fz * pz) / determinant;
+    if (x < -EDGE || x > 1 + EDGE) return Number.NaN;
+    const [qx, qy, qz] = [fy * bz - fz * by, fz * bx - fx * bz, fx * by - fy * bx];
+    const y = (dx * qx + dy * qy + dz * qz) / determinant;
+    if (y < -EDGE || x + y > 1 + EDGE) return Number.NaN;
+    const distance = (cx * qx + cy * qy + cz * qz) / determinant;
+    return distance > EDGE ? Math.sign(determinant) * distance : Number.NaN;
   }
 }
 
@@ -122,7 +132,8 @@ function alongCurve(mesh: Mesh): Int32Array {
   const keys = new Float64Array(count);
   for (let i = 0; i < count; i++) {
     const cell = (axis: 0 | 1 | 2) => {
-      const middle = [0, 1, 2].reduce((sum, k) => sum + (v[3 * (t[3 * i + k] as number) + axis] as number), 0) / 3;
+      const at = (k: number) => v[3 * (t[3 * i + k] as number) + axis] as number;
+      const middle = (at(0) + at(1) + at(2)) / 3;
       return Math.min(CELLS - 1, Math.floor(((middle - low[axis]) / (high[axis] - low[axis] || 1)) * CELLS));
     };
     // 30 bits of place and 22 of index stay within a number's 53.
@@ -131,9 +142,11 @@ function alongCurve(mesh: Mesh): Int32Array {
   return Int32Array.from(keys.sort(), (key) => key % 2 ** 22);
 }
 
-/** Each bit three places from the next. */
+/** Each of ten bits three places from the next. */
 function spread(value: number): number {
-  let spreadOut = 0;
-  for (let bit = 0; bit < 10; bit++) spreadOut += ((value >> bit) & 1) * 8 ** bit;
-  return spreadOut;
+  let bits = value;
+  bits = (bits | (bits << 16)) & 0x30000ff;
+  bits = (bits | (bits << 8)) & 0x300f00f;
+  bits = (bits | (bits << 4)) & 0x30c30c3;
+  return (bits | (bits << 2)) & 0x9249249;
 }

@@ -93,17 +93,24 @@ function around(mesh: Mesh, { middle, ellipsoid }: Chamber, up: Vector, reach: n
   const place = plus(middle, up, ellipsoid.radius(up));
   const normal = ellipsoid.normal(up);
   const [x] = frameAlong(normal);
-  const seen = framed(mesh, [x, normal, cross(x, normal)], place);
-  const { v, t } = seen;
-  const local = partOf(seen, (i) => {
-    let [least, top] = [Infinity, -Infinity];
-    for (let k = 0; k < 3; k++) {
-      const at = 3 * (t[3 * i + k] as number);
-      least = Math.min(least, Math.hypot(v[at] as number, v[at + 2] as number));
-      top = Math.max(top, v[at + 1] as number);
-    }
-    return least < reach && top > -BELOW;
-  });
+  const { v, t } = mesh;
+  const isNear = new Uint8Array(v.length / 3);
+  const isAbove = new Uint8Array(v.length / 3);
+  const [px, py, pz] = place;
+  const [nx, ny, nz] = normal;
+  for (let i = 0; i < isNear.length; i++) {
+    const [a, b, c] = [(v[3 * i] as number) - px, (v[3 * i + 1] as number) - py, (v[3 * i + 2] as number) - pz];
+    const up = a * nx + b * ny + c * nz;
+    isNear[i] = a * a + b * b + c * c - up * up < reach * reach ? 1 : 0;
+    isAbove[i] = up > -BELOW ? 1 : 0;
+  }
+  const any = (of: Uint8Array, i: number) =>
+    (of[t[3 * i] as number] as number) +
+      (of[t[3 * i + 1] as number] as number) +
+      (of[t[3 * i + 2] as number] as number) >
+    0;
+  const near = partOf(mesh, (i) => any(isNear, i) && any(isAbove, i));
+  const local = framed(near, [x, normal, cross(x, normal)], place);
   return { local, x, z: cross(x, normal), normal, place };
 }
 
