@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { chaigneKergomardAir } from "../../server/src/acoustics/air.js";
 import type { Column, Mouth } from "../../server/src/acoustics/column.js";
+import { mouthEnd } from "../../server/src/acoustics/mouth.js";
+import { holePort } from "../../server/src/acoustics/ports.js";
 import { registersOf } from "../../server/src/acoustics/resonance.js";
 import { meanWall } from "../../server/src/acoustics/windowEnd.js";
 import { cents, losslessAir, tube } from "./instruments.js";
@@ -32,6 +34,22 @@ describe("a measured correction", () => {
   it("may take bore away", () => {
     const corrected = tube(300, 19, { mouth: { kind: "correction", length: -0.02 } });
     expect(Math.abs(cents(pitch(corrected), pitch(tube(280, 19))))).toBeLessThan(1e-6);
+  });
+});
+
+describe("an undercut embouchure hole", () => {
+  it("is, uncovered, the tone hole of its shape, which finite elements hold", () => {
+    const shape = { chimney: 0.005, undercut: 0.0006 };
+    const flute = tube(300, 19, { mouth: concert({ ...shape, cover: 0 }) });
+    const hole = { x: 0, radius: 0.0052, halfLength: 0.0061, angle: 0, ...shape };
+    const { port } = mouthEnd(flute);
+    expect(port).toMatchObject({ chimney: holePort(hole, 0.0095, flute.wall, 0).chimney });
+  });
+  it("sounds sharper in every register", () => {
+    const registers = (undercut: number) =>
+      registersOf(tube(300, 19, { mouth: concert({ undercut }) }), air, [], 2).map((each) => each?.frequency ?? 0);
+    const [straight, wider] = [registers(0), registers(0.0006)];
+    for (const [i, hz] of wider.entries()) expect(cents(hz, straight[i] ?? 0)).toBeGreaterThan(1);
   });
 });
 

@@ -124,7 +124,7 @@ test("parts that lie on the bed are put together, and every feature of a hole is
 borewright: 1
 family: transverse
 key: D4
-mouth: { hole: { length: 10, width: 12, chimney: 6 }, stopper: 17 }
+mouth: { hole: { length: 10, width: 12, chimney: 6, undercut: 1.2 }, stopper: 17 }
 bore: [{ at: -17, diameter: 18 }, { at: 100, diameter: 18 }, { at: 180, diameter: 18, joint: true }, { at: 420, diameter: 14 }]
 wall: 3.5
 holes:
@@ -135,7 +135,8 @@ holes:
   - { name: E, at: 340, diameter: 7.5, chimney: 3 }
 fingerings: [{ degree: 1, holes: xxxxx }]
 `);
-  const found = surveyOf(...parts);
+  // Slanted, so that their boxes overlap.
+  const found = surveyOf(...parts.map((part) => turned(part)));
   const tube = tubeOf(found);
   const { mouth, holes, bore } = tube;
   if (mouth.kind !== "hole") throw new Error(mouth.kind);
@@ -143,6 +144,10 @@ fingerings: [{ degree: 1, holes: xxxxx }]
     [10, 12, 6].map((each) => expect.closeTo(each, 1.5)),
   );
   expect(mouth.length.mm).toBeCloseTo(10, 2);
+  expect(mouth.undercut).toBeCloseTo(1.2, 1);
+  expect(surveyedDesign(found, "x", "mm").text).toMatch(
+    /hole: \{ length: 10, width: 12, chimney: 6, undercut: 1\.2\d? \}/,
+  );
   near(
     tube,
     [
@@ -169,6 +174,21 @@ fingerings: [{ degree: 1, holes: xxxxx }]
   expect(c?.undercut).toBeCloseTo(0.8, 1);
   expect(e?.chimney).toBeCloseTo(3, 1);
   expect(found.questions.join()).toContain("stopper's face");
+});
+
+test("a two-chamber flute's plug that lies beside it is set where the chamber's exit ends", async () => {
+  const text = readFileSync("examples/harbour-mist-flute.bore.yaml", "utf8").replace(/^print:.*$/m, "");
+  const found = surveyOf(...(await laidOut(text)).map((part) => turned(part)));
+  const { mouth } = tubeOf(found);
+  if (mouth.kind !== "window") throw new Error(mouth.kind);
+  const { window, windway, chamber, isTwoChamber } = mouth;
+  expect(isTwoChamber).toBe(true);
+  expect([window.width.mm, window.cutUp.mm, window.stopper?.mm]).toEqual(
+    [11, 5.5, 3].map((mm) => expect.closeTo(mm, 2)),
+  );
+  expect([windway?.length, windway?.height]).toEqual([22, 1.1].map((mm) => expect.closeTo(mm, 1)));
+  expect([chamber?.length, chamber?.diameter]).toEqual([75, 19].map((mm) => expect.closeTo(mm, 0)));
+  expect(found.notes.join()).toContain("its face lies 3.00 mm above the window");
 });
 
 test("an end-blown flute's notch is read, whichever way the model stands", async () => {
@@ -265,23 +285,4 @@ test("flat sides are told, and the uncertainty reaches to what their corners lie
   expect(bore[0]?.diameter.mm).toBeCloseTo(2 * 8 * Math.sqrt((12 * Math.sin(Math.PI / 12)) / Math.PI), 3);
   expect(holds(bore[0]?.diameter, 16)).toBe(true);
   expect(found.notes.join()).toContain("about 24 flat sides: its corners lie on 16 mm");
-});
-
-test("a vessel's chamber, window and holes are read, slanted and in inches", async () => {
-  const text = readFileSync("examples/lantern-vessel.bore.yaml", "utf8").replace(
-    /^print:.*$/m,
-    "solid: { halves: false }",
-  );
-  const [body = new Float64Array()] = await laidOut(text);
-  const { body: vessel, questions } = surveyOf(scaled(turned(body), 1 / 25.4));
-  if (vessel.kind !== "vessel") throw new Error(vessel.kind);
-  const { draft } = documentOf(fileOf(text)).resolution;
-  expect(vessel.window?.width.mm).toBeCloseTo(10, 1);
-  expect(vessel.window?.cutUp.mm).toBeCloseTo(5, 1);
-  expect(vessel.axes?.map(({ mm }) => mm)).toEqual([62.3, 44, 40].map((mm) => expect.closeTo(mm, 1)));
-  const drawn = (draft.holes ?? []).map(({ diameter }) => Number(diameter)).sort((a, b) => a - b);
-  expect(drawn).toHaveLength(6);
-  for (const [i, { diameter }] of vessel.holes.entries())
-    expect(Math.abs(diameter.mm - (drawn[i] ?? 0))).toBeLessThan(SIZE);
-  expect(questions.join()).toContain("in inches");
 });

@@ -56,14 +56,15 @@ export type Mouth =
       readonly extra?: number;
     }
   /**
-   * Transverse flute: an oval hole, `length` along and `width` across the axis, m, its centre at x = 0; the lip covers the
-   * share `cover` of it; the stopper's face lies `stopper` m upstream of x = 0.
+   * Transverse flute: an oval hole, `length` along and `width` across the axis, m, its centre at x = 0, at the bore wider by `undercut` on
+   * every side; the lip covers the share `cover` of it; the stopper's face lies `stopper` m upstream of x = 0.
    */
   | {
       readonly kind: "embouchure";
       readonly length: number;
       readonly width: number;
       readonly chimney: number;
+      readonly undercut?: number;
       readonly cover: Cover;
       readonly stopper: number;
       readonly extra?: number;

@@ -40,7 +40,9 @@ export function mouthEnd(column: Column): MouthEnd {
       );
       demand(mouth.length > 0 && mouth.width > 0, "the embouchure hole needs a length and a width");
       demand(mouth.chimney > 0, "the embouchure hole's chimney must have a length");
-      const hole = { x: 0, radius: mouth.width / 2, halfLength: mouth.length / 2, chimney: mouth.chimney, angle: 0 };
+      const { chimney, undercut = 0 } = mouth;
+      demand(undercut >= 0 && Number.isFinite(undercut), "the embouchure hole's undercut must not be negative");
+      const hole = { x: 0, radius: mouth.width / 2, halfLength: mouth.length / 2, chimney, undercut, angle: 0 };
       const opening = holePort(hole, radius, wall, lip(mouth.cover));
       return { start: -mouth.stopper, port: withExtra(nearBodyEnds(opening, column), mouth.extra) };
     }

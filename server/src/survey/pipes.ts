@@ -1,11 +1,11 @@
 /** A row of tubes side by side: a pan pipe. */
 
 import { t } from "../words/translation.js";
-import { directionOf } from "./axis/direction.js";
 import type { Axis } from "./axis/straight.js";
-import { extent, facesOf, framed, type Mesh } from "./mesh/mesh.js";
+import { framed, type Mesh } from "./mesh/mesh.js";
 import { median, robustDeviation } from "./mesh/statistics.js";
-import { dot, frameAlong, plus } from "./mesh/vector.js";
+import { dot, plus } from "./mesh/vector.js";
+import { isStopperOf, looseOf } from "./parts/loose.js";
 import { CannotSurvey } from "./refusal.js";
 import { length, type SurveyedPipes } from "./surveyed.js";
 import { patchesOf } from "./tube/patches.js";
@@ -31,8 +31,6 @@ interface Pipe {
   readonly shell: number;
 }
 
-/** A stopper's radius is smaller than its pipe's by no more than this, mm. Common practice, no source. */
-const STOPPER_FIT = 0.6;
 const OF_ROUGHNESS = 0.6;
 /** mm from row to row: a side hole takes up more than two. */
 const ROW = 1.5;
@@ -48,12 +46,12 @@ export function surveyPipes(mesh: Mesh, axes: readonly Axis[], loose: readonly M
     );
   const spread = (key: "low" | "high") => Math.max(...pipes.map((p) => p[key])) - Math.min(...pipes.map((p) => p[key]));
   const isRimLow = spread("low") < spread("high");
-  const stoppers = loose.map(stopperOf);
+  const stoppers = loose.map(looseOf);
   const inRow = [...pipes].sort((a, b) => b.high - b.low - (a.high - a.low));
   let pushedIn = 0;
   const found = inRow.map(({ run, low, high, diameter, scatter }) => {
     const closed = isRimLow ? run.closedTo : run.closedFrom;
-    const at = closed ? -1 : stoppers.findIndex((each) => fits(each, diameter));
+    const at = closed ? -1 : stoppers.findIndex((each) => isStopperOf(each, diameter));
     const [stopper] = at < 0 ? [] : stoppers.splice(at, 1);
     if (stopper !== undefined) pushedIn++;
     const doubt = Math.max(scatter, 0);
@@ -120,14 +118,4 @@ function shellOf(rows: Scan["rows"]): number {
 function thinnest(outer: Float64Array): number {
   const sorted = outer.filter((each) => !Number.isNaN(each)).sort();
   return sorted[Math.floor(sorted.length / 10)] ?? Number.NaN;
-}
-
-function stopperOf(mesh: Mesh) {
-  const { axis } = directionOf(facesOf(mesh));
-  const [low, high] = extent(framed(mesh, frameAlong(axis), [0, 0, 0]));
-  return { length: high[2] - low[2], width: Math.max(high[0] - low[0], high[1] - low[1]) };
-}
-
-function fits({ width }: { readonly width: number }, diameter: number): boolean {
-  return width <= diameter + 0.1 && width > diameter - 2 * STOPPER_FIT;
 }

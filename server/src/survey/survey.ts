@@ -6,11 +6,13 @@ import { centresOf } from "./axis/centres.js";
 import { directionOf } from "./axis/direction.js";
 import { type Axis, FEW_SECTIONS, SECTIONS, straighten } from "./axis/straight.js";
 import type { MeshFile } from "./file/soup.js";
-import { extent, facesOf, framed, type Mesh } from "./mesh/mesh.js";
+import { combined, extent, facesOf, framed, type Mesh } from "./mesh/mesh.js";
 import { type Oriented, orient } from "./mesh/orient.js";
 import { dot, frameAlong, plus, times, type Vector } from "./mesh/vector.js";
 import { weld } from "./mesh/weld.js";
 import { assembled } from "./parts/assemble.js";
+import { halvesTogether } from "./parts/halves.js";
+import { looseOf } from "./parts/loose.js";
 import { piecesOf } from "./parts/pieces.js";
 import { surveyPipes } from "./pipes.js";
 import { CannotSurvey } from "./refusal.js";
@@ -28,7 +30,7 @@ export interface SurveyOptions {
 const STRAIGHT = 0.0005;
 /** Slabs tell a bend less surely. */
 const SLABS_STRAIGHT = 0.0015;
-/** Share of the sections that must show a round bore. */
+/** Share of the sections along it that must show a round bore. */
 const ROUND = 0.5;
 /** Share of the walls whose normals meet in a bore's middle, at least. */
 const LEAST_CENTRE = 0.06;
@@ -75,14 +77,26 @@ function bodyOf(pieces: readonly Piece[]): Found {
   }
   const vessel = vesselAmong(pieces);
   if (vessel !== undefined) return vessel;
-  const { mesh, axis, notes } = onOneAxis(pieces);
-  const found = surveyTube(mesh, axis);
+  const { mesh, axis, loose, notes } = onOneAxis(pieces);
+  const found = surveyTube(mesh, axis, loose.map(looseOf));
   return { ...found, notes: [...notes, ...found.notes] };
 }
 
-/** Where no piece has a straight bore, a chamber that is closed round may be in one. */
+/** Where no piece has a straight bore, a chamber that is closed round may be in one, or in two halves put together. */
 function vesselAmong(pieces: readonly Piece[]): Found | undefined {
   if (pieces.some(({ axes: { straight } }) => straight.length > 0)) return undefined;
+  const [one, other] = pieces;
+  const halves = one && other && halvesTogether(one.mesh, other.mesh);
+  const whole = halves && surveyVessel(halves.mesh);
+  if (whole !== undefined) {
+    const note = "Two halves lay beside each other; they were put together, rim on rim.";
+    const question = "Are the halves turned right against each other? Their rims fit in more than one way.";
+    return {
+      ...whole,
+      notes: [note, ...whole.notes],
+      questions: [...(halves?.isSure === true ? [] : [question]), ...whole.questions],
+    };
+  }
   const [found] = pieces.flatMap(({ mesh }) => surveyVessel(mesh) ?? []);
   return found;
 }
@@ -151,13 +165,15 @@ function repairs({ open, turned, inverted, hollows }: Oriented): readonly string
 interface OnOneAxis {
   readonly mesh: Mesh;
   readonly axis: Axis;
+  /** Pieces that are no part of the tube as they lie. */
+  readonly loose: readonly Mesh[];
   readonly notes: readonly string[];
 }
 
 /** The instrument as it is played: parts that lie beside one another are put together. @throws CannotSurvey */
 function onOneAxis(pieces: readonly Piece[]): OnOneAxis {
   const [largest] = pieces as readonly [Piece, ...Piece[]];
-  if (pieces.length === 1) return { mesh: largest.mesh, axis: onlyAxis(largest), notes: [] };
+  if (pieces.length === 1) return { mesh: largest.mesh, axis: onlyAxis(largest), loose: [], notes: [] };
   const bored = pieces.flatMap(({ mesh, axes: { straight } }) => {
     const [axis, ...more] = straight;
     return axis !== undefined && more.length === 0 ? [{ mesh, axis }] : [];
@@ -165,38 +181,33 @@ function onOneAxis(pieces: readonly Piece[]): OnOneAxis {
   const [first] = bored;
   if (first === undefined || bored.every(({ axis }) => isSameLine(axis, first.axis))) {
     const axis = first?.axis ?? onlyAxis(largest);
-    const around = pieces.filter(({ mesh }) => reachesTo(mesh, axis)).map(({ mesh }) => mesh);
-    const left = pieces.length - around.length;
+    const isAround = ({ mesh }: Piece) => reachesTo(mesh, axis);
+    const around = pieces.filter(isAround).map(({ mesh }) => mesh);
+    const loose = pieces.filter((piece) => !isAround(piece)).map(({ mesh }) => mesh);
     const whole = combined(around);
     return {
       mesh: whole,
       axis: straighten(whole, axis.rows, axis.origin) ?? axis,
-      notes: left === 0 ? [] : [leftOut(left)],
+      loose,
+      notes: loose.length === 0 ? [] : [besides(loose.length)],
     };
   }
   const together = assembled(bored);
   if (together === undefined) throw laidOut(bored.length);
   const note = `${bored.length} parts lay beside one another; they were put together, tenon into socket, with their holes in line.`;
-  return { mesh: together, axis: onlyAxis({ mesh: together, axes: axesIn(together) }), notes: [note] };
+  const loose = pieces.filter(({ mesh }) => !bored.some((each) => each.mesh === mesh)).map(({ mesh }) => mesh);
+  return {
+    mesh: together,
+    axis: onlyAxis({ mesh: together, axes: axesIn(together) }),
+    loose,
+    notes: [note, ...(loose.length === 0 ? [] : [besides(loose.length)])],
+  };
 }
 
-function leftOut(count: number): string {
-  const [what, were] = count === 1 ? ["A piece that lies", "was"] : [`${count} pieces that lie`, "were"];
-  return `${what} beside the tube ${were} left out: a block or a stopper, whose place cannot be seen.`;
-}
-
-function combined(pieces: readonly Mesh[]): Mesh {
-  const v: number[] = [];
-  const t: number[] = [];
-  const shell: number[] = [];
-  for (const piece of pieces) {
-    const corners = v.length / 3;
-    for (const each of piece.v) v.push(each);
-    for (const each of piece.t) t.push(each + corners);
-    for (const each of piece.shell) shell.push(each);
-  }
-  const [{ shells }] = pieces as [Mesh];
-  return { v: Float64Array.from(v), t: Int32Array.from(t), shell: Int32Array.from(shell), shells };
+function besides(count: number): string {
+  const [what, is] =
+    count === 1 ? ["A piece without a bore lies", "is"] : [`${count} pieces without a bore lie`, "are"];
+  return `${what} beside the tube and ${is} no part of it as it lies: a block, a plug or a stopper.`;
 }
 
 function isSameLine(one: Axis, other: Axis): boolean {
@@ -238,7 +249,7 @@ function axesIn(mesh: Mesh) {
   const turned = framed(mesh, rows, [0, 0, 0]);
   const [low, high] = extent(turned);
   const size = high[2] - low[2];
-  const distinct: Axis[] = [];
+  const distinct: (Axis & { readonly reach: number })[] = [];
   for (const [i, centre] of centresOf(turned, MOST_BORES).entries()) {
     if (centre.to - centre.from < LEAST_LENGTH * size || (i === 0 && centre.share < LEAST_CENTRE)) continue;
     const origin = plus(times(rows[0], centre.x), rows[1], centre.y);
@@ -247,10 +258,12 @@ function axesIn(mesh: Mesh) {
     // A second bore is parallel to the first, to the last digit as a rule.
     const [known] = distinct;
     const found = straighten(mesh, known?.rows ?? rows, origin, known === undefined ? SECTIONS : FEW_SECTIONS);
-    if (found !== undefined && !distinct.some((known) => distance(known, found) < SAME_LINE * size))
-      distinct.push(found);
+    if (found !== undefined && !distinct.some((each) => distance(each, found) < SAME_LINE * size))
+      distinct.push({ ...found, reach: (centre.to - centre.from) / size });
   }
-  const straight = distinct.filter(({ bend, round, of }) => bend < STRAIGHT * size && round > ROUND * of);
+  const straight = distinct.filter(
+    ({ bend, round, of, reach }) => bend < STRAIGHT * size && round > ROUND * of * reach,
+  );
   return { straight, first: distinct[0], turned, size };
 }
 

@@ -33,6 +33,14 @@ export interface SurveyedWindow {
   readonly stopper: Length | undefined;
 }
 
+/** A hole across which one blows: along the axis and across it (of a vessel, across the plane of its holes and along it). */
+export interface SurveyedMouthHole {
+  readonly length: Length;
+  readonly width: Length;
+  /** Undefined where it is as deep as the wall. */
+  readonly chimney: number | undefined;
+}
+
 export type SurveyedMouth =
   | {
       readonly kind: "window";
@@ -43,15 +51,12 @@ export type SurveyedMouth =
       /** The slow chamber of a two-chamber flute. */
       readonly chamber: { readonly length: number; readonly diameter: number } | undefined;
     }
-  | {
+  | (SurveyedMouthHole & {
       readonly kind: "hole";
-      readonly length: Length;
-      readonly width: Length;
-      readonly chimney: number | undefined;
       readonly undercut: number | undefined;
       /** Undefined where nothing closes the end. */
       readonly stopper: Length | undefined;
-    }
+    })
   | { readonly kind: "rim"; readonly notch: { readonly depth: Length; readonly width: Length } | undefined };
 
 export interface SurveyedTube {
@@ -71,8 +76,10 @@ export interface SurveyedPipes {
 
 export interface SurveyedVessel {
   readonly kind: "vessel";
-  /** Undefined where no window was found: it is blown at a hole, or is none. */
+  /** Undefined where it has none. */
   readonly window: SurveyedWindow | undefined;
+  /** Across which it is blown where it has no window. */
+  readonly hole: SurveyedMouthHole | undefined;
   /** Inner axes, to the mouth first; undefined where the hollow is no ellipsoid. */
   readonly axes: readonly [length: Length, width: Length, height: Length] | undefined;
   /** cm³ */

@@ -48,6 +48,31 @@ describe("mouth/kind", () => {
   });
 });
 
+describe("an undercut embouchure hole", () => {
+  it("is wider by half of it on every side at the bore, as printed", () => {
+    const { mouth } = columnOf(
+      tube(`${FLUTE}print: { shrinkage: 1 % }\nmouth: { hole: { length: 12, width: 10, undercut: 1 } }`),
+    );
+    expect(mouth).toMatchObject({ undercut: expect.closeTo(0.000495, 9) });
+    expect(columnOf(tube(`${FLUTE}mouth: { hole: { diameter: 10 } }`)).mouth).not.toHaveProperty("undercut");
+  });
+  it("fits the bore", () => {
+    expectFinding(
+      tube(`${FLUTE}mouth: { hole: { length: 12, width: 18, undercut: [[1.5]] } }`),
+      "mouth/wider-than-bore",
+      "19.5 mm wide at the bore, which is only 19 mm there: undercut it less.",
+    );
+  });
+  it("is not reckoned with in a vessel's wall, which is said", () => {
+    expectFinding(
+      "borewright: 1\nfamily: vessel\nkey: C5\nvessel: { volume: 80 }\nwall: 3\nmouth: { hole: { diameter: 10, undercut: [[1]] } }\nholes: []\nfingerings: []\n",
+      "model/out-of-range",
+      "reckoned as not undercut",
+      { alone: false },
+    );
+  });
+});
+
 describe("mouth/hole-size", () => {
   it("marks an embouchure hole without any size", () => {
     expectFinding(tube(`${FLUTE}mouth: { [[hole]]: { width: 10 } }`), "mouth/hole-size", "needs its `length`");

@@ -29,7 +29,7 @@ export function mouthOutline(bore: readonly BorePoint[], wall: number, sizes: Si
         : twoChamber(window, radius, sizes);
     }
     case "embouchure":
-      return embouchure(openingOf(mouth, sizes), sizes.mm(mouth.stopper), radius, sizes);
+      return embouchure(openingOf(mouth, sizes), sizes.mm(mouth.undercut), sizes.mm(mouth.stopper), radius, sizes);
     case "notch":
     case "rim":
       return rim(sizes);
@@ -150,10 +150,16 @@ function twoChamber(window: WindowOutline, radius: number, sizes: Sizes): TwoCha
   };
 }
 
-function embouchure(opening: OpeningOutline, face: number, radius: number, sizes: Sizes): EmbouchureOutline {
+function embouchure(
+  opening: OpeningOutline,
+  undercut: number,
+  face: number,
+  radius: number,
+  sizes: Sizes,
+): EmbouchureOutline {
   const length = sizes.or(["solid", "stopperLength"], USUAL.stopperLength, t("A stopper of"));
   const stopper = { from: -face - length, to: -face, radius: radius - USUAL.stopperFit };
-  return { kind: "embouchure", ...opening, boreRadius: radius, stopper, closedAt: -face };
+  return { kind: "embouchure", ...opening, undercut, boreRadius: radius, stopper, closedAt: -face };
 }
 
 function rim(sizes: Sizes): RimOutline {

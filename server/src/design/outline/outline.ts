@@ -144,6 +144,8 @@ export interface TwoChamberOutline {
 
 export interface EmbouchureOutline extends OpeningOutline {
   readonly kind: "embouchure";
+  /** How much wider it is at the bore, on width and length. */
+  readonly undercut: number;
   readonly boreRadius: number;
   /** Undefined where the end is closed by the body's own wall, as a vessel's is. */
   readonly stopper: StopperOutline | undefined;

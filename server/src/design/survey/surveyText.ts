@@ -7,6 +7,7 @@ import type {
   Survey,
   SurveyedHole,
   SurveyedMouth,
+  SurveyedMouthHole,
   SurveyedPipes,
   SurveyedTube,
   SurveyedVessel,
@@ -132,9 +133,9 @@ function mouthLines(mouth: SurveyedMouth, pen: Pen): readonly string[] {
     }
     case "hole": {
       const { length, width, chimney, undercut, stopper } = mouth;
-      const remark = undercut === undefined ? "" : `; undercut by ${pen.number(undercut)}, which is not reckoned with`;
+      const own = pair("undercut", undercut, pen);
       return [
-        `hole: { length: ${pen.number(length.mm)}, width: ${pen.number(width.mm)}${pair("chimney", chimney, pen)} }   # ${pen.sure(length, width)}${remark}`,
+        mouthHole({ length, width, chimney }, pen, own),
         `cover: ${DEFAULTS.transverseCover}   # by the lip; ${UNSEEN}`,
         ...(stopper === undefined ? [] : [`stopper: ${pen.number(stopper.mm)}   # ${pen.sure(stopper)}`]),
       ];
@@ -150,6 +151,11 @@ function mouthLines(mouth: SurveyedMouth, pen: Pen): readonly string[] {
   }
 }
 
+/** @param own further values of it, each with its comma before it */
+function mouthHole({ length, width, chimney }: SurveyedMouthHole, pen: Pen, own = ""): string {
+  return `hole: { length: ${pen.number(length.mm)}, width: ${pen.number(width.mm)}${pair("chimney", chimney, pen)}${own} }   # ${pen.sure(length, width)}`;
+}
+
 function windowLine({ width, cutUp, chimney, stopper }: SurveyedWindow, pen: Pen): string {
   const values = `width: ${pen.number(width.mm)}, cutUp: ${pen.number(cutUp.mm)}${pair("chimney", chimney, pen)}${pair("stopper", stopper?.mm, pen)}`;
   return `window: { ${values} }   # ${pen.sure(width, cutUp, stopper)}`;
@@ -159,10 +165,10 @@ function pair(key: string, mm: number | undefined, pen: Pen): string {
   return mm === undefined ? "" : `, ${key}: ${pen.number(mm)}`;
 }
 
-function holeLines(holes: readonly SurveyedHole[], pen: Pen): readonly string[] {
+function holeLines(holes: readonly SurveyedHole[], pen: Pen, order = "from the mouth to the foot"): readonly string[] {
   if (holes.length === 0) return [];
   return [
-    "holes:   # from the mouth to the foot",
+    `holes:   # ${order}`,
     ...holes.map((hole, i) => {
       const { at, diameter, length, angle, undercut, raised, chimney, remark } = hole;
       const values = [
@@ -182,7 +188,7 @@ function holeLines(holes: readonly SurveyedHole[], pen: Pen): readonly string[] 
 
 function pipeLines({ pipes, wall }: SurveyedPipes, pen: Pen, { pipeNotes }: Proposal): readonly string[] {
   return [
-    `mouth: { cover: 0.55 }   # by the lip; ${UNSEEN}`,
+    `mouth: { cover: ${DEFAULTS.pipeCover} }   # by the lip; ${UNSEEN}`,
     `wall: ${pen.number(wall.mm)}   # ${pen.sure(wall)}`,
     `pipes:   # notes proposed, the nearest to the prediction; they ${UNSEEN}`,
     ...pipes.map(
@@ -192,14 +198,17 @@ function pipeLines({ pipes, wall }: SurveyedPipes, pen: Pen, { pipeNotes }: Prop
   ];
 }
 
-function vesselLines({ window, axes, volume, wall, holes }: SurveyedVessel, pen: Pen): readonly string[] {
+function vesselLines({ window, hole, axes, volume, wall, holes }: SurveyedVessel, pen: Pen): readonly string[] {
   return [
     ...(window === undefined ? [] : ["mouth:", `  ${windowLine(window, pen)}`]),
+    ...(hole === undefined
+      ? []
+      : ["mouth:", `  ${mouthHole(hole, pen)}`, `  cover: ${DEFAULTS.transverseCover}   # by the lip; ${UNSEEN}`]),
     axes === undefined
       ? `vessel: { volume: ${Number(volume.toFixed(2))} }`
       : `vessel: { shape: ellipsoid, length: ${pen.number(axes[0].mm)}, width: ${pen.number(axes[1].mm)}, height: ${pen.number(axes[2].mm)} }   # ${pen.sure(...axes)}; inner sizes`,
     `wall: ${pen.number(wall.mm)}   # ${pen.sure(wall)}`,
-    ...holeLines(holes, pen),
+    ...holeLines(holes, pen, "the smaller ones first"),
   ];
 }
 

@@ -50,6 +50,8 @@ export type DraftMouth =
       readonly length: number;
       readonly width: number;
       readonly chimney: number;
+      /** On length and width, where it meets the bore. */
+      readonly undercut: number;
       readonly cover: number;
       readonly stopper: number;
       readonly extra: number;

@@ -62,14 +62,15 @@ function embouchureOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   const length = draft.numbers.at(["mouth", "hole", "length"]) ?? diameter;
   const width = numberOr(draft, ["mouth", "hole", "width"], length);
   const chimney = numberOr(draft, ["mouth", "hole", "chimney"], draft.wall);
+  const undercut = numberOr(draft, ["mouth", "hole", "undercut"], 0);
   const cover = numberOr(draft, ["mouth", "cover"], DEFAULTS.transverseCover);
   const bore = boreDiameterAt(draft.bore, 0);
   const usualStopper = bore === undefined ? undefined : bore * DEFAULTS.stopperInBores;
   const stopper = hasStopper(draft) ? numberOr(draft, ["mouth", "stopper"], usualStopper) : 0;
   const extra = numberOr(draft, EXTRA, 0);
   if (length === undefined || width === undefined || chimney === undefined) return undefined;
-  if (cover === undefined || stopper === undefined || extra === undefined) return undefined;
-  return { kind: "embouchure", length, width, chimney, cover, stopper, extra };
+  if (undercut === undefined || cover === undefined || stopper === undefined || extra === undefined) return undefined;
+  return { kind: "embouchure", length, width, chimney, undercut, cover, stopper, extra };
 }
 
 function hasStopper(draft: Omit<Draft, "mouth">): boolean {

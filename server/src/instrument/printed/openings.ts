@@ -46,6 +46,7 @@ export function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: P
         length: mouth.length * printedUnit - holeUndersize,
         width: mouth.width * printedUnit - holeUndersize,
         chimney: mouth.chimney * printedUnit,
+        ...(mouth.undercut === 0 ? {} : { undercut: (mouth.undercut * printedUnit) / 2 }),
         cover: mouth.cover,
         stopper: mouth.stopper * printedUnit,
         extra: mouth.extra * printedUnit,

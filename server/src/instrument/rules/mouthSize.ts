@@ -14,14 +14,19 @@ export const mouthWiderThanBore: Rule = {
     const { mouth, bore, data } = draft;
     if (mouth?.kind !== "window" && mouth?.kind !== "embouchure" && mouth?.kind !== "notch") return [];
     const diameter = boreDiameterAt(bore, 0);
-    if (diameter === undefined || mouth.width <= diameter + LENGTH_SLACK) return [];
+    const undercut = mouth.kind === "embouchure" ? mouth.undercut : 0;
+    if (diameter === undefined || mouth.width + undercut <= diameter + LENGTH_SLACK) return [];
     const part = mouth.kind === "embouchure" ? "hole" : mouth.kind;
     const inside = valueAt(data, ["mouth", part]);
-    const name =
+    const size =
       own(inside, "width") === undefined ? (own(inside, "diameter") === undefined ? "length" : "diameter") : "width";
-    const [wide, has] = drawnBeside([mouth.width, diameter], draft);
+    const [wide, has] = drawnBeside([mouth.width + undercut, diameter], draft);
+    if (undercut > 0 && mouth.width <= diameter) {
+      const message = t`The embouchure hole is ${wide} wide at the bore, which is only ${has} there: undercut it less.`;
+      return [{ code: "mouth/wider-than-bore", severity: "error", message, path: ["mouth", part, "undercut"] }];
+    }
     const message = t`${t(MOUTHS[mouth.kind])} is ${wide} wide and the bore under it only ${has}: make it ${atMostText(diameter, draft)} or less.`;
-    return [{ code: "mouth/wider-than-bore", severity: "error", message, path: ["mouth", part, name] }];
+    return [{ code: "mouth/wider-than-bore", severity: "error", message, path: ["mouth", part, size] }];
   },
 };
 

@@ -5,8 +5,9 @@ import type { Rule } from "./rule.js";
 /** The model of a vessel knows round, straight holes only. */
 export const vesselHoleShape: Rule = {
   code: "model/out-of-range",
-  check: ({ holes }) =>
-    holes.flatMap(({ length, diameter, undercut = 0, label, path }): readonly Finding[] => {
+  check: ({ holes, mouth, family }) => [
+    ...(family === "vessel" && mouth?.kind === "embouchure" && mouth.undercut > 0 ? [undercutMouth()] : []),
+    ...holes.flatMap(({ length, diameter, undercut = 0, label, path }): readonly Finding[] => {
       const oval = length !== undefined && length !== diameter;
       if (!oval && undercut === 0) return [];
       const message = oval
@@ -15,4 +16,10 @@ export const vesselHoleShape: Rule = {
       const property = oval ? "length" : "undercut";
       return [{ code: "model/out-of-range", severity: "information", message, path: [...path, property] }];
     }),
+  ],
 };
+
+function undercutMouth(): Finding {
+  const message = t("In a vessel's wall the mouth hole is reckoned as not undercut. All its notes are less sure.");
+  return { code: "model/out-of-range", severity: "information", message, path: ["mouth", "hole", "undercut"] };
+}

@@ -173,7 +173,7 @@ function mouthInWords({ mouth }: TubeOutline, length: (mm: number) => string): s
       return `${opening}; windway ${length(windway.to - windway.from)} long, ${length(windway.exitHeight)} high at its exit.`;
     }
     case "embouchure":
-      return `Embouchure hole ${length(mouth.length)} along, ${length(mouth.width)} across, chimney ${length(mouth.chimney)}; stopper's face at ${length(mouth.closedAt)}.`;
+      return `Embouchure hole ${length(mouth.length)} along, ${length(mouth.width)} across, chimney ${length(mouth.chimney)}${mouth.undercut > 0 ? `, at the bore ${length(mouth.undercut)} wider` : ""}; stopper's face at ${length(mouth.closedAt)}.`;
     case "rim":
       return mouth.notch === undefined
         ? "Plain rim."

@@ -14,6 +14,8 @@ export interface Section {
 interface Gap {
   readonly from: number;
   readonly to: number;
+  /** How much wider it is at the bore, at either end. */
+  readonly under: number;
 }
 
 /** Holes are cut where they lie within so many degrees of front or back; others are not in this plane. */
@@ -23,7 +25,7 @@ export function tubeSection(tube: TubeOutline): Section {
   const at = (direction: number): readonly Gap[] =>
     tube.holes
       .filter(({ angle }) => Math.abs(((angle - direction + 540) % 360) - 180) <= IN_PLANE)
-      .map((hole) => ({ from: hole.at - hole.length / 2, to: hole.at + hole.length / 2 }));
+      .map((hole) => ({ from: hole.at - hole.length / 2, to: hole.at + hole.length / 2, under: hole.undercut / 2 }));
   const { mouth } = tube;
   const head = headSection(mouth, tube);
   const front = walls(tube, head.wallFrom, [...head.gaps, ...at(0)], 1, head.edge);
@@ -44,14 +46,22 @@ function walls(
   const ends = [...sorted.map((gap) => gap.from), tube.to];
   return starts.flatMap((start, i) => {
     const end = ends[i] ?? tube.to;
-    return end - start < 1e-6 ? [] : [[...wall(tube, start, end, side), ...(i === 0 ? edge : [])]];
+    const [above, below] = [sorted[i - 1]?.under ?? 0, sorted[i]?.under ?? 0];
+    const inner = [Math.min(start + above, end), Math.max(end - below, start)] as const;
+    return end - start < 1e-6 ? [] : [[...wall(tube, [start, end], inner, side), ...(i === 0 ? edge : [])]];
   });
 }
 
-function wall(tube: TubeOutline, from: number, to: number, side: 1 | -1): SectionPoint[] {
+/** @param outside from where to where it reaches there, `inside` at the bore */
+function wall(
+  tube: TubeOutline,
+  outside: readonly [number, number],
+  [from, to]: readonly [number, number],
+  side: 1 | -1,
+): SectionPoint[] {
   const foot = tube.bore.at(-1)?.at ?? to;
   const inner = boreProfile(tube.bore, from, Math.min(to, Math.max(foot, from)));
-  const outer = between(tube.outside, from, to);
+  const outer = between(tube.outside, ...outside);
   const up = (profile: Profile) => profile.map(([z, radius]): SectionPoint => [z, side * radius]);
   return [...up(outer), ...up(to > foot ? [...inner, [to, boreRadiusAt(tube.bore, foot)]] : inner).reverse()];
 }
@@ -99,7 +109,7 @@ function headSection(mouth: MouthOutline | undefined, tube: TubeOutline): HeadSe
   switch (mouth?.kind) {
     case "embouchure": {
       const others = mouth.stopper === undefined ? [] : [stopper(mouth.stopper.from, mouth.stopper.to)];
-      return { ...none, gaps: [{ from: -mouth.length / 2, to: mouth.length / 2 }], others };
+      return { ...none, gaps: [{ from: -mouth.length / 2, to: mouth.length / 2, under: mouth.undercut / 2 }], others };
     }
     case "rim": {
       const { notch } = mouth;

@@ -56,6 +56,24 @@ export function partOf(mesh: Mesh, keep: (triangle: number) => boolean): Mesh {
   return { v: corners.slice(0, 3 * count), t: faces, shell: shells, shells: mesh.shells };
 }
 
+/** Several as one, each shell its own. */
+export function combined(meshes: readonly Mesh[]): Mesh {
+  const sum = (of: (mesh: Mesh) => number) => meshes.reduce((total, mesh) => total + of(mesh), 0);
+  const v = new Float64Array(sum((mesh) => mesh.v.length));
+  const t = new Int32Array(sum((mesh) => mesh.t.length));
+  const shell = new Int32Array(t.length / 3);
+  let [corners, faces, shells] = [0, 0, 0];
+  for (const mesh of meshes) {
+    v.set(mesh.v, 3 * corners);
+    for (let i = 0; i < mesh.t.length; i++) t[3 * faces + i] = (mesh.t[i] as number) + corners;
+    for (let i = 0; i < mesh.shell.length; i++) shell[faces + i] = (mesh.shell[i] as number) + shells;
+    corners += mesh.v.length / 3;
+    faces += mesh.shell.length;
+    shells += mesh.shells;
+  }
+  return { v, t, shell, shells };
+}
+
 /** Least and greatest along each axis. */
 export function extent({ v }: Mesh): readonly [Vector, Vector] {
   const low = [Infinity, Infinity, Infinity] as [number, number, number];

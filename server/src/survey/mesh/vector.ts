@@ -20,6 +20,17 @@ export function frameAlong(z: Vector): Rows {
   return [x, cross(z, x), z];
 }
 
+const GOLDEN_ANGLE = Math.PI * (3 - Math.sqrt(5));
+
+/** Directions evenly over the sphere, on a spiral from z to −z. */
+export function spiral(count: number): readonly Vector[] {
+  return Array.from({ length: count }, (_, i): Vector => {
+    const z = 1 - (2 * i + 1) / count;
+    const r = Math.sqrt(1 - z * z);
+    return [r * Math.cos(i * GOLDEN_ANGLE), r * Math.sin(i * GOLDEN_ANGLE), z];
+  });
+}
+
 export interface Eigen {
   readonly value: number;
   readonly vector: Vector;

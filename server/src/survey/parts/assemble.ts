@@ -1,6 +1,6 @@
 /** Parts that were laid out for printing, put on one axis: each tenon into the socket it fits. */
 import { type Axis, turnedRound } from "../axis/straight.js";
-import { framed, type Mesh } from "../mesh/mesh.js";
+import { combined, framed, type Mesh } from "../mesh/mesh.js";
 import { CannotSurvey } from "../refusal.js";
 import { frontOf } from "../tube/front.js";
 import { lookAt } from "../tube/look.js";
@@ -71,18 +71,11 @@ function fits({ tenon, at }: End, socket: End["socket"]): boolean {
 
 /** The rim of each on the shoulder of the next. */
 function joined(chain: readonly Part[]): Mesh {
-  const v: number[] = [];
-  const t: number[] = [];
-  const shell: number[] = [];
-  let [shells, rim] = [0, chain[0]?.low.at ?? 0];
-  for (const { mesh, low, high } of chain) {
+  let rim = chain[0]?.low.at ?? 0;
+  const moved = chain.map(({ mesh, low, high }): Mesh => {
     const move = rim - (low.tenon?.shoulder ?? low.at);
-    const corners = v.length / 3;
-    for (let i = 0; i < mesh.v.length; i++) v.push((mesh.v[i] as number) + (i % 3 === 2 ? move : 0));
-    for (const corner of mesh.t) t.push(corner + corners);
-    for (const each of mesh.shell) shell.push(each + shells);
-    shells += mesh.shells;
     rim = high.at + move;
-  }
-  return { v: Float64Array.from(v), t: Int32Array.from(t), shell: Int32Array.from(shell), shells };
+    return { ...mesh, v: mesh.v.map((each, i) => (i % 3 === 2 ? each + move : each)) };
+  });
+  return combined(moved);
 }

@@ -15,8 +15,8 @@ export interface Look {
   readonly isMouthLow: boolean;
   readonly main: Run;
   readonly window: WindowFound | undefined;
-  /** Whether the breath leaves a slow chamber upstream of the window. */
-  readonly isTwoChamber: boolean;
+  /** Where the opening ends by which the breath leaves a slow chamber upstream of the window; undefined where there is none. */
+  readonly exit: number | undefined;
   readonly embouchure: HoleFound | undefined;
   readonly notch: NotchFound | undefined;
   /** Along the axis, the mouth's own opening left out. */
@@ -71,7 +71,7 @@ export function lookAt(mesh: Mesh, scan: Scan): Look {
   }
   holes.sort((a, b) => a.z - b.z);
   const notch = notchOf(mesh, ends, main, radius, wall.mm);
-  const base = { main, wall, radius, window: undefined, isTwoChamber: false, embouchure: undefined, notch: undefined };
+  const base = { main, wall, radius, window: undefined, exit: undefined, embouchure: undefined, notch: undefined };
   // A two-chamber flute has another opening upstream, by which the breath leaves the slow chamber.
   const [sharpest] = windows.sort((a, b) => b.window.ramp - a.window.ramp);
   const [found] = windows
@@ -80,12 +80,12 @@ export function lookAt(mesh: Mesh, scan: Scan): Look {
   if (found !== undefined) {
     const { window, isLow } = found;
     const below = isLow ? ({ z }: HoleFound) => z > window.down : ({ z }: HoleFound) => z < -window.down;
-    const isTwoChamber = windows.length > 1;
+    const ends = windows.filter((each) => each !== found && each.isLow === isLow).map((each) => each.window.down);
     return {
       ...base,
       family: "duct",
       window,
-      isTwoChamber,
+      exit: ends.length > 0 ? Math.max(...ends) : undefined,
       isMouthLow: isLow,
       holes: holes.filter(below),
       isSure: true,

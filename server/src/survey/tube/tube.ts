@@ -2,14 +2,15 @@
 import type { Axis } from "../axis/straight.js";
 import { framed, type Mesh } from "../mesh/mesh.js";
 import { median } from "../mesh/statistics.js";
-import { FINEST, length, type SurveyedHole, type SurveyedMouth, type SurveyedTube } from "../surveyed.js";
+import type { Loose } from "../parts/loose.js";
+import { FINEST, length, type SurveyedHole, type SurveyedTube } from "../surveyed.js";
 import { degrees, frontOf } from "./front.js";
 import type { HoleFound } from "./hole.js";
 import { jointsOf } from "./joints.js";
 import { type Look, lookAt, lookedAtFromOtherEnd } from "./look.js";
+import { mouthOf, SAME_WALL } from "./mouth.js";
 import { type Row, type Scan, scan, scannedFromOtherEnd } from "./scan.js";
 import { type Sample, stationsOf } from "./stations.js";
-import { plugAbove, slowChamber, windwayAt } from "./upstream.js";
 
 export interface TubeFound {
   readonly body: SurveyedTube;
@@ -26,15 +27,14 @@ const BELOW_LABIUM = 0.3;
 const COARSE = 0.03;
 /** mm of scatter of one value for each of the wall's roughness: how noise of σ on every corner comes out (found by trial). */
 const OF_ROUGHNESS = 0.6;
-/** Chimneys that differ less from the wall are the wall, mm. */
-const SAME_WALL = 0.1;
 /** Degrees within which a hole is at the front. */
 const AT_FRONT = 1.5;
 /** Degrees of a leaning hole worth a word. */
 const LEANS = 1.5;
 const KINK = 0.08;
 
-export function surveyTube(mesh: Mesh, axis: Axis): TubeFound {
+/** @param loose solid pieces that lie beside it */
+export function surveyTube(mesh: Mesh, axis: Axis, loose: readonly Loose[] = []): TubeFound {
   const seen = framed(mesh, axis.rows, axis.origin);
   let scanned = scan(seen);
   let look = lookAt(seen, scanned);
@@ -43,10 +43,10 @@ export function surveyTube(mesh: Mesh, axis: Axis): TubeFound {
     scanned = scannedFromOtherEnd(scanned);
     look = lookedAtFromOtherEnd(look, scanned.runs.at(-1 - at) ?? look.main);
   }
-  return described(seen, scanned, look);
+  return described(seen, scanned, look, loose);
 }
 
-function described(mesh: Mesh, scanned: Scan, look: Look): TubeFound {
+function described(mesh: Mesh, scanned: Scan, look: Look, loose: readonly Loose[]): TubeFound {
   const [notes, questions]: [string[], string[]] = [[], []];
   const { main, window, embouchure, family } = look;
   const mouthAt = window ? (window.up + window.down) / 2 : (embouchure?.z ?? main.from);
@@ -67,7 +67,11 @@ function described(mesh: Mesh, scanned: Scan, look: Look): TubeFound {
       `The bore has about ${bore.sides} flat sides: its corners lie on ${words(bore.corner)} mm, ${words(bore.usual)} mm is the round bore of the same area, which is what sounds. Holes are read alike. Were they drawn wider and the mesh made coarse?`,
     );
   }
-  const mouth = mouthOf(scanned, look, rows, bore.usual, bore.roughness, questions);
+  const mouth = mouthOf(
+    { mesh, scanned, look, rows, usual: bore.usual, roughness: bore.roughness, loose },
+    notes,
+    questions,
+  );
   const front = frontOf(look) ?? Math.PI / 2;
   const holes = look.holes.map((hole) =>
     holeOf(hole, {
@@ -211,58 +215,6 @@ const AROUND_HOLE = 15;
 function localWall(rows: readonly Row[], z: number): number {
   const near = rows.filter((row) => Math.abs(row.z - z) < AROUND_HOLE);
   return median((near.length > 0 ? near : rows).map(({ outer, circle }) => outer - (circle?.radius ?? 0)));
-}
-
-function mouthOf(
-  scanned: Scan,
-  look: Look,
-  rows: readonly Row[],
-  usual: number,
-  roughness: number,
-  questions: string[],
-): SurveyedMouth {
-  const { main, window, embouchure, notch } = look;
-  if (window !== undefined) {
-    const stopper = main.closedFrom ? plugAbove(rows, main.from, window.up, usual) : undefined;
-    if (stopper === undefined)
-      questions.push(
-        look.isTwoChamber
-          ? "How far above the window does the plug end? No plug is in the bore; it is taken to end at the window."
-          : "Where does the block end? The bore is open above the window; the block is taken to end there.",
-      );
-    const doubt = Math.max(2 * roughness, 2 * (window.upScatter + window.downScatter));
-    const ears = window.sideTop - usual / 2 - look.wall.mm;
-    const chamber = slowChamber(scanned, main, window.up);
-    return {
-      kind: "window",
-      isTwoChamber: look.isTwoChamber || chamber !== undefined,
-      window: {
-        width: length(window.width, doubt),
-        cutUp: length(window.down - window.up, doubt),
-        chimney: ears > SAME_WALL ? window.sideTop - usual / 2 : undefined,
-        stopper: stopper === undefined || stopper < 0.02 ? undefined : length(stopper, doubt),
-      },
-      windway: windwayAt(scanned, look, window),
-      chamber,
-    };
-  }
-  if (embouchure !== undefined) {
-    if (!main.closedFrom)
-      questions.push(
-        "How far is the stopper's face from the embouchure's middle? No stopper is in the file; a bore's width is taken.",
-      );
-    const doubt = Math.max(0.01, roughness, 2 * embouchure.scatter);
-    return {
-      kind: "hole",
-      length: length(embouchure.isRound ? embouchure.diameter : embouchure.length, doubt),
-      width: length(embouchure.isRound ? embouchure.diameter : embouchure.width, doubt),
-      chimney: Math.abs(embouchure.chimney - look.wall.mm) > SAME_WALL ? embouchure.chimney : undefined,
-      undercut: embouchure.undercut > 0 ? embouchure.undercut : undefined,
-      stopper: main.closedFrom ? length(embouchure.z - main.from, roughness) : undefined,
-    };
-  }
-  const cut = notch && { depth: length(notch.depth, 2 * roughness), width: length(notch.width, 2 * roughness) };
-  return { kind: "rim", notch: cut };
 }
 
 interface Around {

@@ -1,6 +1,9 @@
 /** What lies upstream of a window: the plug, the windway, the slow chamber of a two-chamber flute. */
+import type { Mesh } from "../mesh/mesh.js";
 import { median } from "../mesh/statistics.js";
+import { isStopperOf, type Loose } from "../parts/loose.js";
 import type { Look } from "./look.js";
+import { between, topOver, turnedToY } from "./near.js";
 import { RAYS, type Row, type Run, type Scan } from "./scan.js";
 import type { WindowFound } from "./window.js";
 
@@ -17,15 +20,66 @@ export function plugAbove(rows: readonly Row[], closed: number, up: number, bore
   return volume / (bore * bore);
 }
 
+/** A plug or a block that lies beside the tube, as it is usually set: where its face comes to lie above the window, mm. */
+export function plugBeside({ exit }: Look, up: number, bore: number, loose: readonly Loose[], low: number) {
+  const from = exit ?? low;
+  const [plug, ...more] = loose.filter((each) => isStopperOf(each, bore) && up - from - each.length > -SUNK);
+  if (plug === undefined || more.length > 0) return undefined;
+  const stopper = Math.max(0, up - from - plug.length);
+  if (stopper > DEEPEST * bore) return undefined;
+  const [what, where] =
+    exit === undefined ? ["block", "with the upper end"] : ["plug", "with the end of the slow chamber's exit"];
+  return {
+    stopper,
+    note: `The ${what} that lies beside it, ${plug.length.toFixed(1)} mm long, is taken to be pushed in flush ${where}: its face lies ${stopper.toFixed(2)} mm above the window.`,
+  };
+}
+
+/** mm by which a plug may stand out into the window, cut to fit; and how many bores above the window one may end. Common practice, no source. */
+const SUNK = 0.5;
+const DEEPEST = 2;
+
 /** mm: a shorter hollow before the window is none. */
 const LEAST_CHAMBER = 15;
+/** Where the hollow begins narrower than this share of its usual width, that is the hole one blows into; it ends where it is so much wider. */
+const NARROW = 0.75;
+const WIDER = 1.01;
+const HALVINGS = 20;
 
-export function slowChamber({ rows, runs }: Scan, main: Run, up: number) {
-  const run = runs.find((each) => each !== main && each.to < up && each.to - each.from > LEAST_CHAMBER);
+/** @param exit where its exit ends, if one was seen: without a plug the bore goes on there */
+export function slowChamber({ rows, runs, at }: Scan, main: Run, up: number, exit: number | undefined) {
+  const before = runs.find((each) => each !== main && each.to < up && each.to - each.from > LEAST_CHAMBER);
+  const run = before ?? (main.closedFrom || exit === undefined ? undefined : { ...main, to: exit });
   if (run === undefined) return undefined;
-  const diameters = rows.slice(run.first, run.last + 1).map(({ circle }) => 2 * (circle?.radius ?? Number.NaN));
-  return { length: run.to - run.from, diameter: median(diameters.filter((each) => each > 0)) };
+  const width = (row: Row | undefined) => 2 * (row?.circle?.radius ?? Number.NaN);
+  const inside = rows.filter(({ z }) => z > run.from && z < run.to);
+  const diameter = median(inside.map(width).filter((each) => each > 0));
+  const wide = inside.findIndex((row) => width(row) > NARROW * diameter);
+  const entry = Math.min(...inside.slice(0, wide).map(width));
+  let [from, within] = [run.from, run.from];
+  if (entry < NARROW * diameter) {
+    const last = inside.slice(0, wide).findLastIndex((row) => width(row) < WIDER * entry);
+    [from, within] = [inside[last]?.z ?? run.from, inside[last + 1]?.z ?? run.from];
+    for (let i = 0; i < HALVINGS; i++) {
+      const middle = (from + within) / 2;
+      if (width(at(middle)) < WIDER * entry) from = middle;
+      else within = middle;
+    }
+  }
+  const length = run.to - from;
+  return length > LEAST_CHAMBER ? { length, diameter, to: run.to } : undefined;
 }
+
+/** The channel of a two-chamber flute whose cover is not on it, from the chamber's exit to the window. */
+export function openChannel(mesh: Mesh, exit: number, { up, theta, width }: WindowFound) {
+  const seen = turnedToY(between(mesh, exit - 1, up + 1), theta);
+  const middle = (exit + up) / 2;
+  const height = topOver(seen, width / 2 + ASIDE, middle) - topOver(seen, 0.0031, middle);
+  return height > HEIGHTS[0] && height < HEIGHTS[1] ? { length: up - exit, height } : undefined;
+}
+
+/** mm beside the channel, on what its cover lies on. */
+const ASIDE = 0.8;
 
 /** Heights of windways, mm. Common practice, no source. */
 const HEIGHTS = [0.3, 4] as const;
@@ -50,7 +104,8 @@ export function windwayAt(scan: Scan, { radius }: Look, { up, down, theta }: Win
     }
     return median(heights);
   };
-  const height = heightAt(up - INTO);
+  // It narrows toward its exit, which is chamfered.
+  const height = 2 * heightAt(up - INTO) - heightAt(up - 2 * INTO);
   if (!(height > HEIGHTS[0] && height < HEIGHTS[1])) return undefined;
   let z = up - INTO;
   while (z - STEP > scan.low && heightAt(z - STEP) > HEIGHTS[0]) z -= STEP;

@@ -1,7 +1,7 @@
 /** A closed hollow: rays from its middle in all directions, the ellipsoid they show, and where they get out. */
 import { extent, type Mesh } from "../mesh/mesh.js";
 import { median } from "../mesh/statistics.js";
-import { dot, plus, times, type Vector } from "../mesh/vector.js";
+import { dot, plus, spiral, times, type Vector } from "../mesh/vector.js";
 import { type Ellipsoid, ellipsoidThrough } from "./ellipsoid.js";
 import { Tree } from "./tree.js";
 
@@ -30,16 +30,8 @@ const GRID = 9;
 /** Share of the few rays that must meet wood from the middle of a chamber. */
 const CLOSED = 0.8;
 const FEWEST_RAYS = 6;
-const GOLDEN_ANGLE = Math.PI * (3 - Math.sqrt(5));
-
-/** Evenly over the sphere, on a spiral. */
-function directions(count: number): readonly Vector[] {
-  return Array.from({ length: count }, (_, i): Vector => {
-    const z = 1 - (2 * i + 1) / count;
-    const r = Math.sqrt(1 - z * z);
-    return [r * Math.cos(i * GOLDEN_ANGLE), r * Math.sin(i * GOLDEN_ANGLE), z];
-  });
-}
+/** Share of an opening's rays that meet nothing, at least: the seam between two halves is a slit that ends in wood. */
+const OUTSIDE = 0.2;
 
 /** Undefined where no place in the mesh is closed round. */
 export function chamberOf(mesh: Mesh): Chamber | undefined {
@@ -51,14 +43,14 @@ export function chamberOf(mesh: Mesh): Chamber | undefined {
       const hit = tree.first(from, ray);
       return hit?.isIntoWood ? hit.distance : Number.NaN;
     });
-  const rough = directions(ROUGH_RAYS);
+  const rough = spiral(ROUGH_RAYS);
   for (let round = 0; round < ROUNDS; round++) {
     const fit = trimmedFit(rough, look(rough, middle));
     if (fit === undefined) return undefined;
     middle = plus(middle, fit.ellipsoid.centre);
     if (Math.hypot(...fit.ellipsoid.centre) < NEAR) break;
   }
-  const rays = directions(RAYS);
+  const rays = spiral(RAYS);
   for (let round = 0; ; round++) {
     const from = middle;
     const reach = look(rays, from);
@@ -77,7 +69,7 @@ const ROUNDS = 3;
 /** The place of the largest ball. */
 function innermost(mesh: Mesh, tree: Tree): Vector | undefined {
   const [low, high] = extent(mesh);
-  const few = directions(FEW);
+  const few = spiral(FEW);
   let best: { readonly place: Vector; readonly least: number } | undefined;
   const at = (axis: 0 | 1 | 2, k: number) => low[axis] + ((high[axis] - low[axis]) * (k + 0.513)) / GRID;
   for (let i = 0; i < GRID; i++)
@@ -130,7 +122,9 @@ function measured(rays: readonly Vector[], reach: readonly number[], { ellipsoid
   let cubes = 0;
   for (const [i, ray] of rays.entries()) cubes += (isOpen(i) ? ellipsoid.radius(ray) : (reach[i] as number)) ** 3;
   const volume = ((4 * Math.PI) / (3 * rays.length)) * cubes * 1e-3;
-  return { tolerance, volume, openings: clusters(rays, rays.map((_, i) => i).filter(isOpen)) };
+  const leadsOut = (group: readonly number[]) =>
+    group.filter((i) => Number.isNaN(reach[i] as number)).length > OUTSIDE * group.length;
+  return { tolerance, volume, openings: clusters(rays, rays.map((_, i) => i).filter(isOpen)).filter(leadsOut) };
 }
 
 function clusters(rays: readonly Vector[], open: readonly number[]): readonly (readonly number[])[] {

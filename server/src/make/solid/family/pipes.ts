@@ -31,7 +31,13 @@ export function pipesParts({ pipes, wall }: PipesOutline, shapes: Shapes): reado
     path: ["pipes"],
     touchesMouth: true,
   };
-  return [row, ...pipes.map((pipe, i) => stopperPart(pipe, i, shapes))];
+  return [
+    row,
+    ...pipes.map((pipe, i): Part => {
+      const part = stopperPart(pipe, i, shapes);
+      return { ...part, solid: beside(part.solid, pipe.x) };
+    }),
+  ];
 }
 
 function tubeBody({ diameter, to }: PipeOutline, wall: number, shapes: Shapes): Solid {
