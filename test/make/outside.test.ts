@@ -3,6 +3,7 @@ import { expect, it } from "vitest";
 import { makeSolid } from "../../server/src/make/solid/build.js";
 import { inPlace } from "../../server/src/make/solid/together.js";
 import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
+import { panPipe } from "../support/families.js";
 import { cut, type Soup } from "../support/mesh.js";
 
 const JOINTED = WHISTLE.replace("  - { at: 394.1", "  - { at: 150, diameter: =tube, joint: true }\n  - { at: 394.1");
@@ -55,4 +56,14 @@ it("a flat keeps it from rolling, and a rest stands where the thumb lies", async
   near(Math.max(...flat.map(([x]) => x)), 4);
   near(lowest(foot, 360), -16);
   near(lowest((await parts("rings: false"))("foot"), 360), -11);
+});
+
+it("each stopper of a pan pipe stands in its own pipe once all is put together", async () => {
+  const { parts: made } = await makeSolid(documentOf(fileOf(panPipe("wall: 2"))).resolution);
+  const middles = made.slice(1).map((part) => {
+    const xs = inPlace(part).vertices.filter((_, i) => i % 3 === 0);
+    return (Math.min(...xs) + Math.max(...xs)) / 2;
+  });
+  // Bores of 15, 15 and 13 mm, walls of 2 mm shared.
+  for (const [i, apart] of [17, 16].entries()) near((middles[i + 1] ?? 0) - (middles[i] ?? 0), apart);
 });

@@ -20,6 +20,8 @@ const NEAR = { normal: 0.003, place: 0.02 };
 /** Share of the directions in which a ring must have wood, and the least of its inner width to its outer. */
 const ALL_ROUND = 0.6;
 const HOLLOW = 0.4;
+/** mm by which a lip is narrower than the body. */
+const NARROWER = 0.3;
 /** mm within the wood at which its outline is read: below a broken edge. */
 const WITHIN = 0.4;
 
@@ -78,9 +80,13 @@ function ringOf(mesh: Mesh, { normal, place }: Plane, faces: -1 | 1) {
     ],
     [middle[0], middle[1], 0],
   );
-  const section = new Sections(centred, 2).at(faces * WITHIN);
-  const profile = profileOf(section, 0, 0, RIM_RAYS);
+  const sections = new Sections(centred, 2);
+  const profile = profileOf(sections.at(faces * WITHIN), 0, 0, RIM_RAYS);
   if (profile.depth >= 1) return undefined;
+  // The body ends there: beyond the plane is at most a lip, which is narrower.
+  const beyond = profileOf(sections.at(-faces * WITHIN), 0, 0, RIM_RAYS).outer;
+  const ends = profile.outer.filter((each, k) => !((beyond[k] as number) > each - NARROWER)).length;
+  if (ends < ALL_ROUND * RIM_RAYS) return undefined;
   const outline = [...profile.outer].filter((each) => !Number.isNaN(each));
   const inline = [...profile.inner].filter((each) => !Number.isNaN(each));
   const mean = (values: readonly number[]) => values.reduce((sum, each) => sum + each, 0) / values.length;
