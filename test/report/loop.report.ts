@@ -1,12 +1,15 @@
 /**
  * The loop from print to print, in simulated workshops, by the program itself: solid, print, play, listen, calibrate, retune, print again.
- * A Markdown table on stdout. Deterministic.
+ * Two Markdown tables on stdout: the prints, and what scatter does alone. Deterministic.
  * Run: npm run --silent loop-report, and put it into docs/loop.md
  */
 import { prints, RIGHT } from "../support/loopPrints.js";
+import { scatterAlone } from "../support/scatterAlone.js";
 
 const WORKSHOPS = Number(process.env.WORKSHOPS ?? 5);
 const MOST_PRINTS = 4;
+/** Prints of one drawing, for what scatter does alone. */
+const REPRINTS = 300;
 
 const FILES = [
   "quay-whistle.bore.yaml",
@@ -36,6 +39,14 @@ async function main(): Promise<void> {
     const right = (by: number) => all.filter((worst) => worst.slice(0, by).some((cents) => cents <= RIGHT)).length;
     console.log(
       `| ${name.replace(/\.bore.*/, "")} | ${cells.join(" | ")} | ${right(2)} of ${WORKSHOPS} | ${right(MOST_PRINTS)} of ${WORKSHOPS} |`,
+    );
+  }
+  console.log("\n| instrument | one print in ten within | median | all within 5 cents |");
+  console.log("| --- | --- | --- | --- |");
+  for (const name of FILES) {
+    const { best, median, right } = scatterAlone(name, REPRINTS);
+    console.log(
+      `| ${name.replace(/\.bore.*/, "")} | ${best.toFixed(1)} | ${median.toFixed(1)} | ${Math.round(100 * right)} % |`,
     );
   }
 }

@@ -13,7 +13,7 @@ import { USUAL, Workshop } from "./workshop.js";
 export const RIGHT = 5;
 const PROGRAM = resolve("dist/cli.cjs");
 /** One printer's prints scatter less than printers do; what it does alike every time, nobody has told the design. */
-const HOW = { ...USUAL, diameter: 0.05, place: 0.05, undersize: 0.1, shrinkage: 0.15 };
+export const HOW = { ...USUAL, diameter: 0.05, place: 0.05, undersize: 0.1, shrinkage: 0.15 };
 const RATE = 22_050;
 
 function run(folder: string, ...args: string[]): void {

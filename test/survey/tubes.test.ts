@@ -228,7 +228,7 @@ pipes: [{ note: G4, length: 208.5, diameter: 15 }, { note: B4, length: 163.6, di
 describe("a mesh that another kind of program made", () => {
   const HOLES = [
     [70, 5],
-    [95, 6],
+    [95, 7],
     [115, 4.5],
   ] as const;
   /** Bore 10, wall 3, 150 long, its front at y; side of the marched cells, mm. */

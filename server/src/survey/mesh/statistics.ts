@@ -37,25 +37,38 @@ export function lineThrough(xs: readonly number[], ys: readonly number[]): Line 
   return { start, slope, residuals: ys.map((y, i) => y - start - slope * (xs[i] as number)) };
 }
 
-/** Values off a line by more than so many deviations are another thing. */
-const CUT = 3 * TO_DEVIATION;
-const ROUNDS = 4;
+/** How many times the middle second difference a value may leave a line and be on it. */
+const NOISES = 4;
 
-/** Which values lie on one line, in spite of others. @param least deviation that is none */
-export function onOneLine(xs: readonly number[], ys: readonly number[], least: number): readonly number[] {
-  let used = xs.map((_, i) => i);
-  for (let round = 0; round < ROUNDS; round++) {
-    const { start, slope } = lineThrough(
-      used.map((i) => xs[i] as number),
-      used.map((i) => ys[i] as number),
-    );
-    const off = xs.map((x, i) => Math.abs((ys[i] as number) - start - slope * x));
-    const most = Math.max(CUT * median(off), least);
-    const now = xs.map((_, i) => i).filter((i) => (off[i] as number) <= most);
-    if (now.length < xs.length / 2 || now.length === used.length) break;
-    used = now;
-  }
-  return used;
+/**
+ * Which places lie on straight lines, of several quantities at once: the most that any two of them make, in spite of others that leave
+ * them gradually, as sides do toward rounded edges. @param least what a value may leave its line by in any case
+ */
+export function onOneLine(
+  xs: readonly number[],
+  quantities: readonly (readonly number[])[],
+  least: number,
+): readonly number[] {
+  const limits = quantities.map((ys) => Math.max(least, NOISES * median(secondDifferences(ys)) || 0));
+  let best: readonly number[] = [];
+  for (let a = 0; a < xs.length; a++)
+    for (let b = a + 2; b < xs.length; b++) {
+      const [from, to] = [xs[a] as number, xs[b] as number];
+      const on = xs.flatMap((x, i) => {
+        const share = (x - from) / (to - from);
+        const isOn = quantities.every((ys, q) => {
+          const line = (ys[a] as number) + share * ((ys[b] as number) - (ys[a] as number));
+          return Math.abs((ys[i] as number) - line) <= (limits[q] as number);
+        });
+        return isOn ? [i] : [];
+      });
+      if (on.length > best.length) best = on;
+    }
+  return best.length > 0 ? best : xs.map((_, i) => i);
+}
+
+function secondDifferences(ys: readonly number[]): readonly number[] {
+  return ys.slice(1, -1).map((y, i) => Math.abs(y - ((ys[i] as number) + (ys[i + 2] as number)) / 2));
 }
 
 /** mulberry32: the same numbers every time, so that a file gives the same text. */

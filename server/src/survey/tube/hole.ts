@@ -108,7 +108,7 @@ const ON_LINE = 0.01;
 function straightLevels(levels: readonly Level[]): readonly Level[] {
   const kept = onOneLine(
     levels.map(({ height }) => height),
-    levels.map(({ diameter }) => diameter),
+    [levels.map(({ alongX }) => alongX), levels.map(({ alongY }) => alongY)],
     ON_LINE,
   );
   return kept.map((i) => levels[i] as Level);

@@ -32,6 +32,8 @@ const AT_FRONT = 1.5;
 /** Degrees of a leaning hole worth a word. */
 const LEANS = 1.5;
 const KINK = 0.08;
+/** Axes of an oval that differ by a smaller share may be a round hole in a rough mesh. */
+const NEARLY_ROUND = 0.05;
 
 /** @param loose solid pieces that lie beside it */
 export function surveyTube(mesh: Mesh, axis: Axis, loose: readonly Loose[] = []): TubeFound {
@@ -230,7 +232,17 @@ interface Around {
 function holeOf(hole: HoleFound, { mouthAt, front, wall, roughness, facet, localWall }: Around): SurveyedHole {
   // The corners of a round hole's flat sides lie on the circle it was drawn as, or its area is that circle's: not known which.
   const drawn = hole.isRound ? 2 * hole.facet : 0;
-  const doubt = Math.max(roughness, drawn, 2 * hole.scatter, hole.missing * hole.diameter, hole.isGuess ? 0.3 : 0);
+  // Or its two axes are one diameter, and the difference is the mesh's.
+  const apart = Math.abs(hole.length - hole.width);
+  const nearlyRound = !hole.isRound && apart < NEARLY_ROUND * hole.diameter ? apart / 2 : 0;
+  const doubt = Math.max(
+    roughness,
+    drawn,
+    nearlyRound,
+    2 * hole.scatter,
+    hole.missing * hole.diameter,
+    hole.isGuess ? 0.3 : 0,
+  );
   const angle = degrees(hole.theta - front);
   const higher = hole.chimney - wall;
   const isOwn = Math.abs(higher) > SAME_WALL + facet;
