@@ -35,7 +35,10 @@ function lettersIn(shown: unknown, design: string): readonly string[] {
 const FOR_PROGRAMS = /^(code|codeDescription|source|kind|uri|data|command|edit)$/;
 
 async function opened(text: string): Promise<Client> {
-  const self = await client(PULLING, {}, undefined, { initializationOptions: { translation: DOTS } });
+  const related = { textDocument: { ...PULLING.textDocument, diagnostic: { relatedInformation: true } } };
+  const self = await client({ ...PULLING, ...related }, {}, undefined, {
+    initializationOptions: { translation: DOTS },
+  });
   self.open(text);
   return self;
 }

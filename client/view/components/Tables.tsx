@@ -71,7 +71,7 @@ function NotesTable({ view, rows, names, onSelect }: Omit<Props, "onReveal"> & {
             <td class="end">{row.predictedHz === undefined ? t("none") : decimal(row.predictedHz.toFixed(1))}</td>
             <td class="end">
               {row.cents === undefined ? "–" : signed(row.cents)}
-              {row.inTune || row.cents === undefined ? "" : row.cents > 0 ? " sharp" : " flat"}
+              {row.inTune || row.cents === undefined ? "" : row.cents > 0 ? ` ${t("sharp")}` : ` ${t("flat")}`}
             </td>
             <td class="end">{row.band?.toFixed(0) ?? "–"}</td>
           </tr>

@@ -105,7 +105,7 @@ function outcomeInWords(
   if (Math.abs(left) <= analysis.tolerance)
     return t`so that ${note} is in tune${beside === undefined ? "" : t(" with the others")}`;
   if (Math.abs(left) >= Math.abs(prediction?.cents ?? 0)) return undefined;
-  const way = left < 0 ? "flatter" : "sharper";
+  const way = t(left < 0 ? "flatter" : "sharper");
   return beside === undefined
     ? t`which leaves ${note} ${deviationInWords(left)}`
     : t`which leaves ${note} ${centsInWords(Math.abs(left))} ${way} than the others`;

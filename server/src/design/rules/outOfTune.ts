@@ -7,6 +7,7 @@ import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Finding, Path, RelatedPlace, RuleCode } from "../../instrument/finding.js";
+import { decimal } from "../../words/decimal.js";
 import { t } from "../../words/translation.js";
 import type { Constraints } from "../constraints/constraints.js";
 import { allowedHoleSteps } from "../fix/allowedChange.js";
@@ -192,8 +193,11 @@ function cost({ fingerings, tolerance }: Analysis, governed: Governed): string {
 function relatedPlace(prediction: FingeringPrediction | undefined): RelatedPlace[] {
   if (prediction?.cents === undefined) return [];
   const { fingering, predictedHz = 0, targetHz = 0, cents } = prediction;
-  const target = t`${nameOfFingering(prediction)} should be ${targetHz.toFixed(1)} Hz, sounds ${predictedHz.toFixed(1)} Hz`;
+  const target = t`${nameOfFingering(prediction)} should be ${decimal(targetHz.toFixed(1))} Hz, sounds ${decimal(predictedHz.toFixed(1))} Hz`;
   return [
-    { path: fingering.path, message: `${target}: ${centsInWords(Math.abs(cents))} ${cents < 0 ? "flat" : "sharp"}` },
+    {
+      path: fingering.path,
+      message: `${target}: ${centsInWords(Math.abs(cents))} ${cents < 0 ? t("flat") : t("sharp")}`,
+    },
   ];
 }

@@ -2,6 +2,7 @@
 
 import type { RuleCode } from "../../instrument/finding.js";
 import { nearestNote } from "../../music/tuning.js";
+import { decimal } from "../../words/decimal.js";
 import { t } from "../../words/translation.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { rivalOf } from "../predict/rival.js";
@@ -18,7 +19,7 @@ export const twoResonances: Rule = {
       if (rival === undefined || prediction.predictedHz === undefined) return [];
       const sound = (hz: number) => {
         const note = nearestNote(hz, tuning)?.note.name;
-        return t`${hz.toFixed(1)} Hz${note === undefined ? "" : t` (near ${note})`}`;
+        return t`${decimal(hz.toFixed(1))} Hz${note === undefined ? "" : t` (near ${note})`}`;
       };
       const apart = t`${Math.abs(rival.cents).toFixed(0)} cents ${rival.cents > 0 ? t("higher") : t("lower")}`;
       const message =
