@@ -96,9 +96,9 @@ describe("a refit", () => {
   });
 
   it("leaves as much wall between holes as the design asks for", () => {
-    const asking = WHISTLE.replace("print: {", "print: { holeGap: 14,");
+    const asking = WHISTLE.replace("print: {", "print: { holeGap: 16,");
     const { text } = to(asking, "Bb4");
     expect(complaints(text)).not.toContain("hole/too-near");
-    expect(complaints(to(WHISTLE, "Bb4").text.replace("print: {", "print: { holeGap: 14,"))).toContain("hole/too-near");
+    expect(complaints(to(WHISTLE, "Bb4").text.replace("print: {", "print: { holeGap: 16,"))).toContain("hole/too-near");
   });
 });

@@ -2,6 +2,7 @@
  * Non-linear least squares under linear inequalities: Gauss–Newton with Levenberg–Marquardt damping, each step a
  * convex quadratic program. Deterministic; the inequalities hold exactly at every point it visits.
  */
+import { largest } from "./inTune.js";
 import { normalEquations, residualsAt } from "./linear.js";
 import type { Inequality } from "./quadraticProgram.js";
 import { quadraticStep } from "./quadraticStep.js";
@@ -41,6 +42,10 @@ const FIRST_DAMPING = 1e-3;
 const STRONGER = 4;
 const LEAST_DAMPING = 1e-9;
 const MOST_DAMPING = 1e9;
+/** How far a step's gain may be from what its slopes foretold, as a share, so that they serve once more. */
+const NEARLY_FORETOLD = 0.1;
+/** Largest residual, cents of a refit, below which they may: farther from the end a wrong turn costs more than slopes do. */
+const NEAR_THE_END = 15;
 
 /** @throws Infeasible; RangeError where even the start, brought inside the inequalities, cannot be evaluated */
 export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSquaresSolution {
@@ -51,6 +56,7 @@ export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSqua
   let cost = costOf(problem, x, here.residuals);
   let multipliers: readonly number[] | undefined;
   let damping = FIRST_DAMPING;
+  let wasForetold = false;
   const { mostSteps = USUAL_MOST_STEPS, leastGain = USUAL_LEAST_GAIN } = problem;
   for (let step = 0; step < mostSteps && damping < MOST_DAMPING; step++) {
     // The first says what binds.
@@ -67,12 +73,34 @@ export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSqua
     }
     const expected = cost - costOf(problem, trial.x, residualsAt(here.residuals, jacobian, x, trial.x));
     const gain = (cost - newCost) / Math.max(cost, Number.MIN_VALUE);
-    damping = Math.max(LEAST_DAMPING, damping * bolder((cost - newCost) / Math.max(expected, Number.MIN_VALUE)));
+    const share = (cost - newCost) / Math.max(expected, Number.MIN_VALUE);
+    damping = Math.max(LEAST_DAMPING, damping * bolder(share));
+    const isForetold: boolean =
+      !wasForetold && Math.abs(share - 1) < NEARLY_FORETOLD && largest(there.residuals) < NEAR_THE_END;
+    if (isForetold) jacobian = secant(jacobian, x, trial.x, here.residuals, there.residuals);
     [x, here, cost, multipliers] = [trial.x, there, newCost, trial.multipliers];
     if (gain < leastGain) break;
-    jacobian = here.jacobian();
+    if (!isForetold) jacobian = here.jacobian();
+    wasForetold = isForetold;
   }
   return { x, residuals: here.residuals, cost, multipliers: multipliers ?? problem.inequalities.map(() => 0) };
+}
+
+/** Slopes that would have told what the last step did, and change no more (C. G. Broyden, Math. Comp. 19 (1965) 577, from memory). */
+function secant(
+  slopes: readonly (readonly number[])[],
+  from: readonly number[],
+  to: readonly number[],
+  before: readonly number[],
+  after: readonly number[],
+): readonly (readonly number[])[] {
+  const step = to.map((value, i) => value - (from[i] ?? 0));
+  const length = step.reduce((sum, value) => sum + value * value, 0);
+  return slopes.map((row, note) => {
+    const told = row.reduce((sum, slope, i) => sum + slope * (step[i] ?? 0), 0);
+    const missed = ((after[note] ?? 0) - (before[note] ?? 0) - told) / length;
+    return row.map((slope, i) => slope + missed * (step[i] ?? 0));
+  });
 }
 
 /**

@@ -22,7 +22,7 @@ const MOST_ROUNDS = 4;
 /** A gain in the worst note that is not worth another round, cents. */
 const LEAST_GAIN = 0.03;
 /** Levenberg–Marquardt damping: slopes do not reach far. Stronger until a step brings the worst note nearer, then weaker. */
-const FIRST_DAMPING = 1e-3;
+const FIRST_DAMPING = 0.06;
 const STRONGER = 8;
 const WEAKER = 1 / 4;
 const MOST_TRIALS = 4;

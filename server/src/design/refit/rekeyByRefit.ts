@@ -5,7 +5,7 @@ import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
-import { isDescribed } from "../../instrument/body.js";
+import { isDescribed, sharedColumn } from "../../instrument/body.js";
 import type { Note } from "../../music/note.js";
 import { t } from "../../words/translation.js";
 import type { Freedom } from "../constraints/unknowns.js";
@@ -144,7 +144,7 @@ export function rekeyByRefit({
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
       ...(isOut ? closedOctaves(after, document.resolution) : []),
       ...obstacles.map((obstacle) => inWords(obstacle, nearest)),
-      ...(isTaken && !isOut && isFar(after) ? noNearer(after, refitted.obstacles()) : []),
+      ...(isTaken && !isOut && isFar(after) && isQuicklyAsked(after) ? noNearer(after, refitted.obstacles()) : []),
       ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],
   };
@@ -214,6 +214,11 @@ const NEAR = 5;
 
 function isFar({ summary }: Analysis): boolean {
   return Math.abs(summary?.worstCents ?? 0) > NEAR;
+}
+
+/** Of a tube with holes the limits in the way cost as much as the refit. */
+function isQuicklyAsked({ instrument: { body } }: Analysis): boolean {
+  return sharedColumn(body) === undefined;
 }
 
 /** Why a note that the design's tolerance lets pass is no nearer. */

@@ -39,6 +39,9 @@ export class Tuner {
   /** Points asked for lately, the latest last. */
   private readonly known: { readonly x: readonly number[]; readonly notes: Notes }[] = [];
 
+  /** One step ends where the next begins. */
+  private readonly slopesOf = new WeakMap<Notes, readonly (readonly number[])[]>();
+
   constructor(
     private readonly request: TunerRequest,
     private readonly options: AnalyseOptions,
@@ -86,7 +89,15 @@ export class Tuner {
   }
 
   /** Cents per millimetre of each unknown, `[note][unknown]`. */
-  slopes({ column, frequencies }: Notes): readonly (readonly number[])[] {
+  slopes(notes: Notes): readonly (readonly number[])[] {
+    const known = this.slopesOf.get(notes);
+    if (known !== undefined) return known;
+    const found = this.slopesAt(notes);
+    this.slopesOf.set(notes, found);
+    return found;
+  }
+
+  private slopesAt({ column, frequencies }: Notes): readonly (readonly number[])[] {
     const { unknowns, analysis } = this.request;
     const knobs = unknowns.map((unknown): Knob => {
       const value = valueIn(unknown, column);
