@@ -35,6 +35,36 @@ describe("a long body", () => {
   });
 });
 
+/** The same body lies on its other side: what holds of the plane's own openings holds of those out of it. Source as above. */
+describe("openings out of the plane", () => {
+  it.each(ellipsoidCases)("$name turned round the mouth by a right angle sounds the same", ({ vessel, openings }) => {
+    const [a, b, c] = vessel.semiAxes;
+    const holes = vessel.holes.map(({ angle, ...hole }) => ({ ...hole, angle: 0, elevation: angle }));
+    const turned: Vessel = { ...vessel, semiAxes: [a, c, b], holes };
+    for (const { extraHolesOpen } of openings) {
+      const covers = opened(holes.length, extraHolesOpen);
+      expect(Math.abs(cents(hz(turned, covers), hz(vessel, covers)))).toBeLessThan(1e-3);
+    }
+  });
+
+  it("of a sphere sound the same on any great circle through the mouth", () => {
+    const places = [0.9, 1.7, -1.2];
+    const on = (turn: number): Vessel => ({
+      semiAxes: [0.03, 0.03, 0.03],
+      wall: 0.004,
+      mouth: roundMouth(0.007, 0.004),
+      holes: places.map((polar) => ({
+        radius: 0.003,
+        chimney: 0.004,
+        angle: Math.atan2(Math.sin(polar) * Math.cos(turn), Math.cos(polar)),
+        elevation: Math.asin(Math.sin(polar) * Math.sin(turn)),
+      })),
+    });
+    for (const turn of [0.4, 1, 2.6])
+      expect(Math.abs(cents(hz(on(turn), [0, 0, 0]), hz(on(0), [0, 0, 0])))).toBeLessThan(1e-3);
+  });
+});
+
 describe("limits", () => {
   it("a pin hole is Rayleigh's resonator, both ends of its neck flanged", () => {
     const [R, b, t] = [0.03, 0.0002, 0.004];

@@ -41,6 +41,63 @@ const note = (name: string) => {
 const lowest = (text: string) => checked(text).analysis.fingerings[0]?.predictedHz ?? Number.NaN;
 const cents = (a: number, b: number) => 1200 * Math.log2(a / b);
 
+describe("holes anywhere on the body", () => {
+  const on = (shape: string, places: readonly [angle: number, elevation: number][]) =>
+    VESSEL.replace(BODY, `vessel: { shape: ellipsoid, ${shape} }`)
+      .replace("angle: 60", `angle: ${places[0]?.[0]}, elevation: ${places[0]?.[1]}`)
+      .replace("angle: 120", `angle: ${places[1]?.[0]}, elevation: ${places[1]?.[1]}`)
+      .replace("angle: -60", `angle: ${places[2]?.[0]}, elevation: ${places[2]?.[1]}`);
+  const heard = (text: string) => checked(text).analysis.fingerings.map(({ predictedHz }) => predictedHz ?? Number.NaN);
+
+  it("sound as those of the same body laid on its side, whose plane they lie in", () => {
+    const level = heard(
+      on("length: 70, width: 58, height: 50", [
+        [60, 0],
+        [80, 0],
+        [-60, 0],
+      ]),
+    );
+    const upright = heard(
+      on("length: 70, width: 50, height: 58", [
+        [0, 60],
+        [0, 80],
+        [0, -60],
+      ]),
+    );
+    const elsewhere = heard(
+      on("length: 70, width: 58, height: 50", [
+        [0, 60],
+        [0, 80],
+        [0, -60],
+      ]),
+    );
+    for (const [i, hz] of level.entries()) expect(cents(upright[i] ?? 0, hz)).toBeCloseTo(0, 3);
+    expect(Math.abs(cents(elsewhere[1] ?? 0, level[1] ?? 0))).toBeGreaterThan(0.5);
+  });
+
+  it("have wall and fingers between them by where they lie, not by their directions alone", () => {
+    const told = (elevation: number) =>
+      codesOf(
+        on("length: 70, width: 58, height: 50", [
+          [80, 0],
+          [85, elevation],
+          [-60, 0],
+        ]),
+      );
+    expect(told(0)).toContain("hole/overlap");
+    expect(told(50)).not.toContain("hole/overlap");
+    expect(told(50)).not.toContain("hole/too-near");
+    expect(
+      codesOf(
+        VESSEL.replace(BODY, "vessel: { shape: tube, length: 70, diameter: 50 }").replace(
+          "angle: 60",
+          "at: 20, elevation: 30",
+        ),
+      ),
+    ).toContain("vessel/hole-place");
+  });
+});
+
 describe("the band of a note through a hole wider than was checked", () => {
   // At a quarter of the chamber's half the 3 cents of 0.2 are 4.7, by the square.
   it("is wider, and of no other note", () => {
@@ -316,7 +373,7 @@ describe("what is wrong with a vessel", () => {
   it("is told of a place along an axis that a round hollow does not have, and not of one in a tube", () => {
     const placed = VESSEL.replace("angle: 120", "angle: 120, [[at]]: 30");
     expect(placed).not.toBe(VESSEL);
-    expectFinding(placed, "vessel/hole-place", "`angle` says where a hole lies");
+    expectFinding(placed, "vessel/hole-place", "`angle` and `elevation` say where a hole lies");
     const text = placed.replace(BODY, "vessel: { shape: tube, length: 80, diameter: 44 }").replace("[[at]]", "at");
     expect(codesOf(text)).not.toContain("vessel/hole-place");
   });

@@ -34,6 +34,10 @@ const DESIGNS = {
     "holes:\n  - { diameter: 6, angle: 60 }\n  - { diameter: 5, angle: -120, raised: 1.5 }",
     "shape: ellipsoid, length: 60, width: 44, height: 40",
   ),
+  "vessel with holes beside the plane of its mouth": vessel(
+    "holes:\n  - { diameter: 6, angle: 70, elevation: 40 }\n  - { diameter: 5, angle: -110, elevation: -35, raised: 1.5 }",
+    "shape: ellipsoid, length: 60, width: 44, height: 40",
+  ),
   "vessel in one, blown over": vessel("holes: [{ diameter: 6, angle: 70 }]\nsolid: { halves: false }").replace(
     "window: { width: 9, cutUp: 5 }",
     "hole: { length: 12, width: 9 }",

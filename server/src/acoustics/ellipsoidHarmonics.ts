@@ -1,6 +1,6 @@
 /**
- * Harmonic polynomials on an ellipsoid, orthogonal by degree: the fields of which the air in and around it is made up. Only those
- * alike on both sides of the plane z = 0, in which all openings lie.
+ * Harmonic polynomials on an ellipsoid, orthogonal by degree: the fields of which the air in and around it is made up. Those alike on
+ * both sides of the plane z = 0 and those that change their sign there are orthogonal, too: the latter count only for openings out of it.
  *
  * Ellipsoidal harmonics up to a degree span the harmonic polynomials up to it and are orthogonal in the Dirichlet integral
  * ∫∇f·∇g dV (E. W. Hobson, The Theory of Spherical and Ellipsoidal Harmonics, 1931, from memory; the inner integrals here are worked
@@ -18,48 +18,61 @@ interface Solid {
   readonly part: 0 | 1;
 }
 
-const SOLIDS: readonly Solid[] = Array.from({ length: HIGHEST_DEGREE }, (_, i) => i + 1).flatMap((degree) =>
-  Array.from({ length: degree + 1 }, (_, order) => order)
-    .filter((order) => (degree + order) % 2 === 0)
-    .flatMap((order): Solid[] =>
-      order === 0
-        ? [{ degree, order, part: 0 }]
-        : [
-            { degree, order, part: 0 },
-            { degree, order, part: 1 },
-          ],
-    ),
-);
+/** 0 alike on both sides of z = 0, 1 with the sign changed. */
+type Parity = 0 | 1;
 
-/** Values of the orthonormal fields at a point of the wall, in the order of `degreeOf`. */
-export type FieldValues = Float64Array;
+const solidsOf = (parity: Parity): readonly Solid[] =>
+  Array.from({ length: HIGHEST_DEGREE }, (_, i) => i + 1).flatMap((degree) =>
+    Array.from({ length: degree + 1 }, (_, order) => order)
+      .filter((order) => (degree + order) % 2 === parity)
+      .flatMap((order): Solid[] =>
+        order === 0
+          ? [{ degree, order, part: 0 }]
+          : [
+              { degree, order, part: 0 },
+              { degree, order, part: 1 },
+            ],
+      ),
+  );
+
+const SOLIDS = [solidsOf(0), solidsOf(1)] as const;
+
+/** Values of the orthonormal fields at a point of the wall: those alike on both sides of z = 0, and the others, none in the plane. */
+export interface FieldValues {
+  readonly even: Float64Array;
+  readonly odd: Float64Array | undefined;
+}
 
 export class EllipsoidHarmonics {
-  private readonly factor: Float64Array;
-  private readonly means: Float64Array;
+  private readonly axes: readonly [number, number, number];
   private readonly scale: number;
 
   constructor(semiAxes: readonly [number, number, number]) {
     // In units of the mean half axis, so that powers stay near one and all sizes of a shape share one set.
-    this.scale = Math.cbrt(semiAxes[0] * semiAxes[1] * semiAxes[2]);
-    const { factor, means } = shapeOf(semiAxes.map((axis) => axis / this.scale) as [number, number, number]);
-    this.factor = factor;
-    this.means = means;
+    const scale = Math.cbrt(semiAxes[0] * semiAxes[1] * semiAxes[2]);
+    this.scale = scale;
+    this.axes = semiAxes.map((axis) => axis / scale) as [number, number, number];
   }
 
   /**
-   * Fields at a point in the plane of the openings, of unit Dirichlet integral and, weighted by the distance of the tangent plane, of mean 0
+   * Fields at a point of the wall, of unit Dirichlet integral and, weighted by the distance of the tangent plane, of mean 0
    * over the wall. In 1/√m: products of two are what `between` two points the wall's own fields contribute, 1/m.
    */
-  at(x: number, y: number): FieldValues {
-    const values = solids(x / this.scale, y / this.scale, 0);
-    const n = SOLIDS.length;
+  at(x: number, y: number, z: number): FieldValues {
+    const values = solids(x / this.scale, y / this.scale, z / this.scale);
+    return { even: this.fields(values, 0), odd: z === 0 ? undefined : this.fields(values, 1) };
+  }
+
+  private fields(values: Float64Array, parity: Parity): Float64Array {
+    const { factor, means } = shapeOf(this.axes, parity);
+    const own = SOLIDS[parity];
+    const n = own.length;
     const out = new Float64Array(n);
     const root = Math.sqrt(this.scale);
     for (let i = 0; i < n; i++) {
-      let sum = fieldOf(values, SOLIDS[i] as Solid) - (this.means[i] as number);
-      for (let j = 0; j < i; j++) sum -= (this.factor[i * n + j] as number) * (out[j] as number);
-      out[i] = sum / (this.factor[i * n + i] as number);
+      let sum = fieldOf(values, own[i] as Solid) - (means[i] as number);
+      for (let j = 0; j < i; j++) sum -= (factor[i * n + j] as number) * (out[j] as number);
+      out[i] = sum / (factor[i * n + i] as number);
     }
     return out.map((value) => value / root);
   }
@@ -74,13 +87,13 @@ interface Shape {
 const shapes = new Map<string, Shape>();
 const MOST_SHAPES = 16;
 
-function shapeOf(axes: readonly [number, number, number]): Shape {
+function shapeOf(axes: readonly [number, number, number], parity: Parity): Shape {
   // Twelve figures: rounding of a scaled size must not make another shape.
-  const key = axes.map((axis) => axis.toPrecision(12)).join();
+  const key = `${axes.map((axis) => axis.toPrecision(12)).join()} ${parity}`;
   const known = shapes.get(key);
   if (known !== undefined) return known;
-  const { matrix, means } = integrals(axes);
-  const made = { factor: cholesky(matrix, SOLIDS.length), means };
+  const { matrix, means } = integrals(axes, SOLIDS[parity]);
+  const made = { factor: cholesky(matrix, SOLIDS[parity].length), means };
   const [oldest] = shapes.keys();
   if (oldest !== undefined && shapes.size >= MOST_SHAPES) shapes.delete(oldest);
   shapes.set(key, made);
@@ -89,12 +102,22 @@ function shapeOf(axes: readonly [number, number, number]): Shape {
 
 /** Sum of the products of two points' fields, each degree with its own weight. */
 export function contributions(p: FieldValues, q: FieldValues, weight: (degree: number) => number): number {
-  return SOLIDS.reduce((sum, { degree }, i) => sum + weight(degree) * (p[i] as number) * (q[i] as number), 0);
+  return productOf(SOLIDS[0], p.even, q.even, weight) + productOf(SOLIDS[1], p.odd, q.odd, weight);
+}
+
+function productOf(
+  own: readonly Solid[],
+  p: Float64Array | undefined,
+  q: Float64Array | undefined,
+  weight: (degree: number) => number,
+): number {
+  if (p === undefined || q === undefined) return 0;
+  return own.reduce((sum, { degree }, i) => sum + weight(degree) * (p[i] as number) * (q[i] as number), 0);
 }
 
 /** Dirichlet integrals and weighted means by quadrature, exact for these degrees. */
-function integrals([a, b, c]: readonly [number, number, number]) {
-  const n = SOLIDS.length;
+function integrals([a, b, c]: readonly [number, number, number], own: readonly Solid[]) {
+  const n = own.length;
   const matrix = new Float64Array(n * n);
   const means = new Float64Array(n);
   const across = gaussLegendre(HIGHEST_DEGREE + 1);
@@ -107,8 +130,8 @@ function integrals([a, b, c]: readonly [number, number, number]) {
       const values = solids(a * u, b * v, c * w);
       const solidAngle = (weight * 2 * Math.PI) / around;
       const area = [b * c * u * solidAngle, a * c * v * solidAngle, a * b * w * solidAngle] as const;
-      const field = SOLIDS.map((solid) => fieldOf(values, solid));
-      const flux = SOLIDS.map((solid) => fluxOf(values, solid, area));
+      const field = own.map((solid) => fieldOf(values, solid));
+      const flux = own.map((solid) => fluxOf(values, solid, area));
       for (let i = 0; i < n; i++) {
         means[i] = (means[i] as number) + ((field[i] as number) * solidAngle) / (4 * Math.PI);
         for (let j = 0; j <= i; j++)

@@ -12,7 +12,7 @@ import type { Options, Query, Sounding } from "./resonance.js";
 import { drained, type Steps } from "./steps.js";
 import { Inside } from "./vesselInside.js";
 import { Outside, propagationDistance } from "./vesselOutside.js";
-import { type Vessel, volumeOf, wallArea, wallPoint } from "./vesselShape.js";
+import { type Vessel, type VesselHole, volumeOf, type WallPoint, wallArea, wallPoint } from "./vesselShape.js";
 import { type Opening, System } from "./vesselSystem.js";
 import { Budget, worked } from "./work.js";
 
@@ -39,7 +39,7 @@ export class Resonator {
     this.outside = new Outside(vessel);
     this.volume = volumeOf(vessel);
     this.area = wallArea(vessel);
-    this.all = [this.mouthOf(mouth), ...holes.map(({ radius, chimney, angle }) => this.round(radius, chimney, angle))];
+    this.all = [this.mouthOf(mouth), ...holes.map((hole) => this.round(hole))];
     const pairs = (of: (m: Opening, n: Opening) => number) =>
       this.all.map(([m], i) => this.all.map(([n], j) => (i === j ? 0 : of(m, n))));
     const inside = pairs((m, n) => this.inside.between(m.place, m.fields, n.place, n.fields));
@@ -58,7 +58,7 @@ export class Resonator {
     if (!(cover >= 0 && cover < 1)) throw new RangeError("the lip must leave part of the mouth open");
     const area = mouth.kind === "window" ? width * length : (Math.PI / 4) * width * length;
     const flange = mouth.kind === "window" ? rectangleFactor(width, length) : 1;
-    const [opening, added] = this.opening(area, chimney, 0, flange);
+    const [opening, added] = this.opening(area, chimney, wallPoint(this.vessel, 0), flange);
     const lossRadius = mouth.kind === "window" ? area / (width + length) : opening.radius;
     const ends = opening.ends + extra + added(cover);
     if (!(ends + opening.depth > 0))
@@ -66,14 +66,13 @@ export class Resonator {
     return [{ ...opening, lossRadius, ends }, () => 0];
   }
 
-  private round(radius: number, chimney: number, angle: number) {
+  private round({ radius, chimney, angle, elevation }: VesselHole) {
     if (!(radius > 0)) throw new RangeError("a hole needs a diameter");
-    return this.opening(Math.PI * radius * radius, chimney, angle, 1);
+    return this.opening(Math.PI * radius * radius, chimney, wallPoint(this.vessel, angle, elevation), 1);
   }
 
-  private opening(area: number, chimney: number, angle: number, flange: number) {
+  private opening(area: number, chimney: number, place: WallPoint, flange: number) {
     if (!(chimney > 0)) throw new RangeError("an opening needs a wall");
-    const place = wallPoint(this.vessel, angle);
     const fields = this.inside.fieldsAt(place);
     const exit = this.outside.exit(place, chimney);
     const radius = Math.sqrt(area / Math.PI);

@@ -10,12 +10,12 @@
  * what the singularity of a Neumann function goes by. For a sphere this is exact; against finite elements of three ellipsoids of 2 : 1
  * (test/reference/fem-ellipsoids.json) −3.2…+0.6 cents, +4.7 with the mouth at the sharp end. No constant is fitted to them, but how
  * the exact and the local parts divide was chosen with the first three in view.
- * Dynamic part: the fields x and y grow as those of a sphere of radius equal to their half axis,
+ * Dynamic part: the fields x, y and z grow as those of a sphere of radius equal to their half axis,
  * j₁(x)/(x j₁′(x)), x = k·a.
  */
 import { contributions, EllipsoidHarmonics, type FieldValues } from "./ellipsoidHarmonics.js";
 import { FLANGED_LENGTH } from "./radiation.js";
-import { legendreSum, share, type Vessel, volumeOf, type WallPoint } from "./vesselShape.js";
+import { cosineBetween, legendreSum, share, type Vessel, volumeOf, type WallPoint } from "./vesselShape.js";
 
 /** The sphere's own sum of what is taken exactly, at one point: a flat wall's part, Σ2 with degree 0, and what curvature adds. */
 const FLAT_SUM = legendreSum(1, () => 2);
@@ -37,13 +37,13 @@ export class Inside {
   }
 
   /** The fields at a place, for the functions below. */
-  fieldsAt({ x, y }: WallPoint): FieldValues {
-    return this.harmonics.at(x, y);
+  fieldsAt({ x, y, z }: WallPoint): FieldValues {
+    return this.harmonics.at(x, y, z);
   }
 
   /** Between two different openings, 1/m, at low frequency. */
   between(p: WallPoint, pFields: FieldValues, q: WallPoint, qFields: FieldValues): number {
-    const cosine = Math.cos(p.sphereAngle - q.sphereAngle);
+    const cosine = cosineBetween(p, q);
     const chi = Math.sqrt(Math.max(0, (1 - cosine) / 2));
     const whole = 1 / chi - 2 - Math.log(chi * (1 + chi));
     const local = whole - legendreSum(cosine, (l) => (l === 0 ? 0 : (2 * l + 1) / l));
@@ -63,12 +63,13 @@ export class Inside {
 
   /** What `between`, and `ownLength` over the area, grow by at wave number `k`, 1/m. */
   growthAt(k: number): (p: WallPoint, q: WallPoint) => number {
-    const [x, y] = this.vessel.semiAxes.map((axis) => (dipole(k * axis) - 1) / this.volume) as [number, number];
-    return (p, q) => p.x * q.x * x + p.y * q.y * y;
+    const [x = 0, y = 0, z = 0] = this.vessel.semiAxes.map((axis) => (dipole(k * axis) - 1) / this.volume);
+    return (p, q) => p.x * q.x * x + p.y * q.y * y + p.z * q.z * z;
   }
 
   private lowDegrees(p: WallPoint, pFields: FieldValues, q: WallPoint, qFields: FieldValues): number {
-    const uniform = (p.x ** 2 + p.y ** 2 + q.x ** 2 + q.y ** 2 - this.uniform) / (6 * this.volume);
+    const squares = p.x ** 2 + p.y ** 2 + p.z ** 2 + q.x ** 2 + q.y ** 2 + q.z ** 2;
+    const uniform = (squares - this.uniform) / (6 * this.volume);
     return uniform + contributions(pFields, qFields, share);
   }
 }

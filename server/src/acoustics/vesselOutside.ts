@@ -4,7 +4,14 @@
  * depolarisation factors n, x x′/V · n/(1−n); from degree 2 on it is local.
  */
 import { FLANGED_LENGTH } from "./radiation.js";
-import { type Vessel, volumeOf, type WallPoint, wallPoint } from "./vesselShape.js";
+import {
+  cosineBetween,
+  straightBetween,
+  type Vessel,
+  volumeOf,
+  type WallPoint,
+  wallPointToward,
+} from "./vesselShape.js";
 
 /** Of (2l+1)/(l+1) = 2 − 1/(l+1) at degrees 0 and 1: a plane wall's part, and what curvature takes away. */
 const FLAT_SUM = 4;
@@ -14,7 +21,7 @@ export class Outside {
   private readonly body: Pick<Vessel, "semiAxes">;
   private readonly volume: number;
   private readonly monopole: number;
-  private readonly dipoles: readonly [number, number];
+  private readonly dipoles: readonly [number, number, number];
 
   constructor({ semiAxes: [a, b, c], wall }: Pick<Vessel, "semiAxes" | "wall">) {
     const axes = [a + wall, b + wall, c + wall] as const;
@@ -22,17 +29,18 @@ export class Outside {
     this.volume = volumeOf(this.body);
     const { capacity, depolarisation } = exteriorIntegrals(axes);
     this.monopole = 1 / (4 * Math.PI * capacity);
-    this.dipoles = [depolarisation[0] / (1 - depolarisation[0]), depolarisation[1] / (1 - depolarisation[1])];
+    this.dipoles = depolarisation.map((factor) => factor / (1 - factor)) as [number, number, number];
   }
 
   /** Where the axis of an opening leaves the body. */
   exit(p: WallPoint, chimney: number): WallPoint {
-    return wallPoint(this.body, Math.atan2(p.y + chimney * p.normal[1], p.x + chimney * p.normal[0]));
+    const [u, v, w] = p.normal;
+    return wallPointToward(this.body.semiAxes, [p.x + chimney * u, p.y + chimney * v, p.z + chimney * w]);
   }
 
   /** Between two openings, 1/m, at low frequency. */
   between(p: WallPoint, q: WallPoint): number {
-    const cosine = Math.cos(p.sphereAngle - q.sphereAngle);
+    const cosine = cosineBetween(p, q);
     const chi = Math.sqrt(Math.max(0, (1 - cosine) / 2));
     const local = 1 / chi - Math.log(1 + 1 / chi) - 1 - 1.5 * cosine;
     return this.lowDegrees(p, q) + (local * Math.sqrt(p.fineness * q.fineness)) / (4 * Math.PI);
@@ -47,8 +55,8 @@ export class Outside {
   }
 
   private lowDegrees(p: WallPoint, q: WallPoint): number {
-    const [nx, ny] = this.dipoles;
-    return this.monopole + (p.x * q.x * nx + p.y * q.y * ny) / this.volume;
+    const [nx, ny, nz] = this.dipoles;
+    return this.monopole + (p.x * q.x * nx + p.y * q.y * ny + p.z * q.z * nz) / this.volume;
   }
 }
 
@@ -59,7 +67,7 @@ const LONGEST_WAY = 1 / (1 - Math.LN2) / 2;
  * How far sound goes from one opening to the other, m: that distance in free air at which it would couple as much as at rest, `green`.
  */
 export function propagationDistance(p: WallPoint, q: WallPoint, green: number): number {
-  const most = LONGEST_WAY * Math.hypot(p.x - q.x, p.y - q.y);
+  const most = LONGEST_WAY * straightBetween(p, q);
   return green > 0 ? Math.min(most, 1 / (4 * Math.PI * green)) : most;
 }
 

@@ -1,4 +1,4 @@
-/** A closed chamber with openings in its wall: pure numbers, SI. All openings lie in one plane through the mouth's axis. */
+/** A closed chamber with openings in its wall: pure numbers, SI. */
 import type { Mouth } from "./column.js";
 import { HIGHEST_DEGREE } from "./ellipsoidHarmonics.js";
 
@@ -7,13 +7,15 @@ export interface VesselHole {
   readonly radius: number;
   /** Wall thickness on the hole's axis, m. */
   readonly chimney: number;
-  /** Round the vessel from the mouth's direction, rad. */
+  /** Round the vessel from the mouth's direction, in the plane of the first two half axes, rad. */
   readonly angle: number;
+  /** Of the direction from the centre over that plane, rad. Default: 0, in it. */
+  readonly elevation?: number;
 }
 
 export interface Vessel {
   /**
-   * Half lengths of the cavity, m: along the direction of the mouth, in the plane of the openings across it, and across that plane.
+   * Half lengths of the cavity, m: along the direction of the mouth, across it in the plane from which elevations count, and across that plane.
    * Three equal ones are a sphere.
    */
   readonly semiAxes: readonly [number, number, number];
@@ -25,15 +27,16 @@ export interface Vessel {
 
 /** Where an opening pierces the wall. */
 export interface WallPoint {
-  /** In the plane of the openings, m: along the mouth's direction and across it. */
+  /** Along the half axes, m. */
   readonly x: number;
   readonly y: number;
+  readonly z: number;
   /** Outward normal. */
-  readonly normal: readonly [number, number];
+  readonly normal: readonly [number, number, number];
   /** Mean curvature of the wall's inner face, 1/m. */
   readonly curvature: number;
-  /** The same point of the unit sphere that the cavity is stretched from: its angle, rad. */
-  readonly sphereAngle: number;
+  /** The same point of the unit sphere that the cavity is stretched from. */
+  readonly onSphere: readonly [number, number, number];
   /** 1/m: what a length on the unit sphere is worth here, averaged over directions (1/R of a sphere). */
   readonly fineness: number;
 }
@@ -55,21 +58,49 @@ export function equalRadius({ semiAxes: [a, b, c] }: Pick<Vessel, "semiAxes">): 
   return Math.cbrt(a * b * c);
 }
 
-export function wallPoint({ semiAxes: [a, b, c] }: Pick<Vessel, "semiAxes">, angle: number): WallPoint {
-  const distance = 1 / Math.hypot(Math.cos(angle) / a, Math.sin(angle) / b);
-  const x = distance * Math.cos(angle);
-  const y = distance * Math.sin(angle);
-  const sphereAngle = Math.atan2(y / b, x / a);
+/** @param angle @param elevation of the direction from the centre, as of a `VesselHole` */
+export function wallPoint({ semiAxes }: Pick<Vessel, "semiAxes">, angle: number, elevation = 0): WallPoint {
+  const level = Math.cos(elevation);
+  return wallPointToward(semiAxes, [level * Math.cos(angle), level * Math.sin(angle), Math.sin(elevation)]);
+}
+
+/** Where a direction from the centre, of any length, meets the wall. */
+export function wallPointToward(
+  [a, b, c]: Vessel["semiAxes"],
+  [u, v, w]: readonly [number, number, number],
+): WallPoint {
+  const distance = 1 / Math.hypot(u / a, v / b, w / c);
+  const [x, y, z] = [distance * u, distance * v, distance * w];
+  const onSphere = [x / a, y / b, z / c] as const;
   // Distance of the tangent plane from the centre.
-  const support = 1 / Math.hypot(x / (a * a), y / (b * b));
+  const support = 1 / Math.hypot(x / (a * a), y / (b * b), z / (c * c));
   return {
     x,
     y,
-    normal: [(support * x) / (a * a), (support * y) / (b * b)],
-    curvature: (support ** 3 * (a * a + b * b + c * c - distance * distance)) / (2 * (a * b * c) ** 2),
-    sphereAngle,
-    fineness: 1 / arithmeticGeometricMean(Math.hypot(a * Math.sin(sphereAngle), b * Math.cos(sphereAngle)), c),
+    z,
+    normal: [(support * x) / (a * a), (support * y) / (b * b), (support * z) / (c * c)],
+    curvature: (support ** 3 * (a * a + b * b + c * c - (x * x + y * y + z * z))) / (2 * (a * b * c) ** 2),
+    onSphere,
+    fineness: 1 / arithmeticGeometricMean(...stretches([a, b, c], onSphere)),
   };
+}
+
+/** By how much lengths on the unit sphere grow in its tangent plane at a point, most and least: the singular values of the stretch there. */
+function stretches([a, b, c]: Vessel["semiAxes"], [u, v, w]: WallPoint["onSphere"]): readonly [number, number] {
+  const squares = a * a * (1 - u * u) + b * b * (1 - v * v) + c * c * (1 - w * w);
+  const area = a * b * c * Math.hypot(u / a, v / b, w / c);
+  const root = Math.sqrt(Math.max(0, squares * squares - 4 * area * area));
+  return [Math.sqrt((squares + root) / 2), Math.sqrt((squares - root) / 2)];
+}
+
+/** Of two points, from the angle between them on the unit sphere. */
+export function cosineBetween({ onSphere: [a, b, c] }: WallPoint, { onSphere: [x, y, z] }: WallPoint): number {
+  return Math.max(-1, Math.min(1, a * x + b * y + c * z));
+}
+
+/** Straight from one to the other, m. */
+export function straightBetween(p: WallPoint, q: WallPoint): number {
+  return Math.hypot(p.x - q.x, p.y - q.y, p.z - q.z);
 }
 
 /** (1/2π)∮dφ/√(p²cos²φ + q²sin²φ) is one over it (C. F. Gauss). */

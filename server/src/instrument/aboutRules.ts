@@ -130,7 +130,7 @@ export const INSTRUMENT_RULES = {
     kinds: ["vessel"],
   },
   "vessel/hole-place": {
-    title: "A hole of a round vessel with a place along an axis, which nothing reads.",
+    title: "A vessel's hole with a place that its shape does not read: `at` in a round one, `elevation` in a tube.",
     severity: "information",
     canBeSwitched: true,
     kinds: ["vessel"],

@@ -154,6 +154,27 @@ export function leaning(
   };
 }
 
+/** A round cylinder along any direction, of unit length, through a point: from `from` to `to` of it. */
+export function pointing(
+  [px, py, pz]: readonly [number, number, number],
+  [nx, ny, nz]: readonly [number, number, number],
+  [from, to]: Point,
+  radius: number,
+): Line {
+  return (x, y) => {
+    const [u, v] = [x - px, y - py];
+    const start = nx * u + ny * v;
+    const ahead = between(start, nz, from, to);
+    // (u² + v² + t²) − (start + nz t)² < radius² for t from pz on.
+    const level = 1 - nz * nz;
+    const inside = (start * nz) ** 2 - level * (u * u + v * v - start * start - radius * radius);
+    if (ahead === undefined || level < 1e-12 || inside <= 0) return EMPTY;
+    const [middle, half] = [(start * nz) / level, Math.sqrt(inside) / level];
+    const [low, high] = [Math.max(ahead[0], middle - half), Math.min(ahead[1], middle + half)];
+    return low < high ? [pz + low, pz + high] : EMPTY;
+  };
+}
+
 /** Where `start + slope · t` lies between two values. */
 function between(start: number, slope: number, low: number, high: number): Point | undefined {
   if (Math.abs(slope) < 1e-12) return start > low && start < high ? [-1e3, 1e3] : undefined;

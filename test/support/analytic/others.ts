@@ -11,6 +11,7 @@ import {
   nothing,
   type Point,
   partedVolume,
+  pointing,
   prism,
   roundVolume,
   slice,
@@ -94,7 +95,19 @@ export function vesselVolumes(vessel: VesselOutline, leastWall: number, fine: nu
   const [a, b, c] = semiAxes;
   const shell = (out: number) => ellipsoid(semiAxes, out);
   const blown: VesselHoleOutline | undefined =
-    mouth.kind === "duct" ? undefined : { ...mouth, name: "mouth", path: [], angle: 0, point: [0, c], normal: [0, 1] };
+    mouth.kind === "duct"
+      ? undefined
+      : {
+          ...mouth,
+          name: "mouth",
+          path: [],
+          angle: 0,
+          elevation: 0,
+          point: [0, c],
+          normal: [0, 1],
+          aside: 0,
+          normalAside: 0,
+        };
   const openings = blown === undefined ? holes : [blown, ...holes];
   const duct = mouth.kind === "duct" ? ductOf(mouth, vessel) : { wood: [], air: [] };
   const whole = wood(
@@ -209,12 +222,25 @@ function ductOf(mouth: Duct, vessel: VesselOutline): { readonly wood: readonly L
   return { wood: [spout, pad], air: [way, cut, above] };
 }
 
-function holeAir({ width, length, chimney, point, normal }: VesselHoleOutline, wall: number): Line {
+function holeAir(hole: VesselHoleOutline, wall: number): Line {
+  const { width, length, chimney } = hole;
   if (chimney < wall - 1e-9) throw new Error("a finger's seat in a vessel is not reckoned with here");
-  return leaning(point, normal, [-3, chimney + FAR], { across: width / 2, along: length / 2 });
+  return cylinder(hole, [-3, chimney + FAR], width / 2, length / 2);
 }
 
-function boss({ width, length, chimney, point, normal }: VesselHoleOutline, wall: number): Line {
+function boss(hole: VesselHoleOutline, wall: number): Line {
+  const { width, length, chimney } = hole;
   if (chimney <= wall + 1e-9) return nothing;
-  return leaning(point, normal, [wall / 3, chimney] as Point, { across: width / 2 + wall, along: length / 2 + wall });
+  return cylinder(hole, [wall / 3, chimney], width / 2 + wall, length / 2 + wall);
+}
+
+function cylinder(
+  { point, normal, aside, normalAside }: VesselHoleOutline,
+  reach: Point,
+  across: number,
+  along: number,
+): Line {
+  if (aside === 0) return leaning(point, normal, reach, { across, along });
+  if (across !== along) throw new Error("an oval hole out of the plane is not reckoned with here");
+  return pointing([point[0], aside, point[1]], [normal[0], normalAside, normal[1]], reach, across);
 }

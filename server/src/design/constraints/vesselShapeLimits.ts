@@ -1,5 +1,5 @@
 /** What a vessel's size and holes must keep to together: wall between its openings, and the printer's bed. Millimetres as printed. */
-import { type Vessel, wallPoint } from "../../acoustics/vesselShape.js";
+import { straightBetween, type Vessel, wallPoint } from "../../acoustics/vesselShape.js";
 import type { Size } from "../../instrument/making/laying.js";
 import { t } from "../../words/translation.js";
 import type { Constraints } from "./constraints.js";
@@ -49,7 +49,7 @@ function gaps(
       least: wall + (other === undefined ? half : 0),
       limit: wall,
       message: t`${nameOf(hole)} and ${beside} would have less than ${Number(wall.toFixed(1))} mm of wall between them`,
-      advice: t("give them `angle`s farther apart"),
+      advice: t("give them places farther apart (`angle`, `elevation`)"),
     };
   };
   return vessel.holes.flatMap((_, hole) => [
@@ -60,10 +60,11 @@ function gaps(
 
 /** Between the centres of two openings, straight, mm; undefined is the mouth. */
 function distance(vessel: Vessel, hole: number, other: number | undefined): number {
-  const [one, two] = [hole, other].map((i) =>
-    wallPoint(vessel, (i === undefined ? undefined : vessel.holes[i])?.angle ?? 0),
-  );
-  return one === undefined || two === undefined ? 0 : MM * Math.hypot(one.x - two.x, one.y - two.y);
+  const [one, two] = [hole, other].map((i) => {
+    const { angle = 0, elevation = 0 } = (i === undefined ? undefined : vessel.holes[i]) ?? {};
+    return wallPoint(vessel, angle, elevation);
+  });
+  return one === undefined || two === undefined ? 0 : MM * straightBetween(one, two);
 }
 
 function halfWidth({ holes, mouth }: Vessel, hole: number | undefined): number {

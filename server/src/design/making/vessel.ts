@@ -1,6 +1,8 @@
 /** Whether a vessel's mouth and holes leave its shell whole. */
 
+import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
 import { t } from "../../words/translation.js";
+import { tangent } from "../outline/angle.js";
 import type { VesselHoleOutline, VesselOutline } from "../outline/outline.js";
 import { reliefOf } from "../outline/relief.js";
 import type { Refusals } from "./refusals.js";
@@ -43,6 +45,7 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
     mouth.kind === "duct"
       ? (Math.max(mouth.window.width, mouth.windway.entryWidth) / 2 + mouth.cheek) * PAD_REACH
       : mouth.width / 2;
+  const reach = reachOf(mouth, z);
   for (const [i, hole] of holes.entries()) {
     const path = refusals.written([...hole.path, "angle"], [...hole.path, "diameter"]);
     if (hole.chimney < refusals.leastWall - 1e-9)
@@ -53,7 +56,9 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
       );
     const [px, pz] = hole.point;
     const along = (Math.abs(hole.normal[1]) * hole.width) / 2;
-    if (pz > 0 && Math.abs(px) - along < half + refusals.leastWall)
+    const across = (Math.hypot(...hole.normal) * hole.length) / 2;
+    const isBeyond = hole.aside + across < -(reach + refusals.leastWall);
+    if (pz > 0 && Math.abs(px) - along < half + refusals.leastWall && !isBeyond)
       refusals.noRoom(path, t`${hole.name} would come out under the mouth. Give it an \`angle\` farther round.`);
     const near = holes.slice(0, i).find((other) => gap(other, hole) < refusals.leastWall - 1e-9);
     if (near !== undefined)
@@ -61,7 +66,14 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
   }
 }
 
+/** How far what stands round the mouth reaches away from the windway, along y. */
+function reachOf(mouth: VesselOutline["mouth"], pole: number): number {
+  if (mouth.kind !== "duct") return mouth.length / 2;
+  const { window, labium } = mouth;
+  return window.length / 2 + (pole + window.chimney - labium.high) / tangent(labium.ramp) + USUAL.padSlope;
+}
+
 function gap(one: VesselHoleOutline, other: VesselHoleOutline): number {
-  const apart = Math.hypot(one.point[0] - other.point[0], one.point[1] - other.point[1]);
+  const apart = Math.hypot(one.point[0] - other.point[0], one.point[1] - other.point[1], one.aside - other.aside);
   return apart - (one.width + other.width) / 2;
 }

@@ -237,9 +237,13 @@ export type VesselMouthOutline =
 
 export interface VesselHoleOutline extends OpeningOutline, Placed {
   readonly name: string;
-  /** Round the body from the mouth. */
+  /** Degrees round the body from the mouth, and over the plane of x and z. */
   readonly angle: number;
-  /** Where its axis meets the cavity, and the way it points: the surface's normal. */
+  readonly elevation: number;
+  /** Where its axis meets the cavity, and the way it points: the surface's normal. Both as seen on the plane of x and z. */
   readonly point: readonly [x: number, z: number];
   readonly normal: readonly [x: number, z: number];
+  /** How far that place lies beside the plane along y, and the normal's share that way. */
+  readonly aside: number;
+  readonly normalAside: number;
 }

@@ -4,9 +4,10 @@ import {
   cavityOf,
   type DraftCavity,
   holeDirection,
+  holeElevation,
   holeStation,
   mouthIsAtSide,
-  pointOn,
+  placeOn,
 } from "../../instrument/draft/cavity.js";
 import type { Draft } from "../../instrument/draft/draft.js";
 import { leastWallOf } from "../../instrument/making/makerLimits.js";
@@ -59,15 +60,18 @@ function round(
   sizes: Sizes,
 ): VesselOutline | undefined {
   const semiAxes = [sizes.mm(inPlane), sizes.mm(across), sizes.mm(toMouth)] as const;
-  const [x, , z] = semiAxes;
+  const [x, y, z] = semiAxes;
   const mouth = vesselMouth(draft, z, wall, sizes);
   const holes = allOf(
-    draft.holes.map((hole, i) => ({ ...hole, direction: holeDirection(draft, i) })),
-    ({ label, path, diameter, length, chimney, direction }): VesselHoleOutline | undefined => {
-      if (diameter === undefined || length === undefined || chimney === undefined || direction === undefined)
-        return undefined;
-      const [pz, px] = pointOn([z, x], direction);
-      const steep = Math.hypot(px / x ** 2, pz / z ** 2);
+    draft.holes.map((hole, i) => ({
+      ...hole,
+      direction: holeDirection(draft, i),
+      elevation: holeElevation(draft, i),
+    })),
+    ({ label, path, diameter, length, chimney, direction, elevation }): VesselHoleOutline | undefined => {
+      if (diameter === undefined || length === undefined || chimney === undefined) return undefined;
+      if (direction === undefined || elevation === undefined) return undefined;
+      const { point, normal } = placeOn([z, x, y], direction, elevation);
       return {
         name: label,
         path,
@@ -75,8 +79,12 @@ function round(
         length: sizes.mm(length),
         chimney: sizes.mm(chimney),
         angle: direction,
-        point: [px, pz],
-        normal: [px / x ** 2 / steep, pz / z ** 2 / steep],
+        elevation,
+        point: [point[1], point[0]],
+        normal: [normal[1], normal[0]],
+        // The windway comes from +y: elevations count toward the other side.
+        aside: point[2] === 0 ? 0 : -point[2],
+        normalAside: normal[2] === 0 ? 0 : -normal[2],
       };
     },
   );

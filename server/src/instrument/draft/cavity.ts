@@ -145,8 +145,32 @@ function waysRound(a: number, b: number): readonly number[] {
 /** All holes of a design ask one after the other. */
 let last: { readonly a: number; readonly b: number; readonly ways: readonly number[] } = { a: 0, b: 0, ways: [] };
 
+/** Degrees of a hole over the plane from which elevations count; 0 where nothing is said. */
+export function holeElevation({ data, numbers }: Draft, index: number): number | undefined {
+  return own(holeData(data)[index], "elevation") === undefined ? 0 : numbers.at(["holes", index, "elevation"]);
+}
+
+/** Where a direction meets an ellipsoid of these half axes, and its outward normal there: along the mouth, across it, and over their plane. */
+export function placeOn(
+  [a, b, c]: readonly [number, number, number],
+  direction: number,
+  elevation: number,
+): { readonly point: readonly [number, number, number]; readonly normal: readonly [number, number, number] } {
+  const [turn, rise] = [(direction * Math.PI) / 180, (elevation * Math.PI) / 180];
+  const [u, v, w] = [Math.cos(rise) * Math.cos(turn), Math.cos(rise) * Math.sin(turn), Math.sin(rise)];
+  const distance = 1 / Math.hypot(u / a, v / b, w / c);
+  const [x, y, z] = [distance * u, distance * v, distance * w];
+  const steep = Math.hypot(x / (a * a), y / (b * b), z / (c * c));
+  return { point: [x, y, z], normal: [x / (a * a * steep), y / (b * b * steep), z / (c * c * steep)] };
+}
+
+/** Straight from one point to another. */
+export function apart(one: readonly [number, number, number], other: readonly [number, number, number]): number {
+  return Math.hypot(one[0] - other[0], one[1] - other[1], one[2] - other[2]);
+}
+
 /** Where a direction, degrees from the mouth, meets an oval of these half axes. */
-export function pointOn([a, b]: readonly [number, number, ...number[]], direction: number): readonly [number, number] {
+function pointOn([a, b]: readonly [number, number, ...number[]], direction: number): readonly [number, number] {
   const angle = (direction * Math.PI) / 180;
   const distance = 1 / Math.hypot(Math.cos(angle) / a, Math.sin(angle) / b);
   return [distance * Math.cos(angle), distance * Math.sin(angle)];

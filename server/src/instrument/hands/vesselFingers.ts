@@ -1,5 +1,5 @@
 /** The fingers on a round vessel: its holes lie round the body, left and right of the mouth. */
-import { cavityOf, holeDirection, placeIsAssumed, pointOn } from "../draft/cavity.js";
+import { apart, cavityOf, holeDirection, holeElevation, placeIsAssumed, placeOn } from "../draft/cavity.js";
 import type { Path } from "../finding.js";
 import type { Making } from "../making/making.js";
 import { type FingersApart, fingersFrom, handOf } from "./fingers.js";
@@ -10,6 +10,8 @@ interface VesselHole {
   readonly index: number;
   /** Degrees from the mouth, -180 to 180. */
   readonly angle: number;
+  /** Degrees over the plane through the mouth. */
+  readonly elevation: number;
 }
 
 interface Pair {
@@ -31,23 +33,24 @@ export function vesselFingerPairs({ draft, finishedUnit, isFingered }: Making): 
   if (cavity?.kind !== "round" || wall === undefined) return [];
   const holes = draft.holes.flatMap(({ label, path }, i): VesselHole[] => {
     const direction = placeIsAssumed(draft, i) ? undefined : holeDirection(draft, i);
-    if (direction === undefined || !isFingered(i) || /^T/i.test(label)) return [];
-    return [{ name: label, path, index: i, angle: ((((direction + 180) % 360) + 360) % 360) - 180 }];
+    const elevation = holeElevation(draft, i);
+    if (direction === undefined || elevation === undefined || !isFingered(i) || /^T/i.test(label)) return [];
+    return [{ name: label, path, index: i, angle: ((((direction + 180) % 360) + 360) % 360) - 180, elevation }];
   });
   const named = holes.every(({ name }) => handOf(name) !== undefined);
   const hand = ({ name, angle }: VesselHole) => (named ? handOf(name) : angle < 0 ? "L" : "R");
-  const [a, b] = cavity.semiAxes;
-  const outer = [a + wall, b + wall] as const;
+  const [a, b, c] = cavity.semiAxes;
+  const outer = [a + wall, b + wall, c + wall] as const;
   return ["L", "R"].flatMap((side) => {
     const own = holes.filter((hole) => hand(hole) === side).sort((x, y) => Math.abs(x.angle) - Math.abs(y.angle));
     return own.slice(1).map((lower, i): Pair => {
       const upper = own[i] ?? lower;
-      const [from, to] = [pointOn(outer, upper.angle), pointOn(outer, lower.angle)];
+      const [from, to] = [upper, lower].map(({ angle, elevation }) => placeOn(outer, angle, elevation).point);
       return {
         upper,
         lower,
         which: fingersFrom(i),
-        apart: Math.hypot(from[0] - to[0], from[1] - to[1]) * finishedUnit,
+        apart: from === undefined || to === undefined ? Number.NaN : apart(from, to) * finishedUnit,
         moved: "angle",
       };
     });

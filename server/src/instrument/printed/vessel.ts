@@ -2,7 +2,14 @@
 import type { Column, Mouth } from "../../acoustics/column.js";
 import type { Vessel, VesselHole } from "../../acoustics/vesselShape.js";
 import type { Chamber } from "../body.js";
-import { cavityOf, type DraftCavity, holeDirection, holeStation, mouthIsAtSide } from "../draft/cavity.js";
+import {
+  cavityOf,
+  type DraftCavity,
+  holeDirection,
+  holeElevation,
+  holeStation,
+  mouthIsAtSide,
+} from "../draft/cavity.js";
 import type { Draft } from "../draft/draft.js";
 import { holesAreKnown } from "../draft/read.js";
 import { allOf } from "./allOf.js";
@@ -35,14 +42,18 @@ function roundBody(
   { semiAxes }: Extract<DraftCavity, { kind: "round" }>,
   mouth: Vessel["mouth"],
 ): Vessel | undefined {
-  const indexed = draft.holes.map((hole, i) => ({ ...hole, direction: holeDirection(draft, i) }));
-  const holes = allOf(indexed, ({ diameter, length, chimney, direction }): VesselHole | undefined => {
-    if (diameter === undefined || length === undefined || chimney === undefined || direction === undefined)
-      return undefined;
+  const indexed = draft.holes.map((hole, i) => ({
+    ...hole,
+    direction: holeDirection(draft, i),
+    elevation: holeElevation(draft, i),
+  }));
+  const holes = allOf(indexed, ({ diameter, length, chimney, direction, elevation }): VesselHole | undefined => {
+    if (diameter === undefined || length === undefined || chimney === undefined) return undefined;
+    if (direction === undefined || elevation === undefined) return undefined;
     // An oval hole is reckoned as the round one of its area.
     const [across, along] = [diameter, length].map((size) => size * printedUnit - holeUndersize) as [number, number];
     const radius = across === along ? across / 2 : Math.sqrt(Math.max(0, across) * Math.max(0, along)) / 2;
-    return { radius, chimney: chimney * printedUnit, angle: (direction * Math.PI) / 180 };
+    return { radius, chimney: chimney * printedUnit, angle: direction * RADIANS, elevation: elevation * RADIANS };
   });
   if (holes === undefined) return undefined;
   const [a, b, c] = semiAxes;
@@ -51,6 +62,8 @@ function roundBody(
   if (!sizes.every((size) => Number.isFinite(size) && size > 0)) return undefined;
   return { semiAxes: [a * printedUnit, b * printedUnit, c * printedUnit], wall, mouth, holes };
 }
+
+const RADIANS = Math.PI / 180;
 
 function mouthSizes(mouth: Vessel["mouth"]): readonly number[] {
   return [mouth.width, mouth.chimney, mouth.kind === "window" ? mouth.cutUp : mouth.length];

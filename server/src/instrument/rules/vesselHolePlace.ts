@@ -5,16 +5,20 @@ import type { Finding } from "../finding.js";
 import { own } from "../path.js";
 import type { Rule } from "./rule.js";
 
-/** In a round cavity holes lie by their direction, in a tube by their distance: the other number does nothing. */
+/** In a round cavity holes lie by their direction, in a tube by their distance: the other's number does nothing. */
 export const vesselHolePlace: Rule = {
   code: "vessel/hole-place",
   check: (draft) => {
     const cavity = cavityOf(draft);
-    if (cavity?.kind !== "round") return [];
+    if (cavity === undefined) return [];
+    const name = cavity.kind === "round" ? "at" : "elevation";
     return draft.holes.flatMap(({ label, path }, i): readonly Finding[] => {
-      if (own(holeData(draft.data)[i], "at") === undefined) return [];
-      const message = t`\`at\` of ${label} does nothing in a round chamber, where \`angle\` says where a hole lies: take it out, or say \`shape: tube\` if it is one.`;
-      return [{ code: "vessel/hole-place", severity: "information", message, path: [...path, "at"], on: "key" }];
+      if (own(holeData(draft.data)[i], name) === undefined) return [];
+      const message =
+        name === "at"
+          ? t`\`at\` of ${label} does nothing in a round chamber, where \`angle\` and \`elevation\` say where a hole lies: take it out, or say \`shape: tube\` if it is one.`
+          : t`\`elevation\` of ${label} does nothing in a tube, where \`at\` says where a hole lies and \`angle\` to which side: take it out.`;
+      return [{ code: "vessel/hole-place", severity: "information", message, path: [...path, name], on: "key" }];
     });
   },
 };

@@ -1,7 +1,7 @@
 /** The mouth and the holes of a vessel. */
 
 import { t } from "../../words/translation.js";
-import { cavityOf, type DraftCavity, holeDirection, pointOn } from "../draft/cavity.js";
+import { apart, cavityOf, type DraftCavity, holeDirection, holeElevation, placeOn } from "../draft/cavity.js";
 import type { Draft } from "../draft/draft.js";
 import type { Finding } from "../finding.js";
 import { drawnBeside } from "../lengthWords.js";
@@ -53,6 +53,7 @@ interface Opening {
   /** Undefined while a number is missing. */
   readonly diameter: number | undefined;
   readonly direction: number | undefined;
+  readonly elevation: number | undefined;
 }
 
 function openingsOf(draft: Draft): readonly Opening[] {
@@ -63,10 +64,14 @@ function openingsOf(draft: Draft): readonly Opening[] {
     path: [...path, "diameter"],
     diameter,
     direction: holeDirection(draft, i),
+    elevation: holeElevation(draft, i),
   }));
   if (mouth?.kind !== "window" && mouth?.kind !== "embouchure") return own;
   const part = mouth.kind === "window" ? "window" : "hole";
-  return [{ label: t("The mouth"), isMouth: true, path: ["mouth", part], diameter: mouth.width, direction: 0 }, ...own];
+  return [
+    { label: t("The mouth"), isMouth: true, path: ["mouth", part], diameter: mouth.width, direction: 0, elevation: 0 },
+    ...own,
+  ];
 }
 
 function narrowest(cavity: DraftCavity): number {
@@ -103,8 +108,8 @@ export const vesselOpeningsOverlap: Rule = {
 };
 
 export interface PlacedOpening extends Opening {
-  /** On the cavity's surface, in the plane of the holes. */
-  readonly at: readonly [number, number] | undefined;
+  /** On the cavity's surface. */
+  readonly at: readonly [number, number, number] | undefined;
 }
 
 /** Mouth and holes of a round vessel; none of a vessel in the shape of a tube. */
@@ -112,8 +117,9 @@ export function openingsRound(draft: Draft): readonly PlacedOpening[] {
   const cavity = cavityOf(draft);
   if (cavity?.kind !== "round") return [];
   return openingsOf(draft).map((opening) => {
-    const { direction } = opening;
-    return { ...opening, at: direction === undefined ? undefined : pointOn(cavity.semiAxes, direction) };
+    const { direction, elevation } = opening;
+    const isKnown = direction !== undefined && elevation !== undefined;
+    return { ...opening, at: isKnown ? placeOn(cavity.semiAxes, direction, elevation).point : undefined };
   });
 }
 
@@ -121,5 +127,5 @@ export function openingsRound(draft: Draft): readonly PlacedOpening[] {
 export function gapRound(one: PlacedOpening, other: PlacedOpening): number {
   if (one.at === undefined || other.at === undefined || one.diameter === undefined || other.diameter === undefined)
     return Number.POSITIVE_INFINITY;
-  return Math.hypot(one.at[0] - other.at[0], one.at[1] - other.at[1]) - (one.diameter + other.diameter) / 2;
+  return apart(one.at, other.at) - (one.diameter + other.diameter) / 2;
 }

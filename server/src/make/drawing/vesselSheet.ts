@@ -173,7 +173,7 @@ function drawVesselHoles(pen: Pen, at: Point, vessel: VesselOutline, length: Len
   const rows = holes.map((hole) => [
     hole.name,
     sizeOf(hole, length),
-    degrees(hole.angle),
+    hole.elevation === 0 ? degrees(hole.angle) : `${degrees(hole.angle)}, ${degrees(hole.elevation)} over`,
     length(wayOutside(vessel, hole)),
     length(hole.chimney),
     bitInWords(hole),
@@ -181,7 +181,7 @@ function drawVesselHoles(pen: Pen, at: Point, vessel: VesselOutline, length: Len
   drawTable(pen, at, COLUMNS, rows, most);
   const y = at[1] + (Math.min(holes.length, most) + 1 + (holes.length > most ? 1 : 0)) * 4.6 + 1;
   const words =
-    "Over the outside: along the body from the pole at the mouth to the hole's middle, in the plane of the holes.";
+    "Over the outside: along the body from the pole at the mouth straight to the hole's middle. Over: from the plane drawn, to the side away from the windway.";
   pen.text([at[0], y], words, { size: 2.2 });
 }
 
@@ -189,11 +189,15 @@ function drawVesselHoles(pen: Pen, at: Point, vessel: VesselOutline, length: Len
 const CHORDS = 720;
 
 function wayOutside(
-  { semiAxes: [a, , c], wall }: VesselOutline,
-  { point: [px, pz], normal: [nx, nz] }: VesselHoleOutline,
+  { semiAxes: [a, b, c], wall }: VesselOutline,
+  { point: [px, pz], normal: [nx, nz], aside, normalAside }: VesselHoleOutline,
 ): number {
-  const [across, along] = [a + wall, c + wall];
-  const last = Math.atan2(Math.abs(px + nx * wall) / across, (pz + nz * wall) / along);
+  const [x, y, z] = [px + nx * wall, aside + normalAside * wall, pz + nz * wall];
+  const out = Math.hypot(x, y);
+  // Half the body's width on the way to the hole.
+  const across = out === 0 ? a + wall : out / Math.hypot(x / (a + wall), y / (b + wall));
+  const along = c + wall;
+  const last = Math.atan2(out / across, z / along);
   const on = (turn: number) => [across * Math.sin(turn), along * Math.cos(turn)] as const;
   let way = 0;
   for (let i = 1; i <= CHORDS; i++) {

@@ -59,8 +59,11 @@ function blownOver(
     path: ["mouth", "hole"],
     name: "mouth",
     angle: 0,
+    elevation: 0,
     point: [0, vessel.semiAxes[2]],
     normal: [0, 1],
+    aside: 0,
+    normalAside: 0,
   };
   return { wood: boss(pole, vessel, shapes), air: [holeAir(pole, vessel, shapes)], openings: 1 };
 }
@@ -137,11 +140,8 @@ function ductOf(mouth: Duct, vessel: VesselOutline, shapes: Shapes): MouthSolids
 }
 
 /** Along +y from the cavity's wall; then turned to the surface's normal. */
-function holeAir(
-  { width, length, chimney, point, normal }: VesselHoleOutline,
-  { wall }: VesselOutline,
-  shapes: Shapes,
-): Solid {
+function holeAir(hole: VesselHoleOutline, { wall }: VesselOutline, shapes: Shapes): Solid {
+  const { width, length, chimney } = hole;
   const [across, along] = [width / 2, length / 2];
   const top = Math.max(wall, chimney) + 2 * BEYOND;
   const seat: readonly Oval[] =
@@ -155,28 +155,28 @@ function holeAir(
     [-INTO_CAVITY, across, along],
     ...(seat.length === 0 ? [[top, across, along] as const] : [[chimney, across, along] as const, ...seat]),
   ];
-  return shapes.kernel.placed(shapes.loft(rings), alongNormal(point, normal));
+  return shapes.kernel.placed(shapes.loft(rings), alongNormal(hole));
 }
 
 const SEAT = 2;
 
 /** Wall of a chimney that stands up above the shell. */
-function boss(
-  { width, length, chimney, point, normal }: VesselHoleOutline,
-  { wall }: VesselOutline,
-  shapes: Shapes,
-): readonly Solid[] {
+function boss(hole: VesselHoleOutline, { wall }: VesselOutline, shapes: Shapes): readonly Solid[] {
+  const { width, length, chimney } = hole;
   if (chimney <= wall + 1e-9) return [];
   const rings: readonly Oval[] = [
     [wall / 3, width / 2 + wall, length / 2 + wall],
     [chimney, width / 2 + wall, length / 2 + wall],
   ];
-  return [shapes.kernel.placed(shapes.loft(rings), alongNormal(point, normal))];
+  return [shapes.kernel.placed(shapes.loft(rings), alongNormal(hole))];
 }
 
-/** Turns +y to the normal, the ovals' length along y: across the plane of the holes. */
-function alongNormal([px, pz]: readonly [number, number], [nx, nz]: readonly [number, number]): Placing {
-  return { x: [nz, 0, -nx], y: [nx, 0, nz], z: [0, -1, 0], move: [px, 0, pz] };
+/** Turns +y to the normal, the ovals' width along the plane of x and z, their length across it as far as the normal allows. */
+function alongNormal({ point: [px, pz], normal: [nx, nz], aside, normalAside: ny }: VesselHoleOutline): Placing {
+  const level = Math.hypot(nx, nz);
+  const x = level === 0 ? ([1, 0, 0] as const) : ([nz / level, 0, -nx / level] as const);
+  const z = [-x[2] * ny, x[2] * nx - x[0] * nz, x[0] * ny] as const;
+  return { x, y: [nx, ny, nz], z, move: [px, aside, pz] };
 }
 
 /**
