@@ -63,7 +63,8 @@ export function forbiddenWidth(
   )?.message;
 }
 
-function nameOf(analysis: Analysis, { kind, index }: Unknown): string {
+/** `L2`, `the foot`, `station 2`. */
+export function nameOf(analysis: Analysis, { kind, index }: Unknown): string {
   if (kind === "hole-place" || kind === "hole-radius") return holeName(analysis, index);
   return index === (sharedColumn(analysis.instrument.body)?.bore.length ?? 0) - 1
     ? t("the foot")

@@ -5,6 +5,7 @@ import { drained } from "../../acoustics/steps.js";
 import { sharedColumn } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
 import { t } from "../../words/translation.js";
+import type { Freedom } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { deviationInWords } from "../wording.js";
@@ -65,7 +66,11 @@ function restOf({ fingerings }: Analysis, left: readonly number[]): readonly num
 }
 
 /** What is said of each note left aside, with the register of its fingering that lies nearest. */
-export function leftAsideInWords(after: Analysis, left: readonly number[]): readonly string[] {
+export function leftAsideInWords(after: Analysis, left: readonly number[], freedom: Freedom): readonly string[] {
+  const other =
+    freedom === "all"
+      ? t("Give it another fingering, or leave it out")
+      : t("Let the bore change, too, give it another fingering, or leave it out");
   const column = sharedColumn(after.instrument.body);
   return left.flatMap((index) => {
     const prediction = after.fingerings[index];
@@ -83,7 +88,7 @@ export function leftAsideInWords(after: Analysis, left: readonly number[]): read
       .sort((a, b) => Math.abs(a.off) - Math.abs(b.off))[0];
     const advice =
       near === undefined
-        ? t("Give it another fingering, or leave it out")
+        ? other
         : t`Register ${near.register} of that fingering lies near it, ${deviationInWords(near.off)}: say so (register: ${near.register})`;
     return [`${said}. ${advice}.`];
   });

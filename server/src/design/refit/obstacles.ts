@@ -16,29 +16,34 @@ import { keeps } from "./quadraticStep.js";
 /** Obstacles worth naming. */
 export const MOST_OBSTACLES = 2;
 /** Of the limits that bind, solved without one after the other until so many give a sensible answer. */
-const ENOUGH_ANSWERS = 3;
+export const ENOUGH_ANSWERS = 3;
 /** Trial steps for seeing what a limit keeps from: enough in every case tried. */
-const STEPS_BEYOND_A_LIMIT = 6;
+export const STEPS_BEYOND_A_LIMIT = 6;
 
-/** The binding limits without which the notes would come out best, each with what the tuning would then want. */
-export function obstaclesOf(problem: FitProblem, found: Fit): readonly Obstacle[] {
-  const answers: { readonly obstacle: Obstacle; readonly cost: number }[] = [];
+/** What stands in the way, and what the fit costs without it. */
+export interface Answer {
+  readonly obstacle: Obstacle;
+  readonly cost: number;
+}
+
+/**
+ * The binding limits without which the notes would come out best, each with what the tuning would then want.
+ * @param others what else stands in the way
+ */
+export function obstaclesOf(problem: FitProblem, found: Fit, others: readonly Answer[] = []): readonly Obstacle[] {
+  const answers: Answer[] = [];
   for (const limit of promising(problem, found)) {
     if (answers.length >= ENOUGH_ANSWERS || problem.isSpent()) break;
     const answer = answerWithout(problem, found, limit);
     if (answer !== undefined) answers.push(answer);
   }
-  return answers
+  return [...answers, ...others]
     .sort((a, b) => a.cost - b.cost)
     .slice(0, MOST_OBSTACLES)
     .map(({ obstacle }) => obstacle);
 }
 
-function answerWithout(
-  problem: FitProblem,
-  found: Fit,
-  limit: Limit,
-): { obstacle: Obstacle; cost: number } | undefined {
+function answerWithout(problem: FitProblem, found: Fit, limit: Limit): Answer | undefined {
   try {
     const free = coarseFit(without(problem, limit), found.x, STEPS_BEYOND_A_LIMIT);
     const needed = limit.value(free.x);

@@ -17,6 +17,7 @@ import type { Prospect } from "../rekey/nearestKey.js";
 import { CannotRekey } from "../rekey/rekeyResult.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { coarseFit, type Fit, type FitProblem, LEADING_STEPS, minimaxOf, solveFit, worstOf } from "./fit.js";
+import { answersHeldFast, type HeldFast } from "./heldFast.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import type { Move } from "./move.js";
 import { isNoticeablyNearer } from "./neverWorse.js";
@@ -83,7 +84,7 @@ export function refit(
   try {
     // What is far off and leads nowhere is left at once: the search is long, and its result would not be taken.
     if (keptLimits && request.factor === 1 && leadsNowhere(task, present, cents)) {
-      const obstacles = () => obstaclesTo(best(task), analysis, tunable);
+      const obstacles = () => obstaclesTo(best(task), task, analysis);
       return { edits: [], moves: [], isInTune: false, obstacles, keptLimits };
     }
     const solution = best(task);
@@ -91,7 +92,7 @@ export function refit(
       ...writeSolution(file, document, problem.unknowns, solution.drawn, options.shouldStop),
       keptLimits,
       isInTune: largest(solution.cents) <= IN_TUNE,
-      obstacles: () => obstaclesTo(solution, analysis, tunable),
+      obstacles: () => obstaclesTo(solution, task, analysis),
     };
   } catch (error) {
     throw refusal(error, "bore");
@@ -108,14 +109,14 @@ const FIRST_STEPS = 4;
 
 function obstaclesTo(
   { found, cents, problem }: Solution,
+  { tunable, held }: Task,
   analysis: Analysis,
-  tunable: readonly number[],
 ): readonly Obstacle[] {
   if (largest(cents) <= IN_TUNE) return [];
   // Farther off than a drawing's steps can bring it, a note is lost to another register.
   if (worstOf(found) <= IN_TUNE && largest(cents) < SAME_NOTE)
     return [drawingTooCoarse(analysis, tunable, cents, IN_TUNE)];
-  const inTheWay = obstaclesOf(problem, found);
+  const inTheWay = obstaclesOf(problem, found, answersHeldFast(held, problem, found));
   return inTheWay.length > 0 ? inTheWay : [contradiction(analysis, tunable, cents, IN_TUNE)];
 }
 
@@ -176,6 +177,7 @@ interface Task {
   /** Fingerings that are brought in tune. */
   readonly tunable: readonly number[];
   readonly options: AnalyseOptions;
+  readonly held: HeldFast;
 }
 
 function taskOf(
@@ -204,6 +206,22 @@ function taskOf(
     starts: startsOf({ unknowns, column, analysis, targets, factor }),
     tunable: tuner.tunable,
     options,
+    held: {
+      analysis,
+      constraints,
+      column,
+      with: (unknown) => {
+        const more = [...unknowns, unknown];
+        const tuner = new Tuner({ analysis, column, unknowns: more, targets: wanted }, options);
+        return {
+          tuner,
+          unknowns: more,
+          limits: limitsOf({ ...context, unknowns: more }),
+          mostSteps: MOST_STEPS,
+          isSpent,
+        };
+      },
+    },
   };
 }
 

@@ -140,7 +140,7 @@ export function rekeyByRefit({
       ...(growth === 0 ? boreRemarks(before, after) : []),
       ...outOfReach(after),
       ...lostNotes(before, after),
-      ...leftAsideInWords(after, left),
+      ...leftAsideInWords(after, left, wish.freedom),
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
       ...(isOut ? closedOctaves(after, document.resolution) : []),
       ...obstacles.map((obstacle) => inWords(obstacle, nearest)),

@@ -1,0 +1,100 @@
+/** What a design, or who asked, holds fast: as what stands in the way, with where the notes would want it. */
+import { t } from "../../words/translation.js";
+import type { Constraints } from "../constraints/constraints.js";
+import { nameOf } from "../constraints/forbidden.js";
+import { MM, sizesBeside } from "../constraints/limit.js";
+import { type Unknown, unknownsOf, valueIn } from "../constraints/unknowns.js";
+import type { Analysis } from "../predict/analysis.js";
+import { expectedCost } from "./constrainedLeastSquares.js";
+import { coarseFit, type Fit, type FitProblem, WISH } from "./fit.js";
+import { type Answer, ENOUGH_ANSWERS, STEPS_BEYOND_A_LIMIT } from "./obstacles.js";
+import { Infeasible } from "./quadraticProgram.js";
+
+export interface HeldFast {
+  readonly analysis: Analysis;
+  readonly constraints: Constraints;
+  readonly column: Parameters<typeof valueIn>[1];
+  /** The problem in which one more dimension may move, the last of its unknowns. */
+  readonly with: (unknown: Unknown) => FitProblem;
+}
+
+/** Share of the squares' sum that is left where it is worth a word that something is held. */
+const WORTH_SAYING = 0.5;
+/** Millimetres beyond which a dimension has moved, as it is told. */
+const SHOWN = 0.1;
+
+/** For dimensions that are held fast and without which the notes would come out far better. @param found the fit without them */
+export function answersHeldFast(held: HeldFast, problem: FitProblem, found: Fit): readonly Answer[] {
+  const promising = dimensionsHeld(held, problem)
+    .flatMap((unknown) => expected(held, unknown, found))
+    .filter(({ cost }) => cost < WORTH_SAYING * found.cost)
+    .sort((a, b) => a.cost - b.cost)
+    .slice(0, ENOUGH_ANSWERS);
+  return promising.flatMap(({ unknown, freed }) => (problem.isSpent() ? [] : answer(held, unknown, freed, found)));
+}
+
+function dimensionsHeld(
+  { analysis: { instrument }, column, constraints }: HeldFast,
+  { unknowns }: FitProblem,
+): readonly Unknown[] {
+  const all = unknownsOf(instrument, column, "all", { ...constraints, isFixed: () => false });
+  const moves = ({ kind, index }: Unknown) => unknowns.some((own) => own.kind === kind && own.index === index);
+  return all.filter((unknown) => unknown.kind !== "stopper" && unknown.kind !== "hole-undercut" && !moves(unknown));
+}
+
+interface Promising {
+  readonly unknown: Unknown;
+  readonly freed: FitProblem;
+  readonly cost: number;
+}
+
+function expected(held: HeldFast, unknown: Unknown, found: Fit): readonly Promising[] {
+  const freed = held.with(unknown);
+  const x = [...found.x, MM * valueIn(unknown, held.column)];
+  const notes = freed.tuner.at(x);
+  if (notes === undefined) return [];
+  const here = { residuals: notes.cents, jacobian: freed.tuner.slopes(notes) };
+  const wish = freed.unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: WISH[kind] }));
+  try {
+    return [{ unknown, freed, cost: expectedCost({ wish, inequalities: freed.limits }, x, here) }];
+  } catch (error) {
+    if (error instanceof Infeasible) return [];
+    throw error;
+  }
+}
+
+function answer(held: HeldFast, unknown: Unknown, freed: FitProblem, found: Fit): readonly Answer[] {
+  const present = MM * valueIn(unknown, held.column);
+  try {
+    const fit = coarseFit(freed, [...found.x, present], STEPS_BEYOND_A_LIMIT);
+    const wanted = fit.x.at(-1) ?? present;
+    if (fit.cost > WORTH_SAYING * found.cost || Math.abs(wanted - present) < SHOWN) return [];
+    return [
+      {
+        obstacle: { ...words(held, unknown, present, wanted), limit: present, needed: wanted, unit: "mm" },
+        cost: fit.cost,
+      },
+    ];
+  } catch (error) {
+    if (error instanceof Infeasible || error instanceof RangeError) return [];
+    throw error;
+  }
+}
+
+function words({ analysis, constraints }: HeldFast, unknown: Unknown, present: number, wanted: number) {
+  const name = nameOf(analysis, unknown);
+  const isWidth = unknown.kind === "hole-radius" || unknown.kind === "station-radius";
+  // A place as it stands in the file; widths are told as printed everywhere.
+  const { unitMillimetres, printedUnit } = analysis.instrument;
+  const factor = isWidth ? 2 : unitMillimetres / (MM * printedUnit);
+  const [is, wants] = sizesBeside([factor * present, factor * wanted], analysis);
+  const isFixed = constraints.isFixed(unknown.path.slice(0, -1));
+  const message = isWidth
+    ? isFixed
+      ? t`${name} is \`fixed\` at a width of ${is}, and these notes would want ${wants}`
+      : t`${name} keeps its width of ${is}, and these notes would want ${wants}`
+    : isFixed
+      ? t`${name} is \`fixed\` at ${is}, and these notes would want it at ${wants}`
+      : t`${name} stays at ${is}, and these notes would want it at ${wants}`;
+  return { message, advice: isFixed ? t("let it move (without `fixed`)") : t("let the bore change, too") };
+}

@@ -1,0 +1,31 @@
+/** What is `fixed`, or is not to change, is named where it is what keeps the notes from coming in tune. */
+import { readFileSync } from "node:fs";
+import { expect, it } from "vitest";
+import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
+import { fileOf } from "../../support/designs.js";
+
+const WHISTLE = readFileSync("examples/quay-whistle.bore.yaml", "utf8");
+/** Two centimetres shorter than its notes want. */
+const short = (more = "") => WHISTLE.replace("at: 394.6, diameter: =tube }", `at: 370, diameter: =tube${more} }`);
+const first = (text: string, freedom: "all" | "holes") => retune(fileOf(text), 0, freedom).obstacles[0];
+
+it("a `fixed` foot, with where the notes would want it, as the file has it", () => {
+  const { message, advice, needed = 0, limit } = first(short(", fixed: true"), "all") ?? {};
+  expect(message).toMatch(/^the foot is `fixed` at 370 mm, and these notes would want it at 39\d(\.\d)? mm$/);
+  expect(advice).toBe("let it move (without `fixed`)");
+  expect(needed).toBeGreaterThan((limit ?? 0) + 20);
+});
+
+it("a bore that is not to change, where it is what keeps a note away", () => {
+  expect(retune(fileOf(short()), 0, "holes").remarks.join()).toMatch(/G4 cannot be had.*Let the bore change, too/);
+});
+
+it("nothing of what is fixed where the notes are in tune with it", () => {
+  expect(
+    retune(
+      fileOf(WHISTLE.replace("at: 394.6, diameter: =tube }", "at: 394.6, diameter: =tube, fixed: true }")),
+      0,
+      "all",
+    ).obstacles,
+  ).toEqual([]);
+});
