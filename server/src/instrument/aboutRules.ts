@@ -216,7 +216,7 @@ export const INSTRUMENT_RULES = {
     canBeSwitched: true,
   },
   "model/out-of-range": {
-    title: "A corner where the prediction was found off, or a size it was compared with nothing at.",
+    title: "A size or a note that the prediction was compared with nothing at.",
     severity: "information",
     canBeSwitched: true,
   },

@@ -1,6 +1,6 @@
-/** model/out-of-range: a corner where the prediction was found off, with how many cents; a size or a note where it was compared with nothing. */
+/** model/out-of-range: a size or a note where the prediction was compared with nothing. */
 
-import { type Bounded, CORNERS, type RangeWarning, rangeWarnings } from "../../acoustics/ranges.js";
+import { type Bounded, type RangeWarning, rangeWarnings } from "../../acoustics/ranges.js";
 import { vesselWarnings } from "../../acoustics/vesselRanges.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import { columnFor, roundShape, sharedColumn } from "../../instrument/body.js";
@@ -16,7 +16,7 @@ const OUT_OF_RANGE: RuleCode = "model/out-of-range";
 
 export const outOfRange: Rule = {
   code: OUT_OF_RANGE,
-  title: "corners where the prediction was found off, and dimensions it was compared with nothing at",
+  title: "dimensions and notes that the prediction was compared with nothing at",
   check: (analysis) => {
     const { body } = analysis.instrument;
     const [shape, column] = [roundShape(body), sharedColumn(body)];
@@ -47,7 +47,7 @@ const PROPERTY: Partial<Record<Bounded, string>> = {
 };
 
 function windowFinding(warning: RangeWarning): Finding | undefined {
-  if (warning.kind === "corner" || warning.quantity !== "space behind the window over bore radius") return undefined;
+  if (warning.quantity !== "space behind the window over bore radius") return undefined;
   const { value, greatest, quantity } = warning;
   return finding(
     t`The closed space behind the window is ${value.toFixed(1)} ${t(MEASURED_IN[quantity])}; the prediction was compared up to ${greatest}. How far off the notes are is not known.`,
@@ -60,19 +60,6 @@ function holeFinding(analysis: Analysis, warning: RangeWarning): Finding | undef
   const path = hole === undefined ? undefined : analysis.instrument.holes[hole]?.path;
   if (hole === undefined || path === undefined) return undefined;
   const name = holeName(analysis, hole);
-  if (warning.kind === "corner") {
-    const cents = CORNERS[warning.corner];
-    if (warning.corner === "oval in a thin wall")
-      return finding(
-        t`${name} is oval in a thin wall: its notes were found up to ${cents} cents off in such, flat where it is longer than wide, sharp where wider.`,
-        [...path, "length"],
-      );
-    const other = holeName(analysis, warning.other ?? 0);
-    return finding(
-      t`${other} and ${name} are wide and all but touch in a thick wall: notes with both open were found up to ${cents} cents sharp in such, with one of them closed 1 cent flat.`,
-      [...path, "diameter"],
-    );
-  }
   const { quantity, value, least, greatest } = warning;
   const { is, from, to } = shares(value, least, greatest);
   return finding(
