@@ -3,7 +3,7 @@ import type { Mesh } from "../mesh/mesh.js";
 import type { Loose } from "../parts/loose.js";
 import { length, type SurveyedMouth } from "../surveyed.js";
 import { type Look, turnedRound } from "./look.js";
-import type { Row, Scan } from "./scan.js";
+import type { Scan } from "./scan.js";
 import { openChannel, plugAbove, plugBeside, slowChamber, windwayAt } from "./upstream.js";
 
 /** Chimneys that differ less from the wall are the wall, mm. */
@@ -13,7 +13,6 @@ export interface AtMouth {
   readonly mesh: Mesh;
   readonly scanned: Scan;
   readonly look: Look;
-  readonly rows: readonly Row[];
   /** Diameter of the bore. */
   readonly usual: number;
   readonly roughness: number;
@@ -21,11 +20,11 @@ export interface AtMouth {
 }
 
 export function mouthOf(at: AtMouth, notes: string[], questions: string[]): SurveyedMouth {
-  const { scanned, look, rows, usual, roughness, loose } = at;
+  const { scanned, look, usual, roughness, loose } = at;
   const { main, window, embouchure, notch } = look;
   if (window !== undefined) {
     const plug = main.closedFrom ? undefined : plugBeside(look, window.up, usual, loose, scanned.low);
-    const stopper = main.closedFrom ? plugAbove(rows, main.from, window.up, usual) : plug?.stopper;
+    const stopper = main.closedFrom ? plugAbove(scanned, main.from, window.up, usual) : plug?.stopper;
     if (plug !== undefined) notes.push(plug.note);
     else if (stopper === undefined)
       questions.push(

@@ -69,11 +69,7 @@ function described(mesh: Mesh, scanned: Scan, look: Look, loose: readonly Loose[
       `The bore has about ${bore.sides} flat sides: its corners lie on ${words(bore.corner)} mm, ${words(bore.usual)} mm is the round bore of the same area, which is what sounds. Holes are read alike. Were they drawn wider and the mesh made coarse?`,
     );
   }
-  const mouth = mouthOf(
-    { mesh, scanned, look, rows, usual: bore.usual, roughness: bore.roughness, loose },
-    notes,
-    questions,
-  );
+  const mouth = mouthOf({ mesh, scanned, look, usual: bore.usual, roughness: bore.roughness, loose }, notes, questions);
   const front = frontOf(look) ?? Math.PI / 2;
   const holes = look.holes.map((hole) =>
     holeOf(hole, {

@@ -1,5 +1,6 @@
 /** What lies upstream of a window: the plug, the windway, the slow chamber of a two-chamber flute. */
 import type { Mesh } from "../mesh/mesh.js";
+import { FREE, IN_WOOD, type Profile, WALL } from "../mesh/profile.js";
 import { median } from "../mesh/statistics.js";
 import { isStopperOf, type Loose } from "../parts/loose.js";
 import type { Look } from "./look.js";
@@ -7,17 +8,50 @@ import { between, topOver, turnedToY } from "./near.js";
 import { RAYS, type Row, type Run, type Scan } from "./scan.js";
 import type { WindowFound } from "./window.js";
 
-/** Length of bore that holds as much air as there is between the closed end and the window, mm: a cone counts by its volume. */
-export function plugAbove(rows: readonly Row[], closed: number, up: number, bore: number): number {
-  const above = rows.filter(({ z }) => z < up);
-  let [volume, place, diameter] = [0, closed, 2 * (above[0]?.circle?.radius ?? 0)];
-  for (const { z, circle } of above) {
-    const here = 2 * (circle?.radius ?? 0);
-    volume += ((diameter * diameter + here * here) / 2) * (z - place);
-    [place, diameter] = [z, here];
+/** Share of a section from which on it is air, not the gap round a plug; and mm within which what is met is the bore's wall. */
+const OPEN = 0.08;
+const AT_WALL = 0.35;
+/** Sections across what lies before the window: a face is flat or a cone. */
+const CUTS = 60;
+
+/**
+ * Length of bore that holds as much air as there is between what closes it and the window, mm. A cone on the plug counts by its volume,
+ * even where its tip reaches past the window.
+ * @param closed where the axis leaves the wood
+ */
+export function plugAbove(scanned: Scan, closed: number, up: number, bore: number): number {
+  const share = (z: number) => airShare(scanned.at(z).profile, bore / 2);
+  const step = scanned.step;
+  let from = Math.min(closed, up);
+  // From where the axis leaves the wood, upstream to where there is no air beside it, either.
+  while (from - step > scanned.low && share(from - step / 2) > OPEN) from -= step;
+  let before = from - step;
+  for (let i = 0; i < HALVINGS && closed > from; i++) {
+    const middle = (before + from) / 2;
+    if (share(middle) > OPEN) from = middle;
+    else before = middle;
   }
-  volume += diameter * diameter * (up - place);
-  return volume / (bore * bore);
+  const cut = (up - from) / CUTS;
+  return Array.from({ length: CUTS }, (_, i) => cut * share(from + (i + 0.5) * cut)).reduce(
+    (sum, each) => sum + each,
+    0,
+  );
+}
+
+/** Of the bore's section, by the directions' median: windways and gaps take up few. */
+function airShare({ rays, state, inner, gap, gapAt }: Profile, radius: number): number {
+  const shares = new Float64Array(rays);
+  for (let k = 0; k < rays; k++) {
+    if (state[k] === WALL) shares[k] = Math.min(1, ((inner[k] as number) / radius) ** 2);
+    else if (state[k] === FREE) shares[k] = 1;
+    else if (state[k] === IN_WOOD) {
+      const from = gapAt[k] as number;
+      const to = from + (gap[k] as number);
+      if ((gap[k] as number) > 0 && Math.abs(to - radius) < AT_WALL)
+        shares[k] = (to * to - from * from) / (radius * radius);
+    }
+  }
+  return median(shares);
 }
 
 /** A plug or a block that lies beside the tube, as it is usually set: where its face comes to lie above the window, mm. */
