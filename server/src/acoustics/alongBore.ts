@@ -1,7 +1,7 @@
 /** Sizes given at stations along an axis. */
 
 /**
- * The size at `at`: straight between stations, beyond them that of the nearest; at a step the size after it. Undefined where there is no
+ * The size at `at`, in the unit of `sizeOf`; `at` in that of `placeOf`. Straight between stations, beyond them that of the nearest; at a step the size after it. Undefined where there is no
  * station, or one that is needed has no place or size yet.
  */
 export function alongBore<S>(

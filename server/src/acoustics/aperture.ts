@@ -20,7 +20,7 @@ export function constrictionFactor(ratio: number): number {
 }
 
 /**
- * Length the cover adds to the opening, m, referred to the area of the whole opening: 0 uncovered, endless at full cover.
+ * Length the cover adds to the opening, m, referred to the area of the whole opening: 0 uncovered, infinite at full cover.
  * @param radius of the whole opening, m
  * @param plainEnd end correction of the uncovered opening at low frequency, over its radius
  */
@@ -32,7 +32,7 @@ export function coverLength(radius: number, plainEnd: number, cover: number): nu
 
 /**
  * Length that a finger over part of a tone hole adds to it, m, referred to the area of the whole hole: a thin straight-edged plate in
- * the outer surface, over one side; 0 and endless at the ends. PLATE is a parabola through static finite elements of one hole alone, covered by
+ * the outer surface, over one side; 0 and infinite at the ends. PLATE is a parabola through static finite elements of one hole alone, covered by
  * a quarter, a half and three quarters (test/reference/fem/cover.py and single.py; meshes down to a fiftieth of the radius at half, as
  * a plate's edge converges with h only): holes 0.25 to 0.44 of the bore wide are met within 3 %, half covered within 1 %. A fingertip is
  * no plate: how much of a hole it covers is anyone's guess, and ±0.1 of cover is some 20 % of this.

@@ -28,7 +28,7 @@ export function wallLayer(s: number, out: Float64Array, at = 0): void {
 /** 1/ζ with ζ = jz = s·e^(jπ/4): F = (2/ζ)·I1(ζ)/I0(ζ). */
 const inverseOf = (s: number): number => Math.SQRT1_2 / s;
 
-/** By I1/I0 = 1/(2/ζ + 1/(4/ζ + 1/(6/ζ + …))), from the end backward. */
+/** The ratio has no unit: `s` is the radius over the layer's thickness, `out` receives real and imaginary part. By I1/I0 = 1/(2/ζ + 1/(4/ζ + 1/(6/ζ + …))), from the end backward. */
 export function wallLayerByFraction(s: number, out: Float64Array, at = 0): void {
   const u = inverseOf(s);
   let re = 0;

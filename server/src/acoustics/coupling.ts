@@ -20,7 +20,7 @@ function actingX(end: Place): number {
 
 /**
  * The distance in free air that couples two openings as the body between them does, m: mutual impedance
- * jkρc·exp(−jkd)/(4πd). Compact fit of the Green function of an endless rigid cylinder, within 3 % for kR ≤ 0.4, any direction, wider openings by their
+ * jkρc·exp(−jkd)/(4πd). Compact fit of the Green function of an infinite rigid cylinder, within 3 % for kR ≤ 0.4, any direction, wider openings by their
  * areas' moments; nearer along the axis than 1.2 R it goes over to the near field of both openings' areas (docs/coupled-model.md §2).
  */
 export function effectiveDistance(p: Place, q: Place): number {
@@ -107,10 +107,10 @@ export function imageCoupling(opening: BoreOpening, distance: number): number {
 const NEGLIGIBLE_FROM = 10;
 
 /**
- * How much more holes opposite each other hear than points there would, for their size: OPPOSITE × (radii over the bore's, multiplied) with
+ * By how much more holes opposite each other are coupled than points there would be, for their size: OPPOSITE × (radii over the bore's, multiplied) with
  * what is added for each bore radius between them along the bore. Fitted to static finite elements of two opposite holes alone
  * (test/reference/fem/opposite.py: holes of 0.3 to 0.6 of the bore): within 1.3 % up to one bore radius apart; at 1.6, where little is
- * heard, 0.5 to 8.6 % too little.
+ * of weight, 0.5 to 8.6 % too little.
  */
 const OPPOSITE = 0.235;
 const OPPOSITE_APART = 0.34;

@@ -11,7 +11,7 @@ export interface CutOff {
 }
 
 /**
- * Cut-off frequency of each pair of neighbouring open holes as if they were part of an endless row of their like:
+ * Cut-off frequency of each pair of neighbouring open holes as if they were part of an infinite row of their like:
  * fc = (c/2π)(b/a)/√(2s·te), 2s their distance, te the hole's effective length (A. H. Benade, J. Acoust. Soc. Am. 32 (1960) 1591,
  * from memory). Of two unlike holes the mean of b²/te, of the bore the radius between them. A half-closed hole counts as closed.
  * Good where the wave is long against the distance of the holes.

@@ -100,7 +100,7 @@ function shapeOf(axes: readonly [number, number, number], parity: Parity): Shape
   return made;
 }
 
-/** Sum of the products of two points' fields, each degree with its own weight. */
+/** Sum of the products of two points' fields, 1/m, each degree with its own weight (a share). */
 export function contributions(p: FieldValues, q: FieldValues, weight: (degree: number) => number): number {
   return productOf(SOLIDS[0], p.even, q.even, weight) + productOf(SOLIDS[1], p.odd, q.odd, weight);
 }

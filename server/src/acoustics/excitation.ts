@@ -33,16 +33,17 @@ export function isHeld(slope: number): boolean {
   return slope > 0;
 }
 
-/** Whether something resonates where the reactance vanishes. @param resistance left there */
+/** Whether something resonates where the reactance vanishes. @param resistance left there, over ρc/S of the bore at the mouth */
 export function isResonance(resistance: number): boolean {
   return resistance >= -ROUNDING && resistance < LARGEST_RESISTANCE;
 }
 
+/** Whether it is so near to the limit of `isResonance` that a small change decides. @param resistance over ρc/S of the bore at the mouth */
 export function isCloseCall(resistance: number): boolean {
   return resistance > LARGEST_RESISTANCE / CLOSE_CALL && resistance < LARGEST_RESISTANCE * CLOSE_CALL;
 }
 
-/** What is known of a zero of the reactance; undefined where energy comes out of nowhere. @param slope of the reactance by `k` */
+/** What is known of a zero of the reactance; undefined where energy comes out of nowhere. @param k 1/m @param resistance and reactance are over ρc/S of the bore at the mouth @param slope of the reactance by `k`, m */
 export function strengthAt(k: number, resistance: number, slope: number): Omit<Sounding, "frequency"> | undefined {
   if (resistance < -ROUNDING) return undefined;
   const left = Math.max(0, resistance);

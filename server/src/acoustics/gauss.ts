@@ -1,5 +1,6 @@
 /**
  * Last component of the solution of a complex linear system by elimination with row pivoting; matrix and right side are used up.
+ * The solution has the unit of right side over matrix.
  * @param re matrix by rows, n × n, real parts; `im` likewise; `bRe`, `bIm` right side
  * @param out receives real and imaginary part; infinity and 0 where the last pivot vanishes, as at an undamped resonance met exactly
  */

@@ -49,11 +49,12 @@ export function cylinderFlange(ratio: number): number {
   return 0.822 - 0.47 * ratio ** 0.8;
 }
 
-/** What is left of flow along the bore at the chimney's end and back. */
+/** What is left of axial flow after the chimney's length there and back, a share. @param radius m @param chimney m */
 export function chimneyDecay(radius: number, chimney: number): number {
   return Math.exp((-CHIMNEY_ROUND_TRIP * chimney) / radius);
 }
 
+/** Lengths of a round hole in the wall of a tube, m (docs/coupled-model.md §1). @param a bore's radius, b hole's radius, t wall on the hole's axis, m */
 export function holeLengths(a: number, b: number, t: number): HoleLengths {
   const outerRadius = a + t;
   const d = b / a;

@@ -1,5 +1,5 @@
 /**
- * Two openings near each other on the wall of an endless cylinder, static, each giving out evenly over its area: what a modal sum or a single
+ * Two openings near each other on the wall of an infinite cylinder, static, each giving out evenly over its area: what a modal sum or a single
  * effective distance cannot follow, side by side above all. All lengths over the cylinder's radius; results are times that radius.
  *
  * Derived: on the unrolled wall the Green function is 1/(2πρ), its first curvature term ∓(1/8π)(ln ρ + z²/ρ²) inside and outside, and inside less the
@@ -44,15 +44,15 @@ export function nearShare(z: number): number {
   return t * t * (3 - 2 * t);
 }
 
-/** Coupling outside, over 1/R: d = 1/(4π · this) is the distance in free air that couples alike. */
+/** Green function of two openings outside, in units of 1/R (R the outer radius; lengths of `pair` over R): d = 1/(4π · this) is the distance in free air that couples alike. */
 export function nearOutside(pair: NearPair): number {
   const { wall, curvature, rest } = parts(pair, OUTSIDE);
   return wall + curvature + rest;
 }
 
 /**
- * By how much more openings farther apart hear of each other than those for which one effective distance stands in, 0.3 of the radius wide: the second
- * and fourth moments of their areas on the unrolled wall, fading out where they no longer tell.
+ * The share by which openings farther apart are coupled more than those for which one effective distance stands in, 0.3 of the radius wide: the second
+ * and fourth moments of their areas on the unrolled wall, fading out where they no longer matter.
  * Of 0.47, 1.1 radii apart in line within 0.8 % instead of 2.8; 65° around 4.4 instead of 5.4.
  */
 export function sizeShare(pair: NearPair): number {

@@ -100,7 +100,7 @@ export function footPort(column: Column): Port {
   return endPort(foot.x, foot.radius, column.wall, "footEnd");
 }
 
-/** An open end of the bore. */
+/** An open end of the bore. @param x place along the axis, m @param radius of the bore there, m @param wall m */
 export function endPort(x: number, radius: number, wall: number, on: "mouthEnd" | "footEnd"): Port {
   return {
     x,

@@ -16,7 +16,10 @@ const SILVA = {
   flanged: [1, FLANGED_LENGTH, 0.73, 0.372, 0.0231, 0.244, 0.723, -0.0198, 0.00366],
 } as const;
 
-/** Pipe end without or with an endless flange: within 0.004 in modulus and 0.010 a in length for ka ≤ 3.5. */
+/**
+ * Reflection at a pipe's end without flange or in an infinite baffle: modulus, and end correction in m; within 0.004 in modulus and 0.010 a in
+ * length for ka ≤ 3.5. @param radius a, m @param k wave number, 1/m
+ */
 export function silvaEnd(kind: keyof typeof SILVA, radius: number, k: number): EndReflection {
   const [beta, eta, a1, a2, a3, b1, b2, b3, b4] = SILVA[kind];
   const x = (k * radius) ** 2;
@@ -82,7 +85,7 @@ export function endImpedance({ modulus, length }: EndReflection, k: number): { r
 }
 
 /**
- * End correction of a flanged `u` × `v` rectangle over that of the circle of equal area: uniform piston, closed form
+ * End correction of a flanged `u` × `v` rectangle (both m) over that of the circle of equal area, a ratio: uniform piston, closed form
  * (docs/coupled-model.md §6).
  */
 export function rectangleFactor(u: number, v: number): number {

@@ -4,7 +4,7 @@
 const FREQUENCY_STEP = 1e-6;
 const CENTS_PER_LOG = 1200 / Math.LN2;
 
-/** ∂X/∂ln f at `frequency`, by a central difference. */
+/** ∂X/∂ln f at `frequency` (Hz), in the unit of X, by a central difference of relative step 1e-6. */
 export function reactanceSlope(reactanceAt: (frequency: number) => number, frequency: number): number {
   const above = reactanceAt(frequency * (1 + FREQUENCY_STEP));
   return (above - reactanceAt(frequency * (1 - FREQUENCY_STEP))) / (2 * FREQUENCY_STEP);

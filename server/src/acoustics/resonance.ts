@@ -172,7 +172,7 @@ export function registersOf(
   return drained(registerSteps(column, air, covers, count, options));
 }
 
-/** As `registersOf`, step by step. */
+/** As `registersOf`, step by step: soundings in Hz. */
 export function* registerSteps(
   column: Column,
   air: AirState,
@@ -197,7 +197,7 @@ export function inputImpedance(
   return drained(impedanceSteps(column, air, covers, frequencies));
 }
 
-/** As `inputImpedance`, step by step. */
+/** As `inputImpedance`, step by step. @param frequencies Hz */
 export function* impedanceSteps(
   column: Column,
   air: AirState,

@@ -41,7 +41,7 @@ export function addRows(
   }
 }
 
-/** Rows of an n × n matrix as columns. */
+/** Rows of an n × n matrix as columns, in its unit. */
 export function transposed(n: number, matrix: Float64Array): Float64Array {
   const columns = new Float64Array(n * n);
   for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) columns[j * n + i] = matrix[i * n + j] as number;

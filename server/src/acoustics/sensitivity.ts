@@ -40,7 +40,7 @@ export function sensitivities(
   return drained(sensitivitySteps(column, air, queries, frequencies, knobs, options));
 }
 
-/** As `sensitivities`, step by step. */
+/** As `sensitivities`, step by step: cents for one unit of each knob. @param frequencies of the notes, Hz */
 export function* sensitivitySteps(
   column: Column,
   air: AirState,
@@ -91,7 +91,7 @@ interface Perturbed {
 }
 
 function perturbedBeside(here: Response, { change, step }: Knob, cache: WaveCache): Perturbed | undefined {
-  return turnedEitherWay(change, step, (changed) => {
+  return perturbedEitherWay(change, step, (changed) => {
     const response = new Response(changed.column, changed.air, cache, here);
     // Of two holes at one place the order decides by a step, however small the change: the slope is taken on the other side.
     if (!sameOrder(response, here)) throw new RangeError("a hole passes another");
@@ -120,10 +120,10 @@ function sameOrder({ geometry: { order } }: Response, { geometry }: Response): b
 }
 
 /**
- * What a change by `step` makes, else by `−step`; undefined where neither makes an instrument, or the physics refuses both (a lip that
+ * What a change by `step` (in the knob's unit) makes, else by `−step`; undefined where neither makes an instrument, or the physics refuses both (a lip that
  * covers less than nothing).
  */
-export function turnedEitherWay<C, M>(
+export function perturbedEitherWay<C, M>(
   change: (step: number) => C | undefined,
   step: number,
   make: (changed: C) => M,

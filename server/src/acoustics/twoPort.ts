@@ -1,17 +1,18 @@
 /**
  * Two-ports on flat arrays. One matrix takes eight numbers, A B C D each as (real, imaginary):
- * p1 = A p2 + B U2, U1 = C p2 + D U2. The kernel allocates nothing; `at` is where a matrix begins in its array.
+ * p1 = A p2 + B U2, U1 = C p2 + D U2; A and D have no unit, B is an impedance, Pa·s/m³, and C an admittance, or all are over one reference
+ * impedance. The kernel allocates nothing; `at` is where a matrix begins in its array.
  */
 export const TWO_PORT = 8;
 
-/** Writes the identity. */
+/** Writes the identity (A = D = 1 without a unit, B = C = 0). */
 export function identity(out: Float64Array, at = 0): void {
   out.fill(0, at, at + TWO_PORT);
   out[at] = 1;
   out[at + 6] = 1;
 }
 
-/** left ← left · right. */
+/** left ← left · right, both in one unit of impedance. */
 export function multiplyRight(left: Float64Array, leftAt: number, right: Float64Array, rightAt: number): void {
   for (let row = leftAt; row < leftAt + TWO_PORT; row += 4) {
     const ar = left[row] as number;
@@ -29,7 +30,7 @@ export function multiplyRight(left: Float64Array, leftAt: number, right: Float64
   }
 }
 
-/** left ← left · a reactance `x` in series (impedance jx). */
+/** left ← left · a reactance `x` in series (impedance jx), in the unit of the matrix. */
 export function seriesReactance(left: Float64Array, at: number, x: number): void {
   for (let row = at; row < at + TWO_PORT; row += 4) {
     left[row + 2] = (left[row + 2] as number) - x * (left[row + 1] as number);
@@ -37,7 +38,7 @@ export function seriesReactance(left: Float64Array, at: number, x: number): void
   }
 }
 
-/** Determinant AD − BC, 1 for every reciprocal two-port. */
+/** Determinant AD − BC, without a unit: 1 for every reciprocal two-port. */
 export function determinant(m: Float64Array, at = 0): { re: number; im: number } {
   const [ar, ai, br, bi, cr, ci, dr, di] = m.subarray(at, at + TWO_PORT) as unknown as number[] as [
     number,

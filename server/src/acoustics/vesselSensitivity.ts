@@ -1,7 +1,7 @@
 /** How the notes of a vessel follow every dimension. */
 import type { AirState } from "./airState.js";
 import type { Query, Sounding } from "./resonance.js";
-import { turnedEitherWay } from "./sensitivity.js";
+import { perturbedEitherWay } from "./sensitivity.js";
 import { drained, type Steps } from "./steps.js";
 import { Resonator } from "./vessel.js";
 import type { Vessel } from "./vesselShape.js";
@@ -28,7 +28,7 @@ export function vesselSensitivities(
   return drained(vesselSensitivitySteps(vessel, air, queries, soundings, knobs));
 }
 
-/** As `vesselSensitivities`, step by step. */
+/** As `vesselSensitivities`, step by step: cents for one unit of each knob. */
 export function* vesselSensitivitySteps(
   vessel: Vessel,
   air: AirState,
@@ -46,7 +46,7 @@ export function* vesselSensitivitySteps(
   const rows: number[][] = queries.map(() => []);
   for (const { change, step } of knobs) {
     yield undefined;
-    const perturbed = turnedEitherWay(change, step, (changed) => new Resonator(changed.vessel, changed.air));
+    const perturbed = perturbedEitherWay(change, step, (changed) => new Resonator(changed.vessel, changed.air));
     for (const [i, note] of known.entries()) {
       if (note === undefined) continue;
       yield undefined;

@@ -41,6 +41,7 @@ export interface WallPoint {
   readonly fineness: number;
 }
 
+/** Of the cavity, m³. @param semiAxes m */
 export function volumeOf({ semiAxes: [a, b, c] }: Pick<Vessel, "semiAxes">): number {
   return ((4 * Math.PI) / 3) * a * b * c;
 }
@@ -48,6 +49,7 @@ export function volumeOf({ semiAxes: [a, b, c] }: Pick<Vessel, "semiAxes">): num
 /** Of K. Thomsen's formula for the surface of an ellipsoid, within 1.1 % (from memory): it only serves the wall losses. */
 const SURFACE_POWER = 1.6075;
 
+/** Of the cavity's wall, m², within 1.1 %. @param semiAxes m */
 export function wallArea({ semiAxes: [a, b, c] }: Pick<Vessel, "semiAxes">): number {
   const p = SURFACE_POWER;
   return 4 * Math.PI * (((a * b) ** p + (b * c) ** p + (c * a) ** p) / 3) ** (1 / p);
@@ -58,13 +60,13 @@ export function equalRadius({ semiAxes: [a, b, c] }: Pick<Vessel, "semiAxes">): 
   return Math.cbrt(a * b * c);
 }
 
-/** @param angle @param elevation of the direction from the centre, as of a `VesselHole` */
+/** @param angle @param elevation of the direction from the centre, as of a `VesselHole` @param semiAxes m @param angle rad */
 export function wallPoint({ semiAxes }: Pick<Vessel, "semiAxes">, angle: number, elevation = 0): WallPoint {
   const level = Math.cos(elevation);
   return wallPointToward(semiAxes, [level * Math.cos(angle), level * Math.sin(angle), Math.sin(elevation)]);
 }
 
-/** Where a direction from the centre, of any length, meets the wall. */
+/** Where a direction from the centre, of any length, meets the wall. Lengths in m. */
 export function wallPointToward(
   [a, b, c]: Vessel["semiAxes"],
   [u, v, w]: readonly [number, number, number],
@@ -114,7 +116,7 @@ function arithmeticGeometricMean(p: number, q: number): number {
 const AGM_STEPS = 6;
 
 /**
- * How much of each degree is taken from the harmonics, the rest from what is local: falls smoothly to nothing, so that no ripples are left.
+ * The share, 0 to 1, of each degree that is taken from the harmonics, the rest from what is local: falls smoothly to nothing, so that no ripples are left.
  */
 export function share(degree: number): number {
   return Math.cos((Math.PI / 2) * (degree / (HIGHEST_DEGREE + 1))) ** 2;

@@ -25,34 +25,35 @@ interface Ports {
 }
 
 /**
- * Of solving for one fingering at one frequency by elimination, and of what a scan makes of it; measured with 3 to 102 openings, of which
+ * Microseconds of work: of solving for one fingering at one frequency by elimination, and of what a scan makes of it; measured with 3 to 102 openings, of which
  * all, half or none were open.
  */
 export function eliminationWork({ open, openings }: Ports): number {
   return solvingWork(open.length, openings.length);
 }
 
+/** Microseconds of work: of `eliminationWork`, by counts. */
 export function solvingWork(openings: number, open: number): number {
   return 4 + 1e-3 * openings * (0.45 * openings ** 2 + open ** 2);
 }
 
-/** Of one round of solving without elimination; measured alike with 26 to 102 openings, up to nineteen to a bore's width. */
+/** Microseconds of work: of one round of solving without elimination; measured alike with 26 to 102 openings, up to nineteen to a bore's width. */
 export function roundWork({ open: { length }, openings }: Ports): number {
   return 0.08 * length + 0.7e-3 * length ** 2 + 2.2e-3 * openings.length ** 2;
 }
 
-/** Of what goes before the rounds, and of what a scan makes of them. */
+/** Microseconds of work: of what goes before the rounds, and of what a scan makes of them. */
 export function settingWork({ open: { length } }: Ports): number {
   return 4 + 0.05 * length;
 }
 
-/** Of what one frequency makes of a column, whatever the fingers do; measured with 3 to 102 openings and 2 to 1000 stations. */
+/** Microseconds of work: of what one frequency makes of a column, whatever the fingers do; measured with 3 to 102 openings and 2 to 1000 stations. */
 export function pointWork({ lossRadii, sections, cavity, outside }: NetworkGeometry): number {
   const pieces = sections.reduce((sum, section) => sum + section.length, cavity.length);
   return 0.3 * (lossRadii.length + pieces) + 0.02 * outside.length;
 }
 
-/** Of laying a column out that differs in little from another: what each two openings are to each other has most of it. */
+/** Microseconds of work: of laying a column out that differs in little from another: what each two openings are to each other has most of it. */
 export function layingOutWork({ ports }: NetworkGeometry): number {
   return 0.5 * ports.length ** 2;
 }

@@ -110,7 +110,7 @@ export function saturation(a: number): number {
   return (1 + ((Math.PI * a) / 4) ** SATURATION) ** (-1 / SATURATION);
 }
 
-/** What a swing of `a` half widths leaves of the gain to another, small tone: the mean of sech²(a sin t). */
+/** What a swing of `a` half widths leaves of the gain to another, small tone, a share: the mean of sech²(a sin t). */
 export function leftover(a: number): number {
   let sum = 0;
   for (let i = 0; i < MEANS; i++) sum += 1 / Math.cosh(a * Math.sin(((i + 0.5) * Math.PI) / (2 * MEANS))) ** 2;
