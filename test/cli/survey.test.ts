@@ -22,7 +22,7 @@ it("makes a design of a model, which check and pitch take, and heeds who made th
   expect({ status, stderr }).toEqual({
     status: 0,
     stderr: expect.stringMatching(
-      /^Found: it: a duct flute, 6 holes, 13 fingerings proposed\.\n[\s\S]*\? Where does the block end[\s\S]*respect its licence/,
+      /^Found: it: a duct flute, 6 holes, 13 fingerings proposed\.\n[\s\S]*The block that lies beside it[\s\S]*respect its licence/,
     ),
   });
   expect(readFileSync(join(folder, "found.bore.yaml"), "utf8")).toMatch(/licence[\s\S]*at: 210\.3, diameter: 8\.5/);
