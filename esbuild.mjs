@@ -30,6 +30,8 @@ const shared = {
   sourcemap: production ? false : "linked",
   // They stand in THIRD-PARTY-NOTICES.txt.
   legalComments: "none",
+  // Escapes of ● and ° cost a few kilobytes of the package.
+  charset: "utf8",
   metafile: true,
   outdir: "dist",
   logLevel: process.argv.includes("--quiet") ? "error" : "info",

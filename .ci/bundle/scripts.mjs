@@ -50,6 +50,7 @@ export function asScripts({ sourcemap, moduleBeside, names, program }) {
       platform: "node",
       supported: { "dynamic-import": false },
       minify: !sourcemap,
+      charset: "utf8",
       sourcemap: sourcemap ? "external" : false,
       sourcefile: path,
     });
