@@ -33,7 +33,7 @@ function show(name: string): void {
   });
 }
 
-const languageOf = (name: string): string => (name.endsWith(".json") ? "borewright-json" : "yaml");
+const languageOf = (name: string): string => (name.endsWith(".json") ? "borewright-json" : "borewright-yaml");
 
 choice.addEventListener("change", () => show(choice.value));
 show(choice.value);

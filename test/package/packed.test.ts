@@ -71,7 +71,10 @@ describe("the package", () => {
       readFileSync(join(packed.folder, "package.json"), "utf8"),
     );
     const steps = contributes.walkthroughs[0].steps as { description: string; media: { markdown: string } }[];
-    const language = [contributes.languages[0].configuration, contributes.grammars[0].path];
+    const language = [
+      ...contributes.languages.map((each: { configuration: string }) => each.configuration),
+      ...contributes.grammars.map((each: { path: string }) => each.path),
+    ];
     for (const file of [icon, main, browser, bin.borewright, ...language, ...steps.map(({ media }) => media.markdown)])
       expect(packed.files).toContain(normalize(file));
     const commands = contributes.commands.map(({ command }: { command: string }) => command);

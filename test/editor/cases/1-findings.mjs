@@ -15,6 +15,8 @@ export default {
     assert.match(problem, /pitch\/out-of-tune/);
     const hover = await text.hover(place, "cents flat");
     assert.match(hover, /Move L1 [\d.]+ mm toward the mouth/);
+    // A language of its own: what speaks about YAML in general says nothing here.
+    assert.equal(await workbench.page.locator("#status\\.editor\\.mode").textContent(), "Instrument Design (YAML)");
     await workbench.screenshot("findings");
   },
 };
