@@ -28,13 +28,20 @@ describe("notes in scientific pitch notation", () => {
     ["B#3", 60],
     ["Cb4", 59],
     ["C0", 12],
+    [" G4 ", 67],
+    ["F##4", 67],
+    ["Abb4", 67],
+    ["G9", 127],
   ])("reads %s", (text, midi) => {
     expect(note(text).midi).toBe(midi);
   });
 
-  it.each(["", "H4", "G", "4G", "G44", "G4x", "C-1", "G#b4", "G 4", "do"])("refuses %j", (text) => {
-    expect(parseNote(text)).toBeUndefined();
-  });
+  it.each(["", "H4", "G", "4G", "G44", "G4x", "C-1", "G#b4", "G 4", "do", "G#9", "C10", "xG4", "G###4", "Gbbb4"])(
+    "refuses %j",
+    (text) => {
+      expect(parseNote(text)).toBeUndefined();
+    },
+  );
 
   it("reads back the name of every note", () => {
     fc.assert(
@@ -73,6 +80,8 @@ describe("moving a note with its key", () => {
     expect(transposed(note("F#4"), note("G4"), note("F4"))?.name).toBe("E4");
     expect(transposed(note("B4"), note("G4"), note("Eb4"))?.name).toBe("G4");
     expect(transposed(note("C5"), note("G4"), note("A4"))?.name).toBe("D5");
+    // The leading note of E, which is usually written Eb by itself.
+    expect(transposed(note("G#4"), note("A4"), note("E4"))?.name).toBe("D#4");
   });
 
   it("avoids double accidentals", () => {

@@ -30,9 +30,25 @@ describe("frequencies", () => {
     expect(pure).toBeCloseTo(centsOfRatio(5 / 4), 9);
     expect(centsAbove(hz("B4"), hz("G4")) - pure).toBeCloseTo(13.686, 3);
   });
+
+  it("makes a minor seventh of 9:5 and a minor third of 6:5 on that root, and on no other", () => {
+    for (const [root, from, third, seventh] of [
+      [2, "D4", "F4", "C5"],
+      [10, "Bb4", "Db5", "Ab5"],
+    ] as const) {
+      const just: Tuning = { cents: temperamentCents("just"), root, pitchStandard: 440 };
+      expect(centsAbove(hz(third, just), hz(from, just))).toBeCloseTo(centsOfRatio(6 / 5), 9);
+      expect(centsAbove(hz(seventh, just), hz(from, just))).toBeCloseTo(centsOfRatio(9 / 5), 9);
+    }
+  });
 });
 
 describe("nearest note", () => {
+  it("is none of what is no frequency, nor beyond the notes there are", () => {
+    for (const hertz of [0, -1, Number.NaN, Number.POSITIVE_INFINITY, 1e-3, 1e6])
+      expect(nearestNote(hertz, equal)).toBeUndefined();
+  });
+
   it("finds the note and how far it is", () => {
     fc.assert(
       fc.property(
