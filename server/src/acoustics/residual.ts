@@ -27,6 +27,9 @@ export class Residual {
   /** What a row of a two-port makes. */
   private zr = 0;
   private zi = 0;
+  /** What the flows out of coupled openings sum to. */
+  private sumRe = 0;
+  private sumIm = 0;
   /** Pressure at each open port's outer face. */
   private readonly outerRe: Float64Array;
   private readonly outerIm: Float64Array;
@@ -195,23 +198,14 @@ export class Residual {
   }
 
   private induceFlows(): void {
-    const { outRe, outIm, alongRe, alongIm } = this;
-    const { count, starts, from, coupling } = this.induced;
+    const { alongRe, alongIm } = this;
     alongRe.fill(0);
     alongIm.fill(0);
-    if (count === 0) return;
+    if (this.induced.count === 0) return;
     for (let i = 0; i < alongRe.length; i++) {
-      const end = starts[i + 1] as number;
-      let sumRe = 0;
-      let sumIm = 0;
-      for (let n = starts[i] as number; n < end; n++) {
-        const j = from[n] as number;
-        const share = coupling[n] as number;
-        sumRe += share * (outRe[j] as number);
-        sumIm += share * (outIm[j] as number);
-      }
-      alongRe[i] = sumRe;
-      alongIm[i] = sumIm;
+      this.sumFlows(this.induced, i);
+      alongRe[i] = this.sumRe;
+      alongIm[i] = this.sumIm;
     }
   }
 
@@ -244,21 +238,28 @@ export class Residual {
   }
 
   private insideCoupling(k: number): void {
-    const { re, im, outRe, outIm } = this;
-    const { starts, from, coupling } = this.inside;
+    const { re, im } = this;
     const scale = k * this.geometry.area;
     for (let i = 0; i < re.length; i++) {
-      const end = starts[i + 1] as number;
-      let sumRe = 0;
-      let sumIm = 0;
-      for (let n = starts[i] as number; n < end; n++) {
-        const j = from[n] as number;
-        const x = coupling[n] as number;
-        sumRe += x * (outRe[j] as number);
-        sumIm += x * (outIm[j] as number);
-      }
-      re[i] = (re[i] as number) + scale * sumIm;
-      im[i] = (im[i] as number) - scale * sumRe;
+      this.sumFlows(this.inside, i);
+      re[i] = (re[i] as number) + scale * this.sumIm;
+      im[i] = (im[i] as number) - scale * this.sumRe;
     }
+  }
+
+  /** Flows out of the openings that are coupled with opening `i`, each by its coupling, to `sumRe` and `sumIm`. */
+  private sumFlows({ starts, from, coupling }: CouplingList, i: number): void {
+    const { outRe, outIm } = this;
+    const end = starts[i + 1] as number;
+    let sumRe = 0;
+    let sumIm = 0;
+    for (let n = starts[i] as number; n < end; n++) {
+      const j = from[n] as number;
+      const share = coupling[n] as number;
+      sumRe += share * (outRe[j] as number);
+      sumIm += share * (outIm[j] as number);
+    }
+    this.sumRe = sumRe;
+    this.sumIm = sumIm;
   }
 }
