@@ -7,7 +7,7 @@ import { type Unknown, unknownsOf, valueIn } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
 import { expectedCost } from "./constrainedLeastSquares.js";
 import { coarseFit, type Fit, type FitProblem, WISH } from "./fit.js";
-import { type Answer, ENOUGH_ANSWERS, STEPS_BEYOND_A_LIMIT } from "./obstacles.js";
+import { type Answer, ENOUGH_ANSWERS, SHOWN, STEPS_BEYOND_A_LIMIT } from "./obstacles.js";
 import { Infeasible } from "./quadraticProgram.js";
 
 export interface HeldFast {
@@ -20,8 +20,6 @@ export interface HeldFast {
 
 /** Share of the squares' sum that is left where it is worth a word that something is held. */
 const WORTH_SAYING = 0.5;
-/** Millimetres beyond which a dimension has moved, as it is told. */
-const SHOWN = 0.1;
 
 /** For dimensions that are held fast and without which the notes would come out far better. @param found the fit without them */
 export function answersHeldFast(held: HeldFast, problem: FitProblem, found: Fit): readonly Answer[] {

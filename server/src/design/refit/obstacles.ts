@@ -85,7 +85,8 @@ function isPassed({ row, least }: Limit, x: readonly number[]): boolean {
   return !keeps({ row, least: least - SHOWN }, x);
 }
 
-const SHOWN = 0.1;
+/** Millimetres. */
+export const SHOWN = 0.1;
 
 /** A limit left alone may be passed to where there is no instrument: such a number would tell nobody anything. Millimetres. */
 function isSensible(needed: number, limit: number): boolean {
