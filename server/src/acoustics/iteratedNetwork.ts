@@ -9,7 +9,7 @@ import { Residual } from "./residual.js";
 const MOST_ROUNDS = 40;
 
 /**
- * A column's equations solved in rounds: each opening first as if it did not hear the others (`Ladder`), then what they make of each other
+ * A column's equations solved in rounds: each opening first as if it were not coupled with the others (`Ladder`), then what they make of each other
  * (`Residual`), until nothing is left. A round costs the square of the open ports and no more, and as the air between openings is a small
  * part of what each has to move, the rounds are few, however many the openings. Small columns are solved sooner by elimination (`Network`).
  */

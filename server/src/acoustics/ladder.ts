@@ -5,13 +5,13 @@ import { TWO_PORT } from "./twoPort.js";
 /** Numbers kept for a node: four, each as (real, imaginary). */
 const NODE = 8;
 /**
- * So many open ports to either side of one are taken to move as it does, and what it hears of them counts as its own radiation: among many
+ * So many open ports to either side of one are taken to move as it does, and its coupling with them counts as its own radiation: among many
  * holes a tenth fewer rounds than with none (`IteratedNetwork`), and as few with 100 as with 50.
  */
 const ALIKE = 2;
 
 /**
- * A column whose openings do not hear each other: its bore as a ladder network, one impedance across it at each port. Its equations are
+ * A column whose openings are not coupled: its bore as a ladder network, one impedance across it at each port. Its equations are
  * those of `Residual` without the couplings, rows and unknowns numbered alike. They are solved in one walk from the foot upstream and one
  * back, so that a solution costs as much as there are openings, not as their square.
  *
