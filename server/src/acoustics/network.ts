@@ -277,6 +277,7 @@ export class Network {
     const row = i * m;
     re.set(pRe, row);
     im.set(pIm, row);
+    this.induceAtNode(point, states, i);
     const own = row + (this.placeOf[i] as number);
     if (!states.open[i]) {
       if (i === m - 1) return;
@@ -298,6 +299,21 @@ export class Network {
     const added = point.k * (states.added[i] as number);
     re[own] = (re[own] as number) + ai * added - (chimneys[at + 2] as number);
     im[own] = (im[own] as number) - ar * added - (chimneys[at + 3] as number);
+  }
+
+  /**
+   * The half of the series length below a node feels the induced flow before the node, so that its port stands above it: the bore goes on
+   * with both halves' share at once (`step`). Without this the system is not reciprocal.
+   */
+  private induceAtNode({ k }: FrequencyPoint, { halfSeries }: PortStates, i: number): void {
+    if (this.induced.starts[i] === this.induced.starts[i + 1]) return;
+    const { m, re, im, alongRe, alongIm, firstAlong, end } = this;
+    const row = i * m;
+    const x = k * (halfSeries[i] as number);
+    for (let n = row + (firstAlong[i] as number); n < row + end; n++) {
+      re[n] = (re[n] as number) - x * (alongIm[n] as number);
+      im[n] = (im[n] as number) + x * (alongRe[n] as number);
+    }
   }
 
   /** No air passes the rigid end upstream of the mouth; the row of the foot holds this. */

@@ -184,17 +184,21 @@ export class Residual {
     const { re, im } = this;
     const xr = xRe[i] as number;
     const xi = xIm[i] as number;
+    // The half of the series length below the node feels the induced flow before it.
+    const half = point.k * (states.halfSeries[i] as number);
+    const nodeR = this.pr - half * (this.alongIm[i] as number);
+    const nodeI = this.pi + half * (this.alongRe[i] as number);
     if (!states.open[i]) {
       const isMouth = i === xRe.length - 1;
       const cr = isMouth ? 0 : (point.closed[2 * i] as number);
       const ci = isMouth ? 0 : (point.closed[2 * i + 1] as number);
-      re[i] = this.pr - (cr * xr - ci * xi);
-      im[i] = this.pi - (cr * xi + ci * xr);
+      re[i] = nodeR - (cr * xr - ci * xi);
+      im[i] = nodeI - (cr * xi + ci * xr);
       return;
     }
     this.through(point.chimneys, i * TWO_PORT, this.outerRe[i] as number, this.outerIm[i] as number, xr, xi);
-    re[i] = this.pr - this.zr;
-    im[i] = this.pi - this.zi;
+    re[i] = nodeR - this.zr;
+    im[i] = nodeI - this.zi;
   }
 
   private induceFlows(): void {
