@@ -1,0 +1,97 @@
+/** Which tests evaluate which mutants, found by one run of the tests on instrumented sources and kept in out/mutate. */
+import { fork } from "node:child_process";
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import path from "node:path";
+import type { Mutants } from "./mutants.js";
+import type { Begin, Heard, Told } from "./orders.js";
+
+export interface Covering {
+  readonly file: string;
+  readonly id: string;
+  readonly seconds: number;
+}
+
+/** The tests that evaluate a mutant, or load what does. */
+export type Coverage = (mutant: number) => readonly Covering[];
+
+const hash = (text: string) => createHash("sha256").update(text).digest("hex").slice(0, 16);
+
+/** @throws Error where a test fails on the sources as they are */
+export async function coverageOf(
+  root: string,
+  host: string,
+  mutants: Mutants,
+  files: readonly string[],
+): Promise<Coverage> {
+  const out = path.join(root, "out/mutate", hash(JSON.stringify([...mutants.texts])));
+  mkdirSync(out, { recursive: true });
+  const kept = (file: string) => {
+    const text = readFileSync(path.join(root, file), "utf8");
+    return path.join(out, `${path.basename(file)}.${hash(file + text)}.json`);
+  };
+  const missing = files.filter((file) => !existsSync(kept(file)));
+  if (missing.length > 0) {
+    const instrumented = path.join(out, "instrumented.json");
+    const ids = 1 + Math.max(...mutants.mutants.map(({ id }) => id));
+    const texts = [...mutants.instrumented].map(([name, text]) => [name, counting(text, ids)]);
+    writeFileSync(instrumented, JSON.stringify(Object.fromEntries(texts)));
+    const heard = await listen(host, { root, files: missing, instrumented });
+    const failed = heard.filter((one) => one.failed);
+    if (failed.length > 0)
+      throw new Error(`fails without any mutant: ${failed.map(({ file, id }) => id ?? file).join(", ")}`);
+    for (const file of missing) writeFileSync(kept(file), JSON.stringify(heard.filter((one) => one.file === file)));
+  }
+  const all: Heard[] = files.flatMap((file) => JSON.parse(readFileSync(kept(file), "utf8")));
+  const marked = all.map((one) => ({ ...one, bits: Buffer.from(one.touched, "base64") }));
+  const touches = (bits: Buffer, mutant: number) => (((bits[mutant >> 3] ?? 0) >> (mutant & 7)) & 1) === 1;
+  return (mutant) => {
+    const whole = new Set(
+      marked.filter(({ id, bits }) => id === undefined && touches(bits, mutant)).map(({ file }) => file),
+    );
+    return marked.flatMap(({ file, id, seconds, bits }) =>
+      id !== undefined && (whole.has(file) || touches(bits, mutant)) ? [{ file, id, seconds }] : [],
+    );
+  };
+}
+
+/** StrykerJS's switches, which cost a call by name each, made a mark in an array. */
+function counting(text: string, mutants: number): string {
+  const body = text
+    .replaceAll(/stryMutAct_9fa48\("\d+"\)/g, "false")
+    .replaceAll(
+      /stryCov_9fa48\(((?:"\d+"(?:,\s*)?)+)\)/g,
+      (_, ids: string) => `touchMutants(${ids.replaceAll('"', "")})`,
+    );
+  return `// @ts-nocheck
+const mutantsTouched = (globalThis.mutantsTouched ??= new Uint8Array(${mutants}));
+function touchMutants() { for (let at = 0; at < arguments.length; at++) mutantsTouched[arguments[at]] = 1; }
+${body}`;
+}
+
+function listen(host: string, begin: Begin): Promise<Heard[]> {
+  const heard: Heard[] = [];
+  const child = fork(host, { stdio: ["ignore", "inherit", "inherit", "ipc"] });
+  child.on("message", (told: Told) => {
+    if (told.kind !== "heard") return;
+    heard.push(told.heard);
+    if (told.heard.id === undefined) process.stderr.write(`covered by ${told.heard.file}\n`);
+  });
+  child.send(begin);
+  return new Promise((resolve, reject) => {
+    child.on("exit", (status) =>
+      status === 0 ? resolve(heard) : reject(new Error(`the tests ended with status ${status}`)),
+    );
+  });
+}
+
+/** Files of tests below some folders, but for those that replace modules of the product. */
+export function testsBelow(root: string, folders: readonly string[]): string[] {
+  return folders.flatMap((folder) =>
+    readdirSync(path.join(root, folder), { recursive: true, encoding: "utf8" })
+      .filter((name) => name.endsWith(".test.ts"))
+      .map((name) => path.posix.join(folder, name))
+      .filter((name) => !/\bvi\.(do)?mock\(/i.test(readFileSync(path.join(root, name), "utf8")))
+      .sort(),
+  );
+}

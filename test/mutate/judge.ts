@@ -1,0 +1,103 @@
+/** Tries mutants one after the other on a host, which is started anew where a mutant has stopped it. */
+import { type ChildProcess, fork } from "node:child_process";
+import type { Coverage, Covering } from "./coverage.js";
+import { type Mutant, mutated } from "./mutants.js";
+import type { Begin, Outcome, Told, Trial } from "./orders.js";
+
+export interface Judged {
+  readonly mutant: Mutant;
+  readonly outcome: Outcome | "not covered";
+  /** The test that noticed. */
+  readonly by?: string;
+  /** Whether more tests cover it than were asked. */
+  readonly cut?: boolean;
+}
+
+/** A test may take so many times what it took, and so many seconds more, before it counts as endless. */
+const PATIENCE = { factor: 3, more: 6 };
+
+export class Judge {
+  private child: ChildProcess | undefined;
+
+  /** @param budget seconds of tests that a mutant may cost, quickest tests first */
+  constructor(
+    private readonly host: string,
+    private readonly begin: Begin,
+    private readonly coverage: Coverage,
+    private readonly budget: number,
+  ) {}
+
+  async judge(mutant: Mutant, text: string): Promise<Judged> {
+    const covering = [...this.coverage(mutant.id)].sort((one, other) => one.seconds - other.seconds);
+    if (covering.length === 0) return { mutant, outcome: "not covered" };
+    const asked = withinBudget(covering, this.budget);
+    const longest = Math.max(...asked.map(({ seconds }) => seconds));
+    const trial: Trial = {
+      file: mutant.file,
+      text: mutated(text, mutant),
+      tests: byFile(asked, mutant.file),
+      patience: longest * PATIENCE.factor + PATIENCE.more,
+    };
+    const { outcome, by } = await this.attempt(trial);
+    return { mutant, outcome, ...(by !== undefined && { by }), cut: asked.length < covering.length };
+  }
+
+  close(): void {
+    this.child?.kill();
+  }
+
+  private async attempt(trial: Trial): Promise<{ outcome: Outcome; by?: string }> {
+    this.child ??= await started(this.host, this.begin);
+    const child = this.child;
+    const answer = new Promise<{ outcome: Outcome; by?: string }>((resolve) => {
+      const done = (outcome: Outcome, by?: string) => {
+        child.removeAllListeners();
+        resolve({ outcome, ...(by !== undefined && { by }) });
+      };
+      child.on("message", (told: Told) => {
+        if (told.kind === "outcome") done(told.outcome, told.by);
+      });
+      child.on("exit", () => done("crashed"));
+    });
+    child.send(trial);
+    const result = await answer;
+    if (result.outcome === "timed out" || result.outcome === "crashed") {
+      child.kill("SIGKILL");
+      this.child = undefined;
+    }
+    return result;
+  }
+}
+
+async function started(host: string, begin: Begin): Promise<ChildProcess> {
+  const child = fork(host, { stdio: ["ignore", "ignore", "inherit", "ipc"] });
+  child.send(begin);
+  await new Promise<void>((resolve, reject) => {
+    child.once("message", () => resolve());
+    child.once("exit", () => reject(new Error("the host of the tests did not start")));
+  });
+  child.removeAllListeners();
+  return child;
+}
+
+function withinBudget(quickestFirst: readonly Covering[], budget: number): readonly Covering[] {
+  let spent = 0;
+  return quickestFirst.filter(({ seconds }, at) => {
+    spent += seconds;
+    return at === 0 || spent <= budget;
+  });
+}
+
+/** The file that is named like the mutant's first, then those that cost least. */
+function byFile(tests: readonly Covering[], source: string): Trial["tests"] {
+  const files = new Map<string, { file: string; ids: string[]; seconds: number }>();
+  for (const { file, id, seconds } of tests) {
+    const group = files.get(file) ?? { file, ids: [], seconds: 0 };
+    group.ids.push(id);
+    group.seconds += seconds;
+    files.set(file, group);
+  }
+  const name = source.replace(/^.*\/|\.ts$/g, "");
+  const rank = (file: string) => (file.endsWith(`/${name}.test.ts`) ? 0 : 1);
+  return [...files.values()].sort((one, other) => rank(one.file) - rank(other.file) || one.seconds - other.seconds);
+}
