@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { chaigneKergomardAir } from "../../server/src/acoustics/air.js";
 import {
+  coneInertance,
   type Frustum,
   frustaBetween,
   frustumMatrix,
@@ -11,6 +12,7 @@ import {
 import { waveConstants } from "../../server/src/acoustics/losses.js";
 import { inputImpedance, registersOf } from "../../server/src/acoustics/resonance.js";
 import { determinant, identity, multiplyRight, TWO_PORT } from "../../server/src/acoustics/twoPort.js";
+import cones from "../reference/fem/cone.json" with { type: "json" };
 import { cents, tube } from "./instruments.js";
 
 const air = chaigneKergomardAir(20);
@@ -107,6 +109,38 @@ describe("a section of the bore", () => {
     expect(Math.abs(found / length - 1)).toBeLessThan(0.02);
     expect(stepInertance(ratio, 1)).toBe(stepInertance(1, ratio));
     expect(stepInertance(ratio, ratio)).toBe(0);
+  });
+
+  it("a steep cone adds what static finite elements of it alone say, and a step is one without length", () => {
+    // Added length on the narrow duct over its radius, `run` over the difference of the radii long: test/reference/fem/cone.py.
+    for (const [key, length] of Object.entries(cones)) {
+      const [ratio = 0, run = 0] = key.split(" ").flatMap((word) => (Number.isNaN(Number(word)) ? [] : [Number(word)]));
+      const found = coneInertance(ratio, 1, run * (1 - ratio)) * Math.PI * ratio;
+      // Slopes of 1 : 8 and steeper: all are.
+      expect(Math.abs(found - length), key).toBeLessThan(0.005);
+      expect(coneInertance(1, ratio, run * (1 - ratio))).toBe(coneInertance(ratio, 1, run * (1 - ratio)));
+    }
+    expect(coneInertance(1, 0.7, 0)).toBe(stepInertance(1, 0.7));
+  });
+
+  it("no note jumps where two stations become a step, where a cone becomes gentle, or where a hole passes either", () => {
+    const note = (from: number, to: number, hole: number) => {
+      const holes = [{ x: hole, radius: 0.003, chimney: 0.004, angle: 0 }];
+      const bore = [
+        { x: 0, radius: 0.0095 },
+        { x: from, radius: 0.0095 },
+        { x: to, radius: 0.0065 },
+        { x: 0.38, radius: 0.0065 },
+      ];
+      return registersOf(tube(380, 19, { bore, holes }), { ...air, losses: false }, [1], 1)[0]?.frequency ?? 0;
+    };
+    const near = (one: number, other: number) => expect(Math.abs(1200 * Math.log2(one / other))).toBeLessThan(0.01);
+    const hair = 1e-7;
+    near(note(0.3, 0.3, 0.2), note(0.3, 0.3 + hair, 0.2));
+    // 1 : 20, where nothing is left of it, and 1 : 10, from where on all is.
+    near(note(0.3 - 0.06 + hair, 0.3, 0.2), note(0.3 - 0.06 - hair, 0.3, 0.2));
+    near(note(0.3 - 0.03 + hair, 0.3, 0.2), note(0.3 - 0.03 - hair, 0.3, 0.2));
+    for (const x of [0.298, 0.3]) near(note(0.298, 0.3, x - hair), note(0.298, 0.3, x + hair));
   });
 });
 

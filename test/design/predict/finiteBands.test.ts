@@ -51,7 +51,6 @@ describe("bands of cents", () => {
   it("do not jump where two stations become a step of the bore", () => {
     const step = widest(stepped(374, 374));
     expect(step).toBeLessThan(100);
-    // A cone instead of an edge lacks the edge's own inertance; the rest is alike.
     expect(Math.abs(widest(stepped(373.9, 374)) - step)).toBeLessThan(3);
   });
 
