@@ -40,7 +40,7 @@ describe("the hole that is out of tune", () => {
 
   it.each([
     ["fixed", ", fixed: true", "L2 is `fixed`"],
-    ["held by its limits", ", limits: { at: [209, 211], diameter: [8.4, 8.6] }", "L2 would have to lie at"],
+    ["held by its limits", ", limits: { at: [209, 211], diameter: [8.4, 8.6] }", "mm, outside its limits"],
   ])("is left where it is %s, and that is said", async (_, ofHole, reason) => {
     expect(onL2(said(ofHole))).toMatch(/No single change is allowed: /);
     expect(onL2(said(ofHole))).toContain(reason);
@@ -51,6 +51,11 @@ describe("the hole that is out of tune", () => {
     const held = said(", limits: { at: [209, 211] }", "hands: { fingertip: 8.6, reach: 45 }");
     expect(onL2(held)).toContain("the fingertip covers 8.6 mm");
     expect(onL2(held)).not.toContain("open L2");
+  });
+
+  it("is told which limit forbids a width that no bore takes", () => {
+    const narrow = WHISTLE.replace("at: 210.3, diameter: 8.5 }", "at: 215.3, diameter: 5 }");
+    expect(onL2(narrow)).toMatch(/L2 would have to be 1\d.\d mm wide, too much for the bore at its place/);
   });
 
   it("is told anew where only what is allowed has changed", () => {
@@ -108,6 +113,19 @@ print: { holeGap: ${gap} }
     const titles = async (text: string) => (await fixesOf(quick(text))).map(({ title }) => title).join();
     expect(await titles(vessel(1))).toMatch(/Open L2/);
     expect(await titles(vessel(4.86))).not.toMatch(/Open L2/);
+    const said = found(quick(vessel(4.86)))
+      .map(({ message }) => message)
+      .join();
+    expect(said).toMatch(/No single change is allowed: L2 and L1 would have less than 4.9 mm of wall/);
+  });
+
+  it("a vessel's hole that would need half its chamber is told the limit", () => {
+    const said = found(quick(vessel(1).replace("degree: 4", "note: C6")))
+      .map(({ message }) => message)
+      .join();
+    expect(said).toContain(
+      "L2 would have to be wider than 12 mm, the most that a fingertip covers or its limits allow",
+    );
   });
 });
 

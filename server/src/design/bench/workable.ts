@@ -5,7 +5,7 @@ import { type Body, roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import { t } from "../../words/translation.js";
 import type { Constraints } from "../constraints/constraints.js";
-import { forbidden, forbiddenWidth } from "../constraints/forbidden.js";
+import { forbidden, forbiddenWidths } from "../constraints/forbidden.js";
 import type { Analysis } from "../predict/analysis.js";
 import { mapBody } from "../predict/body.js";
 
@@ -38,7 +38,7 @@ export function openable(analysis: Analysis, constraints: Constraints, hole: num
   const mayBe = (diameter: number) =>
     roundShape(instrument.body) === undefined
       ? forbidden(analysis, constraints, { kind: "hole-radius", index: hole, path }, diameter / 2) === undefined
-      : forbiddenWidth(analysis, constraints, hole, diameter) === undefined;
+      : forbiddenWidths(analysis, constraints, hole)(diameter) === undefined;
   let [may, mayNot] = [now, 2 * now];
   for (let i = 0; i < WIDTH_STEPS; i++) {
     const middle = (may + mayNot) / 2;

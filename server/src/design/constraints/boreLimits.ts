@@ -131,7 +131,7 @@ function stationPlaces(context: LimitContext, i: number, stated: readonly [numbe
   const { analysis, column } = context;
   const what = i === column.bore.length - 1 ? t("the foot") : t`station ${i + 1}`;
   const words = {
-    complaint: (mm: number) => t`${what} would have to lie at ${sizeText(mm, analysis)}`,
+    complaint: (mm: number) => t`${what} would have to lie at ${sizeText(mm, analysis)}, outside its limits`,
     advice: t("widen its limits.at"),
   };
   return [...atLeast(context, place, stated[0], words), ...atMost(context, place, stated[1], words)];

@@ -1,5 +1,5 @@
 /** Why one dimension alone may not become what it would have to be: the same limits that hold in a refit. */
-import { sharedColumn } from "../../instrument/body.js";
+import { roundShape, sharedColumn } from "../../instrument/body.js";
 import { t } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -8,6 +8,7 @@ import { MM } from "./limit.js";
 import { limitsOf } from "./limits.js";
 import { type Unknown, valueIn } from "./unknowns.js";
 import { vesselHoleLimits } from "./vesselLimits.js";
+import { vesselShapeLimits } from "./vesselShapeLimits.js";
 
 /** What shows of a limit that is passed, mm: rounding of drawn numbers must not tip it. */
 const SLACK = 1e-4;
@@ -48,19 +49,35 @@ export function forbiddenValues(
 }
 
 /** The same of the diameter of a vessel's hole, m. */
-export function forbiddenWidth(
+export function forbiddenWidths(
   analysis: Analysis,
   constraints: Constraints,
   hole: number,
-  diameter: number,
-): string | undefined {
+): (diameter: number) => string | undefined {
   const { instrument } = analysis;
   const name = holeName(analysis, hole);
-  if (constraints.isFixed(instrument.holes[hole]?.path ?? [])) return t`${name} is \`fixed\``;
-  const mm = MM * diameter;
-  return vesselHoleLimits(instrument, constraints, hole, name).find(({ kind, limit }) =>
-    kind === "least" ? mm < limit - SLACK : mm > limit + SLACK,
-  )?.message;
+  if (constraints.isFixed(instrument.holes[hole]?.path ?? [])) return () => t`${name} is \`fixed\``;
+  const widths = vesselHoleLimits(instrument, constraints, hole, name);
+  const isTooWide = wallsBroken(analysis, constraints, hole);
+  return (diameter) => {
+    const mm = MM * diameter;
+    const own = widths.find(({ kind, limit }) => (kind === "least" ? mm < limit - SLACK : mm > limit + SLACK));
+    return (own ?? isTooWide(mm / 2))?.message;
+  };
+}
+
+/** The wall between a hole of a round vessel and another opening that a radius, mm, would leave too thin. */
+function wallsBroken(analysis: Analysis, constraints: Constraints, hole: number) {
+  const shape = roundShape(analysis.instrument.body);
+  const limits = shape === undefined ? [] : vesselShapeLimits(shape, constraints, (other) => holeName(analysis, other));
+  const own = limits.filter(({ byRadius }) => byRadius.some(([index]) => index === hole));
+  return (radius: number) => {
+    const now = (index: number) => (index === hole ? radius : MM * (shape?.holes[index]?.radius ?? 0));
+    return own.find(
+      ({ bySize, byRadius, least }) =>
+        byRadius.reduce((sum, [index, factor]) => sum + factor * now(index), bySize) < least - SLACK,
+    );
+  };
 }
 
 /** `L2`, `the foot`, `station 2`. */

@@ -36,8 +36,9 @@ function widths(context: LimitContext, i: number): Limit[] {
   const width: Term = [2, "hole-radius", i];
   const share = (of: number): Term[] => [width, ...boreTerms(placed ?? column, (placed?.holes[i] ?? hole).x, -2 * of)];
   const narrow = {
-    complaint: (mm: number) => t`${name} would have to be only ${sizeText(mm, analysis)} wide`,
-    advice: t("accept a narrower hole (limits.diameter)"),
+    complaint: (mm: number) =>
+      t`${name} would have to be only ${sizeText(mm, analysis)} wide, too little for the bore at its place`,
+    advice: t("narrow the bore"),
     spokenOf: 1,
   };
   const wide = {
@@ -116,7 +117,8 @@ function places(context: LimitContext, i: number): Limit[] {
   if (stated === undefined) return [];
   const place: Term[] = [[1, "hole-place", i]];
   const words = {
-    complaint: (mm: number) => t`${holeName(analysis, i)} would have to lie at ${sizeText(mm, analysis)}`,
+    complaint: (mm: number) =>
+      t`${holeName(analysis, i)} would have to lie at ${sizeText(mm, analysis)}, outside its limits`,
     advice: t("widen its limits.at"),
   };
   return [...atLeast(context, place, stated[0], words), ...atMost(context, place, stated[1], words)];

@@ -4,7 +4,7 @@ import type { Steps } from "../../acoustics/steps.js";
 import { sharedColumn } from "../../instrument/body.js";
 import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { Constraints } from "../constraints/constraints.js";
-import { forbiddenValues, forbiddenWidth } from "../constraints/forbidden.js";
+import { forbiddenValues, forbiddenWidths } from "../constraints/forbidden.js";
 import { holePlace, type Unknown } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
 import { toDrawn } from "../wording.js";
@@ -37,7 +37,7 @@ function allowedAsDrawn(analysis: Analysis, constraints: Constraints, change: Ho
   const undersize = kind === "resize" ? instrument.holeUndersize : 0;
   const byWidthAlone = !bodyTraits(instrument.body).holesTunedByPlace;
   const inTheWay = byWidthAlone
-    ? (diameter: number) => forbiddenWidth(analysis, constraints, hole, diameter)
+    ? forbiddenWidths(analysis, constraints, hole)
     : forbiddenValues(analysis, constraints, unknownOf(analysis, change));
   const isHalved = kind === "resize" && !byWidthAlone;
   const why = (value: number) => inTheWay(isHalved ? value / 2 : value);

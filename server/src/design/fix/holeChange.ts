@@ -1,6 +1,5 @@
 /** How far a hole must move, or how wide it must be, for one note to come right. Pure numbers; edits are made elsewhere. */
 
-import { CHECKED } from "../../acoustics/checkedRanges.js";
 import { boreRadiusAt, type Column, type ToneHole } from "../../acoustics/column.js";
 import { followedFrequencies } from "../../acoustics/follow.js";
 import { Grid } from "../../acoustics/grid.js";
@@ -8,7 +7,6 @@ import { offResonance } from "../../acoustics/offResonance.js";
 import { soundingSteps } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { roundShape, sharedColumn } from "../../instrument/body.js";
-import { DEFAULTS } from "../../instrument/defaults.js";
 import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import { sameSide } from "../../instrument/hands/fingers.js";
 import { centsAbove, ratioOfCents } from "../../music/cents.js";
@@ -21,11 +19,8 @@ import { vesselHoleChangeSteps } from "./vesselHoleChange.js";
 
 /** Nearer than this a solution is right: a tenth of what anybody can hear. Cents. */
 const CLOSE_ENOUGH = 0.05;
-/** Shares of the bore. A narrower hole than was compared does less in every way, so that a fix may go somewhat below. */
-const WIDEST_SHARE = CHECKED.holeOverBore[1];
-const NARROWEST_SHARE = 0.15;
-/** Least wall to leave between two holes' edges, m. */
-const LEAST_BRIDGE = DEFAULTS.holeGapMillimetres / 1e3;
+/** Where a width is sought, as shares of the bore's. What is allowed is for the constraints to say: they name the limit that forbids it. */
+const SOUGHT_SHARES = [0.05, 0.95] as const;
 /** Half a semitone: farther away than this, the quick way may lose the resonance. Cents. */
 const FAR = 50;
 /** The quick way and the full one are about the same resonance where they agree on the present deviation so well. Cents. */
@@ -48,8 +43,8 @@ const lengthened =
     length * ratioOfCents(share * cents);
 
 /**
- * The moves and sizes of hole `hole` that put fingering `fingering` right, everything else as it is; those that would run
- * into a neighbour, out of the bore or off the formulas' ground are left out.
+ * The moves and sizes of hole `hole` that put fingering `fingering` right, everything else as it is, whether the design allows them
+ * or not; those at which holes would run into one another or out of the bore are left out.
  */
 export function holeChanges(analysis: Analysis, hole: number, fingering: number): readonly HoleChange[] {
   return drained(holeChangeSteps(analysis, hole, fingering));
@@ -146,9 +141,7 @@ function solver(analysis: Analysis, index: number): Solve | undefined {
 function* solvePlace(place: Unknown, column: Column, old: ToneHole, solve: Solve): Steps<number | undefined> {
   const { index, along: [mate] = [] } = place;
   const room = (other: ToneHole | undefined) =>
-    other !== undefined && sameSide(other.angle, old.angle)
-      ? halfLengthOf(other) + halfLengthOf(old) + LEAST_BRIDGE
-      : 0;
+    other !== undefined && sameSide(other.angle, old.angle) ? halfLengthOf(other) + halfLengthOf(old) : 0;
   const before = column.holes.findLast((_, i) => i < index && i !== mate);
   const after = column.holes.find((_, i) => i > index && i !== mate);
   const end = column.bore.at(-1)?.x ?? old.x;
@@ -175,8 +168,8 @@ function solveRadius(column: Column, index: number, old: ToneHole, solve: Solve)
     now: old.radius,
     guess: (cents) => old.radius * Math.max(LEAST_GROWTH, 1 - cents * GROWTH_PER_CENT),
     trialStep: TRIAL_STEP / 2,
-    least: NARROWEST_SHARE * bore,
-    greatest: WIDEST_SHARE * bore,
+    least: SOUGHT_SHARES[0] * bore,
+    greatest: SOUGHT_SHARES[1] * bore,
     columnWith: (radius) => withHole(column, index, { ...old, radius }),
   });
 }

@@ -14,12 +14,10 @@ import { secantSteps } from "./solve.js";
 /** Cents; first trial step, m. */
 const CLOSE_ENOUGH = 0.05;
 const TRIAL_STEP = 0.25e-3;
-/** Of the narrowest half axis: beyond, a hole is no small opening any more. */
-const WIDEST_SHARE = 0.6;
-/** m: narrower holes neither print nor speak. Common practice, no source. */
-const NARROWEST_RADIUS = 0.5e-3;
+/** Where a radius is sought, as shares of the narrowest half-axis. What is allowed is for the constraints to say: they name the limit that forbids it. */
+const SOUGHT_SHARES = [0.005, 0.95] as const;
 
-/** The sizes of hole `hole` of a vessel that put fingering `index` right: one or none. */
+/** The sizes of hole `hole` of a vessel that put fingering `index` right, whether the design allows it or not: one or none. */
 export function* vesselHoleChangeSteps(analysis: Analysis, hole: number, index: number): Steps<readonly HoleChange[]> {
   const shape = roundShape(analysis.instrument.body);
   const old = shape?.holes[hole];
@@ -28,9 +26,10 @@ export function* vesselHoleChangeSteps(analysis: Analysis, hole: number, index: 
   const columnWith = (radius: number) => ({
     vessel: { ...shape, holes: shape.holes.map((own, i) => (i === hole ? { ...own, radius } : own)) },
   });
+  const narrowest = Math.min(...shape.semiAxes);
   const radius = yield* secantSteps((value) => cents(columnWith(value)), old.radius, old.radius + TRIAL_STEP, {
-    least: NARROWEST_RADIUS,
-    greatest: WIDEST_SHARE * Math.min(...shape.semiAxes),
+    least: SOUGHT_SHARES[0] * narrowest,
+    greatest: SOUGHT_SHARES[1] * narrowest,
     tolerance: CLOSE_ENOUGH,
   });
   if (radius === undefined) return [];

@@ -66,7 +66,7 @@ function* boreRemedy(analysis: Analysis, constraints: Constraints, fingering: nu
   return t`A bore ${drawnLength(Math.abs(place - foot), analysis.instrument)} ${way} puts it right.`;
 }
 
-/** `No single change is allowed: L2 would have to lie at 204.4 mm; …` */
+/** `No single change is allowed: L2 would have to lie at 204.4 mm, outside its limits; …` */
 export function notAllowed(inTheWay: readonly string[]): string {
   return t`No single change is allowed: ${inTheWay.join("; ")}.`;
 }
