@@ -58,6 +58,14 @@ describe("the hole that is out of tune", () => {
     expect(onL2(narrow)).toMatch(/L2 would have to be 1\d.\d mm wide, too much for the bore at its place/);
   });
 
+  it("keeps the wall to its neighbour at its length where it is oval", () => {
+    const oval = WHISTLE.replace("at: 210.3, diameter: 8.5 }", "at: 200.3, diameter: 8.5, length: 14 }");
+    const hands = "hands: { fingertip: 20, reach: 55, spacing: 5 }";
+    expect(onL2(`${oval}${hands}\nprint: { holeGap: 7 }\n`)).toContain("Move L2 11.2 mm toward the foot");
+    // Of the 7.8 mm that this leaves, a round hole as wide would leave 10.6.
+    expect(onL2(`${oval}${hands}\nprint: { holeGap: 9 }\n`)).toContain("L2 and L3 would have only 7.8 mm of wall");
+  });
+
   it("is told anew where only what is allowed has changed", () => {
     const [free, held] = [onL2(said("")), onL2(said(", fixed: true"))];
     expect(free).not.toBe(held);

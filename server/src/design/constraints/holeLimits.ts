@@ -7,7 +7,17 @@ import { isFingeredBy } from "../../instrument/making/making.js";
 import { t } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
 import { doubleHolesOf } from "./fingers.js";
-import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
+import {
+  atLeast,
+  atMost,
+  halfLengthTerm,
+  type Limit,
+  type LimitContext,
+  MM,
+  sizesBeside,
+  sizeText,
+  type Term,
+} from "./limit.js";
 
 const [NARROWEST_SHARE, WIDEST_SHARE] = KEPT_BY_REFITS.holeOverBore;
 
@@ -129,10 +139,7 @@ function mouthLimits(context: LimitContext): Limit[] {
   const { analysis, column } = context;
   const [first] = fromMouth(column);
   if (first === undefined) return [];
-  const between: Term[] = [
-    [1, "hole-place", first],
-    [-1, "hole-radius", first],
-  ];
+  const between: Term[] = [[1, "hole-place", first], halfLengthTerm(context, first, -1)];
   return atLeast(context, between, MM * mouthHalfLength(column.mouth) + context.constraints.holeGap, {
     complaint: (mm) =>
       t`${holeName(analysis, first)} would have its edge only ${sizeText(mm, analysis)} from the mouth's centre`,
@@ -180,8 +187,8 @@ function bridge(context: LimitContext, before: number, hole: number): Limit[] {
   const between: Term[] = [
     [1, "hole-place", hole],
     [-1, "hole-place", before],
-    [-1, "hole-radius", hole],
-    [-1, "hole-radius", before],
+    halfLengthTerm(context, hole, -1),
+    halfLengthTerm(context, before, -1),
     ...undercutTerms(context, hole),
     ...undercutTerms(context, before),
   ];

@@ -25,8 +25,14 @@ export interface Words {
   readonly spokenOf?: number;
 }
 
-/** A dimension with its factor in a sum: kind, and index of the hole or station. */
-export type Term = readonly [factor: number, kind: UnknownKind, index?: number];
+/** A dimension with its factor in a sum: kind, and index of the hole or station. No refit changes how long an oval hole is. */
+export type Term = readonly [factor: number, kind: UnknownKind | "hole-half-length", index?: number];
+
+/** Half of what a hole takes up along the bore. */
+export function halfLengthTerm({ column }: Pick<LimitContext, "column">, hole: number, factor: number): Term {
+  const isOval = column.holes[hole]?.halfLength !== undefined;
+  return [factor, isOval ? "hole-half-length" : "hole-radius", hole];
+}
 
 /** Millimetres of the printed object in a metre. */
 export const MM = 1e3;
@@ -77,7 +83,7 @@ interface Sum {
 }
 
 /** Of the unknown that a dimension is, or moves along with; −1 where it stays. */
-function placeOf({ unknowns }: LimitContext, wanted: UnknownKind, index = -1): number {
+function placeOf({ unknowns }: LimitContext, wanted: Term[1], index = -1): number {
   return unknowns.findIndex(
     ({ kind, index: own, along }) => kind === wanted && (own === index || (index >= 0 && along?.includes(index))),
   );
@@ -92,7 +98,7 @@ function sumOf(context: LimitContext, terms: readonly Term[]): Sum {
     const place = placeOf(context, kind, index);
     const unknown = unknowns[place];
     if (unknown === undefined) {
-      constant += factor * MM * valueIn({ kind, index }, column);
+      constant += factor * MM * presentValue(kind, index, column);
       continue;
     }
     row.set(place, (row.get(place) ?? 0) + factor);
@@ -101,6 +107,12 @@ function sumOf(context: LimitContext, terms: readonly Term[]): Sum {
   // What takes part twice may take part not at all: the two stations of a step.
   for (const [place, factor] of row) if (factor === 0) row.delete(place);
   return { row, constant };
+}
+
+function presentValue(kind: Term[1], index: number, column: Column): number {
+  return kind === "hole-half-length"
+    ? (column.holes[index]?.halfLength ?? Number.NaN)
+    : valueIn({ kind, index }, column);
 }
 
 function totalOf({ row, constant }: Sum, x: readonly number[]): number {

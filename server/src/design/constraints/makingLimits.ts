@@ -3,7 +3,17 @@ import { mouthHalfLength } from "../../instrument/draft/mouth.js";
 import { t } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
 import { TAPER_SHARE } from "./boreLimits.js";
-import { atLeast, atMost, type Limit, type LimitContext, MM, sizesBeside, sizeText, type Term } from "./limit.js";
+import {
+  atLeast,
+  atMost,
+  halfLengthTerm,
+  type Limit,
+  type LimitContext,
+  MM,
+  sizesBeside,
+  sizeText,
+  type Term,
+} from "./limit.js";
 
 export function makingLimits(context: LimitContext): readonly Limit[] {
   return [...jointLimits(context), ...bedLimits(context)];
@@ -64,7 +74,7 @@ function jointLimits(context: LimitContext): Limit[] {
       const apart: Term[] = [
         [side, "station-place", station],
         [-side, "hole-place", hole],
-        [-1, "hole-radius", hole],
+        halfLengthTerm(context, hole, -1),
       ];
       return atLeast(context, apart, side > 0 ? room.upstream : room.downstream, {
         complaint: (mm) => t`${holeName(analysis, hole)} would be ${sizeText(mm, analysis)} from the joint`,
