@@ -1,4 +1,4 @@
-/** Numbers written into a design one after the other; one that others refer to comes first, and they are put right after. */
+/** Numbers written into a design: those that others refer to come first, and the others are put right after. */
 
 import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
@@ -37,11 +37,14 @@ export class NumberWriter {
     this.make(changeNumber(this.document, path, value, decimals));
   }
 
-  /** As `write`, several: plain numbers in one reading of the design, then formulas, which may follow them, one by one. Each path once. */
+  /**
+   * As `write`, several: plain numbers in one reading of the design, then formulas, which may follow them, one by one. Each path once.
+   * What is right already stays as it is written.
+   */
   writeAll(numbers: readonly NewNumber[], decimals: number): void {
     const isFormula = ({ path }: NewNumber) => numberAt(this.document, path)?.expression !== undefined;
     const formulas = numbers.filter(isFormula);
-    const plain = numbers.filter((each) => !formulas.includes(each));
+    const plain = numbers.filter((each) => !formulas.includes(each) && !this.isRight(each, decimals));
     for (const { path, value } of plain) this.noteMove(path, value, decimals);
     this.setAll(plain, decimals);
     for (const { path, value } of formulas) this.write(path, value, decimals);
@@ -62,6 +65,10 @@ export class NumberWriter {
     if (edits.length === 0) return;
     this.changes.make(edits);
     this.document = readDesign(this.changes.text, this.file.syntax).documents[this.document.index] ?? this.document;
+  }
+
+  private isRight({ path, value }: NewNumber, decimals: number): boolean {
+    return numberAt(this.document, path)?.value.toFixed(decimals) === value.toFixed(decimals);
   }
 
   private noteMove(path: Path, value: number, decimals: number): void {

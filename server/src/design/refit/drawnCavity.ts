@@ -2,12 +2,14 @@
 import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import type { Path } from "../../instrument/finding.js";
+import type { NewNumber } from "../edit/numberWriter.js";
 import { volumeDecimals } from "../fix/remedy.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 
 export interface DrawnCavity {
-  /** In the file's unit, as written, with the decimals to write. */
-  readonly values: readonly { readonly path: Path; readonly value: number; readonly decimals: number }[];
+  readonly values: readonly NewNumber[];
+  /** To write them with. */
+  readonly decimals: number;
   /** How many times as large as the cavity of the document, by the cube root of its volume. */
   readonly size: number;
 }
@@ -18,13 +20,13 @@ const NAMES = ["length", "width", "height", "diameter"] as const;
  * Cavities whose dimensions are drawn within a step of `factor` times those of the document, nearest in volume first; one where the
  * volume itself is stated. The proportions change by no more than the steps.
  */
-export function drawnCavitys(document: DesignDocument, factor: number): readonly DrawnCavity[] {
+export function drawnCavities(document: DesignDocument, factor: number): readonly DrawnCavity[] {
   const { instrument } = document.resolution;
   const volume: Path = ["vessel", "volume"];
   const stated = numberAt(document, volume);
   if (stated !== undefined) {
     const value = stated.value * factor ** 3;
-    return [{ values: [{ path: volume, value, decimals: volumeDecimals(value) }], size: factor }];
+    return [{ values: [{ path: volume, value }], decimals: volumeDecimals(value), size: factor }];
   }
   const decimals = drawnDecimals(instrument);
   const shares = sharesOf(document);
@@ -40,8 +42,8 @@ export function drawnCavitys(document: DesignDocument, factor: number): readonly
         (sum, { value, before }, i) => sum + (shares[i]?.share ?? 0) * Math.log(value / before),
         0,
       );
-      const values = chosen.map(({ name, value }) => ({ path: ["vessel", name], value, decimals }));
-      return { values, size: Math.exp(logarithm / 3) };
+      const values = chosen.map(({ name, value }) => ({ path: ["vessel", name], value }));
+      return { values, decimals, size: Math.exp(logarithm / 3) };
     })
     .sort((a, b) => Math.abs(Math.log(a.size / factor)) - Math.abs(Math.log(b.size / factor)));
 }

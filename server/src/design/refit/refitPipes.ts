@@ -30,19 +30,23 @@ export function refitPipes(
     goOn();
     return pipeChange(analysis, i) ?? [];
   });
-  let writer = new NumberWriter(file, document);
+  const wanted = changes.filter((change) => isNearer(analysis, change));
+  let writer = written(file, document, wanted);
   const obstacles: Obstacle[] = [];
-  const taken: WholeChange[] = [];
-  for (const change of changes) {
-    goOn();
-    if (!isNearer(analysis, change)) continue;
-    const before = writer.document;
-    writer.writeDrawn(change.path, change.value);
-    const broken = newlyBroken(before, writer.document);
-    if (broken === undefined) taken.push(change);
-    else {
-      obstacles.push(obstacleOf(analysis, change, broken.message));
-      writer = rewritten(file, document, taken);
+  // All in one reading of the design where nothing forbids it, else one by one to see which may be.
+  if (newlyBroken(document, writer.document) !== undefined) {
+    const taken: WholeChange[] = [];
+    writer = new NumberWriter(file, document);
+    for (const change of wanted) {
+      goOn();
+      const before = writer.document;
+      writer.writeDrawn(change.path, change.value);
+      const broken = newlyBroken(before, writer.document);
+      if (broken === undefined) taken.push(change);
+      else {
+        obstacles.push(obstacleOf(analysis, change, broken.message));
+        writer = written(file, document, taken);
+      }
     }
   }
   const isInTune = obstacles.length === 0 && changes.length === analysis.fingerings.length;
@@ -57,7 +61,7 @@ function isNearer({ fingerings, instrument }: Analysis, { fingering, before, val
   return Math.abs(left) < Math.abs(cents) - LEAST_GAIN;
 }
 
-function rewritten(file: DesignFile, document: DesignDocument, changes: readonly WholeChange[]): NumberWriter {
+function written(file: DesignFile, document: DesignDocument, changes: readonly WholeChange[]): NumberWriter {
   const writer = new NumberWriter(file, document);
   const { instrument } = document.resolution;
   const lengths = changes.map(({ path, value }) => ({ path, value: toDrawn(value, instrument) }));

@@ -1,17 +1,15 @@
 /** A vessel brought to its notes by the widths of its holes and the size of its cavity, which keeps its proportions. Wall and mouth stay. */
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
-import { numberAt } from "../../document/designNumbers.js";
 import { roundShape } from "../../instrument/body.js";
-import type { Path } from "../../instrument/finding.js";
 import { constraintsOf } from "../constraints/constraints.js";
-import { NumberWriter } from "../edit/numberWriter.js";
+import { type NewNumber, NumberWriter } from "../edit/numberWriter.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { orNone } from "../predict/orNone.js";
 import type { Prospect } from "../rekey/nearestKey.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
 import { constrainedLeastSquares, type LeastSquaresSolution } from "./constrainedLeastSquares.js";
-import { type DrawnCavity, drawnCavitys } from "./drawnCavity.js";
+import { type DrawnCavity, drawnCavities } from "./drawnCavity.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import { residualsAt } from "./linear.js";
 import { minimaxFit } from "./minimax.js";
@@ -49,14 +47,9 @@ export function refitVessel(
       return { edits: [], moves: [], isInTune: true, obstacles: () => [], keptLimits };
     const { tuner: first, solved } = solvedOnGround(checked, wish);
     const writer = new NumberWriter(file, document);
-    // What is as drawn, to the step of a drawing, is left as it is written.
-    const write = (path: Path, value: number, decimals: number) => {
-      const present = numberAt(writer.document, path)?.value ?? Number.NaN;
-      if (present.toFixed(decimals) !== value.toFixed(decimals)) writer.write(path, value, decimals);
-    };
     // With its size held, the cavity stays as it is written.
-    const cavity = wish.freedom === "all" ? bestCavity(document, first, solved.x).values : [];
-    for (const { path, value, decimals } of cavity) write(path, value, decimals);
+    const cavity = wish.freedom === "all" ? bestCavity(document, first, solved.x) : undefined;
+    if (cavity !== undefined) writer.writeAll(cavity.values, cavity.decimals);
     // The holes are solved anew for the cavity as it is drawn, and their roundings chosen so that they cancel in the notes.
     const between = inBetween(file, document, cavity, first.holeSizes(solved.x));
     const instrument = between.resolution.instrument;
@@ -68,9 +61,11 @@ export function refitVessel(
     const exact = evened(drawn, solve(drawn, undefined, solved.x.slice(1)), true);
     const x = roundTogether(drawn, exact.x, drawn.steps, drawn.limits, GOOD_DRAWN, options.shouldStop);
     const isDrilled = constraintsOf(document).drills !== undefined;
-    for (const [path, value] of drawn.holeSizes(x))
-      if (isDrilled) write(path, value, DRILL_DECIMALS);
-      else write(path, toDrawn(value, instrument), drawnDecimals(instrument));
+    const holes = drawn.holeSizes(x).map(({ path, value }) => ({
+      path,
+      value: isDrilled ? value : toDrawn(value, instrument),
+    }));
+    writer.writeAll(holes, isDrilled ? DRILL_DECIMALS : drawnDecimals(instrument));
     const cents = drawn.at(x)?.cents ?? [];
     const obstacles = () => {
       if (largest(cents) <= IN_TUNE) return [];
@@ -123,12 +118,12 @@ function evened(tuner: VesselTuner, solved: LeastSquaresSolution, isHeld: boolea
 function inBetween(
   file: DesignFile,
   document: DesignDocument,
-  cavity: DrawnCavity["values"],
-  holes: readonly (readonly [Path, number])[],
+  cavity: DrawnCavity | undefined,
+  holes: readonly NewNumber[],
 ): DesignDocument {
   const writer = new NumberWriter(file, document);
-  for (const { path, value, decimals } of cavity) writer.write(path, value, decimals);
-  for (const [path, value] of holes) writer.write(path, value, FINE_DECIMALS);
+  if (cavity !== undefined) writer.writeAll(cavity.values, cavity.decimals);
+  writer.writeAll(holes, FINE_DECIMALS);
   return writer.document;
 }
 
@@ -212,9 +207,9 @@ const SIZE_POWER = 1.5;
  */
 function bestCavity(document: DesignDocument, tuner: VesselTuner, x: readonly number[]): DrawnCavity {
   const [size = 1, ...radii] = x;
-  const cavity = drawnCavitys(document, size);
+  const cavity = drawnCavities(document, size);
   const [nearest] = cavity;
-  if (nearest === undefined) return { values: [], size };
+  if (nearest === undefined) return { values: [], decimals: 0, size };
   const notes = tuner.at(x);
   if (notes === undefined || radii.length === 0) return nearest;
   const slopes = tuner.slopes(notes);

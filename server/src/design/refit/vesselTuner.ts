@@ -4,11 +4,11 @@ import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
 import { type Body, roundShape, sharedColumn } from "../../instrument/body.js";
-import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
 import { type Constraints, constraintsOf } from "../constraints/constraints.js";
 import { type Ground, vesselHoleLimits } from "../constraints/vesselLimits.js";
 import { vesselShapeLimits } from "../constraints/vesselShapeLimits.js";
+import type { NewNumber } from "../edit/numberWriter.js";
 import { grownTube } from "../fix/grownTube.js";
 import { holeName } from "../fix/remedy.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
@@ -137,14 +137,15 @@ export class VesselTuner {
   }
 
   /** Diameters to draw. An oval hole keeps its length and takes the area by its width. */
-  holeSizes(x: readonly number[]): readonly (readonly [Path, number])[] {
+  holeSizes(x: readonly number[]): readonly NewNumber[] {
     const { instrument } = this.analysis;
     return this.movable.map((hole, i) => {
       const path = [...(instrument.holes[hole]?.path ?? []), "diameter"];
       const oval = numberAt(this.document, [...path.slice(0, -1), "length"]) !== undefined;
       const radius = x[i + 1] ?? Number.NaN;
       const present = numberAt(this.document, path)?.value ?? Number.NaN;
-      return [path, oval ? present * (radius / (this.radii[i] ?? radius)) ** 2 : drawn(HOLE, radius, instrument)];
+      const value = oval ? present * (radius / (this.radii[i] ?? radius)) ** 2 : drawn(HOLE, radius, instrument);
+      return { path, value };
     });
   }
 
