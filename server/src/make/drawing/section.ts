@@ -1,5 +1,6 @@
 /** What a cut through a tube's axis, front to back, shows: areas in [z, y], y to the front. mm as drawn. */
 import { boreProfile, boreRadiusAt } from "../../design/outline/bore.js";
+import { labiumLine, notchLine, slowChamberLine, tiedBlockLine } from "../../design/outline/headProfile.js";
 import type { MouthOutline, Profile, TubeOutline } from "../../design/outline/outline.js";
 import { radiusOn } from "../../design/outline/tube.js";
 
@@ -114,13 +115,8 @@ function headSection(mouth: MouthOutline | undefined, tube: TubeOutline): HeadSe
     case "rim": {
       const { notch } = mouth;
       if (notch === undefined) return none;
-      const at = tube.from + notch.depth;
-      const end = at + (tube.wall - notch.edge) / slope(notch.ramp);
-      const edge: SectionPoint[] = [
-        [at, radius],
-        [at, radius + notch.edge],
-      ];
-      return { ...none, wallFrom: end, edge };
+      const [foot, top, end] = notchLine(notch, tube.from, radius, outer);
+      return { ...none, wallFrom: end[0], edge: [foot, top] };
     }
     case "duct": {
       const { windway, window, block } = mouth;
@@ -140,7 +136,8 @@ function headSection(mouth: MouthOutline | undefined, tube: TubeOutline): HeadSe
       };
     }
     case "two-chamber": {
-      const { windway, chamber, plug, block, nest, mouthHole } = mouth;
+      const { windway, chamber, plug, nest, mouthHole } = mouth;
+      const [narrow, full] = slowChamberLine(mouth);
       const [a, m, top] = [chamber.diameter / 2, mouthHole / 2, Math.min(nest.height, outer)];
       const exit = chamber.to - mouth.exitLength;
       const upper: SectionPoint[] = [
@@ -149,29 +146,22 @@ function headSection(mouth: MouthOutline | undefined, tube: TubeOutline): HeadSe
         [nest.from, top],
         [exit, top],
         [exit, a],
-        [chamber.from + a - m, a],
-        [chamber.from, m],
+        full,
+        narrow,
         [tube.from, m],
       ];
       const lower: SectionPoint[] = [
         [tube.from, -radius],
         [tube.from, -m],
-        [chamber.from, -m],
-        [chamber.from + a - m, -a],
-        [chamber.from + a - m, -radius],
-      ];
-      const tied: SectionPoint[] = [
-        [windway.to - block.length, nest.height],
-        [windway.to - block.length + block.height / 2, nest.height + block.height],
-        [windway.to - block.height / 3, nest.height + block.height],
-        [windway.to, nest.height + block.height / 3],
-        [windway.to, nest.height],
+        [narrow[0], -m],
+        [full[0], -a],
+        [full[0], -radius],
       ];
       return {
         ...none,
         ...labium(mouth, radius, outer),
         cut: [upper, lower, stoppedFloor(chamber.to, windway.to, radius, windway.floor)],
-        others: [stopper(plug.from, plug.to), tied],
+        others: [stopper(plug.from, plug.to), tiedBlockLine(mouth)],
       };
     }
     default:
@@ -189,20 +179,10 @@ function stoppedFloor(from: number, to: number, radius: number, floor: number): 
 }
 
 function labium(
-  { labium: { at, low, high, ramp, relief } }: Extract<MouthOutline, { kind: "duct" | "two-chamber" }>,
+  mouth: Extract<MouthOutline, { kind: "duct" | "two-chamber" }>,
   radius: number,
   outer: number,
 ): Pick<HeadSection, "wallFrom" | "edge"> {
-  const end = at + Math.max((outer - high) / slope(ramp), (low - radius) / slope(relief));
-  const edge: SectionPoint[] = [
-    [at + (low - radius) / slope(relief), radius],
-    [at, low],
-    [at, high],
-    [at + (outer - high) / slope(ramp), outer],
-  ];
-  return { wallFrom: end, edge };
-}
-
-function slope(degrees: number): number {
-  return Math.tan((degrees * Math.PI) / 180);
+  const edge = labiumLine(mouth.labium, radius, outer);
+  return { wallFrom: Math.max(edge[0][0], edge[3][0]), edge };
 }

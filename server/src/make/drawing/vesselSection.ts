@@ -1,13 +1,9 @@
 /** What a cut through a vessel's mouth shows, along the breath and square to the plane of the holes: areas in [z, y], the breath from +y. mm as drawn. */
-import { tangent } from "../../design/outline/angle.js";
 import type { VesselOutline } from "../../design/outline/outline.js";
-import { reliefOf, STEEPEST_RELIEF } from "../../design/outline/relief.js";
-import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
+import { type Point, spoutTop, vesselMouthSides } from "../../design/outline/vesselMouth.js";
 import type { SectionPoint } from "./section.js";
 
 type Duct = Extract<VesselOutline["mouth"], { kind: "duct" }>;
-/** In [y, z], as the mouth is described. */
-type Point = readonly [y: number, z: number];
 
 /** The shell with its labium and the windway's floor, and the roof over it. */
 export function vesselSection(vessel: VesselOutline): readonly (readonly SectionPoint[])[] {
@@ -23,31 +19,18 @@ export function spoutOf({ mouth, semiAxes: [, b, c], wall }: VesselOutline): {
   if (mouth.kind !== "duct") return { front: b + wall, top: c + Math.max(wall, mouth.chimney) };
   const { window, windway } = mouth;
   const front = Math.max(b + wall, window.length / 2 + windway.to - windway.from);
-  return { front, top: Math.max(c + window.chimney, roofOf(mouth)) };
+  return { front, top: Math.max(c + window.chimney, spoutTop(mouth)) };
 }
 
-const roofOf = ({ windway: { floor, exitHeight, entryHeight } }: Duct): number =>
-  floor + Math.max(exitHeight, entryHeight) + USUAL.vesselRoof;
-
 function ductSection(mouth: Duct, vessel: VesselOutline): readonly (readonly Point[])[] {
-  const { window, windway, labium } = mouth;
-  const { floor, exitHeight, entryHeight, chamfer: k } = windway;
+  const { floor, exitHeight, entryHeight, chamfer: k } = mouth.windway;
   const [, b, c] = vessel.semiAxes;
   const inner = oval(b, c);
   const outer = oval(b + vessel.wall, c + vessel.wall);
-  const [exit, edge] = [window.length / 2, -window.length / 2];
-  const entry = exit + windway.to - windway.from;
-  const [roof, under, rim] = [roofOf(mouth), floor - USUAL.vesselRoof, c + window.chimney];
-  const relief = reliefOf(mouth, vessel) ?? { angle: STEEPEST_RELIEF, depth: 0 };
-  const reliefEnd: Point = [edge - (labium.low - (c - relief.depth)) / tangent(relief.angle), c - relief.depth];
-  const padEnd = edge - (rim - labium.high) / tangent(labium.ramp);
-  const pad = crossing(
-    [
-      [padEnd, rim],
-      [padEnd - USUAL.padSlope, c - vessel.wall - USUAL.padFoot],
-    ],
-    outer,
-  );
+  const sides = vesselMouthSides(mouth, vessel);
+  const { entry, exit, roof, under, padEnd, padFoot } = sides;
+  const [reliefEnd, low, high] = sides.labium() as readonly [Point, Point, Point];
+  const pad = crossing([padEnd, padFoot], outer);
   const below = crossing(
     [
       [entry, floor],
@@ -56,12 +39,12 @@ function ductSection(mouth: Duct, vessel: VesselOutline): readonly (readonly Poi
     ],
     outer,
   );
-  const start = crossing([[edge, labium.low], reliefEnd], inner);
+  const start = crossing([low, reliefEnd], inner);
   const exitInside: Point = [exit, c * Math.sqrt(Math.max(0, 1 - (exit / b) ** 2))];
   const shell: readonly Point[] = [
-    [edge, labium.low],
-    [edge, labium.high],
-    [padEnd, rim],
+    low,
+    high,
+    padEnd,
     ...pad.before,
     ...outer.around(pad.at, below.at),
     ...[...below.before].reverse(),

@@ -1,6 +1,7 @@
 /** A duct head: windway over a block that is a part of its own, window, labium. All of it turned about the axis like the bore. */
 
 import { tangent } from "../../../design/outline/angle.js";
+import { labiumLine } from "../../../design/outline/headProfile.js";
 import type { DuctOutline, TubeOutline } from "../../../design/outline/outline.js";
 import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
 import type { Point2, Solid } from "../kernel.js";
@@ -70,16 +71,8 @@ function windwayOutline({ windway }: DuctOutline, isShelf: boolean): readonly Po
 
 /** In [z, radius]: from inside the bore up to the outside, its lower end the labium's relief, edge and ramp. */
 function windowOutline({ window, labium }: DuctOutline, radius: number, far: number): readonly Point2[] {
-  const { low, high, ramp, relief } = labium;
   const inside = radius - 2 * BEYOND;
-  return [
-    [window.from, inside],
-    [window.from, far],
-    [window.to + (far - high) / tangent(ramp), far],
-    [window.to, high],
-    [window.to, low],
-    [window.to + (low - inside) / tangent(relief), inside],
-  ];
+  return [[window.from, inside], [window.from, far], ...[...labiumLine(labium, inside, far)].reverse()];
 }
 
 /** In [x, z]: the window's planes run along the ramp; the windway flares toward its entry. */

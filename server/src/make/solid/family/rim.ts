@@ -1,7 +1,7 @@
 /** An end-blown head: a plain rim, or one with a notch whose edge is turned about the axis like the bore. */
 
-import { tangent } from "../../../design/outline/angle.js";
 import { boreRadiusAt } from "../../../design/outline/bore.js";
+import { notchLine } from "../../../design/outline/headProfile.js";
 import type { RimOutline, TubeOutline } from "../../../design/outline/outline.js";
 import { BEYOND, type Head } from "../parts.js";
 import type { Shapes } from "../shapes.js";
@@ -11,22 +11,15 @@ export function rimHead({ notch }: RimOutline, tube: TubeOutline, shapes: Shapes
   if (notch === undefined) return { ...head, advice: ["Round the rim's outer edge a little where the chin rests."] };
   const radius = boreRadiusAt(tube.bore, tube.from + notch.depth);
   const far = radius + tube.wall + BEYOND;
-  const edge = radius + notch.edge;
-  const [top, at] = [tube.from - BEYOND, tube.from + notch.depth];
-  const end = at + (far - edge) / tangent(notch.ramp);
-  const cut = shapes.turned([
-    [top, radius - 2 * BEYOND],
-    [top, far],
-    [end, far],
-    [at, edge],
-    [at, radius - 2 * BEYOND],
-  ]);
+  const top = tube.from - BEYOND;
+  const [[at], edge, end] = notchLine(notch, tube.from, radius, far);
+  const cut = shapes.turned([[top, radius - 2 * BEYOND], [top, far], end, edge, [at, radius - 2 * BEYOND]]);
   const half = notch.width / 2;
   const plan = [
     [-half, top - BEYOND],
     [half, top - BEYOND],
-    [half, end + BEYOND],
-    [-half, end + BEYOND],
+    [half, end[0] + BEYOND],
+    [-half, end[0] + BEYOND],
   ] as const;
   const air = shapes.kernel.common(cut, shapes.slab(plan, 0, far + BEYOND));
   return { ...head, air: [air], advice: ["Its notch ends in one printed line: no supports there."] };

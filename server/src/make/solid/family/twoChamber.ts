@@ -1,6 +1,6 @@
 /** A two-chamber head: slow chamber, plug, a flat nest with the channel in it, and the block that is tied over it. */
 
-import { tangent } from "../../../design/outline/angle.js";
+import { labiumLine, type ProfilePoint, slowChamberLine, tiedBlockLine } from "../../../design/outline/headProfile.js";
 import type { TubeOutline, TwoChamberOutline } from "../../../design/outline/outline.js";
 import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
 import type { Point2, Solid } from "../kernel.js";
@@ -33,21 +33,15 @@ export function twoChamberHead(mouth: TwoChamberOutline, tube: TubeOutline, shap
 }
 
 /** From the mouth hole through the chamber to the plug's place, past which the bore begins. */
-function slowChamber(
-  { chamber, mouthHole }: TwoChamberOutline,
-  tube: TubeOutline,
-  radius: number,
-  shapes: Shapes,
-): Solid {
-  const [a, m] = [chamber.diameter / 2, mouthHole / 2];
-  const { from, to } = chamber;
+function slowChamber(mouth: TwoChamberOutline, tube: TubeOutline, radius: number, shapes: Shapes): Solid {
+  const [a, m] = [mouth.chamber.diameter / 2, mouth.mouthHole / 2];
+  const { to } = mouth.chamber;
   const ledge = Math.min(a, radius) - LEDGE;
   return shapes.filled([
     [tube.from - BEYOND, m + BEYOND],
     [tube.from, m + BEYOND],
     [tube.from + BEYOND, m],
-    [from, m],
-    [from + (a - m), a],
+    ...slowChamberLine(mouth),
     [to - LEDGE - (a - ledge), a],
     [to - LEDGE, ledge],
     [to - (LEDGE - Math.max(0, radius - ledge - LEDGE)), ledge],
@@ -78,19 +72,10 @@ function exitHole({ chamber, exitLength, windway }: TwoChamberOutline, shapes: S
 
 /** Flat like the channel: edge, ramp and relief straight across. */
 function windowAir({ window, labium }: TwoChamberOutline, radius: number, top: number, shapes: Shapes): Solid {
-  const { low, high, ramp, relief } = labium;
   // Below the bore's wall at the window's corners, or a ledge of wood is left behind the relief.
   const under = Math.sqrt(Math.max(0, radius ** 2 - (window.width / 2) ** 2)) - USUAL.chamfer;
-  const run = (low - under) / tangent(relief);
-  const side: readonly Point2[] = [
-    [0, window.from],
-    [top, window.from],
-    [top, window.to + (top - high) / tangent(ramp)],
-    [high, window.to],
-    [low, window.to],
-    [under, window.to + run],
-    [0, window.to + run],
-  ];
+  const edge = labiumLine(labium, under, top);
+  const side: readonly Point2[] = [[0, window.from], [top, window.from], ...acrossZ(edge).reverse(), [0, edge[0][0]]];
   return shapes.prism(side, window.width);
 }
 
@@ -105,21 +90,25 @@ function nestWood({ nest }: TwoChamberOutline, shapes: Shapes): Solid {
   return shapes.prism(side, width);
 }
 
-function tiedBlock({ block, nest, window }: TwoChamberOutline, shapes: Shapes): Part {
+/** A prism's sides are told by height and place along the axis. */
+function acrossZ(line: readonly ProfilePoint[]): Point2[] {
+  return line.map(([z, height]) => [height, z]);
+}
+
+function tiedBlock(mouth: TwoChamberOutline, shapes: Shapes): Part {
+  const { block, nest, window } = mouth;
   const { length, width, height } = block;
-  const [from, low, high] = [window.from - length, nest.height, nest.height + height];
-  const middle = from + length / 2;
+  const high = nest.height + height;
+  const middle = window.from - length + length / 2;
   const [half, deep] = [USUAL.cordGroove / 2, Math.min(USUAL.cordDepth, height / 3)];
+  const line = acrossZ(tiedBlockLine(mouth));
   const side: readonly Point2[] = [
-    [low, from],
-    [high, from + height / 2],
+    ...line.slice(0, 2),
     [high, middle - half - deep],
     [high - deep, middle - half],
     [high - deep, middle + half],
     [high, middle + half + deep],
-    [high, window.from - height / 3],
-    [low + height / 3, window.from],
-    [low, window.from],
+    ...line.slice(2),
   ];
   return {
     name: "block",

@@ -1,8 +1,7 @@
 /** A vessel: an ellipsoid's shell with its mouth at one pole and holes along the surface's normal, in two halves or one. */
 
-import { tangent } from "../../../design/outline/angle.js";
 import type { VesselHoleOutline, VesselMouthOutline, VesselOutline } from "../../../design/outline/outline.js";
-import { reliefOf, STEEPEST_RELIEF } from "../../../design/outline/relief.js";
+import { vesselMouthSides } from "../../../design/outline/vesselMouth.js";
 import { SOLID_DEFAULTS as USUAL } from "../../../instrument/defaults.js";
 import type { Placing, Solid } from "../kernel.js";
 import { BEYOND, type Part } from "../parts.js";
@@ -73,15 +72,10 @@ function blownOver(
  * rim, which is as high as its chimney, nothing stands.
  */
 function ductOf(mouth: Duct, vessel: VesselOutline, shapes: Shapes): MouthSolids {
-  const { window, windway, labium, cheek } = mouth;
-  const pole = vessel.semiAxes[2];
+  const { window, windway, cheek } = mouth;
   const { floor, exitHeight, entryHeight, chamfer: c, width } = windway;
-  const length = windway.to - windway.from;
-  const [exit, edge] = [window.length / 2, -window.length / 2];
-  const entry = exit + length;
-  const rim = pole + window.chimney;
-  const roof = floor + Math.max(exitHeight, entryHeight) + USUAL.vesselRoof;
-  const under = floor - USUAL.vesselRoof;
+  const sides = vesselMouthSides(mouth, vessel);
+  const { exit, entry, rim, roof, under, padEnd, padFoot } = sides;
   const wide = Math.max(window.width, windway.entryWidth) + 2 * cheek;
   // Below the spout, a slope of 45° down into the shell.
   const start = exit + 2 * BEYOND;
@@ -96,17 +90,7 @@ function ductOf(mouth: Duct, vessel: VesselOutline, shapes: Shapes): MouthSolids
     ],
     wide,
   );
-  const padEnd = edge - (rim - labium.high) / tangent(labium.ramp);
-  const deep = pole - vessel.wall - USUAL.padFoot;
-  const pad = shapes.prism(
-    [
-      [exit + BEYOND, rim],
-      [padEnd, rim],
-      [padEnd - USUAL.padSlope, deep],
-      [exit + BEYOND, deep],
-    ],
-    wide,
-  );
+  const pad = shapes.prism([[exit + BEYOND, rim], padEnd, padFoot, [exit + BEYOND, padFoot[1]]], wide);
   const channel = shapes.prism(
     [
       [exit - c / 2, floor - c],
@@ -122,20 +106,9 @@ function ductOf(mouth: Duct, vessel: VesselOutline, shapes: Shapes): MouthSolids
     width,
   );
   const far = roof + BEYOND;
-  const relief = reliefOf(mouth, vessel) ?? { angle: STEEPEST_RELIEF, depth: 0 };
-  const inner = pole - relief.depth;
-  const cut = shapes.prism(
-    [
-      [exit, inner],
-      [exit, far],
-      [edge - (far - labium.high) / tangent(labium.ramp), far],
-      [edge, labium.high],
-      [edge, labium.low],
-      [edge - (labium.low - inner) / tangent(relief.angle), inner],
-    ],
-    window.width,
-  );
-  const above = shapes.box([-wide, wide], [padEnd - 4 * far, exit], [rim, far + 2 * BEYOND]);
+  const edge = [...sides.labium(far)].reverse();
+  const cut = shapes.prism([[exit, edge.at(-1)?.[1] ?? 0], [exit, far], ...edge], window.width);
+  const above = shapes.box([-wide, wide], [padEnd[0] - 4 * far, exit], [rim, far + 2 * BEYOND]);
   return { wood: [spout, pad], air: [channel, cut, above], openings: 2 };
 }
 
