@@ -20,9 +20,14 @@ describe("what cannot be made", () => {
 
   it("is not said where nothing says that it is printed, nor twice of one place", () => {
     expect(told(wide(WHISTLE))).toEqual([]);
-    // `print/wall-too-thin` says it of the wall.
-    expect(told(PRINTED.replace("wall: 3,", "wall: 0.9,"))).toEqual([]);
     expect(told(PRINTED.replace(/mouth:\n.*\n/, "mouth: { correction: 12 }\n"))).toEqual([]);
+  });
+
+  it("of a thin wall is said beside its thickness: that it leaves a windway no room", () => {
+    const thin = PRINTED.replace("wall: 3,", "wall: 0.9,");
+    const { findings } = checkDocument(documentOf(fileOf(thin)));
+    expect(findings.map(({ code }) => code)).toContain("print/wall-too-thin");
+    expect(told(thin)).toContain("warning solid/no-room =wall");
   });
 
   it("can be switched off, or graded", () => {

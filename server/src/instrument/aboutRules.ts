@@ -141,6 +141,12 @@ export const INSTRUMENT_RULES = {
     canBeSwitched: true,
     kinds: ["vessel"],
   },
+  "hole/elevation": {
+    title: "A tube's hole has an `elevation`, which only a round vessel's holes have.",
+    severity: "information",
+    canBeSwitched: true,
+    kinds: ["tube"],
+  },
   "limits/reversed": {
     title: "Limits whose least is greater than the greatest.",
     severity: "warning",

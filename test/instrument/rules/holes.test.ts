@@ -161,6 +161,17 @@ describe("hole/duplicate-name", () => {
   });
 });
 
+describe("hole/elevation", () => {
+  it("marks what nothing reads in a tube", () => {
+    expectFinding(
+      holes("name: T, at: 170, diameter: 7, [[elevation]]: 20"),
+      "hole/elevation",
+      "`elevation` of T does nothing in a tube",
+    );
+    expectNothing(holes("name: T, at: 170, diameter: 7, angle: 20"));
+  });
+});
+
 describe("hole/side-and-angle", () => {
   it("marks a hole that has both; the angle counts", () => {
     const text = holes("name: T, at: 170, diameter: 7, [[side]]: back, angle: 20");

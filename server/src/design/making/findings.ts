@@ -15,18 +15,26 @@ export function makingFindings(document: DesignDocument): readonly PlacedFinding
   const { data } = resolution.draft;
   const isPrinted = isMap(own(data, "print")) || isMap(own(data, "solid"));
   if (!isPrinted || findings.some(({ severity }) => severity === "error")) return [];
-  const said = new Set(findings.map(({ path }) => pathKey(path)));
+  const said = ({ code, path }: Finding) =>
+    findings.some((other) => pathKey(other.path) === pathKey(path) && !isOfTheWallAlone(other.code, code));
   const { outline, refused } = contained("What can be made", () => preflight(resolution), NOTHING);
   return outline === undefined
     ? []
     : refused
-        .filter(({ code, path }) => code !== NO_MOUTH && !said.has(pathKey(path)))
+        .filter((finding) => finding.code !== NO_MOUTH && !said(finding))
         .map((finding) => placeFinding(document, asWarning(finding)));
 }
 
 const NOTHING = { outline: undefined, leastWall: 0, refused: [] } as const;
 /** A head that is only described by what it does to the pitch may come from elsewhere. */
 const NO_MOUTH: RuleCode = "solid/no-mouth";
+
+/** That the wall is thin, or no whole lines, does not say that it has no room for the windway. */
+function isOfTheWallAlone(said: RuleCode, code: RuleCode): boolean {
+  return code === NO_ROOM && (said === "print/wall-too-thin" || said === "print/wall-lines");
+}
+
+const NO_ROOM: RuleCode = "solid/no-room";
 
 function asWarning(finding: Finding): Finding {
   return { ...finding, severity: "warning" };

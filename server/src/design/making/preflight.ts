@@ -44,6 +44,8 @@ export function preflight(resolution: Resolution): Preflight {
 function look({ body }: Outline, refusals: Refusals): void {
   if (body.wall < refusals.leastWall - 1e-9) {
     refusals.tooThin(["wall"], t("The wall"), body.wall);
+    // A wall thick enough to be airtight may still be too thin for a windway: both are said at once.
+    if (body.kind === "tube") checkMouth(body, refusals);
     return;
   }
   if (body.kind === "vessel") checkVessel(body, refusals);

@@ -4,6 +4,7 @@ import { longerThanBed } from "./bed.js";
 import { boreBackwards, boreMissesMouth, tooFewStations } from "./boreStations.js";
 import { outsideBounds } from "./bounds.js";
 import { fingersTooNear, holeTooWide, outOfReach, thumbOutOfReach } from "./hands.js";
+import { holeElevation } from "./holeElevation.js";
 import { duplicateHoleName, sideAndAngle } from "./holeNames.js";
 import { holeOverlap } from "./holeOverlap.js";
 import { holeNeedsPlace, holeOrder, holeOutsideBore, holeRaisedTooFar, holeWiderThanBore } from "./holePlaces.js";
@@ -63,6 +64,7 @@ export const TUBE_RULES: readonly Rule[] = [
   holeOverlap,
   duplicateHoleName,
   sideAndAngle,
+  holeElevation,
   limitsReversed,
   scaleLooksLikeFactor,
   holeClosedByPrint,
