@@ -2,7 +2,17 @@
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../server/src/design/predict/analyse.js";
 import { readDesign } from "../../server/src/document/read.js";
-import { deviation, foundInstruments, KNOWN, MAKERS, mean, offOf, offWhenBlown } from "./wholeInstruments.js";
+import {
+  besideMiddle,
+  deviation,
+  foundInstruments,
+  KNOWN,
+  MAKERS,
+  mean,
+  offOf,
+  offWhenBlown,
+  offWithLabium,
+} from "./wholeInstruments.js";
 
 const sure = foundInstruments().filter(({ known }) => known.isFittedTo);
 
@@ -28,6 +38,22 @@ describe("whole instruments as everybody knows them", () => {
   it("of a duct are unbiased in the air that they were blown in, as far as the rules they come from are known", () => {
     const own = sure.filter(({ known }) => known.family === "duct").map(({ known }) => offWhenBlown(known));
     expect(Math.abs(mean(own))).toBeLessThan(MAKERS / Math.sqrt(own.length));
+  });
+
+  it.each(["notch", "transverse", "pan pipe", "duct"] as const)(
+    "of a %s lie in the middle of their bands, as far as their sources are known",
+    (family) => {
+      const own = sure.filter(({ known }) => known.family === family).map(besideMiddle);
+      expect(Math.abs(mean(own))).toBeLessThan(MAKERS / Math.sqrt(own.length));
+    },
+  );
+
+  it("of a duct are unbiased once a labium's slope is written into the window's depth, and so are all that are remembered", () => {
+    const ducts = foundInstruments().filter(({ known }) => known.family === "duct" && !known.isDoubtful);
+    const grounds = ducts.filter(({ known }) => known.isFittedTo).map(({ known }) => offWithLabium(known));
+    expect(Math.abs(mean(grounds))).toBeLessThan(MAKERS / Math.sqrt(grounds.length));
+    for (const each of [ducts.map(({ known }) => offWithLabium(known)), ducts.map(besideMiddle)])
+      expect(Math.abs(mean(each))).toBeLessThan(deviation(each) / Math.sqrt(each.length));
   });
 
   it("rest on no number that is remembered, and on none that is doubtful", () => {

@@ -1,14 +1,17 @@
 /** The chapter of docs/accuracy.md on whole instruments. */
 import { DEFAULTS } from "../../server/src/instrument/defaults.js";
 import {
+  besideMiddle,
   deviation,
   type Found,
   foundInstruments,
   type Known,
+  labiumShare,
   MAKERS,
   mean,
   offOf,
   offWhenBlown,
+  offWithLabium,
 } from "./wholeInstruments.js";
 
 const whole = (value: number) =>
@@ -37,24 +40,38 @@ export function wholeInstruments(): readonly string[] {
       `Second registers, lowest note: ${seconds(found)}. Remembered cones overblow 50 cents wide, which lips hardly take back: measure one before trusting \`register: 2\` on a cone.`,
     "### What each family's default leaves",
     [
-      "| family | taken where a design says nothing | cases | mean of P and R | their deviation | mean of all not doubtful |",
-      "| --- | --- | ---: | ---: | ---: | ---: |",
+      "| family | taken where a design says nothing | cases | mean of P and R | their deviation | mean of all not doubtful | the two means beside the bands' middle |",
+      "| --- | --- | ---: | ---: | ---: | ---: | ---: |",
       ...FAMILIES.map(([family, taken]) => familyLine(found, family, taken)),
     ].join("\n"),
     `${ducts(found)} The notch is our own estimate (docs/coupled-model.md, section 6); a plain rim blown obliquely has no data at all.`,
   ];
 }
 
-/** Why the window has no number of its own. */
+/** What a duct's mean is made of, and why the window has no number of its own. */
 function ducts(found: readonly Found[]): string {
-  const grounds = found.filter(({ known }) => known.family === "duct" && known.isFittedTo);
-  const blown = grounds.map(({ known }) => offWhenBlown(known));
+  const own = found.filter(({ known }) => known.family === "duct" && !known.isDoubtful).map(({ known }) => known);
+  const grounds = own.filter(({ isFittedTo }) => isFittedTo);
+  const blown = grounds.map(offWhenBlown);
+  const ramped = own.map(offWithLabium);
   const unsure = MAKERS / Math.sqrt(blown.length);
   return (
-    `Part of a duct's mean is the warmth of breath, which has no cover to be in: in the air that each was blown in (the organ pipe's own, \`played\`) the grounds lie ${blown.map(whole).join(" and ")}, ` +
-    `${whole(mean(blown))} in the mean, which rules good to ±${MAKERS} leave unsure by ${unsure.toFixed(0)}. What the jet adds is known no better (docs/breath.md), so that no default is chosen by it: ` +
-    "the window stays what finite elements and the published mouth of organ pipes make it, and its band lies from 5 below to 40 above, before air and print."
+    "**What a duct's mean is made of.** The window is reckoned with four upright walls. A labium slopes: by finite elements of one window alone " +
+    `(\`test/reference/fem/labium.json\`) a printed head's, 17° steep and half a millimetre thick, leaves ${labiumShare().toFixed(2)} of the depth, which makes a flute of this table 5 to 27 cents sharper. With ` +
+    `\`window.chimney\` written so (the organ pipe's lip is a plate) the grounds lie ${grounds.map(offWithLabium).map(whole).join(" and ")}, ${whole(mean(grounds.map(offWithLabium)))} in the mean, and all ${own.length} ${whole(mean(ramped))} ± ${(deviation(ramped) / Math.sqrt(own.length)).toFixed(0)}: no family is biased then. ` +
+    "What a head's labium is like is the maker's to say, and nobody's default: left unsaid, its part is in the band, which lies from 5 below to 40 above before air and print and has these flutes in its middle (last column). " +
+    `Beside it the warmth of breath, which has no cover to be in (in the air that each was blown in, the organ pipe's own or \`played\`, the grounds lie ${blown.map(whole).join(" and ")}, which rules good to ±${MAKERS} leave unsure by ${unsure.toFixed(0)}), and the jet: ` +
+    "docs/breath.md has ordinary breath at nine cut-ups a period where ten make the resonance, some 6 cents below it on a lowest note; organ pipes by the 5/3 rule sound 7 to 20 above. Not even its sign is sure, and no default is chosen by it. Outside their bands lie " +
+    `${outside(own, found)}, all of them remembered or rounded.`
   );
+}
+
+function outside(own: readonly Known[], found: readonly Found[]): string {
+  const names = own.flatMap((known) => {
+    const it = found.find((each) => each.known === known);
+    return it && (offOf(it) < -it.above || offOf(it) > it.below) ? [known.what] : [];
+  });
+  return names.join("; ");
 }
 
 function line(found: Found): string {
@@ -81,8 +98,9 @@ function seconds(found: readonly Found[]): string {
 
 function familyLine(found: readonly Found[], family: Known["family"], taken: string): string {
   const own = found.filter(({ known }) => known.family === family && !known.isDoubtful);
-  const sure = own.filter(({ known }) => known.isFittedTo).map(offOf);
+  const grounds = own.filter(({ known }) => known.isFittedTo);
+  const sure = grounds.map(offOf);
   const cell = (values: readonly number[], of: (values: readonly number[]) => string) =>
     values.length === 0 ? "none" : of(values);
-  return `| ${family} | ${taken} | ${own.length} | ${cell(sure, (v) => whole(mean(v)))} | ${cell(sure, (v) => deviation(v).toFixed(0))} | ${cell(own.map(offOf), (v) => whole(mean(v)))} |`;
+  return `| ${family} | ${taken} | ${own.length} | ${cell(sure, (v) => whole(mean(v)))} | ${cell(sure, (v) => deviation(v).toFixed(0))} | ${cell(own.map(offOf), (v) => whole(mean(v)))} | ${cell(sure, () => `${whole(mean(grounds.map(besideMiddle)))}, ${whole(mean(own.map(besideMiddle)))}`)} |`;
 }

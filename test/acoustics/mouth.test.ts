@@ -4,7 +4,8 @@ import type { Column, Mouth } from "../../server/src/acoustics/column.js";
 import { mouthEnd } from "../../server/src/acoustics/mouth.js";
 import { holePort } from "../../server/src/acoustics/ports.js";
 import { registersOf } from "../../server/src/acoustics/resonance.js";
-import { meanWall } from "../../server/src/acoustics/windowEnd.js";
+import { meanWall, windowEnd } from "../../server/src/acoustics/windowEnd.js";
+import windows from "../reference/fem/labium.json" with { type: "json" };
 import { cents, losslessAir, tube } from "./instruments.js";
 
 const air = chaigneKergomardAir(20);
@@ -143,6 +144,17 @@ describe("a window", () => {
       sum += Math.sqrt((a + wall) ** 2 - y * y) - Math.sqrt(a * a - y * y);
     }
     expect(meanWall(a, wall, width)).toBeCloseTo(sum / n, 7);
+  });
+
+  it("at a block has the length that static finite elements of it alone have, within 1 %", () => {
+    // On the bore's section, radius 1, from the bore to free space: test/reference/fem/labium.py, upright walls.
+    for (const [name, { width, cutUp, wall, straight }] of Object.entries(windows)) {
+      const bore = [0, 20].map((x) => ({ x, radius: 1 }));
+      const { port } = windowEnd({ upstreamEnd: 0, width, cutUp, chimney: wall }, { bore, wall });
+      const { inner, length, outer } = port.chimney ?? { inner: 0, length: 0, outer: 0 };
+      const found = ((inner + length + outer) * Math.PI) / port.area + port.seriesOpen / 2;
+      expect(Math.abs(found / straight - 1), name).toBeLessThan(0.01);
+    }
   });
 
   // Common practice, no source.
