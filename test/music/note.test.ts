@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
+  degreeOfNote,
   HIGHEST_MIDI,
   LOWEST_MIDI,
   noteFromMidi,
@@ -70,7 +71,37 @@ describe("degrees of a key", () => {
     expect(noteOfDegree(note(key), degree)?.name).toBe(name);
   });
 
-  it.each([0, -1, "x", "", 1.5, "##4"])("refuses degree %j", (degree) => {
+  // In C the letters are the degrees, so that each degree keeps its letter however it is altered.
+  it.each(
+    [..."CDEFGAB"].flatMap((letter, i) => ["", "#", "b"].map((sign) => [`${sign}${i + 1}`, `${letter}${sign}4`])),
+  )("in C4, degree %s is %s", (degree, name) => {
+    expect(noteOfDegree(note("C4"), degree)?.name).toBe(name);
+  });
+
+  it.each([
+    [" 5 ", "G4"],
+    ["b10", "Eb5"],
+    ["#14", "B#5"],
+    ["16", "D6"],
+  ])("reads %j as %s above C4", (degree, name) => {
+    expect(noteOfDegree(note("C4"), degree)?.name).toBe(name);
+  });
+
+  it("are none beyond the notes there are", () => {
+    expect(noteOfDegree(note("C9"), "6")).toBeUndefined();
+    expect(noteOfDegree(note("G9"), "2")).toBeUndefined();
+  });
+
+  it("are told of every note from the key up, lowered rather than raised", () => {
+    const degrees = "1 b2 2 b3 3 4 b5 5 b6 6 b7 7 8 b9 9 b10 10 11 b12 12 b13 13 b14 14 15".split(" ");
+    const key = note("Eb4");
+    const told = degrees.map((_, semitones) => degreeOfNote(key, noteFromMidi(key.midi + semitones) ?? key));
+    expect(told).toEqual(degrees);
+    for (const degree of degrees) expect(degreeOfNote(key, noteOfDegree(key, degree) ?? key)).toBe(degree);
+    for (const below of ["D4", "C4", "Eb3"]) expect(degreeOfNote(key, note(below))).toBeUndefined();
+  });
+
+  it.each([0, -1, "x", "", 1.5, "##4", "100", "x4", "4x"])("refuses degree %j", (degree) => {
     expect(noteOfDegree(note("G4"), degree)).toBeUndefined();
   });
 });
@@ -86,6 +117,11 @@ describe("moving a note with its key", () => {
 
   it("avoids double accidentals", () => {
     expect(transposed(note("G#4"), note("C4"), note("C#4"))?.name).toBe("A4");
+  });
+
+  it("is nothing beyond the notes there are", () => {
+    expect(transposed(note("G9"), note("C4"), note("D4"))).toBeUndefined();
+    expect(transposed(note("C0"), note("D4"), note("C4"))).toBeUndefined();
   });
 
   it("is undone by moving back", () => {

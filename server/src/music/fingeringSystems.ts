@@ -23,17 +23,14 @@ export interface FingeringSystem {
 }
 
 const rows = (register: number, list: string): FingeringRow[] =>
-  list
-    .trim()
-    .split(/\s+/)
-    .map((entry) => {
-      const [degree, holes = ""] = entry.split(":");
-      return {
-        degree: (/^\d/.test(degree ?? "") ? Number(degree) : degree) as FingeringRow["degree"],
-        holes,
-        register,
-      };
-    });
+  list.split(" ").map((entry) => {
+    const [degree, holes = ""] = entry.split(":");
+    return {
+      degree: (/^\d/.test(degree ?? "") ? Number(degree) : degree) as FingeringRow["degree"],
+      holes,
+      register,
+    };
+  });
 
 /** Cents: a wide vessel's lowest notes are blown softly and its highest hard, the more so the farther it goes. Common practice, no source. */
 const RISING_BREATH = {

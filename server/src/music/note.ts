@@ -28,7 +28,7 @@ export function parseNote(text: string): Note | undefined {
     .replaceAll("♯", "#")
     .replaceAll("♭", "b")
     .replace(/^[a-g]/, (letter) => letter.toUpperCase());
-  if (!/^[A-G](#{0,2}|b{0,2})-?\d{1,2}$/.test(plain)) return undefined;
+  if (!/^[A-G](#{0,2}|b{0,2})\d$/.test(plain)) return undefined;
   return fromName(plain);
 }
 

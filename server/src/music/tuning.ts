@@ -35,7 +35,6 @@ export interface NearestNote {
 
 /** The note of the tuning nearest to a frequency; undefined outside the range of notes. */
 export function nearestNote(frequency: number, tuning: Tuning): NearestNote | undefined {
-  if (!(frequency > 0) || !Number.isFinite(frequency)) return undefined;
   const middle = Math.round(A4_MIDI + centsAbove(frequency, tuning.pitchStandard) / 100);
   let best: NearestNote | undefined;
   // A temperament moves a note by less than a semitone, so that the neighbours suffice.
