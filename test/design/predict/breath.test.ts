@@ -6,7 +6,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { drained } from "../../../server/src/acoustics/steps.js";
-import { breathOf, type NoteBreath } from "../../../server/src/design/predict/breath.js";
+import { type Breath, breathOf, type NoteBreath } from "../../../server/src/design/predict/breath.js";
 import { breathCaveat } from "../../../server/src/design/predict/breathWording.js";
 import { voicingEffectSteps } from "../../../server/src/design/predict/voicingEffect.js";
 import { checked, WHISTLE } from "../../support/designs.js";
@@ -160,6 +160,29 @@ describe("the breath of others", () => {
   it("says what it took where the design is silent", () => {
     expect(breath(QUAY)?.assumed).toEqual(["windway 1.2 mm high"]);
     expect(breath(withHeight(QUAY, 1))?.assumed).toEqual([]);
+  });
+
+  it.each([
+    ["higher than half its way to the edge", "{ height: 2.4 }", "windway 1.2 mm high"],
+    ["a thirtieth of it", "{ height: 0.14 }", "windway 1.2 mm high"],
+    ["beside the edge", "{ height: 1, labium: 1.2 }", "labium 0.1 mm off the jet's middle"],
+  ])("takes what is usual for a jet %s, and says so", (_, windway, taken) => {
+    const stated = QUAY.replace("cutUp: 4.5 }", `cutUp: 4.5 }\n  windway: ${windway}`);
+    const usual = withHeight(QUAY, windway.includes("labium") ? 1 : 1.2);
+    const found = breath(stated);
+    expect(found?.assumed).toEqual([taken]);
+    expect(breathCaveat(found as Breath)).toContain("or says what makes no jet: ");
+    // What is usual is as printed, what is stated as drawn: 0.2 % of shrinkage lies between.
+    near(found?.notes[0]?.from, breath(usual)?.notes[0]?.from ?? 0, 0.1);
+  });
+
+  it("takes usual lips where those stated are farther apart than half the way to the edge", () => {
+    const pier = example("ferry-flute.bore.yaml");
+    const stated = pier.replace(/^mouth:\n/m, "mouth:\n  lips: { gap: 9 }\n");
+    expect(stated).not.toBe(pier);
+    expect(breath(stated)?.assumed).toEqual(breath(pier)?.assumed);
+    expect(breath(stated)?.isNoJet).toBe(true);
+    expect(breath(pier)?.isNoJet).toBe(false);
   });
 
   it("is nobody's knowledge for vessels, ideal and measured mouths; air without losses leaves radiation", () => {

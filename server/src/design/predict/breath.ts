@@ -58,7 +58,7 @@ export interface NoteBreath {
   readonly isHeavy: boolean;
 }
 
-export interface Breath extends Pick<Blowing, "lips" | "assumed"> {
+export interface Breath extends Pick<Blowing, "lips" | "assumed" | "isNoJet"> {
   /** One for each fingering, undefined where nothing can be said. */
   readonly notes: readonly (NoteBreath | undefined)[];
   /** Index of the lowest note, from which the ordinary breath of the others goes. */
@@ -102,8 +102,8 @@ function* estimate(analysis: Analysis, given?: MeasuredRise): Steps<Breath | und
     const wanted = reference === undefined || cents === undefined ? undefined : reference - cents;
     notes.push(each && noteOf(each, others[index], register, ordinary(each), wanted, air));
   }
-  const { lips, assumed } = base.blowing;
-  return { notes: withHeavy(analysis, notes), lowest, lips, assumed, rise };
+  const { lips, assumed, isNoJet } = base.blowing;
+  return { notes: withHeavy(analysis, notes), lowest, lips, assumed, isNoJet, rise };
 }
 
 function blownAt({ instrument, fingerings, air }: Analysis, index: number): Blown | undefined {

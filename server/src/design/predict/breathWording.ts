@@ -25,11 +25,17 @@ function around(pressure: number, factor: number): string {
 }
 
 /** What holds of all its numbers: `Estimated by a model of the jet: …`. */
-export function breathCaveat({ lips, assumed, rise }: Breath): string {
-  const sizes = assumed.length === 0 ? "" : t` Taken, since the design does not say: ${assumed.join(", ")}.`;
+export function breathCaveat({ lips, assumed, isNoJet, rise }: Breath): string {
+  const sizes = assumed.length === 0 ? "" : taken(assumed.join(", "), isNoJet);
   const still = lips ? t(" With still lips: a player moves them from note to note.") : "";
   const measured = rise === undefined ? "" : t` Notes rise as ${rise.note} was measured to.`;
   return t`An estimate by a model of the jet, in mm of water: pressures within a factor of ${PRESSURE_FACTOR} either way, cents within ${100 * SLOPE_SHARE} %; how notes compare is surer.${measured}${still}${sizes}`;
+}
+
+function taken(sizes: string, isNoJet: boolean): string {
+  return isNoJet
+    ? t` Taken, since the design does not say, or says what makes no jet: ${sizes}.`
+    : t` Taken, since the design does not say: ${sizes}.`;
 }
 
 /** One note in a sentence: `speaks from 5 mm (50 Pa) of water, ordinary breath 15 mm (150 Pa; 88 to 250 Pa), +2.9 cents for a tenth more`. */

@@ -15,9 +15,19 @@ export interface Blowing {
   readonly lips: boolean;
   /** What was taken for what the design does not say: `windway 1.2 mm high`. */
   readonly assumed: readonly string[];
+  /** Whether some of it stands for stated sizes that make no jet. */
+  readonly isNoJet: boolean;
 }
 
 const MM = 1e-3;
+
+/** Cut-ups over the jet's height beyond which none reaches the edge as a jet; flutes have 3 to 8, organ pipes to 25. Common practice, no source. */
+const JETS = { least: 2, most: 30 } as const;
+
+/** Whether a height, m, is stated and makes a jet over its way to the edge. */
+function makesJet(height: number | undefined, cutUp: number): boolean {
+  return height !== undefined && cutUp >= JETS.least * height && cutUp <= JETS.most * height;
+}
 
 /** Undefined where no opening is described: an ideal or a measured mouth. */
 export function blowingOf(
@@ -29,14 +39,21 @@ export function blowingOf(
     case "window": {
       const { width, cutUp, stopper } = mouth;
       const usual = usualWindway(stopper !== undefined);
-      const height = windway.height ?? usual.height * MM;
+      const isUsual = !makesJet(windway.height, cutUp);
+      const height = isUsual ? usual.height * MM : (windway.height as number);
       const length = windway.length ?? usual.length * MM;
       const entry = windway.entry ?? height * usual.entryShare;
+      const misses = windway.labium !== undefined && Math.abs(windway.labium) > height;
+      const offset = misses ? undefined : windway.labium;
       return {
-        voicing: { cutUp, width, height, offset: windway.labium ?? JET_DEFAULTS.edgeOffset * MM, area: width * cutUp },
+        voicing: { cutUp, width, height, offset: offset ?? JET_DEFAULTS.edgeOffset * MM, area: width * cutUp },
         windway: { length, entry, exit: height },
         lips: false,
-        assumed: windway.height === undefined ? [t`windway ${usual.height} mm high`] : [],
+        assumed: [
+          ...(isUsual ? [t`windway ${usual.height} mm high`] : []),
+          ...(misses ? [t`labium ${JET_DEFAULTS.edgeOffset} mm off the jet's middle`] : []),
+        ],
+        isNoJet: misses || (isUsual && windway.height !== undefined),
       };
     }
     case "embouchure": {
@@ -73,17 +90,19 @@ function usualWindway(isApart: boolean) {
 function byLips({ gap, width, distance }: StatedLips, usualCutUp: number, breadth: number, area?: number): Blowing {
   const { lipGap } = JET_DEFAULTS;
   const cutUp = distance ?? usualCutUp;
+  const stated = makesJet(gap, cutUp) ? gap : undefined;
   const broad = width ?? breadth * MM;
   const wide = Number(breadth.toFixed(1));
   return {
-    voicing: { cutUp, width: broad, height: gap ?? lipGap * MM, offset: 0, area: area ?? cutUp * broad },
+    voicing: { cutUp, width: broad, height: stated ?? lipGap * MM, offset: 0, area: area ?? cutUp * broad },
     lips: true,
     assumed:
-      gap === undefined && width === undefined
+      stated === undefined && width === undefined
         ? [t`lips ${lipGap} mm apart and ${wide} mm wide`]
         : [
-            ...(gap === undefined ? [t`lips ${lipGap} mm apart`] : []),
+            ...(stated === undefined ? [t`lips ${lipGap} mm apart`] : []),
             ...(width === undefined ? [t`lips ${wide} mm wide`] : []),
           ],
+    isNoJet: gap !== undefined && stated === undefined,
   };
 }
