@@ -1,4 +1,3 @@
-import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { boreCoupling, effectiveDistance, inducedAxialFlow, type Place } from "../../server/src/acoustics/coupling.js";
 import { layOut } from "../../server/src/acoustics/networkGeometry.js";
@@ -105,8 +104,8 @@ describe("two closed holes nearly touching along the bore", () => {
   });
 
   it("without a jump where they are too far apart to be felt", () => {
-    const step = 1e-4;
-    for (let z = 0.7; z < 2.6; z += step) {
+    const step = 5e-4;
+    for (let z = 0.7; z < 2.8; z += step) {
       const [here, there] = [z, z + step].map((at) => seriesOfEach(0.35, at)[0] ?? Number.NaN) as [number, number];
       expect(Math.abs(there / here - 1)).toBeLessThan(5 * step);
     }
@@ -138,21 +137,38 @@ describe("two openings near each other on a cylinder's wall, side by side and in
   });
 
   it("are coupled without a jump anywhere from touching to far apart", () => {
-    fc.assert(
-      fc.property(fc.double({ min: 0, max: 2, noNaN: true }), fc.integer({ min: 40, max: 180 }), (z, angle) => {
-        const hole = (x: number, at: number) => ({ x, angle: degrees(at), boreRadius: 1, along: 0.2, across: 0.2 });
-        const place = (x: number, at: number): Place => ({
-          x,
-          angle: degrees(at),
-          outerRadius: 1,
-          on: "side",
-          radius: 0.2,
-        });
-        const step = 1e-5;
-        const change = (f: (x: number) => number) => Math.abs(f(z + step) - f(z));
-        expect(change((x) => boreCoupling(hole(0, 0), hole(x, angle)))).toBeLessThan(20 * step);
-        expect(change((x) => effectiveDistance(place(0, 0), place(x, angle)))).toBeLessThan(5 * step);
-      }),
-    );
+    /** Halves a distance where more of the change lies, until a hair is left: only at a jump does change stay. */
+    const leftOver = (f: (x: number) => number, from: number, to: number) => {
+      let [one, other] = [from, to];
+      while (other - one > 1e-9) {
+        const middle = (one + other) / 2;
+        if (Math.abs(f(middle) - f(one)) > Math.abs(f(other) - f(middle))) other = middle;
+        else one = middle;
+      }
+      return Math.abs(f(other) - f(one));
+    };
+    const hole = (x: number, at: number, half = 0.2) => ({
+      x,
+      angle: degrees(at),
+      boreRadius: 1,
+      along: half,
+      across: half,
+    });
+    const place = (x: number, at: number): Place => ({
+      x,
+      angle: degrees(at),
+      outerRadius: 1,
+      on: "side",
+      radius: 0.2,
+    });
+    for (const angle of [40, 90, 135, 180])
+      for (let z = 0; z < 2.7; z += 0.05) {
+        expect(leftOver((x) => boreCoupling(hole(0, 0), hole(x, angle)), z, z + 0.05)).toBeLessThan(1e-6);
+        expect(leftOver((x) => effectiveDistance(place(0, 0), place(x, angle)), z, z + 0.05)).toBeLessThan(1e-6);
+        expect(leftOver((x) => inducedAxialFlow(hole(0, 0), hole(x, angle)), z + 1e-6, z + 0.05)).toBeLessThan(1e-6);
+        // Wide ones come clear of each other farther apart than the near field reaches.
+        const wide = (x: number) => boreCoupling(hole(0, 0, 0.75), hole(x, angle, 0.75));
+        if (z > 0.8) expect(leftOver(wide, z, z + 0.05)).toBeLessThan(1e-6);
+      }
   });
 });

@@ -79,7 +79,7 @@ export const instruments: fc.Arbitrary<Column> = fc
     taper: real(0.75, 1.05),
     wall: real(0.002, 0.005),
     first: real(0.25, 0.5),
-    sizes: fc.array(fc.record({ delta: real(0.25, 0.75), gap: real(2.6, 6), back: fc.boolean() }), { maxLength: 7 }),
+    sizes: fc.array(fc.record({ delta: real(0.25, 0.75), gap: real(2.8, 6), back: fc.boolean() }), { maxLength: 7 }),
   })
   .chain(({ length, a, taper, wall, first, sizes }) => {
     const radiusAt = (x: number) => a * (1 + ((taper - 1) * x) / length);

@@ -115,11 +115,8 @@ const NEGLIGIBLE_FROM = 10;
 const OPPOSITE = 0.235;
 const OPPOSITE_APART = 0.34;
 
-/**
- * Bore radii by which the places where a formula sets in lie beside round numbers: drawn distances often are round, and there a slope
- * taken over a nanometre would divide the formula's jump (a few hundredths of a cent) by it.
- */
-const OFF_THE_DRAWING = 1.37e-5;
+/** Bore radii over which openings come clear of each other along the bore. */
+const CLEARING = 0.2;
 
 /**
  * Sum over the modes that two holes exchange, each by `weightOf` it. Between holes on one side and opposite ones the sizes' part is taken
@@ -136,11 +133,12 @@ function exchanged(
   const angle = p.angle - q.angle;
   const opposite = Math.max(0, -Math.cos(angle));
   const grown = 1 + ((p.along * q.along) / (a * a)) * (touching + OPPOSITE_APART * z);
-  const apart = z > (p.along + q.along) / a - OFF_THE_DRAWING && opposite < 1;
+  // Of openings that overlap along the bore the means are none; they come in, without a jump, as the two come clear of each other.
+  const clear = opposite < 1 ? Math.min(1, Math.max(0, 1 + (z - (p.along + q.along) / a) / CLEARING)) : 0;
   let sum = 0;
   for (const mode of MODES) {
     const { m, alpha } = mode;
-    const means = apart ? modeMean(p, a, alpha, m) * modeMean(q, a, alpha, m) : 1;
+    const means = clear > 0 ? 1 + clear * (modeMean(p, a, alpha, m) * modeMean(q, a, alpha, m) - 1) : 1;
     sum += weightOf(mode) * Math.cos(m * angle) * Math.exp(-alpha * z) * (means + opposite * (grown - means));
   }
   return sum;
@@ -176,7 +174,7 @@ function nearPair(p: BoreOpening, q: BoreOpening, a: number, z: number): NearPai
 }
 
 /** Bore radii beyond which a hole's outflow induces no axial flow at another's place that would move a note by 0.05 cent. */
-const UNTURNED = 2.4;
+const UNTURNED = 2.6;
 
 /**
  * Share of a hole's outflow by which the bore's flow at another hole's place is more, upstream of it, than the plane wave's, and as much
@@ -186,16 +184,19 @@ const UNTURNED = 2.4;
 export function inducedAxialFlow(p: BoreOpening, q: BoreOpening): number {
   const a = (p.boreRadius + q.boreRadius) / 2;
   const z = Math.abs(p.x - q.x) / a;
-  if (z > UNTURNED + OFF_THE_DRAWING) return 0;
-  return blended(
+  if (z > UNTURNED) return 0;
+  const share = blended(
     z,
     () => nearTurn(nearPair(p, q, a, z)),
     () => Math.PI * exchanged(p, q, a, z, 0, ({ weight, alpha }) => weight * alpha),
   );
+  return share * fading(z);
 }
 
-/** From here on what series lengths are to each other fades out, to nothing where induced flow ends. */
-const FADING = 2.2;
+/** From here on induced flow, and what series lengths are to each other, fade out. */
+const FADING = 2.4;
+
+const fading = (z: number) => Math.min(1, (UNTURNED - z) / (UNTURNED - FADING));
 
 /**
  * Flow along the bore that a dipole along it at the one hole's place adds at the other's, over the dipole's strength (flow × length), 1/m: the slope of
@@ -212,5 +213,5 @@ export function axialCoupling(p: BoreOpening, q: BoreOpening): number {
     () => nearDipole(nearPair(p, q, a, z)),
     () => Math.PI * exchanged(p, q, a, z, 0, ({ weight, alpha }) => weight * alpha * alpha),
   );
-  return (dipole * Math.min(1, (UNTURNED - z) / (UNTURNED - FADING))) / a;
+  return (dipole * fading(z)) / a;
 }
