@@ -162,6 +162,20 @@ export const HANDS = {
   },
 } as const;
 
+/**
+ * What a refit prefers among dimensions that play alike, and how much: common practice of makers, no source, but where one is named. A hole's width over the
+ * bore's at its place; fingers of one hand in units of the least spacing (22 to 30 mm of adults), a thumb above its finger, mm. What being
+ * off costs beside cents missed, a whole bore's width and a millimetre: our own choice, so that a note gives up a cent or two for a hole that
+ * can be felt and covered, and no more.
+ */
+export const COMFORT = {
+  holeOverBore: [0.38, 0.65],
+  spacing: [22 / 17, 30 / 17],
+  thumbAbove: [5, 20],
+  centsForWidth: 50,
+  centsForSpacing: 0.5,
+} as const;
+
 /** Holes side by side and nearer than this lie under one finger: two adults' fingers touch. mm; common practice, no source. */
 export const ONE_FINGER_MILLIMETRES = 17;
 

@@ -160,7 +160,8 @@ it("brings what a workshop made in tune, and leaves no hole too wide", { timeout
 });
 
 it("comes nearer where a limit ends the work, and names the notes that it leaves", { timeout: 120_000 }, () => {
-  const { before, after, tooWide, left } = workedOn(DRAWN, "yaml", new Workshop(2));
+  const narrow = DRAWN.replace("fingertip: 11", "fingertip: 8.5");
+  const { before, after, tooWide, left } = workedOn(narrow, "yaml", new Workshop(2));
   expect(after).toBeLessThan(before);
   expect(left.join()).toContain("limit");
   expect(tooWide).toBeLessThan(5);

@@ -49,7 +49,8 @@ describe("fingers in a refit", () => {
     const held = refitted(WHISTLE, "E5");
     expect(Math.min(...spacings(held.text))).toBeGreaterThanOrEqual(17 - 1e-6);
     expect(spacings(held.text)[2]).toBeGreaterThanOrEqual(20);
-    expect(Math.abs(held.after.summary?.worstCents ?? 99)).toBeLessThan(2);
+    // Comfort may cost half the tolerance.
+    expect(Math.abs(held.after.summary?.worstCents ?? 99)).toBeLessThan(5);
   });
 
   it("say when they are in the way, with the remedy", () => {

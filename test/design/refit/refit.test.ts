@@ -13,7 +13,7 @@ import { syntaxOf } from "../../../server/src/document/read.js";
 import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { centsAbove } from "../../../server/src/music/cents.js";
 import { parseNote } from "../../../server/src/music/note.js";
-import { checked, documentOf, fileOf } from "../../support/designs.js";
+import { checked, documentOf, fileOf, WHISTLE as TEST_WHISTLE } from "../../support/designs.js";
 
 const EXAMPLES = join(import.meta.dirname, "../../../examples");
 const example = (name: string) => ({ text: readFileSync(join(EXAMPLES, name), "utf8"), syntax: syntaxOf(name) });
@@ -254,7 +254,7 @@ describe("bringing a design in tune", () => {
   });
 
   it("makes small moves for small needs", () => {
-    const tuned = retune(fileOf(WHISTLE.text), 0, "holes").text;
+    const tuned = retune(fileOf(TEST_WHISTLE), 0, "holes").text;
     const off = tuned.replace(/(name: L2, at: )([\d.]+)/, (_, name, at) => `${name}${(Number(at) + 1).toFixed(1)}`);
     const { moves } = retune(fileOf(off), 0, "holes");
     expect(moves.length).toBeGreaterThan(0);

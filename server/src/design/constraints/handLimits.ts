@@ -59,7 +59,7 @@ function thumbs(context: LimitContext): Limit[] {
 }
 
 /** Along the tube, from the middle of what one finger covers to that of the other. */
-function distance(upper: Finger<ColumnHole>, lower: Finger<ColumnHole>): readonly Term[] {
+export function distance(upper: Finger<ColumnHole>, lower: Finger<ColumnHole>): readonly Term[] {
   const place = (finger: Finger<ColumnHole>, sign: 1 | -1) =>
     finger.holes.map(({ index }): Term => [sign / finger.holes.length, "hole-place", index]);
   return [...place(lower, 1), ...place(upper, -1)];

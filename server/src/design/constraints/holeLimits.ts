@@ -108,7 +108,7 @@ function undercutTerms({ constraints }: LimitContext, hole: number): Term[] {
 }
 
 /** `factor` times the bore's radius at `x` by the stations on both sides; moving the hole among them changes it little. */
-function boreTerms({ bore }: Column, x: number, factor: number): Term[] {
+export function boreTerms({ bore }: Column, x: number, factor: number): Term[] {
   const after = bore.findIndex((station) => station.x > x);
   const [upper, lower] = [bore[after - 1], bore[after]];
   if (lower === undefined) return [[factor, "station-radius", bore.length - 1]];

@@ -61,20 +61,28 @@ export function atMost(context: LimitContext, terms: readonly Term[], bound: num
 
 /** `sign · sum ≥ sign · bound`. */
 function limit(context: LimitContext, terms: readonly Term[], sign: 1 | -1, bound: number, words: Words): Limit[] {
-  if (!terms.some(([, kind, index]) => placeOf(context, kind, index) >= 0)) return [];
-  const whole = sumOf(context, terms);
-  if (whole.row.size === 0 || !Number.isFinite(bound)) return [];
   const shown = sumOf(context, terms.slice(0, words.spokenOf));
-  return [
-    {
-      row: new Map([...whole.row].map(([i, factor]) => [i, sign * factor])),
-      least: sign * (bound - whole.constant),
-      limitAt: (x) => bound - (totalOf(whole, x) - totalOf(shown, x)),
-      value: (x) => totalOf(shown, x),
-      complaint: words.complaint,
-      advice: words.advice,
-    },
-  ];
+  const whole = sumOf(context, terms);
+  return inequality(context, terms, sign, bound).map((each) => ({
+    ...each,
+    limitAt: (x) => bound - (totalOf(whole, x) - totalOf(shown, x)),
+    value: (x) => totalOf(shown, x),
+    complaint: words.complaint,
+    advice: words.advice,
+  }));
+}
+
+/** `sign · sum of terms ≥ sign · bound`, mm, over the unknowns; none where no unknown takes part. */
+export function inequality(
+  context: LimitContext,
+  terms: readonly Term[],
+  sign: 1 | -1,
+  bound: number,
+): readonly Inequality[] {
+  if (!terms.some(([, kind, index]) => placeOf(context, kind, index) >= 0)) return [];
+  const { row, constant } = sumOf(context, terms);
+  if (row.size === 0 || !Number.isFinite(bound)) return [];
+  return [{ row: new Map([...row].map(([i, factor]) => [i, sign * factor])), least: sign * (bound - constant) }];
 }
 
 interface Sum {

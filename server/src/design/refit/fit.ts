@@ -1,5 +1,6 @@
 /** The numerical heart of a refit: dimensions by which every fingering comes nearest to its target, within the limits. */
 
+import { type Wish as Comfort, comfortMissed, discomfortAt } from "../constraints/comfort.js";
 import type { Limit } from "../constraints/limit.js";
 import type { Unknown } from "../constraints/unknowns.js";
 import { constrainedLeastSquares } from "./constrainedLeastSquares.js";
@@ -12,6 +13,10 @@ export interface FitProblem {
   readonly tuner: Tuner;
   readonly unknowns: readonly Unknown[];
   readonly limits: readonly Limit[];
+  /** What a maker would rather have, given up where the notes need more. */
+  readonly comfort: readonly Comfort[];
+  /** Worst note, cents, that need not come nearer at the cost of comfort. */
+  readonly enough: number;
   /**
    * Registers are counted from the bottom at each step. Else notes are followed, at a tenth of the cost, and what lies at the end
    * is to be `confirmed`.
@@ -28,7 +33,10 @@ export interface Fit {
   readonly x: readonly number[];
   /** Deviations of the fingerings that count, cents. */
   readonly cents: readonly number[];
+  /** Sum of squares, of wishes too, cents squared. */
   readonly cost: number;
+  /** What of it is for want of comfort. */
+  readonly discomfort: number;
   readonly multipliers: readonly number[];
 }
 
@@ -94,14 +102,22 @@ function wishToStay({ unknowns }: FitProblem, x: readonly number[], firmness: nu
   return unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: firmness * WISH[kind] }));
 }
 
+/** How much more comfort weighs where no note is far: what is left is not worth a hole that nobody would drill. Our own choice. */
+const DEAR = 3;
+
 /** The same fit with its largest deviation minimised (minimax), where that helps. @param good largest deviation that needs no further work, cents */
 export function minimaxOf(problem: FitProblem, found: Fit, good: number): Fit {
-  const { tuner, limits, unknowns } = problem;
+  const { tuner, limits, unknowns, comfort } = problem;
   const listener = { at: (x: readonly number[]) => notesAt(problem, x), slopes: (notes: Notes) => tuner.slopes(notes) };
   const stiffness = unknowns.map(({ kind }) => WISH[kind]);
-  const x = tried(() => minimaxFit(listener, found.x, limits, stiffness, good)) ?? found.x;
+  const times = worstOf(found) <= problem.enough ? DEAR : 1;
+  const dear = comfort.map((wish) => ({ ...wish, weight: times * wish.weight }));
+  const x =
+    tried(() => minimaxFit(listener, found.x, limits, stiffness, good, (x) => comfortMissed(dear, x))) ?? found.x;
   const notes = x === found.x ? undefined : notesAt(problem, x);
-  return notes === undefined ? found : { ...found, x, cents: notes.cents };
+  if (notes === undefined) return found;
+  const discomfort = discomfortAt(comfort, x);
+  return { ...found, x, cents: notes.cents, discomfort, cost: squares(notes.cents) + discomfort };
 }
 
 /** Undefined where the way led to where a note is lost, or the limits leave no way. */
@@ -119,10 +135,15 @@ export function worstOf({ cents }: Fit): number {
 }
 
 function fitFrom(problem: FitProblem, start: readonly number[], wish: Wish): Fit {
-  const { tuner, limits, mostSteps } = problem;
+  const { tuner, limits, comfort, mostSteps } = problem;
   const evaluate = (x: readonly number[]) => {
     const notes = notesAt(problem, x);
-    return notes && { residuals: notes.cents, jacobian: () => tuner.slopes(notes) };
+    if (notes === undefined) return undefined;
+    const missed = comfortMissed(comfort, x);
+    return {
+      residuals: [...notes.cents, ...missed.residuals],
+      jacobian: () => [...tuner.slopes(notes), ...missed.slopes],
+    };
   };
   const { x, residuals, cost, multipliers } = constrainedLeastSquares({
     start,
@@ -133,7 +154,12 @@ function fitFrom(problem: FitProblem, start: readonly number[], wish: Wish): Fit
     isSpent: problem.isSpent,
     leastGain: LEAST_GAIN,
   });
-  return { x, cents: residuals, cost, multipliers };
+  const notes = residuals.length - comfort.length;
+  return { x, cents: residuals.slice(0, notes), cost, discomfort: squares(residuals.slice(notes)), multipliers };
+}
+
+function squares(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value * value, 0);
 }
 
 function notesAt({ tuner, everyStepScanned }: FitProblem, x: readonly number[]): Notes | undefined {

@@ -16,6 +16,14 @@ export interface Listener<N extends { readonly cents: readonly number[] }> {
   slopes(notes: N): readonly (readonly number[])[];
 }
 
+/** What is to be small, and its derivatives `[residual][unknown]`. */
+interface Residuals {
+  readonly residuals: readonly number[];
+  readonly slopes: readonly (readonly number[])[];
+}
+
+const NONE: Residuals = { residuals: [], slopes: [] };
+
 /** What all squares weigh together beside the bound's: enough to decide where the bound leaves a choice. */
 const SHARE_OF_SQUARES = 0.05;
 const MOST_ROUNDS = 4;
@@ -31,6 +39,7 @@ const MOST_TRIALS = 4;
  * The point with the least worst note found, `x` at worst.
  * @param good worst deviation, cents, that is even enough
  * @param stiffness what a unit of each unknown's change costs, cents
+ * @param beside what counts beside the notes, by its squares alone
  */
 export function minimaxFit<N extends { readonly cents: readonly number[] }>(
   tuner: Listener<N>,
@@ -38,12 +47,13 @@ export function minimaxFit<N extends { readonly cents: readonly number[] }>(
   inequalities: readonly Inequality[],
   stiffness: readonly number[],
   good: number,
+  beside: (x: readonly number[]) => Residuals = () => NONE,
 ): readonly number[] {
   let here = tuner.at(x);
   let best = x;
   let damping = FIRST_DAMPING;
   for (let round = 0; round < MOST_ROUNDS && here !== undefined && largest(here.cents) > good; round++) {
-    const next = nextPoint(tuner, best, here, inequalities, stiffness, damping);
+    const next = nextPoint(tuner, best, here, inequalities, stiffness, damping, beside(best));
     if (next === undefined) break;
     const gain = largest(here.cents) - largest(next.notes.cents);
     here = next.notes;
@@ -61,11 +71,12 @@ function nextPoint<N extends { readonly cents: readonly number[] }>(
   inequalities: readonly Inequality[],
   stiffness: readonly number[],
   firstDamping: number,
+  beside: Residuals,
 ): { readonly x: readonly number[]; readonly notes: N; readonly damping: number } | undefined {
   const slopes = tuner.slopes(here);
   for (let trial = 0; trial < MOST_TRIALS; trial++) {
     const damping = firstDamping * STRONGER ** trial;
-    const step = minimaxStep(here.cents, slopes, inequalities, stiffness, from, damping);
+    const step = minimaxStep(here.cents, slopes, inequalities, stiffness, from, damping, [], beside);
     const x = from.map((value, i) => value + (step[i] ?? 0));
     const notes = tuner.at(x);
     if (notes !== undefined && largest(notes.cents) < largest(here.cents)) return { x, notes, damping };
@@ -82,22 +93,26 @@ export function minimaxStep(
   x: readonly number[],
   damping = 0,
   away: readonly number[] = [],
+  beside: Residuals = NONE,
 ): readonly number[] {
   const n = x.length;
   const squares = normalEquations(cents, slopes, n);
+  const others = normalEquations(beside.residuals, beside.slopes, n);
   // The bound t is one unknown more.
   const hessian = [
     ...squares.hessian.map((line, i) => [
       ...line.map((value, j) => {
         const own = i === j ? damping * value + (stiffness[i] ?? 0) ** 2 : 0;
-        return SHARE_OF_SQUARES * value + own;
+        return SHARE_OF_SQUARES * value + (others.hessian[i]?.[j] ?? 0) + own;
       }),
       0,
     ]),
     [...new Array<number>(n).fill(0), cents.length],
   ];
   const gradient = [
-    ...squares.gradient.map((value, i) => SHARE_OF_SQUARES * value + (stiffness[i] ?? 0) ** 2 * (away[i] ?? 0)),
+    ...squares.gradient.map(
+      (value, i) => SHARE_OF_SQUARES * value + (others.gradient[i] ?? 0) + (stiffness[i] ?? 0) ** 2 * (away[i] ?? 0),
+    ),
     0,
   ];
   const bounds = slopes.flatMap((row, note): Inequality[] =>

@@ -3,6 +3,7 @@
 import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { deviationInWords } from "../wording.js";
+import type { Refit } from "./refit.js";
 
 /** Nobody hears less, and messages show no less. Cents. */
 const SAME = 0.05;
@@ -39,7 +40,7 @@ function deviation(cents: readonly number[]): Deviation {
 export function isWorthHaving(
   before: Analysis,
   after: Analysis,
-  { isInTune, keptLimits }: { readonly isInTune: boolean; readonly keptLimits: boolean },
+  { isInTune, keptLimits, discomfort = 0 }: Pick<Refit, "isInTune" | "keptLimits" | "discomfort">,
   keepsNotes: boolean,
 ): boolean {
   const [was, now] = deviations(before, after);
@@ -48,8 +49,11 @@ export function isWorthHaving(
     ({ cents }, i) => cents === undefined && before.fingerings[i]?.cents !== undefined,
   );
   if (lost && keepsNotes) return false;
-  if (isInTune || !keptLimits) return true;
-  return isNoticeable(was, now);
+  if (!keptLimits) return true;
+  // What is within the tolerance anyway is not brought nearer by holes that are worse to make and to hold.
+  const gained = (before.summary?.count ?? 0) * (was.rms ** 2 - now.rms ** 2);
+  if (was.worst <= before.tolerance && discomfort > gained) return false;
+  return isInTune || isNoticeable(was, now);
 }
 
 /** Whether deviations that are not in tune are nearer by what is worth drawing anew. Cents. */

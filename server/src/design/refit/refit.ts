@@ -6,6 +6,7 @@ import type { TextEdit } from "../../document/textEdit.js";
 import { sharedColumn } from "../../instrument/body.js";
 import { centsAbove } from "../../music/cents.js";
 import { t } from "../../words/translation.js";
+import { comfortOf, discomfortAt } from "../constraints/comfort.js";
 import { constraintsOf } from "../constraints/constraints.js";
 import type { Limit } from "../constraints/limit.js";
 import { limitsOf } from "../constraints/limits.js";
@@ -39,10 +40,16 @@ export interface Refit {
   obstacles(): readonly Obstacle[];
   /** Whether the design as it was given keeps all limits. */
   readonly keptLimits: boolean;
+  /** By how much less comfortable it is than what was given, cents squared; negative where it is more so. */
+  readonly discomfort?: number;
 }
 
 /** Above this a second round brings the worst note nearer; rounding may add half a cent. Cents. */
 const WORTH_MINIMAX = 1.2;
+/** Below this nothing is worth a note's being nearer, cents squared. */
+const COMFORTABLE = 1;
+/** Share of the design's tolerance within which a comfortable instrument is preferred to nearer notes. */
+const ENOUGH = 0.5;
 /** Trial steps from each start: enough in every case tried. */
 const MOST_STEPS = 12;
 
@@ -56,6 +63,8 @@ export interface RefitTargets {
   readonly everyNote?: boolean;
   /** How many times as long a taper will be whose widths have grown already: its slope is so much less. Default: 1. */
   readonly stretch?: number;
+  /** What was drawn before any refit, which is no discomfort. Default: as it is. */
+  readonly drawn?: Column;
   /** The design as another key's refit has left it: where a prospect's search starts, and needs few steps. */
   readonly like?: Analysis;
   /** Whether more work would be too much: asked on the way, and then what is found must do. Never, where it is not given. */
@@ -88,7 +97,9 @@ export function refit(
       return { edits: [], moves: [], isInTune: false, obstacles, keptLimits };
     }
     const solution = best(task);
+    const comfort = comfortOf({ ...task.held, unknowns: problem.unknowns });
     return {
+      discomfort: discomfortAt(comfort, solution.drawn) - discomfortAt(comfort, present),
       ...writeSolution(file, document, problem.unknowns, solution.drawn, options.shouldStop),
       keptLimits,
       isInTune: largest(solution.cents) <= IN_TUNE,
@@ -183,7 +194,7 @@ interface Task {
 function taskOf(
   document: DesignDocument,
   analysis: Analysis,
-  { targets, factor, freedom, everyNote = false, stretch = 1, isSpent = () => false }: RefitTargets,
+  { targets, factor, freedom, everyNote = false, stretch = 1, drawn, isSpent = () => false }: RefitTargets,
   options: AnalyseOptions,
 ): Task {
   const column = sharedColumn(analysis.instrument.body);
@@ -198,7 +209,15 @@ function taskOf(
   const tuner = new Tuner({ analysis, column, unknowns, targets: wanted }, options);
   const room = limits.map((limit) => withRoom(limit, steps));
   return {
-    problem: { tuner, unknowns, limits: room, mostSteps: MOST_STEPS, isSpent },
+    problem: {
+      tuner,
+      unknowns,
+      limits: room,
+      comfort: comfortOf(context, drawn ?? column),
+      enough: ENOUGH * analysis.tolerance,
+      mostSteps: MOST_STEPS,
+      isSpent,
+    },
     column,
     limits,
     limitsAt: (x) => limitsOf({ ...context, placed: tuner.columnAt(x) }),
@@ -217,6 +236,8 @@ function taskOf(
           tuner,
           unknowns: more,
           limits: limitsOf({ ...context, unknowns: more }),
+          comfort: comfortOf({ ...context, unknowns: more }, drawn ?? column),
+          enough: ENOUGH * analysis.tolerance,
           mostSteps: MOST_STEPS,
           isSpent,
         };
@@ -334,7 +355,7 @@ function best(task: Task): Solution {
     if (best !== undefined && isOnlyForWant) continue;
     try {
       const found = solved(task, solve, best?.cost);
-      if (found !== undefined && (best === undefined || largest(found.cents) < largest(best.cents))) best = found;
+      if (found !== undefined && (best === undefined || isBetter(found, best))) best = found;
       if (best !== undefined && (largest(best.cents) <= IN_TUNE || task.problem.isSpent())) break;
     } catch (error) {
       if (!(error instanceof RangeError || error instanceof Infeasible)) throw error;
@@ -343,6 +364,15 @@ function best(task: Task): Solution {
   }
   if (best === undefined) throw lost;
   return best;
+}
+
+/** By the worst note; where that is near enough in both, by all that counts. */
+function isBetter(one: Solution, other: Solution): boolean {
+  const { enough } = one.problem;
+  const [worst, otherWorst] = [largest(one.cents), largest(other.cents)];
+  const areUncomfortable = Math.max(one.found.discomfort, other.found.discomfort) > COMFORTABLE;
+  if (areUncomfortable && Math.max(worst, otherWorst) <= enough) return one.found.cost < other.found.cost;
+  return worst < otherWorst;
 }
 
 /** @param known cost of the best fit found so far */

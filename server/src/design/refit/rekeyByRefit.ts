@@ -81,11 +81,11 @@ export function rekeyByRefit({
     const targets = renamed.analysis.fingerings.map(({ targetHz }) => targetHz);
     const isGrown = growth > 0 && key.midi !== from.midi;
     const wish = { targets, factor, freedom, isSpent, ...(isGrown ? { stretch: factor } : {}) };
-    if (!isGrown) return { there: renamed, wish, changes, moves: [] };
+    if (!isGrown) return { there: renamed, wish: asDrawn(wish, renamed), changes, moves: [] };
     const grown = grownDrawing(renamed.file, renamed.document, factor, growth, options.shouldStop);
     changes.make(grown.edits);
     const there = written({ text: changes.text, syntax: file.syntax }, document.index, settings, options);
-    return { there, wish, changes, moves: grown.moves };
+    return { there, wish: asDrawn(wish, there), changes, moves: grown.moves };
   };
   const { there, wish, changes, moves: grown } = asked(to);
   const sameKey = from.midi === to.midi;
@@ -159,6 +159,12 @@ function offering<T>(another: () => Note | undefined, work: () => T): T {
     if (nearest === undefined) throw error;
     throw new CannotRekey(t`${(error as CannotRekey).message}; the nearest key that can be had is ${nearest.name}`);
   }
+}
+
+/** What is drawn before the first refit is no discomfort to any that follows. */
+function asDrawn(wish: RefitTargets, { analysis }: Written): RefitTargets {
+  const drawn = sharedColumn(analysis.instrument.body);
+  return drawn === undefined ? wish : { ...wish, drawn };
 }
 
 /** What a refit is asked: the design with another key's notes written, and what they want. */
