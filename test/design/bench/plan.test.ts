@@ -160,7 +160,11 @@ it("brings what a workshop made in tune, and leaves no hole too wide", { timeout
 });
 
 it("comes nearer where a limit ends the work, and names the notes that it leaves", { timeout: 120_000 }, () => {
-  const narrow = DRAWN.replace("fingertip: 11", "fingertip: 8.5");
+  // L2 is printed 1.5 mm too narrow for a finger that closes 5: opened and undercut as far as may be, its notes stay flat.
+  const narrow = DRAWN.replace("fingertip: 11", "fingertip: 5").replace(
+    /(name: L2.*diameter: )([\d.]+)/,
+    (_, head, mm) => `${head}${(Number(mm) - 1.5).toFixed(1)}`,
+  );
   const { before, after, tooWide, left } = workedOn(narrow, "yaml", new Workshop(2));
   expect(after).toBeLessThan(before);
   expect(left.join()).toContain("limit");
