@@ -10,6 +10,8 @@ function oneNote(off: number, slope: number): FitProblem {
     tuner: { at, slopes: () => [[slope]] } as unknown as Tuner,
     unknowns: [{ kind: "hole-radius" }] as unknown as FitProblem["unknowns"],
     limits: [],
+    comfort: [],
+    enough: 5,
     isSpent: () => false,
     mostSteps: 50,
   };
