@@ -3,7 +3,6 @@
 import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { deviationInWords } from "../wording.js";
-import type { Refit } from "./refit.js";
 
 /** Nobody hears less, and messages show no less. Cents. */
 const SAME = 0.05;
@@ -13,6 +12,13 @@ const LEAST_SHARE = 0.05;
 /** Farther off than half a semitone it is another note, and a little nearer is no nearer. Cents; share. */
 const ANOTHER_NOTE = 50;
 const LEAST_SHARE_FAR_OFF = 1 / 3;
+
+/** What a refit tells of itself, as `Refit`. */
+interface Judged {
+  readonly isInTune: boolean;
+  readonly keptLimits: boolean;
+  readonly discomfort?: number;
+}
 
 interface Deviation {
   readonly worst: number;
@@ -40,7 +46,7 @@ function deviation(cents: readonly number[]): Deviation {
 export function isWorthHaving(
   before: Analysis,
   after: Analysis,
-  { isInTune, keptLimits, discomfort = 0 }: Pick<Refit, "isInTune" | "keptLimits" | "discomfort">,
+  { isInTune, keptLimits, discomfort = 0 }: Judged,
   keepsNotes: boolean,
 ): boolean {
   const [was, now] = deviations(before, after);
