@@ -62,10 +62,10 @@ mouth: { hole: { length: 9, width: 11, chimney: 4 } }
 holes: [{ name: A, diameter: 3, length: 4, angle: 50 }, { name: B, diameter: 4.2, angle: 150, chimney: 5 }, { name: C, diameter: 6, angle: -130, chimney: 2.2 }]`);
   const found = surveyOf(turned(body));
   const { hole, holes } = vesselOf(found);
-  expect([hole?.length.mm, hole?.width.mm, hole?.chimney]).toEqual(closeTo([9, 11, 4]));
+  expect([hole?.length.mm, hole?.width.mm, hole?.chimney?.mm]).toEqual(closeTo([9, 11, 4]));
   expect(holes.map(({ diameter }) => diameter.mm)).toEqual(closeTo([3, 4.2, 6], 2));
   expect(holes.map(({ length }) => length?.mm)).toEqual([expect.closeTo(4, 2), undefined, undefined]);
-  expect(holes.map(({ chimney }) => chimney)).toEqual([undefined, ...closeTo([5, 2.2])]);
+  expect(holes.map(({ chimney }) => chimney?.mm)).toEqual([undefined, ...closeTo([5, 2.2])]);
   const { text, analysis } = surveyedDesign(found, "x", "mm");
   expect(documentOf(fileOf(text)).findings.filter(({ severity }) => severity === "error")).toEqual([]);
   expect(analysis.fingerings.every(({ predictedHz }) => predictedHz !== undefined)).toBe(true);

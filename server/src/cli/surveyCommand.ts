@@ -82,7 +82,7 @@ function lowerFirst(text: string): string {
 function familyInWords({ body }: Survey): string {
   if (body.kind === "pipes") return `a pan pipe of ${body.pipes.length}`;
   const holes = `${body.holes.length} ${body.holes.length === 1 ? "hole" : "holes"}`;
-  if (body.kind === "vessel") return `a vessel of ${body.volume.toFixed(1)} cm³, ${holes}`;
+  if (body.kind === "vessel") return `a vessel of ${body.volume.cm3.toFixed(1)} cm³, ${holes}`;
   const kind = { window: "a duct flute", hole: "a side-blown flute", rim: "an end-blown flute" }[body.mouth.kind];
   return `${kind}, ${holes}`;
 }

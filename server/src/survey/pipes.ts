@@ -81,7 +81,7 @@ export function surveyPipes(mesh: Mesh, axes: readonly Axis[], loose: readonly M
 function pipeOf(mesh: Mesh, axis: Axis, first: Axis): Pipe {
   const scanned = scan(framed(mesh, axis.rows, axis.origin), ROW);
   const run = [...scanned.runs].sort((a, b) => b.to - b.from - (a.to - a.from))[0];
-  if (run === undefined) throw new CannotSurvey(t("One of the tubes has no hollow. Survey the whole pan pipe."));
+  if (run === undefined) throw new CannotSurvey(t("One of the tubes has no bore. Survey the whole pan pipe."));
   const rows = scanned.rows.slice(run.first, run.last + 1).filter(({ circle }) => circle !== undefined);
   const radius = median(rows.map(({ circle }) => circle?.radius ?? Number.NaN));
   // Toward its neighbours the wood goes on: the thinnest directions are its own wall.

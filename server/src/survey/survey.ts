@@ -149,12 +149,12 @@ function scaledPiece(piece: Piece, scale: number): Piece {
   return { mesh: { ...mesh, v: mesh.v.map((each) => each * scale) }, axes: { ...axes, straight } };
 }
 
-function repairs({ open, turned, inverted, hollows }: Oriented): readonly string[] {
+function repairs({ open, turned, inverted, cavities }: Oriented): readonly string[] {
   return [
     ...(inverted ? ["Every face looked inward; the mesh was turned inside out."] : []),
     ...(turned > 0 ? [`${turned} faces looked the wrong way and were turned.`] : []),
-    ...(hollows > 0
-      ? [`${hollows === 1 ? "A shell lies" : `${hollows} shells lie`} inside another: taken as hollow.`]
+    ...(cavities > 0
+      ? [`${cavities === 1 ? "A shell lies" : `${cavities} shells lie`} inside another: taken as a cavity.`]
       : []),
     ...(open > 0
       ? [`The mesh is not closed: it has ${open} open edges. Directions that run through the gaps were left out.`]

@@ -6,6 +6,11 @@ export interface Length {
   readonly plusMinus: number;
 }
 
+export interface Angle {
+  readonly degrees: number;
+  readonly plusMinus: number;
+}
+
 export interface SurveyedHole {
   /** From the mouth opening's middle; undefined on a vessel. */
   readonly at: Length | undefined;
@@ -14,12 +19,12 @@ export interface SurveyedHole {
   /** Along an oval; undefined of a round one. */
   readonly length: Length | undefined;
   /** Degrees from the front, clockwise as seen from the mouth. */
-  readonly angle: number;
-  readonly undercut: number | undefined;
+  readonly angle: Angle;
+  readonly undercut: Length | undefined;
   /** What its chimney stands up above the body. */
-  readonly raised: number | undefined;
+  readonly raised: Length | undefined;
   /** Where it is neither the wall's nor raised. */
-  readonly chimney: number | undefined;
+  readonly chimney: Length | undefined;
   /** What the description has no word for, or the maker should look at. */
   readonly remark: string | undefined;
 }
@@ -28,7 +33,7 @@ export interface SurveyedWindow {
   readonly width: Length;
   readonly cutUp: Length;
   /** Undefined where it is as deep as the wall. */
-  readonly chimney: number | undefined;
+  readonly chimney: Length | undefined;
   /** From its upstream end to what closes the bore; undefined where nothing does. */
   readonly stopper: Length | undefined;
 }
@@ -38,7 +43,7 @@ export interface SurveyedMouthHole {
   readonly length: Length;
   readonly width: Length;
   /** Undefined where it is as deep as the wall. */
-  readonly chimney: number | undefined;
+  readonly chimney: Length | undefined;
 }
 
 export type SurveyedMouth =
@@ -47,13 +52,13 @@ export type SurveyedMouth =
       readonly window: SurveyedWindow;
       /** Whether the breath comes from a slow chamber upstream of a plug. */
       readonly isTwoChamber: boolean;
-      readonly windway: { readonly length: number; readonly height: number } | undefined;
+      readonly windway: { readonly length: Length; readonly height: Length } | undefined;
       /** The slow chamber of a two-chamber flute. */
-      readonly chamber: { readonly length: number; readonly diameter: number } | undefined;
+      readonly chamber: { readonly length: Length; readonly diameter: Length } | undefined;
     }
   | (SurveyedMouthHole & {
       readonly kind: "hole";
-      readonly undercut: number | undefined;
+      readonly undercut: Length | undefined;
       /** Undefined where nothing closes the end. */
       readonly stopper: Length | undefined;
     })
@@ -62,7 +67,7 @@ export type SurveyedMouth =
 export interface SurveyedTube {
   readonly kind: "tube";
   readonly mouth: SurveyedMouth;
-  readonly bore: readonly { readonly at: number; readonly diameter: Length; readonly joint: boolean }[];
+  readonly bore: readonly { readonly at: Length; readonly diameter: Length; readonly joint: boolean }[];
   readonly wall: Length;
   readonly foot: "open" | "stopped";
   readonly holes: readonly SurveyedHole[];
@@ -80,10 +85,9 @@ export interface SurveyedVessel {
   readonly window: SurveyedWindow | undefined;
   /** Across which it is blown where it has no window. */
   readonly hole: SurveyedMouthHole | undefined;
-  /** Inner axes, to the mouth first; undefined where the hollow is no ellipsoid. */
+  /** Inner axes, to the mouth first; undefined where the chamber is no ellipsoid. */
   readonly axes: readonly [length: Length, width: Length, height: Length] | undefined;
-  /** cm³ */
-  readonly volume: number;
+  readonly volume: { readonly cm3: number; readonly plusMinus: number };
   readonly wall: Length;
   readonly holes: readonly SurveyedHole[];
 }

@@ -3,6 +3,7 @@ import { quotedLike } from "../../document/quoting.js";
 import { visible } from "../../escape/visible.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import type {
+  Angle,
   Length,
   Survey,
   SurveyedHole,
@@ -40,7 +41,7 @@ export function surveyText(survey: Survey, name: string, unit: DesignUnit, propo
   const { body } = survey;
   const pen = new Pen(unit);
   return [
-    `# Surveyed from a mesh of ${survey.triangles} triangles. After ± stands how surely a value could be read, in ${unit}.`,
+    `# Surveyed from a mesh of ${survey.triangles} triangles. After ± stands how surely the line's values could be read, in ${unit}.`,
     "# The model is its maker's: respect its licence before you print, change, share or sell it or what comes of it, and name them.",
     "# It touches the mouth: plain filament sold for food contact, the lip area",
     "# smoothed and sealed, washed warm before another person plays.",
@@ -72,15 +73,26 @@ class Pen {
     return short === "-0" ? "0" : short;
   }
 
-  /** `± 0.01`, of several the same once. */
-  sure(...lengths: readonly (Length | undefined)[]): string {
-    const texts = lengths.flatMap((each) => (each === undefined ? [] : [`± ${this.doubt(each.plusMinus)}`]));
-    return [...new Set(texts)].join(", ");
+  /** `± 0.01` where all are as sure; else `at ± 0.01; diameter, length ± 0.02`. */
+  sure(named: Readonly<Record<string, Length | Angle | undefined>>): string {
+    const groups = new Map<string, string[]>();
+    for (const [name, each] of Object.entries(named)) {
+      if (each === undefined) continue;
+      const text = "degrees" in each ? `± ${short(each.plusMinus)}°` : `± ${this.doubt(each.plusMinus)}`;
+      groups.set(text, [...(groups.get(text) ?? []), name]);
+    }
+    const [[only] = [""], ...others] = groups;
+    if (others.length === 0) return only;
+    return [...groups].map(([text, names]) => `${names.join(", ")} ${text}`).join("; ");
   }
 
   private doubt(mm: number): string {
-    return String(Number((mm / MM[this.unit]).toPrecision(2)));
+    return short(mm / MM[this.unit]);
   }
+}
+
+function short(value: number): string {
+  return String(Number(value.toPrecision(2)));
 }
 
 function familyOf(body: Survey["body"]): string {
@@ -107,9 +119,9 @@ function tubeLines({ mouth, bore, wall, foot, holes }: SurveyedTube, pen: Pen): 
     "bore:   # stations along the axis, 0 at the mouth opening's middle",
     ...bore.map(
       ({ at, diameter, joint }) =>
-        `  - { at: ${pen.number(at)}, diameter: ${pen.number(diameter.mm)}${joint ? ", joint: true" : ""} }   # ${pen.sure(diameter)}`,
+        `  - { at: ${pen.number(at.mm)}, diameter: ${pen.number(diameter.mm)}${joint ? ", joint: true" : ""} }   # ${pen.sure({ at, diameter })}`,
     ),
-    `wall: ${pen.number(wall.mm)}   # ${pen.sure(wall)}`,
+    `wall: ${pen.number(wall.mm)}   # ${pen.sure({ wall })}`,
     `foot: ${foot}`,
     ...holeLines(holes, pen),
   ];
@@ -124,20 +136,21 @@ function mouthLines(mouth: SurveyedMouth, pen: Pen): readonly string[] {
         ...(windway === undefined
           ? []
           : [
-              `windway: { length: ${pen.number(windway.length)}, width: ${pen.number(window.width.mm)}, height: ${pen.number(windway.height)} }`,
+              `windway: { length: ${pen.number(windway.length.mm)}, width: ${pen.number(window.width.mm)}, height: ${pen.number(windway.height.mm)} }   # ${pen.sure({ ...windway, width: window.width })}`,
             ]),
         ...(chamber === undefined
           ? []
-          : [`chamber: { length: ${pen.number(chamber.length)}, diameter: ${pen.number(chamber.diameter)} }`]),
+          : [
+              `chamber: { length: ${pen.number(chamber.length.mm)}, diameter: ${pen.number(chamber.diameter.mm)} }   # ${pen.sure(chamber)}`,
+            ]),
       ];
     }
     case "hole": {
       const { length, width, chimney, undercut, stopper } = mouth;
-      const own = pair("undercut", undercut, pen);
       return [
-        mouthHole({ length, width, chimney }, pen, own),
+        mouthHole({ length, width, chimney, undercut }, pen),
         `cover: ${DEFAULTS.transverseCover}   # by the lip; ${UNSEEN}`,
-        ...(stopper === undefined ? [] : [`stopper: ${pen.number(stopper.mm)}   # ${pen.sure(stopper)}`]),
+        ...(stopper === undefined ? [] : [`stopper: ${pen.number(stopper.mm)}   # ${pen.sure({ stopper })}`]),
       ];
     }
     case "rim": {
@@ -145,24 +158,25 @@ function mouthLines(mouth: SurveyedMouth, pen: Pen): readonly string[] {
       return [
         notch === undefined
           ? `cover: ${DEFAULTS.rimCover}   # by the lip; ${UNSEEN}`
-          : `notch: { width: ${pen.number(notch.width.mm)}, depth: ${pen.number(notch.depth.mm)} }   # ${pen.sure(notch.width, notch.depth)}`,
+          : `notch: { width: ${pen.number(notch.width.mm)}, depth: ${pen.number(notch.depth.mm)} }   # ${pen.sure({ width: notch.width, depth: notch.depth })}`,
       ];
     }
   }
 }
 
-/** @param own further values of it, each with its comma before it */
-function mouthHole({ length, width, chimney }: SurveyedMouthHole, pen: Pen, own = ""): string {
-  return `hole: { length: ${pen.number(length.mm)}, width: ${pen.number(width.mm)}${pair("chimney", chimney, pen)}${own} }   # ${pen.sure(length, width)}`;
+function mouthHole({ length, width, chimney, undercut }: MouthHole, pen: Pen): string {
+  return `hole: { length: ${pen.number(length.mm)}, width: ${pen.number(width.mm)}${pair("chimney", chimney, pen)}${pair("undercut", undercut, pen)} }   # ${pen.sure({ length, width, chimney, undercut })}`;
 }
+
+type MouthHole = SurveyedMouthHole & { readonly undercut?: Length | undefined };
 
 function windowLine({ width, cutUp, chimney, stopper }: SurveyedWindow, pen: Pen): string {
-  const values = `width: ${pen.number(width.mm)}, cutUp: ${pen.number(cutUp.mm)}${pair("chimney", chimney, pen)}${pair("stopper", stopper?.mm, pen)}`;
-  return `window: { ${values} }   # ${pen.sure(width, cutUp, stopper)}`;
+  const values = `width: ${pen.number(width.mm)}, cutUp: ${pen.number(cutUp.mm)}${pair("chimney", chimney, pen)}${pair("stopper", stopper, pen)}`;
+  return `window: { ${values} }   # ${pen.sure({ width, cutUp, chimney, stopper })}`;
 }
 
-function pair(key: string, mm: number | undefined, pen: Pen): string {
-  return mm === undefined ? "" : `, ${key}: ${pen.number(mm)}`;
+function pair(key: string, length: Length | undefined, pen: Pen): string {
+  return length === undefined ? "" : `, ${key}: ${pen.number(length.mm)}`;
 }
 
 function holeLines(holes: readonly SurveyedHole[], pen: Pen, order = "from the mouth to the foot"): readonly string[] {
@@ -174,14 +188,20 @@ function holeLines(holes: readonly SurveyedHole[], pen: Pen, order = "from the m
       const values = [
         `name: H${i + 1}`,
         ...(at === undefined ? [] : [`at: ${pen.number(at.mm)}`]),
-        `diameter: ${pen.number(diameter.mm)}`,
-        ...(length === undefined ? [] : [`length: ${pen.number(length.mm)}`]),
-        ...(angle === 0 ? [] : [`angle: ${Number(angle.toFixed(1))}`]),
-        ...(undercut === undefined ? [] : [`undercut: ${pen.number(undercut)}`]),
-        ...(raised === undefined ? [] : [`raised: ${pen.number(raised)}`]),
-        ...(chimney === undefined ? [] : [`chimney: ${pen.number(chimney)}`]),
+        `diameter: ${pen.number(diameter.mm)}${pair("length", length, pen)}`,
+        ...(angle.degrees === 0 ? [] : [`angle: ${Number(angle.degrees.toFixed(1))}`]),
       ];
-      return `  - { ${values.join(", ")} }   # ${pen.sure(at, diameter, length)}${remark === undefined ? "" : `; ${remark}`}`;
+      const own = `${pair("undercut", undercut, pen)}${pair("raised", raised, pen)}${pair("chimney", chimney, pen)}`;
+      const sure = pen.sure({
+        at,
+        diameter,
+        length,
+        angle: angle.degrees === 0 ? undefined : angle,
+        undercut,
+        raised,
+        chimney,
+      });
+      return `  - { ${values.join(", ")}${own} }   # ${sure}${remark === undefined ? "" : `; ${remark}`}`;
     }),
   ];
 }
@@ -189,11 +209,11 @@ function holeLines(holes: readonly SurveyedHole[], pen: Pen, order = "from the m
 function pipeLines({ pipes, wall }: SurveyedPipes, pen: Pen, { pipeNotes }: Proposal): readonly string[] {
   return [
     `mouth: { cover: ${DEFAULTS.pipeCover} }   # by the lip; ${UNSEEN}`,
-    `wall: ${pen.number(wall.mm)}   # ${pen.sure(wall)}`,
+    `wall: ${pen.number(wall.mm)}   # ${pen.sure({ wall })}`,
     `pipes:   # notes proposed, the nearest to the prediction; they ${UNSEEN}`,
     ...pipes.map(
       ({ length, diameter }, i) =>
-        `  - { note: ${noteText(pipeNotes[i] ?? "C5")}, length: ${pen.number(length.mm)}, diameter: ${pen.number(diameter.mm)} }   # ${pen.sure(length, diameter)}`,
+        `  - { note: ${noteText(pipeNotes[i] ?? "C5")}, length: ${pen.number(length.mm)}, diameter: ${pen.number(diameter.mm)} }   # ${pen.sure({ length, diameter })}`,
     ),
   ];
 }
@@ -205,9 +225,9 @@ function vesselLines({ window, hole, axes, volume, wall, holes }: SurveyedVessel
       ? []
       : ["mouth:", `  ${mouthHole(hole, pen)}`, `  cover: ${DEFAULTS.transverseCover}   # by the lip; ${UNSEEN}`]),
     axes === undefined
-      ? `vessel: { volume: ${Number(volume.toFixed(2))} }`
-      : `vessel: { shape: ellipsoid, length: ${pen.number(axes[0].mm)}, width: ${pen.number(axes[1].mm)}, height: ${pen.number(axes[2].mm)} }   # ${pen.sure(...axes)}; inner sizes`,
-    `wall: ${pen.number(wall.mm)}   # ${pen.sure(wall)}`,
+      ? `vessel: { volume: ${Number(volume.cm3.toFixed(2))} }   # ± ${short(volume.plusMinus)} cm³`
+      : `vessel: { shape: ellipsoid, length: ${pen.number(axes[0].mm)}, width: ${pen.number(axes[1].mm)}, height: ${pen.number(axes[2].mm)} }   # ${pen.sure({ length: axes[0], width: axes[1], height: axes[2] })}; inner sizes`,
+    `wall: ${pen.number(wall.mm)}   # ${pen.sure({ wall })}`,
     ...holeLines(holes, pen, "the smaller ones first"),
   ];
 }

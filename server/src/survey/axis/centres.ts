@@ -96,7 +96,7 @@ function wallOf({ v, t }: Mesh, i: number, normal: Float64Array, middle: Float64
   };
 }
 
-/** Whether a wall's normal passes the point, and the wall looks toward it: a hollow's wall, not a rod's. */
+/** Whether a wall's normal passes the point, and the wall looks toward it: a bore's wall, not a rod's. */
 function meets({ x, y, nx, ny, chord }: Wall, px: number, py: number): boolean {
   const [dx, dy] = [px - x, py - y];
   const ahead = dx * nx + dy * ny;

@@ -1,5 +1,6 @@
 /** The circle of a profile: as large in area, in spite of openings. */
 import { directionsOf, type Profile, WALL } from "./profile.js";
+import { unsureOf } from "./roughness.js";
 import type { Section } from "./sections.js";
 import { median } from "./statistics.js";
 
@@ -13,6 +14,8 @@ export interface Circle {
   readonly share: number;
   /** Root mean square that the wall leaves it. */
   readonly rms: number;
+  /** Standard deviation of the radius, by the wall's bumps. */
+  readonly unsure: number;
   /** Distance of the corners between flat sides from the middle, and how many sides there would be all round. */
   readonly corner: number;
   readonly sides: number;
@@ -44,11 +47,13 @@ export function circleOf(section: Section, profile: Profile, least = 0.3): Circl
     tolerance = Math.max(CUT * median(used.map(off)), 0.004 * radius, 0.02);
   }
   let [squares, sum] = [0, 0];
+  const residuals = new Float64Array(rays).fill(Number.NaN);
   const pieces = new Set<number>();
   for (const k of used) {
     const r = (inner[k] as number) - x * (cos[k] as number) - y * (sin[k] as number);
     squares += r * r;
     sum += r;
+    residuals[k] = r - radius;
     pieces.add(profile.piece[k] as number);
   }
   const share = used.length / rays;
@@ -59,6 +64,7 @@ export function circleOf(section: Section, profile: Profile, least = 0.3): Circl
     y,
     share,
     rms: Math.sqrt(Math.max(0, squares / used.length - mean * mean)),
+    unsure: unsureOf(residuals).radius,
     corner: median([...pieces].map((piece) => cornerOf(section, piece, x, y))),
     sides: Math.round(directionsAmong(section, pieces) / share),
   };

@@ -16,6 +16,8 @@ export interface Opening {
   readonly facet: number;
   /** Share of its bounding box that it fills: π/4 for an ellipse, 1 for a rectangle. */
   readonly fill: number;
+  /** Distance of its wall from the middle, by direction. */
+  readonly radii: Float64Array;
   /** Share of directions that see nothing, and that see nothing sound. */
   readonly free: number;
   readonly missing: number;
@@ -45,7 +47,7 @@ export function openingAt(section: Section, x: number, y: number): Opening | und
     }
     if (missing > MOST_MISSING * RAYS) return undefined;
     bridge(radii);
-    found = { ...shapeOf(radii, cx, cy), facet: Number.NaN, free: free / RAYS, missing: missing / RAYS };
+    found = { ...shapeOf(radii, cx, cy), facet: Number.NaN, radii, free: free / RAYS, missing: missing / RAYS };
     const moved = Math.hypot(found.x - cx, found.y - cy);
     [cx, cy] = [found.x, found.y];
     if (moved < NEAR) {
@@ -72,7 +74,7 @@ function bridge(radii: Float64Array): void {
   }
 }
 
-function shapeOf(radii: Float64Array, cx: number, cy: number): Omit<Opening, "facet" | "free" | "missing"> {
+function shapeOf(radii: Float64Array, cx: number, cy: number): Omit<Opening, "facet" | "radii" | "free" | "missing"> {
   const step = (2 * Math.PI) / RAYS;
   let [area, mx, my, xx, yy, low, high, left, right] = [0, 0, 0, 0, 0, 0, 0, 0, 0];
   const { cos, sin } = directionsOf(RAYS);
@@ -104,4 +106,11 @@ function shapeOf(radii: Float64Array, cx: number, cy: number): Omit<Opening, "fa
     alongY: 4 * Math.sqrt(yy) * scale,
     fill: area / ((right - left) * (high - low)),
   };
+}
+
+/** What its wall leaves the ellipse of its sizes by, by direction, mm. */
+export function residualsOf({ radii, alongX, alongY }: Opening): Float64Array {
+  const { cos, sin } = directionsOf(RAYS);
+  const [a, b] = [alongX / 2, alongY / 2];
+  return radii.map((r, k) => r - (a * b) / Math.hypot(b * (cos[k] as number), a * (sin[k] as number)));
 }

@@ -1,4 +1,4 @@
-/** One sense of winding for all faces of a mesh, and which of its closed surfaces bound a hollow. */
+/** One sense of winding for all faces of a mesh, and which of its closed surfaces bound a cavity. */
 import { insideVotes } from "./inside.js";
 import type { Mesh } from "./mesh.js";
 import type { Welded } from "./weld.js";
@@ -11,14 +11,14 @@ export interface Oriented extends Mesh {
   /** Whether all looked inward. */
   readonly inverted: boolean;
   /** Closed surfaces that lie inside the wood of others. */
-  readonly hollows: number;
+  readonly cavities: number;
 }
 
 /** Crumbs of fewer faces have no say. */
 const LEAST_FACES = 12;
 /** Share of a surface's edges that may be open, for its volume to say which side is out. */
 const MOST_OPEN = 0.05;
-/** A surface with so much of its area in other wood is a hollow. */
+/** A surface with so much of its area in other wood is a cavity. */
 const MOSTLY = 0.6;
 
 export function orient({ v, t }: Welded): Oriented {
@@ -37,18 +37,18 @@ export function orient({ v, t }: Welded): Oriented {
     (counts[i] as number) >= LEAST_FACES && (gaps[i] as number) <= MOST_OPEN * 3 * (counts[i] as number);
   const inverted = isInverted(volumes, isBody);
   const flip = new Uint8Array(shells);
-  let hollows = 0;
+  let cavities = 0;
   for (let i = 0; i < shells; i++) {
     if (!isBody(i)) {
       flip[i] = inverted ? 1 : 0;
       continue;
     }
-    const isHollow = shells > 1 && insideVotes(mesh, i, volumes, counts, LEAST_FACES) > MOSTLY;
-    if (isHollow) hollows++;
-    flip[i] = isHollow === (volumes[i] as number) < 0 ? 0 : 1;
+    const isCavity = shells > 1 && insideVotes(mesh, i, volumes, counts, LEAST_FACES) > MOSTLY;
+    if (isCavity) cavities++;
+    flip[i] = isCavity === (volumes[i] as number) < 0 ? 0 : 1;
   }
   for (let i = 0; i < shell.length; i++) if (flip[shell[i] as number]) swap(faces, i);
-  return { ...mesh, open, turned, inverted, hollows };
+  return { ...mesh, open, turned, inverted, cavities };
 }
 
 /** By the largest body; where there is none, by all together. */

@@ -8,6 +8,10 @@ export function median(values: ArrayLike<number>): number {
   return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] ?? Number.NaN) + upper) / 2;
 }
 
+export function mean(values: readonly number[]): number {
+  return values.reduce((sum, each) => sum + each, 0) / values.length;
+}
+
 /** Median absolute deviation to standard deviation, of normally distributed values: 1/Φ⁻¹(3/4). */
 const TO_DEVIATION = 1.4826;
 
@@ -25,7 +29,6 @@ export interface Line {
 
 /** Least squares. */
 export function lineThrough(xs: readonly number[], ys: readonly number[]): Line {
-  const mean = (values: readonly number[]) => values.reduce((sum, each) => sum + each, 0) / values.length;
   const [mx, my] = [mean(xs), mean(ys)];
   let [xy, xx] = [0, 0];
   for (const [i, x] of xs.entries()) {

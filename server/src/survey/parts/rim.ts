@@ -1,4 +1,4 @@
-/** The flat rim of half a vessel: a ring that lies in one plane round the hollow. */
+/** The flat rim of half a vessel: a ring that lies in one plane round the chamber. */
 import { facesOf, framed, type Mesh } from "../mesh/mesh.js";
 import { directionsOf, type Profile, profileOf } from "../mesh/profile.js";
 import { Sections } from "../mesh/sections.js";
@@ -19,7 +19,7 @@ const CELL = { normal: 0.02, place: 0.05 };
 const NEAR = { normal: 0.003, place: 0.02 };
 /** Share of the directions in which a ring must have wood, and the least of its inner width to its outer. */
 const ALL_ROUND = 0.6;
-const HOLLOW = 0.4;
+const INSIDE = 0.4;
 /** mm by which a lip is narrower than the body. */
 const NARROWER = 0.3;
 /** mm within the wood at which its outline is read: below a broken edge. */
@@ -90,7 +90,7 @@ function ringOf(mesh: Mesh, { normal, place }: Plane, faces: -1 | 1) {
   const outline = [...profile.outer].filter((each) => !Number.isNaN(each));
   const inline = [...profile.inner].filter((each) => !Number.isNaN(each));
   const mean = (values: readonly number[]) => values.reduce((sum, each) => sum + each, 0) / values.length;
-  if (outline.length < ALL_ROUND * RIM_RAYS || mean(inline) < HOLLOW * mean(outline)) return undefined;
+  if (outline.length < ALL_ROUND * RIM_RAYS || mean(inline) < INSIDE * mean(outline)) return undefined;
   return { rim: { mesh: centred, outside: profile.outer }, width: mean(outline) };
 }
 

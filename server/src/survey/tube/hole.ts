@@ -1,9 +1,11 @@
 /** A hole through the wall, measured by flat sections square to its own direction: the number read is the number drawn. */
 
+import { isRound, SIGNIFICANT, unsureLevel, unsureMean, unsureSlope } from "../mesh/bumps.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { type Opening, openingAt } from "../mesh/opening.js";
+import { SURE, type Unsure } from "../mesh/roughness.js";
 import { Sections } from "../mesh/sections.js";
-import { lineThrough, median, onOneLine, robustDeviation } from "../mesh/statistics.js";
+import { lineThrough, mean, median, onOneLine, robustDeviation } from "../mesh/statistics.js";
 import { between, topOver, turnedToY } from "./near.js";
 import type { Patch } from "./patches.js";
 
@@ -11,6 +13,8 @@ export interface HoleFound {
   /** Of its middle. */
   readonly z: number;
   readonly theta: number;
+  /** Of the bore under it. */
+  readonly radius: number;
   /** At the outside; of the circle of equal area. */
   readonly diameter: number;
   /** Of an oval: along the axis and across it. */
@@ -21,10 +25,15 @@ export interface HoleFound {
   readonly undercut: number;
   /** From the bore to the outside along its own direction. */
   readonly chimney: number;
+  /** Half the difference between the outside's heights on either side. */
+  readonly chimneyScatter: number;
   /** Millimetres along the axis for each outward. */
   readonly lean: number;
-  /** How far its sides leave straight lines. */
+  /** How far its sides leave straight lines, bumps apart. */
   readonly kink: number;
+  /** Standard deviations by its wall's bumps: of radius and place, and of their change for each millimetre outward. */
+  readonly unsure: Unsure;
+  readonly unsureSlope: Unsure;
   /** Scatter over its depth, and share of its wall that is missing. */
   readonly scatter: number;
   readonly missing: number;
@@ -46,8 +55,6 @@ const BESIDE = 0.8;
 const AROUND = 6;
 /** A smaller undercut is none, mm. */
 const LEAST_UNDERCUT = 0.06;
-/** Two axes that differ by less, mm or as a share, are one diameter. */
-const ROUND = { mm: 0.05, share: 0.008 };
 
 /** @param mesh along z; `radius` of the bore at a place; `wall` its usual wall */
 export function measureHole(mesh: Mesh, patch: Patch, radius: (z: number) => number, wall: number): HoleFound {
@@ -59,12 +66,12 @@ export function measureHole(mesh: Mesh, patch: Patch, radius: (z: number) => num
   for (let round = 0; round < ROUNDS; round++) {
     const turned = turnedToY(near, theta);
     const bore = radius(z);
-    const top = topBeside(turned, z, half, radius, wall);
+    const { top, apart } = topBeside(turned, z, half, radius, wall);
     const widest = Math.max(bore, radius(z - half - 1), radius(z + half + 1)) + 0.02;
     const levels = levelsOf(new Sections(turned, 1), z, widest, top, bore);
     if (levels.length < FEWEST) return guess(patch, bore, wall);
-    const aside = median(levels.map(({ y }) => y));
-    found = holeOf(straightLevels(levels), theta, bore, top);
+    const aside = mean(levels.map(({ y }) => y));
+    found = holeOf(straightLevels(levels), theta, bore, top, apart / 2);
     z = found.z;
     const turn = Math.atan2(aside, (bore + top) / 2);
     if (Math.abs(turn) < 1e-6) break;
@@ -74,12 +81,13 @@ export function measureHole(mesh: Mesh, patch: Patch, radius: (z: number) => num
 }
 
 /** Height of the outside at the hole, from both sides of it, less what the bore's taper adds there. */
-function topBeside(turned: Mesh, z: number, half: number, radius: (z: number) => number, wall: number): number {
+function topBeside(turned: Mesh, z: number, half: number, radius: (z: number) => number, wall: number) {
   const bore = radius(z);
   const tops = [z - half - BESIDE, z + half + BESIDE]
     .map((place) => topOver(turned, 0.0031, place) - (radius(place) - bore))
     .filter((top) => top > bore + 0.2 && top < bore + 6 * wall + 10);
-  return tops.length > 0 ? tops.reduce((sum, each) => sum + each, 0) / tops.length : bore + wall;
+  const [one = bore + wall, other = one] = tops;
+  return { top: (one + other) / 2, apart: Math.abs(one - other) };
 }
 
 interface Level extends Opening {
@@ -109,12 +117,12 @@ function straightLevels(levels: readonly Level[]): readonly Level[] {
   const kept = onOneLine(
     levels.map(({ height }) => height),
     [levels.map(({ alongX }) => alongX), levels.map(({ alongY }) => alongY)],
-    ON_LINE,
+    Math.max(ON_LINE, SIGNIFICANT * 2 * unsureLevel(levels).wave),
   );
   return kept.map((i) => levels[i] as Level);
 }
 
-function holeOf(levels: readonly Level[], theta: number, bore: number, top: number): HoleFound {
+function holeOf(levels: readonly Level[], theta: number, bore: number, top: number, chimneyScatter: number): HoleFound {
   const heights = levels.map(({ height }) => height);
   const line = (key: "diameter" | "alongX" | "alongY" | "x") =>
     lineThrough(
@@ -124,25 +132,30 @@ function holeOf(levels: readonly Level[], theta: number, bore: number, top: numb
   const diameter = line("diameter");
   const chimney = top - bore;
   const undercut = -diameter.slope * chimney;
-  const isStraight = Math.abs(undercut) < LEAST_UNDERCUT;
-  /** At the rim; of straight sides the middle of all levels, which noise at either end does not move. */
+  const [unsure, slope] = [unsureMean(levels), unsureSlope(levels, heights)];
+  const isStraight = Math.abs(undercut) < Math.max(LEAST_UNDERCUT, SIGNIFICANT * 2 * slope.radius * chimney);
+  /** At the rim; of straight sides the mean of all levels, which averages most of the wall's bumps. */
   const atTop = (key: "diameter" | "alongX" | "alongY") => {
     const { start, slope } = line(key);
-    return isStraight ? median(levels.map((level) => level[key])) : start + slope * top;
+    return isStraight ? mean(levels.map((level) => level[key])) : start + slope * top;
   };
   const [length, width, round] = [atTop("alongX"), atTop("alongY"), atTop("diameter")];
   const scatter = robustDeviation(diameter.residuals);
   return {
-    z: median(levels.map(({ x }) => x)),
+    z: mean(levels.map(({ x }) => x)),
     theta,
+    radius: bore,
     diameter: round,
     length,
     width,
-    isRound: Math.abs(length - width) < Math.max(ROUND.mm, ROUND.share * round, 4 * scatter),
+    isRound: isRound(length, width, round, scatter, unsure),
     undercut: isStraight ? 0 : undercut,
     chimney,
+    chimneyScatter,
     lean: line("x").slope,
-    kink: Math.max(...diameter.residuals.map(Math.abs)),
+    kink: Math.max(...diameter.residuals.map(Math.abs)) - SIGNIFICANT * 2 * unsureLevel(levels).radius,
+    unsure,
+    unsureSlope: slope,
     scatter,
     missing: median(levels.map(({ missing }) => missing)),
     facet: Math.max(0, median(levels.map(({ facet }) => facet).filter((each) => !Number.isNaN(each))) || 0),
@@ -159,14 +172,18 @@ function guess(patch: Patch, bore: number, wall: number): HoleFound {
   return {
     z: (patch.from + patch.to) / 2,
     theta: patch.theta,
+    radius: bore,
     diameter: length,
     length,
     width,
     isRound: true,
     undercut: 0,
     chimney: wall,
+    chimneyScatter: 0.3,
     lean: 0,
     kink: 0,
+    unsure: SURE,
+    unsureSlope: SURE,
     scatter: 0.3,
     missing: 0,
     facet: 0,

@@ -4,6 +4,7 @@ import { t } from "../../words/translation.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { median, robustDeviation } from "../mesh/statistics.js";
 import { CannotSurvey } from "../refusal.js";
+import { degrees } from "./front.js";
 import { type HoleFound, measureHole } from "./hole.js";
 import { type Patch, patchesOf } from "./patches.js";
 import type { Row, Run, Scan } from "./scan.js";
@@ -35,8 +36,12 @@ export interface NotchFound {
 
 /** An opening longer than this share of the bore and so many of its widths is no hole. */
 const MOST_OPEN = { share: 0.25, bores: 3 };
+/** Bores that a plug's cone may be long, which hides a window from the axis. */
+const HIDDEN = 1;
 /** mm of gradual retreat that make a ramp. */
 const LEAST_RAMP = 1;
+/** A ramp longer than this share of the cut-up tells a labium by itself, where the wall upstream is straight. */
+const LONG_RAMP = 0.5;
 /** A labium is straight across within this share of the cut-up and this many mm. */
 const UNEVEN = { share: 0.06, mm: 0.12 };
 /** An embouchure lies so many usual gaps from the nearest hole, and is so much wider than the usual one. Common practice, no source. */
@@ -48,12 +53,12 @@ const LEAST_NOTCH = 1.5;
 export function lookAt(mesh: Mesh, scan: Scan): Look {
   const main = [...scan.runs].sort((a, b) => b.to - b.from - (a.to - a.from))[0];
   if (main === undefined)
-    throw new CannotSurvey(t("No hollow was found along the axis. Survey the whole instrument, not its core."));
+    throw new CannotSurvey(t("No bore was found along the axis. Survey the whole instrument, not its core."));
   const rows = scan.rows.slice(main.first, main.last + 1).filter(({ circle }) => circle !== undefined);
   const walls = rows.map(({ outer, circle }) => outer - (circle?.radius ?? Number.NaN));
   const wall = { mm: median(walls), scatter: robustDeviation(walls) };
   const radius = boreRadius(rows);
-  const patches = patchesOf(scan, main, (z) => radius(z) + wall.mm);
+  const patches = patchesOf(scan, main, (z) => radius(z) + wall.mm, { mm: HIDDEN * radius(main.from), radius });
   for (const { from, to } of patches)
     if (to - from > Math.max(MOST_OPEN.share * (main.to - main.from), MOST_OPEN.bores * 2 * radius((from + to) / 2)))
       throw new CannotSurvey(
@@ -61,13 +66,14 @@ export function lookAt(mesh: Mesh, scan: Scan): Look {
       );
   const ends = patches.filter((patch) => isAtOpenEnd(patch, main));
   const sides = patches.filter((patch) => !isAtOpenEnd(patch, main));
-  const windows: { readonly window: WindowFound; readonly isLow: boolean }[] = [];
+  const windows: SeenWindow[] = [];
   const holes: HoleFound[] = [];
-  for (const patch of sides) {
+  // Of a window that a cone on the plug hides in part several pieces are seen: the largest tells it.
+  for (const patch of [...sides].sort((a, b) => sizeOf(b) - sizeOf(a))) {
     const hole = measureHole(mesh, patch, radius, wall.mm);
     const window = isPlain(hole) ? undefined : windowAt(mesh, patch, radius, wall.mm, main);
     if (window === undefined) holes.push(hole);
-    else windows.push(window);
+    else if (!windows.some((each) => isSameWindow(each, window))) windows.push(window);
   }
   holes.sort((a, b) => a.z - b.z);
   const notch = notchOf(mesh, ends, main, radius, wall.mm);
@@ -79,7 +85,13 @@ export function lookAt(mesh: Mesh, scan: Scan): Look {
     .sort((a, b) => b.window.down - a.window.down);
   if (found !== undefined) {
     const { window, isLow } = found;
-    const below = isLow ? ({ z }: HoleFound) => z > window.down : ({ z }: HoleFound) => z < -window.down;
+    const way = isLow ? 1 : -1;
+    const half = Math.asin(Math.min(1, window.width / (2 * radius(way * window.down))));
+    const below = ({ z, theta }: HoleFound) => {
+      // A gap in a bumpy ramp is none.
+      const isOnRamp = Math.abs(degrees(theta - way * window.theta)) < (half * 180) / Math.PI;
+      return way * z > window.down + (isOnRamp ? window.ramp : 0);
+    };
     const ends = windows.filter((each) => each !== found && each.isLow === isLow).map((each) => each.window.down);
     return {
       ...base,
@@ -93,6 +105,23 @@ export function lookAt(mesh: Mesh, scan: Scan): Look {
   }
   return { ...base, ...withoutWindow(holes, notch, main) };
 }
+
+interface SeenWindow {
+  readonly window: WindowFound;
+  readonly isLow: boolean;
+}
+
+function sizeOf({ from, to, halfAngle }: Patch): number {
+  return (to - from) * halfAngle;
+}
+
+function isSameWindow({ window: a, isLow }: SeenWindow, other: SeenWindow): boolean {
+  const { window: b } = other;
+  return isLow === other.isLow && a.up < b.down && b.up < a.down && Math.abs(degrees(a.theta - b.theta)) < SAME_SIDE;
+}
+
+/** Degrees within which two windows are on one side. */
+const SAME_SIDE = 90;
 
 /** A hole with straight sides, square to the bore, whose bounding box is filled as by an ellipse, π/4, is no window. */
 function isPlain({ isGuess, kink, fill, lean, undercut, diameter }: HoleFound): boolean {
@@ -159,15 +188,13 @@ function windowAt(mesh: Mesh, patch: Patch, radius: (z: number) => number, wall:
   )[0];
 }
 
-function isWindow({ up, down, width, unevenness, ramp, upScatter }: WindowFound, radius: number): boolean {
+function isWindow(found: WindowFound, radius: number): boolean {
+  const { up, down, width, unevenness, upUnevenness, ramp, upScatter } = found;
   const cutUp = down - up;
-  return (
-    unevenness < UNEVEN.share * cutUp + UNEVEN.mm &&
-    ramp > LEAST_RAMP &&
-    width > 0.5 * cutUp &&
-    cutUp < 2 * radius &&
-    upScatter < 0.2
-  );
+  const straight = UNEVEN.share * cutUp + UNEVEN.mm;
+  // A plain ramp cut into a round tube has a curved edge, and a scan leaves little of a thin one.
+  const hasEdge = unevenness < straight || (upUnevenness < straight && ramp > LONG_RAMP * cutUp);
+  return hasEdge && ramp > LEAST_RAMP && width > 0.5 * cutUp && cutUp < 2 * radius && upScatter < 0.2;
 }
 
 /** About x: z and y change their sign. */

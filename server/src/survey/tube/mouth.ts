@@ -2,12 +2,27 @@
 import type { Mesh } from "../mesh/mesh.js";
 import type { Loose } from "../parts/loose.js";
 import { length, type SurveyedMouth } from "../surveyed.js";
+import type { HoleFound } from "./hole.js";
 import { type Look, turnedRound } from "./look.js";
 import type { Scan } from "./scan.js";
-import { openChannel, plugAbove, plugBeside, slowChamber, windwayAt } from "./upstream.js";
+import { ENTRY, openChannel, plugAbove, plugBeside, slowChamber, windwayAt } from "./upstream.js";
 
-/** Chimneys that differ less from the wall are the wall, mm. */
-export const SAME_WALL = 0.1;
+/** Chimneys that differ less from the wall are the wall, mm; and so many times the wall's roughness. */
+const SAME_WALL = 0.1;
+const ROUGH_WALL = 3;
+
+export function sameWallWithin(roughness: number, facet = 0): number {
+  return SAME_WALL + facet + ROUGH_WALL * roughness;
+}
+
+/** How much wider a hole is at the bore; undefined where it is straight or narrower there. */
+export function undercutOf({ undercut, scatter, unsureSlope, chimney }: HoleFound, roughness: number) {
+  if (!(undercut > 0)) return undefined;
+  return length(undercut, Math.max(roughness, 2 * scatter, 4 * unsureSlope.radius * chimney));
+}
+
+/** Share of a labium's curve by which the mean of seven places may be off. */
+const CURVED = 0.05;
 
 export interface AtMouth {
   readonly mesh: Mesh;
@@ -32,7 +47,13 @@ export function mouthOf(at: AtMouth, notes: string[], questions: string[]): Surv
           ? "How far above the window does the plug end? No plug is in the bore; it is taken to end at the window."
           : "Where does the block end? The bore is open above the window; the block is taken to end there.",
       );
-    const doubt = Math.max(2 * roughness, 2 * (window.upScatter + window.downScatter));
+    if (window.isCurved)
+      notes.push(
+        `The labium's edge is curved, by as much as ${window.unevenness.toFixed(1)} mm: the cut-up is the mean over the window's width.`,
+      );
+    // Of a curved edge the scatter is its curve's.
+    const edge = window.isCurved ? CURVED * window.unevenness : window.downScatter;
+    const doubt = Math.max(2 * roughness, 2 * (window.upScatter + edge));
     const ears = window.sideTop - usual / 2 - look.wall.mm;
     const slow = slowChamber(scanned, main, window.up, look.exit);
     return {
@@ -41,11 +62,11 @@ export function mouthOf(at: AtMouth, notes: string[], questions: string[]): Surv
       window: {
         width: length(window.width, doubt),
         cutUp: length(window.down - window.up, doubt),
-        chimney: ears > SAME_WALL ? window.sideTop - usual / 2 : undefined,
+        chimney: ears > sameWallWithin(roughness) ? length(window.sideTop - usual / 2, 2 * roughness) : undefined,
         stopper: stopper === undefined || stopper < 0.02 ? undefined : length(stopper, doubt),
       },
       windway: windwayOf(at, slow?.to),
-      chamber: slow && { length: slow.length, diameter: slow.diameter },
+      chamber: slow && { length: length(slow.length, 2 * roughness), diameter: length(slow.diameter, 2 * roughness) },
     };
   }
   if (embouchure !== undefined) {
@@ -53,13 +74,16 @@ export function mouthOf(at: AtMouth, notes: string[], questions: string[]): Surv
       questions.push(
         "How far is the stopper's face from the embouchure's middle? No stopper is in the file; a bore's width is taken.",
       );
-    const doubt = Math.max(0.01, roughness, 2 * embouchure.scatter);
+    const doubt = Math.max(0.01, roughness, 2 * embouchure.unsure.wave, 2 * embouchure.scatter);
     return {
       kind: "hole",
       length: length(embouchure.isRound ? embouchure.diameter : embouchure.length, doubt),
       width: length(embouchure.isRound ? embouchure.diameter : embouchure.width, doubt),
-      chimney: Math.abs(embouchure.chimney - look.wall.mm) > SAME_WALL ? embouchure.chimney : undefined,
-      undercut: embouchure.undercut > 0 ? embouchure.undercut : undefined,
+      chimney:
+        Math.abs(embouchure.chimney - look.wall.mm) > sameWallWithin(roughness)
+          ? length(embouchure.chimney, Math.max(roughness, embouchure.chimneyScatter))
+          : undefined,
+      undercut: undercutOf(embouchure, roughness),
       stopper: main.closedFrom ? length(embouchure.z - main.from, roughness) : undefined,
     };
   }
@@ -68,7 +92,14 @@ export function mouthOf(at: AtMouth, notes: string[], questions: string[]): Surv
 }
 
 /** @param plug where a plug begins that is in its place, of a two-chamber flute */
-function windwayOf({ mesh, scanned, look }: AtMouth, plug: number | undefined) {
+function windwayOf(at: AtMouth, plug: number | undefined) {
+  const found = channelOf(at, plug);
+  const doubt = 2 * at.roughness;
+  // Its entry is sought by steps.
+  return found && { length: length(found.length, Math.max(doubt, ENTRY)), height: length(found.height, doubt) };
+}
+
+function channelOf({ mesh, scanned, look }: AtMouth, plug: number | undefined) {
   const { window, exit, main } = look;
   if (window === undefined) return undefined;
   if (exit !== undefined && !main.closedFrom)

@@ -1,5 +1,5 @@
 /** Places of the bore's wall through which one sees out. */
-import { FREE, WALL } from "../mesh/profile.js";
+import { FREE, IN_WOOD, WALL } from "../mesh/profile.js";
 import { RAYS, type Run, type Scan } from "./scan.js";
 
 export interface Patch {
@@ -22,15 +22,30 @@ const BEYOND_WALL = 1;
 /** What goes nearly all round is the tube's own end, not an opening. */
 const ALL_ROUND = 0.8;
 
-/** @param outer distance of the wall's outside from the axis at a place */
-export function patchesOf({ rows, step }: Scan, run: Run, outer: (z: number) => number): readonly Patch[] {
+/**
+ * @param outer distance of the wall's outside from the axis at a place
+ * @param beyond mm beyond an end that wood closes, where what stands on it may hide an opening from the axis
+ */
+export function patchesOf(
+  { rows, step }: Scan,
+  bore: Run,
+  outer: (z: number) => number,
+  { mm, radius }: Beyond = NONE_BEYOND,
+): readonly Patch[] {
+  const more = Math.ceil(mm / step);
+  const first = bore.closedFrom ? Math.max(0, bore.first - more) : bore.first;
+  const last = bore.closedTo ? Math.min(rows.length - 1, bore.last + more) : bore.last;
+  const run = { first, last };
   const height = run.last - run.first + 1;
   const owner = new Int32Array(height * RAYS).fill(-1);
   const limits = Array.from({ length: height }, (_, i) => outer(rows[run.first + i]?.z ?? 0) + BEYOND_WALL);
+  const walls = limits.map((_, i) => CLEAR * radius(rows[run.first + i]?.z ?? 0));
   const isOpen = (row: number, ray: number) => {
     const profile = rows[run.first + row]?.profile;
     if (profile === undefined) return false;
     const state = profile.state[ray];
+    // A plug's cone on the axis, and no wall beyond it.
+    if (state === IN_WOOD) return (profile.outer[ray] as number) < (walls[row] as number);
     return state === FREE || (state === WALL && (profile.inner[ray] as number) > (limits[row] as number));
   };
   const patches: Patch[] = [];
@@ -58,7 +73,17 @@ export function patchesOf({ rows, step }: Scan, run: Run, outer: (z: number) => 
   return patches;
 }
 
-function patchOf(cells: readonly number[], run: Run, rows: Scan["rows"], height: number): Patch {
+export interface Beyond {
+  readonly mm: number;
+  /** Of the bore at a place. */
+  readonly radius: (z: number) => number;
+}
+
+const NONE_BEYOND: Beyond = { mm: 0, radius: () => 0 };
+/** Wood within this share of the bore's radius is no wall. */
+const CLEAR = 0.9;
+
+function patchOf(cells: readonly number[], run: Pick<Run, "first">, rows: Scan["rows"], height: number): Patch {
   let [x, y, low, high] = [0, 0, Infinity, -1];
   for (const cell of cells) {
     const row = Math.floor(cell / RAYS);

@@ -75,6 +75,8 @@ const STEPS = [0.2, 0.5] as const;
 /** Halvings that bring an end from a step to a nanometre. */
 const HALVINGS = 22;
 const ASIDE = 0.0123;
+/** mm that a bumpy face may reach along the axis. */
+const BUMPY = 1;
 
 /** @param mesh along z, its axis on x 0 and y 0; `coarse` mm from row to row, where a bore is known to be plain */
 export function scan(mesh: Mesh, coarse?: number): Scan {
@@ -110,6 +112,12 @@ function runsOf(rows: readonly Row[], at: (z: number) => Row, low: number, high:
     }
     return (a + b) / 2;
   };
+  /** A face that closes the bore may be bumpy: a row that cuts its bumps is neither. */
+  const isWoodNext = (from: number, way: 1 | -1) => {
+    let next = from + way;
+    while (rows[next]?.kind === "none" && Math.abs((rows[next] as Row).z - (rows[from] as Row).z) < BUMPY) next += way;
+    return rows[next]?.kind === "wood";
+  };
   const runs: Run[] = [];
   for (let first = 0; first < rows.length; first++) {
     if (!isBore(first)) continue;
@@ -122,8 +130,8 @@ function runsOf(rows: readonly Row[], at: (z: number) => Row, low: number, high:
       last,
       from: edge(one.z, rows[first - 1]?.z ?? low - ASIDE),
       to: edge(other.z, rows[last + 1]?.z ?? high + ASIDE),
-      closedFrom: rows[first - 1]?.kind === "wood",
-      closedTo: rows[last + 1]?.kind === "wood",
+      closedFrom: isWoodNext(first, -1),
+      closedTo: isWoodNext(last, 1),
     });
     first = last;
   }

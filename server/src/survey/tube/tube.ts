@@ -8,7 +8,7 @@ import { degrees, frontOf } from "./front.js";
 import type { HoleFound } from "./hole.js";
 import { jointsOf } from "./joints.js";
 import { type Look, lookAt, lookedAtFromOtherEnd } from "./look.js";
-import { mouthOf, SAME_WALL } from "./mouth.js";
+import { mouthOf, sameWallWithin, undercutOf } from "./mouth.js";
 import { type Row, type Scan, scan, scannedFromOtherEnd } from "./scan.js";
 import { type Sample, stationsOf } from "./stations.js";
 
@@ -31,6 +31,8 @@ const OF_ROUGHNESS = 0.6;
 const AT_FRONT = 1.5;
 /** Degrees of a leaning hole worth a word. */
 const LEANS = 1.5;
+/** Standard deviations of one: it is told, and there is no word for it, so that it must be sure (found by trial on scans). */
+const LEANS_SURELY = 5;
 const KINK = 0.08;
 /** Axes of an oval that differ by a smaller share may be a round hole in a rough mesh. */
 const NEARLY_ROUND = 0.05;
@@ -85,7 +87,7 @@ function described(mesh: Mesh, scanned: Scan, look: Look, loose: readonly Loose[
     kind: "tube",
     mouth,
     bore: bore.stations.map(({ z, diameter, joint }) => ({
-      at: z - mouthAt,
+      at: length(z - mouthAt, bore.roughness),
       diameter: length(diameter, bore.plusMinus),
       joint,
     })),
@@ -122,15 +124,18 @@ interface Outline {
 
 function outlineOf(rows: readonly Row[], from: number, to: number): Outline {
   const samples = rows.flatMap(({ z, circle }) => (circle === undefined ? [] : [{ z, diameter: 2 * circle.radius }]));
-  const noise = median(
+  const jitter = median(
     samples
       .slice(1, -1)
       .map(({ diameter }, i) =>
         Math.abs(diameter - ((samples[i]?.diameter ?? 0) + (samples[i + 2]?.diameter ?? 0)) / 2),
       ),
   );
+  // Bumps as wide as several rows move neighbours alike.
+  const unsure = 2 * median(rows.flatMap(({ circle }) => circle?.unsure ?? []));
+  const noise = Math.max(jitter || 0, unsure || 0);
   const usual = median(samples.map(({ diameter }) => diameter));
-  const found = stationsOf(withoutGrooves(samples, noise), Math.max(EXPLAINED, NOISES * noise || 0));
+  const found = stationsOf(withoutGrooves(samples, noise), Math.max(EXPLAINED, NOISES * noise));
   const { kept, cut } = withoutRims(found, usual);
   let stations = reaching(kept, from, to).map((station) => ({ ...station, joint: false }));
   const corner = 2 * median(rows.flatMap(({ circle }) => circle?.corner ?? []));
@@ -158,13 +163,13 @@ function outlineOf(rows: readonly Row[], from: number, to: number): Outline {
     facet,
     sides: Math.round(median(rows.flatMap(({ circle }) => circle?.sides ?? []))),
     roughness,
-    plusMinus: Math.max(FINEST, facet, 3 * noise || 0),
+    plusMinus: Math.max(FINEST, facet, 3 * jitter || 0, unsure),
   };
 }
 
 /** Grooves and the gaps of joints do not sound: samples that leave what both sides agree on are left out. */
 function withoutGrooves(samples: readonly Sample[], noise: number): readonly Sample[] {
-  const most = Math.max(0.06, NOISES * noise || 0);
+  const most = Math.max(0.06, NOISES * noise);
   return samples.filter((sample, i) => {
     if (i < 3 || i > samples.length - 4) return true;
     const [before, after] = [samples[Math.max(0, i - 5)], samples[Math.min(samples.length - 1, i + 5)]];
@@ -233,6 +238,7 @@ function holeOf(hole: HoleFound, { mouthAt, front, wall, roughness, facet, local
   const nearlyRound = !hole.isRound && apart < NEARLY_ROUND * hole.diameter ? apart / 2 : 0;
   const doubt = Math.max(
     roughness,
+    2 * hole.unsure.radius,
     drawn,
     nearlyRound,
     2 * hole.scatter,
@@ -241,25 +247,37 @@ function holeOf(hole: HoleFound, { mouthAt, front, wall, roughness, facet, local
   );
   const angle = degrees(hole.theta - front);
   const higher = hole.chimney - wall;
-  const isOwn = Math.abs(higher) > SAME_WALL + facet;
-  const isRaised = isOwn && hole.chimney - localWall > SAME_WALL + facet;
+  const sameWall = sameWallWithin(roughness, facet);
+  const isOwn = Math.abs(higher) > sameWall;
+  const isRaised = isOwn && hole.chimney - localWall > sameWall;
   const lean = (Math.atan(hole.lean) * 180) / Math.PI;
+  const leans = Math.max(LEANS, (LEANS_SURELY * hole.unsureSlope.wave * 180) / Math.PI);
+  const place = Math.max(roughness, hole.unsure.wave, hole.isGuess ? 0.3 : 0);
+  const standing = Math.max(roughness, facet, hole.chimneyScatter);
   const remarks = [
     ...(hole.isGuess ? ["could not be cut through cleanly: measure it"] : []),
-    ...(Math.abs(lean) > LEANS ? [`leans ${words(lean, 1)}° along the bore, for which there is no word`] : []),
+    ...(Math.abs(lean) > leans ? [`leans ${words(lean, 1)}° along the bore, for which there is no word`] : []),
     ...(hole.kink > KINK ? ["its sides are not straight"] : []),
   ];
   return {
-    at: length(hole.z - mouthAt, Math.max(roughness, hole.isGuess ? 0.3 : 0)),
+    at: length(hole.z - mouthAt, place),
     diameter: length(hole.isRound ? hole.diameter : hole.width, doubt),
     length: hole.isRound ? undefined : length(hole.length, doubt),
-    angle: Math.abs(angle) < AT_FRONT ? 0 : angle,
-    undercut: hole.undercut > 0 ? hole.undercut : undefined,
-    raised: isRaised ? higher : undefined,
-    chimney: isOwn && !isRaised ? hole.chimney : undefined,
+    angle: { degrees: Math.abs(angle) < AT_FRONT ? 0 : angle, plusMinus: angleDoubt(place, hole.radius) },
+    undercut: undercutOf(hole, roughness),
+    raised: isRaised ? length(higher, standing) : undefined,
+    chimney: isOwn && !isRaised ? length(hole.chimney, standing) : undefined,
     remark: remarks.length > 0 ? remarks.join("; ") : undefined,
   };
 }
+
+/** Degrees, of a place on the bore's wall, mm. */
+function angleDoubt(place: number, radius: number): number {
+  return Math.max(FINEST_ANGLE, (Math.atan(place / radius) * 180) / Math.PI);
+}
+
+/** Degrees; nothing is read more surely. */
+const FINEST_ANGLE = 0.05;
 
 function words(value: number, decimals = 2): string {
   return String(Number(value.toFixed(decimals)));

@@ -73,9 +73,9 @@ export function plugBeside({ exit }: Look, up: number, bore: number, loose: read
 const SUNK = 0.5;
 const DEEPEST = 2;
 
-/** mm: a shorter hollow before the window is none. */
+/** mm: a shorter chamber before the window is none. */
 const LEAST_CHAMBER = 15;
-/** Where the hollow begins narrower than this share of its usual width, that is the hole one blows into; it ends where it is so much wider. */
+/** Where the chamber begins narrower than this share of its usual width, that is the hole one blows into; it ends where it is so much wider. */
 const NARROW = 0.75;
 const WIDER = 1.01;
 const HALVINGS = 20;
@@ -120,6 +120,8 @@ const HEIGHTS = [0.3, 4] as const;
 /** mm above the window where its exit is read, and the step in which its entry is sought. */
 const INTO = 1.5;
 const STEP = 0.5;
+/** mm that its entry may lie off for that. */
+export const ENTRY = STEP / 2;
 /** Rays on either side of its middle. */
 const BESIDE = 3;
 

@@ -11,8 +11,12 @@ export interface WindowFound {
   readonly down: number;
   readonly width: number;
   readonly theta: number;
+  /** Whether its edge is curved across: `down` is then the mean. */
+  readonly isCurved: boolean;
   /** How far the edge is from straight across. */
   readonly unevenness: number;
+  /** The same of the upstream wall. */
+  readonly upUnevenness: number;
   /** mm that the downstream side retreats gradually, from the edge outward: the labium's ramp. */
   readonly ramp: number;
   readonly upScatter: number;
@@ -21,8 +25,18 @@ export interface WindowFound {
   readonly sideTop: number;
 }
 
-/** Places across the window, as shares of its width. */
-const ACROSS = [-0.42, -0.3, -0.15, 0.0007, 0.15, 0.3, 0.42];
+/** Places across the window, and what each stands for, as shares of its width. */
+const ACROSS = [
+  [-0.42, 0.14],
+  [-0.3, 0.135],
+  [-0.15, 0.15],
+  [0.0007, 0.15],
+  [0.15, 0.15],
+  [0.3, 0.135],
+  [0.42, 0.14],
+] as const;
+/** mm by which the labium's sides must reach before its middle, or lie behind it, for a curved edge. */
+const LEAST_CURVE = 0.6;
 /** mm between levels from the bore outward. */
 const LEVEL = 0.05;
 /** mm of the axis looked at on either side. */
@@ -42,15 +56,16 @@ export function measureWindow(
   low = 0.8 * radius,
 ): WindowFound | undefined {
   const near = turnedToY(between(mesh, patch.from - AROUND, patch.to + AROUND), patch.theta);
-  const middle = (patch.from + patch.to) / 2;
+  const flat = new Sections(near, 1);
+  const middle = insideOf(flat, patch, radius, wall);
   const seen = 2 * radius * Math.sin(Math.min(1.4, patch.halfAngle));
   const upright = new Sections(near, 0);
-  const cuts = ACROSS.map((share) => cutAt(upright, share * seen, middle, { radius, wall, low }));
-  const up = median(cuts.map((cut) => cut.up));
-  const down = median(cuts.map((cut) => cut.down));
-  if (!Number.isFinite(down)) return undefined;
-  const inside = (Math.max(up, patch.from) + down) / 2;
-  const flat = new Sections(near, 1);
+  const cutsOver = (from: number, across: number, inside: number) =>
+    ACROSS.map(([share]) => cutAt(upright, from + share * across, inside, { radius, wall, low }));
+  const first = cutsOver(0, seen, middle);
+  const [upFirst, downFirst] = [median(first.map((cut) => cut.up)), median(first.map((cut) => cut.down))];
+  if (!Number.isFinite(downFirst)) return undefined;
+  const inside = (Math.max(upFirst, patch.from) + downFirst) / 2;
   const widths: (readonly [number, number])[] = [];
   for (let height = radius + 0.15; height < radius + wall * 0.7; height += LEVEL) {
     const air = airAround(flat.at(height + 0.0017), inside, 0, "y");
@@ -59,17 +74,48 @@ export function measureWindow(
   if (widths.length === 0) return undefined;
   const width = median(widths.map(([a, b]) => b - a));
   const aside = median(widths.map(([a, b]) => (a + b) / 2));
+  // From the bore less of it is seen than there is: its sides are cut off, and what a cone on the plug hides.
+  const cuts = cutsOver(aside, width, (upFirst + downFirst) / 2);
+  const [up, straight] = [median(cuts.map((cut) => cut.up)), median(cuts.map((cut) => cut.down))];
+  const isCurved = curves(cuts);
+  const down = isCurved ? cuts.reduce((sum, cut, i) => sum + cut.down * (ACROSS[i]?.[1] ?? 0), 0) : straight;
   return {
     up,
     down,
     width,
     theta: patch.theta - Math.atan2(aside, radius),
     unevenness: Math.max(...cuts.map((cut) => Math.abs(cut.down - down))),
+    isCurved,
+    upUnevenness: Math.max(...cuts.map((cut) => Math.abs(cut.up - up))),
     ramp: median(cuts.map((cut) => cut.ramp)),
     upScatter: robustDeviation(cuts.map((cut) => cut.up)),
     downScatter: robustDeviation(cuts.map((cut) => cut.down)),
     sideTop: Math.max(...[-1, 1].map((side) => topOver(near, aside + side * (width / 2 + BESIDE), inside))),
   };
+}
+
+/** Heights over the bore, in walls, where a place between the window's edges is looked for. */
+const OVER_BORE = [0.05, 0.2, 0.35, 0.7] as const;
+
+/** A place on the axis between its edges. What is seen open from the bore may be the ramp alone, where a cone on the plug hides the rest. */
+function insideOf(flat: Sections, { from, to }: Patch, radius: number, wall: number): number {
+  const middle = (from + to) / 2;
+  const airs = OVER_BORE.flatMap((over) => {
+    const section = flat.at(radius + over * wall + 0.0017);
+    const air = airAround(section, middle, 0.0007, "x") ?? airAround(section, from, 0.0007, "x");
+    return air === undefined ? [] : [air];
+  });
+  // The windway may be open to its upper end.
+  const up = Math.max(...airs.map(([each]) => each).filter(Number.isFinite));
+  const down = Math.min(...airs.map(([, each]) => each).filter(Number.isFinite));
+  return up < down && Number.isFinite(down - up) ? (up + down) / 2 : middle;
+}
+
+/** A ramp that is plane meets a round bore in a curve. */
+function curves(cuts: readonly Cut[]): boolean {
+  const middle = cuts[cuts.length >> 1]?.down ?? Number.NaN;
+  const sides = [...cuts.slice(0, 2), ...cuts.slice(-2)].map(({ down }) => down - middle);
+  return Math.min(...sides) > LEAST_CURVE || Math.max(...sides) < -LEAST_CURVE;
 }
 
 interface Cut {

@@ -4,7 +4,7 @@ import { cross, dot, frameAlong, plus, unit, type Vector } from "../mesh/vector.
 import type { Chamber } from "./chamber.js";
 
 export interface Around {
-  /** y out of the hollow, 0 on the skin. */
+  /** y out of the chamber, 0 on the skin. */
   readonly local: Mesh;
   /** The frame's directions and its origin in the mesh's own. */
   readonly x: Vector;

@@ -1,7 +1,8 @@
-/** A closed hollow: rays from its middle in all directions, the ellipsoid they show, and where they get out. */
+/** A closed chamber: rays from its middle in all directions, the ellipsoid they show, and where they get out. */
 import { extent, type Mesh } from "../mesh/mesh.js";
 import { median } from "../mesh/statistics.js";
 import { dot, plus, spiral, times, type Vector } from "../mesh/vector.js";
+import { FINEST } from "../surveyed.js";
 import { type Ellipsoid, ellipsoidThrough } from "./ellipsoid.js";
 import { Tree } from "./tree.js";
 
@@ -12,8 +13,8 @@ export interface Chamber {
   /** Median distance of the skin from it, and from where on it is an opening, mm. */
   readonly roughness: number;
   readonly tolerance: number;
-  /** cm³, openings closed by the ellipsoid's skin. */
-  readonly volume: number;
+  /** cm³, openings closed by the ellipsoid's skin, and how surely. */
+  readonly volume: { readonly cm3: number; readonly plusMinus: number };
   readonly rays: readonly Vector[];
   /** Distance of the skin in each; not a number where there is none. */
   readonly reach: readonly number[];
@@ -119,9 +120,15 @@ function trimmedFit(rays: readonly Vector[], reach: readonly number[]): Fit | un
 function measured(rays: readonly Vector[], reach: readonly number[], { ellipsoid, roughness }: Fit) {
   const tolerance = Math.max(0.25, 8 * roughness);
   const isOpen = (i: number) => !((reach[i] as number) < ellipsoid.radius(rays[i] as Vector) + tolerance);
-  let cubes = 0;
-  for (const [i, ray] of rays.entries()) cubes += (isOpen(i) ? ellipsoid.radius(ray) : (reach[i] as number)) ** 3;
-  const volume = ((4 * Math.PI) / (3 * rays.length)) * cubes * 1e-3;
+  let [cubes, open] = [0, 0];
+  for (const [i, ray] of rays.entries()) {
+    if (isOpen(i)) open++;
+    cubes += (isOpen(i) ? ellipsoid.radius(ray) : (reach[i] as number)) ** 3;
+  }
+  const cm3 = ((4 * Math.PI) / (3 * rays.length)) * cubes * 1e-3;
+  // Bumps cancel all round; over openings the ellipsoid stands for the skin.
+  const skin = FINEST + (roughness * open) / rays.length;
+  const volume = { cm3, plusMinus: (3 * cm3 * skin) / Math.cbrt(cubes / rays.length) };
   const leadsOut = (group: readonly number[]) =>
     group.filter((i) => Number.isNaN(reach[i] as number)).length > OUTSIDE * group.length;
   return { tolerance, volume, openings: clusters(rays, rays.map((_, i) => i).filter(isOpen)).filter(leadsOut) };

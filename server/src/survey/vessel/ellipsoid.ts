@@ -1,4 +1,4 @@
-/** The ellipsoid through points of a hollow's skin. */
+/** The ellipsoid through points of a chamber's skin. */
 import { median } from "../mesh/statistics.js";
 import { dot, eigen, plus, times, unit, type Vector } from "../mesh/vector.js";
 
@@ -9,7 +9,7 @@ export interface Ellipsoid {
   readonly vectors: readonly [Vector, Vector, Vector];
   /** Of the skin from the origin, in a unit direction. */
   readonly radius: (direction: Vector) => number;
-  /** Out of the hollow, where that ray meets the skin. */
+  /** Out of the chamber, where that ray meets the skin. */
   readonly normal: (direction: Vector) => Vector;
   /** Direction from the origin to the point of the skin whose normal passes through a place. */
   readonly under: (place: Vector) => Vector;

@@ -1,6 +1,9 @@
 /** Openings of a chamber: holes cut square to the skin under them, with what stands up round them. */
+
+import { unsureMean } from "../mesh/bumps.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { type Opening, openingAt } from "../mesh/opening.js";
+import type { Unsure } from "../mesh/roughness.js";
 import { Sections } from "../mesh/sections.js";
 import { median, robustDeviation } from "../mesh/statistics.js";
 import { dot, plus, unit, type Vector } from "../mesh/vector.js";
@@ -17,6 +20,8 @@ export interface HoleSizes {
   readonly missing: number;
   readonly facet: number;
   readonly scatter: number;
+  /** By its wall's bumps. */
+  readonly unsure: Unsure;
 }
 
 export interface OpeningFound {
@@ -69,6 +74,7 @@ function sizesOf(levels: readonly Opening[]): HoleSizes {
     alongX: median(levels.map(({ alongY }) => alongY)),
     alongZ: median(levels.map(({ alongX }) => alongX)),
     scatter: robustDeviation(diameters),
+    unsure: unsureMean(levels),
     missing: median(levels.map(({ missing }) => missing)),
     facet: Math.max(0, median(levels.map(({ facet }) => facet).filter((each) => !Number.isNaN(each))) || 0),
   };
@@ -76,8 +82,8 @@ function sizesOf(levels: readonly Opening[]): HoleSizes {
 
 export interface Stands {
   readonly sizes: HoleSizes;
-  /** From the hollow to its rim, where that is not the body's own surface. */
-  readonly chimney: number | undefined;
+  /** From the chamber to its rim, where that is not the body's own surface. */
+  readonly chimney: { readonly mm: number; readonly scatter: number } | undefined;
 }
 
 /** mm beside a hole where its rim is read. */
@@ -102,7 +108,8 @@ export function holeAlong(mesh: Mesh, chamber: Chamber, up: Vector, wall: number
   });
   const isOwn = Math.abs(median(rims.map(({ above }) => above))) > SAME_WALL;
   // A rim of its own is flat.
-  return { sizes, chimney: isOwn ? median(rims.map(({ top }) => top)) : undefined };
+  const tops = rims.map(({ top }) => top);
+  return { sizes, chimney: isOwn ? { mm: median(tops), scatter: robustDeviation(tops) } : undefined };
 }
 
 /** mm: a rim that stands up or lies lower by less is the wall's. */

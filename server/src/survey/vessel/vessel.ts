@@ -1,8 +1,9 @@
 /** A vessel: its chamber, its window, its holes. */
+import { isRound } from "../mesh/bumps.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { median, robustDeviation } from "../mesh/statistics.js";
 import { dot, plus, times, type Vector } from "../mesh/vector.js";
-import { length, type SurveyedHole, type SurveyedVessel } from "../surveyed.js";
+import { FINEST, length, type SurveyedHole, type SurveyedVessel } from "../surveyed.js";
 import type { WindowFound } from "../tube/window.js";
 import { type Chamber, chamberOf } from "./chamber.js";
 import { holeAlong, type OpeningFound, openingOf, type Stands } from "./opening.js";
@@ -20,7 +21,7 @@ const FITS = 0.15;
 const SAME_WALL = 0.12;
 const OF_ROUGHNESS = 2;
 
-/** Undefined where there is no closed hollow. */
+/** Undefined where there is no closed chamber. */
 export function surveyVessel(mesh: Mesh): VesselFound | undefined {
   const chamber = chamberOf(mesh);
   if (chamber === undefined || chamber.ellipsoid.axes[2] > 8 * chamber.ellipsoid.axes[0]) return undefined;
@@ -58,8 +59,8 @@ export function surveyVessel(mesh: Mesh): VesselFound | undefined {
       ),
     },
     notes: [
-      `A closed hollow of ${volume.toFixed(1)} cm³: a vessel. An ellipsoid fits it within ${roughness.toFixed(3)} mm.`,
-      ...(isRound ? [] : ["The hollow is no ellipsoid: its volume is written."]),
+      `A closed chamber of ${volume.cm3.toFixed(1)} cm³: a vessel. An ellipsoid fits it within ${roughness.toFixed(3)} mm.`,
+      ...(isRound ? [] : ["The chamber is no ellipsoid: its volume is written."]),
     ],
     questions: [
       ...(window === undefined
@@ -104,7 +105,7 @@ function windowIn({ width, up, down, upScatter, downScatter, sideTop }: WindowFo
   return {
     width: length(width, sure),
     cutUp: length(down - up, sure),
-    chimney: Math.abs(chimney - wall) > SAME_WALL ? chimney : undefined,
+    chimney: Math.abs(chimney - wall) > SAME_WALL + doubt ? length(chimney, doubt) : undefined,
     stopper: undefined,
   };
 }
@@ -115,21 +116,20 @@ function mouthIn({ sizes, chimney }: Stands, doubt: number) {
   return {
     length: length(isRound ? sizes.diameter : sizes.alongX, sure),
     width: length(isRound ? sizes.diameter : sizes.alongZ, sure),
-    chimney,
+    chimney: chimney && length(chimney.mm, Math.max(doubt, chimney.scatter)),
   };
 }
 
-/** Two axes that differ by less, mm or as a share, are one diameter. */
-const ROUND = { mm: 0.05, share: 0.008 };
-
-function isCircle({ alongX, alongZ, diameter, scatter }: Stands["sizes"]): boolean {
-  return Math.abs(alongX - alongZ) < Math.max(ROUND.mm, ROUND.share * diameter, 4 * scatter);
+function isCircle({ alongX, alongZ, diameter, scatter, unsure }: Stands["sizes"]): boolean {
+  return isRound(alongX, alongZ, diameter, scatter, unsure);
 }
 
 interface BodyAxis {
   readonly vector: Vector;
   /** Which of the ellipsoid's. */
   readonly i: number;
+  /** Half of it, mm. */
+  readonly radius: number;
 }
 
 /** Length toward the mouth, width in the plane of the holes, height across it. */
@@ -138,7 +138,7 @@ function axesOf(
   mouth: Vector,
   holes: readonly Vector[],
 ): readonly [BodyAxis, BodyAxis, BodyAxis] {
-  const all = ellipsoid.vectors.map((vector, i) => ({ vector, i }));
+  const all = ellipsoid.vectors.map((vector, i) => ({ vector, i, radius: ellipsoid.axes[i] as number }));
   const toMouth = (axis: BodyAxis) => Math.abs(dot(axis.vector, mouth));
   const toHoles = (axis: BodyAxis) => holes.reduce((sum, hole) => sum + Math.abs(dot(axis.vector, hole)), 0);
   const [first, ...others] = all.sort((a, b) => toMouth(b) - toMouth(a)) as [BodyAxis, BodyAxis, BodyAxis];
@@ -154,17 +154,20 @@ function holeIn(
   doubt: number,
 ): SurveyedHole {
   const angle = (Math.atan2(dot(up, across.vector), dot(up, along.vector)) * 180) / Math.PI;
-  const { diameter, alongX, alongZ, scatter, facet, missing } = sizes;
+  const { diameter, alongX, alongZ, scatter, facet, missing, unsure } = sizes;
   const isRound = isCircle(sizes);
   const sure = Math.max(doubt, 2 * scatter, isRound ? 2 * facet : 0, missing * diameter);
   return {
     at: undefined,
     diameter: length(isRound ? diameter : alongZ, sure),
     length: isRound ? undefined : length(alongX, sure),
-    angle,
+    angle: {
+      degrees: angle,
+      plusMinus: (Math.atan(Math.max(doubt, unsure.wave, FINEST) / along.radius) * 180) / Math.PI,
+    },
     undercut: undefined,
     raised: undefined,
-    chimney,
+    chimney: chimney && length(chimney.mm, Math.max(doubt, chimney.scatter)),
     remark: undefined,
   };
 }
