@@ -1,13 +1,10 @@
 /** Which way the fingers' side of a tube looks. */
 import type { HoleFound } from "./hole.js";
 import type { Look } from "./look.js";
+import { degrees } from "./near.js";
 
 /** Degrees: holes nearer together lie in one line. */
 const IN_LINE = 10;
-
-export function degrees(radians: number): number {
-  return (((((radians * 180) / Math.PI + 180) % 360) + 360) % 360) - 180;
-}
 
 /** The mouth's own direction, or that of most holes; undefined where there is neither. Radians from x toward y. */
 export function frontOf({ window, embouchure, notch, holes }: Look): number | undefined {

@@ -41,3 +41,8 @@ export function topOver({ v, t }: Mesh, x: number, z: number): number {
   }
   return top;
 }
+
+/** Of radians, from −180 to 180. */
+export function degrees(radians: number): number {
+  return (((((radians * 180) / Math.PI + 180) % 360) + 360) % 360) - 180;
+}

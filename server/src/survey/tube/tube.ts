@@ -4,11 +4,12 @@ import { framed, type Mesh } from "../mesh/mesh.js";
 import { median } from "../mesh/statistics.js";
 import type { Loose } from "../parts/loose.js";
 import { FINEST, length, type SurveyedHole, type SurveyedTube } from "../surveyed.js";
-import { degrees, frontOf } from "./front.js";
+import { frontOf } from "./front.js";
 import type { HoleFound } from "./hole.js";
 import { jointsOf } from "./joints.js";
 import { type Look, lookAt, lookedAtFromOtherEnd } from "./look.js";
 import { mouthOf, sameWallWithin, undercutOf } from "./mouth.js";
+import { degrees } from "./near.js";
 import { type Row, type Scan, scan, scannedFromOtherEnd } from "./scan.js";
 import { type Sample, stationsOf } from "./stations.js";
 
