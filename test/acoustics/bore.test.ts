@@ -185,6 +185,26 @@ describe("tubes with known answers", () => {
     expect(m[6]).toBeCloseTo(-1.34424819, 8);
   });
 
+  it("of a bore that begins above an ideal mouth only what lies below it counts, from the width it has there", () => {
+    const rest = [
+      { x: 0.05, radius: 0.009 },
+      { x: 0.3, radius: 0.007 },
+    ];
+    const from = (...stations: readonly { x: number; radius: number }[]) =>
+      inputImpedance(tube(300, 14, { bore: [...stations, ...rest] }), air, [], [300, 900]);
+    // A straight line from 6 mm to 9 mm, a third of the way.
+    const cut = from({ x: 0, radius: 0.007 });
+    for (const whole of [
+      from({ x: -0.025, radius: 0.006 }),
+      from({ x: -0.06, radius: 0.02 }, { x: -0.025, radius: 0.006 }),
+      from({ x: -0.06, radius: 0.02 }, { x: 0, radius: 0.007 }),
+    ])
+      whole.forEach(({ re, im }, n) => {
+        expect(re).toBeCloseTo(cut[n]?.re ?? 0, -2);
+        expect(im).toBeCloseTo(cut[n]?.im ?? 0, -2);
+      });
+  });
+
   it("an ideal mouth shows the bore's own input impedance: −j ρc/S cot kL for a stopped cylinder", () => {
     // Textbook formula.
     const column = tube(300, 16, { foot: "stopped" });

@@ -45,6 +45,13 @@ describe("bounds beyond which nothing was compared", () => {
     ]);
   });
 
+  it("take an undercut hole as wide as it is at the bore", () => {
+    // 0.78 of the bore outside, 0.83 at the bore.
+    const own = { ...hole(150, 12.5), undercut: 0.0004 };
+    expect(warned(tube(350, 16, { holes: [hole(150, 12.5)] }), losslessAir, [])).toEqual([]);
+    expect(warned(tube(350, 16, { holes: [own] }), losslessAir, [])).toEqual([["hole over bore", 0]]);
+  });
+
   it("name the notes too high for the bore's width", () => {
     // 0.5 at 3415 Hz.
     expect(warned(tube(350, 16), losslessAir, [3400, undefined, 3430])).toContainEqual([

@@ -56,4 +56,24 @@ describe("standingWave", () => {
     expect(beyond(0)).toBeLessThan(0.3);
     expect(beyond(1)).toBeGreaterThan(0.3);
   });
+
+  it("turns at an open hole by what flows out there, and above it is one wave again", () => {
+    const [at, radius, chimney] = [0.25, 0.003, 0.004];
+    const area = Math.PI * 0.008 ** 2;
+    for (const k of [6, 9, 13]) {
+      const pressure = standingWave(tube({ foot: "stopped", holes: [{ x: at, radius, chimney, angle: 0 }] }), [0], k);
+      // Lossless line with a side branch of inertance length/area in it (any textbook); both ends add 1.6 radii in length.
+      const below = Math.cos(k * (LENGTH - at));
+      const outflow = (below * Math.PI * radius ** 2) / (k * (chimney + 1.6 * radius));
+      const flow = -Math.sin(k * (LENGTH - at)) + outflow / area;
+      const wave = pressure.map((_, i) => {
+        const x = (LENGTH * i) / (pressure.length - 1);
+        return x > at ? Math.cos(k * (LENGTH - x)) : below * Math.cos(k * (at - x)) + flow * Math.sin(k * (at - x));
+      });
+      const largest = Math.max(...wave.map(Math.abs));
+      pressure.forEach((value, i) => {
+        expect(Math.abs(value - (wave[i] ?? 0) / largest)).toBeLessThan(0.02);
+      });
+    }
+  });
 });

@@ -43,15 +43,15 @@ class Listening implements Reporter {
 
   onTestModuleEnd(module: TestModule): void {
     const { collectDuration, prepareDuration, setupDuration } = module.diagnostic();
-    const broken = module.errors().length > 0;
-    if (broken) failed ??= module.relativeModuleId;
-    this.heard(module, module.meta(), collectDuration + prepareDuration + setupDuration, broken);
+    const [error] = module.errors();
+    if (error !== undefined) failed ??= `${module.relativeModuleId}: ${error.message}`;
+    this.heard(module, module.meta(), collectDuration + prepareDuration + setupDuration, error !== undefined);
   }
 
   private heard(module: TestModule, meta: object, ms: number, failed: boolean, id?: string): void {
     const file = path.relative(this.root, module.moduleId);
-    const { touched = "" } = meta as Touched;
-    tell({ kind: "heard", heard: { file, ...(id !== undefined && { id }), seconds: ms / 1000, failed, touched } });
+    const { touched = "", seconds = ms / 1000 } = meta as Touched;
+    tell({ kind: "heard", heard: { file, ...(id !== undefined && { id }), seconds, failed, touched } });
   }
 }
 
@@ -124,6 +124,8 @@ async function attempt(vitest: Vitest, root: string, { file, text, tests, patien
   });
 }
 
+// An interruption is for the main process, which still wants the answer.
+process.on("SIGINT", () => {});
 process.once("message", async (first: Begin) => {
   const vitest = await begin(first);
   process.on("message", (trial: Trial) => attempt(vitest, first.root, trial));

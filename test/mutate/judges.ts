@@ -2,13 +2,6 @@
 export const JUDGES: Readonly<Record<string, readonly string[]>> = {
   acoustics: ["test/acoustics", "test/accuracy", "test/design/predict", "test/design/scale"],
   music: ["test/music", "test/instrument", "test/design/create"],
-  instrument: [
-    "test/instrument",
-    "test/document",
-    "test/schemas",
-    "test/design/predict",
-    "test/design/rules",
-    "test/language",
-  ],
-  design: ["test/design", "test/language", "test/review", "test/make"],
+  instrument: ["test/instrument", "test/schemas", "test/design/rules", "test/language"],
+  design: ["test/design", "test/language"],
 };

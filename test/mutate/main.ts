@@ -58,7 +58,13 @@ console.log(
 
 const judge = new Judge(host, { root, files }, coverage, Number(values.budget));
 const judged: Judged[] = [];
-for (const mutant of sample.sort((one, other) => one.id - other.id)) {
+let interrupted = false;
+// Asked in the order they were drawn, so that a run that is cut short is a smaller sample.
+process.once("SIGINT", () => {
+  interrupted = true;
+});
+for (const mutant of sample) {
+  if (interrupted) break;
   const one = await judge.judge(mutant, textOf(mutant));
   judged.push(one);
   process.stderr.write(
@@ -66,6 +72,7 @@ for (const mutant of sample.sort((one, other) => one.id - other.id)) {
   );
 }
 judge.close();
+judged.sort((one, other) => one.mutant.id - other.mutant.id);
 console.log(report(judged, all.texts));
 writeFileSync(path.join(root, `out/mutate/${folder}-${values.seed}.json`), JSON.stringify(judged, undefined, 1));
 

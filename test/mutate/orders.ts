@@ -25,6 +25,8 @@ export type Outcome = "killed" | "survived" | "timed out" | "crashed";
 export interface Touched {
   /** A bit for each mutant, base64. */
   readonly touched?: string;
+  /** Of the processor's time. */
+  readonly seconds?: number;
 }
 
 /** What a host tells of one test, or of a file with its imports and hooks. */

@@ -15,6 +15,8 @@ await esbuild.build({
   target: "node20",
   logLevel: "error",
 });
+// The main process reports what it has.
+process.on("SIGINT", () => {});
 const { status } = spawnSync(process.execPath, [`${out}/main.mjs`, ...process.argv.slice(2)], {
   cwd: root,
   stdio: "inherit",

@@ -1,4 +1,4 @@
-/** Runs in the tests' thread: notes for each test which mutants it evaluates. */
+/** Runs in the tests' thread: notes for each test which mutants it evaluates, and what it costs whatever else runs. */
 import type { RunnerTestSuite as Suite, RunnerTestCase as Test } from "vitest";
 import { TestRunner } from "vitest";
 
@@ -7,15 +7,17 @@ const world = globalThis as { mutantsTouched?: Uint8Array };
 
 export default class Touching extends TestRunner {
   private outside: Uint8Array | undefined;
+  private begun = 0;
 
   override async onBeforeRunTask(test: Test): Promise<void> {
     this.outside = united(this.outside, taken());
     await super.onBeforeRunTask(test);
+    this.begun = processorSeconds();
   }
 
   override onAfterRunTask(test: Test): void {
     super.onAfterRunTask(test);
-    Object.assign(test.meta, { touched: written(taken()) });
+    Object.assign(test.meta, { touched: written(taken()), seconds: processorSeconds() - this.begun });
   }
 
   override async onAfterRunSuite(suite: Suite): Promise<void> {
@@ -26,6 +28,11 @@ export default class Touching extends TestRunner {
     }
     await super.onAfterRunSuite(suite);
   }
+}
+
+function processorSeconds(): number {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1e6;
 }
 
 function taken(): Uint8Array | undefined {
