@@ -14,7 +14,9 @@ export interface Judged {
 }
 
 /** A test may take so many times what it took, and so many seconds more, before it counts as endless. */
-const PATIENCE = { factor: 3, more: 6 };
+const PATIENCE = { factor: 3, more: 8 };
+/** Seconds more for a host that has translated no source yet. */
+const COLD = 30;
 
 export class Judge {
   private child: ChildProcess | undefined;
@@ -47,6 +49,7 @@ export class Judge {
   }
 
   private async attempt(trial: Trial): Promise<{ outcome: Outcome; by?: string }> {
+    const isCold = this.child === undefined;
     this.child ??= await started(this.host, this.begin);
     const child = this.child;
     const answer = new Promise<{ outcome: Outcome; by?: string }>((resolve) => {
@@ -59,7 +62,7 @@ export class Judge {
       });
       child.on("exit", () => done("crashed"));
     });
-    child.send(trial);
+    child.send({ ...trial, patience: trial.patience + (isCold ? COLD : 0) });
     const result = await answer;
     if (result.outcome === "timed out" || result.outcome === "crashed") {
       child.kill("SIGKILL");
