@@ -32,7 +32,7 @@ function keyTable(resolution: Resolution, analysis: Analysis): readonly string[]
     pure === undefined ? "" : landing(pure.cents),
   ]);
   return table(
-    ["key", "print %", `finished length ${inches ? "in" : "mm"}`, "pure ratio", "ratio %", "the ratio lands"],
+    ["key", "print %", `length ${inches ? "in" : "mm"}`, "pure ratio", "ratio %", "the ratio lands"],
     ["left", "right", "right", "right", "right", "left"],
     rows,
   );

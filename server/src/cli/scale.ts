@@ -77,7 +77,13 @@ function legend({ draft, instrument }: Resolution, [size]: readonly AtSize[]): s
     widestHole && fingertip ? ` Hole: the widest, of ${text(fingertip)} that a fingertip closes.` : "",
   ].join("");
   const lines = line === undefined ? "" : ` A line is ${text(line)} wide.`;
-  return `Lengths are the finished instrument's; the percentage is of the drawing.${limits}${lines}`;
+  return `All sizes are as finished, the percentage is of the drawing. Length: ${lengthIs(instrument)}.${limits}${lines}`;
+}
+
+/** The same in every table of sizes and keys; with head and tenons a part is longer on the bed. */
+function lengthIs({ body }: Instrument): string {
+  if (body.kind === "pipes") return "the longest pipe's";
+  return body.kind === "vessel" ? "the cavity's" : "the bore's, from the mouth to the foot";
 }
 
 function bedWord(hasBed: boolean | undefined, findings: AtSize["findings"]): string {

@@ -36,6 +36,9 @@ export function fromMouth({ holes }: Column): readonly number[] {
   return holes.map((_, i) => i).sort((a, b) => (holes[a]?.x ?? 0) - (holes[b]?.x ?? 0));
 }
 
+/** A narrower hole clogs and sounds hardly: no remedy. mm; common practice, no source. */
+const LEAST_HOLE = 2;
+
 /** A hole is no wider than its share of the bore allows, nor than the fingertip, nor than the design says. */
 function widths(context: LimitContext, i: number): Limit[] {
   const { analysis, column, placed, constraints } = context;
@@ -49,6 +52,7 @@ function widths(context: LimitContext, i: number): Limit[] {
     complaint: (mm: number) =>
       t`${name} would have to be only ${sizeText(mm, analysis)} wide, too little for the bore at its place`,
     advice: t("narrow the bore"),
+    leastTold: LEAST_HOLE,
     spokenOf: 1,
   };
   const wide = {

@@ -12,6 +12,8 @@ export interface Limit extends Inequality {
   readonly complaint: (needed: number) => string;
   /** What the maker may do about it. */
   readonly advice: string;
+  /** Less of it nobody can make, mm. */
+  readonly leastTold?: number;
   /** The limited quantity at a point, mm. */
   readonly value: (x: readonly number[]) => number;
   /** Its limit at a point, mm: where another dimension limits it, the limit moves with that. */
@@ -21,6 +23,8 @@ export interface Limit extends Inequality {
 export interface Words {
   readonly complaint: (mm: number) => string;
   readonly advice: string;
+  /** Less of it nobody can make, and nobody is told to, mm. */
+  readonly leastTold?: number;
   /** How many of the terms, from the first, are what the words speak of; the rest are its limit's. Default: all. */
   readonly spokenOf?: number;
 }
@@ -69,6 +73,7 @@ function limit(context: LimitContext, terms: readonly Term[], sign: 1 | -1, boun
     value: (x) => totalOf(shown, x),
     complaint: words.complaint,
     advice: words.advice,
+    ...(words.leastTold === undefined ? {} : { leastTold: words.leastTold }),
   }));
 }
 

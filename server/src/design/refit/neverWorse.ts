@@ -55,7 +55,8 @@ export function isWorthHaving(
     ({ cents }, i) => cents === undefined && before.fingerings[i]?.cents !== undefined,
   );
   if (lost && keepsNotes) return false;
-  if (!keptLimits) return true;
+  // What breaks a limit is mended at any price but one: another instrument of the wrong notes.
+  if (!keptLimits) return now.worst <= ANOTHER_NOTE || isNoticeable(was, now);
   // What is within the tolerance anyway is not brought nearer by holes that are worse to make and to hold.
   const gained = (before.summary?.count ?? 0) * (was.rms ** 2 - now.rms ** 2);
   if (was.worst <= before.tolerance && discomfort > gained) return false;

@@ -48,7 +48,7 @@ function answerWithout(problem: FitProblem, found: Fit, limit: Limit): Answer | 
     const free = coarseFit(without(problem, limit), found.x, STEPS_BEYOND_A_LIMIT);
     const needed = limit.value(free.x);
     const bound = limit.limitAt(free.x);
-    if (!isSensible(needed, bound) || !isPassed(limit, free.x)) return undefined;
+    if (!isSensible(needed, bound, limit.leastTold) || !isPassed(limit, free.x)) return undefined;
     const { advice } = limit;
     return {
       obstacle: { message: limit.complaint(needed), advice, limit: bound, needed, unit: "mm" },
@@ -89,8 +89,8 @@ function isPassed({ row, least }: Limit, x: readonly number[]): boolean {
 export const SHOWN = 0.1;
 
 /** A limit left alone may be passed to where there is no instrument: such a number would tell nobody anything. Millimetres. */
-function isSensible(needed: number, limit: number): boolean {
-  return needed > 0 && (limit < SMALL_LIMIT || needed > limit / 3);
+function isSensible(needed: number, limit: number, leastTold = 0): boolean {
+  return needed > leastTold && (limit < SMALL_LIMIT || needed > limit / 3);
 }
 
 /** Walls and the like may shrink to nothing and still be a number to tell, mm. */

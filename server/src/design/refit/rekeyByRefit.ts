@@ -87,7 +87,7 @@ export function rekeyByRefit({
     const there = written({ text: changes.text, syntax: file.syntax }, document.index, settings, options);
     return { there, wish: asDrawn(wish, there), changes, moves: grown.moves };
   };
-  const { there, wish, changes, moves: grown } = asked(to);
+  const { there, wish, changes: grownChanges, moves: grown } = asked(to);
   const sameKey = from.midi === to.midi;
   let isKeySearchSpent = () => false;
   const another = (like?: Analysis) => {
@@ -102,8 +102,11 @@ export function rekeyByRefit({
     () => withoutTheImpossible(there, asking, refitUntilStill(there, asking)),
   );
   const { isTaken } = refitted;
-  const moves = movesTogether(grown, refitted.moves);
-  changes.make(refitted.edits);
+  // A bore that has grown for holes that could not follow is nothing to make: all stays but the key.
+  const isGivenUp = !isTaken && grown.length > 0 && staysOut(before, refitted.after.analysis);
+  const changes = isGivenUp ? new TextChanges(file.text) : grownChanges;
+  const moves = isGivenUp ? [] : movesTogether(grown, refitted.moves);
+  changes.make(isGivenUp ? renamingTo(to) : refitted.edits);
   if (moves.length > 0) {
     const drawn = readDesign(changes.text, file.syntax).documents[document.index];
     if (drawn !== undefined) changes.make(settingAside(drawn));
@@ -136,7 +139,7 @@ export function rekeyByRefit({
     obstacles,
     ...(nearest === undefined ? {} : { nearestKey: nearest }),
     remarks: [
-      ...(isLeft && grown.length === 0 ? [leftAsItWas(after)] : []),
+      ...(isLeft && moves.length === 0 ? [leftAsItWas(after)] : []),
       ...(growth === 0 ? boreRemarks(before, after) : []),
       ...outOfReach(after),
       ...lostNotes(before, after),

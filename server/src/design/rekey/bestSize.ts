@@ -35,7 +35,8 @@ export function bestSize<S extends Sized>(
   for (let round = 0; round < ROUNDS; round++) {
     const mean = tried(factor);
     if (mean === undefined) return undefined;
-    if (Math.abs(mean) < CLOSE_ENOUGH) break;
+    // The size of every table and title goes first, and stays where it is right on average as drawn.
+    if (Math.abs(mean) < (round === 0 ? RIGHT_ON_AVERAGE : CLOSE_ENOUGH)) break;
     const next = factor * ratioOfCents(mean);
     if (Math.abs(next / factor - 1) < SMALLEST_STEP) break;
     factor = next;
