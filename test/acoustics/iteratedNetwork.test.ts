@@ -1,9 +1,10 @@
 /** Columns solved in rounds rather than by elimination: the same impedance, and work that grows no faster than the square of the holes. */
 import Complex from "complex.js";
 import fc from "fast-check";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { chaigneKergomardAir } from "../../server/src/acoustics/air.js";
 import type { Column, Cover } from "../../server/src/acoustics/column.js";
+import { ConjugateResiduals } from "../../server/src/acoustics/conjugateResiduals.js";
 import { FrequencyPoint } from "../../server/src/acoustics/frequencyPoint.js";
 import { IteratedNetwork } from "../../server/src/acoustics/iteratedNetwork.js";
 import { answerSteps } from "../../server/src/acoustics/resonance.js";
@@ -97,4 +98,49 @@ describe("what is worked for a chart of nine fingerings", () => {
 
   // 2.9 times; elimination, which goes with the cube, makes 7.0 of it.
   it("grows no faster than the square of the holes", () => expect(workOf(96) / workOf(48)).toBeLessThan(4));
+});
+
+describe("rounds that lead nowhere", () => {
+  const solve = (
+    operator: (value: number, place: number, all: Float64Array) => number,
+    right: number[],
+    most: number,
+  ) => {
+    const [re, im] = [Float64Array.from(right), new Float64Array(right.length)];
+    const apply = (...parts: Float64Array[]) => {
+      for (const part of parts) part.set(part.map((value, i) => operator(value, i, part)));
+    };
+    return { rounds: new ConjugateResiduals(right.length, most).solve(apply, re, im, TOLERANCE), re: [...re] };
+  };
+  const ones = Array.from({ length: 50 }, () => 1);
+
+  it("are given up after so many, and leave the right side as it was", () => {
+    const stretch = (value: number, i: number) => (i + 1) * value; // fifty values apart take fifty rounds
+    expect(solve(stretch, ones, 20)).toEqual({ rounds: undefined, re: ones });
+    const { rounds, re } = solve(stretch, ones, 50);
+    expect(rounds).toBeGreaterThan(20);
+    for (const [i, value] of re.entries()) expect(value).toBeCloseTo(1 / (i + 1), 9);
+  });
+
+  it("are given up where a round takes nothing off", () => {
+    // Each unknown moved on by one place makes what is left square to itself.
+    const right = ones.map((_, i) => (i === 0 ? 1 : 0));
+    const moved = (_: number, i: number, all: Float64Array) => all[(i + 1) % all.length] as number;
+    expect(solve(moved, right, 40)).toEqual({ rounds: undefined, re: right });
+  });
+
+  it("leave the column to elimination, which finds the same", () => {
+    const k = (0.3 * CUT_ON) / 0.008;
+    const sample = () => {
+      const response = new Response(manyHoled(48), air);
+      return response.at(k, response.states(covered(48, 24)));
+    };
+    const usual = sample();
+    const refused = vi.spyOn(IteratedNetwork.prototype, "impedance").mockReturnValue(undefined);
+    const instead = sample();
+    expect(refused).toHaveBeenCalled();
+    refused.mockRestore();
+    expect(instead.reactance).toBeCloseTo(usual.reactance, 5);
+    expect(instead.resistance).toBeCloseTo(usual.resistance, 5);
+  });
 });
