@@ -89,10 +89,9 @@ async function preview(
 ): Promise<RekeyPreview> {
   try {
     const request = readRekeyRequest([{ ...(params as object), by }]);
-    const { message, keys } = await rekeyed(design, request, stop, longWork);
     // The question names the keys, and a line of a list is short.
-    const outcome = message.startsWith(keys) ? message.slice(keys.length) : message;
-    return { by, possible: true, outcome: label(outcome) };
+    const { change } = await rekeyed(design, request, stop, longWork);
+    return { by, possible: true, outcome: label(change) };
   } catch (error) {
     if (error instanceof CannotRekey) return { by, possible: false, outcome: label(error.message) };
     throw error;

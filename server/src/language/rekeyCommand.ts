@@ -44,8 +44,8 @@ export interface Rekeyed {
   readonly label: string;
   /** What was done, in one line, and what the maker should know of it. */
   readonly message: string;
-  /** What the message begins with: `G4 to A4: `. */
-  readonly keys: string;
+  /** The same without the keys that it begins with. */
+  readonly change: string;
 }
 
 /** Rejects with CannotRekey, Cancelled. */
@@ -58,8 +58,8 @@ export async function rekeyed(
   const { documentIndex, to, by } = request;
   const job = jobOn(context, documentIndex, { do: "rekey", to: to.name, by });
   const outcome = await longWork.run(job, shouldStop);
-  const { edits, from, message } = outcome;
+  const { edits, from, message, change = message } = outcome;
   const label = by === "refit" ? t`Refit from ${from} to ${to.name}` : t`Rekey from ${from} to ${to.name}`;
   const edit = workspaceEdit(context, edits, by === "refit" ? { ...outcome, label } : undefined);
-  return { edit, label, message, keys: `${from} to ${to.name}: ` };
+  return { edit, label, message, change };
 }

@@ -66,6 +66,8 @@ export interface Outcome {
   /** What was done, in one line, and what the maker should know of it: the same in one, and sentence by sentence. */
   readonly message: string;
   readonly says: readonly string[];
+  /** The message without the keys that it begins with, where it tells of keys. */
+  readonly change?: string;
   /** For each edit, what it changes from what to what; and what formulas change with it. */
   readonly made: readonly (readonly string[])[];
   readonly followed: readonly string[];
@@ -114,9 +116,11 @@ function withoutKeys({ edits, says, outOfTune }: FromFile): Outcome {
 
 /** @param edits of the document as it was */
 function outcomeOf(result: RekeyResult, document: DesignDocument | undefined, edits: readonly TextEdit[]): Outcome {
-  const says = [summaryOf(result), ...result.remarks];
+  const change = summaryOf(result);
+  const says = [`${keysInWords(result, "to")}: ${change}`, ...result.remarks];
   return {
     edits,
+    change: [change, ...result.remarks].join(" "),
     ...(document === undefined ? { made: [], followed: [] } : changesByEdit(document, edits, result.changes)),
     from: result.from.name,
     to: result.to.name,
@@ -184,5 +188,5 @@ function noteNamed(name: string) {
 function summaryOf(result: RekeyResult): string {
   const { summary } = result.after;
   const worst = summary === undefined ? "" : t`; worst note ${centsInWords(summary.worstCents)}`;
-  return `${keysInWords(result, "to")}: ${changeInWords(result)}${worst}.`;
+  return `${changeInWords(result)}${worst}.`;
 }
