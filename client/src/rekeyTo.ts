@@ -53,7 +53,7 @@ export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = 
     );
     tell(answer.message);
   } catch (error) {
-    if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker's own wish
+    if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker cancelled it
     tellFailure(l10n.t("Rekeying did not work"), error);
   }
 }

@@ -23,7 +23,7 @@ it("names the nearest key that can be had, in JSON as in words", () => {
   expect(rekeySummary(result).join("\n")).toContain(`or take key ${nearestKey}.`);
 });
 
-it("has no nearest key where the wished one is had", () => {
+it("names no nearest key where the one asked for can be had", () => {
   const { nearestKey, obstacles } = JSON.parse(rekeyJson("quay-whistle.bore.yaml", refitted("A4")));
   expect(nearestKey).toBeNull();
   expect(obstacles).toEqual([]);

@@ -137,8 +137,8 @@ describe("colour", () => {
 
   it.each([
     ["without a terminal", {}, false],
-    ["wished for without a terminal", { FORCE_COLOR: "1" }, true],
-    ["not wished for (no-color.org)", { FORCE_COLOR: "1", NO_COLOR: "1" }, false],
+    ["asked for without a terminal", { FORCE_COLOR: "1" }, true],
+    ["switched off (no-color.org)", { FORCE_COLOR: "1", NO_COLOR: "1" }, false],
     ["an empty word, which says nothing", { FORCE_COLOR: "1", NO_COLOR: "" }, true],
   ])("%s", async (_, env, coloured) => {
     const { stdout } = await run(["flat.bore.yaml"], env);

@@ -189,7 +189,7 @@ describe("a drilling template", () => {
 });
 
 describe("a fingering chart", () => {
-  it("shows each fingering's holes filled or open, by register, and cents on wish", () => {
+  it("shows each fingering's holes filled or open, by register, and cents where asked for", () => {
     const sheet = chart(WHISTLE);
     const circles = sheet.marks.flatMap((mark) => (mark.kind === "circle" && mark.line === "outline" ? [mark] : []));
     const closed = (WHISTLE.match(/●/g) ?? []).length;

@@ -78,7 +78,7 @@ export async function make(client: LanguageClient, what: Makeable): Promise<void
     tell(l10n.t("Written: {0}. {1}", written.join(", "), done));
     if (answer.sheet !== undefined) await showSheet(target, answer.sheet);
   } catch (error) {
-    if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker's own wish
+    if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker cancelled it
     tellFailure(failure, error);
   }
 }

@@ -36,8 +36,8 @@ export function calibrateFile(
     const analysis = analyse(document.resolution.instrument, settings);
     try {
       const calibration = calibrate(document.resolution, analysis, options);
-      const wished = calibrationEdits(document, calibration);
-      const checked = checkedEdits(read.design, document.index, wished);
+      const proposed = calibrationEdits(document, calibration);
+      const checked = checkedEdits(read.design, document.index, proposed);
       if (checked === undefined) throw new UnusableInput(read.file, NOT_WRITTEN);
       edits.push(...checked.edits);
       return { instrument: analysis.instrument, calibration };

@@ -50,9 +50,9 @@ export interface ListenArguments {
 }
 
 /** @throws UnusableInput, FileTrouble */
-export async function listenTo(wish: ListenArguments, settings: AnalysisSettings): Promise<ListenResult> {
-  const { file, raw, onNote, design: read } = wish;
-  const document = read?.design.documents[instrumentIn(read, wish.instrument)];
+export async function listenTo(given: ListenArguments, settings: AnalysisSettings): Promise<ListenResult> {
+  const { file, raw, onNote, design: read } = given;
+  const document = read?.design.documents[instrumentIn(read, given.instrument)];
   const analysis = document && analyse(document.resolution.instrument, settings);
   const range = analysis && rangeOf(analysis);
   if (read !== undefined && range === undefined)
@@ -60,7 +60,7 @@ export async function listenTo(wish: ListenArguments, settings: AnalysisSettings
   const recording = await heard(file, { raw, range, onNote });
   if (read === undefined || document === undefined || analysis === undefined) return { recording };
   const match = hearDesign(recording.notes, document, analysis);
-  const entries = measuredEntries(match.pooled.measurements, analysis.fingerings, wish.temperature);
+  const entries = measuredEntries(match.pooled.measurements, analysis.fingerings, given.temperature);
   return { recording, design: { read, document, analysis, heard: match, entries } };
 }
 

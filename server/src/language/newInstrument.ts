@@ -27,18 +27,18 @@ export function registerNewInstrument(session: Session): void {
   connection.onRequest(
     NEW_INSTRUMENT,
     async (params: unknown, token: CancellationToken): Promise<NewInstrumentAnswer> => {
-      const wish = readWish(params);
-      if (typeof wish === "string") return { message: wish };
+      const request = readRequest(params);
+      if (typeof request === "string") return { message: request };
       const job = { text: "", syntax: "yaml", documentIndex: 0, settings: INITIAL_SETTINGS.analysis } as const;
-      const work = { do: "new", ...wish } as const;
+      const work = { do: "new", ...request } as const;
       const { edits, message } = await session.longWork.run({ ...job, work }, () => token.isCancellationRequested);
-      return { text: applyEdits("", edits), name: wish.wanted.name, message: label(message) };
+      return { text: applyEdits("", edits), name: request.wanted.name, message: label(message) };
     },
   );
 }
 
-/** The wish, or what is wrong with it. */
-function readWish(params: unknown): { readonly kind: RecipeId; readonly wanted: Wanted } | string {
+/** What is asked for, or what is wrong with it. */
+function readRequest(params: unknown): { readonly kind: RecipeId; readonly wanted: Wanted } | string {
   const { kind, key, tube, hand } = (params ?? {}) as Partial<NewInstrumentQuestion>;
   const known = RECIPE_IDS.find((id) => id === kind);
   const note = typeof key === "string" ? parseNote(key) : undefined;

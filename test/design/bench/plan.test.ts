@@ -45,9 +45,9 @@ const measuring = (text: string, temperature: number, uncertainty: number, off =
     )
     .join("")}`;
 
-function planned(text: string, wishes = {}) {
+function planned(text: string, options = {}) {
   const document = documentOf(fileOf(text));
-  return { document, plan: benchPlan(document, analyse(document.resolution.instrument), wishes) };
+  return { document, plan: benchPlan(document, analyse(document.resolution.instrument), options) };
 }
 
 describe("a whistle drawn with narrow holes", () => {

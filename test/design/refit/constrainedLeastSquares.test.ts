@@ -8,7 +8,7 @@ import { type Inequality, Infeasible } from "../../../server/src/design/refit/qu
 
 const atLeast = (index: number, least: number): Inequality => ({ row: new Map([[index, 1]]), least });
 const atMost = (index: number, most: number): Inequality => ({ row: new Map([[index, -1]]), least: -most });
-const unwished = (n: number) => Array.from({ length: n }, () => ({ value: 0, weight: 0 }));
+const noPrior = (n: number) => Array.from({ length: n }, () => ({ value: 0, weight: 0 }));
 
 /** Rosenbrock's valley as least squares: minimum 0 at (1, 1) (H. H. Rosenbrock, Computer Journal 3, 1960; from memory). */
 const rosenbrock = (inequalities: readonly Inequality[]): LeastSquaresProblem => ({
@@ -20,7 +20,7 @@ const rosenbrock = (inequalities: readonly Inequality[]): LeastSquaresProblem =>
       [-1, 0],
     ],
   }),
-  wish: unwished(2),
+  prior: noPrior(2),
   inequalities,
 });
 
@@ -69,11 +69,11 @@ describe("non-linear least squares under linear inequalities", () => {
     expect(x[0]).toBeGreaterThan(0.5);
   });
 
-  it("keeps an unknown that changes nothing at its wish", () => {
+  it("keeps an unknown that changes nothing at its prior", () => {
     const { x } = constrainedLeastSquares({
       start: [3, 7],
       evaluate: ([a = 0]) => ({ residuals: [a - 1], jacobian: () => [[1, 0]] }),
-      wish: [
+      prior: [
         { value: 0, weight: 0 },
         { value: 5, weight: 0.1 },
       ],

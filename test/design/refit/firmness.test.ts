@@ -1,6 +1,6 @@
 /** How firmly a refit keeps dimensions where they are. */
 import { expect, it } from "vitest";
-import { type FitProblem, solveFit, WISH } from "../../../server/src/design/refit/fit.js";
+import { type FitProblem, STIFFNESS, solveFit } from "../../../server/src/design/refit/fit.js";
 import type { Tuner } from "../../../server/src/design/refit/tuner.js";
 
 /** One note, so many cents off, that one hole's radius moves by so many cents a millimetre. */
@@ -17,17 +17,17 @@ function oneNote(off: number, slope: number): FitProblem {
   };
 }
 
-/** What a wish to stay leaves of the deviation: ridge regression (A. E. Hoerl and R. W. Kennard, Technometrics 12, 1970). */
+/** What a prior leaves of the deviation: ridge regression (A. E. Hoerl and R. W. Kennard, Technometrics 12, 1970). */
 const left = (off: number, slope: number, firmness: number) => {
-  const wish = (firmness * WISH["hole-radius"]) ** 2;
-  return (off * wish) / (wish + slope ** 2);
+  const prior = (firmness * STIFFNESS["hole-radius"]) ** 2;
+  return (off * prior) / (prior + slope ** 2);
 };
 
 /** Below 1.5 cents nothing is tried less firmly. */
 it.each([
   ["a note that is easily had is had by the least move", 10, 3, 12],
-  ["one that the firm wish leaves off, less firmly", 10, 1, 2],
-  ["one that is hard to move, with the least wish", 10, 0.25, 1],
+  ["one that the firm prior leaves off, less firmly", 10, 1, 2],
+  ["one that is hard to move, with the weakest prior", 10, 0.25, 1],
 ])("%s", (_, off, slope, firmness) => {
   expect(solveFit(oneNote(off, slope), [0]).cents[0]).toBeCloseTo(left(off, slope, firmness), 4);
 });

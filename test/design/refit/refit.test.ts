@@ -199,7 +199,7 @@ describe("what a refit says before it is applied", () => {
 });
 
 describe("the nearest key that can be had", () => {
-  it("is offered where the wish cannot be met, and holds", () => {
+  it("is offered where the key asked for cannot be had, and holds", () => {
     const { nearestKey, remarks } = refitted(WHISTLE, "C4");
     const name = nearestKey?.name ?? "none";
     expect(remarks.join(" ")).toContain(`or take key ${name}`);

@@ -65,7 +65,7 @@ export interface BenchPlan {
   readonly isMeasured: boolean;
 }
 
-export interface BenchWishes {
+export interface BenchOptions {
   /** °C; left out, that at which the notes were measured, else the design's. */
   readonly workshop?: number | undefined;
   readonly within?: number | undefined;
@@ -98,10 +98,10 @@ interface Task {
   readonly notes: readonly MadeNote[];
 }
 
-export function benchPlan(document: DesignDocument, analysis: Analysis, wishes: BenchWishes = {}): BenchPlan {
+export function benchPlan(document: DesignDocument, analysis: Analysis, options: BenchOptions = {}): BenchPlan {
   const made = madeOf(analysis);
-  const within = wishes.within ?? WITHIN;
-  const workshop = wishes.workshop ?? made.measuredAt ?? made.temperature;
+  const within = options.within ?? WITHIN;
+  const workshop = options.workshop ?? made.measuredAt ?? made.temperature;
   const tasks = tasksOf(document, made);
   const end = endOf(made, tasks);
   const steps: BenchStep[] = [];

@@ -239,7 +239,7 @@ function fitWith(
       residuals: weighed(values),
       jacobian: () => transposed(unknowns.map((unknown, i) => slopesBy(unknown, i, values, weighed))),
     }),
-    wish: unknowns.map(() => ({ value: 0, weight: 0 })),
+    prior: unknowns.map(() => ({ value: 0, weight: 0 })),
     inequalities: unknowns.flatMap(({ least, greatest }, i) => [
       { row: new Map([[i, 1]]), least },
       { row: new Map([[i, -1]]), least: -greatest },

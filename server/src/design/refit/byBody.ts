@@ -14,7 +14,7 @@ interface BodyRefit {
     file: DesignFile,
     document: DesignDocument,
     analysis: Analysis,
-    wish: RefitTargets,
+    goal: RefitTargets,
     options: AnalyseOptions,
   ) => Refit;
   /** Whether every note comes within the design's tolerance. @throws CannotRekey, Cancelled */
@@ -22,7 +22,7 @@ interface BodyRefit {
     file: DesignFile,
     document: DesignDocument,
     analysis: Analysis,
-    wish: RefitTargets,
+    goal: RefitTargets,
     options: AnalyseOptions,
   ) => Prospect;
 }
@@ -31,8 +31,8 @@ export const REFITS: Readonly<Record<Body["kind"], BodyRefit>> = {
   tube: { refit, prospect: (_file, ...asked) => refitProspect(...asked) },
   // Every pipe is cut to its own note, whatever the others do.
   pipes: {
-    refit: (file, document, analysis, _wish, options) => refitPipes(file, document, analysis, options),
-    prospect: (file, document, analysis, _wish, options) => pipesProspect(file, document, analysis, options),
+    refit: (file, document, analysis, _goal, options) => refitPipes(file, document, analysis, options),
+    prospect: (file, document, analysis, _goal, options) => pipesProspect(file, document, analysis, options),
   },
   vessel: { refit: refitVessel, prospect: (_file, ...asked) => vesselRefitProspect(...asked) },
 };

@@ -17,7 +17,7 @@ export interface LeastSquaresProblem {
     x: readonly number[],
   ) => { readonly residuals: readonly number[]; readonly jacobian: () => readonly (readonly number[])[] } | undefined;
   /** What an unknown would like to be, and the residual one unit away from it costs. */
-  readonly wish: readonly { readonly value: number; readonly weight: number }[];
+  readonly prior: readonly { readonly value: number; readonly weight: number }[];
   readonly inequalities: readonly Inequality[];
   /** Asked before each trial step: whether the point reached must do. */
   readonly isSpent?: () => boolean;
@@ -30,7 +30,7 @@ export interface LeastSquaresProblem {
 export interface LeastSquaresSolution {
   readonly x: readonly number[];
   readonly residuals: readonly number[];
-  /** Sum of squares, the wish's included. */
+  /** Sum of squares, the prior's included. */
   readonly cost: number;
   /** Multipliers of the inequalities at the end, 0 for those that do not bind. */
   readonly multipliers: readonly number[];
@@ -117,7 +117,7 @@ function bolder(share: number): number {
  * solution. @throws Infeasible
  */
 export function expectedCost(
-  problem: Pick<LeastSquaresProblem, "wish" | "inequalities">,
+  problem: Pick<LeastSquaresProblem, "prior" | "inequalities">,
   x: readonly number[],
   here: { readonly residuals: readonly number[]; readonly jacobian: readonly (readonly number[])[] },
 ): number {
@@ -126,12 +126,12 @@ export function expectedCost(
 }
 
 function costOf(
-  { wish }: Pick<LeastSquaresProblem, "wish">,
+  { prior }: Pick<LeastSquaresProblem, "prior">,
   x: readonly number[],
   residuals: readonly number[],
 ): number {
   const missed = residuals.reduce((sum, r) => sum + r * r, 0);
-  return wish.reduce((sum, { value, weight }, i) => sum + (weight * ((x[i] ?? 0) - value)) ** 2, missed);
+  return prior.reduce((sum, { value, weight }, i) => sum + (weight * ((x[i] ?? 0) - value)) ** 2, missed);
 }
 
 /** The point inside the inequalities that is nearest to the start, distances weighed alike. */
@@ -143,14 +143,14 @@ function nearestFeasible({ start, inequalities }: LeastSquaresProblem): number[]
 }
 
 function dampedStep(
-  { wish, inequalities }: Pick<LeastSquaresProblem, "wish" | "inequalities">,
+  { prior, inequalities }: Pick<LeastSquaresProblem, "prior" | "inequalities">,
   x: readonly number[],
   here: { readonly residuals: readonly number[]; readonly jacobian: readonly (readonly number[])[] },
   damping: number,
 ): { x: number[]; multipliers: readonly number[] } {
   const n = x.length;
   const { hessian, gradient } = normalEquations(here.residuals, here.jacobian, n);
-  wish.forEach(({ value, weight }, i) => {
+  prior.forEach(({ value, weight }, i) => {
     const line = hessian[i] as number[];
     line[i] = (line[i] ?? 0) + weight * weight;
     gradient[i] = (gradient[i] ?? 0) + weight * weight * ((x[i] ?? 0) - value);

@@ -40,12 +40,12 @@ export interface Fit {
   readonly multipliers: readonly number[];
 }
 
-type Wish = readonly { readonly value: number; readonly weight: number }[];
+type Prior = readonly { readonly value: number; readonly weight: number }[];
 /**
  * What a millimetre of change costs beside cents missed: small, so that tuning wins, yet enough that what need not move stays.
  * Our own choice; places cost less than sizes, as a maker would have it.
  */
-export const WISH: Record<Unknown["kind"], number> = {
+export const STIFFNESS: Record<Unknown["kind"], number> = {
   "hole-place": 0.004,
   "hole-radius": 0.08,
   "hole-undercut": 0.08,
@@ -53,7 +53,7 @@ export const WISH: Record<Unknown["kind"], number> = {
   "station-radius": 0.08,
   stopper: 0.03,
 };
-/** How much more the wish weighs at first, so that small needs make small moves. */
+/** How much more the prior weighs at first, so that small needs make small moves. */
 const FIRMNESS = [12, 2, 1] as const;
 /** Steps for each firmness: the first rounds only lead the way. */
 export const LEADING_STEPS = 7;
@@ -73,11 +73,11 @@ export function coarseFit(
   mostSteps = LEADING_STEPS,
   home: readonly number[] = start,
 ): Fit {
-  return fitFrom({ ...problem, mostSteps }, start, wishToStay(problem, home, LEAST_FIRM));
+  return fitFrom({ ...problem, mostSteps }, start, priorAt(problem, home, LEAST_FIRM));
 }
 
 /**
- * The best fit from one start, with a firm wish to change little, then less and less firmly until the notes are good. Deterministic.
+ * The best fit from one start, with a firm prior, which changes little, then less and less firmly until the notes are good. Deterministic.
  * @throws Infeasible, Cancelled, RangeError where the start does not sound
  */
 export function solveFit(problem: FitProblem, start: readonly number[]): Fit {
@@ -86,7 +86,7 @@ export function solveFit(problem: FitProblem, start: readonly number[]): Fit {
   for (const firmness of FIRMNESS) {
     const mostSteps = firmness > LEAST_FIRM ? LEADING_STEPS : problem.mostSteps;
     try {
-      best = fitFrom({ ...problem, mostSteps }, best?.x ?? start, wishToStay(problem, start, firmness));
+      best = fitFrom({ ...problem, mostSteps }, best?.x ?? start, priorAt(problem, start, firmness));
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       lastError = error;
@@ -97,9 +97,9 @@ export function solveFit(problem: FitProblem, start: readonly number[]): Fit {
   return best;
 }
 
-/** The wish that every unknown stay where it is at `x`. */
-function wishToStay({ unknowns }: FitProblem, x: readonly number[], firmness: number): Wish {
-  return unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: firmness * WISH[kind] }));
+/** The prior that keeps every unknown where it is at `x`. */
+function priorAt({ unknowns }: FitProblem, x: readonly number[], firmness: number): Prior {
+  return unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: firmness * STIFFNESS[kind] }));
 }
 
 /** How much more comfort weighs where no note is far: what is left is not worth a hole that nobody would drill. Our own choice. */
@@ -109,7 +109,7 @@ const DEAR = 3;
 export function minimaxOf(problem: FitProblem, found: Fit, good: number): Fit {
   const { tuner, limits, unknowns, comfort } = problem;
   const listener = { at: (x: readonly number[]) => notesAt(problem, x), slopes: (notes: Notes) => tuner.slopes(notes) };
-  const stiffness = unknowns.map(({ kind }) => WISH[kind]);
+  const stiffness = unknowns.map(({ kind }) => STIFFNESS[kind]);
   const times = worstOf(found) <= problem.enough ? DEAR : 1;
   const dear = comfort.map((wish) => ({ ...wish, weight: times * wish.weight }));
   const x =
@@ -134,7 +134,7 @@ export function worstOf({ cents }: Fit): number {
   return largest(cents);
 }
 
-function fitFrom(problem: FitProblem, start: readonly number[], wish: Wish): Fit {
+function fitFrom(problem: FitProblem, start: readonly number[], prior: Prior): Fit {
   const { tuner, limits, comfort, mostSteps } = problem;
   const evaluate = (x: readonly number[]) => {
     const notes = notesAt(problem, x);
@@ -148,7 +148,7 @@ function fitFrom(problem: FitProblem, start: readonly number[], wish: Wish): Fit
   const { x, residuals, cost, multipliers } = constrainedLeastSquares({
     start,
     evaluate,
-    wish,
+    prior,
     inequalities: limits,
     mostSteps,
     isSpent: problem.isSpent,

@@ -6,7 +6,7 @@ import { MM, sizesBeside } from "../constraints/limit.js";
 import { type Unknown, unknownsOf, valueIn } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
 import { expectedCost } from "./constrainedLeastSquares.js";
-import { coarseFit, type Fit, type FitProblem, WISH } from "./fit.js";
+import { coarseFit, type Fit, type FitProblem, STIFFNESS } from "./fit.js";
 import { type Answer, ENOUGH_ANSWERS, SHOWN, STEPS_BEYOND_A_LIMIT } from "./obstacles.js";
 import { Infeasible } from "./quadraticProgram.js";
 
@@ -52,9 +52,9 @@ function expected(held: HeldFast, unknown: Unknown, found: Fit): readonly Promis
   const notes = freed.tuner.at(x);
   if (notes === undefined) return [];
   const here = { residuals: notes.cents, jacobian: freed.tuner.slopes(notes) };
-  const wish = freed.unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: WISH[kind] }));
+  const prior = freed.unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: STIFFNESS[kind] }));
   try {
-    return [{ unknown, freed, cost: expectedCost({ wish, inequalities: freed.limits }, x, here) }];
+    return [{ unknown, freed, cost: expectedCost({ prior, inequalities: freed.limits }, x, here) }];
   } catch (error) {
     if (error instanceof Infeasible) return [];
     throw error;

@@ -32,7 +32,7 @@ export interface JudgedRefit {
 }
 
 export interface Asking {
-  readonly wish: RefitTargets;
+  readonly goal: RefitTargets;
   /** Fingerings that are left aside, by index: how far off they are does not count. */
   readonly left?: ReadonlySet<number>;
   /** Whether a note that is lost counts as worse. */
@@ -44,16 +44,16 @@ export interface Asking {
 /** @throws CannotRekey, Cancelled */
 export function judgedRefit(there: Written, asking: Asking): JudgedRefit {
   const plain = judged(there, asking);
-  if (plain.isTaken || plain.edits.length === 0 || asking.wish.freedom === "all") return plain;
+  if (plain.isTaken || plain.edits.length === 0 || asking.goal.freedom === "all") return plain;
   // Holes brought in tune may cost the notes that no hole decides too much: then all notes count.
-  const wary = judged(there, { ...asking, wish: { ...asking.wish, everyNote: true } });
+  const wary = judged(there, { ...asking, goal: { ...asking.goal, everyNote: true } });
   return wary.isTaken ? wary : plain;
 }
 
-function judged(there: Written, { wish, left, keepsNotes, settings, options }: Asking): JudgedRefit {
+function judged(there: Written, { goal, left, keepsNotes, settings, options }: Asking): JudgedRefit {
   const { file, document, analysis } = there;
   const { instrument } = analysis;
-  const found = REFITS[instrument.body.kind].refit(file, document, analysis, wish, options);
+  const found = REFITS[instrument.body.kind].refit(file, document, analysis, goal, options);
   const { moves } = found;
   const obstacles = () => found.obstacles();
   if (found.edits.length === 0) return { isTaken: false, edits: [], moves: [], after: there, obstacles };

@@ -35,7 +35,7 @@ export interface RefitOfTheRest {
  */
 export function withoutTheImpossible(there: Written, asking: Asking, whole: StillRefit): RefitOfTheRest {
   const off = (index: number) => Math.abs(whole.after.analysis.fingerings[index]?.cents ?? 0);
-  const far = asking.wish.targets
+  const far = asking.goal.targets
     .flatMap((target, index) => (target !== undefined && off(index) > ANOTHER_NOTE ? [index] : []))
     .sort((a, b) => off(b) - off(a));
   const [farthest, next] = far;
@@ -46,13 +46,13 @@ export function withoutTheImpossible(there: Written, asking: Asking, whole: Stil
   const stands = off(farthest) > STANDS_OUT * (sorted[Math.floor(sorted.length / 2)] ?? 0);
   // Of two notes that one fingering cannot both play, either may be the one to leave.
   const singles = [farthest, next].flatMap((index) => (index === undefined ? [] : [[index]]));
-  const isFew = far.length <= MOST_LEFT * asking.wish.targets.length;
+  const isFew = far.length <= MOST_LEFT * asking.goal.targets.length;
   if (isFew && largest(restOf(whole.after.analysis, far)) <= there.analysis.tolerance)
     return { refit: whole, left: far };
   for (const left of [...(stands ? singles : []), ...(isFew && far.length > 1 ? [far] : [])]) {
-    if (asking.wish.isSpent?.()) break;
-    const targets = asking.wish.targets.map((target, index) => (left.includes(index) ? undefined : target));
-    const refit = refitUntilStill(there, { ...asking, wish: { ...asking.wish, targets }, left: new Set(left) });
+    if (asking.goal.isSpent?.()) break;
+    const targets = asking.goal.targets.map((target, index) => (left.includes(index) ? undefined : target));
+    const refit = refitUntilStill(there, { ...asking, goal: { ...asking.goal, targets }, left: new Set(left) });
     const [was, now] = [whole, refit].map(({ after }) => restOf(after.analysis, left));
     if (was !== undefined && now !== undefined && isNoticeablyNearer(was, now) && largest(now) < ANOTHER_NOTE)
       // What stands in the way is what kept them all from being had.

@@ -7,7 +7,7 @@ import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { centsInWords, deviationInWords, unitName } from "../wording.js";
 import { expectedCost } from "./constrainedLeastSquares.js";
-import { coarseFit, type Fit, type FitProblem, WISH } from "./fit.js";
+import { coarseFit, type Fit, type FitProblem, STIFFNESS } from "./fit.js";
 import { largest } from "./inTune.js";
 import type { Obstacle } from "./obstacle.js";
 import { Infeasible } from "./quadraticProgram.js";
@@ -65,11 +65,11 @@ function promising(problem: FitProblem, found: Fit): readonly Limit[] {
   const notes = problem.tuner.at(found.x);
   if (notes === undefined) return [];
   const here = { residuals: notes.cents, jacobian: problem.tuner.slopes(notes) };
-  const wish = problem.unknowns.map(({ kind }, i) => ({ value: found.x[i] ?? 0, weight: WISH[kind] }));
+  const prior = problem.unknowns.map(({ kind }, i) => ({ value: found.x[i] ?? 0, weight: STIFFNESS[kind] }));
   return problem.limits
     .filter((_, i) => (found.multipliers[i] ?? 0) > 1e-6)
     .map((limit) => {
-      const cost = expectedCost({ wish, inequalities: without(problem, limit).limits }, found.x, here);
+      const cost = expectedCost({ prior, inequalities: without(problem, limit).limits }, found.x, here);
       return { limit, cost };
     })
     .sort((a, b) => a.cost - b.cost)

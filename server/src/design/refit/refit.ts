@@ -169,7 +169,7 @@ function startLike(like: Analysis, unknowns: readonly Unknown[], targets: readon
   return placedByNotes(unknowns, column, like, targets);
 }
 
-/** Straight from a start, without a firm wish to change little. */
+/** Straight from a start, without a firm prior. */
 function quickFit(problem: FitProblem, start: Start): Fit {
   const coarse = coarseFit(problem, start);
   return worstOf(coarse) > WORTH_MINIMAX ? coarseFit(problem, coarse.x, MOST_STEPS) : coarse;
@@ -345,7 +345,7 @@ function best(task: Task): Solution {
   const [first, ...others] = task.starts;
   const ways: readonly Way[] = [
     { solve: (problem) => solveFit(problem, first) },
-    // Less firmly, where the firm wish to change little leads to where a note is lost.
+    // Less firmly, where the firm prior leads to where a note is lost.
     { solve: (problem) => quickFit(problem, first), isOnlyForWant: true },
     ...others.map((start): Way => ({ solve: (problem, known) => fitFromAfar(problem, start, first, known) })),
   ];

@@ -28,8 +28,8 @@ export function refitUntilStill(first: Written, asking: Asking): StillRefit {
   let isTaken = false;
   let obstacles: (() => readonly Obstacle[]) | undefined;
   for (let round = 0; round < MOST_REFITS; round++) {
-    const wish = round === 0 ? asking.wish : { ...asking.wish, factor: 1, stretch: 1 };
-    const refit = anotherRefit(there, { ...asking, wish, keepsNotes: asking.keepsNotes || round > 0 }, isTaken);
+    const goal = round === 0 ? asking.goal : { ...asking.goal, factor: 1, stretch: 1 };
+    const refit = anotherRefit(there, { ...asking, goal, keepsNotes: asking.keepsNotes || round > 0 }, isTaken);
     if (refit === undefined) break;
     if (refit.isTaken) {
       changes.make(refit.edits);
@@ -39,8 +39,8 @@ export function refitUntilStill(first: Written, asking: Asking): StillRefit {
     }
     if (refit.isTaken || obstacles === undefined) ({ obstacles } = refit);
     // In another key the search has begun from a size that another refit would not begin from.
-    const isLast = !refit.isTaken && (asking.wish.factor === 1 || round > 0);
-    if (isLast || refit.edits.length === 0 || asking.wish.isSpent?.()) break;
+    const isLast = !refit.isTaken && (asking.goal.factor === 1 || round > 0);
+    if (isLast || refit.edits.length === 0 || asking.goal.isSpent?.()) break;
   }
   const found = obstacles;
   return { edits: changes.edits, moves, isTaken, after: there, obstacles: () => found?.() ?? [] };

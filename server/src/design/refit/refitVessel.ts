@@ -35,26 +35,26 @@ export function refitVessel(
   file: DesignFile,
   document: DesignDocument,
   analysis: Analysis,
-  wish: RefitTargets,
+  goal: RefitTargets,
   options: AnalyseOptions = {},
 ): Refit {
   try {
-    const checked = new VesselTuner(document, analysis, wish.targets, options);
+    const checked = new VesselTuner(document, analysis, goal.targets, options);
     const present = [1, ...checked.radii];
     const keptLimits = checked.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
     // What is right already stays to the letter: the same refit again changes nothing.
-    if (keptLimits && largest(presentCents(analysis, wish.targets, checked.tunable)) <= IN_TUNE)
+    if (keptLimits && largest(presentCents(analysis, goal.targets, checked.tunable)) <= IN_TUNE)
       return { edits: [], moves: [], isInTune: true, obstacles: () => [], keptLimits };
-    const { tuner: first, solved } = solvedOnGround(checked, wish);
+    const { tuner: first, solved } = solvedOnGround(checked, goal);
     const writer = new NumberWriter(file, document);
     // With its size held, the cavity stays as it is written.
-    const cavity = wish.freedom === "all" ? bestCavity(document, first, solved.x) : undefined;
+    const cavity = goal.freedom === "all" ? bestCavity(document, first, solved.x) : undefined;
     if (cavity !== undefined) writer.writeAll(cavity.values, cavity.decimals);
     // The holes are solved anew for the cavity as it is drawn, and their roundings chosen so that they cancel in the notes.
     const between = inBetween(file, document, cavity, first.holeSizes(solved.x));
     const instrument = between.resolution.instrument;
     const given = roundShape(analysis.instrument.body);
-    const drawn = new VesselTuner(between, { ...analysis, instrument }, wish.targets, options, {
+    const drawn = new VesselTuner(between, { ...analysis, instrument }, goal.targets, options, {
       ground: first.ground,
       given,
     });
@@ -103,7 +103,7 @@ const WORTH_LEAVING = 1;
 /** With the worst note brought nearest, where that helps. */
 function evened(tuner: VesselTuner, solved: LeastSquaresSolution, isHeld: boolean): LeastSquaresSolution {
   const inequalities = [...tuner.limits, ...(isHeld ? tuner.sizeHeld : [])];
-  const stiffness = tuner.wish(1).map(({ weight }) => weight);
+  const stiffness = tuner.prior(1).map(({ weight }) => weight);
   try {
     const x = minimaxFit(tuner, solved.x, inequalities, stiffness, GOOD_DRAWN);
     const residuals = tuner.at(x)?.cents;
@@ -141,12 +141,12 @@ function inTheWay(
 export function vesselRefitProspect(
   document: DesignDocument,
   analysis: Analysis,
-  wish: RefitTargets,
+  goal: RefitTargets,
   options: AnalyseOptions = {},
 ): Prospect {
   return unlessImpossible(() => {
-    const tuner = new VesselTuner(document, analysis, wish.targets, options);
-    const left = largest(solvedOnGround(tuner, wish).solved.residuals);
+    const tuner = new VesselTuner(document, analysis, goal.targets, options);
+    const left = largest(solvedOnGround(tuner, goal).solved.residuals);
     const { tolerance } = analysis;
     return left <= tolerance ? "can" : left <= tolerance + HOPELESS ? "cannot" : "hopeless";
   });
@@ -165,7 +165,7 @@ function fitFrom(
       const notes = tuner.at(x);
       return notes && { residuals: notes.cents, jacobian: () => tuner.slopes(notes) };
     },
-    wish: tuner.wish(factor ?? 1),
+    prior: tuner.prior(factor ?? 1),
     inequalities: [...tuner.limits, ...(factor === undefined ? tuner.sizeHeld : [])],
     mostSteps,
   });

@@ -80,14 +80,14 @@ export function rekeyByRefit({
     const factor = targetRatio(before, renamed.analysis);
     const targets = renamed.analysis.fingerings.map(({ targetHz }) => targetHz);
     const isGrown = growth > 0 && key.midi !== from.midi;
-    const wish = { targets, factor, freedom, isSpent, ...(isGrown ? { stretch: factor } : {}) };
-    if (!isGrown) return { there: renamed, wish: asDrawn(wish, renamed), changes, moves: [] };
+    const goal = { targets, factor, freedom, isSpent, ...(isGrown ? { stretch: factor } : {}) };
+    if (!isGrown) return { there: renamed, goal: asDrawn(goal, renamed), changes, moves: [] };
     const grown = grownDrawing(renamed.file, renamed.document, factor, growth, options.shouldStop);
     changes.make(grown.edits);
     const there = written({ text: changes.text, syntax: file.syntax }, document.index, settings, options);
-    return { there, wish: asDrawn(wish, there), changes, moves: grown.moves };
+    return { there, goal: asDrawn(goal, there), changes, moves: grown.moves };
   };
-  const { there, wish, changes: grownChanges, moves: grown } = asked(to);
+  const { there, goal, changes: grownChanges, moves: grown } = asked(to);
   const sameKey = from.midi === to.midi;
   let isKeySearchSpent = () => false;
   const another = (like?: Analysis) => {
@@ -96,7 +96,7 @@ export function rekeyByRefit({
     isKeySearchSpent = spentAfter(KEY_SEARCH_WORK);
     return nearestKey(from, to, (key) => prospectOf(() => asked(key), isKeySearchSpent, options, like));
   };
-  const asking = { wish, keepsNotes: sameKey, settings, options };
+  const asking = { goal, keepsNotes: sameKey, settings, options };
   const { refit: refitted, left } = offering(
     () => another(),
     () => withoutTheImpossible(there, asking, refitUntilStill(there, asking)),
@@ -128,7 +128,7 @@ export function rekeyByRefit({
     to,
     by: "refit",
     factor: lengthOf(after) / lengthOf(before),
-    plainFactor: wish.factor,
+    plainFactor: goal.factor,
     printScalePercent: printScalePercent(after.instrument.printScale),
     edits,
     text,
@@ -143,7 +143,7 @@ export function rekeyByRefit({
       ...(growth === 0 ? boreRemarks(before, after) : []),
       ...outOfReach(after),
       ...lostNotes(before, after),
-      ...leftAsideInWords(after, left, wish.freedom),
+      ...leftAsideInWords(after, left, goal.freedom),
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
       ...(isOut ? closedOctaves(after, document.resolution) : []),
       ...obstacles.map((obstacle) => inWords(obstacle, nearest)),
@@ -165,16 +165,16 @@ function offering<T>(another: () => Note | undefined, work: () => T): T {
 }
 
 /** What is drawn before the first refit is no discomfort to any that follows. */
-function asDrawn(wish: RefitTargets, { analysis }: Written): RefitTargets {
+function asDrawn(goal: RefitTargets, { analysis }: Written): RefitTargets {
   const drawn = sharedColumn(analysis.instrument.body);
-  return drawn === undefined ? wish : { ...wish, drawn };
+  return drawn === undefined ? goal : { ...goal, drawn };
 }
 
 /** What a refit is asked: the design with another key's notes written, and what they want. */
 interface Asked {
   /** The bore has grown already, where it is to. */
   readonly there: Written;
-  readonly wish: RefitTargets;
+  readonly goal: RefitTargets;
   /** Of the file's text, and which dimensions have grown. */
   readonly changes: TextChanges;
   readonly moves: readonly Move[];
@@ -189,9 +189,9 @@ function prospectOf(
 ): Prospect {
   if (isSpent()) return "hopeless";
   try {
-    const { there, wish } = asked();
+    const { there, goal } = asked();
     const { file, document, analysis } = there;
-    const asking = { ...wish, isSpent, ...(like === undefined ? {} : { like }) };
+    const asking = { ...goal, isSpent, ...(like === undefined ? {} : { like }) };
     return REFITS[analysis.instrument.body.kind].prospect(file, document, analysis, asking, options);
   } catch (error) {
     if (error instanceof CannotRekey) return "hopeless";

@@ -17,7 +17,7 @@ import { type IndexedQuery, mapBody, soundingsOf } from "../predict/body.js";
 import { orNone } from "../predict/orNone.js";
 import { tunableNotesOf } from "../predict/tunableNotes.js";
 import type { DrawingStep } from "./drawingStep.js";
-import { WISH } from "./fit.js";
+import { STIFFNESS } from "./fit.js";
 import type { Obstacle } from "./obstacle.js";
 import { MOST_OBSTACLES } from "./obstacles.js";
 import type { Inequality } from "./quadraticProgram.js";
@@ -27,7 +27,7 @@ import { drawingSteps, drawn } from "./writeSolution.js";
 const SIZE_STEP = 1e-3;
 const RADIUS_STEP = 0.01;
 /** What a doubling of the size costs beside cents missed; our own choice. A radius costs what it does in a tube. */
-const SIZE_WISH = 0.05;
+const SIZE_STIFFNESS = 0.05;
 const HOLE = { kind: "hole-radius" } as const;
 
 interface VesselLimit extends Inequality {
@@ -43,7 +43,7 @@ interface Notes {
   readonly cents: readonly number[];
 }
 
-export interface VesselTunerWish {
+export interface VesselTunerOptions {
   /** How wide holes may become for the chamber. Default: what the prediction was checked for. */
   readonly ground?: Ground;
   /** The vessel as it was given, where the document is on the way from it. */
@@ -68,7 +68,7 @@ export class VesselTuner {
     private readonly analysis: Analysis,
     private readonly targets: readonly (number | undefined)[],
     private readonly options: AnalyseOptions,
-    { ground = "checked", given }: VesselTunerWish = {},
+    { ground = "checked", given }: VesselTunerOptions = {},
   ) {
     this.ground = ground;
     this.given = given;
@@ -118,8 +118,11 @@ export class VesselTuner {
     return cents.map((here, note) => changed.map((each) => ((each.cents[note] ?? here) - here) / each.step));
   }
 
-  wish(size: number): readonly { readonly value: number; readonly weight: number }[] {
-    return [{ value: size, weight: SIZE_WISH }, ...this.radii.map((value) => ({ value, weight: WISH[HOLE.kind] }))];
+  prior(size: number): readonly { readonly value: number; readonly weight: number }[] {
+    return [
+      { value: size, weight: SIZE_STIFFNESS },
+      ...this.radii.map((value) => ({ value, weight: STIFFNESS[HOLE.kind] })),
+    ];
   }
 
   readonly sizeHeld: readonly Inequality[] = [

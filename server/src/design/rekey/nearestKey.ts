@@ -1,4 +1,4 @@
-/** Where a wished key cannot be had: the nearest one that can. */
+/** Where a asked key cannot be had: the nearest one that can. */
 import { type Note, noteFromMidi } from "../../music/note.js";
 
 /** Semitones searched each way: an octave. */
@@ -8,18 +8,18 @@ const FARTHEST = 12;
 export type Prospect = "can" | "cannot" | "hopeless";
 
 /**
- * The key nearest to `wished` that can be had; of two equally near the one on the side of the design's own key `own`, which it
+ * The key nearest to `asked` that can be had; of two equally near the one on the side of the design's own key `own`, which it
  * was made for. Away from its own key a hopeless one ends the search on that side. Undefined where none within an octave can.
  * Some tenths of a second a key where it is fitted coarsely.
  * @param prospectOf asked one key after the other
  */
-export function nearestKey(own: Note, wished: Note, prospectOf: (key: Note) => Prospect): Note | undefined {
-  const homeward = own.midi >= wished.midi ? 1 : -1;
+export function nearestKey(own: Note, asked: Note, prospectOf: (key: Note) => Prospect): Note | undefined {
+  const homeward = own.midi >= asked.midi ? 1 : -1;
   let awayIsHopeless = false;
   for (let distance = 1; distance <= FARTHEST; distance++) {
     for (const semitones of [homeward * distance, -homeward * distance]) {
       const isAway = semitones !== homeward * distance;
-      const note = noteFromMidi(wished.midi + semitones);
+      const note = noteFromMidi(asked.midi + semitones);
       if (note === undefined || (isAway && awayIsHopeless)) continue;
       const prospect = prospectOf(note);
       if (prospect === "can") return note;

@@ -56,11 +56,11 @@ function freeName({ root }: DesignDocument, path: Path): string {
       : typeof path[1] === "number"
         ? `${path[0]}${path[1] + 1}`
         : undefined;
-  const wish = owner === undefined ? property : `${owner}_${property}`;
+  const wanted = owner === undefined ? property : `${owner}_${property}`;
   const parameters = nodeAt(root, ["parameters"]);
   const taken = new Set(parameters?.kind === "map" ? parameters.entries.map(({ key }) => key) : []);
-  let free = wish;
-  for (let n = 2; taken.has(free); n++) free = `${wish}${n}`;
+  let free = wanted;
+  for (let n = 2; taken.has(free); n++) free = `${wanted}${n}`;
   return free;
 }
 

@@ -161,9 +161,9 @@ function performBench(
   const plan = benchPlan(document, analysis);
   const [first] = plan.steps;
   if (write === "first step" && first === undefined) throw new CannotRekey(t("nothing is left to do on the bench"));
-  const wished =
+  const proposed =
     write === "plan" || first === undefined ? planCommentEdits(document, plan) : doneEdits(file, document, [first]);
-  const { edits } = offered(file, index, wished);
+  const { edits } = offered(file, index, proposed);
   const said = first === undefined ? leftInWords(plan) : [stepInWords(first, analysis.instrument)];
   const key = analysis.instrument.key?.name ?? "";
   const says = [airInWords(plan), ...said];
