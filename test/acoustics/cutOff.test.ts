@@ -43,7 +43,7 @@ describe("the cut-off of open holes", () => {
     expect(at([0.3, 0.34]) / at([0.3, 0.32])).toBeCloseTo(Math.SQRT1_2, 9);
   });
 
-  it("takes holes in any order, and none from two at one place", () => {
+  it("takes holes in any order, and gives no value for two at one place", () => {
     expect(cutOffFrequencies(column([0.35, 0.3]), AIR, [0, 0])[0]?.holes).toEqual([1, 0]);
     expect(cutOffFrequencies(column([0.3, 0.3]), AIR, [0, 0])).toEqual([]);
   });

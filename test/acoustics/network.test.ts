@@ -162,7 +162,7 @@ describe("the whole network, against nodal admittances in complex.js", () => {
 
 const hole = (x: number, radius: number, angle = 0) => ({ x, radius, chimney: 0.003, angle });
 
-describe("where other forms of the network divide by nothing", () => {
+describe("where other forms of the network divide by zero", () => {
   it("a half wave between two holes is nothing special", () => {
     // sin kL = 0 between the holes, exactly as far as numbers go: the impedance there is that of its neighbours.
     const half = losslessAir.soundSpeed / 2 / 0.2;

@@ -111,7 +111,7 @@ describe.each(mouths)("cents a unit, with a mouth of kind %s", (_, mouth) => {
   });
 });
 
-describe("what cannot be turned", () => {
+describe("what cannot be perturbed", () => {
   const column = withMouth({ kind: "ideal" });
   const here = { column, air: airAt(TEMPERATURE) };
   const frequencies = frequenciesOf(here);

@@ -206,7 +206,7 @@ describe("any vessel", () => {
   });
 });
 
-describe("what is no vessel", () => {
+describe("impossible vessels", () => {
   const whole: Vessel = { semiAxes: [0.03, 0.03, 0.03], wall: 0.004, mouth: roundMouth(0.007, 0.004), holes: [] };
   it.each([
     { ...whole, semiAxes: [0.03, 0, 0.03] as const },

@@ -21,7 +21,7 @@ const STEP = Math.PI / 32;
 const offset = fc.oneof(fc.constantFrom(0.5, 1e-9), fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true }));
 
 describe("zeroNear", () => {
-  it("has zero, resistance and slope of a line in two or three looks", () => {
+  it("finds zero, resistance and slope of a straight line in two or three evaluations", () => {
     fc.assert(
       fc.property(
         fc.double({ min: 0.1, max: 2, noNaN: true }),

@@ -40,7 +40,7 @@ describe("threads", () => {
     expect(sarif).toEqual(run(["many", "--threads", "1", "--format", "sarif"]));
   });
 
-  it("that die cost the file they are at, and are replaced", () => {
+  it("that crash lose only the file they are on, and are replaced", () => {
     mkdirSync(join(folder, "deadly"));
     for (const name of ["a", "kills-1", "kills-2", "kills-3", "z"])
       writeFileSync(join(folder, "deadly", `${name}.bore.yaml`), WHISTLE);
@@ -53,7 +53,7 @@ describe("threads", () => {
   });
 });
 
-it("shows how far it is on a terminal, and nothing of it stays", (test) => {
+it("shows progress on a terminal, and clears it", (test) => {
   mkdirSync(join(folder, "long"));
   for (let i = 0; i < 40; i++)
     writeFileSync(join(folder, "long", `${i}.bore.yaml`), WHISTLE.replace("key: D5", `key: D5 # ${i}`));

@@ -354,7 +354,7 @@ describe("borewright rekey", () => {
   });
 });
 
-describe("a command that misses something", () => {
+describe("a command with an argument missing", () => {
   it("says where its own help is, kinds and examples included", async () => {
     const { status, stderr } = await run("new", "--key", "D5");
     expect(status).toBe(2);

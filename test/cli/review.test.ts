@@ -68,7 +68,7 @@ describe("standard input", () => {
     expect(piped("# here", "-").stdout).not.toContain("[file/syntax]");
   });
 
-  it("may be anything", () => {
+  it("may be arbitrary bytes", () => {
     expect(piped(Buffer.from([0xff]), "-").stdout).toMatch(/^-:1:1: error: .*not UTF-8 text/);
     const { status, stderr } = piped(Buffer.alloc(4_000_000, "a"), "-", "tuned.bore.yaml");
     expect({ status, stderr }).toEqual({ status: 2, stderr: expect.stringMatching(/^-: larger than 3 MB[^\n]+\n$/) });

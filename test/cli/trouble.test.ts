@@ -182,7 +182,7 @@ describe("the other commands", () => {
   });
 });
 
-describe("what is nobody's fault but ours or the output's", () => {
+describe("our own faults, and those of the output", () => {
   it("is told in one line; the place in our code only where it is asked for", () => {
     writeFileSync(join(folder, "a.bore.yaml"), WHISTLE);
     // A code the system does not have is no trouble with a file.

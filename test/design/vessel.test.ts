@@ -145,7 +145,7 @@ describe("a lone volume", () => {
     });
   });
 
-  it("is less sure than a hollow of known shape, and says that it is for the shape", () => {
+  it("is less certain than a chamber of known shape, and says that the shape is why", () => {
     const [byVolume, byShape] = [bandsOfText(alone)[0], bandsOfText(VESSEL)[0]];
     expect(byVolume?.cents).toBeGreaterThan((byShape?.cents ?? 0) + 30);
     expect([byVolume?.mostly, byShape?.mostly]).toEqual(["shape", "mouth"]);
@@ -174,7 +174,7 @@ fingerings: [{ note: C6, holes: ●● }]
   });
 });
 
-describe("the hollow", () => {
+describe("the chamber", () => {
   it("of one volume sounds one note however it is given", () => {
     const volume = (Math.PI / 6) * 6 ** 3;
     const byVolume = VESSEL.replace(BODY, `vessel: { volume: ${volume} }`);
@@ -218,7 +218,7 @@ it("is sure of its notes against each other sooner than of the whole: the breath
 });
 
 describe("what is wrong with a vessel", () => {
-  it("is told of a place along an axis that a round hollow does not have, and not of one in a tube", () => {
+  it("has a finding on a place along an axis in a round chamber, and none in a tube", () => {
     const placed = VESSEL.replace("angle: 120", "angle: 120, [[at]]: 30");
     expect(placed).not.toBe(VESSEL);
     expectFinding(placed, "vessel/hole-place", "`angle` and `elevation` say where a hole lies");

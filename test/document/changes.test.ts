@@ -38,7 +38,7 @@ describe("edits one after the other", () => {
     );
   });
 
-  it("are none where all is changed back", () => {
+  it("are none where everything is changed back", () => {
     const changes = new TextChanges("wall: 3\n");
     changes.make([edit(6, 7, "4.25")]);
     changes.make([edit(6, 10, "3")]);

@@ -122,7 +122,7 @@ describe("any text", () => {
   it.each([
     ["yaml", TRICKY],
     ["json", JSON_TEXT],
-  ] as const)("made from a %s design by chance is read, with every place inside it", (syntax, text) => {
+  ] as const)("made from a random %s design is read, with every place inside it", (syntax, text) => {
     const change = fc.tuple(
       fc.nat(text.length),
       fc.nat(6),

@@ -41,16 +41,16 @@ describe("a design in JSON", () => {
     expect(columnOf(text.replace(/\[\[|\]\]/g, ""), "json").bore.length).toBeGreaterThan(0);
   });
 
-  it("tells a comma too many once", () => {
+  it("reports a superfluous comma once", () => {
     expect(codesOf(json('"key": "G4",'), "json")).toEqual(["file/syntax"]);
   });
 
-  it("tells a name written twice, of which the first counts", () => {
+  it("reports a name written twice, of which the first counts", () => {
     expectFinding(json('"key": "G4", [["key"]]: "D4"'), "file/duplicate-key", "", { syntax: "json" });
     expect(documentOf(fileOf(json('"key": "G4", "key": "D4"'), "json")).resolution.instrument.key?.name).toBe("G4");
   });
 
-  it("has its own names for nothing: __proto__ is one like any other", () => {
+  it("treats __proto__ as a name like any other", () => {
     expectFinding(json('[["__proto__"]]: { "wall": 9 }'), "schema/unknown-property", "", { syntax: "json" });
     expect(columnOf(json('"__proto__": { "wall": 9 }'), "json").wall).toBeCloseTo(0.003, 12);
   });

@@ -16,7 +16,7 @@ describe("anchors, aliases and merge keys", () => {
   const merged = tube(
     "x-hole: &h { diameter: 7, chimney: 4 }\nholes:\n  - { <<: *h, at: 170 }\n  - <<: *h\n    at: 200\n    diameter: 8",
   );
-  it("stand for what they name; an entry of one's own goes before", () => {
+  it("stand for what they name; an entry of the map itself wins", () => {
     expectNothing(merged);
     expect(columnOf(merged).holes.map(({ radius, chimney }) => [radius, chimney])).toEqual([
       [0.0035, 0.004],
@@ -38,7 +38,7 @@ describe("anchors, aliases and merge keys", () => {
     expectFinding(tube("x-h: &h { diameter: -7 }\nholes:\n  - { <<: [[*h]], at: 170 }"), "value/not-positive");
     expectFinding(tube("x-d: &d -7\nholes: [{ at: 170, diameter: [[*d]] }]"), "value/not-positive");
   });
-  it("that name nothing are told, with what was meant", () => {
+  it("that name nothing are reported, with a suggestion", () => {
     expectFinding(
       tube("x-w: &width 3\nparameters: { w: [[*widht]] }"),
       "file/unknown-anchor",
@@ -54,14 +54,14 @@ describe("anchors, aliases and merge keys", () => {
       { alone: false },
     );
   });
-  it("that merge no group are told", () => {
+  it("that merge something other than a map are reported", () => {
     expectFinding(
       tube("x-w: &w 3\nholes: [{ <<: [[*w]], at: 170, diameter: 7 }]"),
       "file/syntax",
       "`<<` takes an alias",
     );
   });
-  it("inside themselves are refused at their place", () => {
+  it("that refer to themselves are refused at their place", () => {
     expectFinding(tube("x-a: &a { b: [[*a]] }"), "file/alias-cycle", "without end");
     expectFinding(tube("x-a: &a\n  - 1\n  - [[*a]]"), "file/alias-cycle");
   });
@@ -75,7 +75,7 @@ describe("anchors, aliases and merge keys", () => {
 
 describe("several designs in a file", () => {
   const two = `${tube("name: One")}---\n${tube("name: Two\nkey: D4\nwall: 4")}`;
-  it("are read each for itself", () => {
+  it("are each read independently", () => {
     const { documents } = fileOf(two);
     expect(documents.map(({ index, resolution }) => [index, resolution.instrument.name])).toEqual([
       [0, "One"],
@@ -97,7 +97,7 @@ describe("several designs in a file", () => {
     expect(fileOf("").documents).toHaveLength(1);
     expect(fileOf("# only a remark\n").documents).toHaveLength(1);
   });
-  it("are fifty at most, and the rest is told of", () => {
+  it("are fifty at most, and the rest is reported", () => {
     const { documents } = fileOf(Array.from({ length: 60 }, () => tube()).join("---\n"));
     expect(documents).toHaveLength(50);
     expect(documents[0]?.findings.map(({ code }) => code)).toEqual(["file/too-many-designs"]);
@@ -138,7 +138,7 @@ describe("marks, line ends and letters", () => {
   });
 });
 
-describe("what is no design", () => {
+describe("text that is not a design", () => {
   it.each([
     ["", "file/empty"],
     ["# nothing yet\n", "file/empty"],
@@ -148,10 +148,10 @@ describe("what is no design", () => {
   ])("%j is %s", (text, code) => {
     expect(codesOf(text)).toEqual([code]);
   });
-  it("is a file of megabytes", () => {
+  it("of megabytes", () => {
     expect(codesOf(`${tube()}# ${"x".repeat(1_000_000)}`)).toEqual(["file/too-large"]);
   });
-  it("is told in part where everything is wrong", () => {
+  it("is reported in part where everything is wrong", () => {
     const codes = codesOf(tube(`parameters:\n${Array.from({ length: 400 }, (_, i) => `  p${i}: words`).join("\n")}`));
     expect(codes).toHaveLength(201);
     expect(codes.at(-1)).toBe("file/more-findings");

@@ -76,7 +76,7 @@ const text = (name: string) => readFileSync(join(folder, name), "utf8");
 const temporaries = () => readdirSync(folder).filter((name) => name.endsWith(".tmp"));
 
 describe("a write that is cut short", () => {
-  it("leaves the old file or the new one whole, at whichever call the process is killed", () => {
+  it("leaves the old file or the new one whole, whichever call the process is killed in", () => {
     const seen = new Set<string>();
     let at = 1;
     for (; ; at++) {
@@ -93,7 +93,7 @@ describe("a write that is cut short", () => {
     expect(seen).toEqual(new Set([OLD, NEW]));
   });
 
-  it("by a failing device tells it in one line and tidies up, at whichever call it fails", () => {
+  it("that fails on the device is reported in one line and tidied up, whichever call fails", () => {
     let failures = 0;
     for (let at = 1; at < MORE_THAN_ITS_CALLS; at++) {
       writeFileSync(join(folder, "a"), OLD);

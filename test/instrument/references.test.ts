@@ -56,7 +56,7 @@ describe("a name in a formula", () => {
     expect(numberAt(text, "parameters.x")).toBe(170);
   });
 
-  it("keeps a long chain of references, in whichever order it is written", () => {
+  it("resolves a long chain of references in any order", () => {
     const names = Array.from({ length: 3000 }, (_, i) => `p${i}: ${i === 0 ? 1 : `=p${i - 1} + 1`}`);
     for (const lines of [names, names.toReversed()])
       expect(numberAt(tube(`parameters:\n  ${lines.join("\n  ")}\n`), "parameters.p2999")).toBe(3000);

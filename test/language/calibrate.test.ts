@@ -66,7 +66,7 @@ describe.each([
     expect(width(after)).toBeLessThan(width(text) - 5);
   });
 
-  it("tells how to come by it where nothing is measured", () => {
+  it("says how to measure where nothing is measured", () => {
     expect(hoverText(text.replace(/^measured:\n(?: .*\n)*/m, ""), "borewright:")).toContain(
       "Measure some notes on a print, list them under `measured`, and calibrate.",
     );
@@ -86,7 +86,7 @@ describe("calibrating in the editor", async () => {
     },
   );
 
-  it("is offered nowhere else, nor where nothing is left to do", async () => {
+  it("is not offered elsewhere, or where nothing is left to do", async () => {
     expect((await actionsAt(MEASURED, "key: G4")).some(({ title }) => /calibrate/i.test(title))).toBe(false);
     const done = applied(MEASURED, titled(await actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
     expect((await actionsAt(done, "measured:")).some(({ title }) => /calibrate/i.test(title))).toBe(false);

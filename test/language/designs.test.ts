@@ -77,7 +77,7 @@ describe("Designs", () => {
     expect(all.size).toBe(51);
   });
 
-  it("does nothing for any other file", () => {
+  it("ignores any other file", () => {
     const all = designs();
     expect(drained(all.open(opened(1, WHISTLE, "file:///workshop/notes.yaml")))).toBeUndefined();
     expect(drained(all.open(undefined))).toBeUndefined();

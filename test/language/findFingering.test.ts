@@ -38,13 +38,13 @@ describe("a note that is out of tune", () => {
     expect(applied(lettered, edit)).toMatch(/degree: 6, holes: "[xo/]{3} [xo/]{3}"/);
   });
 
-  it("is the only one that is", async () => {
+  it("is the only one", async () => {
     expect((await actionsAt(OFF, "degree: 2")).filter(({ title }) => title.startsWith("Finger "))).toEqual([]);
   });
 });
 
-describe("a note in a register that there is not", () => {
-  it("is found in one that there is", async () => {
+describe("a note in a register that does not exist", () => {
+  it("is found in one that does", async () => {
     const text = WHISTLE.replace("degree: 6, holes: ●○○○○○", "degree: 6, holes: ●○○○○○, register: 9");
     const { edit } = titled(await actionsAt(text, "degree: 6"), /^Finger E5/);
     expect(Math.abs(centsOf(applied(text, edit), "E5"))).toBeLessThan(25);

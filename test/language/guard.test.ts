@@ -41,7 +41,7 @@ describe("guarded", () => {
     expect(started).toBe(false);
   });
 
-  it("drops an answer that is cancelled while it is worked out, and tells the work so", async () => {
+  it("drops an answer that is cancelled while it is computed, and signals the work", async () => {
     const source = new CancellationTokenSource();
     const work = (shouldStop: () => boolean) => {
       expect(shouldStop()).toBe(false);

@@ -190,12 +190,12 @@ describe("on the rest of the design", () => {
 });
 
 describe("on designs that are not whole", () => {
-  it("goes on while a line is half typed", () => {
+  it("works while a line is half typed", () => {
     expect(hoverAt(`${WHISTLE}  - { degree: 9, hol`, "210.3")).toContain("governs");
     expect(hoverAt(WHISTLE.replace("tolerance: 10", "tolerance: "), "key: G4")).toContain("392.0 Hz");
   });
 
-  it("goes on where the schema finds faults", () => {
+  it("works where the schema finds faults", () => {
     expect(hoverAt(WHISTLE.replace("tolerance: 10", "tollerance: 10"), "degree: 2")).toContain("predicted");
   });
 

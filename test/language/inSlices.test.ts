@@ -1,4 +1,4 @@
-/** A file of many instruments is analysed with the newest messages read in between. */
+/** A file of several instruments is analysed with the newest messages read in between. */
 import { describe, expect, it } from "vitest";
 import { Cancelled } from "../../server/src/acoustics/cancelled.js";
 import type { DesignContext } from "../../server/src/language/designContext.js";
@@ -22,8 +22,8 @@ function slow() {
   return { context: { ...context, findingSteps }, worked: () => worked };
 }
 
-describe("many instruments", () => {
-  it("are left in the middle once a message says that they are not wanted", async () => {
+describe("several instruments", () => {
+  it("are abandoned once a message cancels them", async () => {
     const { context, worked } = slow();
     let stop = false;
     setImmediate(() => {

@@ -36,13 +36,13 @@ describe("readSettings", () => {
     expect(complaints).toHaveLength(2);
   });
 
-  it("takes nothing for the defaults, without a word", () => {
+  it("treats missing settings as defaults, without a log line", () => {
     for (const section of [undefined, null, {}, { tolerance: null }]) {
       expect(readSettings(section)).toEqual({ settings: INITIAL_SETTINGS, complaints: [] });
     }
   });
 
-  it("never throws and never lets a useless number through, whatever is sent", () => {
+  it("never throws and never accepts an invalid number, whatever is sent", () => {
     fc.assert(
       fc.property(fc.anything(), fc.anything(), (tolerance, airTemperature) => {
         const { analysis } = readSettings({ tolerance, airTemperature }).settings;

@@ -65,7 +65,7 @@ afterEach(() => {
 /** A slice is 8 ms; the step that goes beyond it may take some impedances more, of one to two milliseconds each here. */
 const MOST_IN_ONE_PIECE = 40;
 
-it("a hover in another file is answered while an instrument of many holes is looked at, which no turn does for long", async () => {
+it("a hover in another file is answered while an instrument of many holes is analysed, in short slices", async () => {
   const { connection, open } = await client(PULLING);
   open(MANY);
   open(WHISTLE, OTHER);
@@ -82,7 +82,7 @@ it("a hover in another file is answered while an instrument of many holes is loo
   expect(Math.max(...turns)).toBeLessThan(MOST_IN_ONE_PIECE);
 });
 
-it("is left in the middle when it is cancelled", async () => {
+it("is abandoned when it is cancelled", async () => {
   const { connection, open } = await client(PULLING);
   open(MANY);
   const source = new CancellationTokenSource();

@@ -33,7 +33,7 @@ describe("in steps", () => {
     expect(countOf(checkedEditSteps(file, 0, edits))).toBeGreaterThan(40);
   });
 
-  it("seeks ways to cover a hundred holes", () => {
+  it("searches patterns for a hundred holes", () => {
     expect(countOf(patternSteps(100, [], true))).toBeGreaterThan(50);
   });
 
@@ -48,7 +48,7 @@ describe("in steps", () => {
   });
 });
 
-describe("no more than is asked for", () => {
+describe("only the work that is needed", () => {
   it("checks no rule of hands where only notes or sizes are asked for", () => {
     const { resolution } = documentOf(fileOf(WHISTLE));
     const analysis = analyse(resolution.instrument);

@@ -10,7 +10,7 @@ const summary = async (text: string, work: ChangeWork) =>
   (await perform({ text, syntax: "yaml", documentIndex: 0, settings: DEFAULT_SETTINGS, work }, () => false)).message;
 
 describe("the summary of a change of key", () => {
-  it("of a vessel speaks of its hollow", async () => {
+  it("of a vessel speaks of its chamber", async () => {
     const said = await summary(example("lantern-vessel"), { do: "rekey", to: "D5", by: "refit" });
     expect(said).toMatch(/dimensions? changed, chamber ([\d.]+ mm → |stays )[\d.]+ mm; worst note/);
     expect(said).not.toContain("bore");

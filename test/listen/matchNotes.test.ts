@@ -57,7 +57,7 @@ describe("matchNotes", () => {
     expect(matchNotes(heard, two, 40).matches[0]?.question).toBeDefined();
   });
 
-  it("doubts the design where most notes fit none of its fingerings", () => {
+  it("questions the design where most notes fit none of its fingerings", () => {
     const heard = [0, 130, 260, 380, 490, 610, 750].map((cents) => note(500 + cents * 1.13 + 55));
     expect(matchNotes(heard, whistle.slice(0, 3), 40).doubtful).toBe(true);
   });

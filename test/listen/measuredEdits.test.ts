@@ -53,7 +53,7 @@ describe("measuredEdits", () => {
     expect(edited(json, false, "json").measured).toEqual(BOTH);
   });
 
-  it("leaves a value that is there alone, and says so; replaces it when told to", () => {
+  it("keeps an existing value and says so; replaces it when told to", () => {
     const text = `${HEAD}measured:\n  - { note: G4, hz: 380 } # old\n`;
     expect(edited(text)).toMatchObject({ kept: ["G4"], measured: [["G4", 380], BOTH[1]] });
     const { after, kept } = edited(text, true);

@@ -120,7 +120,7 @@ describe("sizes measured back by cutting the mesh", () => {
       expect(Math.abs(openingAt(cut(body, 2, z), [0, 0]).diameter - diameter)).toBeLessThan(MEASURED);
   });
 
-  it("of a pan pipe, and of a vessel's hollow and holes", async () => {
+  it("of a pan pipe, and of a vessel's chamber and holes", async () => {
     const row = await partOf(panPipe("wall: 2"), "pipes");
     const loops = cut(row, 2, 60);
     // 9.5: half of 15, and the wall; pipes 17 and 16 apart.

@@ -44,12 +44,12 @@ describe("frequencies", () => {
 });
 
 describe("nearest note", () => {
-  it("is none of what is no frequency, nor beyond the notes there are", () => {
+  it("is undefined for what is not a frequency and beyond the range of notes", () => {
     for (const hertz of [0, -1, Number.NaN, Number.POSITIVE_INFINITY, 1e-3, 1e6])
       expect(nearestNote(hertz, equal)).toBeUndefined();
   });
 
-  it("finds the note and how far it is", () => {
+  it("finds the note and the deviation from it", () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 40, max: 100 }),

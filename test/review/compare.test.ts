@@ -219,7 +219,7 @@ describe("whatever is compared", () => {
     }, MENDED),
   );
 
-  it("the way back is the way there turned round", () => {
+  it("the comparison reversed is the reverse of the comparison", () => {
     fc.assert(
       fc.property(shifted, (text) => {
         const [there, back] = [comparison(MENDED, text), comparison(text, MENDED)];

@@ -76,7 +76,7 @@ describe("a rekeying by the light bulb", () => {
     expect((await resolved(self, action)).edit).toBeUndefined();
   });
 
-  it("that cannot be carried out says why", async () => {
+  it("that is not possible says why", async () => {
     const self = await client(PULLING);
     self.open(TUNED);
     const action = titled(await actionsOnKey(self, TUNED), /A4 by redraw/);
@@ -105,7 +105,7 @@ describe("a rekeying by the light bulb", () => {
     }
   });
 
-  it("of somebody else comes back as it was", async () => {
+  it("of another extension is returned unchanged", async () => {
     const self = await client(PULLING);
     const foreign = { title: "Another's", data: { uri: URI } };
     expect(await resolved(self, foreign)).toEqual(foreign);
@@ -113,7 +113,7 @@ describe("a rekeying by the light bulb", () => {
 });
 
 describe("the command", () => {
-  it("says so when the editor does not take the change", async () => {
+  it("says so when the editor rejects the change", async () => {
     const self = await client(PULLING);
     self.connection.onRequest("workspace/applyEdit", () => ({ applied: false, failureReason: "read-only" }));
     self.open(TUNED);

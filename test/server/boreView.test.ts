@@ -306,7 +306,7 @@ describe("borewright/proposal", () => {
     });
   });
 
-  it("says what stands against it where it cannot be done", async () => {
+  it("says what prevents it where it cannot be done", async () => {
     // With the foot fixed far too long, no hole brings the lowest note where it should be.
     const fixed = WHISTLE.replace("at: 394.1, diameter: =tube", "at: 700, diameter: =tube, fixed: true");
     const { proposed } = await opened(fixed);

@@ -22,7 +22,7 @@ const job = { text: WHISTLE, syntax: "yaml", documentIndex: 0, settings: DEFAULT
 const go = () => false;
 const inThisThread = inThisThreadWith(FILES_ON_DISK);
 
-it("a model becomes a design, and one that is none is refused in words", async () => {
+it("a model becomes a design, and a file that is not a model is refused with a reason", async () => {
   const file = join(folder, "shared whistle.3mf");
   writeFileSync(file, await solid3mf(WHISTLE));
   const { edits, message } = await inThisThread.run({ ...job, text: "", work: { do: "survey", file } }, go);

@@ -94,7 +94,7 @@ describe("folders", () => {
   });
 });
 
-describe("what is looked for by name", () => {
+describe("workspace symbols", () => {
   const found = async (self: Client, query: string) => {
     const symbols = await self.connection.sendRequest<SymbolInformation[]>("workspace/symbol", { query });
     return symbols.map(({ name, containerName = "", location }) =>

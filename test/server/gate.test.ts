@@ -177,7 +177,7 @@ describe("parameters of the wrong form", () => {
     await isAlive(self);
   });
 
-  it("of what the server is told are not heeded, and nothing breaks", async () => {
+  it("of notifications are ignored, and nothing breaks", async () => {
     const self = await client(PULLING);
     self.open(WHISTLE);
     for (const method of ["didOpen", "didChange", "didClose"].map((name) => `textDocument/${name}`))

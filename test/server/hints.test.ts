@@ -66,7 +66,7 @@ describe("inlay hints", () => {
     expect(parts(lowest)[0]?.location?.range.start.line).toBe(lineOf(WHISTLE, "bore:") + 1);
   });
 
-  it("bring everything along for a client that does not ask again", async () => {
+  it("come complete to a client that cannot resolve them", async () => {
     const self = await client({ ...PULLING, workspace: { ...PULLING.workspace, applyEdit: true } });
     self.open(WHISTLE);
     const hole = found(await hintsOf(self), /^worst .*E5.*flat/);

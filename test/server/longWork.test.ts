@@ -69,14 +69,14 @@ describe("the thread", () => {
     expect((await thread.run(job("short"), never)).message).toBe("short");
   });
 
-  it("that hangs is replaced, and what waited behind is done", async () => {
+  it("that hangs is replaced, and the work queued behind it is done", async () => {
     const thread = workThread(program("hanging", `if (task.job.text === "hang") for (;;); done(task);`));
     const hanging = expect(thread.run(job("hang"), afterAWhile())).rejects.toThrow(Cancelled);
     expect((await thread.run(job("behind"), never)).message).toBe("behind");
     await hanging;
   });
 
-  it("that breaks down fails its work in words, and the next is done", async () => {
+  it("that crashes fails its work with a reason, and the next is done", async () => {
     const thread = workThread(program("broken", `if (task.job.text === "break") throw new Error("ow"); done(task);`));
     await expect(thread.run(job("break"), never)).rejects.toThrow("ow");
     expect((await thread.run(job("after"), never)).message).toBe("after");
@@ -109,7 +109,7 @@ function obeying() {
   return { threads, started: () => started };
 }
 
-it("a thread that stopped when it was told to lives on, however long ago that was", async () => {
+it("a thread that stopped when told to is kept, however long ago that was", async () => {
   vi.useFakeTimers();
   try {
     const { threads, started } = obeying();
@@ -153,7 +153,7 @@ function withoutMemory() {
 }
 
 describe("a thread that shares no memory", () => {
-  it("is ended to be stopped, and what waited behind it is done by the next", async () => {
+  it("is terminated to cancel its work, and the next thread does what was queued", async () => {
     const { threads, ended } = withoutMemory();
     const thread = new WorkThread(threads);
     const hanging = expect(thread.run(job("hang"), afterAWhile())).rejects.toThrow(Cancelled);
@@ -162,7 +162,7 @@ describe("a thread that shares no memory", () => {
     expect(ended).toEqual([1]);
   });
 
-  it("is ended once it comes to work that was given up while it waited", async () => {
+  it("is terminated when it reaches work that was cancelled in the queue", async () => {
     const { threads, ended } = withoutMemory();
     const thread = new WorkThread(threads);
     const first = thread.run(job("first"), never);

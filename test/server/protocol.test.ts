@@ -33,7 +33,7 @@ function edited(text: string, edit: WorkspaceEdit | undefined): string {
 }
 
 describe("names and structure", () => {
-  it("are answered over the wire, and a rename that cannot be says why", async () => {
+  it("are answered over the wire, and a rename that is not possible says why", async () => {
     const self = await client(PULLING);
     self.open(WHISTLE);
     const { connection } = self;
@@ -62,7 +62,7 @@ describe("names and structure", () => {
 });
 
 describe("diagnostics", () => {
-  it("are pulled by a client that can, and then never pushed", async () => {
+  it("are pulled by a client that supports it, and then never pushed", async () => {
     const self = await client(PULLING);
     expect(self.result.capabilities.diagnosticProvider).toBeDefined();
     self.open(WHISTLE);
@@ -74,7 +74,7 @@ describe("diagnostics", () => {
     expect(self.pushed).toEqual([]);
   });
 
-  it("are pushed to one that cannot, and cleared when the file is closed", async () => {
+  it("are pushed to one that does not, and cleared when the file is closed", async () => {
     const self = await client({});
     expect(self.result.capabilities.diagnosticProvider).toBeUndefined();
     self.open(WHISTLE);
@@ -96,7 +96,7 @@ describe("diagnostics", () => {
     expect(await pulled(self)).toEqual([]);
   });
 
-  it("say nothing of files that are no designs", async () => {
+  it("ignore files that are not designs", async () => {
     const self = await client(PULLING);
     self.open("just: text", "file:///work/other.yaml");
     expect(await pulled(self, "file:///work/other.yaml")).toEqual([]);
@@ -151,7 +151,7 @@ describe("what a maker asks for", () => {
     expect(analysis.summary?.outOfTune).toBe(0);
   });
 
-  it("a rekey to what is no note is refused in words", async () => {
+  it("a rekey to something that is not a note is refused with a reason", async () => {
     const self = await client(PULLING);
     self.open(TUNED);
     const request = self.connection.sendRequest("workspace/executeCommand", {
@@ -204,7 +204,7 @@ describe("robustness", () => {
 });
 
 describe("borewright serve --stdio", () => {
-  it("is the same server on a process of its own, and ends when told to", async () => {
+  it("runs the same server in its own process and exits when told to", async () => {
     const child = spawn(process.execPath, [join(import.meta.dirname, "../../dist/cli.cjs"), "serve", "--stdio"]);
     const connection = createProtocolConnection(
       new StreamMessageReader(child.stdout),
@@ -251,7 +251,7 @@ describe("borewright serve --stdio", () => {
     connection.dispose();
   });
 
-  it("ends by itself once nobody can speak to it any more", async () => {
+  it("exits once its streams are closed", async () => {
     const child = spawn(process.execPath, [join(import.meta.dirname, "../../dist/cli.cjs"), "serve", "--stdio"]);
     const ended = new Promise((resolve) => child.on("exit", resolve));
     child.stdin.end();

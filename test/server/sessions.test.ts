@@ -37,7 +37,7 @@ describe("capabilities", () => {
 });
 
 describe("settings", () => {
-  it("that cannot be used are named in the log, and the rest is taken", async () => {
+  it("that are invalid are named in the log, and the others are used", async () => {
     const self = await client(PULLING);
     self.open(WHISTLE);
     self.settings = { tolerance: "much", codeLens: { enabled: false } };
@@ -64,7 +64,7 @@ describe("settings", () => {
   });
 });
 
-describe("files that are no good", () => {
+describe("unusable files", () => {
   it.each(["\u0000\u0001", "{", "a: [b: {c", "- ".repeat(500), "&a [*a]", `x: ${"[".repeat(300)}`, "%YAML 9\n---\n"])(
     "%j: every request is answered, and nothing is logged",
     async (text) => {
@@ -99,7 +99,7 @@ describe("files that are no good", () => {
 });
 
 describe("our own requests", () => {
-  it("list the instruments of a file and foretell each way of rekeying", async () => {
+  it("list the instruments of a file and preview each way of rekeying", async () => {
     const self = await client(PULLING);
     self.open(`${WHISTLE}---\n${WHISTLE.replace("key: G4", "key: A4")}`);
     const instruments = await self.connection.sendRequest<object[]>("borewright/instruments", { uri: URI });
@@ -114,7 +114,7 @@ describe("our own requests", () => {
       expect(preview).toMatchObject({ possible: true, outcome: expect.stringMatching(/^(?!A4 to G4).*worst note/) });
   });
 
-  it("answer in words where something is wrong, and with nothing for nonsense", async () => {
+  it("answer with a reason where something is wrong, and with nothing for nonsense", async () => {
     const self = await client(PULLING);
     self.open("borewright: 1\n");
     const previews = await self.connection.sendRequest<object[]>("borewright/rekeyPreview", { uri: URI, note: "G4" });

@@ -81,7 +81,7 @@ describe("the octave", () => {
 });
 
 describe("what is a note", () => {
-  it("counts tongued repeats of one pitch", async () => {
+  it("counts tongued repetitions of one pitch", async () => {
     const plays: Play[] = Array.from({ length: 4 }, () => ({ hz: 880, seconds: 0.5, rest: 0.04 }));
     expect((await heard(plays, { noise: 0.003 })).notes).toHaveLength(4);
   });
@@ -97,7 +97,7 @@ describe("what is a note", () => {
     expect((await notesOf(both)).map(({ accompanied }) => accompanied)).toEqual([true, true, true]);
   });
 
-  it("hears none in silence, in noise and in hum", async () => {
+  it("finds none in silence, in noise and in hum", async () => {
     for (const room of [{}, { noise: 0.1 }, { hum: 0.05, noise: 0.001 }]) {
       const samples = synthesise([], room);
       const long = new Float32Array(48_000 * 4).map((_, i) => samples[i % samples.length] as number);
@@ -105,7 +105,7 @@ describe("what is a note", () => {
     }
   });
 
-  it("hears notes over hum, and leaves the hum out", async () => {
+  it("finds notes above hum, and ignores the hum", async () => {
     const plays = scale(6);
     const { notes } = await heard(plays, { hum: 0.01, noise: 0.002 });
     expect(notes).toHaveLength(plays.length);
@@ -117,7 +117,7 @@ describe("the stream", () => {
   const plays: Play[] = [{ hz: 523.3 }, { hz: 659.2, seconds: 0.7 }];
   const samples = synthesise(plays, { noise: 0.01 });
 
-  it("may be cut anywhere", async () => {
+  it("may be split anywhere", async () => {
     const bytes = wav(samples);
     const whole = await listen(chunks(bytes));
     await fc.assert(

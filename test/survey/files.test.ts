@@ -69,7 +69,7 @@ describe("are read", () => {
   });
 });
 
-describe("are refused in words", () => {
+describe("are refused with a reason", () => {
   const nested = Array.from(
     { length: 30 },
     (_, i) => `<object id="${i + 2}"><components>${`<component objectid="${i + 1}"/>`.repeat(3)}</components></object>`,
@@ -148,7 +148,7 @@ describe("are refused in words", () => {
     );
   });
 
-  test("meshes of no instrument", () => {
+  test("meshes that are not instruments", () => {
     const finite = fc.float({ noNaN: true, noDefaultInfinity: true, min: -1e6, max: 1e6 });
     const soups = fc.array(finite, { minLength: 9, maxLength: 900 });
     fc.assert(

@@ -64,7 +64,7 @@ const QUAY = [
 ] as const;
 
 describe("a whistle", () => {
-  test("is read from our own 3MF as it was drawn, and the design can be used at once", async () => {
+  test("is read from our own 3MF with the sizes drawn, and the design can be used at once", async () => {
     const found = survey(readMesh(await solid3mf(WHISTLE), "whistle.3mf"));
     const { text, analysis } = surveyedDesign(found, "Found whistle", "mm");
     expect(
@@ -103,7 +103,7 @@ describe("a whistle", () => {
     expect(found.notes.join()).toMatch(/turned inside out.*states no unit/);
   });
 
-  test("is found in spite of noise, faces that are missing or look the wrong way, and as its mirror image", async () => {
+  test("is found despite noise, missing or flipped faces, and mirrored", async () => {
     const random = randomNumbers(5);
     const [body = new Float64Array()] = await laidOut(WHISTLE);
     const harmed = noisy(
@@ -194,7 +194,7 @@ test("a two-chamber flute's plug that lies beside it is set where the chamber's 
   expect(found.notes.join()).toContain("its face lies 3.00 mm above the window");
 });
 
-test("an end-blown flute's notch is read, whichever way the model stands", async () => {
+test("an end-blown flute's notch is read, however the model is oriented", async () => {
   const text = readFileSync("examples/pier-notch-flute.bore.json", "utf8").replace(', "joint": true', "");
   const [body = new Float64Array()] = await laidOut(text, "a.bore.json");
   const { mouth, holes } = tubeOf(surveyOf(turned(body)));

@@ -80,7 +80,7 @@ describe("calibration to measured notes", () => {
     }
   });
 
-  it("heeds a note less that is stated to be unsure, and one that leaves all others", () => {
+  it("gives less weight to a note stated as uncertain and to an outlier", () => {
     const notes = sounded(withExtra(WHISTLE, 2), 4);
     const off = (i: number, cents: number) =>
       notes.map((each, k) => (k === i ? { ...each, hz: each.hz * 2 ** (cents / 1200) } : each));
@@ -120,7 +120,7 @@ describe("calibration to measured notes", () => {
     expect(after).toMatch(/temperature: 31\.[3-7], humidity: 60/);
   });
 
-  it("blames nothing but the mouth where three notes only scatter, though a second thing would halve their squares", () => {
+  it("fits only the mouth to three scattered notes, though a second parameter would halve the sum of squares", () => {
     const cents = [0, -14, 10];
     const notes = sounded(withExtra(WHISTLE, 2), 4)
       .filter((_, i) => [0, 5, 6].includes(i))
@@ -140,7 +140,7 @@ describe("calibration to measured notes", () => {
     );
   });
 
-  it("fits no second thing to two notes, however badly they fit", () => {
+  it("fits no second parameter to two notes, however badly they fit", () => {
     const notes = sounded(WHISTLE).slice(0, 2);
     const spoiled = notes.map(({ note, hz }, i) => ({ note, hz: hz * (i === 0 ? 1.02 : 0.98) }));
     const { calibration } = calibrated(measuredIn(WHISTLE, spoiled));
@@ -148,7 +148,7 @@ describe("calibration to measured notes", () => {
     expect(calibration.rmsResidualCents).toBeGreaterThan(10);
   });
 
-  it("takes each note's own temperature: a cold workshop is no wrong mouth", () => {
+  it("uses each note's own temperature: a cold workshop is not taken for a wrong mouth", () => {
     const cold = WHISTLE.replace("temperature: 22", "temperature: 15");
     const { calibration } = calibrated(measuredIn(WHISTLE, sounded(cold, 3), 15));
     expect(Math.abs(calibration.fitted[0]?.after ?? Number.NaN)).toBeLessThan(0.05);
@@ -213,7 +213,7 @@ describe("calibration to measured notes", () => {
     expect(refusal(measuredIn(WHISTLE.replace("bore:", "x-bore:"), sounded(WHISTLE)))).toMatch(/cannot be predicted/);
   });
 
-  it("lives with measurements that are nonsense", () => {
+  it("copes with nonsense measurements", () => {
     fc.assert(
       fc.property(fc.array(fc.double({ min: 1e-3, max: 1e6, noNaN: true }), { minLength: 1, maxLength: 5 }), (hz) => {
         const notes = hz.map((value, i) => ({ note: ["G4", "A4", "B4", "C5", "D5"][i] ?? "", hz: value }));

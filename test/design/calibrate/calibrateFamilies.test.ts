@@ -179,7 +179,7 @@ describe.each([
     expect(Math.abs(calibration.fitted[0]?.after ?? Number.NaN)).toBeLessThan(0.02);
   });
 
-  it("fits no second thing to two notes that contradict each other, and says what is left of each", () => {
+  it("fits no second parameter to two notes that contradict each other, and gives the residual of each", () => {
     const spoiled = played(text)
       .slice(0, 2)
       .map(({ note, hz }, i) => ({ note, hz: hz * (i === 0 ? 1.02 : 0.98) }));
@@ -193,7 +193,7 @@ describe.each([
     );
   });
 
-  it("lives with measurements that are nonsense", () => {
+  it("copes with nonsense measurements", () => {
     const hz = fc.array(fc.double({ min: 1e-3, max: 1e6, noNaN: true }), { minLength: 1, maxLength: 3 });
     fc.assert(
       fc.property(hz, (values) => {
@@ -215,7 +215,7 @@ describe.each([
     );
   });
 
-  it("is calibrated then: said of the instrument, and the band is narrower", () => {
+  it("marks the instrument as calibrated and narrows the band", () => {
     const { after } = calibrated(withMeasured(text, played(hiding(text, 2))));
     const [before, now] = [text, after].map((design) => {
       const { resolution } = documentOf(fileOf(design));

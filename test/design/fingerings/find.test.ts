@@ -81,7 +81,7 @@ describe("for a note", () => {
     expect(found[0]?.fingerings).toMatchObject([{ pattern: "●●●●●○", isInDesign: true, moves: 1 }]);
   });
 
-  it("have no half holes where none are wanted", () => {
+  it("include no half holes when those are excluded", () => {
     const { found } = foundFor(QUAY, ["Eb5", "Ab4"], { halfHoles: false });
     expect(found[0]?.fingerings.length).toBeGreaterThan(0);
     expect(found.flatMap(({ fingerings }) => fingerings).filter(({ pattern }) => pattern.includes("◐"))).toEqual([]);
@@ -113,7 +113,7 @@ describe("ways to cover the holes", () => {
   });
 });
 
-it("makes no more ways of a hundred holes than it looks at", () => {
+it("generates no more patterns of a hundred holes than it evaluates", () => {
   const known = Array.from({ length: 50 }, (_, n) => Array.from({ length: 100 }, (_, i) => (i < 2 * n ? 1 : 0)));
   const made = vi.spyOn(Array.prototype, "with");
   const all = drained(patternSteps(100, known, true));

@@ -7,7 +7,7 @@ import { documentOf, fileOf } from "../../support/designs.js";
 import { seededDesign } from "../../support/seededDesigns.js";
 
 describe("a tube's parts on the bed", () => {
-  it("are as long as its outline's, in designs by chance", () => {
+  it("are as long as its outline's, in random designs", () => {
     let looked = 0;
     for (let seed = 0; seed < 400; seed++) {
       const { resolution, findings } = documentOf(fileOf(seededDesign(seed)));

@@ -190,7 +190,7 @@ describe("a pan pipe", () => {
 });
 
 describe("a vessel", () => {
-  it("has its holes on the hollow, along the surface's normal", () => {
+  it("has its holes on the chamber's wall, along its normal", () => {
     const text = vessel("holes:\n  - { diameter: 6, angle: 60 }\n  - { diameter: 5, angle: -100 }");
     const { semiAxes, holes } = vesselOf(text);
     expect(semiAxes).toEqual([30, 22.5, 45]);

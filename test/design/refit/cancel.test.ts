@@ -33,7 +33,7 @@ const works: readonly (readonly [string, Work])[] = [
 ];
 
 describe.each(works)("%s", (_, work) => {
-  it("ends with Cancelled at whichever time it is told to stop", () => {
+  it("ends with Cancelled whenever it is told to stop", () => {
     let polls = 0;
     work(() => {
       polls++;

@@ -118,7 +118,7 @@ ${notes.map((name, open) => `  - { note: ${name}, holes: ${"○".repeat(open)}${
     expect(obstacles.map(({ message }) => message).join()).toMatch(/longer than 7\d\.\d mm outside/);
   });
 
-  it("keeping the hollow, moves holes only", () => {
+  it("keeping the chamber, changes holes only", () => {
     const { text, moves } = retune(fileOf(VESSEL), 0, "holes");
     expect(moves.map(({ path }) => path[0])).not.toContain("vessel");
     const worst = (design: string) => Math.abs(checked(design).analysis.summary?.worstCents ?? 99);

@@ -100,7 +100,7 @@ describe("hole/near-joint", () => {
       `L1 is only 9 mm from the joint at 150 mm; socket and tenon want ${wanted}`,
     );
   });
-  it("keeps quiet from the clearance on, whichever it is", () => {
+  it("is silent from the clearance on, stated or usual", () => {
     expectNothing(body("163"));
     expectNothing(body("127.7"));
     expectNothing(body("131.7", "solid: { tenon: { length: 12 } }\n"));
