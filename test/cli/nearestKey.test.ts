@@ -1,4 +1,4 @@
-/** What the command line says where a key cannot be had. */
+/** What the command line says where a key is not possible. */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
@@ -15,7 +15,7 @@ function refitted(to: string) {
   return rekey(fileOf(WHISTLE), 0, note, "refit");
 }
 
-it("names the nearest key that can be had, in JSON as in words", () => {
+it("names the nearest possible key, in JSON as in words", () => {
   const result = refitted("D4");
   const { nearestKey, obstacles } = JSON.parse(rekeyJson("quay-whistle.bore.yaml", result));
   expect(parseNote(nearestKey)?.midi).toBeGreaterThan(62);
@@ -23,7 +23,7 @@ it("names the nearest key that can be had, in JSON as in words", () => {
   expect(rekeySummary(result).join("\n")).toContain(`or take key ${nearestKey}.`);
 });
 
-it("names no nearest key where the one asked for can be had", () => {
+it("names no nearest key where the one asked for is possible", () => {
   const { nearestKey, obstacles } = JSON.parse(rekeyJson("quay-whistle.bore.yaml", refitted("A4")));
   expect(nearestKey).toBeNull();
   expect(obstacles).toEqual([]);

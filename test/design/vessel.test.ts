@@ -253,7 +253,7 @@ describe("what is wrong with a vessel", () => {
     expectFinding(mouth("{ window: { width: 8, cutUp: 5 }, extra: [[-50]] }"), "mouth/extra", "", { alone: false });
   });
 
-  it("a second register is not to be had", () => {
+  it("has no second register", () => {
     const text = VESSEL.replace("holes: ○○● }", "holes: ○○●, register: 2 }");
     const finding = checked(text).findings.find(({ code }) => code === "pitch/no-resonance");
     expect(finding?.message).toContain("one register only");

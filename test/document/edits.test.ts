@@ -36,7 +36,7 @@ describe("writing a number", () => {
     );
   });
 
-  it("rounds, and never writes powers of ten or a negative nought", () => {
+  it("rounds, and never writes powers of ten or a negative zero", () => {
     expect(number("a: 1\n", ["a"], 12.3456, "yaml", 1)).toBe("a: 12.3\n");
     expect(number("a: 1\n", ["a"], -0.0004, "yaml", 2)).toBe("a: 0\n");
     expect(number("a: 1\n", ["a"], 1e-7, "yaml", 9)).toBe("a: 0.0000001\n");

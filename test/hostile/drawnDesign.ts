@@ -1,4 +1,4 @@
-/** Designs drawn by chance, of every family: such as a maker could have written, and a little out of tune. Dimensions invented. */
+/** Random designs of every family: such as a maker could have written, and a little out of tune. Dimensions invented. */
 import type { Random } from "./random.js";
 
 export type Data = { [key: string]: unknown };

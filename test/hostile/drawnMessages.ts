@@ -1,4 +1,4 @@
-/** Messages that break the protocol, or the server: by chance. */
+/** Random messages that break the protocol, or the server. */
 
 import { damaged } from "./mutations.js";
 import type { Random } from "./random.js";

@@ -45,7 +45,7 @@ function onLines(change: (lines: string[], at: number, random: Random) => void):
   };
 }
 
-/** Replaces one match of a pattern, chosen by chance. */
+/** Replaces one match of a pattern, chosen at random. */
 function onMatch(pattern: RegExp, put: (match: string, random: Random) => string): Mutation {
   return (text, random) => {
     const matches = [...text.matchAll(pattern)];

@@ -214,7 +214,7 @@ describe("anywhere else", async () => {
     }
   });
 
-  it("heeds the kinds asked for", async () => {
+  it("returns only the kinds asked for", async () => {
     expect(await actionsAt(WHISTLE, "key: G4", 6, { only: [CodeActionKind.QuickFix] })).toEqual([]);
     expect(await actionsAt(WHISTLE, "key: G4", 6, { only: [CodeActionKind.Refactor] })).toHaveLength(13);
     expect(await actionsAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.RefactorRewrite] })).toEqual([]);

@@ -1,4 +1,4 @@
-/** The building of a solid heeds that it is no longer wanted. */
+/** Building a solid stops when it is cancelled. */
 import { expect, it } from "vitest";
 import { Cancelled } from "../../server/src/acoustics/cancelled.js";
 import { makeSolid } from "../../server/src/make/solid/build.js";

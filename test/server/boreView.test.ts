@@ -334,7 +334,7 @@ describe("borewright/tryNumber", () => {
       edits.map(({ start, end, text: put }) => ({ span: { start, end }, text: put })),
     );
     expect((await drawn(text)).rows.map(({ cents }) => cents)).toEqual(view?.rows.map(({ cents }) => cents));
-    // The slopes foretell it nearly.
+    // The slopes predict it nearly.
     view?.rows.forEach(({ cents }, i) => {
       const foretold = (before.rows[i]?.cents ?? 0) - 2 * (handle?.centsPerMillimetre[i] ?? 0);
       expect(Math.abs((cents ?? 0) - foretold)).toBeLessThan(2);

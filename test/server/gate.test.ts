@@ -42,7 +42,7 @@ const REQUESTS: readonly [string, object | undefined][] = [
 ];
 
 describe("a session", () => {
-  it("begins with `initialize`: whatever is asked before is refused, whatever is told is not heeded", async () => {
+  it("begins with `initialize`: requests before it are refused, notifications ignored", async () => {
     const connection = silent();
     await connection.sendNotification("textDocument/didOpen", {
       textDocument: { uri: URI, languageId: "yaml", version: 1, text: WHISTLE },

@@ -25,7 +25,7 @@ function held() {
     followed: [],
     outOfTune: 0,
   };
-  // It does not heed `shouldStop`: the answer comes, and must be dropped.
+  // It ignores `shouldStop`: the answer comes, and must be dropped.
   const run = () => new Promise<Outcome>((resolve) => asked.push(() => resolve(outcome)));
   const longWork = { run } as LongWork;
   return { longWork, asked };

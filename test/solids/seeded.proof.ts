@@ -1,5 +1,5 @@
 /**
- * 300 designs of all families by chance: each is made closed, in one piece, with its openings, its analytic volume and no wall thinner than the
+ * 300 random designs of all families: each is made closed, in one piece, with its openings, its analytic volume and no wall thinner than the
  * printer closes, or refused at a place in its text.
  */
 import { preflight } from "../../server/src/design/making/preflight.js";

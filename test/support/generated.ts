@@ -1,4 +1,4 @@
-/** Designs made by chance, as data and as text of every style. */
+/** Random designs, as data and as text of every style. */
 import fc from "fast-check";
 import { stringify } from "yaml";
 

@@ -1,4 +1,4 @@
-/** Instruments of every family by chance, described in full, as text: from everyday ones to ones that nobody would make. */
+/** Random instruments of every family, described in full, as text: from everyday ones to ones that nobody would make. */
 import fc from "fast-check";
 import { stringify } from "yaml";
 

@@ -13,7 +13,7 @@ export interface OffResonance {
 
 /**
  * For variants of a column: cents by which the resonance that lay at `sounding` Hz lies above `target` Hz, from the reactance
- * X at the target alone, −X/(∂X/∂ln f). Exact where it is nought, the nearer the better elsewhere: meant for solving for a
+ * X at the target alone, −X/(∂X/∂ln f). Exact where it is zero, the nearer the better elsewhere: meant for solving for a
  * dimension. Which register it is must be asked of `soundingFrequencies`.
  */
 export function offResonance(

@@ -60,7 +60,7 @@ export function equalRadius({ semiAxes: [a, b, c] }: Pick<Vessel, "semiAxes">): 
   return Math.cbrt(a * b * c);
 }
 
-/** @param angle @param elevation of the direction from the centre, as of a `VesselHole` @param semiAxes m @param angle rad */
+/** Where a direction from the centre meets the wall, m. @param angle @param elevation rad, as of a `VesselHole` */
 export function wallPoint({ semiAxes }: Pick<Vessel, "semiAxes">, angle: number, elevation = 0): WallPoint {
   const level = Math.cos(elevation);
   return wallPointToward(semiAxes, [level * Math.cos(angle), level * Math.sin(angle), Math.sin(elevation)]);

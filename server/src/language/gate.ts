@@ -33,7 +33,7 @@ export class Gate implements MessageStrategy {
   handleMessage(message: Message, next: (message: Message) => void): void {
     // A body of JSON may be `null`, or anything.
     const { method, id, params } = (message ?? {}) as Partial<RequestMessage>;
-    // Without a method it is an answer of the client's, or nothing we heed.
+    // Without a method it is an answer of the client's, or nothing we handle.
     const refusal = typeof method === "string" ? this.refusalOf(method, params) : undefined;
     if (refusal === undefined) {
       this.follow(method);

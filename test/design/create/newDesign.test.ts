@@ -74,7 +74,7 @@ describe("newDesign", () => {
     for (const [, diameter] of holes) expect(diameter).toBeLessThanOrEqual(8 + 0.15);
   });
 
-  it("says what could not be had", () => {
+  it("says what was not possible", () => {
     const { analysis, remarks } = newDesign("vessel-cross-fingered", wanted("C4"));
     expect(analysis.summary?.outOfTune).toBeGreaterThan(0);
     expect(remarks.length).toBeGreaterThan(0);

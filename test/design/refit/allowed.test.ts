@@ -31,7 +31,7 @@ describe("undercutting", () => {
   });
 });
 
-describe("a note that cannot be had", () => {
+describe("a note that cannot be reached", () => {
   // With one hole open the first register is A5, which the design has already; A6 is the second.
   const text = `${job("whistle")}  - { note: A6, holes: xoo ooo, register: 1 }\n`;
   const last = documentOf(fileOf(text)).resolution.instrument.fingerings.length - 1;
@@ -39,13 +39,13 @@ describe("a note that cannot be had", () => {
   it("is named with the register that lies near, left aside, and the rest are as good as without it", () => {
     const result = retuned(text);
     expect(result.remarks.join("\n")).toMatch(
-      /A6 cannot be had: it would stay [\d.]+ cents flat\. It is left aside.*Register 2 of that fingering lies near it, [\d.]+ cents (sharp|flat): say so \(register: 2\)/,
+      /A6 cannot be reached: it would stay [\d.]+ cents flat\. It is left aside.*Register 2 of that fingering lies near it, [\d.]+ cents (sharp|flat): say so \(register: 2\)/,
     );
     expect(worst(result, [last])).toBeLessThan(worst(retuned(job("whistle"))) + 1);
     expect(retuned(result.text).text).toBe(result.text);
   });
 
-  it("is no matter where every note can be had", () => {
+  it("is not told of where every note can be reached", () => {
     expect(retuned(job("whistle")).remarks.join()).not.toContain("left aside");
   });
 });

@@ -48,7 +48,7 @@ it("of an ordinary one is not", () => {
   expect(remarks.join("\n")).not.toMatch(TOLD);
 });
 
-it("of an ordinary one is not, however far the nearest key that can be had must be looked for", () => {
+it("of an ordinary one is not, however far the nearest possible key must be looked for", () => {
   const to = parseNote("C4");
   if (to === undefined) throw new Error("no note");
   const { remarks, obstacles } = rekey(fileOf(readFileSync("examples/quay-whistle.bore.yaml", "utf8")), 0, to, "refit");

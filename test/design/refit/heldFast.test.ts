@@ -17,7 +17,7 @@ it("a `fixed` foot, with where the notes would want it, as the file has it", () 
 });
 
 it("a bore that is not to change, where it is what keeps a note away", () => {
-  expect(retune(fileOf(short()), 0, "holes").remarks.join()).toMatch(/G4 cannot be had.*Let the bore change, too/);
+  expect(retune(fileOf(short()), 0, "holes").remarks.join()).toMatch(/G4 cannot be reached.*Let the bore change, too/);
 });
 
 it("nothing of what is fixed where the notes are in tune with it", () => {

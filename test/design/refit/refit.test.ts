@@ -198,8 +198,8 @@ describe("what a refit says before it is applied", () => {
   });
 });
 
-describe("the nearest key that can be had", () => {
-  it("is offered where the key asked for cannot be had, and holds", () => {
+describe("the nearest possible key", () => {
+  it("is offered where the key asked for is not possible, and holds", () => {
     const { nearestKey, remarks } = refitted(WHISTLE, "C4");
     const name = nearestKey?.name ?? "none";
     expect(remarks.join(" ")).toContain(`or take key ${name}`);
@@ -220,7 +220,7 @@ describe("the nearest key that can be had", () => {
   });
 
   it("is offered with a refusal", () => {
-    expect(() => refitted(WHISTLE, "D6")).toThrow(/nearest key that can be had is [A-G]/);
+    expect(() => refitted(WHISTLE, "D6")).toThrow(/nearest possible key is [A-G]/);
   });
 
   it("is not sought where nothing is in the way", () => {
@@ -228,7 +228,7 @@ describe("the nearest key that can be had", () => {
   });
 });
 
-describe("a key that cannot be had at all", () => {
+describe("an impossible key", () => {
   it("is called so, before what is in the way", () => {
     const { remarks, after } = refitted(WHISTLE, "C4");
     expect(Math.abs(after.summary?.worstCents ?? 0)).toBeGreaterThan(50);

@@ -1,4 +1,4 @@
-/** All findings of files and folders, in the order of the files, whichever thread was done first. */
+/** All findings of files and folders, in the order of the files, however the threads finished. */
 import { availableParallelism } from "node:os";
 import { LineIndex } from "../../document/lineIndex.js";
 import { tellFault } from "../failure.js";

@@ -17,7 +17,7 @@ export interface HoleWidthLimit {
 }
 
 /**
- * Of the narrowest half axis, the radius of a hole: the prediction was checked up to a quarter, and rounding still follows; where that is
+ * Of the narrowest half-axis, the radius of a hole: the prediction was checked up to a quarter, and rounding still follows; where that is
  * too little, beyond, with the note's wider band. From 0.4 on the curve of the wall across the hole is no small thing, for which the formulas are made.
  */
 export type Ground = "checked" | "beyond";

@@ -12,7 +12,7 @@ import { RECIPES, type RecipeId } from "./recipes.js";
 export interface NewDesign {
   readonly text: string;
   readonly analysis: Analysis;
-  /** What could not be had, in the maker's words. */
+  /** What was not possible, in the maker's words. */
   readonly remarks: readonly string[];
 }
 

@@ -1,5 +1,5 @@
 /**
- * For a note, the fingerings of an instrument that come nearest: cross-fingerings and half holes included, in whichever register. They
+ * For a note, the fingerings of an instrument that come nearest: cross-fingerings and half holes included, in any register. They
  * are ranked by how far off they are, how strong, and how many fingers move from the note beside it.
  */
 

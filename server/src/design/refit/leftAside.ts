@@ -1,4 +1,4 @@
-/** Notes that cannot be had, left aside so that they do not spoil the rest of a refit. */
+/** Notes that cannot be reached, left aside so that they do not spoil the rest of a refit. */
 
 import { registerSteps } from "../../acoustics/resonance.js";
 import { drained } from "../../acoustics/steps.js";
@@ -55,7 +55,7 @@ export function withoutTheImpossible(there: Written, asking: Asking, whole: Stil
     const refit = refitUntilStill(there, { ...asking, goal: { ...asking.goal, targets }, left: new Set(left) });
     const [was, now] = [whole, refit].map(({ after }) => restOf(after.analysis, left));
     if (was !== undefined && now !== undefined && isNoticeablyNearer(was, now) && largest(now) < ANOTHER_NOTE)
-      // What stands in the way is what kept them all from being had.
+      // The obstacles are those of the refit of all notes.
       return { refit: { ...refit, obstacles: whole.obstacles }, left };
   }
   return { refit: whole, left: [] };
@@ -77,7 +77,7 @@ export function leftAsideInWords(after: Analysis, left: readonly number[], freed
     if (prediction?.targetHz === undefined) return [];
     const { targetHz, cents, fingering } = prediction;
     const stays = cents === undefined ? t("has no resonance") : t`would stay ${deviationInWords(cents)}`;
-    const said = t`${nameOfFingering(prediction)} cannot be had: it ${stays}. It is left aside, and the rest are brought in tune`;
+    const said = t`${nameOfFingering(prediction)} cannot be reached: it ${stays}. It is left aside, and the rest are brought in tune`;
     const found =
       column === undefined || fingering.covers === undefined
         ? []

@@ -16,7 +16,7 @@ import type { Refit } from "./refit.js";
 /** A pipe is cut anew for no less, cents: half of what a tenth of a millimetre does to the shortest ones. */
 const LEAST_GAIN = 0.5;
 
-/** Every pipe whose note can be had and whose new length the printer takes; a length that others refer to is written first. @throws Cancelled */
+/** Every pipe whose note can be reached and whose new length the printer takes; a length that others refer to is written first. @throws Cancelled */
 export function refitPipes(
   file: DesignFile,
   document: DesignDocument,
@@ -83,7 +83,7 @@ function obstacleOf({ fingerings, instrument }: Analysis, change: WholeChange, f
   };
 }
 
-/** Whether every pipe can be had in its length. @throws Cancelled */
+/** Whether every pipe can reach its note by its length. @throws Cancelled */
 export function pipesProspect(
   file: DesignFile,
   document: DesignDocument,

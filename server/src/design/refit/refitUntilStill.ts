@@ -46,7 +46,7 @@ export function refitUntilStill(first: Written, asking: Asking): StillRefit {
   return { edits: changes.edits, moves, isTaken, after: there, obstacles: () => found?.() ?? [] };
 }
 
-/** Undefined where one was taken already and no other can be had from there. */
+/** Undefined where one was taken already and no other is found from there. */
 function anotherRefit(there: Written, asking: Asking, isTaken: boolean): JudgedRefit | undefined {
   try {
     return judgedRefit(there, asking);

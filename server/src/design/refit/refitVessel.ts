@@ -30,7 +30,7 @@ const FINE_DECIMALS = 6;
 /** A hole drawn at its limit must not look as if it were beyond, mm. */
 const PINNED = 1e-6;
 
-/** @throws CannotRekey where limits contradict each other or notes cannot be had; Cancelled */
+/** @throws CannotRekey where limits contradict each other or notes cannot be reached; Cancelled */
 export function refitVessel(
   file: DesignFile,
   document: DesignDocument,
@@ -58,7 +58,7 @@ export function refitVessel(
       ground: first.ground,
       given,
     });
-    const exact = evened(drawn, solve(drawn, undefined, solved.x.slice(1)), true);
+    const exact = withMinimax(drawn, solve(drawn, undefined, solved.x.slice(1)), true);
     const x = roundTogether(drawn, exact.x, drawn.steps, drawn.limits, GOOD_DRAWN, options.shouldStop);
     const isDrilled = constraintsOf(document).drills !== undefined;
     const holes = drawn.holeSizes(x).map(({ path, value }) => ({
@@ -88,12 +88,12 @@ interface OnGround {
 function solvedOnGround(checked: VesselTuner, { freedom, factor }: RefitTargets): OnGround {
   const isHeld = freedom !== "all";
   const size = isHeld ? undefined : factor;
-  const solved = evened(checked, solve(checked, size), isHeld);
+  const solved = withMinimax(checked, solve(checked, size), isHeld);
   const within = { tuner: checked, solved };
   const worst = largest(solved.residuals);
   const { beyond } = checked;
   if (worst <= IN_TUNE || beyond === undefined) return within;
-  const wider = evened(beyond, fitFrom(beyond, size, solved.x), isHeld);
+  const wider = withMinimax(beyond, fitFrom(beyond, size, solved.x), isHeld);
   return worst - largest(wider.residuals) > WORTH_LEAVING ? { tuner: beyond, solved: wider } : within;
 }
 
@@ -101,7 +101,7 @@ function solvedOnGround(checked: VesselTuner, { freedom, factor }: RefitTargets)
 const WORTH_LEAVING = 1;
 
 /** With the worst note brought nearest, where that helps. */
-function evened(tuner: VesselTuner, solved: LeastSquaresSolution, isHeld: boolean): LeastSquaresSolution {
+function withMinimax(tuner: VesselTuner, solved: LeastSquaresSolution, isHeld: boolean): LeastSquaresSolution {
   const inequalities = [...tuner.limits, ...(isHeld ? tuner.sizeHeld : [])];
   const stiffness = tuner.prior(1).map(({ weight }) => weight);
   try {

@@ -153,14 +153,14 @@ export function rekeyByRefit({
   };
 }
 
-/** What `work` gives; where it refuses, with the nearest key that can be had. */
+/** What `work` gives; where it refuses, with the nearest possible key. */
 function offering<T>(another: () => Note | undefined, work: () => T): T {
   try {
     return work();
   } catch (error) {
     const nearest = error instanceof CannotRekey ? another() : undefined;
     if (nearest === undefined) throw error;
-    throw new CannotRekey(t`${(error as CannotRekey).message}; the nearest key that can be had is ${nearest.name}`);
+    throw new CannotRekey(t`${(error as CannotRekey).message}; the nearest possible key is ${nearest.name}`);
   }
 }
 
@@ -267,7 +267,7 @@ function lostNotes(before: Analysis, after: Analysis): readonly string[] {
     (prediction, i) => prediction.cents === undefined && before.fingerings[i]?.cents !== undefined,
   );
   if (lost.length === 0) return [];
-  return [t`No longer to be had: ${lost.map(nameOfFingering).join(", ")}. The bore is too wide or too short for them.`];
+  return [t`No longer playable: ${lost.map(nameOfFingering).join(", ")}. The bore is too wide or too short for them.`];
 }
 
 /** The design in tune in its own key. @throws CannotRekey, Cancelled */

@@ -1,14 +1,14 @@
-/** Where a asked key cannot be had: the nearest one that can. */
+/** The nearest possible key, where the one asked for is not. */
 import { type Note, noteFromMidi } from "../../music/note.js";
 
 /** Semitones searched each way: an octave. */
 const FARTHEST = 12;
 
-/** Whether a key can be had: `hopeless` where its notes stay far off, so that keys still farther from those that can need no asking. */
+/** Whether a key is possible: `hopeless` where its notes stay far off, so that keys still farther from those that can need no asking. */
 export type Prospect = "can" | "cannot" | "hopeless";
 
 /**
- * The key nearest to `asked` that can be had; of two equally near the one on the side of the design's own key `own`, which it
+ * The possible key nearest to `asked`; of two equally near the one on the side of the design's own key `own`, which it
  * was made for. Away from its own key a hopeless one ends the search on that side. Undefined where none within an octave can.
  * Some tenths of a second a key where it is fitted coarsely.
  * @param prospectOf asked one key after the other

@@ -1,5 +1,5 @@
 /**
- * What the rules of hands and printer look at, whichever family: the drawing, and the millimetres in which it comes out of the
+ * What the rules of hands and printer look at in every family: the drawing, and the millimetres in which it comes out of the
  * printer. The limits of printer and player are in makerLimits.ts.
  */
 import type { Shown } from "../digits.js";

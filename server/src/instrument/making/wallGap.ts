@@ -1,6 +1,6 @@
 /** The wall left between two openings of a tube. */
 
-/** An elliptical opening on the bore's surface. Lengths in one unit, whichever. */
+/** An elliptical opening on the bore's surface. Lengths in any one unit. */
 export interface SurfaceOpening {
   /** Of its centre, along the axis. */
   readonly at: number;

@@ -82,7 +82,7 @@ function gapBetween({ draft, finishedUnit }: Making, a: MadeHole, b: MadeHole): 
   return wallGap(opening(a), opening(b), (drawn * finishedUnit) / 2);
 }
 
-/** No less than what two holes take up of the distance between their centres, whichever way it runs. */
+/** No less than what two holes take up of the distance between their centres, in any direction. */
 function halvesOf(a: MadeHole, b: MadeHole): number {
   return (Math.max(a.diameter, a.length) + Math.max(b.diameter, b.length)) / 2;
 }

@@ -16,7 +16,7 @@ export interface ChartOptions {
   readonly cents: boolean;
   /** On a staff with its name above, or by its name alone. */
   readonly notes: "staff" | "names";
-  /** Of the instrument, where the design says enough of it: what to heed depends on its parts. */
+  /** Of the instrument, where the design says enough of it: the cautions depend on its parts. */
   readonly outline: Outline | undefined;
 }
 
