@@ -1,4 +1,5 @@
 /** Every family of the format has its module, and what the modules name is in the format. */
+import { readdirSync, readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import schema from "../../schemas/instrument.schema.json";
 import { FAMILIES } from "../../server/src/instrument/families/index.js";
@@ -7,6 +8,23 @@ it("are those of the schema, each under its own name", () => {
   const named = Object.entries(FAMILIES);
   expect(named.map(([name]) => name).sort()).toEqual([...schema.properties.family.enum].sort());
   for (const [name, traits] of named) expect(traits.name).toBe(name);
+});
+
+/** Where a family's word may stand beside its module: designs to begin from, each of a family, and readers of a mesh. */
+const ALSO = /^(design\/create|language\/completion\/starters|survey|instrument\/generated)/;
+
+it("are named in their module, and elsewhere only in designs to begin from", () => {
+  const words = Object.values(FAMILIES).filter(
+    ({ body, mouth }) => body !== "vessel" && !(body === "tube" && mouth === "rim"),
+  );
+  const quoted = new RegExp(
+    words.map(({ name }) => `family: "${name}"|(?:family|is) === "${name}"|return "${name}"`).join("|"),
+  );
+  const sources = readdirSync("server/src", { recursive: true, encoding: "utf8" }).filter((name) =>
+    name.endsWith(".ts"),
+  );
+  const naming = sources.filter((name) => quoted.test(readFileSync(`server/src/${name}`, "utf8")));
+  expect(naming.filter((name) => !name.startsWith("instrument/families/") && !ALSO.test(name))).toEqual([]);
 });
 
 it("have properties of the schema alone", () => {

@@ -9,7 +9,7 @@ import type { Note } from "../music/note.js";
 import type { Tuning } from "../music/tuning.js";
 import type { Body } from "./body.js";
 import type { Draft } from "./draft/draft.js";
-import type { Family } from "./family.js";
+import type { Family } from "./families/index.js";
 import type { Finding, Path } from "./finding.js";
 import type { ResolvedNumber } from "./formula/resolvedNumber.js";
 import type { NameUse } from "./numbers.js";

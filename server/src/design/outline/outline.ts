@@ -7,7 +7,7 @@
  * lie in the plane of x and z, and a duct's breath runs toward −y.
  */
 
-import type { Family } from "../../instrument/family.js";
+import type { Family } from "../../instrument/families/index.js";
 import type { Path } from "../../instrument/finding.js";
 
 /** Along the axis and away from it. */

@@ -1,7 +1,9 @@
 /** A survey as the text of a design: every value with how surely it was read, what cannot be seen marked so. */
+
 import { quotedLike } from "../../document/quoting.js";
 import { visible } from "../../escape/visible.js";
 import { DEFAULTS } from "../../instrument/defaults.js";
+import { FAMILIES, tubesBlownBy } from "../../instrument/families/index.js";
 import type {
   Angle,
   Length,
@@ -96,9 +98,11 @@ function short(value: number): string {
 }
 
 function familyOf(body: Survey["body"]): string {
-  if (body.kind === "pipes") return "panpipe";
-  if (body.kind === "vessel") return "vessel";
-  return { window: "duct", hole: "transverse", rim: "rim" }[body.mouth.kind];
+  const family =
+    body.kind === "tube"
+      ? tubesBlownBy(body.mouth.kind)
+      : Object.values(FAMILIES).find((own) => own.body === body.kind)?.name;
+  return family ?? "";
 }
 
 function bodyLines(body: Survey["body"], pen: Pen, proposal: Proposal): readonly string[] {

@@ -2,7 +2,7 @@
  * The shape of the instrument as drawn: numbers worked out, in the file's own units, nothing yet scaled or converted.
  * What the geometry rules look at. A number that is missing or wrong is undefined and has its finding already.
  */
-import type { Family } from "../family.js";
+import type { Family } from "../families/index.js";
 import type { Path } from "../finding.js";
 import type { Numbers } from "../numbers.js";
 

@@ -2,7 +2,7 @@
 import { told } from "../../words/translation.js";
 import type { FamilyTraits } from "./traits.js";
 
-export const DUCT: FamilyTraits = {
+export const DUCT = {
   name: "duct",
   body: "tube",
   title: told("duct"),
@@ -13,4 +13,4 @@ export const DUCT: FamilyTraits = {
     ...["bore", "foot", "holes", "hands", "fingerings"],
     ...["mouth.window", "mouth.window.stopper", "mouth.windway", "mouth.chamber", "mouth.block"],
   ],
-};
+} as const satisfies FamilyTraits;

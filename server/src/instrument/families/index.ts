@@ -1,6 +1,5 @@
-/** All families. Another one is a module here, its name in `family.ts` and the schema, an example and its tests. */
+/** All families. Another one is a module here, its line below, its word in the schema, an example and its tests. */
 import type { Body } from "../body.js";
-import type { Family } from "../family.js";
 import { DUCT } from "./duct.js";
 import { PANPIPE } from "./panpipe.js";
 import { RIM } from "./rim.js";
@@ -8,13 +7,23 @@ import type { FamilyTraits } from "./traits.js";
 import { TRANSVERSE } from "./transverse.js";
 import { VESSEL } from "./vessel.js";
 
-export const FAMILIES: Readonly<Record<Family, FamilyTraits>> = {
-  transverse: TRANSVERSE,
-  duct: DUCT,
-  rim: RIM,
-  panpipe: PANPIPE,
-  vessel: VESSEL,
-};
+const ALL = [TRANSVERSE, DUCT, RIM, PANPIPE, VESSEL] as const;
+
+export type Family = (typeof ALL)[number]["name"];
+
+type KnownTraits = FamilyTraits & { readonly name: Family };
+const KNOWN: readonly KnownTraits[] = ALL;
+
+export const FAMILIES = Object.fromEntries(KNOWN.map((family) => [family.name, family])) as Readonly<
+  Record<Family, KnownTraits>
+>;
+
+/** The family of tubes that are blown so; undefined where there is none. */
+export function tubesBlownBy(mouth: "window" | "hole" | "rim"): Family | undefined {
+  return KNOWN.find(
+    (own) => own.body === "tube" && (typeof own.mouth === "string" ? own.mouth : own.mouth.by) === mouth,
+  )?.name;
+}
 
 /** Undefined where the word names none. */
 export function familyNamed(word: unknown): Family | undefined {

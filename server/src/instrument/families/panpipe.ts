@@ -4,7 +4,7 @@ import { told } from "../../words/translation.js";
 import { DEFAULTS } from "../defaults.js";
 import type { FamilyTraits } from "./traits.js";
 
-export const PANPIPE: FamilyTraits = {
+export const PANPIPE = {
   name: "panpipe",
   body: "pipes",
   title: told("pan pipe"),
@@ -14,4 +14,4 @@ export const PANPIPE: FamilyTraits = {
   mouthIsAssumed: true,
   hasStopper: true,
   properties: ["pipes", "mouth.cover", "rules.pipe/no-note", "rules.pipe/fingerings"],
-};
+} as const satisfies FamilyTraits;

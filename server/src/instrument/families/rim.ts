@@ -4,7 +4,7 @@ import { told } from "../../words/translation.js";
 import { DEFAULTS } from "../defaults.js";
 import type { FamilyTraits } from "./traits.js";
 
-export const RIM: FamilyTraits = {
+export const RIM = {
   name: "rim",
   body: "tube",
   title: told("end-blown"),
@@ -13,4 +13,4 @@ export const RIM: FamilyTraits = {
   rimCover: DEFAULTS.rimCover,
   hasStopper: true,
   properties: ["bore", "foot", "holes", "hands", "fingerings", "mouth.notch", "mouth.cover"],
-};
+} as const satisfies FamilyTraits;

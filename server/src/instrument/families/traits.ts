@@ -1,9 +1,9 @@
 /** What is particular to a family of instruments before anything is worked out: its words, its mouth, what of the format it has. */
 import type { Body } from "../body.js";
-import type { Family } from "../family.js";
 
 export interface FamilyTraits {
-  readonly name: Family;
+  /** The word in the file. */
+  readonly name: string;
   /** What sounds in it. */
   readonly body: Body["kind"];
   /** As shown to makers. */

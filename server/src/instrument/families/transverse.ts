@@ -2,7 +2,7 @@
 import { told } from "../../words/translation.js";
 import type { FamilyTraits } from "./traits.js";
 
-export const TRANSVERSE: FamilyTraits = {
+export const TRANSVERSE = {
   name: "transverse",
   body: "tube",
   title: told("side-blown"),
@@ -10,4 +10,4 @@ export const TRANSVERSE: FamilyTraits = {
   mouth: { by: "hole", of: told("A transverse flute's mouth"), example: "`hole: { length: 12, width: 10 }`" },
   hasStopper: true,
   properties: ["bore", "foot", "holes", "hands", "fingerings", "mouth.hole", "mouth.stopper", "mouth.cover"],
-};
+} as const satisfies FamilyTraits;

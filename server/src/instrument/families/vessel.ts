@@ -2,7 +2,7 @@
 import { told } from "../../words/translation.js";
 import type { FamilyTraits } from "./traits.js";
 
-export const VESSEL: FamilyTraits = {
+export const VESSEL = {
   name: "vessel",
   body: "vessel",
   title: told("vessel"),
@@ -13,4 +13,4 @@ export const VESSEL: FamilyTraits = {
     ...["vessel", "holes", "hands", "fingerings", "mouth.window", "mouth.windway", "mouth.hole", "mouth.cover"],
     ...["rules.vessel/shape-assumed", "rules.vessel/hole-place"],
   ],
-};
+} as const satisfies FamilyTraits;

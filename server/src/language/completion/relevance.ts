@@ -1,7 +1,6 @@
 /** Which properties and examples suit the family of the instrument: a whistle has no embouchure hole. */
 
-import { FAMILIES } from "../../instrument/families/index.js";
-import type { Family } from "../../instrument/family.js";
+import { FAMILIES, type Family } from "../../instrument/families/index.js";
 import type { Path } from "../../instrument/finding.js";
 
 const OF_SOME = new Set(Object.values(FAMILIES).flatMap(({ properties }) => properties));

@@ -1,3 +1,0 @@
-/** What kind of instrument a design describes. */
-
-export type Family = "transverse" | "duct" | "rim" | "panpipe" | "vessel";
