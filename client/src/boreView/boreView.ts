@@ -1,19 +1,5 @@
 /** One bore view: keeps its page in step with a design's text. The text stays the truth; the page only asks for edits. */
-import {
-  commands,
-  l10n,
-  type Position,
-  Range,
-  Selection,
-  type TextDocument,
-  TextEditorRevealType,
-  Uri,
-  ViewColumn,
-  type WebviewPanel,
-  WorkspaceEdit,
-  window,
-  workspace,
-} from "vscode";
+import { l10n, type Position, type TextDocument, Uri, type WebviewPanel, workspace } from "vscode";
 import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 import {
   BORE_VIEW,
@@ -32,9 +18,9 @@ import {
 } from "../../../server/src/protocol/boreView.js";
 import { SOLID, type SolidAnswer } from "../../../server/src/protocol/making.js";
 import type { FromView, ToView } from "../../view/messages.js";
-import type { TextKey } from "../../view/textKeys.js";
 import { tellFailure } from "../notify.js";
 import { type AskedRekey, askForRekey } from "../rekeyTo.js";
+import { begin, carryOut, reveal, written } from "./designText.js";
 import { boreViewPage } from "./page.js";
 import { savePicture } from "./savePicture.js";
 import { closeProposed, showProposed } from "./showProposed.js";
@@ -156,7 +142,7 @@ export class BoreView {
         await this.document(); // the server knows open documents only
         return this.ask();
       case "reveal":
-        return this.reveal(message.line);
+        return reveal(await this.document(), message.line);
       case "try":
         return this.post({ type: "trial", id: message.id, answer: await this.trial(message) });
       case "commit":
@@ -178,9 +164,10 @@ export class BoreView {
       case "discard":
         return this.discard();
       case "new":
-        return this.begin();
+        return begin(await this.document());
       case "text":
-        return this.text(message.key);
+        if (await carryOut(await this.document(), message.key)) this.panel.reveal();
+        return;
       case "save":
         return savePicture(message, this.uri);
     }
@@ -199,17 +186,7 @@ export class BoreView {
 
   private async commit(answer: TrialAnswer): Promise<void> {
     // Else back to what the text says.
-    if (!(await this.written(answer))) this.post({ type: "endDrag" });
-  }
-
-  /** One edit, one step of undo; false where the text is not the one that it was worked out on. */
-  private async written({ edits, refused, view }: TrialAnswer): Promise<boolean> {
-    const document = await this.document();
-    if (refused !== undefined || view?.version !== document.version || edits.length === 0) return false;
-    const edit = new WorkspaceEdit();
-    for (const { start, end, text } of edits)
-      edit.replace(document.uri, new Range(document.positionAt(start), document.positionAt(end)), text);
-    return workspace.applyEdit(edit);
+    if (!(await written(await this.document(), answer))) this.post({ type: "endDrag" });
   }
 
   /** A change worked out and shown before it is made. */
@@ -263,7 +240,7 @@ export class BoreView {
   private async apply(): Promise<void> {
     const { proposed } = this;
     this.proposed = undefined;
-    if (proposed === undefined || !(await this.written(proposed))) await this.discard();
+    if (proposed === undefined || !(await written(await this.document(), proposed))) await this.discard();
     else await closeProposed(this.uri);
   }
 
@@ -277,38 +254,6 @@ export class BoreView {
   private async asked<T>(method: string, more: object): Promise<T> {
     const { version } = await this.document();
     return this.request<T>(method, { uri: this.protocolUri, documentIndex: this.documentIndex, version, ...more });
-  }
-
-  private async reveal(line: number): Promise<void> {
-    const document = await this.document();
-    const editor = window.visibleTextEditors.find((each) => each.document === document);
-    const shown =
-      editor ?? (await window.showTextDocument(document, { viewColumn: ViewColumn.One, preserveFocus: true }));
-    const start = document.lineAt(Math.min(line, document.lineCount - 1)).firstNonWhitespaceCharacterIndex;
-    shown.selection = new Selection(line, start, line, start);
-    shown.revealRange(new Range(line, 0, line, 0), TextEditorRevealType.InCenterIfOutsideViewport);
-  }
-
-  /** A new instrument: into this text where it is empty, else as a file of its own. */
-  private async begin(): Promise<void> {
-    const document = await this.document();
-    const editor = window.visibleTextEditors.find((each) => each.document === document);
-    await window.showTextDocument(document, { viewColumn: editor?.viewColumn ?? ViewColumn.One });
-    await commands.executeCommand("borewright.newInstrument");
-  }
-
-  /** What a key in the view asks of the text; the hands stay in the view. */
-  private async text(key: TextKey): Promise<void> {
-    const document = await this.document();
-    if (key === "save" && !document.isUntitled) {
-      await document.save();
-      return;
-    }
-    const editor = window.visibleTextEditors.find((each) => each.document === document);
-    // The editor takes back what its active text has had last.
-    await window.showTextDocument(document, { viewColumn: editor?.viewColumn ?? ViewColumn.One });
-    await commands.executeCommand(key === "save" ? "workbench.action.files.save" : key);
-    this.panel.reveal();
   }
 
   private request<T>(method: string, question: object): Promise<T> {
