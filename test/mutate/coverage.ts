@@ -10,6 +10,8 @@ export interface Covering {
   readonly file: string;
   readonly id: string;
   readonly seconds: number;
+  /** What the file costs before its first test. */
+  readonly loading: number;
 }
 
 /** The tests that evaluate a mutant, or load what does. */
@@ -36,21 +38,31 @@ export async function coverageOf(
     const ids = 1 + Math.max(...mutants.mutants.map(({ id }) => id));
     const texts = [...mutants.instrumented].map(([name, text]) => [name, counting(text, ids)]);
     writeFileSync(instrumented, JSON.stringify(Object.fromEntries(texts)));
-    const heard = await listen(host, { root, files: missing, instrumented });
+    const heard: Heard[] = [];
+    await listen(host, { root, files: missing, instrumented }, (one) => {
+      heard.push(one);
+      // Told last of its file. Kept at once: a run that is cut short need not begin anew.
+      if (one.id !== undefined) return;
+      const own = heard.filter(({ file }) => file === one.file);
+      if (own.every(({ failed }) => !failed)) writeFileSync(kept(one.file), JSON.stringify(own));
+      process.stderr.write(`covered by ${one.file}\n`);
+    });
     const failed = heard.filter((one) => one.failed);
     if (failed.length > 0)
       throw new Error(`fails without any mutant: ${failed.map(({ file, id }) => id ?? file).join(", ")}`);
-    for (const file of missing) writeFileSync(kept(file), JSON.stringify(heard.filter((one) => one.file === file)));
   }
   const all: Heard[] = files.flatMap((file) => JSON.parse(readFileSync(kept(file), "utf8")));
   const marked = all.map((one) => ({ ...one, bits: Buffer.from(one.touched, "base64") }));
   const touches = (bits: Buffer, mutant: number) => (((bits[mutant >> 3] ?? 0) >> (mutant & 7)) & 1) === 1;
+  const loading = new Map(all.flatMap(({ file, id, seconds }) => (id === undefined ? [[file, seconds] as const] : [])));
   return (mutant) => {
     const whole = new Set(
       marked.filter(({ id, bits }) => id === undefined && touches(bits, mutant)).map(({ file }) => file),
     );
     return marked.flatMap(({ file, id, seconds, bits }) =>
-      id !== undefined && (whole.has(file) || touches(bits, mutant)) ? [{ file, id, seconds }] : [],
+      id !== undefined && (whole.has(file) || touches(bits, mutant))
+        ? [{ file, id, seconds, loading: loading.get(file) ?? 0 }]
+        : [],
     );
   };
 }
@@ -68,18 +80,15 @@ const mutantsTouched = (globalThis.mutantsTouched ??= new Uint8Array(${mutants})
 ${body}`;
 }
 
-function listen(host: string, begin: Begin): Promise<Heard[]> {
-  const heard: Heard[] = [];
+function listen(host: string, begin: Begin, heard: (one: Heard) => void): Promise<void> {
   const child = fork(host, { stdio: ["ignore", "inherit", "inherit", "ipc"] });
   child.on("message", (told: Told) => {
-    if (told.kind !== "heard") return;
-    heard.push(told.heard);
-    if (told.heard.id === undefined) process.stderr.write(`covered by ${told.heard.file}\n`);
+    if (told.kind === "heard") heard(told.heard);
   });
   child.send(begin);
   return new Promise((resolve, reject) => {
     child.on("exit", (status) =>
-      status === 0 ? resolve(heard) : reject(new Error(`the tests ended with status ${status}`)),
+      status === 0 ? resolve() : reject(new Error(`the tests ended with status ${status}`)),
     );
   });
 }

@@ -13,7 +13,7 @@ export interface Judged {
   readonly cut?: boolean;
 }
 
-/** A test may take so many times what it took, and so many seconds more, before it counts as endless. */
+/** A test, or loading a file of them, may take so many times what it took, and so many seconds more, before it counts as endless. */
 const PATIENCE = { factor: 3, more: 8 };
 /** Seconds more for a host that has translated no source yet. */
 const COLD = 30;
@@ -30,10 +30,12 @@ export class Judge {
   ) {}
 
   async judge(mutant: Mutant, text: string): Promise<Judged> {
-    const covering = [...this.coverage(mutant.id)].sort((one, other) => one.seconds - other.seconds);
+    const covering = [...this.coverage(mutant.id)].sort(
+      (one, other) => one.seconds + one.loading - (other.seconds + other.loading),
+    );
     if (covering.length === 0) return { mutant, outcome: "not covered" };
     const asked = withinBudget(covering, this.budget);
-    const longest = Math.max(...asked.map(({ seconds }) => seconds));
+    const longest = Math.max(...asked.flatMap(({ seconds, loading }) => [seconds, loading]));
     const trial: Trial = {
       file: mutant.file,
       text: mutated(text, mutant),
@@ -83,11 +85,16 @@ async function started(host: string, begin: Begin): Promise<ChildProcess> {
   return child;
 }
 
+/** The first always; each file costs its loading once. */
 function withinBudget(quickestFirst: readonly Covering[], budget: number): readonly Covering[] {
+  const loaded = new Set<string>();
   let spent = 0;
-  return quickestFirst.filter(({ seconds }, at) => {
-    spent += seconds;
-    return at === 0 || spent <= budget;
+  return quickestFirst.filter(({ file, seconds, loading }, at) => {
+    const more = seconds + (loaded.has(file) ? 0 : loading);
+    if (at > 0 && spent + more > budget) return false;
+    spent += more;
+    loaded.add(file);
+    return true;
   });
 }
 

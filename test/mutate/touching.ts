@@ -1,5 +1,5 @@
 /** Runs in the tests' thread: notes for each test which mutants it evaluates, and what it costs whatever else runs. */
-import type { RunnerTestSuite as Suite, RunnerTestCase as Test } from "vitest";
+import type { RunnerTestFile as File, RunnerTestSuite as Suite, RunnerTestCase as Test } from "vitest";
 import { TestRunner } from "vitest";
 
 /** Set by instrumented sources. */
@@ -8,6 +8,16 @@ const world = globalThis as { mutantsTouched?: Uint8Array };
 export default class Touching extends TestRunner {
   private outside: Uint8Array | undefined;
   private begun = 0;
+
+  override onCollectStart(file: File): void {
+    super.onCollectStart(file);
+    this.begun = processorSeconds();
+  }
+
+  override async onBeforeRunSuite(suite: Suite): Promise<void> {
+    if ("filepath" in suite) Object.assign(suite.meta, { seconds: processorSeconds() - this.begun });
+    await super.onBeforeRunSuite(suite);
+  }
 
   override async onBeforeRunTask(test: Test): Promise<void> {
     this.outside = united(this.outside, taken());
