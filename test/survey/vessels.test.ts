@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { surveyedDesign } from "../../server/src/design/survey/surveyedDesign.js";
+import { survey } from "../../server/src/survey/survey.js";
 import type { SurveyedVessel } from "../../server/src/survey/surveyed.js";
 import { documentOf, fileOf } from "../support/designs.js";
 import { laidOut, scaled, surveyOf, turned } from "../support/surveys.js";
@@ -53,7 +54,13 @@ holes: [{ name: A, diameter: 3, angle: 50 }, { name: B, diameter: 4.2, angle: 15
   expect([window?.width.mm, window?.cutUp.mm]).toEqual(closeTo([10, 5], 2));
   expect(holes.map(({ diameter }) => diameter.mm)).toEqual(closeTo([3, 4.2, 6], 2));
   // The halves of an ellipsoid fit in two ways: that is asked.
-  expect(found.questions.join()).toContain("Are the halves turned right");
+  expect(found.questions.join()).toContain("`borewright survey --other-turn`");
+  // Seen from the chamber's middle each hole of one half comes to lie on the far side of the other's, half round the seam.
+  const turnedHalf = survey({ parts: halves.map((half) => turned(half)), millimetres: undefined }, { otherTurn: true });
+  const angles = (each: ReturnType<typeof surveyOf>) =>
+    vesselOf(each).holes.map(({ angle }) => Math.round(angle.degrees));
+  expect(angles(turnedHalf)).not.toEqual(angles(found));
+  expect(vesselOf(turnedHalf).holes.map(({ diameter }) => diameter.mm)).toEqual(closeTo([3, 4.2, 6], 2));
 });
 
 test("a vessel blown across a hole is read, with ovals and rims of their own", async () => {

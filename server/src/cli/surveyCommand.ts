@@ -8,7 +8,7 @@ import { readBytes } from "../files/readText.js";
 import { writeFiles } from "../files/writeFiles.js";
 import { MOST_MESH_BYTES, readMesh } from "../survey/file/readMesh.js";
 import { CannotSurvey } from "../survey/refusal.js";
-import { survey } from "../survey/survey.js";
+import { type SurveyOptions as SurveyMesh, survey } from "../survey/survey.js";
 import type { Survey } from "../survey/surveyed.js";
 import { UNITS, type UnitName } from "../survey/unit.js";
 import { UnusableInput } from "./exitStatus.js";
@@ -18,6 +18,7 @@ interface SurveyOptions {
   readonly output?: string;
   readonly unit?: UnitName;
   readonly inches?: true;
+  readonly otherTurn?: true;
   readonly name?: string;
 }
 
@@ -32,6 +33,7 @@ export function addSurveyCommand(root: Command, settings: AnalysisSettings): voi
     .argument("<mesh...>", "STL, OBJ or 3MF files")
     .option("-o, --output <file>", "write it to a new file instead of printing it")
     .addOption(new Option("--unit <unit>", "of the file's numbers, where it states none").choices(Object.keys(UNITS)))
+    .option("--other-turn", "of a vessel's halves whose rims fit in more than one way, take the other one")
     .option("--inches", "write the design in inches")
     .option("--name <name>", "the instrument's name; without it, the file's")
     .addHelpText("after", CARD)
@@ -41,7 +43,7 @@ export function addSurveyCommand(root: Command, settings: AnalysisSettings): voi
         throw new UnusableInput(output, "is no name for a design: end it in .bore.yaml");
       if (output !== undefined && existsSync(output))
         throw new UnusableInput(output, "is there already: choose another name");
-      const found = surveyed(files, options.unit);
+      const found = surveyed(files, { unit: options.unit, otherTurn: options.otherTurn });
       const isInches = options.inches || (found.unit.name === "in" && found.unit.isStated);
       const name = options.name?.replace(/\s+/g, " ").trim() || basename(files[0] ?? "").replace(/\.\w+$/, "");
       const { text, analysis } = surveyedDesign(found, name, isInches ? "in" : "mm", settings);
@@ -57,7 +59,7 @@ export function addSurveyCommand(root: Command, settings: AnalysisSettings): voi
 }
 
 /** @throws UnusableInput, FileTrouble */
-function surveyed(files: readonly string[], unit: UnitName | undefined): Survey {
+function surveyed(files: readonly string[], options: SurveyMesh): Survey {
   const parts: Float64Array[] = [];
   let millimetres: number | undefined;
   let current = files[0] ?? "";
@@ -68,7 +70,7 @@ function surveyed(files: readonly string[], unit: UnitName | undefined): Survey 
       millimetres ??= mesh.millimetres;
       for (const part of mesh.parts) parts.push(part);
     }
-    return survey({ parts, millimetres }, { unit });
+    return survey({ parts, millimetres }, options);
   } catch (error) {
     if (error instanceof CannotSurvey) throw new UnusableInput(current, lowerFirst(error.message));
     throw error;

@@ -12,30 +12,42 @@ export class Decimator {
   private readonly factor: number;
   /** One side of the symmetric filter, the middle first. */
   private readonly half: Float64Array;
-  private kept = new Float32Array();
-  /** Where the next output lies in `kept` and what follows it. */
+  private kept: number;
+  /** What is kept, and what follows it; taken again by each piece, as is what comes out. */
+  private line: Float32Array;
+  private out = new Float32Array();
+  /** Where the next output lies in the line. */
   private next = 0;
 
   constructor(rate: number) {
     this.factor = Math.max(1, Math.floor(rate / ENOUGH));
     this.rate = rate / this.factor;
     this.half = lowPass(this.factor);
-    this.kept = new Float32Array(2 * (this.half.length - 1));
+    this.kept = 2 * (this.half.length - 1);
+    this.line = new Float32Array(this.kept);
   }
 
-  /** @param samples at the old rate; returns those at the new one, late by half the filter's length */
+  /** @param samples at the old rate; returns those at the new one, late by half the filter's length, overwritten by the next call */
   push(samples: Float32Array): Float32Array {
     if (this.factor === 1) return samples;
     const reach = this.half.length - 1;
-    const line = new Float32Array(this.kept.length + samples.length);
-    line.set(this.kept);
-    line.set(samples, this.kept.length);
-    const last = line.length - 2 * reach;
-    const out = new Float32Array(Math.max(0, Math.ceil((last - this.next) / this.factor)));
+    const length = this.kept + samples.length;
+    if (this.line.length < length) {
+      const longer = new Float32Array(length);
+      longer.set(this.line.subarray(0, this.kept));
+      this.line = longer;
+    }
+    const { line } = this;
+    line.set(samples, this.kept);
+    const last = length - 2 * reach;
+    const count = Math.max(0, Math.ceil((last - this.next) / this.factor));
+    if (this.out.length < count) this.out = new Float32Array(count);
+    const out = this.out.subarray(0, count);
     let at = this.next;
-    for (let i = 0; i < out.length; i++, at += this.factor) out[i] = this.filtered(line, at + reach);
+    for (let i = 0; i < count; i++, at += this.factor) out[i] = this.filtered(line, at + reach);
     this.next = at - last;
-    this.kept = line.slice(last);
+    line.copyWithin(0, last, length);
+    this.kept = length - last;
     return out;
   }
 

@@ -29,6 +29,8 @@ export class MonoReader {
   private run = 0;
   private readonly power: Float64Array;
   private meanPower = 0;
+  /** Taken again by each piece: a long recording has thousands. */
+  private room = new Float32Array();
   private readonly read: (bytes: DataView, offset: number) => number;
 
   constructor(readonly format: SampleFormat) {
@@ -41,14 +43,15 @@ export class MonoReader {
     return this.format.channels * bytesOf(this.format.kind);
   }
 
-  /** @param bytes whole samples of all channels */
+  /** @param bytes whole samples of all channels. What comes back is overwritten by the next call. */
   mono(bytes: Uint8Array): Float32Array {
     const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
     const { channels } = this.format;
     const width = bytesOf(this.format.kind);
     const frames = Math.floor(bytes.length / this.step);
     if (channels > 1 && this.compared < COMPARE_SECONDS * this.format.rate) this.compare(view, frames);
-    const out = new Float32Array(frames);
+    if (this.room.length < frames) this.room = new Float32Array(frames);
+    const out = this.room.subarray(0, frames);
     const first = this.chosen ?? 0;
     const last = this.chosen ?? channels - 1;
     for (let i = 0; i < frames; i++) {

@@ -24,6 +24,8 @@ import { surveyVessel } from "./vessel/vessel.js";
 export interface SurveyOptions {
   /** Of a file that states none. */
   readonly unit?: UnitName | undefined;
+  /** Of a vessel's halves whose rims fit in more than one way: the other one. */
+  readonly otherTurn?: boolean | undefined;
 }
 
 /** A bore's middle leaves a straight line by less than this share of its length, or it is bent. */
@@ -53,7 +55,10 @@ export function survey(file: MeshFile, options: SurveyOptions = {}): Survey {
   // What a file states is in its numbers already.
   const unit = guess?.unit ?? options.unit ?? statedName(file.millimetres);
   const scale = file.millimetres === undefined ? UNITS[unit] : 1;
-  const { body, notes, questions } = bodyOf(pieces.map((piece) => scaledPiece(piece, scale)));
+  const { body, notes, questions } = bodyOf(
+    pieces.map((piece) => scaledPiece(piece, scale)),
+    options.otherTurn,
+  );
   return {
     body,
     unit: { name: unit, isStated },
@@ -69,13 +74,13 @@ interface Found {
   readonly questions: readonly string[];
 }
 
-function bodyOf(pieces: readonly Piece[]): Found {
+function bodyOf(pieces: readonly Piece[], otherTurn?: boolean): Found {
   const row = pieces.map((piece) => ({ piece, axes: sideBySide(piece) })).find(({ axes }) => axes.length > 1);
   if (row !== undefined) {
     const loose = pieces.filter((piece) => piece !== row.piece).map(({ mesh }) => mesh);
     return surveyPipes(row.piece.mesh, row.axes, loose);
   }
-  const vessel = vesselAmong(pieces);
+  const vessel = vesselAmong(pieces, otherTurn);
   if (vessel !== undefined) return vessel;
   const { mesh, axis, loose, notes } = onOneAxis(pieces);
   const found = surveyTube(mesh, axis, loose.map(looseOf));
@@ -83,14 +88,15 @@ function bodyOf(pieces: readonly Piece[]): Found {
 }
 
 /** Where no piece has a straight bore, a chamber that is closed round may be in one, or in two halves put together. */
-function vesselAmong(pieces: readonly Piece[]): Found | undefined {
+function vesselAmong(pieces: readonly Piece[], otherTurn?: boolean): Found | undefined {
   if (pieces.some(({ axes: { straight } }) => straight.length > 0)) return undefined;
   const [one, other] = pieces;
-  const halves = one && other && halvesTogether(one.mesh, other.mesh);
+  const halves = one && other && halvesTogether(one.mesh, other.mesh, otherTurn);
   const whole = halves && surveyVessel(halves.mesh);
   if (whole !== undefined) {
     const note = "Two halves lay beside each other; they were put together, rim on rim.";
-    const question = "Are the halves turned right against each other? Their rims fit in more than one way.";
+    const question =
+      "Are the halves turned right against each other? Their rims fit in more than one way, and they were put together as they lie; `borewright survey --other-turn` takes the other way.";
     return {
       ...whole,
       notes: [note, ...whole.notes],

@@ -15,8 +15,11 @@ const WORSE = 0.02;
 /** Degrees about the best turn that count as the same. */
 const SAME_TURN = 20;
 
-/** Undefined where they do not fit. The first stays above, its rim on the plane z 0. */
-export function halvesTogether(one: Mesh, other: Mesh): Halves | undefined {
+/**
+ * Undefined where they do not fit. The first stays above, its rim on the plane z 0.
+ * @param isOtherTurn whether, of several turns that fit, the one farthest from how they lie is taken
+ */
+export function halvesTogether(one: Mesh, other: Mesh, isOtherTurn = false): Halves | undefined {
   const [upper, lower] = [rimOf(one, 1), rimOf(other, -1)];
   if (upper === undefined || lower === undefined) return undefined;
   const off = Array.from({ length: RIM_RAYS }, (_, turn) => apart(upper, lower, turn));
@@ -25,7 +28,8 @@ export function halvesTogether(one: Mesh, other: Mesh): Halves | undefined {
   const away = (turn: number, from: number) => Math.abs(((turn - from + 1.5 * RIM_RAYS) % RIM_RAYS) - RIM_RAYS / 2);
   // Of those that agree as well, the one with the halves turned over as they lie.
   const fit = off.flatMap((each, turn) => (each < least + WORSE ? [turn] : []));
-  const lying = fit.reduce((nearest, turn) => (away(turn, 0) < away(nearest, 0) ? turn : nearest));
+  const asLying = isOtherTurn ? RIM_RAYS / 2 : 0;
+  const lying = fit.reduce((nearest, turn) => (away(turn, asLying) < away(nearest, asLying) ? turn : nearest));
   const near = fit.filter((turn) => away(turn, lying) < SAME_TURN);
   const best = near.reduce((deepest, turn) => ((off[turn] as number) < (off[deepest] as number) ? turn : deepest));
   const isSure = fit.length === near.length;
