@@ -48,6 +48,13 @@ describe("notes that are all off alike", () => {
     );
   });
 
+  it("are told once of a first drawing, too, whose notes differ before it is in tune anywhere", () => {
+    const drawn = QUAY.replace(/(name: L2, at: )([\d.]+)/, (_, head, at) => `${head}${Number(at) + 14}`);
+    const [finding, ...others] = outOfTune(inKey(drawn, "C#5"));
+    expect(others).toEqual([]);
+    expect(finding?.message).toMatch(/^All 13 notes .* They differ by up to 7\d cents from that/);
+  });
+
   it("leave the one that is off besides to be told by itself, against the others", () => {
     const text = inKey(QUAY, "Bb4").replace(
       /(name: L2, at: )([\d.]+)/,

@@ -14,7 +14,7 @@ const LEAST_SHIFT = 50;
  */
 const GREATEST_SCATTER = LEAST_SHIFT / 2;
 /** The farther all notes are off, the more they scatter besides: of the shift. Our own limit. */
-const SCATTER_SHARE = 0.1;
+const SCATTER_SHARE = 0.15;
 /** Fewer notes than these have nothing in common to speak of. */
 const LEAST_NOTES = 3;
 /** Share of the notes that have it in common; the rest are told one by one. Our own limit. */
