@@ -128,9 +128,22 @@ export class Workshop {
         ...(data.pipes === undefined ? {} : { pipes: made(list(data, "pipes"), "pipes") }),
         wall,
         print: { ...print, shrinkage, holeUndersize: Math.max(0, undersize) },
-        mouth: { ...(data.mouth as Data | undefined), extra },
+        mouth: { ...this.cutMouth(data, draft.numbers), extra },
       }).instrument,
     );
+  }
+
+  /** The mouth's opening as the tools have left it; as drawn where none was used, for what the printer does to it counts as the lips'. */
+  private cutMouth({ mouth }: Data, numbers: { at(path: readonly string[]): number | undefined }): Data {
+    const made = { ...(mouth as Data | undefined) };
+    for (const [key, error] of this.errors) {
+      const path = key.split(".");
+      const [where, opening, property] = path;
+      const size = numbers.at(path);
+      if (where !== "mouth" || opening === undefined || property === undefined || size === undefined) continue;
+      made[opening] = { ...(made[opening] as Data), [property]: size + error };
+    }
+    return made;
   }
 
   /** In the file's unit: the mouth's length with the player's lips, whatever a calibration writes into the design afterwards. */
@@ -169,9 +182,9 @@ export class Workshop {
     );
   }
 
-  /** `measured` as somebody writes it down in two sittings: a tuner's whole cents, each note pooled from several plays. */
-  measured(document: DesignDocument): string {
-    return `[${Array.from({ length: SITTINGS }, () => this.sitting(document))
+  /** `measured` as somebody writes it down in some sittings: a tuner's whole cents, each note pooled from several plays. */
+  measured(document: DesignDocument, sittings = SITTINGS): string {
+    return `[${Array.from({ length: sittings }, () => this.sitting(document))
       .flat()
       .join(", ")}]`;
   }

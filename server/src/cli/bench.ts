@@ -1,8 +1,12 @@
 /** `borewright bench FILE`: the order of work on a made instrument. */
+
 import { doneEdits } from "../design/bench/doneEdits.js";
+import { drawnFlatForBench } from "../design/bench/drawFlat.js";
 import { type BenchPlan, type BenchStep, benchPlan } from "../design/bench/plan.js";
 import { airInWords, leftInWords, rulesOfWork, stepInWords, whole } from "../design/bench/wording.js";
+import { CannotRekey } from "../design/rekey/rekeyResult.js";
 import type { AnalysisSettings } from "../design/settings.js";
+import { drawnFlatInWords } from "../design/wording.js";
 import { checkedEdits } from "../document/checkedEdits.js";
 import { applyEdits } from "../document/edits.js";
 import { jsonText } from "../escape/json.js";
@@ -78,6 +82,23 @@ export function benchLines({ instrument, plan }: BenchResult): readonly string[]
   ];
 }
 
+export interface DrawnFlatResult {
+  readonly text: string;
+  readonly lines: readonly string[];
+}
+
+/** The design brought in tune and drawn flat for the bench, by what its `bench` says. @throws UnusableInput */
+export function drawFlatFile(read: ReadFile, asked: number | undefined, settings: AnalysisSettings): DrawnFlatResult {
+  const index = instrumentIn(read, asked);
+  try {
+    const { text, after, refit } = drawnFlatForBench(read.design, index, settings);
+    return { text, lines: [drawnFlatInWords(after.instrument), ...refit.remarks] };
+  } catch (error) {
+    if (error instanceof CannotRekey) throw new UnusableInput(read.file, error.message);
+    throw error;
+  }
+}
+
 /** Said on stderr when steps are written: nothing of the file is lost without a word. */
 export function doneLines({ instrument, done }: BenchResult): readonly string[] {
   const { measured } = instrument;
@@ -99,7 +120,7 @@ export function benchJson({ file, instrument, plan, text }: BenchResult): string
     withinCents: within,
     isMeasured,
     notes: now.map((note) => ({ ...note, uncertainty: note.uncertainty ?? null })),
-    steps: steps.map(({ kind, name, from, to, stop, notes, path, drawn }) => ({
+    steps: steps.map(({ kind, name, from, to, stop, notes, path, drawn, alsoMoved }) => ({
       kind,
       part: name,
       fromMillimetres: 1e3 * from,
@@ -108,6 +129,7 @@ export function benchJson({ file, instrument, plan, text }: BenchResult): string
       notes,
       path: pathText(path),
       drawn: drawn / instrument.printedUnit,
+      alsoMoved: alsoMoved.map((size) => ({ path: pathText(size.path), drawn: size.drawn / instrument.printedUnit })),
     })),
     left,
     cautions: benchCautions(),

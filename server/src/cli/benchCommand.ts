@@ -1,7 +1,8 @@
 /** The options of `borewright bench`. */
 import type { Command } from "commander";
+import { jsonText } from "../escape/json.js";
 import { writeFiles } from "../files/writeFiles.js";
-import { benchFile, benchJson, benchLines, doneLines } from "./bench.js";
+import { benchFile, benchJson, benchLines, doneLines, drawFlatFile } from "./bench.js";
 import { UnusableInput } from "./exitStatus.js";
 import { readDesignFile } from "./files.js";
 import { type AirOptions, number, settingsFrom, withAir } from "./options.js";
@@ -12,6 +13,7 @@ interface BenchOptions extends AirOptions {
   readonly temperature?: number;
   readonly within?: number;
   readonly done?: number;
+  readonly drawFlat?: true;
   readonly write?: true;
   readonly json?: true;
 }
@@ -27,14 +29,28 @@ export function benchCommand(root: Command): void {
       "so many steps are done: the design with their sizes, without the notes measured before",
       number,
     )
-    .option("--write", "with --done: change the file in place")
+    .option(
+      "--draw-flat",
+      "before printing: the design in tune, then mouth and holes drawn small and the foot long, by what its `bench` says",
+    )
+    .option("--write", "with --done or --draw-flat: change the file in place")
     .option("--json", "print data instead of text")
     .action((file: string, options: BenchOptions) => {
       const { instrument, temperature, within, done } = options;
-      if (options.write && done === undefined)
+      if (options.write && done === undefined && !options.drawFlat)
         throw new UnusableInput("--write", "needs to know what is done: add --done and the number of steps");
+      if (options.drawFlat && done !== undefined)
+        throw new UnusableInput("--draw-flat", "is for a design that is not printed yet, --done for one that is");
       if (within !== undefined && !(within > 0)) throw new UnusableInput("--within", "takes cents above 0");
       const read = readDesignFile(file);
+      if (options.drawFlat) {
+        const { text, lines } = drawFlatFile(read, instrument, settingsFrom(options));
+        if (options.write) writeFiles([{ file, text }], read);
+        complain(lines);
+        if (options.json) printData(jsonText({ file, text, remarks: lines }));
+        else if (!options.write) printDesign(text);
+        return;
+      }
       const result = benchFile(read, { instrument, temperature, within, done }, settingsFrom(options));
       if (options.write && result.text !== undefined) writeFiles([{ file, text: result.text }], read);
       if (result.text !== undefined) complain(doneLines(result));

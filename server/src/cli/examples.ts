@@ -70,6 +70,7 @@ const MORE: Readonly<Record<string, More>> = {
   },
   bench: {
     examples: [
+      "borewright bench whistle.bore.yaml --draw-flat --write",
       "borewright bench whistle.bore.yaml --temperature 19",
       "borewright bench whistle.bore.yaml --done 2 --write",
     ],

@@ -181,6 +181,11 @@ function* checkMaking(draft: Draft, fingerings: Instrument["fingerings"]): Steps
   return making === undefined ? [] : yield* byRules(MAKING_RULES, (rule) => rule.check(making));
 }
 
+function drawnFlatOf({ at }: Numbers): Instrument["drawnFlat"] {
+  const holes = at(["bench", "holesFlat"]) ?? 0;
+  return { holes, length: at(["bench", "lengthFlat"]) ?? 0, room: at(["bench", "room"]) ?? holes };
+}
+
 function instrumentOf(
   draft: Draft,
   { tuning: { key, tuning, temperament }, fingering: { fingerings } }: NotesMeant,
@@ -197,7 +202,7 @@ function instrumentOf(
     tuning,
     temperament,
     tolerance: numbers.at(["tolerance"]),
-    drawnFlat: { holes: numbers.at(["bench", "holesFlat"]) ?? 0, length: numbers.at(["bench", "lengthFlat"]) ?? 0 },
+    drawnFlat: drawnFlatOf(numbers),
     air: readAir(data, numbers),
     airPreset: airPreset(data),
     body: bodyOf(draft, shape),

@@ -62,8 +62,11 @@ export interface Instrument {
   readonly temperament: string;
   /** Cents beyond which a fingering is out of tune; undefined where the design does not say. */
   readonly tolerance: number | undefined;
-  /** Cents by which notes are drawn too flat, left for the bench: those with an open hole; those with none, and pipes. */
-  readonly drawnFlat: { readonly holes: number; readonly length: number };
+  /**
+   * Cents by which notes are drawn too flat, left for the bench: those with an open hole; those with none, and pipes. `room`: cents by which
+   * every hole is to let itself be opened before hand or bore ends it.
+   */
+  readonly drawnFlat: { readonly holes: number; readonly length: number; readonly room: number };
   /** Air temperature is undefined where the design does not say, so that a user's setting can stand in. */
   readonly air: Omit<AirConditions, "temperature"> & { readonly temperature: number | undefined };
   /** The word the design has instead of its own numbers for the air. */

@@ -2,10 +2,13 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { doneEdits } from "../../../server/src/design/bench/doneEdits.js";
-import { benchPlan } from "../../../server/src/design/bench/plan.js";
+import { drawnFlatForBench } from "../../../server/src/design/bench/drawFlat.js";
+import { benchPlan, WITHIN } from "../../../server/src/design/bench/plan.js";
 import { leftInWords, stepInWords } from "../../../server/src/design/bench/wording.js";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
+import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
+import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { drawnFlat, workedOn } from "../../support/benchWork.js";
 import { checked, documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 import { Workshop } from "../../support/workshop.js";
@@ -105,9 +108,44 @@ describe("a whistle drawn with narrow holes", () => {
   });
 });
 
-it("fits the mouth to the notes: all flat alike is no hole's fault where lips may be, and a shorter tube is told first", () => {
-  const { plan } = planned(measuring(QUAY, 22, 1, -12));
-  expect(plan.steps[0]).toMatchObject({ kind: "shorten", name: "the tube" });
+describe("all notes flat alike", () => {
+  const off = measuring(QUAY, 22, 1, -18);
+  const { document, plan } = planned(off);
+
+  it("are the mouth's, which is opened first, and until no note is sharp", () => {
+    const [first] = plan.steps;
+    expect(first).toMatchObject({ kind: "cut-up", name: "the window" });
+    for (const { reading, right } of first?.notes ?? []) expect(reading - right).toBeLessThan(WITHIN);
+    expect(
+      plan.now.every(({ name, reading }) => reading < (first?.notes.find((n) => n.name === name)?.reading ?? 0)),
+    ).toBe(true);
+  });
+
+  it("are written with every place that is counted from the window's middle, which moves half as far as its blade", () => {
+    const [step] = plan.steps;
+    const cut = 1e3 * ((step?.to ?? 0) - (step?.from ?? 0));
+    const done = applyEdits(off, doneEdits(fileOf(off), document, step === undefined ? [] : [step]));
+    const places = (text: string) => documentOf(fileOf(text)).resolution.draft.holes.map(({ at }) => at ?? 0);
+    const before = places(off);
+    expect(cut).toBeGreaterThan(0.1);
+    // As drawn: what shrinks by 0.2 % is drawn so much larger.
+    for (const [i, at] of places(done).entries()) expect(at - (before[i] ?? 0)).toBeCloseTo(-cut / 2 / 0.998, 2);
+    expect(checked(done).findings.filter(({ severity }) => severity === "error")).toEqual([]);
+  });
+
+  it("are a shorter tube's where the design does not describe the mouth's opening", () => {
+    const rim = QUAY.replace("window: { width: 10, cutUp: 4.5 }", "correction: 40");
+    expect(planned(measuring(rim, 22, 1, -40)).plan.steps[0]).toMatchObject({ kind: "shorten", name: "the tube" });
+  });
+});
+
+it("names registers of one hole that lie apart on both sides of right", () => {
+  const apart = measuring(QUAY, 22, 1)
+    .replace(/note: B4, cents: \S+,/, "note: B4, cents: -9,")
+    .replace(/note: B5, cents: \S+,/, "note: B5, cents: 10,");
+  expect(leftInWords(planned(apart).plan).join("\n")).toMatch(
+    /^B[45] reads \S+, B[45] reads \S+; their registers lie 19 cents apart/m,
+  );
 });
 
 it("bushes a hole whose notes are far too sharp, and leaves alone what only looks so", () => {
@@ -140,23 +178,39 @@ describe("what is drawn flat for the bench", () => {
     }
   });
 
-  it("is refitted so, with room left under the fingertip", () => {
-    const { analysis } = checked(DRAWN);
-    expect(Math.abs(analysis.summary?.worstCents ?? Number.NaN)).toBeLessThan(3);
+  it("comes with mouth and holes smaller than in tune, at the same places, and the work undoes it", () => {
+    const level = retune(fileOf(QUAY.replace(/^tolerance/m, "bench: { room: 12 }\ntolerance")), 0, "all").text;
+    const [tuned, drawn] = [level, DRAWN].map((text) => documentOf(fileOf(text)).resolution.draft);
+    expect(drawn?.holes.map(({ at }) => Math.round((at ?? 0) * 5) / 5).length).toBe(tuned?.holes.length);
+    for (const [i, { diameter }] of (drawn?.holes ?? []).entries())
+      expect(diameter).toBeLessThanOrEqual(tuned?.holes[i]?.diameter ?? 0);
+    expect(drawn?.numbers.at(["mouth", "window", "cutUp"])).toBeLessThan(4.5);
     const { plan } = planned(measuring(DRAWN, 22, 1));
     expect(plan.now.every(({ reading }) => reading < -4)).toBe(true);
     expect(plan.left).toEqual([]);
+    expect(plan.steps[0]).toMatchObject({ kind: "cut-up" });
+    expect(1e3 * (plan.steps[0]?.to ?? 0)).toBeLessThan(4.6);
   });
+
+  it("leaves every hole the room that is asked for", () => {
+    const { body } = documentOf(fileOf(DRAWN)).resolution.instrument;
+    // 12 cents at 14 thousandths of the width each, of a fingertip of 11 mm: the limit that constraints.ts states.
+    for (const { radius } of sharedColumn(body)?.holes ?? []) expect(2e3 * radius).toBeLessThan(11 * (1 - 12 * 0.014));
+  });
+});
+
+it("asks what to draw flat where the design does not say", () => {
+  expect(() => drawnFlatForBench(fileOf(QUAY), 0)).toThrow(/bench: \{ holesFlat/);
 });
 
 // More seeds and the other families: npm run bench-report, docs/bench.md.
 it("brings what a workshop made in tune, and leaves no hole too wide", { timeout: 120_000 }, () => {
-  const flute = drawnFlat(example("harbour-mist-flute.bore.yaml"), "yaml");
+  const flute = drawnFlat(example("harbour-mist-flute.bore.yaml"), "yaml", { holesFlat: 32, lengthFlat: 18 });
   const { before, after, tooWide, sessions } = workedOn(flute, "yaml", new Workshop(1));
   expect(before).toBeGreaterThan(10);
   expect(after).toBeLessThan(5);
   expect(tooWide).toBeLessThan(5);
-  expect(sessions).toBeLessThan(8);
+  expect(sessions).toBeLessThan(12);
 });
 
 it("comes nearer where a limit ends the work, and names the notes that it leaves", { timeout: 120_000 }, () => {

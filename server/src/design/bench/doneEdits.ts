@@ -20,8 +20,13 @@ export function doneEdits(
   const { instrument } = document.resolution;
   const decimals = instrument.unitMillimetres === 1 ? DECIMALS.millimetres : DECIMALS.inches;
   const writer = new NumberWriter(file, document);
-  const sizes = steps.map(({ path, drawn }) => ({ path, value: drawn / instrument.printedUnit }));
-  writer.writeAll(sizes, decimals);
+  for (const { path, drawn, alsoMoved } of steps) {
+    const sizes = [{ path, drawn }, ...alsoMoved];
+    writer.writeAll(
+      sizes.map((size) => ({ path: size.path, value: size.drawn / instrument.printedUnit })),
+      decimals,
+    );
+  }
   return [...writer.edits, ...withoutMeasured(document)];
 }
 

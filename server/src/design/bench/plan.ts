@@ -1,17 +1,16 @@
 /**
- * The order of work on a made instrument, from the foot to the mouth: how far to open, undercut or shorten, what a tuner should
- * then show, and where to stop. Nothing can be put back, so that each cut stops short of where measuring and model could be wrong.
+ * The order of work on a made instrument: the mouth where all notes are flat, then from the foot to the mouth; how far to open,
+ * undercut or shorten, what a tuner should then show, and where to stop. Nothing can be put back, so that each cut stops short of
+ * where measuring and model could be wrong.
  */
 
 import type { DesignDocument } from "../../document/designFile.js";
-import { type Body, sharedColumn } from "../../instrument/body.js";
-import { bodyTraits } from "../../instrument/families/bodyTraits.js";
-import { benchConstraintsOf } from "../constraints/constraints.js";
+import type { Body } from "../../instrument/body.js";
 import { secant } from "../fix/solve.js";
 import type { Analysis } from "../predict/analysis.js";
-import { governedFingerings } from "../predict/governing.js";
 import { deviationsIn, type Made, type MadeNote, madeOf, readingsIn, rightReadingsIn } from "./made.js";
-import { openable, toShorten, undercuttable, type Workable } from "./workable.js";
+import { mouthTask, type Task, tasksOf } from "./tasks.js";
+import { type Size, undercuttable, type Workable } from "./workable.js";
 
 export interface ReadNote {
   readonly name: string;
@@ -31,18 +30,22 @@ export interface BenchStep {
   readonly stop: number;
   /** The notes it is for, as they should read with this step and all before it done. */
   readonly notes: readonly ReadNote[];
-  /** What it is written as: the path, in metres of the printed object. */
+  /** What it is written as: the path, in metres of the printed object; and what becomes another number with it. */
   readonly path: Workable["path"];
   readonly drawn: number;
+  readonly alsoMoved: readonly Size[];
 }
 
-/** No tool for it; a limit of hand, wall or bore; nearer than measuring and model are sure of, or than a tenth of a millimetre. */
-export type WhyLeft = "no-tool" | "limit" | "unsure";
+/**
+ * No tool for it; a limit of hand, wall or bore; nearer than measuring and model are sure of, or than a tenth of a millimetre; registers of
+ * one hole that lie apart on both sides of right, which its size cannot bring together.
+ */
+export type WhyLeft = "no-tool" | "limit" | "unsure" | "apart";
 
 /** Notes out of tune that nothing is done about. */
 export interface Left {
   readonly notes: readonly ReadNote[];
-  /** How far they lie from right once everything else is done, cents; the middle of them. */
+  /** How far they lie from right once everything else is done, cents: the middle of them; of notes apart, from flattest to sharpest. */
   readonly off: number;
   /** How sure that is, cents. */
   readonly unsure: number;
@@ -75,16 +78,25 @@ export interface BenchOptions {
 export const WITHIN = 5;
 /** How far a cut may do more than the model says, as a share of it: walls, edges and the model's own error. Our own reckoning. */
 const MODEL_SHARE = 0.2;
-/** m: the least difference of size that is worked, by a tapered reamer turned by hand. Common practice, no source. */
-const FINEST = 5e-5;
+/** m: the least difference of size that is worked, by a tapered reamer turned by hand and a tuner beside it. Common practice, no source. */
+const FINEST = 2e-5;
+/** m, standard: how far a cut misses its size. Common practice, no source. */
+const SLIP = 3e-5;
 /** m: with less left to a limit, a part is taken to be at it. */
-const LEAST_ROOM = 2 * FINEST;
+const LEAST_ROOM = 1e-4;
 /** Sweeps over all parts, in which each is solved with the others where they are to end: each changes the others' little. */
 const SWEEPS = 2;
 /** Cents within which a size is right. */
 const CLOSE_ENOUGH = 0.05;
-/** Standard deviations of measuring that a cut stops short by: what remains is measured again. */
+/**
+ * Standard deviations of measuring that a cut stops short by, for what remains is measured again; and by which a note that is flat must
+ * be nearer than right asks, for what reads 4 flat may well be 6.
+ */
 const SPARED = 1;
+/** The least share of that where registers lie apart. Our own reckoning. */
+const LEAST_SPARED = 0.4;
+/** The same of the mouth, which all notes hear and other parts can make up for. */
+const SPARED_AT_MOUTH = 2;
 /** Standard deviations beyond which a note is taken to be sharp indeed. */
 const SURE = 2;
 /** A whole step stays one, whatever arithmetic has done to it. */
@@ -92,23 +104,18 @@ const ROUNDING = 1e-6;
 /** A bush leaves the note so flat, cents, to be opened again. Common practice, no source. */
 const BUSH_FLAT = 10;
 
-/** Notes that one part decides, and the part; undefined where the bench has no tool for it. */
-interface Task {
-  readonly part: Workable | undefined;
-  readonly notes: readonly MadeNote[];
-}
-
 export function benchPlan(document: DesignDocument, analysis: Analysis, options: BenchOptions = {}): BenchPlan {
   const made = madeOf(analysis);
   const within = options.within ?? WITHIN;
   const workshop = options.workshop ?? made.measuredAt ?? made.temperature;
   const tasks = tasksOf(document, made);
-  const end = endOf(made, tasks);
+  const mouth = mouthTask(document, made, tasks);
+  const end = endOf(made, [...mouth, ...tasks], within);
   const steps: BenchStep[] = [];
   const left: Left[] = [];
   let body = made.body;
-  for (const task of tasks) {
-    const next = stepFor(made, task, { now: body, end, within });
+  for (const task of [...mouth, ...tasks]) {
+    const next = stepFor(made, task, { now: body, end: task.isMouth ? body : end, within });
     const { value, part, kind } = next;
     if (value !== undefined && part !== undefined) {
       const from = part.valueIn(body);
@@ -124,10 +131,11 @@ export function benchPlan(document: DesignDocument, analysis: Analysis, options:
         notes,
         path: part.path,
         drawn: value + part.drawnAdd,
+        alsoMoved: part.alsoMoved?.(value) ?? [],
       });
     }
-    const { why } = next;
-    if (why !== undefined) left.push({ ...why, notes: read(made, body, task.notes, workshop) });
+    const why = next.why ?? (value === undefined ? apart(made, task, end, within) : undefined);
+    if (why !== undefined && !task.isMouth) left.push({ ...why, notes: read(made, body, task.notes, workshop) });
   }
   const now = read(made, made.body, made.notes, workshop).map((note, i) => ({
     ...note,
@@ -138,41 +146,17 @@ export function benchPlan(document: DesignDocument, analysis: Analysis, options:
   return { workshop, temperature: made.temperature, pitchStandard, steps, now, left, within, isMeasured };
 }
 
-/** From the foot to the mouth; in a vessel, from the hole that is opened first in the scale. */
-function tasksOf(document: DesignDocument, made: Made): readonly Task[] {
-  const { analysis, notes } = made;
-  const { instrument } = analysis;
-  const constraints = benchConstraintsOf(document);
-  const groups = governedFingerings(analysis).map(({ hole, fingerings }) => ({
-    hole,
-    fingering: fingerings[0] ?? 0,
-    notes: notes.filter(({ query }) => fingerings.includes(query.index)),
-  }));
-  const uses = (hole: number | undefined) =>
-    hole === undefined
-      ? Number.POSITIVE_INFINITY
-      : instrument.fingerings.filter(({ covers }) => (covers?.[hole] ?? 1) < 1).length;
-  const place = (hole: number | undefined) =>
-    hole === undefined ? Number.POSITIVE_INFINITY : (sharedColumn(instrument.body)?.holes[hole]?.x ?? 0);
-  const ordered = bodyTraits(instrument.body).holesTunedByPlace
-    ? groups.sort((a, b) => place(b.hole) - place(a.hole))
-    : groups.sort((a, b) => uses(b.hole) - uses(a.hole));
-  return ordered.map(({ hole, fingering, notes: own }) => ({
-    notes: own,
-    part: hole !== undefined ? openable(analysis, constraints, hole) : toShorten(analysis, fingering),
-  }));
-}
-
-/** The middle between the flattest and the sharpest of the notes; undefined where one does not sound. */
-function middle(made: Made, body: Body, notes: readonly MadeNote[]): number | undefined {
-  const cents = deviationsIn(made, body, notes);
-  const known = cents.filter((each) => each !== undefined);
-  return known.length < cents.length || known.length === 0 ? undefined : (Math.max(...known) + Math.min(...known)) / 2;
+/** Notes of one part that lie out of tune on both sides of right though their middle is right. */
+function apart(made: Made, { notes }: Task, body: Body, within: number): Omit<Left, "notes"> | undefined {
+  const cents = deviationsIn(made, body, notes).flatMap((each) => each ?? []);
+  if (cents.length < 2 || Math.max(...cents.map(Math.abs)) <= within) return undefined;
+  const unsure = Math.max(...notes.map((note) => note.unsure));
+  return { off: Math.max(...cents) - Math.min(...cents), unsure, why: "apart" };
 }
 
 /** The value of a part at which its notes lie `aim` cents from right, as far as work can go; undefined where it needs none. */
-function valueFor(made: Made, { notes }: Task, part: Workable, body: Body, aim: number): number | undefined {
-  const off = (value: number) => middle(made, part.bodyWith(body, value), notes);
+function valueFor(task: Pick<Task, "off">, part: Workable, body: Body, aim: number): number | undefined {
+  const off = (value: number) => task.off(part.bodyWith(body, value));
   const now = part.valueIn(body);
   const start = off(now);
   if (start === undefined || start >= aim - CLOSE_ENOUGH) return undefined;
@@ -193,32 +177,45 @@ function valueFor(made: Made, { notes }: Task, part: Workable, body: Body, aim: 
 }
 
 /** Where work is to end: every part as far open or short as makes its notes right, with the others so, too. */
-function endOf(made: Made, tasks: readonly Task[]): Body {
+function endOf(made: Made, tasks: readonly Task[], within: number): Body {
   let body = made.body;
   for (let sweep = 0; sweep < SWEEPS; sweep++) {
     for (const task of tasks) {
-      const { part } = task;
-      if (part === undefined) continue;
+      const { part, isMouth } = task;
+      // The mouth goes by what the notes are before anything else is done.
+      if (part === undefined || (isMouth && sweep > 0)) continue;
       const spare = undercutOf(made, part);
       // From what is made: a later sweep may find that less is needed.
       const fresh = [part, ...(spare === undefined ? [] : [spare])].reduce(
         (old, each) => each.bodyWith(old, each.valueIn(made.body)),
         body,
       );
-      const value = valueFor(made, task, part, fresh, 0);
-      body = value === undefined ? fresh : part.bodyWith(fresh, value);
+      body = fresh;
+      // What needs no work gets none, and must not be counted on.
+      if (isRight(made, task, fresh, within)) continue;
+      const value = valueFor(task, part, fresh, 0);
+      if (value !== undefined) body = part.bodyWith(fresh, value);
       // A hole that may not be opened farther is undercut.
       const more =
-        spare && Math.abs(part.valueIn(body) - part.farthest) < LEAST_ROOM
-          ? valueFor(made, task, spare, body, 0)
-          : undefined;
+        spare && Math.abs(part.valueIn(body) - part.farthest) < LEAST_ROOM ? valueFor(task, spare, body, 0) : undefined;
       if (spare !== undefined && more !== undefined) body = spare.bodyWith(body, more);
     }
   }
   return body;
 }
 
-function undercutOf({ analysis }: Made, { hole }: Workable): Workable | undefined {
+/** Whether the notes are surely right, neither sharp nor so flat that measuring may hide more. */
+function isRight(made: Made, task: Task, body: Body, within: number): boolean {
+  const off = task.off(body);
+  if (off === undefined) return true;
+  return off <= within && flattestOf(made, task, body) >= -Math.max(0, within - SPARED * unsureOf(task));
+}
+
+function unsureOf({ notes }: Task): number {
+  return notes.reduce((sum, note) => sum + note.unsure, 0) / notes.length;
+}
+
+function undercutOf({ analysis }: Made, { hole }: Pick<Workable, "hole">): Workable | undefined {
   return hole === undefined ? undefined : undercuttable(analysis, hole);
 }
 
@@ -238,29 +235,30 @@ function stepFor(
   task: Task,
   { now, end, within }: { readonly now: Body; readonly end: Body; readonly within: number },
 ): Found {
-  const { part, notes } = task;
+  const { part, isMouth } = task;
   const spare = part && undercutOf(made, part);
   const own = [part, spare].filter((each) => each !== undefined);
   const elsewhere = [now, own.reduce((body, each) => each.bodyWith(body, each.valueIn(now)), end)];
-  const offs = elsewhere.map((body) => middle(made, body, notes));
+  const offs = elsewhere.map((body) => task.off(body));
   const known = offs.filter((each) => each !== undefined);
   const off = Math.max(...known);
-  const unsure = notes.reduce((sum, note) => sum + note.unsure, 0) / notes.length;
+  const unsure = unsureOf(task);
   const left = (why: WhyLeft) => (Math.abs(off) <= within ? {} : { why: { off, unsure, why } });
-  const reserve = Math.hypot(SPARED * unsure, MODEL_SHARE * off);
-  // Of two registers of one hole the flatter counts as long as the middle of them has room.
-  const flattest = Math.min(...deviationsIn(made, now, notes).map((cents) => cents ?? 0));
-  const isRight = Math.abs(off) <= within && !(flattest < -within && off < -reserve);
-  if (known.length < offs.length || isRight) return {};
+  if (known.length < offs.length) return {};
+  if (off <= within && elsewhere.some((body) => isRight(made, task, body, within))) return {};
+  // Registers that lie apart are brought about right from both sides.
+  const apart = Math.max(0, off - flattestOf(made, task, now)) / within;
+  const measuring = unsure * (isMouth ? SPARED_AT_MOUTH : SPARED * Math.max(LEAST_SPARED, 1 - apart));
   if (part === undefined) return left("no-tool");
   if (off > 0) {
     // A bush is work, and what looks sharp may be the measuring.
     if (off <= within + SURE * unsure) return left("unsure");
-    return (part.kind === "open" ? bushed(made, task, part, now) : undefined) ?? left("no-tool");
+    return (part.kind === "open" ? bushed(task, part, now) : undefined) ?? left("no-tool");
   }
   for (const tool of own) {
     const from = tool.valueIn(now);
-    const values = elsewhere.map((body) => valueFor(made, task, tool, body, -reserve) ?? from);
+    const reserve = Math.hypot(measuring, MODEL_SHARE * off, slipOf(task, tool, now));
+    const values = elsewhere.map((body) => valueFor(task, tool, body, -reserve) ?? from);
     const value = values.reduce((least, each) => (Math.abs(each - from) < Math.abs(least - from) ? each : least));
     const rounded = Math.trunc((value - from) / FINEST + ROUNDING) * FINEST;
     if (rounded !== 0) return { part: tool, value: from + rounded };
@@ -270,12 +268,25 @@ function stepFor(
   return left("limit");
 }
 
+/** The flattest of a part's notes; of the mouth, of which the parts are, as it goes by the first. */
+function flattestOf(made: Made, { isMouth, notes, off }: Task, body: Body): number {
+  if (isMouth) return off(body) ?? 0;
+  return Math.min(...deviationsIn(made, body, notes).map((cents) => cents ?? 0));
+}
+
+/** Cents that a tool's slip makes: much of a vessel's small holes and of its window. */
+function slipOf(task: Task, tool: Workable, body: Body): number {
+  const now = tool.valueIn(body);
+  const [here, there] = [task.off(body), task.off(tool.bodyWith(body, now + Math.sign(tool.farthest - now) * SLIP))];
+  return here === undefined || there === undefined ? 0 : Math.abs(there - here);
+}
+
 /** Too sharp: a sleeve is glued in and opened again, to a size that leaves the note flat. */
-function bushed(made: Made, task: Task, part: Workable, body: Body): Found | undefined {
+function bushed(task: Task, part: Workable, body: Body): Found | undefined {
   const now = part.valueIn(body);
   const narrow = { ...part, farthest: now };
   const from = narrow.bodyWith(body, now / 2);
-  const value = valueFor(made, task, narrow, from, -BUSH_FLAT);
+  const value = valueFor(task, narrow, from, -BUSH_FLAT);
   if (value === undefined) return undefined;
   return { part, value: Math.round(value / FINEST) * FINEST, kind: "bush" };
 }

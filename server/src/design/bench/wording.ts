@@ -1,7 +1,7 @@
 /** The order of work in words, alike on the command line and in the editor. */
 import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
-import { deviationInWords } from "../wording.js";
+import { centsInWords, deviationInWords } from "../wording.js";
 import type { BenchPlan, BenchStep, ReadNote, WhyLeft } from "./plan.js";
 
 /** `open R3 by 0.4 mm, to 6.9 mm; then A4 should read −13, A5 −11 (not beyond 7.2 mm)`. */
@@ -23,6 +23,12 @@ function workInWords({ kind, name }: BenchStep, by: string, to: string): string 
       return t`undercut ${name} by ${by}, so that at the bore it is ${to} wider than outside`;
     case "shorten":
       return t`shorten ${name} by ${by}, to ${to}`;
+    case "cut-up":
+      return t`cut up ${name} at its blade by ${by}, to ${to}`;
+    case "widen":
+      return t`widen ${name} by ${by}, to ${to}`;
+    case "lengthen":
+      return t`open ${name} along the tube by ${by}, to ${to}, as much at both ends`;
     case "bush":
       return t`bush ${name}: glue in a sleeve, and open it to ${to}`;
   }
@@ -52,6 +58,7 @@ export function airInWords({ workshop, temperature, pitchStandard }: BenchPlan):
 export function leftInWords({ left }: BenchPlan): readonly string[] {
   return left.map(({ notes, off, unsure, why }) => {
     const [first, ...others] = notes.map(({ name, reading }) => t`${name} reads ${whole(reading)}`);
+    if (why === "apart") return `${[first, ...others].join(", ")}; ${apartInWords(off)}.`;
     const will =
       notes.length > 1
         ? t`with the rest done they lie ${deviationInWords(off)}`
@@ -60,7 +67,11 @@ export function leftInWords({ left }: BenchPlan): readonly string[] {
   });
 }
 
-function reason(why: WhyLeft, off: number, unsure: number): string {
+function apartInWords(cents: number): string {
+  return t`their registers lie ${centsInWords(cents)} apart, and one size moves both: another print, with the hole elsewhere, brings them nearer`;
+}
+
+function reason(why: Exclude<WhyLeft, "apart">, off: number, unsure: number): string {
   if (why === "no-tool")
     return off > 0
       ? t("nothing on the bench lowers that: print the part anew, or state it so")

@@ -1,4 +1,4 @@
-/** What a bench can do to each part of a made instrument: open, undercut or bush a hole, shorten a tube or a pipe. */
+/** What a bench can do to each part of a made instrument: open, undercut or bush a hole, shorten a tube or a pipe, open the mouth. */
 import { KEPT_BY_REFITS } from "../../acoustics/checkedRanges.js";
 import { boreRadiusAt, type Column, type ToneHole } from "../../acoustics/column.js";
 import { type Body, roundShape, sharedColumn } from "../../instrument/body.js";
@@ -9,9 +9,16 @@ import { forbidden, forbiddenWidths } from "../constraints/forbidden.js";
 import type { Analysis } from "../predict/analysis.js";
 import { mapBody } from "../predict/body.js";
 
+/** A number of the design that work changes: its path, and m of the printed object. */
+export interface Size {
+  readonly path: Path;
+  readonly drawn: number;
+}
+
 /** One dimension of the made thing. */
 export interface Workable {
-  readonly kind: "open" | "undercut" | "shorten";
+  /** Of the mouth: a window is cut up, a notch widened, an embouchure hole made longer along the tube. */
+  readonly kind: "open" | "undercut" | "shorten" | "cut-up" | "widen" | "lengthen";
   /** `R3`, `the tube`, `pipe 3`. */
   readonly name: string;
   /** Index of the hole, of the pipe; undefined of the tube. */
@@ -25,6 +32,8 @@ export interface Workable {
   /** Where the number stands, and what must be added to the finished size to have it as drawn, m. */
   readonly path: Path;
   readonly drawnAdd: number;
+  /** What is counted from where the work is done, and becomes another number with it. */
+  readonly alsoMoved?: (value: number) => readonly Size[];
 }
 
 const WIDTH_STEPS = 30;

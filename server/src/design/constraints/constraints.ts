@@ -49,6 +49,8 @@ export interface Constraints {
   /** Widest hole a fingertip covers, mm. */
   readonly fingertip: number;
   readonly fingertipStated: boolean;
+  /** Of the width that the bore lets a hole have, what may be drawn: below 1 where room is left to open it at the bench. */
+  readonly openedShare: number;
   /** Whether the bore may change its taper, or a cylinder become a taper (`refit.taper: free`). */
   readonly taperIsFree: boolean;
   /** Greatest undercut that a refit may give a hole, mm on the diameter as printed; 0 where holes stay as they are cut (`refit.undercut`). */
@@ -62,15 +64,18 @@ export interface Constraints {
 }
 
 /**
- * Share of a hole's width that a cent of opening takes: what is drawn flat for the bench must not be drawn as wide as a fingertip
- * closes. A hole of 8 mm on a bore of 16 follows by some 15 cents a millimetre. Our own reckoning, to be safe by half.
+ * Share of a hole's width that a cent of opening takes: what is drawn flat for the bench must not be drawn as wide as fingertip or bore
+ * let it be. The holes of our own examples follow by 1 cent for 8 to 16 thousandths, wide ones the least. Our own reckoning.
  */
-const ROOM_TO_OPEN = 0.012;
+const ROOM_TO_OPEN = 0.014;
+
+/** However much room is asked. */
+const LEAST_SHARE = 0.5;
 
 /** The same of the made thing, which may be opened as far as the fingertip closes. */
 export function benchConstraintsOf(document: Pick<DesignDocument, "resolution">): Constraints {
   const { draft } = document.resolution;
-  return { ...constraintsOf(document), fingertip: fingertipOf(draft)?.mm ?? HANDS.adult.fingertip };
+  return { ...constraintsOf(document), fingertip: fingertipOf(draft)?.mm ?? HANDS.adult.fingertip, openedShare: 1 };
 }
 
 export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">): Constraints {
@@ -105,6 +110,7 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
   const fingers = (["indexMiddle", "middleRing", "ringLittle"] as const).map((pair) => [reach(pair), spacing(pair)]);
   const taperIsFree = valueAt(data, ["refit", "taper"]) === "free";
   const drills = stockOf(draft, "drills");
+  const openedShare = Math.max(LEAST_SHARE, 1 - ROOM_TO_OPEN * instrument.drawnFlat.room);
   const undercut = unit * Math.max(0, numbers.at(["refit", "undercut"]) ?? 0);
   const hands = [
     taperIsFree,
@@ -114,6 +120,7 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
     spacing("hands"),
     thumb,
     fingertip,
+    openedShare,
     [bed, leans],
     joints.map(({ at }) => [at, tenonLength(draft, at), jointRoom(draft, at, unit)]),
     holeGapOf(draft),
@@ -134,7 +141,8 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
     fitsBed: ([long, wide, high]) =>
       bed === undefined || layingOfBlock([long / shrunk, wide / shrunk, high / shrunk], bed) !== undefined,
     head: unit * headBeyond(draft),
-    fingertip: fingertip.mm * (1 - ROOM_TO_OPEN * instrument.drawnFlat.holes),
+    fingertip: fingertip.mm * openedShare,
+    openedShare,
     fingertipStated: fingertip.stated,
     taperIsFree,
     undercut,

@@ -75,7 +75,7 @@ function widths(context: LimitContext, i: number): Limit[] {
   const tip = Math.max(constraints.fingertip, constraints.fingertipStated ? 0 : 2 * MM * hole.radius);
   return [
     ...atLeast(context, share(NARROWEST_SHARE), 0, narrow),
-    ...atMost(context, share(WIDEST_SHARE), 0, wide),
+    ...atMost(context, share(WIDEST_SHARE * constraints.openedShare), 0, wide),
     ...(isFingeredBy(analysis.instrument.fingerings)(i) ? atMost(context, [width], tip, fingertip) : []),
     ...(stated === undefined
       ? []

@@ -1,0 +1,138 @@
+/**
+ * A design drawn flat for the bench: brought in tune with room left to open every hole, then made smaller where a bench makes larger: mouth,
+ * holes, and a foot too long. No place changes for it, so that with the work done it is the design in tune again, register by register.
+ */
+import { KEPT_BY_REFITS } from "../../acoustics/checkedRanges.js";
+import { boreRadiusAt } from "../../acoustics/column.js";
+import type { DesignDocument, DesignFile } from "../../document/designFile.js";
+import { applyEdits, setNumber } from "../../document/edits.js";
+import type { TextEdit } from "../../document/textEdit.js";
+import { type Body, sharedColumn } from "../../instrument/body.js";
+import { t } from "../../words/translation.js";
+import { NumberWriter } from "../edit/numberWriter.js";
+import { secant } from "../fix/solve.js";
+import { analyse } from "../predict/analyse.js";
+import type { Analysis } from "../predict/analysis.js";
+import { retune } from "../refit/rekeyByRefit.js";
+import { documentIn } from "../rekey/newTargets.js";
+import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
+import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
+import { madeOf } from "./made.js";
+import { mouthTask, type Task, tasksOf } from "./tasks.js";
+import type { Size, Workable } from "./workable.js";
+
+export interface DrawnFlat {
+  /** The whole file. */
+  readonly text: string;
+  /** How it came in tune before it was drawn flat. */
+  readonly refit: RekeyResult;
+  readonly after: Analysis;
+}
+
+/** The mouth's opening, of what it is in tune: drawn smaller than that, it may not speak. Common practice, no source. */
+const SMALLEST_MOUTH = 0.85;
+/** A tube or pipe is drawn longer by this share at most: two semitones. */
+const LONGEST = 1.12;
+const CLOSE_ENOUGH = 0.1;
+
+/** @throws CannotRekey */
+export function drawnFlatForBench(
+  file: DesignFile,
+  index: number,
+  settings: AnalysisSettings = DEFAULT_SETTINGS,
+): DrawnFlat {
+  const stated = file.documents[index];
+  const { drawnFlat } = stated?.resolution.instrument ?? {};
+  if (stated === undefined || drawnFlat === undefined || !(drawnFlat.holes > 0 || drawnFlat.length > 0))
+    throw new CannotRekey(
+      t("it does not say how flat it is to be drawn: write `bench: { holesFlat: 25, lengthFlat: 16, room: 12 }`"),
+    );
+  const level = flats(stated, { holes: 0, length: 0, room: drawnFlat.room });
+  const levelled = documentIn(applyEdits(file.text, level), file.syntax, index).file;
+  const refit = retune(levelled, index, "all", settings);
+  const { file: tuned, document } = documentIn(refit.text, file.syntax, index);
+  const writer = new NumberWriter(tuned, document);
+  for (const size of smaller(document, refit.after, drawnFlat))
+    writer.writeDrawn(size.path, size.drawn / document.resolution.instrument.printedUnit);
+  const shrunk = documentIn(applyEdits(tuned.text, writer.edits), file.syntax, index);
+  const text = applyEdits(shrunk.file.text, flats(shrunk.document, drawnFlat));
+  const { instrument } = documentIn(text, file.syntax, index).document.resolution;
+  return { text, refit, after: analyse(instrument, settings) };
+}
+
+/** What `bench` says, as numbers; what it does not say and is nothing stays unsaid. */
+function flats(
+  document: DesignDocument,
+  { holes, length, room }: { readonly holes: number; readonly length: number; readonly room: number },
+): readonly TextEdit[] {
+  const { numbers } = document.resolution.draft;
+  const values = [
+    ["holesFlat", holes],
+    ["lengthFlat", length],
+    ["room", room],
+  ] as const;
+  return values.flatMap(([name, value]) => {
+    const now = numbers.at(["bench", name]);
+    return (now ?? 0) === value ? [] : setNumber(document, ["bench", name], value, CENTS_DECIMALS);
+  });
+}
+
+const CENTS_DECIMALS = 1;
+
+/** The sizes as drawn, from the mouth to the foot and from there up the holes. */
+function smaller(
+  document: DesignDocument,
+  analysis: Analysis,
+  { holes, length }: { readonly holes: number; readonly length: number },
+): readonly Size[] {
+  const made = madeOf({ ...analysis, instrument: { ...analysis.instrument, measured: [] } });
+  const tasks = tasksOf(document, made);
+  const lowest = tasks.filter(({ isLength }) => isLength);
+  const [mouth] = mouthTask(document, made, tasks);
+  const sizes: Size[] = [];
+  let body = made.body;
+  const draw = (part: Workable, off: Task["off"], flat: number, least: number, greatest: number) => {
+    const now = part.valueIn(body);
+    const value = valueAt(part, off, body, -flat, now === least ? greatest : least);
+    if (value === undefined) return;
+    body = part.bodyWith(body, value);
+    sizes.push({ path: part.path, drawn: value + part.drawnAdd }, ...(part.alsoMoved?.(value) ?? []));
+  };
+  const [whole] = lowest;
+  if (mouth?.part !== undefined && whole !== undefined)
+    draw(mouth.part, whole.off, length, SMALLEST_MOUTH * mouth.part.valueIn(body), mouth.part.valueIn(body));
+  for (const { part, off } of lowest)
+    if (part !== undefined) draw(part, off, length, part.valueIn(body), LONGEST * part.valueIn(body));
+  for (const { part, off, isLength } of tasks)
+    if (part !== undefined && !isLength) draw(part, off, holes, narrowest(body, part), part.valueIn(body));
+  return lastOfEach(sizes);
+}
+
+/** The value toward `end` at which the notes lie `aim` cents from right, or `end` where they do not come so far; undefined where they lie there already. */
+function valueAt(part: Workable, off: Task["off"], body: Body, aim: number, end: number): number | undefined {
+  const now = part.valueIn(body);
+  const there = (value: number) => {
+    const cents = off(part.bodyWith(body, value));
+    return cents === undefined ? undefined : cents - aim;
+  };
+  const start = there(now);
+  if (start === undefined || start <= CLOSE_ENOUGH) return undefined;
+  const atEnd = there(end);
+  if (atEnd !== undefined && atEnd >= 0) return end;
+  const bounds = { least: Math.min(now, end), greatest: Math.max(now, end), tolerance: CLOSE_ENOUGH };
+  return secant(there, now, now + (end - now) / 4, bounds);
+}
+
+/** m: half as wide, or as narrow as the prediction is checked for. */
+function narrowest(body: Body, part: Workable): number {
+  const now = part.valueIn(body);
+  const column = sharedColumn(body);
+  const hole = part.hole === undefined ? undefined : column?.holes[part.hole];
+  const least = hole === undefined ? 0 : 2 * KEPT_BY_REFITS.holeOverBore[0] * boreRadiusAt(column?.bore ?? [], hole.x);
+  return Math.min(now, Math.max(now / 2, least));
+}
+
+/** A number that several parts move is written once, as the last leaves it. */
+function lastOfEach(sizes: readonly Size[]): readonly Size[] {
+  return [...new Map(sizes.map((size) => [size.path.join("."), size])).values()];
+}
