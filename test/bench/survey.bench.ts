@@ -38,9 +38,9 @@ const vessel: Body = (x, y, z) => {
 
 /** Cells that make some 400,000 triangles. */
 const MESHES = [
-  ["tube", tube, [-10, -10, -1], [10, 10, 221], 0.53],
-  ["row of pipes", row, [-9, -9, -1], [51, 9, 196], 0.86],
-  ["vessel", vessel, [-36, -27, -25], [36, 27, 25], 0.46],
+  ["tube", tube, [-10, -10, -1], [10, 10, 221], 0.68],
+  ["row of pipes", row, [-9, -9, -1], [51, 9, 196], 1],
+  ["vessel", vessel, [-36, -27, -25], [36, 27, 25], 0.61],
 ] as const;
 
 const used = (work: () => unknown) => {
