@@ -18,7 +18,9 @@ function cells({ nearest, widest, holes, bore, joints }: JobSizes): string {
 function line({ key, result, refusal, sizes }: JobRow, given: JobSizes): string {
   if (result === undefined) return `| ${key} | | | | | | | refused: ${refusal ?? ""} |`;
   const { worstCents = Number.NaN } = result.after.summary ?? {};
-  const held = result.remarks.filter((remark) => /^(Held back|Nothing is|Not in tune|No longer)/.test(remark));
+  const held = result.remarks.filter((remark) =>
+    /^(Held back|Nothing is|Not in tune|No longer|Within the tolerance)/.test(remark),
+  );
   const left = [...new Set(sizes.complaints.filter((code) => given.complaints.includes(code)))];
   const broken = [...new Set(sizes.complaints.filter((code) => !given.complaints.includes(code)))];
   if (sizes.doubles.join() !== given.doubles.join()) broken.push("holes under one finger");
