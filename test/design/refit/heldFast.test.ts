@@ -2,6 +2,8 @@
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
+import { rekey } from "../../../server/src/design/rekey/rekey.js";
+import { parseNote } from "../../../server/src/music/note.js";
 import { fileOf } from "../../support/designs.js";
 
 const WHISTLE = readFileSync("examples/quay-whistle.bore.yaml", "utf8");
@@ -28,4 +30,16 @@ it("nothing of what is fixed where the notes are in tune with it", () => {
       "all",
     ).obstacles,
   ).toEqual([]);
+});
+
+it("a tube's note within the tolerance, but far, says which limit or which two notes keep it there", () => {
+  const overtone = fileOf(readFileSync("test/jobs/overtone.bore.yaml", "utf8"));
+  const note = parseNote("Bb3");
+  if (note === undefined) throw new Error("Bb3");
+  const { remarks, obstacles } = rekey(overtone, 0, note, "refit");
+  expect(obstacles).toEqual([]);
+  // No holes: nothing but the bore's length is free, and harmonics of one tube keep their intervals.
+  expect(remarks.join(" ")).toMatch(
+    /Within the tolerance of 25 cents, .*F6 stays 20 cents sharp and Bb4 stays 20 cents flat/,
+  );
 });

@@ -28,7 +28,7 @@ export interface JudgedRefit {
   readonly edits: readonly TextEdit[];
   readonly moves: readonly Move[];
   readonly after: Written;
-  obstacles(): readonly Obstacle[];
+  obstacles(enough?: number): readonly Obstacle[];
 }
 
 export interface Asking {
@@ -55,7 +55,7 @@ function judged(there: Written, { goal, left, keepsNotes, settings, options }: A
   const { instrument } = analysis;
   const found = REFITS[instrument.body.kind].refit(file, document, analysis, goal, options);
   const { moves } = found;
-  const obstacles = () => found.obstacles();
+  const obstacles = (enough?: number) => found.obstacles(enough);
   if (found.edits.length === 0) return { isTaken: false, edits: [], moves: [], after: there, obstacles };
   const { edits, text } = offered(file, document.index, found.edits);
   const after = written({ ...file, text }, document.index, settings, options);

@@ -30,10 +30,15 @@ export interface Answer {
  * The binding limits without which the notes would come out best, each with what the tuning would then want.
  * @param others what else stands in the way
  */
-export function obstaclesOf(problem: FitProblem, found: Fit, others: readonly Answer[] = []): readonly Obstacle[] {
+export function obstaclesOf(
+  problem: FitProblem,
+  found: Fit,
+  others: readonly Answer[] = [],
+  enough = ENOUGH_ANSWERS,
+): readonly Obstacle[] {
   const answers: Answer[] = [];
   for (const limit of promising(problem, found)) {
-    if (answers.length >= ENOUGH_ANSWERS || problem.isSpent()) break;
+    if (answers.length >= enough || problem.isSpent()) break;
     const answer = answerWithout(problem, found, limit);
     if (answer !== undefined) answers.push(answer);
   }

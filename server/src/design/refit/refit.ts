@@ -36,8 +36,8 @@ export interface Refit {
   readonly moves: readonly Move[];
   /** Whether every note is in tune as drawn. */
   readonly isInTune: boolean;
-  /** What stands in the way of a better fit, worst first; empty where nothing does. Costs further fits. @throws Cancelled */
-  obstacles(): readonly Obstacle[];
+  /** What stands in the way of a better fit, worst first; empty where nothing does. Costs further fits. @param enough so many limits are tried @throws Cancelled */
+  obstacles(enough?: number): readonly Obstacle[];
   /** Whether the design as it was given keeps all limits. */
   readonly keptLimits: boolean;
   /** By how much less comfortable it is than what was given, cents squared; negative where it is more so. */
@@ -93,7 +93,7 @@ export function refit(
   try {
     // What is far off and leads nowhere is left at once: the search is long, and its result would not be taken.
     if (keptLimits && request.factor === 1 && leadsNowhere(task, present, cents)) {
-      const obstacles = () => obstaclesTo(best(task), task, analysis);
+      const obstacles = (enough?: number) => obstaclesTo(best(task), task, analysis, enough);
       return { edits: [], moves: [], isInTune: false, obstacles, keptLimits };
     }
     const solution = best(task);
@@ -103,7 +103,7 @@ export function refit(
       ...writeSolution(file, document, problem.unknowns, solution.drawn, options.shouldStop),
       keptLimits,
       isInTune: largest(solution.cents) <= IN_TUNE,
-      obstacles: () => obstaclesTo(solution, task, analysis),
+      obstacles: (enough) => obstaclesTo(solution, task, analysis, enough),
     };
   } catch (error) {
     throw refusal(error, "bore");
@@ -122,12 +122,13 @@ function obstaclesTo(
   { found, cents, problem }: Solution,
   { tunable, held }: Task,
   analysis: Analysis,
+  enough?: number,
 ): readonly Obstacle[] {
   if (largest(cents) <= IN_TUNE) return [];
   // Farther off than a drawing's steps can bring it, a note is lost to another register.
   if (worstOf(found) <= IN_TUNE && largest(cents) < SAME_NOTE)
     return [drawingTooCoarse(analysis, tunable, cents, IN_TUNE)];
-  const inTheWay = obstaclesOf(problem, found, answersHeldFast(held, problem, found));
+  const inTheWay = obstaclesOf(problem, found, enough === 1 ? [] : answersHeldFast(held, problem, found), enough);
   return inTheWay.length > 0 ? inTheWay : [contradiction(analysis, tunable, cents, IN_TUNE)];
 }
 

@@ -17,7 +17,7 @@ export interface StillRefit {
   /** Whether any refit was taken. */
   readonly isTaken: boolean;
   readonly after: Written;
-  obstacles(): readonly Obstacle[];
+  obstacles(enough?: number): readonly Obstacle[];
 }
 
 /** @throws CannotRekey, Cancelled */
@@ -26,7 +26,7 @@ export function refitUntilStill(first: Written, asking: Asking): StillRefit {
   let there = first;
   let moves: readonly Move[] = [];
   let isTaken = false;
-  let obstacles: (() => readonly Obstacle[]) | undefined;
+  let obstacles: StillRefit["obstacles"] | undefined;
   for (let round = 0; round < MOST_REFITS; round++) {
     const goal = round === 0 ? asking.goal : { ...asking.goal, factor: 1, stretch: 1 };
     const refit = anotherRefit(there, { ...asking, goal, keepsNotes: asking.keepsNotes || round > 0 }, isTaken);
@@ -43,7 +43,7 @@ export function refitUntilStill(first: Written, asking: Asking): StillRefit {
     if (isLast || refit.edits.length === 0 || asking.goal.isSpent?.()) break;
   }
   const found = obstacles;
-  return { edits: changes.edits, moves, isTaken, after: there, obstacles: () => found?.() ?? [] };
+  return { edits: changes.edits, moves, isTaken, after: there, obstacles: (enough) => found?.(enough) ?? [] };
 }
 
 /** Undefined where one was taken already and no other is found from there. */

@@ -147,7 +147,7 @@ export function rekeyByRefit({
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
       ...(isOut ? closedOctaves(after, document.resolution) : []),
       ...obstacles.map((obstacle) => inWords(obstacle, nearest)),
-      ...(isTaken && !isOut && isFar(after) && isQuicklyAsked(after) ? noNearer(after, refitted.obstacles()) : []),
+      ...(isTaken && !isOut && isFar(after) ? noNearer(after, refitted.obstacles(1)) : []),
       ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],
   };
@@ -223,11 +223,6 @@ const NEAR = 5;
 
 function isFar({ summary }: Analysis): boolean {
   return Math.abs(summary?.worstCents ?? 0) > NEAR;
-}
-
-/** Of a tube with holes the limits in the way cost as much as the refit. */
-function isQuicklyAsked({ instrument: { body } }: Analysis): boolean {
-  return sharedColumn(body) === undefined;
 }
 
 /** Why a note that the design's tolerance lets pass is no nearer. */

@@ -27,8 +27,8 @@ export interface TunerRequest {
 }
 
 const MM = 1e-3;
-/** A step back reaches one or two points back; more only cost time. */
-const MOST_KNOWN = 8;
+/** A search comes back to where it began, and several begin at the same point. */
+const MOST_KNOWN = 64;
 
 /** Points are millimetres of the printed object, by unknown. All methods throw Cancelled when told to stop. */
 export class Tuner {

@@ -9,21 +9,22 @@ export type Prospect = "can" | "cannot" | "hopeless";
 
 /**
  * The possible key nearest to `asked`; of two equally near the one on the side of the design's own key `own`, which it
- * was made for. Away from its own key a hopeless one ends the search on that side. Undefined where none within an octave can.
+ * was made for. Away from its own key, beyond it too, a hopeless one ends the search on that side. Undefined where none within an octave can.
  * Some tenths of a second a key where it is fitted coarsely.
  * @param prospectOf asked one key after the other
  */
 export function nearestKey(own: Note, asked: Note, prospectOf: (key: Note) => Prospect): Note | undefined {
   const homeward = own.midi >= asked.midi ? 1 : -1;
-  let awayIsHopeless = false;
+  /** Ways that lead on only to keys farther still from what the design was made for. */
+  const ended = new Set<number>();
   for (let distance = 1; distance <= FARTHEST; distance++) {
-    for (const semitones of [homeward * distance, -homeward * distance]) {
-      const isAway = semitones !== homeward * distance;
-      const note = noteFromMidi(asked.midi + semitones);
-      if (note === undefined || (isAway && awayIsHopeless)) continue;
+    for (const way of [homeward, -homeward]) {
+      const note = noteFromMidi(asked.midi + way * distance);
+      if (note === undefined || ended.has(way)) continue;
       const prospect = prospectOf(note);
       if (prospect === "can") return note;
-      if (isAway && prospect === "hopeless") awayIsHopeless = true;
+      const isAway = way !== homeward || homeward * (note.midi - own.midi) > 0;
+      if (isAway && prospect === "hopeless") ended.add(way);
     }
   }
   return undefined;
