@@ -12,6 +12,8 @@ const worst = ({ after }: ReturnType<typeof retuned>, but: readonly number[] = [
   Math.max(
     ...after.fingerings.map(({ cents }, i) => (but.includes(i) ? 0 : Math.abs(cents ?? Number.POSITIVE_INFINITY))),
   );
+const rms = ({ after }: ReturnType<typeof retuned>) =>
+  Math.sqrt(after.fingerings.reduce((sum, { cents = Number.NaN }) => sum + cents ** 2, 0) / after.fingerings.length);
 
 describe("undercutting", () => {
   const free = retuned(`${job("whistle")}refit: { undercut: 0.5 }\n`);
@@ -20,7 +22,8 @@ describe("undercutting", () => {
   it("is a variable of a refit where the design says how much, and brings the notes nearer", () => {
     expect(undercuts.length).toBeGreaterThan(0);
     expect(Math.max(...undercuts)).toBeLessThanOrEqual(0.5);
-    expect(worst(free)).toBeLessThan(worst(retuned(job("whistle"))));
+    // The worst note may stay where comfort likes it, up to half the tolerance.
+    expect(rms(free)).toBeLessThan(rms(retuned(job("whistle"))));
     expect(free.moves.filter(({ path }) => path[2] === "undercut").map(({ from, to }) => [from, to])).toEqual(
       undercuts.map((mm) => [0, mm]),
     );
@@ -82,6 +85,7 @@ describe("a thumb hole whose note asks for it above the finger hole in front", (
     );
     expect(thumb).toBeGreaterThan(front ?? Number.NaN);
     const last = result.after.fingerings.length - 1;
-    expect(worst(retuned(text), [last])).toBeLessThan(2);
+    // Comfort may cost half the tolerance.
+    expect(worst(result, [last])).toBeLessThan(5);
   });
 });
