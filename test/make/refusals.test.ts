@@ -34,8 +34,8 @@ describe("a solid is refused", () => {
       "solid/no-room mouth.windway.width",
     ],
     [
-      "a window less deep than the wall",
-      WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5, chimney: 2 }"),
+      "a window less deep than any labium leaves",
+      WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5, chimney: 1.4 }"),
       "solid/no-room mouth.window.chimney",
     ],
     ["a labium without a ramp", `${WHISTLE}solid: { labium: { edge: 2.8 } }\n`, "solid/no-room solid.labium.edge"],
@@ -127,6 +127,7 @@ describe("a solid is refused", () => {
       "flat, thumb rest, cork and rings",
       jointed(150, "solid: { base: 8, thumbRest: { at: 360 }, rings: true, tenon: { finish: cork } }\n"),
     ],
+    ["a window as deep as its labium leaves", WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5, chimney: 2.1 }")],
     ["a stopped foot", `${WHISTLE}foot: stopped\n`],
     ["a notch", tube("family: rim\nmouth: { cover: 0.6, notch: { width: 9, depth: 4 } }\n")],
     [
