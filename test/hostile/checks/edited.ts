@@ -19,7 +19,7 @@ const MEANT: readonly (readonly [title: RegExp, most: number, paths: RegExp])[] 
   // Those behind it move on by one.
   [/^Add a fingering/, Number.POSITIVE_INFINITY, /^\d+\.fingerings\./],
   [/^Bench: write/, 0, /^$/],
-  [/^Bench: the first step/, Number.POSITIVE_INFINITY, /^\d+\.(holes|bore|parameters|measured|pipes|vessel)\b/],
+  [/^Bench: the first step/, Number.POSITIVE_INFINITY, /^\d+\.(holes|bore|parameters|measured|pipes|vessel|mouth)\b/],
   [/^(Write|Add|Take) `/, 1, /./],
   // The old name goes and the new one comes.
   [/^Change `/, 2, /./],
