@@ -112,8 +112,8 @@ export function minimaxOf(problem: FitProblem, found: Fit, good: number): Fit {
   const stiffness = unknowns.map(({ kind }) => STIFFNESS[kind]);
   const times = worstOf(found) <= problem.enough ? DEAR : 1;
   const dear = comfort.map((wish) => ({ ...wish, weight: times * wish.weight }));
-  const x =
-    tried(() => minimaxFit(listener, found.x, limits, stiffness, good, (x) => comfortMissed(dear, x))) ?? found.x;
+  const beside = dear.length === 0 ? undefined : (x: readonly number[]) => comfortMissed(dear, x);
+  const x = tried(() => minimaxFit(listener, found.x, limits, stiffness, good, beside)) ?? found.x;
   const notes = x === found.x ? undefined : notesAt(problem, x);
   if (notes === undefined) return found;
   const discomfort = discomfortAt(comfort, x);

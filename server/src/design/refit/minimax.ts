@@ -22,8 +22,6 @@ interface Residuals {
   readonly slopes: readonly (readonly number[])[];
 }
 
-const NONE: Residuals = { residuals: [], slopes: [] };
-
 /** What all squares weigh together beside the bound's: enough to decide where the bound leaves a choice. */
 const SHARE_OF_SQUARES = 0.05;
 const MOST_ROUNDS = 4;
@@ -47,7 +45,7 @@ export function minimaxFit<N extends { readonly cents: readonly number[] }>(
   inequalities: readonly Inequality[],
   stiffness: readonly number[],
   good: number,
-  beside: (x: readonly number[]) => Residuals = () => NONE,
+  beside: (x: readonly number[]) => Residuals | undefined = () => undefined,
 ): readonly number[] {
   let here = tuner.at(x);
   let best = x;
@@ -71,7 +69,7 @@ function nextPoint<N extends { readonly cents: readonly number[] }>(
   inequalities: readonly Inequality[],
   stiffness: readonly number[],
   firstDamping: number,
-  beside: Residuals,
+  beside: Residuals | undefined,
 ): { readonly x: readonly number[]; readonly notes: N; readonly damping: number } | undefined {
   const slopes = tuner.slopes(here);
   for (let trial = 0; trial < MOST_TRIALS; trial++) {
@@ -93,17 +91,17 @@ export function minimaxStep(
   x: readonly number[],
   damping = 0,
   away: readonly number[] = [],
-  beside: Residuals = NONE,
+  beside?: Residuals,
 ): readonly number[] {
   const n = x.length;
   const squares = normalEquations(cents, slopes, n);
-  const others = normalEquations(beside.residuals, beside.slopes, n);
+  const others = beside && normalEquations(beside.residuals, beside.slopes, n);
   // The bound t is one unknown more.
   const hessian = [
     ...squares.hessian.map((line, i) => [
       ...line.map((value, j) => {
         const own = i === j ? damping * value + (stiffness[i] ?? 0) ** 2 : 0;
-        return SHARE_OF_SQUARES * value + (others.hessian[i]?.[j] ?? 0) + own;
+        return SHARE_OF_SQUARES * value + (others?.hessian[i]?.[j] ?? 0) + own;
       }),
       0,
     ]),
@@ -111,7 +109,7 @@ export function minimaxStep(
   ];
   const gradient = [
     ...squares.gradient.map(
-      (value, i) => SHARE_OF_SQUARES * value + (others.gradient[i] ?? 0) + (stiffness[i] ?? 0) ** 2 * (away[i] ?? 0),
+      (value, i) => SHARE_OF_SQUARES * value + (others?.gradient[i] ?? 0) + (stiffness[i] ?? 0) ** 2 * (away[i] ?? 0),
     ),
     0,
   ];
