@@ -92,6 +92,7 @@ describe("what a formula may not be", () => {
     [`"=(2 + 3[[*]]"`, "expression/syntax", /not closed/],
     [`"=2 [[3]]"`, "expression/syntax", "`3` does not belong to the formula"],
     [`"=5 [[%]]"`, "expression/syntax", "5 % as 0.05"],
+    [`"=2 + [[*]] 3"`, "expression/syntax", /from here on\.$/],
     [`"=[[7 % 2]]"`, "expression/syntax", "`%` cannot be used here"],
     [`[["="]]`, "expression/syntax", "missing after the `=`"],
     [`"=[[0x10]]"`, "expression/syntax", "not a number"],

@@ -22,6 +22,11 @@ describe("a rod", () => {
     expect(layingOfRod(most - 0.01, 20, [100, 100, 20])).toEqual({ kind: "turned", degrees: 45 });
     expect(layingOfRod(most + 0.01, 20, [100, 100, 20])).toBeUndefined();
   });
+  it("lies across a bed that is longer than wide, whichever way round that is", () => {
+    // At 32° it takes 330 cos 32° + 10 sin 32° = 285.2 of 300 and 330 sin 32° + 10 cos 32° = 183.4 of 200; at 31° and 33° less is left.
+    for (const bed of [[200, 300, 10] as const, [300, 200, 10] as const])
+      expect(layingOfRod(330, 10, bed)).toEqual({ kind: "turned", degrees: 32 });
+  });
   it("leans from corner to corner of a cube, a thin one up to the root of three edges", () => {
     const laying = layingOfRod(100 * Math.sqrt(3) - 2, 0.1, CUBE);
     // The space diagonal of a cube rises by asin(1/√3) = 35.26°.

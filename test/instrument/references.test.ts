@@ -1,7 +1,7 @@
 /** What names in formulas refer to, what is told of those that refer to nothing, and of rings. */
 import { describe, expect, it } from "vitest";
 import { documentOf, fileOf } from "../support/designs.js";
-import { expectFinding, expectNothing, numberAt, tube } from "../support/marked.js";
+import { codesOf, expectFinding, expectNothing, numberAt, tube } from "../support/marked.js";
 
 const HOLES = "holes:\n  - { name: L1, at: 170, diameter: 7 }\n  - { name: L2, at: 200, diameter: 8, chimney: 5 }\n";
 
@@ -142,5 +142,8 @@ describe("a ring of references", () => {
   it("among thousands of rings leaves the list readable", () => {
     const rings = Array.from({ length: 500 }, (_, i) => `p${i}: =p${i}`);
     expect(documentOf(fileOf(tube(`parameters:\n  ${rings.join("\n  ")}`))).findings.length).toBeLessThanOrEqual(20);
+    // One that is not told is not worked out either.
+    const broken = Array.from({ length: 30 }, (_, i) => `p${i}: =1/0 + p${i}`);
+    expect(new Set(codesOf(tube(`parameters:\n  ${broken.join("\n  ")}`)))).toEqual(new Set(["expression/cycle"]));
   });
 });

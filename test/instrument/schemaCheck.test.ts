@@ -1,5 +1,6 @@
 /** Form: what a property may be, told in a maker's words and once for each place. */
 import { describe, expect, it } from "vitest";
+import { documentOf, fileOf } from "../support/designs.js";
 import { codesOf, expectFinding, expectNothing, instrumentOf, tube } from "../support/marked.js";
 
 describe("schema/unknown-property", () => {
@@ -68,6 +69,19 @@ describe("schema/wrong-kind", () => {
     [`wall: [[${"thick".repeat(50)}]]`, /not the text `.{39}…`/],
   ])("%s", (changes, says) => {
     expectFinding(tube(changes), "schema/wrong-kind", says);
+  });
+
+  it.each([
+    ["wall: 3 mm", "3"],
+    ["wall: 3MM", "3"],
+    ["wall: '3,2'", "3.2"],
+    ['wall: "3"', "3"],
+    ["wall: 3 cm", undefined],
+    ["wall: 3,2 mm", undefined],
+  ])("%s is corrected to %s where that is what is meant", (changes, raw) => {
+    const [finding] = documentOf(fileOf(tube(changes))).findings;
+    expect(finding?.code).toBe("schema/wrong-kind");
+    expect(finding?.correction).toEqual(raw === undefined ? undefined : { do: "set", raw });
   });
 
   it("is told once, not again for every clause that the value breaks", () => {

@@ -278,9 +278,7 @@ const THINGS: Readonly<Record<string, string>> = {
 
 function placeName(path: Path, data: unknown): string {
   if (path.length === 0) return t("A design");
-  return (
-    (path.length === 2 && typeof path[1] === "number" && t(THINGS[String(path[0])] ?? "")) || placeInWords(path, data)
-  );
+  return (path.length === 2 && t(THINGS[String(path[0])] ?? "")) || placeInWords(path, data);
 }
 
 function listed(names: readonly string[]): string {

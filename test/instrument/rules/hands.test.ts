@@ -126,6 +126,13 @@ describe("hands/fingers-too-near", () => {
       "name: L3, at: [[112]], diameter: 6",
     );
     expectFinding(usualHands(`${wide}${pair}`), "hands/fingers-too-near", "L1 and L3 are 11.5 mm apart");
+    // In the middle of the pair, and as far from the axis: 40° are 7.7 mm of 11.
+    const round = holes(
+      "name: L1, at: 100, diameter: 4, angle: -30",
+      "name: L2, at: 100, diameter: 4, angle: 30",
+      "name: L3, at: [[113]], diameter: 6, angle: 40",
+    );
+    expectFinding(usualHands(round), "hands/fingers-too-near", "L1 and L3 are 15.1 mm apart");
     // Farther round the tube than fingers are wide they are two fingers'.
     const apart = holes("name: L1, at: 100, diameter: 4, angle: -45", "name: L2, at: 100, diameter: 4, angle: 45");
     expectNothing(usualHands(`wall: 6\n${apart}`));

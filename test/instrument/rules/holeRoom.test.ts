@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { documentOf, fileOf } from "../../support/designs.js";
 import { TUBES, vessel } from "../../support/families.js";
-import { codesOf, expectFinding, expectNothing, tube } from "../../support/marked.js";
+import { codesOf, expectFinding, expectNothing, tube, without } from "../../support/marked.js";
 
 const holes = (...entries: readonly string[]) => `holes:\n${entries.map((entry) => `  - { ${entry} }`).join("\n")}\n`;
 const relatedOf = (text: string) =>
@@ -20,6 +20,14 @@ describe("hole/too-near", () => {
     expectNothing(text(two("108.6")));
     expectNothing(text(`print: { holeGap: 1 }\n${two("108")}`));
     expectFinding(text(`print: { holeGap: 2 }\n${two("[[108.6]]")}`), "hole/too-near", "2 mm is wanted");
+  });
+  it("names the nearest hole, be it not the one listed before", () => {
+    const three = holes(
+      "name: L1, at: 100, diameter: 8",
+      "name: T, at: 101, diameter: 8, side: back",
+      "name: L2, at: [[109]], diameter: 8",
+    );
+    expectFinding(tube(three), "hole/too-near", "Between L1 and L2 only 1 mm");
   });
   it("points at the other hole", () => expect(relatedOf(tube(two("108")))).toEqual(["100"]));
   it("leaves holes without any wall between them to hole/overlap", () => {
@@ -55,6 +63,10 @@ describe("hole/too-near", () => {
       tube(`mouth: { window: { width: 9, cutUp: 4 } }\n${holes(`name: V, at: ${at}, diameter: 6`)}`);
     expectFinding(high("[[6]]"), "hole/too-near", "Between V and the mouth only 1 mm of wall");
     expectNothing(high("6.6"));
+  });
+  it("marks a hole near an end that is blown, though the family is not told yet", () => {
+    const text = without(tube(`mouth: { cover: 0.6 }\n${holes("name: V, at: [[4]], diameter: 6")}`), "family");
+    expectFinding(text, "hole/too-near", "Between V and the mouth only 1 mm of wall", { alone: false });
   });
   it("marks openings round a vessel", () => {
     // On a sphere of 60 mm inside, 20 degrees are a chord of 2 · 30 · sin 10° = 10.42 mm.

@@ -91,6 +91,12 @@ describe("hole/wider-than-bore", () => {
     expectFinding(tube(`${cone}holes:\n  - { at: 150, diameter: [[15.2]] }`), "hole/wider-than-bore", "only 15 mm");
     expectNothing(tube(`${cone}holes:\n  - { at: 150, diameter: 15 }`));
   });
+  it("marks the undercut where the hole itself fits, just so at most", () => {
+    const cut = (diameter: string) => holes(`name: L1, at: 170, ${diameter}`);
+    const says = /L1 is 1[67]\.5 mm wide at the bore and the bore at its place only 16 mm\. Undercut it less\./;
+    expectFinding(cut("diameter: 16, undercut: [[0.5]]"), "hole/wider-than-bore", says);
+    expectFinding(cut("diameter: [[17]], undercut: 0.5"), "hole/wider-than-bore", says);
+  });
   it("takes the lower side of a step", () => {
     const step =
       "bore: [{ at: 0, diameter: 20 }, { at: 170, diameter: 20 }, { at: 170, diameter: 10 }, { at: 352, diameter: 10 }]\n";

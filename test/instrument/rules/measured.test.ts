@@ -20,7 +20,9 @@ describe("measured/no-fingering", () => {
   });
   it("goes by the pipes of a pan pipe", () => {
     expectNothing(panPipe("measured: [{ note: D5, hz: 588 }]"));
-    expectFinding(panPipe("measured: [{ note: [[F5]], hz: 698 }]"), "measured/no-fingering");
+    const says =
+      "The design has no pipe for F5, so that this measured note calibrates nothing. Give the pipe that `note`";
+    expectFinding(panPipe("measured: [{ note: [[F5]], hz: 698 }]"), "measured/no-fingering", says);
   });
   it("waits for the fingerings of a design that lists none", () => {
     expectNothing(tube("measured: [{ note: A4, hz: 440 }]"));

@@ -41,6 +41,12 @@ describe("print/wall-too-thin", () => {
     const drawn = /Draw it ([\d.]+) mm/.exec(messageOf(at("2")))?.[1] ?? "";
     expect(codesOf(at(drawn))).not.toContain("print/wall-too-thin");
   });
+  it("points at the scale where the print has one", () => {
+    const related = (text: string) =>
+      documentOf(fileOf(text)).findings[0]?.related?.map(({ span }) => text.slice(span.start, span.end));
+    expect(related(tube("print: { nozzle: 0.4, scale: 55 % }\nwall: 2"))).toEqual(["55 %"]);
+    expect(related(tube("print: { nozzle: 0.4 }\nwall: 1")) ?? []).toEqual([]);
+  });
   it("is a warning", () => expect(severityOf(tube("print: { nozzle: 0.4 }\nwall: 1"))).toEqual(["warning"]));
 });
 

@@ -31,12 +31,10 @@ export function mouthIsAtSide({ data }: Pick<Draft, "data">): boolean {
 /** Undefined while a dimension is missing or wrong. */
 export function cavityOf(draft: Draft): DraftCavity | undefined {
   const { data, numbers } = draft;
-  const written = (name: string) => valueAt(data, [...VESSEL, name]) !== undefined;
   const number = (name: string) => numbers.at([...VESSEL, name]);
   const volume = number("volume");
-  if (written("volume") && volume === undefined) return undefined;
   const drawn = drawnCavity(draft, number);
-  if (volume === undefined) return written("volume") ? undefined : drawn;
+  if (volume === undefined) return valueAt(data, [...VESSEL, "volume"]) === undefined ? drawn : undefined;
   const wanted = inFileUnits(volume, draft);
   if (drawn === undefined) {
     if (shapeOf(data) !== undefined && anyDimension(data)) return undefined;

@@ -26,7 +26,7 @@ export function wallGap(a: SurfaceOpening, b: SurfaceOpening, boreRadius: number
     const reach = ({ length, width }: SurfaceOpening) => Math.hypot((length / 2) * x, (width / 2) * y);
     return along * x + across * y - reach(a) - reach(b);
   };
-  return greatest(strip, 0, Math.PI / 2);
+  return greatest(strip, Math.PI / 2);
 }
 
 /** The smaller angle between two directions, 0 to 180°. */
@@ -43,11 +43,12 @@ const NARROWINGS = 40;
 /** Each narrowing keeps this share: (√5 − 1)/2, the golden section. */
 const KEEP = (Math.sqrt(5) - 1) / 2;
 
-function greatest(f: (x: number) => number, from: number, to: number): number {
-  const step = (to - from) / LOOKS;
-  const looks = Array.from({ length: LOOKS + 1 }, (_, i) => f(from + i * step));
+/** From 0 to `most`. */
+function greatest(f: (x: number) => number, most: number): number {
+  const step = most / LOOKS;
+  const looks = Array.from({ length: LOOKS + 1 }, (_, i) => f(i * step));
   const best = looks.indexOf(Math.max(...looks));
-  let [low, high] = [from + Math.max(0, best - 1) * step, from + Math.min(LOOKS, best + 1) * step];
+  let [low, high] = [Math.max(0, best - 1) * step, Math.min(LOOKS, best + 1) * step];
   for (let n = 0; n < NARROWINGS; n++) {
     const [left, right] = [high - KEEP * (high - low), low + KEEP * (high - low)];
     if (f(left) < f(right)) low = left;

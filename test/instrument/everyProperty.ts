@@ -1,0 +1,188 @@
+/** Designs that between them state every property of the format. Dimensions invented. */
+
+const HOLES = [
+  { name: "L1", at: 170, diameter: 7, chimney: 4, angle: 10 },
+  { name: "L2", at: 212, diameter: 8, length: 9, undercut: 0.5, raised: 0.6, fixed: true },
+  { name: "R1", at: 262, diameter: 7, side: "back", limits: { at: [255, 275], diameter: [6, 8] } },
+];
+
+const HANDS = { indexMiddle: 41, middleRing: 39, ringLittle: 37, spacing: 16, thumb: 30, fingertip: 7.5 };
+
+const LIPS = { gap: 0.04, width: 0.4, distance: 0.2 };
+
+export const DESIGNS: Readonly<Record<string, unknown>> = {
+  "a duct flute": {
+    borewright: 1,
+    name: "Quay whistle",
+    family: "duct",
+    key: "G4",
+    temperament: "just",
+    temperamentRoot: "G",
+    pitchStandard: 441,
+    tolerance: 8,
+    air: { temperature: 21, humidity: 55, carbonDioxide: 1, pressure: 100, losses: true },
+    mouth: {
+      window: { width: 9, cutUp: 4.5, chimney: 3.5, stopper: 2 },
+      extra: 0.4,
+      windway: { length: 30, width: 9.5, height: 1.1, entry: 1.6, labium: 0.1 },
+      chamber: { length: 40, diameter: 18 },
+      block: { length: 24, width: 9, height: 12 },
+    },
+    bore: [
+      { name: "top", at: 0, diameter: 16 },
+      { at: 240, diameter: 15, joint: true, fixed: true },
+      { at: 352, diameter: 14, limits: { at: [345, 360], diameter: [13, 15] } },
+    ],
+    wall: 3.1,
+    foot: "open",
+    holes: HOLES,
+    breath: { lowest: -6, highest: 9, ordinary: 180, exponent: 1.2 },
+    fingerings: [
+      { degree: 1, holes: "●●●" },
+      { degree: 2, holes: "●●◐", halfCover: 0.6, name: "half" },
+      { note: "D5", holes: "●●○", breath: 3 },
+      { note: "G5", holes: "●●●", register: 2, foot: "stopped" },
+    ],
+    print: {
+      bed: [200, 210, 205],
+      leaning: false,
+      holeGap: 60,
+      jointClearance: 90,
+      fit: 0.2,
+      scale: 101,
+      shrinkage: 0.4,
+      holeUndersize: 0.2,
+      rounding: 0.05,
+      tolerance: 0.15,
+    },
+    solid: {
+      labium: { ramp: 14, edge: 0.5, lift: 0.2 },
+      tenon: { length: 18, finish: "cork" },
+      rings: true,
+      base: 6,
+      thumbRest: { at: 300, length: 20, width: 8, height: 6 },
+    },
+    hands: HANDS,
+    refit: { taper: "free", growth: 0.3, undercut: 1 },
+    stock: { units: "in", bores: [0.5, 0.75], drills: [0.25, 0.3125] },
+    bench: { holesFlat: 12, lengthFlat: 8, room: 20 },
+    measured: [
+      { note: "G4", hz: 392, temperature: 20, pressure: 150, uncertainty: 2 },
+      { note: "A4", cents: -7, setAside: false },
+      { note: "B4", cents: 5, holes: "●○◐", halfCover: 0.4, foot: "stopped" },
+    ],
+  },
+  "a transverse flute": {
+    borewright: 1,
+    units: "in",
+    family: "transverse",
+    key: "D4",
+    temperament: [0, 112, 204, 316, 386, 498, 590, 702, 814, 884, 1018, 1088],
+    air: { speedOfSound: 345 },
+    mouth: { hole: { length: 0.47, width: 0.39, chimney: 0.2, undercut: 0.02 }, cover: 0.3, stopper: 0.75, lips: LIPS },
+    bore: [
+      { at: -0.75, diameter: 0.75 },
+      { at: 22, diameter: 0.7 },
+    ],
+    wall: 0.13,
+    foot: "stopped",
+    holes: [{ at: 12, diameter: 0.3 }],
+    print: { nozzle: 0.1 },
+    solid: { stopperLength: 0.6 },
+    hands: { reach: 1.6, size: "adult" },
+  },
+  "a transverse flute of a round mouth and measured air": {
+    borewright: 1,
+    family: "transverse",
+    air: "room",
+    mouth: { hole: { diameter: 10 } },
+    bore: [
+      { at: -20, diameter: 19 },
+      { at: 500, diameter: 19 },
+    ],
+    wall: 2,
+    holes: [
+      { at: 250, diameter: 7 },
+      { at: 360, diameter: 7 },
+    ],
+    print: { lineWidth: 0.42 },
+    hands: { size: "child" },
+  },
+  "a mouth by its correction": {
+    borewright: 1,
+    family: "duct",
+    mouth: { correction: 42 },
+    bore: [
+      { at: 0, diameter: 16 },
+      { at: 352, diameter: 16 },
+    ],
+    wall: 3,
+  },
+  "an end-blown flute": {
+    borewright: 1,
+    family: "rim",
+    mouth: { cover: 0.6 },
+    bore: [
+      { at: 0, diameter: 16 },
+      { at: 352, diameter: 16 },
+    ],
+    wall: 3,
+  },
+  "a notch flute": {
+    borewright: 1,
+    family: "rim",
+    mouth: { notch: { width: 9, depth: 4, gap: 3, edge: 0.6, ramp: 40 } },
+    bore: [
+      { at: 0, diameter: 18 },
+      { at: 500, diameter: 16 },
+    ],
+    wall: 3,
+  },
+  "a duct flute whose beak is cut": {
+    borewright: 1,
+    family: "duct",
+    mouth: { window: { width: 9, cutUp: 4.5 } },
+    bore: [
+      { at: 0, diameter: 16 },
+      { at: 352, diameter: 16 },
+    ],
+    wall: 5,
+    print: { leastWall: 6 },
+    solid: { beak: { angle: 30, lip: 4 } },
+  },
+  "a pan pipe": {
+    borewright: 1,
+    family: "panpipe",
+    mouth: { cover: 0.5 },
+    pipes: [
+      { note: "C5", length: 158, diameter: 15 },
+      { note: "D5", length: 140, diameter: 14 },
+    ],
+    wall: 2.2,
+    solid: { stopperLength: 9 },
+  },
+  "an ellipsoid": {
+    borewright: 1,
+    family: "vessel",
+    mouth: { window: { width: 9, cutUp: 5 } },
+    vessel: { shape: "ellipsoid", length: 90, width: 60, height: 45, mouthAt: "side" },
+    wall: 4,
+    holes: [{ diameter: 6, angle: 70, elevation: 20 }],
+    solid: { halves: true },
+  },
+  "a box of a volume": {
+    borewright: 1,
+    family: "vessel",
+    mouth: { window: { width: 9, cutUp: 5 } },
+    vessel: { volume: 200, shape: "box", length: 90, width: 60, height: 45 },
+    wall: 4,
+  },
+  "a vessel in the shape of a tube": {
+    borewright: 1,
+    family: "vessel",
+    mouth: { window: { width: 9, cutUp: 5 } },
+    vessel: { shape: "tube", length: 90, diameter: 40, mouthAt: "end" },
+    wall: 4,
+    holes: [{ diameter: 6, at: 30 }],
+  },
+};
