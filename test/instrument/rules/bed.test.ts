@@ -77,6 +77,11 @@ describe("print/longer-than-bed of a tube", () => {
     const text = tube(`bore: [{ at: 0, diameter: 16 }, { at: 300, diameter: 16 }]\n${bed("[150, 150, 299]")}`);
     expect(message(text)).toMatch(/plit it at 150 mm: /);
   });
+  it("leaves each part the length of the tenon that the next one puts into it", () => {
+    // Two parts do not do: the lower one would be 161 mm and a tenon of 24. Three: halfway, and halfway again from there.
+    const text = tube(`bore: [{ at: 0, diameter: 24 }, { at: 314, diameter: 24 }]\n${bed("[161, 161, 161]")}`);
+    expect(message(text)).toMatch(/plit it at 157 mm and at 235 mm: /);
+  });
   it("says so where holes leave no room for a joint", () => {
     const crowded = Array.from({ length: 24 }, (_, i) => `  - { at: ${20 + 15 * i}, diameter: 8 }`).join("\n");
     const text = `${LONG}hands: { reach: 50, spacing: 15 }\n${bed("[180, 180, 220]")}holes:\n${crowded}\n`;
@@ -101,6 +106,9 @@ describe("print/longer-than-bed of a tube", () => {
         const split = /plit it at (.*): a station/.exec(message(text([])))?.[1] ?? "";
         const joints = split.match(/[\d.]+(?= mm)/g) ?? [];
         if (joints.length > 0) expect(codesOf(text(joints))).toEqual([]);
+        // Tenons are as long as the bore is wide.
+        for (const [i, at] of joints.entries())
+          expect(Number(at) - Number(joints[i - 1] ?? 0)).toBeGreaterThanOrEqual(16);
       }),
       { seed: 5, numRuns: 80 },
     );

@@ -83,6 +83,12 @@ describe("hands/out-of-reach", () => {
       "shape: tube, length: 160, diameter: 30",
     );
     expectFinding(long, "hands/out-of-reach", "40 mm apart");
+    // Outside it is 38 mm thick: a sixth of the way round is 19.9 mm, of which 8 are easy; 15.5 with 10 mm along.
+    const around = vessel(
+      `hands: { reach: 15, spacing: 1 }\n${holes("name: R1, at: 40, diameter: 6", "name: R2, at: [[50]], diameter: 6, angle: 60")}`,
+      "shape: tube, length: 160, diameter: 30",
+    );
+    expectFinding(around, "hands/out-of-reach", "15.5 mm apart");
   });
   it("says nothing of holes round a vessel that are wherever the maker puts them", () => {
     expectNothing(vessel(`hands: { reach: 5 }\n${holes("name: R1, diameter: 6", "name: R2, diameter: 6")}`));

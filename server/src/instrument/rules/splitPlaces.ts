@@ -4,7 +4,7 @@ import { t } from "../../words/translation.js";
 import type { TubePart } from "../making/joints.js";
 import { jointClearanceOf } from "../making/makerLimits.js";
 import type { Making } from "../making/making.js";
-import { tenonLength } from "../making/solidLengths.js";
+import { jointRoom, tenonLength } from "../making/solidLengths.js";
 import { openingsAlong, roomBeside } from "./holeRoom.js";
 
 export interface SplitPlace {
@@ -26,10 +26,9 @@ const STEP = { mm: 1, in: 0.05 } as const;
 export function splitPlaces(making: Making, part: TubePart, longest: number): readonly SplitPlace[] | undefined {
   const most = longest / making.laidUnit;
   const fewest = Math.ceil((part.to - part.from) / most);
-  const tenon = (at: number) => tenonLength(making.draft, at);
   const clear = clearPlaces(making, part);
   for (let count = Math.max(2, fewest); count <= MOST_PARTS; count++) {
-    const places = placesOf(count, most, part, clear, tenon);
+    const places = placesOf(count, most, part, clear, making);
     if (places !== undefined) return places.map((at) => ({ at, between: between(making, at) }));
   }
   return undefined;
@@ -39,31 +38,35 @@ interface ClearPlace {
   readonly at: number;
   /** Distance to the nearest opening's edge or end of the part, mm. */
   readonly room: number;
+  /** Of the tenon that reaches up from here, and the least body above that holds its socket; in file units. */
+  readonly tenon: number;
+  readonly socket: number;
 }
 
 /** One place after the other, each so that the parts still to come can reach the end. */
 function placesOf(
   count: number,
   most: number,
-  { from, to }: TubePart,
+  { from, to, tenon }: TubePart,
   clear: readonly ClearPlace[],
-  tenon: (at: number) => number,
+  { finishedUnit }: Making,
 ) {
-  const places: number[] = [];
+  const places: ClearPlace[] = [];
   for (let left = count - 1; left > 0; left--) {
     const last = places.at(-1);
-    const before = last === undefined ? from : last - tenon(last);
+    const [tip, body] = last === undefined ? [from, from + tenon] : [last.at - last.tenon, last.at];
     const window = clear.filter(
-      ({ at }) => at > (last ?? from) && at - before <= most && to - at + left * tenon(at) <= left * most,
+      (p) => p.at - body >= p.socket && p.at - tip <= most && to - p.at + left * p.tenon <= left * most,
     );
+    const room = (p: ClearPlace) => Math.min(p.room, (p.at - body) * finishedUnit);
     const roomiest = window.reduce<ClearPlace | undefined>(
-      (best, p) => (best && best.room >= p.room ? best : p),
+      (best, p) => (best && room(best) >= room(p) ? best : p),
       undefined,
     );
     if (roomiest === undefined) return undefined;
-    places.push(roomiest.at);
+    places.push(roomiest);
   }
-  return places;
+  return places.map(({ at }) => at);
 }
 
 /** Places along the part where no hole is nearer than a joint wants. */
@@ -74,15 +77,17 @@ function clearPlaces(making: Making, { from, to, tenon }: TubePart): readonly Cl
   const openings = openingsAlong(making);
   const step = STEP[draft.unit];
   const places: ClearPlace[] = [];
-  // A joint as near to an end would leave no part to speak of.
-  const [first, last] = [from + tenon + clearance / finishedUnit, to - clearance / finishedUnit];
+  // A joint as near to the end would leave no part to speak of.
+  const [first, last] = [from + tenon, to - clearance / finishedUnit];
   for (let n = 0; n < MOST_PLACES; n++) {
     const at = Number(((Math.ceil(first / step) + n) * step).toFixed(2));
     if (!(at <= last)) break;
     const ends = Math.min(at - from - tenon, to - at) * finishedUnit;
     const rooms = openings.flatMap((opening) => roomBeside(making, at, opening) ?? []);
-    if (rooms.every(({ gap, wants }) => gap >= wants))
-      places.push({ at, room: Math.min(ends, ...rooms.map(({ gap }) => gap)) });
+    if (!rooms.every(({ gap, wants }) => gap >= wants)) continue;
+    const length = tenonLength(draft, at);
+    const socket = Math.max(length, (jointRoom(draft, at, finishedUnit)?.upstream ?? 0) / finishedUnit);
+    places.push({ at, room: Math.min(ends, ...rooms.map(({ gap }) => gap)), tenon: length, socket });
   }
   return places;
 }
