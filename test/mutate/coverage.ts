@@ -93,13 +93,14 @@ function listen(host: string, begin: Begin, heard: (one: Heard) => void): Promis
   });
 }
 
-/** Files of tests below some folders, but for those that replace modules of the product. */
+/** Files of tests named or below some folders, but for those that replace modules of the product. */
 export function testsBelow(root: string, folders: readonly string[]): string[] {
-  return folders.flatMap((folder) =>
-    readdirSync(path.join(root, folder), { recursive: true, encoding: "utf8" })
+  return folders.flatMap((folder) => {
+    if (folder.endsWith(".test.ts")) return [folder];
+    return readdirSync(path.join(root, folder), { recursive: true, encoding: "utf8" })
       .filter((name) => name.endsWith(".test.ts"))
       .map((name) => path.posix.join(folder, name))
       .filter((name) => !/\bvi\.(do)?mock\(/i.test(readFileSync(path.join(root, name), "utf8")))
-      .sort(),
-  );
+      .sort();
+  });
 }

@@ -1,7 +1,18 @@
-/** Which tests judge the mutants of a folder of server/src: its own and those that stand closest to it. */
+/** Which tests judge the mutants of a folder of server/src: its own and those that stand closest to it, by folders and files. */
 export const JUDGES: Readonly<Record<string, readonly string[]>> = {
   acoustics: ["test/acoustics", "test/accuracy", "test/design/predict", "test/design/scale"],
   music: ["test/music", "test/instrument", "test/design/create"],
-  instrument: ["test/instrument", "test/schemas", "test/design/rules", "test/language"],
-  design: ["test/design", "test/language"],
+  instrument: [
+    "test/instrument",
+    "test/schemas",
+    "test/design/rules",
+    "test/design/outline",
+    "test/design/holeShapes.test.ts",
+    "test/design/makingFindings.test.ts",
+    "test/design/notch.test.ts",
+    "test/design/panpipe.test.ts",
+    "test/design/vessel.test.ts",
+    "test/language",
+  ],
+  design: ["test/design", "test/make", "test/survey", "test/language"],
 };
