@@ -31,9 +31,9 @@ function line({ key, result, refusal, sizes }: JobRow, given: JobSizes): string 
   return `| ${key} | ${Math.abs(worstCents).toFixed(1)} | ${cells(sizes)} | ${[...held, ...complaints].join(" ") || "nothing"} |`;
 }
 
-console.log(`# Eleven whole jobs
+console.log(`# Twelve whole jobs
 
-Made by \`npm run jobs-report\`; do not edit. Eleven everyday instruments, described as a maker would begin them (test/jobs; dimensions of our
+Made by \`npm run jobs-report\`; do not edit. Twelve everyday instruments, described as a maker would begin them (test/jobs; dimensions of our
 own), brought in tune in their own key and refitted to others. Worst deviation in cents over all fingerings, from the dimensions as written;
 the least distance between two fingers and the greatest stretch of one hand, mm as made; holes' diameters in the file's order; the bore, its
 length below the mouth by its diameters from the mouth on; where joints lie, mm as drawn; and what is held back. "Still found" is what the rules of hands,

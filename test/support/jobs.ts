@@ -25,6 +25,7 @@ export const JOBS: readonly (readonly [name: string, title: string, semitones: r
   ["pan-pipe", "Pan pipe", [0, 5, -5]],
   ["vessel-4", "Four-hole vessel", [0, 2, -3]],
   ["vessel-10", "Ten-hole vessel", [0, -3]],
+  ["vessel-12", "Twelve-hole vessel", [0, 2, -3]],
   ["two-chamber", "Two-chamber flute", [0, 2, -3]],
   ["bass", "Bass flute", [0, 5]],
   ["overtone", "Overtone flute", [0, 3, -2]],

@@ -12,9 +12,17 @@ import type { Options, Query, Sounding } from "./resonance.js";
 import { drained, type Steps } from "./steps.js";
 import { Inside } from "./vesselInside.js";
 import { Outside, propagationDistance } from "./vesselOutside.js";
-import { type Vessel, type VesselHole, volumeOf, type WallPoint, wallArea, wallPoint } from "./vesselShape.js";
-import { type Opening, System } from "./vesselSystem.js";
+import { type Vessel, type VesselHole, volumeOf, wallArea, wallPoint } from "./vesselShape.js";
+import { CHORDS, type Opening, type Pole, System } from "./vesselSystem.js";
 import { Budget, worked } from "./work.js";
+
+/** Where an opening pierces the wall, and where it leaves it. */
+type Pierced = Pick<Opening, "place" | "fields" | "exit">;
+
+/** Whether two vessels differ in their openings at most. */
+function isSameShape(one: Vessel, other: Vessel): boolean {
+  return one.wall === other.wall && one.semiAxes.every((axis, i) => axis === other.semiAxes[i]);
+}
 
 export class Resonator {
   private readonly inside: Inside;
@@ -27,19 +35,33 @@ export class Resonator {
   /** Done so far, microseconds (`work.ts`). */
   work = 0;
 
-  /** Throws a RangeError where the numbers make no vessel. */
+  /**
+   * Throws a RangeError where the numbers make no vessel.
+   * @param like one that differs in little: what does not hang on the difference is taken from it
+   */
   constructor(
     readonly vessel: Vessel,
     readonly air: AirState,
+    like?: Resonator,
   ) {
     const { mouth, holes, semiAxes, wall } = vessel;
     if (![...semiAxes, wall].every((size) => size > 0))
       throw new RangeError("a vessel needs a cavity and a wall, both larger than nothing");
-    this.inside = new Inside(vessel);
-    this.outside = new Outside(vessel);
+    const alike = like !== undefined && isSameShape(vessel, like.vessel) ? like : undefined;
+    this.inside = alike?.inside ?? new Inside(vessel);
+    this.outside = alike?.outside ?? new Outside(vessel);
     this.volume = volumeOf(vessel);
     this.area = wallArea(vessel);
-    this.all = [this.mouthOf(mouth), ...holes.map((hole) => this.round(hole))];
+    const placed = (i: number) => alike?.all[i]?.[0];
+    this.all = [this.mouthOf(mouth, placed(0)), ...holes.map((hole, i) => this.round(hole, placed(i + 1)))];
+    if (
+      alike !== undefined &&
+      this.all.every(([{ place, exit }], i) => placed(i)?.place === place && placed(i)?.exit === exit)
+    ) {
+      this.coupled = alike.coupled;
+      this.ways = alike.ways;
+      return;
+    }
     const pairs = (of: (m: Opening, n: Opening) => number) =>
       this.all.map(([m], i) => this.all.map(([n], j) => (i === j ? 0 : of(m, n))));
     const inside = pairs((m, n) => this.inside.between(m.place, m.fields, n.place, n.fields));
@@ -50,7 +72,7 @@ export class Resonator {
     );
   }
 
-  private mouthOf(mouth: Vessel["mouth"]): readonly [Opening, (cover: Cover) => number] {
+  private mouthOf(mouth: Vessel["mouth"], known?: Opening): readonly [Opening, (cover: Cover) => number] {
     const { width, chimney, extra = 0 } = mouth;
     const length = mouth.kind === "window" ? mouth.cutUp : mouth.length;
     if (!(width > 0 && length > 0)) throw new RangeError("the mouth needs a length and a width");
@@ -58,7 +80,7 @@ export class Resonator {
     if (!(cover >= 0 && cover < 1)) throw new RangeError("the lip must leave part of the mouth open");
     const area = mouth.kind === "window" ? width * length : (Math.PI / 4) * width * length;
     const flange = mouth.kind === "window" ? rectangleFactor(width, length) : 1;
-    const [opening, added] = this.opening(area, chimney, wallPoint(this.vessel, 0), flange);
+    const [opening, added] = this.opening(area, chimney, this.pierced(0, 0, chimney, known), flange);
     const lossRadius = mouth.kind === "window" ? area / (width + length) : opening.radius;
     const ends = opening.ends + extra + added(cover);
     if (!(ends + opening.depth > 0))
@@ -66,15 +88,21 @@ export class Resonator {
     return [{ ...opening, lossRadius, ends }, () => 0];
   }
 
-  private round({ radius, chimney, angle, elevation }: VesselHole) {
+  private round({ radius, chimney, angle, elevation }: VesselHole, known?: Opening) {
     if (!(radius > 0)) throw new RangeError("a hole needs a diameter");
-    return this.opening(Math.PI * radius * radius, chimney, wallPoint(this.vessel, angle, elevation), 1);
+    return this.opening(Math.PI * radius * radius, chimney, this.pierced(angle, elevation ?? 0, chimney, known), 1);
   }
 
-  private opening(area: number, chimney: number, place: WallPoint, flange: number) {
+  /** Where an opening pierces the wall; what is known of it where it does so at the same place. */
+  private pierced(angle: number, elevation: number, chimney: number, known: Opening | undefined): Pierced {
     if (!(chimney > 0)) throw new RangeError("an opening needs a wall");
-    const fields = this.inside.fieldsAt(place);
-    const exit = this.outside.exit(place, chimney);
+    const place = wallPoint(this.vessel, angle, elevation);
+    const { x, y, z } = known?.place ?? {};
+    if (known?.chimney === chimney && x === place.x && y === place.y && z === place.z) return known;
+    return { place, fields: this.inside.fieldsAt(place), exit: this.outside.exit(place, chimney) };
+  }
+
+  private opening(area: number, chimney: number, { place, fields, exit }: Pierced, flange: number) {
     const radius = Math.sqrt(area / Math.PI);
     const outer = this.outside.ownLength(exit, radius, flange);
     const depth = chimney + ((radius * radius) / 4) * (place.curvature - exit.curvature);
@@ -110,18 +138,19 @@ export class Resonator {
     return undefined;
   }
 
-  /** The frequency of a resonance that lies near `frequency`, Hz, by few steps toward it: for small changes of the vessel. */
-  nearby(covers: readonly Cover[], { frequency, quality }: Sounding, soundSpeed: number): number {
+  /** The resonance near `sounding`, with how the equations leave it. */
+  pole(covers: readonly Cover[], { frequency, quality }: Sounding): Pole {
     const system = this.system(covers);
-    let re = (2 * Math.PI * frequency) / soundSpeed;
-    let im = re / (2 * quality);
-    worked(NEARBY_ROUNDS * system.work);
-    for (let round = 0; round < NEARBY_ROUNDS; round++) {
-      const step = system.newton(re, im) ?? [Number.NaN, 0];
-      re += step[0];
-      im += step[1];
-    }
-    return (re * this.air.soundSpeed) / (2 * Math.PI);
+    const re = (2 * Math.PI * frequency) / this.air.soundSpeed;
+    worked(system.work);
+    return system.pole(re, re / (2 * quality));
+  }
+
+  /** Where a pole of a vessel that differs in little lies in this one: its wave number, 1/m, by the slope there. */
+  displaced(covers: readonly Cover[], pole: Pole): number {
+    const system = this.system(covers);
+    worked((CHORDS / 2) * system.work);
+    return system.displaced(pole);
   }
 
   private soundingAt(re: number, im: number): Sounding {
@@ -157,8 +186,6 @@ export class Resonator {
 }
 
 const ROUNDS = 60;
-/** Wall losses follow the real wave number only, so that a step leaves a ten-thousandth of the way: two more leave nothing. */
-const NEARBY_ROUNDS = 3;
 /** Relative; 1e-11 is 2e-8 cent. */
 const TOLERANCE = 1e-11;
 

@@ -5,6 +5,7 @@ import { perturbedEitherWay } from "./sensitivity.js";
 import { drained, type Steps } from "./steps.js";
 import { Resonator } from "./vessel.js";
 import type { Vessel } from "./vesselShape.js";
+import type { Pole } from "./vesselSystem.js";
 
 /** As `Knob` in sensitivity.ts, of a vessel. */
 export interface VesselKnob {
@@ -16,7 +17,7 @@ const CENTS_PER_LOG = 1200 / Math.LN2;
 
 /**
  * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a dimension can be perturbed neither way; rows
- * of notes without a sounding are empty. A few Newton steps from the known resonance, with and without the change.
+ * of notes without a sounding are empty. By implicit differentiation: what the change leaves of the equations at the known resonance, over their slope.
  */
 export function vesselSensitivities(
   vessel: Vessel,
@@ -41,12 +42,12 @@ export function* vesselSensitivitySteps(
   for (const [i, { covers }] of queries.entries()) {
     yield undefined;
     const sounding = soundings[i];
-    known.push(sounding && { covers, sounding, base: here.nearby(covers, sounding, air.soundSpeed) });
+    known.push(sounding && { covers, pole: here.pole(covers, sounding) });
   }
   const rows: number[][] = queries.map(() => []);
   for (const { change, step } of knobs) {
     yield undefined;
-    const perturbed = perturbedEitherWay(change, step, (changed) => new Resonator(changed.vessel, changed.air));
+    const perturbed = perturbedEitherWay(change, step, (changed) => new Resonator(changed.vessel, changed.air, here));
     for (const [i, note] of known.entries()) {
       if (note === undefined) continue;
       yield undefined;
@@ -58,18 +59,16 @@ export function* vesselSensitivitySteps(
 
 interface KnownNote {
   readonly covers: Query["covers"];
-  readonly sounding: Sounding;
-  readonly base: number;
+  readonly pole: Pole;
 }
 
 /** Cents for one unit more. */
 function risenBy(
   { made, step }: { readonly made: Resonator; readonly step: number },
-  { covers, sounding, base }: KnownNote,
+  { covers, pole }: KnownNote,
   air: AirState,
 ): number {
-  const { air: own } = made;
-  // The steps start at the same wave number in both airs.
-  const start = { ...sounding, frequency: (sounding.frequency * own.soundSpeed) / air.soundSpeed };
-  return (Math.log(made.nearby(covers, start, own.soundSpeed) / base) * CENTS_PER_LOG) / step;
+  // The resonance is sought at the same wave number in both airs.
+  const ratio = (made.displaced(covers, pole) * made.air.soundSpeed) / (pole.re * air.soundSpeed);
+  return (Math.log(ratio) * CENTS_PER_LOG) / step;
 }

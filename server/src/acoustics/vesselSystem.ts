@@ -30,6 +30,24 @@ const SLOPE_STEP = 1e-6;
 /** Of what two openings make of each other at one frequency, microseconds (`work.ts`). */
 const PAIR_WORK = 0.2;
 
+/** Steps by a pole's slope; each is half of Newton's work. */
+export const CHORDS = 2;
+
+/** A complex wave number at or near a resonance, what the equations leave there, and their slope. */
+export interface Pole {
+  /** 1/m. */
+  readonly re: number;
+  readonly im: number;
+  readonly residual: readonly [number, number];
+  readonly slope: readonly [number, number];
+}
+
+/** −f/s, complex. */
+function stepTo([fr, fi]: Pole["residual"], [sr, si]: Pole["slope"]): readonly [number, number] {
+  const norm = sr * sr + si * si;
+  return [-(fr * sr + fi * si) / norm, -(fi * sr - fr * si) / norm];
+}
+
 /** One fingering's equations, pressure over jkρc: (Z + g₀)·U = 0 for the flows U, solved for the wave number. */
 export class System {
   constructor(
@@ -56,13 +74,32 @@ export class System {
 
   /** Newton's step toward the resonance from a complex wave number. */
   newton(re: number, im: number): readonly [number, number] | undefined {
-    const h = re * SLOPE_STEP;
-    const [fr, fi] = this.residual(re, im);
-    const [gr, gi] = this.residual(re + h, im);
-    const [sr, si] = [(gr - fr) / h, (gi - fi) / h];
-    const norm = sr * sr + si * si;
-    const step = [-(fr * sr + fi * si) / norm, -(fi * sr - fr * si) / norm] as const;
+    const { residual, slope } = this.pole(re, im);
+    const step = stepTo(residual, slope);
     return step.every(Number.isFinite) ? step : undefined;
+  }
+
+  /** What the equations leave at a complex wave number, and their slope there. */
+  pole(re: number, im: number): Pole {
+    const h = re * SLOPE_STEP;
+    const residual = this.residual(re, im);
+    const [gr, gi] = this.residual(re + h, im);
+    return { re, im, residual, slope: [(gr - residual[0]) / h, (gi - residual[1]) / h] };
+  }
+
+  /**
+   * Where a pole of nearly the same equations has gone in these, 1/m, by its own slope. Wall losses follow the real wave number only, so
+   * that a step leaves a ten-thousandth of the way: another leaves nothing.
+   */
+  displaced({ re, im, residual, slope }: Pole): number {
+    let [there, across] = [re, im];
+    for (let round = 0; round < CHORDS; round++) {
+      const [gr, gi] = this.residual(there, across);
+      const step = stepTo([gr - residual[0], gi - residual[1]], slope);
+      there += step[0];
+      across += step[1];
+    }
+    return there;
   }
 
   /** −1/(1ᵀZ⁻¹1) − g₀ times (volume × k²), by elimination of [Z 1; 1ᵀ 0]: nothing where the flows keep each other up. */

@@ -7,6 +7,8 @@ import { Infeasible } from "./quadraticProgram.js";
 
 /** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */
 export const IN_TUNE = 2;
+/** What a maker would have nearer though the design asks for no more. Cents. */
+export const NEAR = 5;
 /** Drawn dimensions are tried two at a time where a note is farther off than this, cents. */
 export const GOOD_DRAWN = 1.5;
 

@@ -8,21 +8,19 @@ import type { Analysis } from "../predict/analysis.js";
 import { orNone } from "../predict/orNone.js";
 import type { Prospect } from "../rekey/nearestKey.js";
 import { drawnDecimals, toDrawn } from "../wording.js";
-import { constrainedLeastSquares, type LeastSquaresSolution } from "./constrainedLeastSquares.js";
+import type { LeastSquaresSolution } from "./constrainedLeastSquares.js";
 import { type DrawnCavity, drawnCavities } from "./drawnCavity.js";
 import { GOOD_DRAWN, HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import { residualsAt } from "./linear.js";
-import { minimaxFit } from "./minimax.js";
-import type { Obstacle } from "./obstacle.js";
-import { contradiction, drawingTooCoarse } from "./obstacles.js";
-import { Infeasible } from "./quadraticProgram.js";
+import { drawingTooCoarse } from "./obstacles.js";
 import { keeps } from "./quadraticStep.js";
 import { presentCents, type Refit, type RefitTargets } from "./refit.js";
 import { roundTogether } from "./rounding.js";
 import { roundOneByOne } from "./roundOneByOne.js";
+import { fitFrom, withMinimax } from "./vesselFit.js";
+import { vesselObstacles } from "./vesselObstacles.js";
 import { VesselTuner } from "./vesselTuner.js";
 
-const MOST_STEPS = 25;
 /** Of a drill's diameter as it is written. */
 const DRILL_DECIMALS = 4;
 /** Of what is only worked with. */
@@ -69,7 +67,8 @@ export function refitVessel(
     const cents = drawn.at(x)?.cents ?? [];
     const obstacles = () => {
       if (largest(cents) <= IN_TUNE) return [];
-      if (largest(solved.residuals) > IN_TUNE) return inTheWay(first, solved, analysis);
+      if (largest(solved.residuals) > IN_TUNE)
+        return vesselObstacles({ tuner: first, solved, document, analysis, goal });
       return [drawingTooCoarse(analysis, drawn.tunable, cents, IN_TUNE)];
     };
     const isInTune = largest(cents) <= IN_TUNE;
@@ -100,20 +99,6 @@ function solvedOnGround(checked: VesselTuner, { freedom, factor }: RefitTargets)
 /** The worst note comes nearer by so much, or the prediction's checked ground is not left. Cents. */
 const WORTH_LEAVING = 1;
 
-/** With the worst note brought nearest, where that helps. */
-function withMinimax(tuner: VesselTuner, solved: LeastSquaresSolution, isHeld: boolean): LeastSquaresSolution {
-  const inequalities = [...tuner.limits, ...(isHeld ? tuner.sizeHeld : [])];
-  const stiffness = tuner.prior(1).map(({ weight }) => weight);
-  try {
-    const x = minimaxFit(tuner, solved.x, inequalities, stiffness, GOOD_DRAWN);
-    const residuals = tuner.at(x)?.cents;
-    return residuals === undefined ? solved : { ...solved, x, residuals };
-  } catch (error) {
-    if (error instanceof RangeError || error instanceof Infeasible) return solved;
-    throw error;
-  }
-}
-
 /** The cavity as it will be drawn with holes as solved: those of the old size may not find room in it. */
 function inBetween(
   file: DesignFile,
@@ -125,16 +110,6 @@ function inBetween(
   if (cavity !== undefined) writer.writeAll(cavity.values, cavity.decimals);
   writer.writeAll(holes, FINE_DECIMALS);
   return writer.document;
-}
-
-/** The limits that bind, or the notes that no size of holes and cavity brings together. */
-function inTheWay(
-  tuner: VesselTuner,
-  { x, multipliers, residuals }: Pick<LeastSquaresSolution, "x" | "multipliers" | "residuals">,
-  analysis: Analysis,
-): readonly Obstacle[] {
-  const binding = tuner.obstacles(x, multipliers);
-  return binding.length > 0 ? binding : [contradiction(analysis, tuner.tunable, residuals, IN_TUNE)];
 }
 
 /** Whether every note comes within the design's tolerance in the drawing's own limits, rounding left aside. @throws Cancelled */
@@ -152,30 +127,14 @@ export function vesselRefitProspect(
   });
 }
 
-/** A fit of size (1 is as drawn) and radii, mm, from a start; the size held where there is no factor to grow by. */
-function fitFrom(
-  tuner: VesselTuner,
-  factor: number | undefined,
-  start: readonly number[],
-  mostSteps = MOST_STEPS,
-): LeastSquaresSolution {
-  return constrainedLeastSquares({
-    start,
-    evaluate: (x) => {
-      const notes = tuner.at(x);
-      return notes && { residuals: notes.cents, jacobian: () => tuner.slopes(notes) };
-    },
-    prior: tuner.prior(factor ?? 1),
-    inequalities: [...tuner.limits, ...(factor === undefined ? tuner.sizeHeld : [])],
-    mostSteps,
-  });
-}
-
 /** The best of the fits from several starts, of which only the one that comes nearest in a few steps is followed to its end. */
 function solve(tuner: VesselTuner, factor: number | undefined, radii: readonly number[] = tuner.radii) {
   if (factor === undefined) return fitFrom(tuner, factor, [1, ...radii]);
-  let best = fitFrom(tuner, factor, [factor, ...radii], LEADING_STEPS);
+  let best = fitFrom(tuner, factor, [factor, ...radii], { mostSteps: LEADING_STEPS });
   const cents = tuner.at([factor, ...radii])?.cents;
+  // From where nothing leads much farther there is no need of another way: widths and size have one best place.
+  const begun = cents?.reduce((sum, value) => sum + value * value, 0) ?? Number.POSITIVE_INFINITY;
+  if (best.cost > STILL * begun) return fitFrom(tuner, factor, best.x);
   const sized = cents === undefined ? factor : factor * meanRatio(cents) ** (1 / SIZE_POWER);
   for (const [size, growth] of [
     [factor, factor],
@@ -184,7 +143,7 @@ function solve(tuner: VesselTuner, factor: number | undefined, radii: readonly n
   ] as const) {
     if (largest(best.residuals) <= IN_TUNE) return best;
     const start = [size, ...radii.map((radius) => radius * growth)];
-    const other = orNone(() => fitFrom(tuner, factor, start, LEADING_STEPS));
+    const other = orNone(() => fitFrom(tuner, factor, start, { mostSteps: LEADING_STEPS }));
     if (other !== undefined && other.cost < best.cost) best = other;
   }
   return fitFrom(tuner, factor, best.x);
@@ -192,6 +151,9 @@ function solve(tuner: VesselTuner, factor: number | undefined, radii: readonly n
 
 /** Trial steps by which starts are told apart. */
 const LEADING_STEPS = 6;
+
+/** Share of its first cost that a fit keeps which began near its end. */
+const STILL = 0.9;
 
 /** By what frequencies are too high, in the mean. */
 function meanRatio(cents: readonly number[]): number {

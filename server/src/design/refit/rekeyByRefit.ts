@@ -26,6 +26,7 @@ import { REFITS } from "./byBody.js";
 import { closedOctaves } from "./closedOctaves.js";
 import { grownDrawing } from "./grownDrawing.js";
 import { growthOf } from "./growthOf.js";
+import { NEAR } from "./inTune.js";
 import { type Written, written } from "./judgedRefit.js";
 import { leftAsideInWords, withoutTheImpossible } from "./leftAside.js";
 import type { Move } from "./move.js";
@@ -92,8 +93,9 @@ export function rekeyByRefit({
   let isKeySearchSpent = () => false;
   const another = (like?: Analysis) => {
     // What takes so long for one key takes far too long for many.
-    if (sameKey || isSpent()) return undefined;
-    isKeySearchSpent = spentAfter(KEY_SEARCH_WORK);
+    if (sameKey) return undefined;
+    isKeySearchSpent = isSpent() ? () => true : spentAfter(KEY_SEARCH_WORK);
+    if (isKeySearchSpent()) return undefined;
     return nearestKey(from, to, (key) => prospectOf(() => asked(key), isKeySearchSpent, options, like));
   };
   const asking = { goal, keepsNotes: sameKey, settings, options };
@@ -119,8 +121,9 @@ export function rekeyByRefit({
       : reanalyse(file, text, document.index, settings, options);
   // What stands in the way is sought and told where a note stays out of tolerance: another key for two cents more helps nobody.
   const isOut = staysOut(before, after);
-  const obstacles = isOut ? refitted.obstacles() : [];
+  // What the search for what stands in the way takes has not cut the refit short.
   const isCut = isSpent();
+  const obstacles = isOut ? refitted.obstacles() : [];
   const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another(isTaken ? after : undefined);
   const isLeft = !isTaken && obstacles.length > 0;
   return {
@@ -217,9 +220,6 @@ function inWords({ message, advice, ofDrawing }: Obstacle, nearest: Note | undef
     ? t`Held back by: ${message}. To come closer, ${advice}, or take another key.`
     : t`Held back by: ${message}. To come closer, ${advice}, or take key ${nearest.name}.`;
 }
-
-/** What a maker would have nearer though the design asks for no more. Cents. */
-const NEAR = 5;
 
 function isFar({ summary }: Analysis): boolean {
   return Math.abs(summary?.worstCents ?? 0) > NEAR;

@@ -1,5 +1,7 @@
 /** The notes of a vessel whose size and holes are being solved, and what the solution must keep to. */
 
+import type { Sounding } from "../../acoustics/resonance.js";
+import { vesselSensitivities } from "../../acoustics/vesselSensitivity.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { numberAt } from "../../document/designNumbers.js";
@@ -18,8 +20,6 @@ import { orNone } from "../predict/orNone.js";
 import { tunableNotesOf } from "../predict/tunableNotes.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { STIFFNESS } from "./fit.js";
-import type { Obstacle } from "./obstacle.js";
-import { MOST_OBSTACLES } from "./obstacles.js";
 import type { Inequality } from "./quadraticProgram.js";
 import { drawingSteps, drawn } from "./writeSolution.js";
 
@@ -30,7 +30,7 @@ const RADIUS_STEP = 0.01;
 const SIZE_STIFFNESS = 0.05;
 const HOLE = { kind: "hole-radius" } as const;
 
-interface VesselLimit extends Inequality {
+export interface VesselLimit extends Inequality {
   readonly message: string;
   readonly advice: string;
   /** mm of what the words speak of, and what that is at a point. */
@@ -41,6 +41,7 @@ interface VesselLimit extends Inequality {
 interface Notes {
   readonly x: readonly number[];
   readonly cents: readonly number[];
+  readonly soundings: readonly (Sounding | undefined)[];
 }
 
 export interface VesselTunerOptions {
@@ -93,6 +94,14 @@ export class VesselTuner {
     });
   }
 
+  /** The same vessel asked for other notes, or with something else of it changed that no unknown is. */
+  asked(change: { readonly targets?: readonly (number | undefined)[]; readonly body?: Body }): VesselTuner {
+    const { targets = this.targets, body = this.body } = change;
+    const analysis = { ...this.analysis, instrument: { ...this.analysis.instrument, body } };
+    const { ground, given } = this;
+    return new VesselTuner(this.document, analysis, targets, this.options, { ground, given });
+  }
+
   /** As drawn. */
   get radii(): readonly number[] {
     return this.movable.map((hole) => 1e3 * (this.radiusOf(hole) ?? Number.NaN));
@@ -105,14 +114,29 @@ export class VesselTuner {
     const cents = found.flatMap((sounding, i) =>
       sounding === undefined ? [] : [centsAbove(sounding.frequency, this.wanted[i] ?? sounding.frequency)],
     );
-    return cents.length < this.queries.length ? undefined : { x, cents };
+    return cents.length < this.queries.length ? undefined : { x, cents, soundings: found };
   }
 
   /** Cents for one more of each unknown, `[note][unknown]`. */
-  slopes({ x, cents }: Notes): readonly (readonly number[])[] {
-    const changed = x.map((value, i) => {
+  slopes({ x, cents, soundings }: Notes): readonly (readonly number[])[] {
+    const { air } = this.analysis;
+    const perturbed = (i: number, step: number) => x.map((value, j) => (j === i ? value + step : value));
+    const shape = roundShape(this.bodyAt(x));
+    if (shape !== undefined) {
+      const knobs = x.map((_, i) => ({
+        step: i === 0 ? SIZE_STEP : RADIUS_STEP,
+        change: (step: number) => {
+          const vessel = roundShape(this.bodyAt(perturbed(i, step)));
+          return vessel && { vessel, air };
+        },
+      }));
+      const rows = vesselSensitivities(shape, air, this.queries, soundings, knobs);
+      // What can be perturbed neither way is left where it is.
+      return rows.map((row) => row.map((slope) => (Number.isNaN(slope) ? 0 : slope)));
+    }
+    const changed = x.map((_, i) => {
       const step = i === 0 ? SIZE_STEP : RADIUS_STEP;
-      const there = this.at(x.map((other, j) => (j === i ? value + step : other)));
+      const there = this.at(perturbed(i, step));
       return { step, cents: there?.cents ?? cents };
     });
     return cents.map((here, note) => changed.map((each) => ((each.cents[note] ?? here) - here) / each.step));
@@ -152,22 +176,13 @@ export class VesselTuner {
     });
   }
 
-  /** The limits that bind hardest. */
-  obstacles(x: readonly number[], multipliers: readonly number[]): readonly Obstacle[] {
+  /** The limits that bind, the hardest first. @param multipliers of `limits` */
+  binding(multipliers: readonly number[]): readonly VesselLimit[] {
     return this.limits
       .map((limit, i) => ({ limit, multiplier: multipliers[i] ?? 0 }))
       .filter(({ multiplier }) => multiplier > 1e-6)
       .sort((a, b) => b.multiplier - a.multiplier)
-      .slice(0, MOST_OBSTACLES)
-      .map(
-        ({ limit: { message, advice, limit, value } }): Obstacle => ({
-          message,
-          advice,
-          limit,
-          needed: value(x),
-          unit: "mm",
-        }),
-      );
+      .map(({ limit }) => limit);
   }
 
   private radiusOf(hole: number): number | undefined {

@@ -1,0 +1,213 @@
+/** What stands in the way of a vessel's notes, each tried without it: how near the notes would come, and what else would bring them in tune. */
+
+import type { Vessel } from "../../acoustics/vesselShape.js";
+import type { DesignDocument } from "../../document/designFile.js";
+import { numberAt } from "../../document/designNumbers.js";
+import { roundShape } from "../../instrument/body.js";
+import { ratioOfCents } from "../../music/cents.js";
+import { t } from "../../words/translation.js";
+import type { Analysis } from "../predict/analysis.js";
+import { mapBody } from "../predict/body.js";
+import { nameOfFingering } from "../predict/governing.js";
+import { orNone } from "../predict/orNone.js";
+import { centsInWords, deviationInWords, drawnLength } from "../wording.js";
+import type { LeastSquaresSolution } from "./constrainedLeastSquares.js";
+import { IN_TUNE, largest, NEAR } from "./inTune.js";
+import type { Obstacle } from "./obstacle.js";
+import { contradiction, MOST_OBSTACLES } from "./obstacles.js";
+import type { RefitTargets } from "./refit.js";
+import { fitFrom, withMinimax } from "./vesselFit.js";
+import type { VesselLimit, VesselTuner } from "./vesselTuner.js";
+
+/** Binding limits that are tried; the rest bind less. */
+const MOST_TRIED = 3;
+/** Of each trial: enough in every case tried. */
+const STEPS = 12;
+/** What drawing in steps may add to a remedy's notes before it is tried, cents. */
+const FOR_DRAWING = 1;
+/** Rounds in which the worst note is brought nearest, and what ends them, cents. */
+const EVENINGS = 4;
+const LEAST_GAIN = 0.1;
+/** A limit that holds the worst note by less is not worth its words, cents. */
+const WORTH_TELLING = 0.5;
+/** Notes so near to the worst are as far off, cents. */
+const AS_FAR = 1;
+
+export interface VesselProblem {
+  readonly tuner: VesselTuner;
+  readonly solved: LeastSquaresSolution;
+  readonly document: DesignDocument;
+  readonly analysis: Analysis;
+  readonly goal: RefitTargets;
+}
+
+/** The limits that hold the notes, or the notes that no size of holes and chamber brings together. @throws Cancelled */
+export function vesselObstacles(problem: VesselProblem): readonly Obstacle[] {
+  const { tuner, solved } = problem;
+  const worst = largest(solved.residuals);
+  const answers = tuner
+    .binding(solved.multipliers)
+    .slice(0, MOST_TRIED)
+    .flatMap((limit) => answerWithout(problem, limit))
+    .filter((answer) => worst - answer.worst > WORTH_TELLING)
+    .sort((a, b) => a.worst - b.worst)
+    .slice(0, MOST_OBSTACLES);
+  const found = answers.length > 0 ? answers.map(({ obstacle }) => obstacle) : [notTogether(problem)];
+  if (worst <= NEAR) return found;
+  const others = [...smallerMouth(problem), ...steeperBreath(problem)];
+  return found.map((each, i) => (i > 0 ? each : { ...each, advice: [each.advice, ...others].join(t(", or ")) }));
+}
+
+interface Again {
+  readonly limits?: readonly VesselLimit[];
+  readonly from?: readonly number[];
+}
+
+/** How near the notes come from the solution on; undefined where they do not sound there. */
+function again(
+  { solved, goal }: VesselProblem,
+  tuner: VesselTuner,
+  { limits = tuner.limits, from = solved.x }: Again = {},
+): LeastSquaresSolution | undefined {
+  const isHeld = goal.freedom !== "all";
+  return orNone(() => {
+    const factor = isHeld ? undefined : (from[0] ?? 1);
+    let here = fitFrom(tuner, factor, from, { mostSteps: STEPS, limits });
+    for (let round = 0; round < EVENINGS; round++) {
+      const next = withMinimax(tuner, here, isHeld, limits);
+      const gain = largest(here.residuals) - largest(next.residuals);
+      here = next;
+      if (gain < LEAST_GAIN) break;
+    }
+    return here;
+  });
+}
+
+function answerWithout(problem: VesselProblem, limit: VesselLimit): { obstacle: Obstacle; worst: number }[] {
+  const { tuner } = problem;
+  const free = again(problem, tuner, { limits: tuner.limits.filter((other) => other !== limit) });
+  if (free === undefined) return [];
+  const [worst, needed] = [largest(free.residuals), limit.value(free.x)];
+  const message = t`${limit.message}: with ${Number(needed.toFixed(1))} mm the worst note would be ${centsInWords(worst)} off`;
+  return [{ worst, obstacle: { message, advice: limit.advice, limit: limit.limit, needed, unit: "mm" } }];
+}
+
+/** No limit is in the way: which notes, and how near the rest come without one of them. */
+function notTogether(problem: VesselProblem): Obstacle {
+  const { tuner, solved, analysis, goal } = problem;
+  const cents = solved.residuals;
+  const plain = contradiction(analysis, tuner.tunable, cents, IN_TUNE);
+  const worst = largest(cents);
+  const extreme = tuner.tunable.filter((_, i) => Math.abs(cents[i] ?? 0) > worst - AS_FAR);
+  if (goal.freedom !== "all" || worst <= NEAR) return plain;
+  const rest = extreme.flatMap((index) => {
+    const targets = goal.targets.map((target, i) => (i === index ? undefined : target));
+    const found = again(problem, tuner.asked({ targets }));
+    return found === undefined ? [] : [{ index, worst: largest(found.residuals) }];
+  });
+  const [best] = rest.sort((a, b) => a.worst - b.worst);
+  if (best === undefined) return plain;
+  const nameOf = (index: number) => nameOfFingering(analysis.fingerings[index] as Analysis["fingerings"][number]);
+  const all = extreme
+    .map((index) => `${nameOf(index)} ${deviationInWords(cents[tuner.tunable.indexOf(index)] ?? 0)}`)
+    .join(", ");
+  const [note, left] = [nameOf(best.index), centsInWords(best.worst)];
+  return {
+    ...plain,
+    message: t`whatever the widths of these holes and the size of this chamber, these notes stay apart: ${all}. What open holes let through adds up, and these ask for other sums. Without ${note} the rest come within ${left}`,
+    advice: t`give ${note} another fingering, or leave it out`,
+  };
+}
+
+/** Of the mouth's length and width, tried from the largest on. */
+const LEAST_MOUTH = 0.6;
+/** Of a breath from the lowest note to the highest: half of it down and half up are still common on vessels. Cents; common practice, no source. */
+const STEEPEST_BREATH = 200;
+
+/** Sounding with narrower holes in a smaller chamber: what a maker does where fingertips cover no wider ones. */
+function smallerMouth(problem: VesselProblem): readonly string[] {
+  const { tuner, analysis, solved } = problem;
+  const { instrument } = analysis;
+  const shape = roundShape(instrument.body);
+  if (shape === undefined || problem.goal.freedom !== "all") return [];
+  const mouthAt = (share: number): Vessel["mouth"] =>
+    shape.mouth.kind === "window"
+      ? { ...shape.mouth, width: shape.mouth.width * share, cutUp: shape.mouth.cutUp * share }
+      : { ...shape.mouth, width: shape.mouth.width * share, length: shape.mouth.length * share };
+  const smaller = (share: number) =>
+    tuner.asked({
+      body: mapBody(instrument.body, {
+        column: (column) => column,
+        vessel: (vessel) => ({ ...vessel, mouth: mouthAt(share) }),
+      }),
+    });
+  // Conductances go by the openings' sizes, and the notes by conductance over volume.
+  const begun = (share: number) => solved.x.map((value, i) => value * (i === 0 ? share ** (2 / 3) : share));
+  const share = leastThatServes(problem, 1, LEAST_MOUTH, (share) => ({ tuner: smaller(share), start: begun(share) }));
+  if (share === undefined) return [];
+  const mouth = mouthAt(share);
+  const along = mouth.kind === "window" ? mouth.cutUp : mouth.length;
+  const [width, other] = [mouth.width, along].map((size) => drawnLength(size, instrument));
+  return [t`make the mouth smaller (${width} by ${other} bring every note within ${centsInWords(NEAR)})`];
+}
+
+/** The lowest notes meant to be blown softer and the highest harder than the design says. */
+function steeperBreath(problem: VesselProblem): readonly string[] {
+  const { tuner, document, analysis, goal, solved } = problem;
+  const { fingerings } = analysis;
+  const [low, high] = ["lowest", "highest"].map((end) => numberAt(document, ["breath", end])?.value ?? 0) as [
+    number,
+    number,
+  ];
+  if (high - low >= STEEPEST_BREATH) return [];
+  const notes = fingerings.flatMap(({ fingering }) => fingering.target?.midi ?? []);
+  const [lowest, highest] = [Math.min(...notes), Math.max(...notes)];
+  const targetsAt = (rise: number) =>
+    goal.targets.map((target, i) => {
+      const { path, target: note } = fingerings[i]?.fingering ?? {};
+      const isOwn = path !== undefined && numberAt(document, [...path, "breath"]) !== undefined;
+      if (target === undefined || note === undefined || isOwn || highest === lowest) return target;
+      const share = (note.midi - lowest) / (highest - lowest) - 1 / 2;
+      return target * ratioOfCents(-share * (rise - (high - low)));
+    });
+  const rise = leastThatServes(problem, high - low, STEEPEST_BREATH, (rise) => ({
+    tuner: tuner.asked({ targets: targetsAt(rise) }),
+    start: solved.x,
+  }));
+  if (rise === undefined) return [];
+  const more = (rise - (high - low)) / 2;
+  const stated = `breath: { lowest: ${Math.floor(low - more)}, highest: ${Math.ceil(high + more)} }`;
+  return [
+    t`let the breath rise by ${Math.ceil(rise)} cents from the lowest note to the highest, where ${Number((high - low).toFixed(0))} are stated (${stated} brings every note within ${centsInWords(NEAR)})`,
+  ];
+}
+
+/** Trials on the way to the least change; the worst note follows it nearly in proportion. */
+const MOST_TRIALS = 3;
+
+/** The value nearest to `now` with which every note comes near, not beyond `most`; undefined where none does. */
+function leastThatServes(
+  problem: VesselProblem,
+  now: number,
+  most: number,
+  tried: (value: number) => { readonly tuner: VesselTuner; readonly start: readonly number[] },
+): number | undefined {
+  const wanted = NEAR - FOR_DRAWING;
+  const at = (value: number) => {
+    const { tuner, start } = tried(value);
+    const found = again(problem, tuner, { from: start });
+    return found && { value, worst: largest(found.residuals) };
+  };
+  let serves = at(most);
+  if (serves === undefined || serves.worst > wanted) return undefined;
+  let fails = { value: now, worst: largest(problem.solved.residuals) };
+  for (let trial = 0; trial < MOST_TRIALS && wanted - serves.worst > FOR_DRAWING / 2; trial++) {
+    // Aimed a little beyond, so that it is not missed by a hair.
+    const share = (fails.worst - wanted + FOR_DRAWING / 4) / (fails.worst - serves.worst);
+    const next = at(fails.value + share * (serves.value - fails.value));
+    if (next === undefined) break;
+    if (next.worst <= wanted) serves = next;
+    else fails = next;
+  }
+  return serves.value;
+}
