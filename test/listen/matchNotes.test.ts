@@ -1,7 +1,8 @@
 /** Notes heard, fingerings told. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Candidate, type Heard, matchNotes } from "../../server/src/listen/matchNotes.js";
+import { matchNotes } from "../../server/src/listen/matchNotes.js";
+import type { Candidate, Heard } from "../../server/src/listen/weighOffsets.js";
 
 const DEGREES = [0, 200, 400, 500, 700, 900, 1100, 1200, 1400, 1600, 1700, 1900, 2100];
 const NAMES = ["D5", "E5", "F#5", "G5", "A5", "B5", "C#6", "D6", "E6", "F#6", "G6", "A6", "B6"];
@@ -35,6 +36,13 @@ describe("matchNotes", () => {
       ),
       { numRuns: 8 },
     );
+  });
+
+  it("follows ten minutes of a scale up and down, whose evidence is beyond what a number holds", () => {
+    const heard = Array.from({ length: 18 }, () => played(20)).flat();
+    const { matches, offset } = matchNotes(heard, whistle, 40);
+    expect(matches.map(({ fingering }) => fingering)).toEqual(Array.from({ length: 18 }, () => order).flat());
+    expect(offset).toBeCloseTo(20, 6);
   });
 
   it("asks about a note between two fingerings", () => {

@@ -117,14 +117,14 @@ describe("the stream", () => {
   const plays: Play[] = [{ hz: 523.3 }, { hz: 659.2, seconds: 0.7 }];
   const samples = synthesise(plays, { noise: 0.01 });
 
-  it("may be split anywhere", async () => {
+  it("may be split anywhere, each piece overwritten by the next", async () => {
     const bytes = wav(samples);
     const whole = await listen(chunks(bytes));
     await fc.assert(
-      fc.asyncProperty(fc.integer({ min: 37, max: 70_000 }), async (size) => {
-        expect((await listen(chunks(bytes, size))).notes).toEqual(whole.notes);
+      fc.asyncProperty(fc.integer({ min: 18, max: 35_000 }), async (half) => {
+        expect((await listen(inOneRoom(bytes, 2 * half + 1))).notes).toEqual(whole.notes);
       }),
-      { numRuns: 6 },
+      { numRuns: 6, examples: [[18]] },
     );
   });
 
@@ -151,3 +151,13 @@ describe("the stream", () => {
     expect((await listen(chunks(wav(loud)))).clipped).toBeGreaterThan(1_000);
   });
 });
+
+/** Chunks of so many bytes, each in the room of the one before, as a file is read. */
+async function* inOneRoom(bytes: Uint8Array, size: number): AsyncGenerator<Uint8Array> {
+  const room = new Uint8Array(size);
+  for (let at = 0; at < bytes.length; at += size) {
+    const piece = bytes.subarray(at, at + size);
+    room.set(piece);
+    yield room.subarray(0, piece.length);
+  }
+}

@@ -5,7 +5,7 @@ import { kindOf } from "./readText.js";
 
 const PIECE = 1 << 16;
 
-/** @throws FileTrouble where it is no regular file, or cannot be read to its end */
+/** Each piece is overwritten by the next. @throws FileTrouble where it is no regular file, or cannot be read to its end */
 export async function* readChunks(file: string): AsyncGenerator<Uint8Array> {
   const open = withFile(file, () => {
     mustBeRegular(file, statSync(file));
@@ -13,8 +13,8 @@ export async function* readChunks(file: string): AsyncGenerator<Uint8Array> {
   });
   try {
     withFile(file, () => mustBeRegular(file, fstatSync(open)));
+    const piece = Buffer.allocUnsafe(PIECE);
     for (;;) {
-      const piece = Buffer.allocUnsafe(PIECE);
       const length = withFile(file, () => readSync(open, piece));
       if (length === 0) return;
       yield piece.subarray(0, length);

@@ -9,43 +9,61 @@ export interface Chain {
   readonly moves: readonly Float64Array[];
 }
 
-export interface Passed {
-  /** Probability of each state at each step, given all that was seen. */
-  readonly states: readonly Float64Array[];
-  /** Logarithm of the probability of what was seen. */
-  readonly logEvidence: number;
-}
+/** Passes over so many steps, again and again in the same room. */
+export class HiddenChain {
+  /** Step after step, the probability of each state given all that was seen in the latest pass. */
+  readonly states: Float64Array;
+  private readonly count: number;
+  private readonly backward: Float64Array;
+  private readonly ahead: Float64Array;
 
-/** @param seen for each step the density of what was seen there, state by state */
-export function passChain({ first, moves }: Chain, seen: readonly Float64Array[]): Passed {
-  let logEvidence = 0;
-  const forward: Float64Array[] = [];
-  seen.forEach((density, step) => {
-    const before = forward[step - 1];
-    const now = density.map(
-      (value, to) => value * (before === undefined ? (first[to] as number) : reached(before, moves, to)),
-    );
-    logEvidence += Math.log(normalise(now));
-    forward.push(now);
-  });
-  const states: Float64Array[] = new Array(seen.length);
-  let backward = new Float64Array(first.length).fill(1);
-  for (let step = seen.length - 1; step >= 0; step--) {
-    const both = (forward[step] as Float64Array).map((value, state) => value * (backward[state] as number));
-    normalise(both);
-    states[step] = both;
-    const ahead = (seen[step] as Float64Array).map((value, state) => value * (backward[state] as number));
-    backward = backward.map((_, from) => dot(moves[from] as Float64Array, ahead));
-    normalise(backward);
+  constructor(
+    private readonly chain: Chain,
+    private readonly steps: number,
+  ) {
+    this.count = chain.first.length;
+    this.states = new Float64Array(steps * this.count);
+    this.backward = new Float64Array(this.count);
+    this.ahead = new Float64Array(this.count);
   }
-  return { states, logEvidence };
-}
 
-function reached(before: Float64Array, moves: readonly Float64Array[], to: number): number {
-  let sum = 0;
-  for (let from = 0; from < before.length; from++)
-    sum += (before[from] as number) * ((moves[from] as Float64Array)[to] as number);
-  return sum;
+  /** @param seen step after step, the density of what was seen there in each state. @returns the logarithm of its probability */
+  pass(seen: Float64Array): number {
+    const logEvidence = this.passForward(seen);
+    this.passBackward(seen);
+    return logEvidence;
+  }
+
+  private passForward(seen: Float64Array): number {
+    const { states, count, chain } = this;
+    let logEvidence = 0;
+    for (let step = 0; step < this.steps; step++) {
+      const at = step * count;
+      for (let to = 0; to < count; to++) {
+        let reached = step === 0 ? (chain.first[to] as number) : 0;
+        for (let from = 0; from < count && step > 0; from++)
+          reached += (states[at - count + from] as number) * ((chain.moves[from] as Float64Array)[to] as number);
+        states[at + to] = (seen[at + to] as number) * reached;
+      }
+      logEvidence += Math.log(normalise(states, at, count));
+    }
+    return logEvidence;
+  }
+
+  private passBackward(seen: Float64Array): void {
+    const { states, count, chain, backward, ahead } = this;
+    backward.fill(1);
+    for (let step = this.steps - 1; step >= 0; step--) {
+      const at = step * count;
+      for (let state = 0; state < count; state++) {
+        states[at + state] = (states[at + state] as number) * (backward[state] as number);
+        ahead[state] = (seen[at + state] as number) * (backward[state] as number);
+      }
+      normalise(states, at, count);
+      for (let from = 0; from < count; from++) backward[from] = dot(chain.moves[from] as Float64Array, ahead);
+      normalise(backward, 0, count);
+    }
+  }
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
@@ -54,10 +72,10 @@ function dot(a: Float64Array, b: Float64Array): number {
   return sum;
 }
 
-/** Makes the sum 1; returns what it was. */
-function normalise(values: Float64Array): number {
+/** Makes the sum of so many values 1; returns what it was. */
+function normalise(values: Float64Array, from: number, count: number): number {
   let sum = 0;
-  for (const value of values) sum += value;
-  for (let i = 0; i < values.length; i++) values[i] = (values[i] as number) / sum;
+  for (let i = from; i < from + count; i++) sum += values[i] as number;
+  for (let i = from; i < from + count; i++) values[i] = (values[i] as number) / sum;
   return sum;
 }

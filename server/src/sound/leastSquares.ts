@@ -13,9 +13,10 @@ export function weightedLeastSquares(
   const n = rows[0]?.length ?? 0;
   const matrix = Array.from({ length: n }, () => new Array<number>(n + 1).fill(0));
   rows.forEach((row, i) => {
+    const weight = weights[i] as number;
     for (let p = 0; p < n; p++) {
       const line = matrix[p] as number[];
-      const weighted = (weights[i] as number) * (row[p] as number);
+      const weighted = weight * (row[p] as number);
       for (let q = 0; q < n; q++) line[q] = (line[q] as number) + weighted * (row[q] as number);
       line[n] = (line[n] as number) + weighted * (values[i] as number);
     }
@@ -83,6 +84,9 @@ export function robustLeastSquares(
   return { coefficients, residuals, weights, deviation };
 }
 
-function dot(a: readonly number[], b: readonly number[]): number {
-  return a.reduce((sum, value, i) => sum + value * (b[i] as number), 0);
+/** @param b as long as `a` at least */
+export function dot(a: readonly number[], b: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += (a[i] as number) * (b[i] as number);
+  return sum;
 }

@@ -1,11 +1,11 @@
 /** Pieces of a recording in, sustained notes out as each ends. What is kept is the sound of the note under way. */
 import { centsAbove } from "../music/cents.js";
 import { Decimator } from "./decimator.js";
-import type { Run, ToneFrame } from "./frames.js";
+import type { FrameTone, Run, ToneFrame } from "./frames.js";
 import { Mains } from "./mains.js";
 import { median } from "./median.js";
 import { type OctaveVerdict, octaveOf } from "./octave.js";
-import { PitchOfFrame, type Range } from "./pitchOfFrame.js";
+import { PitchOfFrame, type Range, type Tone } from "./pitchOfFrame.js";
 import { type NotePitch, pitchOfNote } from "./pitchOfNote.js";
 import { Segmenter } from "./segmenter.js";
 import { Spectrum } from "./spectrum.js";
@@ -67,10 +67,11 @@ export class Listener {
     for (;;) {
       const at = this.frame * hop - this.start;
       if (at + length > this.filled) return;
-      const tone = this.pitch.tone(this.line, at);
+      const heard = this.pitch.tone(this.line, at);
+      const tone = heard && frameTone(heard);
       // The phases' advance since the frame before holds half a hop before this frame's middle.
       const time = (this.frame * hop + length / 2 - hop / 2) / rate;
-      this.segmenter.push({ index: this.frame, time, tone: tone && { ...tone, cents: centsAbove(tone.hz, 440) } });
+      this.segmenter.push({ index: this.frame, time, tone });
       this.frame++;
     }
   }
@@ -115,6 +116,11 @@ export class Listener {
       tongued,
     });
   }
+}
+
+/** What is kept of a frame while its note sounds. */
+function frameTone({ hz, level, snr, odd, beside }: Tone): FrameTone {
+  return { cents: centsAbove(hz, 440), level, snr, odd, beside };
 }
 
 /** How much the odd harmonics' level differs between a note's first and last third, dB. */

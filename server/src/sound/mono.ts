@@ -16,6 +16,9 @@ const AUDIBLE = 1e-7;
 /** Where the mean of two channels has less than this share of the louder one's power, they cancel. */
 const CANCELS = 0.3;
 
+/** Samples of each channel turned into numbers at once: a whole file may come as one chunk. */
+const MOST_AT_ONCE = 1 << 14;
+
 /** The mean of all channels, or the loudest where they cancel one another (a plug wired the wrong way round). */
 export class MonoReader {
   /** Samples that stood at full scale in a row. */
@@ -95,6 +98,7 @@ export class MonoReader {
 
 /**
  * Pieces of one channel as they come in. How the stream is cut into chunks changes nothing.
+ * @param chunks each may be overwritten by the next
  * @param raw the format of bare samples; undefined for a WAV file
  * @throws NotReadable
  */
@@ -109,14 +113,19 @@ export async function* monoPieces(
     rest = rest.length === 0 ? chunk : joined(rest, chunk);
     if (reader === undefined) {
       const header = readWavHeader(rest);
-      if (header === undefined) continue;
+      if (header === undefined) {
+        rest = new Uint8Array(rest);
+        continue;
+      }
       reader = new MonoReader(header);
       left = header.dataBytes;
       rest = rest.subarray(header.dataStart);
     }
     const whole = Math.floor(Math.min(rest.length, left) / reader.step) * reader.step;
-    if (whole > 0) yield { samples: reader.mono(rest.subarray(0, whole)), reader };
-    rest = rest.subarray(whole);
+    const most = MOST_AT_ONCE * reader.step;
+    for (let at = 0; at < whole; at += most)
+      yield { samples: reader.mono(rest.subarray(at, Math.min(whole, at + most))), reader };
+    rest = new Uint8Array(rest.subarray(whole));
     left -= whole;
     if (left < reader.step) return;
   }

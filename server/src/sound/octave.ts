@@ -133,10 +133,13 @@ function demodulated(half: number, { first, hz }: Track, sound: FramedSound): Li
     if (frame > 0) turns = (turns + ((half / 2) * here * hop) / rate) % 1;
     const step = (-2 * Math.PI * (half / 2) * ((here + (hz[frame + 1] ?? here)) / 2)) / rate;
     const at = (first + frame) * hop - start;
-    const [turnRe, turnIm] = [Math.cos(step), Math.sin(step)];
+    const turnRe = Math.cos(step);
+    const turnIm = Math.sin(step);
     const begin = -2 * Math.PI * turns - (step * length) / 2;
-    let [cosine, sine] = [Math.cos(begin), Math.sin(begin)];
-    let [x, y] = [0, 0];
+    let cosine = Math.cos(begin);
+    let sine = Math.sin(begin);
+    let x = 0;
+    let y = 0;
     for (let i = 0; i < length; i++) {
       const value = (line[at + i] as number) * (window[i] as number);
       x += value * cosine;
@@ -172,12 +175,15 @@ function overReferences(line: Line, reference: Line, phase: Float64Array, first:
   const count = phase.length - first;
   // Hann's window over the frames; an offset is counted in turns over the whole.
   const at = (offset: number) => {
-    let [x, y] = [0, 0];
+    let x = 0;
+    let y = 0;
     for (let i = 0; i < count; i++) {
       const weight = 1 - Math.cos((2 * Math.PI * (i + 0.5)) / count);
       const angle = (-(phase[first + i] as number) * line.half) / reference.half - (2 * Math.PI * offset * i) / count;
-      const [cosine, sine] = [Math.cos(angle), Math.sin(angle)];
-      const [re, im] = [line.re[first + i] as number, line.im[first + i] as number];
+      const cosine = Math.cos(angle);
+      const sine = Math.sin(angle);
+      const re = line.re[first + i] as number;
+      const im = line.im[first + i] as number;
       x += weight * (re * cosine - im * sine);
       y += weight * (re * sine + im * cosine);
     }

@@ -1,5 +1,5 @@
 /** The pitch of each frame: which harmonic series its peaks belong to, and its frequency by the advance of their phases. */
-import type { Peak, Spectrum } from "./spectrum.js";
+import { MOST_PEAKS, type Peak, type Spectrum } from "./spectrum.js";
 
 export interface Tone {
   /** Fundamental, Hz. */
@@ -47,6 +47,13 @@ const AGREES = 0.012;
 export class PitchOfFrame {
   private before: number | undefined;
   private hasPrevious = false;
+  // Ten minutes have 37,500 frames with a dozen candidates each: what judging them needs is made once.
+  private readonly weights = new Float64Array(MOST_PEAKS);
+  /** Share of the peaks' amplitude that the candidate judged last explains. */
+  private explained = 0;
+  /** Pitch by each harmonic, and its weight. */
+  private readonly byHarmonic = new Float64Array(USED_HARMONICS);
+  private readonly harmonicWeights = new Float64Array(USED_HARMONICS);
 
   constructor(
     private readonly spectrum: Spectrum,
@@ -68,51 +75,63 @@ export class PitchOfFrame {
     const peaks = this.spectrum.peaks();
     const strongest = peaks[0]?.power;
     if (strongest === undefined) return undefined;
-    const weighed = peaks.map((peak) => {
-      const noise = NOISE_SHARE * this.spectrum.floorAt(peak.hz);
-      return { ...peak, weight: Math.sqrt(Math.max(0, peak.power - noise) / strongest) };
-    });
-    let best: { readonly hz: number; readonly explained: number } | undefined;
+    for (let i = 0; i < peaks.length; i++) {
+      const { hz, power } = peaks[i] as Peak;
+      const noise = NOISE_SHARE * this.spectrum.floorAt(hz);
+      this.weights[i] = Math.sqrt(Math.max(0, power - noise) / strongest);
+    }
+    let best = 0;
+    let bestExplained = 0;
     let bestScore = CLEAR;
-    for (const { hz } of peaks.slice(0, STRONGEST)) {
+    for (let i = 0; i < Math.min(STRONGEST, peaks.length); i++) {
       for (let harmonic = 1; harmonic <= MOST_DIVIDED; harmonic++) {
-        const candidate = hz / harmonic;
+        const candidate = (peaks[i] as Peak).hz / harmonic;
         if (candidate < this.range[0] || candidate > this.range[1]) continue;
-        const { score, explained } = this.score(candidate, weighed, strongest);
-        if (score > bestScore) [best, bestScore] = [{ hz: candidate, explained }, score];
+        const score = this.score(candidate, peaks, strongest);
+        if (score <= bestScore) continue;
+        best = candidate;
+        bestExplained = this.explained;
+        bestScore = score;
       }
     }
-    return best;
+    return best === 0 ? undefined : { hz: best, explained: bestExplained };
   }
 
-  private score(hz: number, peaks: readonly (Peak & { weight: number })[], strongest: number) {
-    const seen = new Set<number>();
+  /** How well a pitch explains the peaks; leaves in `explained` which share of them. */
+  private score(hz: number, peaks: readonly Peak[], strongest: number): number {
+    /** A bit for each harmonic that is judged. */
+    let seen = 0;
     let explained = 0;
     let all = 0;
     let highest = 0;
-    for (const peak of peaks) {
-      all += peak.weight;
+    for (let i = 0; i < peaks.length; i++) {
+      const peak = peaks[i] as Peak;
+      const weight = this.weights[i] as number;
+      all += weight;
       highest = Math.max(highest, peak.hz);
       const harmonic = Math.round(peak.hz / hz);
       const allowed = Math.max(AWAY * hz * Math.sqrt(harmonic), AWAY_BINS * this.spectrum.binWidth);
       if (harmonic < 1 || Math.abs(peak.hz - harmonic * hz) >= allowed) continue;
-      explained += peak.weight;
-      seen.add(harmonic);
+      explained += weight;
+      if (harmonic <= JUDGED_HARMONICS) seen |= 1 << harmonic;
     }
     let missing = 0;
     const judged = Math.min(JUDGED_HARMONICS, Math.floor(highest / hz + 0.1));
     for (let harmonic = 1; harmonic <= judged; harmonic++) {
-      if (seen.has(harmonic)) continue;
+      if ((seen & (1 << harmonic)) !== 0) continue;
       missing += 6 * this.spectrum.floorAt(harmonic * hz) < 1e-3 * strongest ? 1 : HIDDEN;
     }
     const underWay = this.before !== undefined && Math.abs(hz / this.before - 1) < SAME_NOTE ? UNDER_WAY : 0;
-    return { score: explained / all - MISSING * missing + underWay, explained: explained / all };
+    this.explained = explained / all;
+    return this.explained - MISSING * missing + underWay;
   }
 
   private refined(rough: number, beside: number): Tone | undefined {
     const { spectrum } = this;
     const { power, floor, hop, rate } = spectrum;
-    const found: { readonly hz: number; readonly weight: number }[] = [];
+    const { byHarmonic, harmonicWeights } = this;
+    let found = 0;
+    let surest = 0;
     let tone = 0;
     let noise = 0;
     let odd = 0;
@@ -129,14 +148,22 @@ export class PitchOfFrame {
       const expected = (harmonic * rough * hop) / rate;
       const hz = ((turns + Math.round(expected - turns)) * rate) / hop;
       if (Math.abs(hz / (harmonic * rough) - 1) > SAME_NOTE) continue;
-      found.push({ hz: hz / harmonic, weight: harmonic ** 2 * Math.min(snr, MOST_SNR) });
+      byHarmonic[found] = hz / harmonic;
+      harmonicWeights[found] = harmonic ** 2 * Math.min(snr, MOST_SNR);
+      if ((harmonicWeights[found] as number) > (harmonicWeights[surest] as number)) surest = found;
+      found++;
     }
-    if (found.length === 0) return undefined;
-    const surest = found.reduce((a, b) => (b.weight > a.weight ? b : a));
-    const agreeing = found.filter(({ hz }) => Math.abs(hz / surest.hz - 1) < AGREES);
-    const weights = agreeing.reduce((sum, { weight }) => sum + weight, 0);
+    if (found === 0) return undefined;
+    let sum = 0;
+    let weights = 0;
+    for (let i = 0; i < found; i++) {
+      const hz = byHarmonic[i] as number;
+      if (Math.abs(hz / (byHarmonic[surest] as number) - 1) >= AGREES) continue;
+      sum += hz * (harmonicWeights[i] as number);
+      weights += harmonicWeights[i] as number;
+    }
     return {
-      hz: agreeing.reduce((sum, { hz, weight }) => sum + hz * weight, 0) / weights,
+      hz: sum / weights,
       level: decibels(tone / spectrum.fullScale),
       snr: decibels(tone / noise),
       odd: decibels(odd / tone),

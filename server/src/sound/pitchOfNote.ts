@@ -1,8 +1,8 @@
 /** One pitch for a note: a line through its steady part, with the vibrato taken off, and how sure it is. */
 
 import type { ToneFrame } from "./frames.js";
-import { type RobustFit, robustLeastSquares, weightedLeastSquares } from "./leastSquares.js";
-import { median, robustDeviation } from "./median.js";
+import { dot, type RobustFit, robustLeastSquares, weightedLeastSquares } from "./leastSquares.js";
+import { median, medianOver, robustDeviation } from "./median.js";
 
 export interface Vibrato {
   /** Hz. */
@@ -132,13 +132,16 @@ function findVibrato(times: readonly number[], residuals: readonly number[]): Vi
   const values = residuals.map((value) => (Math.abs(value) < WILD ? value : 0));
   const all = values.reduce((sum, value) => sum + value * value, 0);
   const weights = values.map(() => 1);
+  // Written anew for each rate: some 40 are tried.
+  const rows = times.map((time) => [1, time, 0, 0]);
   const explained = (rate: number) => {
-    const rows = times.map((time) => wave(time, rate));
+    rows.forEach((row, i) => {
+      const turn = 2 * Math.PI * rate * (times[i] as number);
+      row[2] = Math.cos(turn);
+      row[3] = Math.sin(turn);
+    });
     const found = weightedLeastSquares(rows, values, weights);
-    const left = values.reduce((sum, value, i) => {
-      const fitted = (rows[i] as readonly number[]).reduce((s, x, k) => s + x * (found[k] as number), 0);
-      return sum + (value - fitted) ** 2;
-    }, 0);
+    const left = values.reduce((sum, value, i) => sum + (value - dot(rows[i] as readonly number[], found)) ** 2, 0);
     return { rate, share: 1 - left / all, extent: Math.hypot(found[2] as number, found[3] as number) };
   };
   const step = Math.min(0.4, 0.25 / span);
@@ -168,7 +171,9 @@ function steadyPart(frames: readonly ToneFrame[], { fit, vibrato, times }: Fit):
   const middle = median(still);
   const allowed = Math.min(STEADY_MOST, Math.max(STEADY_LEAST, STEADY_DEVIATIONS * robustDeviation(still, middle)));
   const near = still.map((_, i) => {
-    const moving = median(still.slice(Math.max(0, i - STEADY_REACH), i + STEADY_REACH + 1));
+    const first = Math.max(0, i - STEADY_REACH);
+    const count = Math.min(still.length, i + STEADY_REACH + 1) - first;
+    const moving = medianOver(count, (k) => still[first + k] as number);
     return Math.abs(moving - middle) <= allowed;
   });
   const [from, to] = longestRun(near);

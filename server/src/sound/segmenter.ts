@@ -1,6 +1,6 @@
 /** Frames to notes: a note is a run of frames near its own running median. */
 import type { Frame, Run, ToneFrame } from "./frames.js";
-import { median } from "./median.js";
+import { medianOver } from "./median.js";
 import { splitRun } from "./splitRun.js";
 
 /** Cents from the running median beyond which a frame is of another note, and over how many frames that median runs. */
@@ -47,7 +47,9 @@ export class Segmenter {
   }
 
   private goOn(frame: ToneFrame): void {
-    const centre = median(this.run.slice(-MEDIAN_FRAMES).map(({ tone }) => tone.cents));
+    const count = Math.min(MEDIAN_FRAMES, this.run.length);
+    const first = this.run.length - count;
+    const centre = medianOver(count, (i) => (this.run[first + i] as ToneFrame).tone.cents);
     const away = frame.tone.cents - centre;
     const octaves = Math.round(away / 1200);
     if (octaves !== 0 && Math.abs(away - 1200 * octaves) < OCTAVE_NEAR) this.fold(frame, octaves);

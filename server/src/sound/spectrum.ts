@@ -1,5 +1,6 @@
 /** The short-time spectrum of a recording, the noise beneath it, and the peaks that stand out of it. */
 import FFT from "fft.js";
+import { nthSmallest } from "./median.js";
 
 /** Length of a frame and distance from one to the next, seconds: a vibrato of 8 Hz is still followed. */
 const FRAME_SECONDS = 0.064;
@@ -13,7 +14,7 @@ const SHARE_OF_MEAN = -Math.log(1 - FLOOR_SHARE);
 const OVER_FLOOR = 10;
 const BELOW_STRONGEST = 1e-5;
 /** So many peaks, the strongest, are looked at. */
-const MOST_PEAKS = 10;
+export const MOST_PEAKS = 10;
 /** Below −80 dB of full scale nothing is heard. */
 const AUDIBLE = 1e-8;
 /** As a share of the sampling rate: above, the decimator lets nothing through. */
@@ -44,7 +45,7 @@ export class Spectrum {
   private readonly bands: readonly number[];
   private current: number[];
   private previous: number[];
-  private readonly sorted: Float64Array;
+  private readonly band: Float64Array;
 
   constructor(readonly rate: number) {
     this.length = Math.round(rate * FRAME_SECONDS);
@@ -59,7 +60,7 @@ export class Spectrum {
     this.previous = this.fft.createComplexArray();
     this.power = new Float64Array(this.size / 2);
     this.floor = new Float64Array(this.size / 2);
-    this.sorted = new Float64Array(this.size / 2);
+    this.band = new Float64Array(this.size / 2);
     const highest = Math.min(BAND_EDGES.at(-1) as number, HIGHEST * rate);
     this.top = Math.floor(highest / this.binWidth);
     const edges = BAND_EDGES.map((hz) => Math.max(2, Math.round(hz / this.binWidth)));
@@ -110,21 +111,18 @@ export class Spectrum {
   }
 
   private between(bin: number): number {
-    const [left, here, right] = [bin - 1, bin, bin + 1].map((b) => Math.log(this.power[b] as number)) as [
-      number,
-      number,
-      number,
-    ];
+    const left = Math.log(this.power[bin - 1] as number);
+    const here = Math.log(this.power[bin] as number);
+    const right = Math.log(this.power[bin + 1] as number);
     return bin + (0.5 * (left - right)) / (left - 2 * here + right);
   }
 
   private findFloor(): void {
     for (let i = 0; i + 1 < this.bands.length; i++) {
       const [from, to] = [this.bands[i] as number, this.bands[i + 1] as number];
-      const sorted = this.sorted.subarray(0, to - from);
-      sorted.set(this.power.subarray(from, to));
-      sorted.sort();
-      const quiet = sorted[Math.floor(FLOOR_SHARE * sorted.length)] ?? 0;
+      const count = to - from;
+      for (let k = 0; k < count; k++) this.band[k] = this.power[from + k] as number;
+      const quiet = count === 0 ? 0 : nthSmallest(this.band, count, Math.floor(FLOOR_SHARE * count));
       this.floor.fill(quiet / SHARE_OF_MEAN + Number.MIN_VALUE, from, to + 1);
     }
   }

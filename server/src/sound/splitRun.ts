@@ -1,7 +1,7 @@
 /** Notes of one pitch in one run: tongued repeats, and slurs to the octave over a room's tail of the lower note. */
 
 import type { FrameTone, Run, ToneFrame } from "./frames.js";
-import { median } from "./median.js";
+import { medianOver } from "./median.js";
 
 /** A tongued repeat: the level dips by so much, dB, beneath what is on both sides, over so many seconds. */
 const DIP = 8;
@@ -60,5 +60,7 @@ function level(run: readonly ToneFrame[], at: number): number {
 }
 
 function middle(run: readonly ToneFrame[], from: number, to: number, what: keyof FrameTone): number {
-  return median(run.slice(Math.max(0, from), Math.max(0, to)).map(({ tone }) => tone[what]));
+  const first = Math.max(0, from);
+  const count = Math.max(0, Math.min(to, run.length) - first);
+  return medianOver(count, (i) => (run[first + i] as ToneFrame).tone[what]);
 }
