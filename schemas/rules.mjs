@@ -63,10 +63,10 @@ function index(rules) {
   });
   return `# Every finding
 
-Made by \`npm run generate\` from the registry of rules. What can be switched off or graded otherwise is, by \`rules\` in a design
+Made by \`npm run generate\` from the registry of rules. What can be switched off or graded is, by \`rules\` in a design
 or the setting \`borewright.rules\`.
 
-| code | what is found | by itself | can be switched | instruments |
+| code | what is found | by default | can be switched | instruments |
 | --- | --- | --- | --- | --- |
 ${rows.join("\n")}
 `;

@@ -31,7 +31,7 @@ export async function compareWith(client: LanguageClient): Promise<void> {
     });
     if (answer) await show(document.uri, answer.markdown);
   } catch (error) {
-    tellFailure(l10n.t("Comparing did not work"), error);
+    tellFailure(l10n.t("Comparing failed"), error);
   }
 }
 

@@ -25,7 +25,7 @@ export async function newInstrument(client: LanguageClient): Promise<void> {
   if (question === undefined) return;
   const progress = {
     location: ProgressLocation.Notification,
-    title: l10n.t("Bringing it in tune in {0}", question.key),
+    title: l10n.t("Bringing it into tune in {0}", question.key),
     cancellable: true,
   };
   const answer = await window.withProgress(progress, (_, token) =>

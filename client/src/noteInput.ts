@@ -9,7 +9,7 @@ export function noteProblem(text: string): string | undefined {
   if (text.trim() === "") return l10n.t("Write a note with its octave, such as A4, Bb3 or F#5.");
   if (/^\s*[A-Ga-g][#b♯♭]*\s*$/.test(text)) return l10n.t("Which octave? {0}4, say.", text.trim());
   return l10n.t(
-    "{0} is no note. Write a letter from A to G, # or b if need be, and the octave: A4, Bb3, F#5.",
+    "{0} is not a note. Write a letter from A to G, # or b if need be, and the octave: A4, Bb3, F#5.",
     text.trim(),
   );
 }

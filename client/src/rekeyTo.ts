@@ -54,7 +54,7 @@ export async function rekeyTo(client: LanguageClient, given: RekeyToArguments = 
     tell(answer.message);
   } catch (error) {
     if (error instanceof ResponseError && error.code === LSPErrorCodes.RequestCancelled) return; // the maker cancelled it
-    tellFailure(l10n.t("Rekeying did not work"), error);
+    tellFailure(l10n.t("Rekeying failed"), error);
   }
 }
 
@@ -68,7 +68,7 @@ async function askForNote({ name, key }: InstrumentSummary): Promise<string | un
     title: plainText(l10n.t("Rekey {0}", name)),
     prompt:
       key === undefined
-        ? l10n.t("The note it shall play with every hole closed")
+        ? l10n.t("The note it should play with every hole closed")
         : l10n.t("Now in {0}. The new key, with its octave", key),
     placeHolder: "A4, Bb3, F#5",
     validateInput: noteProblem,

@@ -102,7 +102,7 @@ export function responseWords({ strength, quality, cutOffHz, stretch }: Response
             ? t`second register ${signed(stretch)} cents from the twelfth`
             : t`second register ${signed(stretch)} cents from the octave`,
         ]),
-    ...(cutOffHz === undefined ? [] : [t`open holes let pass what is above ${cutOffHz.toFixed(0)} Hz`]),
+    ...(cutOffHz === undefined ? [] : [t`open holes let through what is above ${cutOffHz.toFixed(0)} Hz`]),
   ].join(" · ");
 }
 

@@ -47,7 +47,7 @@ const TOOL = {
 };
 
 function pitchCommand(root: Command): void {
-  withAir(root.command("pitch").description("table of every fingering: target, prediction, cents"))
+  withAir(root.command("pitch").description("a table of every fingering: target, prediction, cents"))
     .argument("<file...>", "design files")
     .option("--bands", "a column for how sure each note is")
     .option("--json", "print data instead of a table")
@@ -59,7 +59,7 @@ function pitchCommand(root: Command): void {
 }
 
 function rekeyCommand(root: Command): void {
-  withAir(root.command("rekey").description("the design in another key; prints it unless told to write"))
+  withAir(root.command("rekey").description("the design in another key; printed, or written with --write or -o"))
     .argument("<file>", "design file")
     .option("--to <notes>", "the new key, like G4 or Bb3; several with commas write a set")
     .addOption(new Option("--by <method>", "how").choices(REKEY_METHODS).default("print-scale"))
@@ -71,7 +71,7 @@ function rekeyCommand(root: Command): void {
         .preset(String(USUAL_GROWTH))
         .argParser(growthPower),
     )
-    .option("--instrument <number>", "which, where the file holds several", number)
+    .option("--instrument <number>", "which one, if the file holds several", number)
     .option("--write", "change the file in place")
     .option("-o, --output <path>", "write the result to another file; a set of keys into a folder")
     .option("--json", "print data instead of the design")
@@ -80,10 +80,12 @@ function rekeyCommand(root: Command): void {
 }
 
 function retuneCommand(root: Command): void {
-  withAir(root.command("retune").description("the design in tune in its own key, by moving and resizing holes"))
+  withAir(
+    root.command("retune").description("brings the design into tune in its own key, by moving and resizing holes"),
+  )
     .argument("<file>", "design file")
     .option("--keep-bore", "change holes only")
-    .option("--instrument <number>", "which, where the file holds several", number)
+    .option("--instrument <number>", "which one, if the file holds several", number)
     .option("--write", "change the file in place")
     .option("-o, --output <file>", "write the result to another file")
     .option("--json", "print data instead of the design")
@@ -151,7 +153,7 @@ function serveCommand(root: Command): void {
     .description("the language server, for any editor")
     .option("--stdio", "speak over standard input and output")
     .addOption(new Option("--node-ipc", "speak over the channel of the Node process that started it").hideHelp())
-    .addOption(new Option("--clientProcessId <number>", "the process to end with").hideHelp())
+    .addOption(new Option("--clientProcessId <number>", "exit when this process ends").hideHelp())
     .action(async ({ nodeIpc }: { nodeIpc?: true }) => {
       const { serve } = await import("./language/node/serve.js");
       const { translationFor } = await import("./language/node/translationFor.js");

@@ -48,7 +48,7 @@ describe("whole instruments as everybody knows them", () => {
     },
   );
 
-  it("of a duct are unbiased once a labium's slope is written into the window's depth, and so are all that are remembered", () => {
+  it("of a duct are unbiased once a labium's slope is written into the window's depth, and so are all that are from memory", () => {
     const ducts = foundInstruments().filter(({ known }) => known.family === "duct" && !known.isDoubtful);
     const grounds = ducts.filter(({ known }) => known.isFittedTo).map(({ known }) => offWithLabium(known));
     expect(Math.abs(mean(grounds))).toBeLessThan(MAKERS / Math.sqrt(grounds.length));
@@ -56,7 +56,7 @@ describe("whole instruments as everybody knows them", () => {
       expect(Math.abs(mean(each))).toBeLessThan(deviation(each) / Math.sqrt(each.length));
   });
 
-  it("rest on no number that is remembered, and on none that is doubtful", () => {
+  it("rest on no number from memory, and on none that is doubtful", () => {
     for (const { grade, isFittedTo, isDoubtful } of KNOWN)
       if (isFittedTo) expect([grade === "M", isDoubtful]).toEqual([false, undefined]);
   });

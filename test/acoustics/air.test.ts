@@ -25,7 +25,7 @@ describe("the air a maker states", () => {
     expect(airState(conditions).soundSpeed).toBe(speedOfSound(conditions));
   });
 
-  it("is questioned outside Cramer's range: 0–30 °C, 75–102 kPa, 1 % of carbon dioxide", () => {
+  it("is flagged as uncertain outside Cramer's range: 0–30 °C, 75–102 kPa, 1 % of carbon dioxide", () => {
     expect(airWarnings(conditions)).toEqual([]);
     const breath = airWarnings({ ...conditions, temperature: 34, humidity: 1, carbonDioxide: 0.04 });
     expect(breath.map(({ quantity }) => quantity)).toEqual(["temperature", "carbonDioxide"]);

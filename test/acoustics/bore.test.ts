@@ -123,7 +123,7 @@ describe("a section of the bore", () => {
     expect(coneInertance(1, 0.7, 0)).toBe(stepInertance(1, 0.7));
   });
 
-  it("no note jumps where two stations become a step, where a cone becomes gentle, or where a hole passes either", () => {
+  it("no note jumps where two stations become a step, where a cone becomes gentle, or where a hole passes one of these", () => {
     const note = (from: number, to: number, hole: number) => {
       const holes = [{ x: hole, radius: 0.003, chimney: 0.004, angle: 0 }];
       const bore = [
@@ -185,7 +185,7 @@ describe("tubes with known answers", () => {
     expect(m[6]).toBeCloseTo(-1.34424819, 8);
   });
 
-  it("of a bore that begins above an ideal mouth only what lies below it counts, from the width it has there", () => {
+  it("a bore that begins above an ideal mouth counts only below it, from its width there", () => {
     const rest = [
       { x: 0.05, radius: 0.009 },
       { x: 0.3, radius: 0.007 },

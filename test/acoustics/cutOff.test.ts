@@ -28,7 +28,7 @@ describe("the cut-off of open holes", () => {
     for (const { frequency } of found) expect(Math.abs(frequency / 1613 - 1)).toBeLessThan(0.01);
   });
 
-  it("is of neighbouring open holes: closed and half-closed ones between them count as wall", () => {
+  it("is that of neighbouring open holes: closed and half-closed ones between them count as wall", () => {
     const wide = cutOffFrequencies(column([0.3, 0.35]), AIR, [0, 0]);
     const skipping = cutOffFrequencies(column([0.3, 0.325, 0.35]), AIR, [0, 1, 0]);
     expect(skipping[0]?.frequency).toBeCloseTo(wide[0]?.frequency ?? 0, 9);

@@ -94,7 +94,7 @@ describe("a grid kept from column to column", () => {
     ),
   });
 
-  it("gives, whatever the edits between, to the last bit what each column gives alone", () => {
+  it("gives to the last bit what each column gives alone, whatever edits come between", () => {
     fc.assert(
       fc.property(instruments, fc.array(edit, { minLength: 1, maxLength: 8 }), (first, edits) => {
         const grid = new Grid();

@@ -42,7 +42,7 @@ function solved(response: Response, covers: readonly Cover[], k: number) {
   return { rounds, z: new Complex(out[0] as number, out[1] as number) };
 }
 
-describe("a column solved in rounds", () => {
+describe("a column solved by iteration", () => {
   it("has the impedance of nodal admittances in complex.js, where all holes are open, some or none", () => {
     fc.assert(
       fc.property(
@@ -65,7 +65,7 @@ describe("a column solved in rounds", () => {
     );
   });
 
-  it("takes some ten rounds, and hardly more with twice as many holes", () => {
+  it("takes some ten iterations, and hardly more with twice as many holes", () => {
     const most = (count: number) => {
       const response = new Response(manyHoled(count), air);
       const rounds = [count, count / 2, 0].flatMap((open) =>
@@ -81,7 +81,7 @@ describe("a column solved in rounds", () => {
   });
 });
 
-describe("what is worked for a chart of nine fingerings", () => {
+describe("the work for a chart of nine fingerings", () => {
   /** Counted, µs (`acoustics/work.ts`): one hole in eight opened after another from the foot, the first and the second register in turn. */
   function workOf(count: number): number {
     const queries = Array.from({ length: 9 }, (_, i) => ({
@@ -100,7 +100,7 @@ describe("what is worked for a chart of nine fingerings", () => {
   it("grows no faster than the square of the holes", () => expect(workOf(96) / workOf(48)).toBeLessThan(4));
 });
 
-describe("rounds that lead nowhere", () => {
+describe("iterations that do not converge", () => {
   const solve = (
     operator: (value: number, place: number, all: Float64Array) => number,
     right: number[],
@@ -114,7 +114,7 @@ describe("rounds that lead nowhere", () => {
   };
   const ones = Array.from({ length: 50 }, () => 1);
 
-  it("are given up after so many, and leave the right side as it was", () => {
+  it("are given up after a set number, and leave the right-hand side as it was", () => {
     const stretch = (value: number, i: number) => (i + 1) * value; // fifty values apart take fifty rounds
     expect(solve(stretch, ones, 20)).toEqual({ rounds: undefined, re: ones });
     const { rounds, re } = solve(stretch, ones, 50);
@@ -122,14 +122,14 @@ describe("rounds that lead nowhere", () => {
     for (const [i, value] of re.entries()) expect(value).toBeCloseTo(1 / (i + 1), 9);
   });
 
-  it("are given up where a round takes nothing off", () => {
+  it("are given up where one gains nothing", () => {
     // Each unknown moved on by one place makes what is left square to itself.
     const right = ones.map((_, i) => (i === 0 ? 1 : 0));
     const moved = (_: number, i: number, all: Float64Array) => all[(i + 1) % all.length] as number;
     expect(solve(moved, right, 40)).toEqual({ rounds: undefined, re: right });
   });
 
-  it("leave the column to elimination, which finds the same", () => {
+  it("fall back to elimination, which finds the same", () => {
     const k = (0.3 * CUT_ON) / 0.008;
     const sample = () => {
       const response = new Response(manyHoled(48), air);

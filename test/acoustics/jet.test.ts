@@ -52,7 +52,7 @@ describe("one resonance under a breath", () => {
     expect(Math.abs(tone(pressure).cents - cents)).toBeLessThan(allowed);
   });
 
-  it("rises with the breath as 680 cents over the working quality say", () => {
+  it("rises with the breath by 680 cents over the loaded quality factor", () => {
     const pressure = jetPressure(WHISTLE, 10 * 390.69 * 4.5e-3);
     const slope = (tone(1.02 * pressure).cents - tone(0.98 * pressure).cents) / Math.log(1.02 / 0.98);
     expect(Math.abs(slope - 30.1)).toBeLessThan(0.5);
@@ -78,7 +78,7 @@ describe("one resonance under a breath", () => {
     expect(Math.abs(tone(75, jet, firm).cents / tone(75, jet).cents - 0.5)).toBeLessThan(0.03);
   });
 
-  it("has the breath for a pitch, as the pitch for a breath", () => {
+  it("finds the breath for a pitch, as the pitch for a breath", () => {
     fc.assert(
       fc.property(fc.double({ min: 60, max: 500, noNaN: true }), (pressure) => {
         const found = pressureFor(WHISTLE, G4, tone(pressure).cents, [55, 600]);

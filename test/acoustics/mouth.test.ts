@@ -27,7 +27,7 @@ const concert = (rest: Partial<Mouth & { kind: "embouchure" }> = {}): Mouth => (
 });
 
 describe("a measured correction", () => {
-  it("is so much more bore above an ideal mouth", () => {
+  it("is that much more bore above an ideal mouth", () => {
     const corrected = tube(300, 19, { mouth: { kind: "correction", length: 0.052 } });
     expect(Math.abs(cents(pitch(corrected), pitch(tube(352, 19))))).toBeLessThan(1e-6);
   });
@@ -39,7 +39,7 @@ describe("a measured correction", () => {
 });
 
 describe("an undercut embouchure hole", () => {
-  it("is, uncovered, the tone hole of its shape, which finite elements hold", () => {
+  it("equals, uncovered, the tone hole of its shape, which is checked against finite elements", () => {
     const shape = { chimney: 0.005, undercut: 0.0006 };
     const flute = tube(300, 19, { mouth: concert({ ...shape, cover: 0 }) });
     const hole = { x: 0, radius: 0.0052, halfLength: 0.0061, angle: 0, ...shape };

@@ -181,7 +181,7 @@ describe("where other forms of the network divide by zero", () => {
     }
   });
 
-  it("two holes at one place are the limit of two that draw together, in either order of the list", () => {
+  it("two holes at one place are the limit of two that approach each other, in either order of the list", () => {
     const back = hole(0.2, 0.0035, Math.PI);
     const at = (frontX: number, turned = false) => {
       const holes = [back, hole(frontX, 0.003)];
@@ -222,7 +222,7 @@ describe("where other forms of the network divide by zero", () => {
     );
   });
 
-  it("what the jet puts in is what the openings radiate, however crowded the holes", () => {
+  it("the jet's power is what the openings radiate, however crowded the holes", () => {
     // Energy: in lossless bores the sum over openings of Re Z_mn U_m U_n*. A system that is not reciprocal makes energy, or loses some:
     // up to 4e-3 where a hole's induced flow was put wholly above its node. What is left is slight couplings (1e-5).
     const crowd = fc.record({

@@ -11,7 +11,7 @@ const hole = (x: number, diameter: number, chimney = 4, angle = 0) => ({
 const told = ({ quantity, hole, note }: RangeWarning) => [quantity, hole ?? note];
 const warned = (...args: Parameters<typeof rangeWarnings>) => rangeWarnings(...args).map(told);
 
-describe("no bound is passed", () => {
+describe("no bound is exceeded", () => {
   it("by wide holes that all but touch in a thick wall, and ovals in a thin one: test/reference/fem-corners.json", () => {
     const wide = [176, 194, 212].map((x) => hole(x, 15, 6));
     expect(warned(tube(310, 20, { wall: 0.006, holes: wide }), losslessAir, [])).toEqual([]);
@@ -27,7 +27,7 @@ describe("no bound is passed", () => {
   });
 });
 
-describe("bounds beyond which nothing was compared", () => {
+describe("bounds of what was checked", () => {
   it("name the hole that passes one", () => {
     const shaped = (x: number, shape: object) => ({ ...hole(x, 6), ...shape });
     const holes = [

@@ -161,7 +161,7 @@ describe("asking for soundings", () => {
     expect(open).toEqual(registersOf(column, air, [1, 0], 1)[0]);
   });
 
-  it("does not mind in which order the holes are listed", () => {
+  it("does not depend on the order of the holes", () => {
     const turned = { ...column, holes: column.holes.toReversed() };
     expect(registersOf(turned, air, [0, 1], 2)).toEqual(registersOf(column, air, [1, 0], 2));
   });

@@ -139,7 +139,7 @@ describe("the scan", () => {
     expect(found.some((f) => f >= (rises[0] ?? 0) && f <= (rises[0] ?? 0) + 0.01)).toBe(true);
   });
 
-  it("does not lose a resonance that it meets to the last digit, where nothing damps it", () => {
+  it("does not lose an undamped resonance that falls exactly on a sample", () => {
     // Found by chance: the solver stepped on the zero itself, and the flow there is endless.
     const column: Column = {
       bore: [
@@ -179,7 +179,7 @@ describe("the scan", () => {
     });
   });
 
-  it("takes no energy from nowhere: the resistance is never negative where the formulas hold", () => {
+  it("creates no energy: the resistance is never negative where the formulas hold", () => {
     fc.assert(
       fc.property(instruments, covering, fc.double({ min: 0.02, max: 0.4, noNaN: true }), (column, covers, ka) => {
         const widest = Math.max(...column.bore.map(({ radius }) => radius));

@@ -123,7 +123,7 @@ describe("what cannot be perturbed", () => {
     expect(second).toEqual([]);
   });
 
-  it("one way is turned the other", () => {
+  it("one way is opposite to the other", () => {
     const change = (by: number) => ({ ...here, column: changedFoot(column, "x", by) });
     const both: Knob = { change, step: LENGTH_STEP };
     const back: Knob = { change: (by) => (by > 0 ? undefined : change(by)), step: LENGTH_STEP };

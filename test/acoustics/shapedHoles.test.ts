@@ -114,7 +114,7 @@ describe("a half-covered hole, against finite elements of it alone", () => {
     expect(Math.abs(fingerLength(1, cover) / addedOverRadius - 1)).toBeLessThan(0.05);
   });
 
-  it("adds nothing uncovered, more with every bit of cover, and no end to it when closed", () => {
+  it("adds nothing uncovered, more with every bit of cover, and grows without limit when closed", () => {
     const share = fc.double({ min: 0, max: 0.999, noNaN: true });
     fc.assert(
       fc.property(share, share, (one, other) => {
@@ -137,7 +137,7 @@ describe("a hole's shape", () => {
     ];
   };
 
-  it("that is round after all is the round hole's", () => {
+  it("that turns out round is the round hole's", () => {
     const round = at({});
     for (const hole of [{ halfLength: 0.003 }, { undercut: 0 }, { raised: 0 }]) expect(at(hole)).toEqual(round);
     // Nearly round and nearly straight comes close: nothing jumps.

@@ -57,7 +57,7 @@ describe("standingWave", () => {
     expect(beyond(1)).toBeGreaterThan(0.3);
   });
 
-  it("turns at an open hole by what flows out there, and above it is one wave again", () => {
+  it("changes slope at an open hole by what flows out there, and is one wave again above it", () => {
     const [at, radius, chimney] = [0.25, 0.003, 0.004];
     const area = Math.PI * 0.008 ** 2;
     for (const k of [6, 9, 13]) {

@@ -32,7 +32,7 @@ describe("a window's plug", () => {
     });
   });
 
-  it("far off leaves a closed tube of its own, which shorts the mouth where it is a quarter wave long", () => {
+  it("far off leaves a closed tube, which shorts the mouth where it is a quarter wave long", () => {
     // Between the bore's second and third mode the closed piece has no impedance: 343 m/s / (4 · 0.1 m) = 858 Hz (a quarter wave).
     const [first = 0, second = 0] = registers(window(0.1));
     const [flush1 = 0, flush2 = 0] = registers(window());

@@ -42,7 +42,7 @@ describe("zeroNear", () => {
     );
   });
 
-  it("closes in on the zero where the function through the samples is none of the column's", () => {
+  it("closes in on the zero where the function through the samples is not the column's", () => {
     const { at } = line(1, 0.05);
     const broken = (k: number) => ({ ...at(k), reactance: at(k).reactance + 0.02 * Math.sign(k - 3.1401) });
     const samples = [3, 3.05, 3.1, 3.15].map(broken);

@@ -24,7 +24,7 @@ async function run(text: string, ...args: string[]) {
 }
 
 describe("borewright bench", () => {
-  it("tells the order of work in the air of the measured notes, with the cautions", async () => {
+  it("gives the order of work in the air of the measured notes, with the cautions", async () => {
     const { status, stdout } = await run(MEASURED);
     expect(status).toBe(0);
     expect(stdout).toContain("Readings at 19 °C, it is to be in tune at 22 °C; tuner's A4 at 440 Hz.");
@@ -32,7 +32,7 @@ describe("borewright bench", () => {
       /^ 1\. open R3 by 0\.\d+ mm, to [67]\.\d+ mm; then A4 should read −\d+ \(not beyond \d\.\d+ mm\)\.$/m,
     );
     expect(stdout).toMatch(/^A4 +−30 +−9 {2}measured, ±2$/m);
-    expect(stdout).toMatch(/Please heed\nHold it in padded jaws/);
+    expect(stdout).toMatch(/Please note\nHold it in padded jaws/);
     expect(stdout).toMatch(/eye protection[\s\S]*Dust[\s\S]*touches the mouth[\s\S]*Local rules/);
   });
 
@@ -45,7 +45,7 @@ describe("borewright bench", () => {
     expect(written).toMatch(/name: R3, at: 321\.4, diameter: (6\.[6-9]|7)[.\d]* }/);
     expect(written).toContain("measured:\n  []");
     expect(stderr).toMatch(
-      /Written as done: R3\.\nTaken out, for they were measured before: G4 389\.\d+ Hz, A4 432\.\d+ Hz\. Measure again\./,
+      /Written as done: R3\.\nRemoved, since they were measured before: G4 389\.\d+ Hz, A4 432\.\d+ Hz\. Measure again\./,
     );
   });
 

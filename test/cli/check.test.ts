@@ -79,11 +79,11 @@ describe("--baseline", () => {
     writeFileSync(join(folder, "set", "b.bore.yaml"), TUNED);
   });
 
-  it("is written, one finding a line, and lets pass what it knows, wherever it is run from", () => {
+  it("is written, one finding per line, and filters what it lists, wherever it is run from", () => {
     expect(run(["set", "--max-warnings", "0"]).status).toBe(1);
     expect(check("--update-baseline")).toMatchObject({
       status: 0,
-      stderr: expect.stringContaining("1 finding known from now on"),
+      stderr: expect.stringContaining("1 finding written as known"),
     });
     expect(known()).toBe(
       `{\n  "borewright-baseline": 1,\n  "findings": {\n    "set/a.bore.yaml": {\n      "warning pitch/out-of-tune holes[L2].at": 1\n    }\n  }\n}\n`,
@@ -97,7 +97,7 @@ describe("--baseline", () => {
     expect(within).toMatchObject({ status: 0, stdout: "[]\n" });
   });
 
-  it("knows a finding again after lines, numbers and other holes have changed, and tells what is new", () => {
+  it("recognizes a finding after lines, numbers and other holes have changed, and reports what is new", () => {
     const moved = WHISTLE.replace("name: Test whistle", "# one more line\nname: Test whistle").replace(
       "210.3",
       "211.3",
@@ -115,15 +115,15 @@ describe("--baseline", () => {
     expect(check().stdout).toContain(": error: ");
   });
 
-  it("says what of it is gone", () => {
+  it("says which of its findings are gone", () => {
     writeFileSync(join(folder, "set", "a.bore.yaml"), TUNED);
     expect(check()).toMatchObject({
       status: 0,
-      stderr: expect.stringMatching(/^1 finding of known\.json there no more/),
+      stderr: expect.stringMatching(/^1 finding of known\.json no longer found/),
     });
   });
 
-  it("that cannot be read is told, and is not overwritten", () => {
+  it("that cannot be read is reported, and is not overwritten", () => {
     const bad = {
       "{": /^bad\.json: not JSON/,
       "[]": /: no baseline/,

@@ -111,7 +111,7 @@ describe("borewright response", () => {
 describe("borewright calibrate", () => {
   const MEASURED = `${TUNED}measured:\n  - { note: G4, hz: 384.2 }\n  - { note: D5, hz: 573.9 }\n`;
 
-  it("tells what it fitted and what each note has left, and writes only when told to", async () => {
+  it("reports what it fitted and what each note has left, and writes only when told to", async () => {
     const file = join(folder, "measured.bore.yaml");
     writeFileSync(file, MEASURED);
     const { status, stdout } = await run("calibrate", "measured.bore.yaml");
@@ -218,7 +218,7 @@ describe("borewright check", () => {
     expect(stderr).toMatch(reason);
   });
 
-  it("says all of the others where one file cannot be read, and exits with 2", async () => {
+  it("reports all of the others where one file cannot be read, and exits with 2", async () => {
     mkdirSync(join(folder, "mixed"));
     writeFileSync(join(folder, "mixed", "a.bore.yaml"), new Uint8Array([0xff, 0xfe, 0]));
     writeFileSync(join(folder, "mixed", "b.bore.yaml"), WHISTLE);
@@ -229,7 +229,7 @@ describe("borewright check", () => {
     expect(stdout).toMatch(/b\.bore\.yaml:\d+:\d+: warning: E5 sounds/);
   });
 
-  it("closes with a count of everything it said", async () => {
+  it("ends with a count of everything it said", async () => {
     expect((await run("check", "flat.bore.yaml")).stdout).toMatch(/^1 file: 0 errors, 1 warning\.$/m);
     expect((await run("check", "flat.bore.yaml", "--rule", "pitch/out-of-tune=information")).stdout).toMatch(
       /^1 file: 0 errors, 0 warnings, 1 information\.$/m,
@@ -267,7 +267,7 @@ describe("borewright check", () => {
     expect(result.locations[0].physicalLocation.region.startLine).toBeGreaterThan(1);
   });
 
-  it("prints workflow commands for GitHub, one a line, signs escaped", async () => {
+  it("prints workflow commands for GitHub, one per line, special characters escaped", async () => {
     const { stdout } = await run("check", "--format", "github", "flat.bore.yaml");
     expect(stdout.trim()).toMatch(
       /^::warning file=flat\.bore\.yaml,line=\d+,col=\d+,endLine=\d+,endColumn=\d+,title=pitch\/out-of-tune::E5 sounds/,

@@ -94,7 +94,7 @@ describe("a git repository", () => {
     expect((await run(["HEAD", "designs"])).stdout).toMatch(/\n1 design does not change\.\n$/);
   });
 
-  it("knows what is staged, and two revisions", async () => {
+  it("compares what is staged, and two revisions", async () => {
     git("add", "designs/whistle.bore.yaml");
     expect((await run(["HEAD:designs/whistle.bore.yaml", ":designs/whistle.bore.yaml"])).status).toBe(1);
     expect((await run([":designs/whistle.bore.yaml", "designs/whistle.bore.yaml"])).status).toBe(0);

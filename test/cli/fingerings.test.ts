@@ -36,9 +36,9 @@ it("says the same as data", async () => {
 });
 
 it.each([
-  [["quay-whistle.bore.yaml", "--notes", "H4"], /H4 is no note/],
+  [["quay-whistle.bore.yaml", "--notes", "H4"], /H4 is not a note/],
   [["quay-whistle.bore.yaml", "--most", "0"], /whole number, 1 or more/],
-  [["breakwater-pipes.bore.yaml"], /^breakwater-pipes\.bore\.yaml: pan pipes have nothing to finger/],
+  [["breakwater-pipes.bore.yaml"], /^breakwater-pipes\.bore\.yaml: pan pipes have no fingerings/],
 ])("refuses %j", async (args, message) => {
   expect(await run(...args)).toMatchObject({ status: 2, stdout: "", stderr: expect.stringMatching(message) });
 });

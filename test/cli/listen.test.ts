@@ -77,7 +77,7 @@ describe("borewright listen", () => {
     expect(stdout).toMatch(/^note +measured Hz +this print +unexplained +next print$/m);
     expect(stdout).toMatch(/^mouth\.extra: 0 → \d/m);
     const rows = [...stdout.matchAll(/^G4 +([\d.]+) +(\S+) +\S+ +(\S+)$/gm)][0]?.slice(1) ?? [];
-    // The print sounded flat by what was recorded; the next one is brought in tune with that mouth.
+    // The print sounded flat by what was recorded; the next one is brought into tune with that mouth.
     const hz = Number(rows[0]);
     expect(Number(rows[1]?.replace("−", "-"))).toBeCloseTo(1200 * Math.log2(hz / 391.995), 0);
     expect(Math.abs(Number(rows[2]?.replace("−", "-")))).toBeLessThan(8);
@@ -114,7 +114,7 @@ describe("borewright listen", () => {
     expect(JSON.parse(stdout).notes[0].hz).toBeCloseTo(440, 0);
   });
 
-  it("asks about a note that is no fingering's, leaves it out, and exits with 1", async () => {
+  it("questions a note that belongs to no fingering, leaves it out, and exits with 1", async () => {
     const fingerings = [...predicted.keys()].slice(0, 7);
     const plays: Play[] = fingerings.map((i) => ({
       hz: (predicted[i]?.predictedHz ?? 0) * (i === 3 ? 2 ** (-0.5 / 12) : 1),
@@ -128,10 +128,14 @@ describe("borewright listen", () => {
   });
 
   it.each([
-    ["text.wav", Buffer.from("no sound at all"), "is no WAV file"],
+    ["text.wav", Buffer.from("no sound at all"), "is not a WAV file"],
     ["short.wav", Buffer.from("RIFF"), "ends before its first sample"],
     ["song.wav", Buffer.from("ID3\u0004 and so on, tags"), "is MP3"],
-    ["broken.wav", Buffer.concat([wav(new Float32Array(10)).subarray(0, 22), Buffer.alloc(40)]), "kind not read here"],
+    [
+      "broken.wav",
+      Buffer.concat([wav(new Float32Array(10)).subarray(0, 22), Buffer.alloc(40)]),
+      "kind that cannot be read here",
+    ],
   ])("says what is wrong with %s, in one line", async (name, bytes, says) => {
     writeFileSync(join(folder, name), bytes);
     const { status, stdout, stderr } = await run(["listen", name]);

@@ -2,7 +2,7 @@
 import { expect, it } from "vitest";
 import { prints, RIGHT } from "../support/loopPrints.js";
 
-it("brings a pan pipe of a simulated workshop in tune with its second print", async () => {
+it("brings a pan pipe of a simulated workshop into tune with its second print", async () => {
   const [first, second] = await prints("breakwater-pipes.bore.yaml", 1, 2);
   expect(first).toBeGreaterThan(2 * RIGHT);
   expect(second).toBeLessThanOrEqual(RIGHT);

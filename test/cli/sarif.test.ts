@@ -42,7 +42,7 @@ it("is valid by the schema of the standard", async () => {
   }
 });
 
-it("says of each rule what code scanning asks for", async () => {
+it("has for each rule what code scanning asks for", async () => {
   // "SARIF support for code scanning" (docs.github.com): what is required of a reportingDescriptor, and its greatest lengths.
   const { rules = [] } = runOf(await logOf(["."])).tool.driver;
   expect(rules.map(({ id }) => id)).toEqual(
@@ -74,7 +74,7 @@ it("names files as the repository does, wherever they are named from", async () 
   expect(outside?.uriBaseId).toBeUndefined();
 });
 
-it("tells the related places of a finding", async () => {
+it("gives the related places of a finding", async () => {
   const twice = resultsOf(await logOf(["twice.bore.yaml"])).find(({ ruleId }) => ruleId === "hole/duplicate-name");
   const [other] = twice?.relatedLocations ?? [];
   expect(other?.message?.text).toMatch(/./);
@@ -83,7 +83,7 @@ it("tells the related places of a finding", async () => {
   );
 });
 
-it("knows a finding again after lines and numbers have changed, and tells two of one place apart", async () => {
+it("recognizes a finding after lines and numbers have changed, and distinguishes two at one place", async () => {
   const printsOf = async (text: string) => {
     writeFileSync(join(folder, "work shop", "flat 1.bore.yaml"), text);
     return resultsOf(await logOf(["work shop"])).map(

@@ -8,7 +8,7 @@ const EXAMPLES = join(import.meta.dirname, "../../examples");
 const run = (...args: string[]) => runProgram(args, EXAMPLES);
 
 describe("of a design", () => {
-  it("answers several sizes at once, in a sentence and a row each", async () => {
+  it("answers several sizes at once, with a sentence and a row for each", async () => {
     const { status, stdout } = await run("scale", "quay-whistle.bore.yaml", "125", "110 %");
     expect(status).toBe(0);
     expect(stdout).toMatch(
@@ -34,7 +34,7 @@ describe("of a design", () => {
   });
 });
 
-describe("of what nobody has described", () => {
+describe("of an undescribed instrument", () => {
   it("answers by the interval alone and says what that leaves out", async () => {
     // Equal temperament: four semitones are a factor of 2^(4/12) = 1.2599; 5:4 is 386.31 cents.
     const { stdout } = await run("scale", "--from", "A4", "--to", "F4");
@@ -49,8 +49,8 @@ describe("of what nobody has described", () => {
     [["scale", "125"], "is a size: say of what"],
     [["scale"], "needs a size or a note"],
     [["scale", "--to", "F4"], "needs the note it sounds now"],
-    [["scale", "A4", "0"], "is no size"],
-    [["scale", "A4", "abc"], "is no size"],
+    [["scale", "A4", "0"], "is not a size"],
+    [["scale", "A4", "abc"], "is not a size"],
   ])("says what is missing in %j", async (args, message) => {
     const { status, stderr } = await run(...args);
     expect(status).toBe(2);

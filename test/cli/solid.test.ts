@@ -26,7 +26,7 @@ const run = (...args: string[]) => runProgram(args, folder, { program: join(fold
 const files = () => readdirSync(folder).filter((name) => /\.(3mf|stl|tmp)$/.test(name));
 
 describe("borewright solid", () => {
-  it("writes one package, and says how to print it, put it together and what to heed", async () => {
+  it("writes one package, and says how to print it, assemble it and what to mind", async () => {
     const { status, stdout, stderr } = await run("solid", "whistle.bore.yaml", "-o", "out/whistle.3mf");
     expect({ status, stderr }).toEqual({ status: 0, stderr: "Written: out/whistle.3mf\n" });
     const { objects } = read3mf(readFileSync(join(folder, "out/whistle.3mf")));
@@ -68,7 +68,7 @@ describe("borewright solid", () => {
     expect(files()).toEqual([]);
   });
 
-  it("makes nothing of a design with faults", async () => {
+  it("makes nothing from a design with faults", async () => {
     writeFileSync(join(folder, "broken.bore.yaml"), WHISTLE.replace("at: 210.3", "at: =nowhere"));
     const { status, stderr } = await run("solid", "broken.bore.yaml", "-o", "broken.3mf");
     expect(status).toBe(2);

@@ -16,7 +16,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const run = (...args: string[]) => runProgram(args, folder);
 
-it("makes a design of a model, which check and pitch take, and heeds who made the model", async () => {
+it("makes a design of a model, which check and pitch take, and credits its maker", async () => {
   await run("solid", "drawn.bore.yaml", "-o", "shared.3mf");
   const { status, stderr } = await run("survey", "shared.3mf", "-o", "found.bore.yaml", "--name", "Found: it");
   expect({ status, stderr }).toEqual({
@@ -31,7 +31,7 @@ it("makes a design of a model, which check and pitch take, and heeds who made th
   expect(await run("survey", "shared.3mf", "-o", "found.bore.yaml")).toEqual({
     status: 2,
     stdout: "",
-    stderr: "found.bore.yaml: is there already: choose another name\n",
+    stderr: "found.bore.yaml: exists already: choose another name\n",
   });
 });
 
@@ -40,6 +40,6 @@ it("says in a line why a file cannot be surveyed", async () => {
   expect(await run("survey", "note.stl")).toEqual({
     status: 2,
     stdout: "",
-    stderr: "note.stl: cannot be surveyed. It is no STL file, or only the beginning of one\n",
+    stderr: "note.stl: cannot be surveyed. It is not an STL file, or only the beginning of one\n",
   });
 });

@@ -71,7 +71,7 @@ function sized(path: string, size: number): void {
 }
 
 describe("borewright check of a folder", () => {
-  it("tells each file that cannot be read as a finding, and all of the others", async () => {
+  it("reports each unreadable file as a finding, and checks all the others", async () => {
     for (const [name, make] of UNREADABLE) make(join(folder, name));
     writeFileSync(join(folder, "zz.bore.yaml"), WHISTLE);
     const socket = createServer().listen(join(folder, "socket.bore.yaml"));
@@ -91,7 +91,7 @@ describe("borewright check of a folder", () => {
     expect({ status, stderr }).toEqual({ status: 2, stderr: "" });
   });
 
-  it("tells them in every format", () => {
+  it("reports them in every format", () => {
     writeFileSync(join(folder, "a.bore.yaml"), new Uint8Array([0xff]));
     const inFormat = (format: string) => run(["check", ".", "--format", format]).stdout;
     expect(JSON.parse(inFormat("json"))).toMatchObject([{ file: "a.bore.yaml", code: "file/unreadable", line: 1 }]);
@@ -167,7 +167,7 @@ describe("the other commands", () => {
     expect(readFileSync(file, "utf8")).toBe(`${WHISTLE}# added meanwhile\n`);
   });
 
-  it.each(["G4,../../x", "G4,H4", "../x"])("write nothing of the set %s, one of whose names is no note", (to) => {
+  it.each(["G4,../../x", "G4,H4", "../x"])("write nothing of the set %s, one of whose names is not a note", (to) => {
     writeFileSync(join(folder, "a.bore.yaml"), WHISTLE);
     const { status, stderr } = run(["rekey", "a.bore.yaml", "--to", to, "-o", "set"]);
     expect(status).toBe(2);
@@ -183,7 +183,7 @@ describe("the other commands", () => {
 });
 
 describe("our own faults, and those of the output", () => {
-  it("is told in one line; the place in our code only where it is asked for", () => {
+  it("is reported in one line; the place in our code only if asked for", () => {
     writeFileSync(join(folder, "a.bore.yaml"), WHISTLE);
     // A code the system does not have is no trouble with a file.
     const fault = { at: "fstatSync", does: "nonsense" };
@@ -204,7 +204,7 @@ describe("our own faults, and those of the output", () => {
     expect(stdout).toMatch(/^b\.bore\.yaml:\d+:\d+: warning/m);
   });
 
-  it("is told where the output cannot be written, and not where its reader has gone", () => {
+  it("is reported where the output cannot be written, and not where its reader has gone", () => {
     writeFileSync(join(folder, "a.bore.yaml"), WHISTLE);
     const shell = (line: string) => spawnSync("sh", ["-c", line], { cwd: folder, encoding: "utf8" });
     const command = `'${process.execPath}' '${PROGRAM}' pitch a.bore.yaml`;

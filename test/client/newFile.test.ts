@@ -83,7 +83,7 @@ describe("a new design", () => {
     expect(world.opened).toBe("d5-whistle.bore.yaml");
   });
 
-  it("is named with signs that every disk takes", () => {
+  it("is named with characters that every disk accepts", () => {
     expect(fileNameOf("F#5 whistle / child's")).toBe("fs5-whistle-child-s");
     expect(fileNameOf("…")).toBe("instrument");
   });

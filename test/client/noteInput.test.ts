@@ -7,14 +7,14 @@ vi.mock("vscode", () => import("../support/vscodeWords.js"));
 const { noteProblem } = await import("../../client/src/noteInput.js");
 
 describe("noteProblem", () => {
-  it("lets every note pass that the server takes as it writes it", () => {
+  it("accepts every note that the server accepts, written its way", () => {
     for (let midi = LOWEST_MIDI; midi <= HIGHEST_MIDI; midi++) {
       const { name } = noteFromMidi(midi) ?? { name: `the note ${midi}` };
       expect({ name, problem: noteProblem(name) }).toEqual({ name, problem: undefined });
     }
   });
 
-  it.each(["a4", " Bb3 ", "F♯5", "E♭4", "F##4"])("lets %j pass, and so does the server", (text) => {
+  it.each(["a4", " Bb3 ", "F♯5", "E♭4", "F##4"])("accepts %j, and so does the server", (text) => {
     expect(noteProblem(text)).toBeUndefined();
     expect(parseNote(text)).toBeDefined();
   });
@@ -23,8 +23,8 @@ describe("noteProblem", () => {
     ["", /octave/],
     ["A", /A4, say/],
     ["bb", /bb4, say/],
-    ["H4", /no note/],
-    ["440", /no note/],
+    ["H4", /not a note/],
+    ["440", /not a note/],
   ])("says what is wrong with %j", (text, message) => {
     expect(noteProblem(text)).toMatch(message);
     expect(parseNote(text)).toBeUndefined();

@@ -18,12 +18,12 @@ describe("what cannot be made", () => {
     expect(told(wide(`${WHISTLE}solid: { rings: true }\n`))).toEqual(["warning solid/no-room 17"]);
   });
 
-  it("is not said where nothing says that it is printed, nor twice of one place", () => {
+  it("is not reported where nothing says that it is printed, nor twice at one place", () => {
     expect(told(wide(WHISTLE))).toEqual([]);
     expect(told(PRINTED.replace(/mouth:\n.*\n/, "mouth: { correction: 12 }\n"))).toEqual([]);
   });
 
-  it("of a thin wall is said beside its thickness: that it leaves a windway no room", () => {
+  it("of a thin wall is reported beside its thickness: it leaves no room for a windway", () => {
     const thin = PRINTED.replace("wall: 3,", "wall: 0.9,");
     const { findings } = checkDocument(documentOf(fileOf(thin)));
     expect(findings.map(({ code }) => code)).toContain("print/wall-too-thin");

@@ -33,7 +33,7 @@ const note = (name: string) => {
 const tune = (text: string) => checked(text).findings.filter(({ code }) => code === "pitch/out-of-tune");
 
 describe("a pipe out of tune", () => {
-  it("is told at its own length, with the way of its stopper", () => {
+  it("is reported at its own length, with how far its stopper goes", () => {
     const [finding, ...others] = tune(PIPES);
     expect(others).toEqual([]);
     expect(PIPES.slice(finding?.span.start, finding?.span.end)).toBe("138");
@@ -43,7 +43,7 @@ describe("a pipe out of tune", () => {
     );
   });
 
-  it.each(["100 %", "92.4 %"])("comes right by one number when printed at %s", (scale) => {
+  it.each(["100 %", "92.4 %"])("is corrected by one number when printed at %s", (scale) => {
     const text = `${PIPES}print: { scale: ${scale}, shrinkage: 0.3 % }\n`;
     const { analysis } = checked(text);
     const [fix] = fixesFor(documentOf(fileOf(text)), analysis, undefined, 1);
@@ -55,7 +55,7 @@ describe("a pipe out of tune", () => {
     expect(Math.abs(checked(after).analysis.fingerings[1]?.cents ?? 99)).toBeLessThan(1);
   });
 
-  it("comes right with all others, and nothing but lengths changes", () => {
+  it("is corrected with all others, and nothing but lengths changes", () => {
     const { text } = retune(fileOf(PIPES), 0, "all");
     expect(tune(text)).toEqual([]);
     const blank = (design: string) => design.replace(/length: [\d.]+/g, "length");
@@ -89,7 +89,7 @@ describe("another key", () => {
   });
 });
 
-it("a refit leaves a pipe alone that the bed would not take, and says so with the nearest key", () => {
+it("a refit leaves a pipe too long for the bed as it is, and says so with the nearest key", () => {
   const file = fileOf(`${PIPES}print: { bed: [157, 120, 30] }\n`);
   const { text, obstacles, nearestKey, remarks } = rekey(file, 0, note("G4"), "refit");
   expect(text).toContain("length: 153.6");
@@ -100,7 +100,7 @@ it("a refit leaves a pipe alone that the bed would not take, and says so with th
 });
 
 describe("what is wrong with a pan pipe", () => {
-  it("is told at its place, and the other pipes go on", () => {
+  it("is reported at its place, and the other pipes go on", () => {
     expectFinding("[[borewright]]: 1\nfamily: panpipe\nkey: C5\n", "design/incomplete", "it still needs `pipes: ");
     const missing = PIPES.replace("length: 138, ", "");
     expect(codesOf(missing)).toEqual(["schema/missing-property"]);
@@ -119,12 +119,12 @@ describe("what is wrong with a pan pipe", () => {
       "  - [[{ length: 138, diameter: 15 }]]",
     );
     expectFinding(marked, "pipe/no-note", "Give it `note: C5`");
-    expectFinding(`${PIPES}[[fingerings]]:\n  - { note: C5 }\n`, "pipe/fingerings", "Take them out");
+    expectFinding(`${PIPES}[[fingerings]]:\n  - { note: C5 }\n`, "pipe/fingerings", "Remove them");
     const window = PIPES.replace("{ cover: 0.55 }", "{ [[window]]: { width: 9, cutUp: 4 } }");
     expectFinding(window, "mouth/kind", "has no `window`");
   });
 
-  it("needs neither mouth nor wall to be told of", () => {
+  it("needs neither mouth nor wall to be predicted", () => {
     const bare = PIPES.replace(/^mouth.*\n/m, "").replace(/^wall.*\n/m, "");
     expect(codesOf(bare)).toEqual([]);
     const off = (text: string) => checked(text).analysis.fingerings[0]?.cents ?? Number.NaN;

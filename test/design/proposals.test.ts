@@ -22,7 +22,7 @@ fingerings:
 `;
 
 describe("any instrument", () => {
-  it("is checked, its bands told, without an error", () => {
+  it("is checked, with its bands, without an error", () => {
     fc.assert(
       fc.property(instrumentTexts, (text) => {
         const document = documentOf(fileOf(text));
@@ -45,7 +45,7 @@ describe("any instrument", () => {
   });
 });
 
-it("a vessel that no size puts right is told so far as it goes", () => {
+it("a vessel that no size corrects is reported as far as possible", () => {
   const { findings } = checkDocument(documentOf(fileOf(SMALL_VESSEL)));
   expect(findings.map(({ code }) => code)).toContain("pitch/out-of-tune");
 });

@@ -81,7 +81,7 @@ describe("the band of a note through a hole wider than was checked", () => {
 });
 
 describe("a note of a vessel out of tune", () => {
-  it("is told at the hole opened last, which is resized and never moved", () => {
+  it("is reported at the hole opened last, which is resized and never moved", () => {
     const [finding, ...others] = tune(VESSEL);
     expect(others).toEqual([]);
     expect(VESSEL.slice(finding?.span.start, finding?.span.end)).toBe("7");
@@ -158,7 +158,7 @@ describe("a lone volume", () => {
 });
 
 describe("a vessel like a tube", () => {
-  it("whose note asks for a tube too short for its holes is told so without a size", () => {
+  it("whose note needs a tube too short for its holes is told so without a size", () => {
     const text = `borewright: 1
 family: vessel
 key: C6
@@ -209,7 +209,7 @@ describe("the chamber", () => {
   });
 });
 
-it("is sure of its notes against each other sooner than of the whole: the breath bends it", () => {
+it("is surer of its notes against each other than of the whole, which the breath bends", () => {
   const bands = bandsOf(documentOf(fileOf(VESSEL)).resolution, checked(VESSEL).analysis);
   expect(bands[0]?.mostly).toBe("mouth");
   for (const band of bands) {
@@ -226,7 +226,7 @@ describe("what is wrong with a vessel", () => {
     expect(codesOf(text)).not.toContain("vessel/hole-place");
   });
 
-  it("is told at its place, with what to do", () => {
+  it("is reported at its place, with what to do", () => {
     expectFinding(
       "[[borewright]]: 1\nfamily: vessel\nkey: C5\n",
       "design/incomplete",
@@ -259,7 +259,7 @@ describe("what is wrong with a vessel", () => {
     expect(finding?.message).toContain("one register only");
   });
 
-  it("never throws, whatever stands for a number", () => {
+  it("never throws, whatever is written for a number", () => {
     const places = ["diameter: 60", "wall: 4", "width: 8", "cutUp: 5", "diameter: 6.1", "angle: 60"];
     for (const place of places) {
       for (const bad of ["0", "-4", "1e308", "=1/0", '"x"', ".nan", ".inf", "null", "[1]", "{ }"]) {

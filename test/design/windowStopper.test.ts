@@ -103,7 +103,7 @@ describe("findings", () => {
     // Half the bore's 16 mm, four times, is as far as the finite elements go (test/reference/fem-stub.json).
     expect(told("31")).toEqual([]);
     expect(told("33").map(({ message }) => message)).toEqual([
-      "The closed space behind the window is 4.1 bore radii long; the prediction was compared up to 4. How far off the notes are is not known.",
+      "The closed space behind the window is 4.1 bore radii long; the prediction was checked up to 4. How far off the notes are is not known.",
     ]);
     const [finding] = told("33");
     expect(apart("33").slice(finding?.span.start, finding?.span.end)).toBe("33");

@@ -44,7 +44,7 @@ it("the model's page quotes the summary of what finite elements say", () => {
   for (const [, row] of rows) expect(page).toContain(`| ${row} |`);
 });
 
-it("the model's page names files that there are", () => {
+it("the model's page names files that exist", () => {
   const page = readFileSync(join(import.meta.dirname, "../../docs/coupled-model.md"), "utf8");
   const there = new Set(
     readdirSync(join(import.meta.dirname, "../../server/src/acoustics"), { recursive: true }).map(String),

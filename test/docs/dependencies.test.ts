@@ -27,7 +27,7 @@ describe("the list of dependencies", () => {
     expect(named.toSorted()).toEqual([...bundled].toSorted());
   });
 
-  it("leaves whoever installs the package none to install", () => {
+  it("leaves none to install with the package", () => {
     expect(dependencies).toEqual({});
   });
 

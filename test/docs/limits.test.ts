@@ -29,7 +29,7 @@ describe("limits", () => {
     ["rules/note-out-of-range.md", `notes go from ${lowest} to ${highest}`],
   ])("in %s: %s", (name, says) => expect(page(name)).toContain(says));
 
-  it("of notes are told as they are kept", () => {
+  it("of notes are the same in messages and in code", () => {
     const told = (key: string) =>
       checked(`borewright: 1\nfamily: duct\nkey: ${key}\n`)
         .findings.map(({ message }) => message)

@@ -61,7 +61,7 @@ it("leads from a shared model to a print in another key, step by step", { timeou
       stderr: "",
     });
   }
-  // In the new key, as measured, and brought in tune with the mouth that was hidden.
+  // In the new key, as measured, and brought into tune with the mouth that was hidden.
   expect(read("mine-2.bore.yaml")).toMatch(/^key: A4/m);
   const extra = Number(/^ {2}extra: ([\d.]+)/m.exec(read("mine-2.bore.yaml"))?.[1]);
   expect(Math.abs(extra - HIDDEN_MOUTH)).toBeLessThan(0.3);

@@ -50,7 +50,7 @@ describe("a number that others share", () => {
     expect(checkedNumber("x: &x { y: { z: &d 7 } }\na: *x\nb: *d\n", ["x", "y", "z"], 6.5)).toBeUndefined();
   });
 
-  it("is followed by formulas, which are told", () => {
+  it("is followed by formulas, which are named", () => {
     const checked = checkedNumber("wall: 3\nholes:\n  - { diameter: 7 }\n  - { diameter: '=wall*2' }\n", ["wall"], 4);
     expect(checked?.followers).toEqual([["holes", 1, "diameter"]]);
   });

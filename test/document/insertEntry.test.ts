@@ -55,7 +55,7 @@ describe("insertEntry writes", () => {
     expect(withEntry(before, path, key, value)).toBe(after);
   });
 
-  it("nothing into what is no map", () => {
+  it("nothing into what is not a map", () => {
     expect(insertEntry(read("a: 1\n"), ["a"], "b", "2")).toEqual([]);
     expect(insertEntry(read("a: [1]\n"), ["a"], "b", "2")).toEqual([]);
     expect(insertEntry(read(""), [], "b", "2")).toEqual([]);

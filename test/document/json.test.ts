@@ -15,7 +15,7 @@ describe("a design in JSON", () => {
     expect(columnOf(json('"key": "G4"'), "json").bore).toHaveLength(2);
   });
 
-  it("is told by the file's name", () => {
+  it("is recognized by the file's name", () => {
     expect(["a.bore.json", "A.BORE.JSON", "a.bore.yaml", "a.bore.yml", "a"].map(syntaxOf)).toEqual([
       "json",
       "json",
@@ -55,7 +55,7 @@ describe("a design in JSON", () => {
     expect(columnOf(json('"__proto__": { "wall": 9 }'), "json").wall).toBeCloseTo(0.003, 12);
   });
 
-  it("takes a byte order mark as if it were none", () => {
+  it("ignores a byte order mark", () => {
     expectNothing(`\uFEFF${json('"key": "G4"')}`, "json");
     expectFinding(`\uFEFF${json('"key": [["H4"]]')}`, "note/unreadable", "", { syntax: "json" });
   });
@@ -70,7 +70,7 @@ describe("a design in JSON", () => {
     expect(codesOf(text, "json")).toEqual(["file/empty"]);
   });
 
-  it.each(["[]", '"words"', "42"])("that is %s is none", (text) => {
+  it.each(["[]", '"words"', "42"])("that is %s is refused", (text) => {
     expect(codesOf(text, "json")).toEqual(["file/not-a-design"]);
   });
 

@@ -28,7 +28,7 @@ describe("values inside one another", () => {
     expect(codesOf('{"a":'.repeat(5000), "json")).toEqual(["file/too-deep"]);
   });
 
-  it("are read up to some tens, and what is deeper told with its place", () => {
+  it("are read some tens deep, and what is deeper is reported with its place", () => {
     const levels = 50;
     const text = `borewright: 1\nx-deep: ${"[".repeat(levels)}${"]".repeat(levels)}\n`;
     expect(documentOf(fileOf(text)).findings.map(({ code }) => code)).toContain("file/too-deep");
@@ -77,7 +77,7 @@ describe("what only looks deep", () => {
   });
 });
 
-describe("what only looks deep to a reader, a fault after another", () => {
+describe("what only looks deep to a reader, one fault after another", () => {
   it.each([
     ["keys of brackets", `[${"[1]: ".repeat(2000)}]`],
     ["anchors and items", "- &a ".repeat(2000)],
@@ -105,7 +105,7 @@ describe("a design of more words, signs and gaps than any has", () => {
     expect(codesOf(`{${keys}}`, "json")).toEqual(["file/too-large"]);
   });
 
-  it("is told with its number and the limit", () => {
+  it("is reported with its number and the limit", () => {
     const [first] = documentOf(fileOf(`borewright: 1\nx: [${"1,".repeat(15_000)}]\n`)).findings;
     // borewright : blank 1 line break, x : blank [ 15 000 times 1 and a comma ] line break
     expect(first?.message).toContain("30 011 words, signs and gaps");

@@ -20,13 +20,13 @@ describe("where a design ends", () => {
     ["four dashes", "remark: first\n---- : 1\n---\nremark: second\n", ["first", "second"]],
   ])("is not told by marks in %s", (_, text, expected) => expect(remarks(text)).toEqual(expected));
 
-  it("is told by a mark behind quotes that are not closed", () => {
+  it("is found by a mark after quotes that are not closed", () => {
     const { documents } = fileOf(`name: "open\n---\n${WHISTLE}`);
     expect(documents).toHaveLength(2);
     expect(documents[1]?.findings).toEqual([]);
   });
 
-  it("is told by marks of every kind", () => {
+  it("is found by marks of every kind", () => {
     expect(remarks("remark: 1\n...\nremark: 2\n... # end\n--- {remark: 3}\n---\r\nremark: 4\n---")).toEqual([
       1, 2, 3, 4,
     ]);

@@ -84,7 +84,7 @@ describe("several designs in a file", () => {
     expect(documents[1]?.span.start).toBeGreaterThanOrEqual(documents[0]?.span.end ?? Number.NaN);
     expect(documents[1]?.resolution.instrument.key?.name).toBe("D4");
   });
-  it("have their faults where they stand", () => {
+  it("have their faults reported in place", () => {
     const marked = two.replace("wall: 4", "wall: [[-4]]");
     const { text, span } = unmark(marked);
     expect(fileOf(text).documents.map(({ findings }) => findings.map((f) => f.span))).toEqual([[], [span]]);
@@ -131,7 +131,7 @@ describe("marks, line ends and letters", () => {
   it("explain a tab", () => {
     expectFinding(tube("air:\n[[\t]]temperature: 22"), "file/syntax", /tab/i, { alone: false });
   });
-  it("tell a name written twice, of which the first counts", () => {
+  it("report a name written twice, of which the first counts", () => {
     const text = tube("").replace("wall: 3", "wall: 3\n[[wall]]: 4");
     expectFinding(text, "file/duplicate-key", "`wall` is written twice");
     expect(columnOf(text.replace(/\[\[|\]\]/g, "")).wall).toBeCloseTo(0.003, 12);

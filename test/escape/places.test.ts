@@ -15,7 +15,7 @@ import { hostileText, STEERING } from "../support/hostileText.js";
 const PLAIN = "Möwe 笛 ناي שקט नी‍ल 🎵 ●○◐ ±5 ¢ − → F♯4 a%b c:d e,f";
 
 describe("a terminal", () => {
-  it("shows what would steer it by number, and everything else as it is", () => {
+  it("shows control characters by number, and everything else as it is", () => {
     expect(terminalLine("a\u001b[31mb\u0007\u009b\u007f\u202e\u2028\r\n\tc")).toBe(
       "a\\u{1b}[31mb\\u{7}\\u{9b}\\u{7f}\\u{202e}\\u{2028}\\u{d}\\u{a}\\u{9}c",
     );
@@ -35,7 +35,7 @@ describe("a terminal", () => {
     expect(rows).toEqual(["a       b", "\\u{1b}  1", "●       2"]);
   });
 
-  it("is never the runner of a workflow that is given a command", () => {
+  it("never passes a command to the runner of a workflow", () => {
     expect(terminalLine("::error::x")).toBe("\\u{3a}:error::x");
     expect(terminalLine("  ::error::x")).toBe("  \\u{3a}:error::x");
     expect(terminalLine("a ##[error]x")).toBe("a \\u{23}#[error]x");

@@ -4,12 +4,12 @@ import { githubReport } from "../../server/src/cli/reports/github.js";
 import { LineIndex } from "../../server/src/document/lineIndex.js";
 import { slashed } from "../../server/src/files/slashed.js";
 
-it("turns the separators of another system, and leaves what is none on this one", () => {
+it("turns the separators of another system, and leaves other characters of this one", () => {
   expect(slashed("designs\\alto\\a.bore.yaml", "\\")).toBe("designs/alto/a.bore.yaml");
   expect(slashed("a\\b.bore.yaml", "/")).toBe("a\\b.bore.yaml");
 });
 
-it("is how GitHub is told a path", () => {
+it("is how GitHub expects a path", () => {
   const code = "file/syntax";
   const finding = {
     code,

@@ -132,7 +132,7 @@ describe("a write that is cut short", () => {
     expect(text("a")).toBe(OLD);
   });
 
-  it("takes the folders away again that it made, and no other", () => {
+  it("removes the folders it made, and no other", () => {
     mkdirSync(join(folder, "mine"));
     const { status } = write(["mine/new/deep/b", "other/c"], { at: "renameSync", does: "EIO" });
     expect(status).toBe(2);
@@ -165,7 +165,7 @@ describe("a file that somebody else writes meanwhile", () => {
     expect(temporaries()).toEqual([]);
   });
 
-  it("is told from the one read by any name it has, and other files are none of it", () => {
+  it("is recognized under any of its names, and other files are not taken for it", () => {
     symlinkSync("a", join(folder, "link"));
     const fault = { at: "fsyncSync", does: "append", file: join(folder, "a") };
     expect(write(["link"], fault).status).toBe(2);
@@ -188,7 +188,7 @@ describe("what a file is", () => {
     if (isRoot) expect([uid, gid]).toEqual([1234, 4321]);
   });
 
-  it("is by the user's mask where it is new, in folders still to be made", () => {
+  it("follows the user's mask where it is new, in folders still to be made", () => {
     expect(write(["new/place/b"]).status).toBe(0);
     expect(statSync(join(folder, "new/place/b")).mode & 0o777).toBe(0o666 & ~process.umask());
   });
@@ -203,7 +203,7 @@ describe("what a file is", () => {
     expect(write(["dangling"]).stderr).toBe("dangling: a link that leads nowhere\n");
     expect(write(["loop"]).stderr).toBe("loop: links that lead to one another\n");
     expect(write(["a/b"]).stderr).toMatch(
-      /^a\/b: (a part of the path is no folder|a file of this name is in the way)\n$/,
+      /^a\/b: (a part of the path is not a folder|a file of this name is in the way)\n$/,
     );
     expect(lstatSync(join(folder, "pipe")).isFIFO()).toBe(true);
     expect(readdirSync(folder).sort()).toEqual(["a", "dangling", "folder", "loop", "pipe"]);

@@ -6,7 +6,7 @@ import { faultsOfFile } from "./caseFile.js";
 
 const CASES = join(import.meta.dirname, "cases");
 
-describe("what once gave way", () => {
+describe("what once failed", () => {
   it.each(readdirSync(CASES).filter((name) => !name.startsWith(".")))("%s", async (name) => {
     expect(await faultsOfFile(join(CASES, name))).toEqual([]);
   });

@@ -87,7 +87,7 @@ export class Editor {
     return faults;
   }
 
-  /** A fault is told once: to a new listener, all are new, so that the next case finds it again. */
+  /** A fault is reported once: to a new listener, all are new, so that the next case finds it again. */
   private listen(): void {
     this.contained = [];
     tellFaultsTo((error) => this.contained.push(thrown("crash", error)));

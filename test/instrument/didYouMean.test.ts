@@ -16,7 +16,7 @@ describe("names that are meant", () => {
     ]);
   });
 
-  it("are compared so often in all, however many are wrong and however many there are", () => {
+  it("are compared a limited number of times, however many there are or are wrong", () => {
     let compared = 0;
     function* names(count: number, length: number): Iterable<string> {
       for (let i = 0; i < count; i++) {

@@ -34,7 +34,7 @@ function byJavaScript(formula: string): number {
 }
 
 describe("arithmetic", () => {
-  it("is that of JavaScript to the last bit, wherever it comes out finite without a division by nothing", () => {
+  it("is that of JavaScript to the last bit, wherever it is finite without a division by zero", () => {
     let compared = 0;
     fc.assert(
       fc.property(formulas, (formula) => {
@@ -134,7 +134,7 @@ describe("what a formula may not be", () => {
   });
 });
 
-describe("what does not come out", () => {
+describe("what has no value", () => {
   const broken = (value: string) => tube(`parameters: { zero: 0, x: ${value} }`);
   it.each([
     [`"=7/[[0]]"`, "expression/division-by-zero", "nothing can be divided by 0"],
@@ -148,7 +148,7 @@ describe("what does not come out", () => {
     expectFinding(broken(value), code, says);
   });
 
-  it("is told once, not again by everything that refers to it", () => {
+  it("is reported once, not again by everything that refers to it", () => {
     const text = tube('parameters: { a: "=1/[[0]]", b: "=a", c: "=a + b" }\nwall: =c');
     expectFinding(text, "expression/division-by-zero");
   });
@@ -159,7 +159,7 @@ describe("what does not come out", () => {
     expectFinding(tube('parameters: { x: "  = 1/[[0]]" }'), "expression/division-by-zero");
   });
 
-  it("marks the whole value where the text's signs are not the value's", () => {
+  it("marks the whole value where the text differs from the value", () => {
     expectFinding(tube('parameters: { x: [["\\x3D1/0"]] }'), "expression/division-by-zero");
     expectFinding(tube("parameters:\n  x: [[>-\n    =1 +\n    1/0\n]]"), "expression/division-by-zero");
   });

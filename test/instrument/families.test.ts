@@ -50,7 +50,7 @@ it("have properties of the schema alone", () => {
       expect([name, property, isIn(schema, property.split("."))]).toEqual([name, property, true]);
 });
 
-it("share no word that makers call them", () => {
+it("share none of makers' names for them", () => {
   const words = Object.values(FAMILIES).flatMap(({ alsoCalled }) => alsoCalled);
   expect(new Set(words).size).toBe(words.length);
 });

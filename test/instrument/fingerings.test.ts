@@ -22,8 +22,8 @@ describe("signs for holes", () => {
   it.each([
     ["●[[0]]●", "For an open hole write o"],
     ["x[[c]]x", "for a closed one x"],
-    ["●●[[-]]", "is no sign for a hole"],
-    ["'●[[🎵]]●'", "`🎵` is no sign for a hole"],
+    ["●●[[-]]", "is not a sign for a hole"],
+    ["'●[[🎵]]●'", "`🎵` is not a sign for a hole"],
     ['"🎵●●"', undefined],
   ])("%s is told at the sign", (written, says) => {
     if (says !== undefined) expectFinding(playing(`{ degree: 1, holes: ${written} }`), "fingering/sign", says);
@@ -39,15 +39,15 @@ describe("signs for holes", () => {
     expectFinding(playing(`{ degree: 1, holes: ${written} }`), "fingering/hole-count", says);
   });
 
-  it("are missed where there are holes, and not where there are none", () => {
+  it("are required where there are holes, and not where there are none", () => {
     expectFinding(playing("[[{ degree: 1 }]]"), "fingering/hole-count", '`holes: "●●●"`');
     expectFinding(playing("[[degree]]: 1"), "fingering/hole-count");
     expectNothing(tube("fingerings:\n  - { degree: 1 }\n  - { degree: 8, register: 2 }"));
     expect(instrumentOf(tube("fingerings:\n  - { degree: 1 }")).fingerings[0]?.covers).toEqual([]);
   });
 
-  it("that YAML takes for a number are told, not guessed at", () => {
-    expectFinding(playing("{ degree: 1, holes: [[000]] }"), "schema/wrong-kind", "one sign a hole");
+  it("that YAML takes for a number are reported, not guessed at", () => {
+    expectFinding(playing("{ degree: 1, holes: [[000]] }"), "schema/wrong-kind", "one sign per hole");
     expect(first("{ degree: 1, holes: 000 }")).toMatchObject({ pattern: undefined, covers: undefined });
   });
 
@@ -73,7 +73,7 @@ describe("the note of a fingering", () => {
     expect(first(`{ ${written}, holes: ●●● }`)).toMatchObject({ target: { name }, targetKind: kind });
   });
 
-  it("may be missing, which is told", () => {
+  it("may be missing, which is reported", () => {
     expectFinding(playing("[[{ holes: ●●● }]]"), "fingering/no-target", "Give it `degree: 1`");
     expect(first("{ holes: ●●● }")).toMatchObject({ target: undefined, covers: [1, 1, 1] });
   });
@@ -83,13 +83,13 @@ describe("the note of a fingering", () => {
     expect(first("{ degree: 1, note: A4, holes: ●●● }")).toMatchObject({ target: { name: "A4" }, targetKind: "note" });
   });
 
-  it("needs a key where it is a degree, told once for all", () => {
+  it("needs a key where it is a degree, reported once for all", () => {
     const fingerings = "fingerings:\n  - { degree: [[1]] }\n  - { degree: 2 }\n";
     expectFinding(tube(fingerings).replace("key: G4\n", ""), "key/missing", "Add `key: G4`");
     expectNothing(tube("fingerings:\n  - { note: G4 }").replace("key: G4\n", ""));
   });
 
-  it("is not asked of a key that cannot be read", () => {
+  it("is not checked against a key that cannot be read", () => {
     expectFinding(
       tube("key: [[H4]]\nfingerings:\n  - { degree: 1 }\n  - { degree: 2 }"),
       "note/unreadable",
@@ -149,7 +149,7 @@ describe("the register", () => {
     expect(first(`{ degree: 1, holes: ●●●${written} }`)?.register).toBe(register);
   });
 
-  it("is told where it is none", () => {
+  it("is reported where it is not one", () => {
     expectFinding(playing("{ degree: 1, holes: ●●●, register: [[0]] }"), "value/out-of-range", "at least 1");
     expectFinding(playing("{ degree: 1, holes: ●●●, register: [[1.5]] }"), "value/out-of-range", "a whole number");
   });
@@ -177,11 +177,11 @@ describe("without any fingerings", () => {
     expect(instrumentOf(tube("key: H4")).fingerings).toEqual([]);
   });
 
-  it("written but empty, nothing is put in their place", () => {
+  it("written but empty, they are not replaced", () => {
     expect(instrumentOf(tube("fingerings: []")).fingerings).toEqual([]);
   });
 
-  it("entries that are no fingerings are left out, the others kept with their places", () => {
+  it("entries that are not fingerings are left out, the others keep their places", () => {
     const text = tube("fingerings:\n  - nonsense\n  - { degree: 2 }");
     expect(instrumentOf(text).fingerings).toMatchObject([{ path: ["fingerings", 1] }]);
   });

@@ -34,7 +34,7 @@ describe("a rod", () => {
     expect(laying?.kind === "leaning" && Math.abs(laying.degrees - 35.26)).toBeLessThan(1.5);
     expect(layingOfRod(100 * Math.sqrt(3) + 0.1, 0.1, CUBE)).toBeUndefined();
   });
-  it("fits no bed that it is thicker than", () => expect(layingOfRod(90, 101, CUBE)).toBeUndefined());
+  it("does not fit a bed that it is thicker than", () => expect(layingOfRod(90, 101, CUBE)).toBeUndefined());
   it("fits wherever a longer or thicker one does", () => {
     fc.assert(
       fc.property(

@@ -63,7 +63,7 @@ describe("a name in a formula", () => {
   });
 });
 
-describe("a name of nothing", () => {
+describe("an unknown name", () => {
   it.each([
     ["parameters: { spread: 21, x: =[[spraed]]*2 }", "Did you mean `spread`?"],
     ["parameters: { spread: 21, x: =[[Spread]] }", "Did you mean `spread`?"],
@@ -76,7 +76,7 @@ describe("a name of nothing", () => {
     expectFinding(tube(changes), "expression/unknown-name", says);
   });
 
-  it("is told apart from one that is no number", () => {
+  it("is distinguished from one that is not a number", () => {
     expectFinding(
       tube(`${HOLES}parameters: { x: =[[L1]] }`),
       "expression/unknown-name",
@@ -102,7 +102,7 @@ describe("a name of nothing", () => {
   });
 });
 
-describe("a ring of references", () => {
+describe("a circle of references", () => {
   it("of one names itself", () => {
     expectFinding(tube("parameters: { x: =1 + [[x]] }"), "expression/cycle", "x refers to itself");
     expectFinding(tube("wall: =[[wall]]"), "expression/cycle", "wall refers to itself");
@@ -110,7 +110,7 @@ describe("a ring of references", () => {
 
   it("of three names all of them in order, and shows the other places", () => {
     const text = tube("parameters: { a: =[[b]] + 1, b: =c, c: =a*2 }");
-    expectFinding(text, "expression/cycle", "3 values refer to each other in a ring: a → b → c → a.");
+    expectFinding(text, "expression/cycle", "3 values refer to each other in a circle: a → b → c → a.");
     const plain = text.replace(/\[\[|\]\]/g, "");
     const related = documentOf(fileOf(plain)).findings[0]?.related ?? [];
     expect(related.map(({ span, message }) => [plain.slice(span.start, span.end), message])).toEqual([
@@ -125,7 +125,7 @@ describe("a ring of references", () => {
     expectFinding(tube(holes), "expression/cycle", /`at` of L1 → `at` of L2 → `at` of L1/);
   });
 
-  it("leaves what hangs on it without a value, and the rest with one", () => {
+  it("leaves what depends on it without a value, and the rest with one", () => {
     const text = tube("parameters: { a: =b, b: =a, c: =a + 1, d: =wall }");
     expect(numberAt(text, "parameters.a")).toBeUndefined();
     expect(numberAt(text, "parameters.c")).toBeUndefined();
@@ -139,7 +139,7 @@ describe("a ring of references", () => {
     expect(finding?.message.length).toBeLessThan(200);
   });
 
-  it("among thousands of rings leaves the list readable", () => {
+  it("among thousands of circles leaves the list readable", () => {
     const rings = Array.from({ length: 500 }, (_, i) => `p${i}: =p${i}`);
     expect(documentOf(fileOf(tube(`parameters:\n  ${rings.join("\n  ")}`))).findings.length).toBeLessThanOrEqual(20);
     // One that is not told is not worked out either.

@@ -26,18 +26,18 @@ describe("schema/unknown-property", () => {
     expectFinding(tube(changes), "schema/unknown-property", says);
   });
 
-  it("guesses at a formula whose comma ended it", () => {
+  it("suspects a formula that its comma cut short", () => {
     const text = tube("holes:\n  - { at: '=min(170', diameter: 7, [[180)]]: }");
     expectFinding(text, "schema/unknown-property", "seems to belong to the formula of `at`", { alone: false });
   });
 
-  it("leaves one's own data alone, below x-", () => {
+  it("ignores the maker's own data, below x-", () => {
     expectNothing(tube("x-notes: { anything: [1, two, { three: 3 }] }"));
   });
 });
 
 describe("schema/parameter-name", () => {
-  it.each(["2nd", "left hand", "a-b", "ü", ""])("`%s` cannot stand in a formula", (name) => {
+  it.each(["2nd", "left hand", "a-b", "ü", ""])("`%s` cannot be used in a formula", (name) => {
     expectFinding(tube(`parameters:\n  [["${name}"]]: 1`), "schema/parameter-name", "letters, digits and _ only");
   });
   it.each(["a", "_x", "L1", "camelCase", "x_2"])("%s can", (name) => {
@@ -84,7 +84,7 @@ describe("schema/wrong-kind", () => {
     expect(finding?.correction).toEqual(raw === undefined ? undefined : { do: "set", raw });
   });
 
-  it("is told once, not again for every clause that the value breaks", () => {
+  it("is reported once, not again for every clause that the value breaks", () => {
     expect(codesOf(tube("mouth: 12"))).toEqual(["schema/wrong-kind"]);
     expect(codesOf(tube("fingerings: 12"))).toEqual(["schema/wrong-kind"]);
   });
@@ -106,7 +106,7 @@ describe("schema/unknown-word", () => {
 });
 
 describe("a property misspelt", () => {
-  it("is not told missing besides", () => {
+  it("is not reported missing as well", () => {
     expectFinding(
       tube("bore:\n  - { at: 0, [[diamter]]: 16 }\n  - { at: 352, diameter: 16 }"),
       "schema/unknown-property",
@@ -142,7 +142,7 @@ describe("value/missing and value/not-finite", () => {
     ["wall: [[~]]", "value/missing", ""],
     ["air: { [[temperature]]: }", "value/missing", ""],
     ["[[family]]:", "value/missing", "it takes `transverse`, `duct`"],
-    ["wall: [[.inf]]", "value/not-finite", "must be an ordinary number"],
+    ["wall: [[.inf]]", "value/not-finite", "must be an ordinary, finite number"],
     ["wall: [[-.inf]]", "value/not-finite", ""],
     ["wall: [[.nan]]", "value/not-finite", ""],
   ])("%s", (changes, code, says) => {

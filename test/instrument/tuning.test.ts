@@ -13,7 +13,7 @@ function keyHz(changes: string): number {
 }
 
 describe("pitch standard and temperament", () => {
-  it("are 440 Hz (ISO 16:1975) and equal where nothing is said", () => {
+  it("are 440 Hz (ISO 16:1975) and equal by default", () => {
     expect(instrumentOf(tube())).toMatchObject({ temperament: "equal", tuning: { pitchStandard: 440, root: 0 } });
     expect(keyHz("key: A4")).toBe(440);
     // Middle C of equal temperament at 440 Hz: 440·2^(−9/12), common knowledge of the trade.
@@ -38,13 +38,13 @@ describe("pitch standard and temperament", () => {
     },
   );
 
-  it("that is misspelt is told and equal stands in", () => {
+  it("that is misspelt is reported, and equal is used", () => {
     expectFinding(tube("temperament: [[meentone]]"), "schema/unknown-word", "Did you mean `meantone`?");
     expect(instrumentOf(tube("temperament: meentone")).temperament).toBe("equal");
   });
 });
 
-describe("twelve cents of one's own", () => {
+describe("a temperament of twelve values", () => {
   it("are taken as written, formulas included", () => {
     const text = tube(`temperament: ${EQUAL.replace("700", "=700 + 1.955")}`);
     expectNothing(text);
@@ -62,7 +62,7 @@ describe("twelve cents of one's own", () => {
     ],
     [`temperament: ${EQUAL.replace("0,", " [[100]],")}`, "temperament/stray-cents", "away from the 0"],
     [`temperament: ${EQUAL.replace("700", "[[fifth]]")}`, "schema/wrong-kind", "a number or a formula"],
-    [`temperament: ${EQUAL.replace("700", "[[.nan]]")}`, "value/not-finite", "ordinary number"],
+    [`temperament: ${EQUAL.replace("700", "[[.nan]]")}`, "value/not-finite", "ordinary, finite number"],
     [`temperament: [[12]]`, "schema/wrong-kind", "not `12`"],
   ])("%s", (changes, code, says) => {
     expectFinding(tube(changes), code, says);
@@ -91,7 +91,7 @@ describe("where a temperament starts", () => {
     expect(instrumentOf(tube(changes)).tuning.root).toBe(root);
   });
 
-  it("is told where it is no letter", () => {
+  it("is reported where it is not a letter", () => {
     expectFinding(tube("temperamentRoot: [[H]]"), "schema/wrong-kind", "such as `C` or `D`");
     expectFinding(tube("temperamentRoot: [[G4]]"), "schema/wrong-kind");
   });
@@ -103,7 +103,7 @@ describe("where a temperament starts", () => {
 });
 
 describe("the tolerance", () => {
-  it("is the design's own or nobody's", () => {
+  it("is the design's own, or undefined", () => {
     expect(instrumentOf(tube("tolerance: 7.5")).tolerance).toBe(7.5);
     expect(instrumentOf(tube()).tolerance).toBeUndefined();
     expectFinding(tube("tolerance: [[0]]"), "value/not-positive");

@@ -8,7 +8,7 @@ import { columnOf, expectFinding, instrumentOf, tube } from "../support/marked.j
 const HOLE = "holes:\n  - { at: 170, diameter: 7, chimney: 4 }\n";
 
 describe("units of length", () => {
-  it("are millimetres where nothing is said, metres to the physics", () => {
+  it("are millimetres by default, metres to the physics", () => {
     const { bore, wall } = columnOf(tube());
     expect(bore[0]).toEqual({ x: 0, radius: 0.008 });
     expect(bore[1]?.x).toBeCloseTo(0.352, 12);
@@ -106,7 +106,7 @@ describe("the printed object", () => {
     );
   });
 
-  it("has its round holes smaller by what does not scale", () => {
+  it("has its round holes smaller by an amount that does not scale", () => {
     const { holes, bore } = columnOf(tube(`${HOLE}print: { scale: 200 %, holeUndersize: 0.2 }`));
     expect(holes[0]?.radius).toBeCloseTo((7 * 2 - 0.2) / 2000, 12);
     expect(holes[0]?.chimney).toBeCloseTo(0.008, 12);
@@ -129,7 +129,7 @@ describe("the printed object", () => {
     });
   });
 
-  it("is not reckoned with while a number of the print is wrong", () => {
+  it("is not applied while a number of the print is wrong", () => {
     for (const print of [
       "{ scale: 0 }",
       "{ scale: big }",
@@ -140,14 +140,14 @@ describe("the printed object", () => {
       expect(sharedColumn(instrumentOf(tube(`print: ${print}`)).body)).toBeUndefined();
   });
 
-  it("may come out 0.2 mm off where the maker does not know better", () => {
+  it("may come out 0.2 mm off where the maker states nothing", () => {
     expect(instrumentOf(tube()).printTolerance).toBeCloseTo(0.0002, 12);
     expect(instrumentOf(tube("print: { tolerance: 0.05 }")).printTolerance).toBeCloseTo(0.00005, 12);
   });
 });
 
 describe("where nothing is written", () => {
-  it("the air is that of the schema's defaults, its temperature nobody's", () => {
+  it("the air is that of the schema's defaults, its temperature not stated", () => {
     const { air, airPreset } = instrumentOf(tube());
     expect(air).toEqual({
       temperature: undefined,

@@ -148,7 +148,7 @@ describe("on what is out of tune", async () => {
     expect(titles(await actionsAt(after, "name: L2"))).toEqual([]);
   });
 
-  it("brings every hole in tune at once, the bore kept, and asks before it does where the client can", async () => {
+  it("brings every hole into tune at once, the bore kept, and asks before it does where the client can", async () => {
     const client = { resolvesCodeActions: false, versionedEdits: true, previewsEdits: true };
     const action = titled(await actionsAt(WHISTLE, "210.3", 0, { client }), /^Bring every hole/);
     const notes = action.edit?.changeAnnotations ?? {};

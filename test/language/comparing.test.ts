@@ -36,7 +36,7 @@ describe("hints beside an older text", () => {
     expect(await hints(self)).toEqual(alone);
   });
 
-  it("are as they were where the older text is no design", async () => {
+  it("stay as they were where the older text is not a design", async () => {
     const self = await client(PULLING);
     self.open(WHISTLE);
     const alone = await hints(self);
@@ -60,7 +60,7 @@ describe("the comparison on request", () => {
     expect(answer.markdown).toContain("`at of L2`: `205.3 → 210.3 mm (+5)`");
   });
 
-  it("is nothing where no text is sent", async () => {
+  it("is empty where no text is sent", async () => {
     const self = await client(PULLING);
     self.open(WHISTLE);
     expect(await self.connection.sendRequest("borewright/compare", { uri: URI })).toBeNull();

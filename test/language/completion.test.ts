@@ -167,7 +167,7 @@ describe("names in JSON", () => {
     expect(JSON.parse(result)).toEqual({ family: "duct", holes: [{ name: "L1", at: 170, diameter: 6.5 }] });
   });
 
-  it("are none where an entry has just ended", () => {
+  it("are not offered where an entry has just ended", () => {
     expect(labels('{ "wall": 3 | }', { uri: JSON_URI })).toEqual([]);
     expect(labels('{ "wall": 3 } |', { uri: JSON_URI })).toEqual([]);
   });

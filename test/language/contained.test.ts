@@ -1,4 +1,4 @@
-/** What fails in a rule, a remedy, a hover or a hint is told once and silences nothing else. */
+/** What fails in a rule, a remedy, a hover or a hint is reported once and silences nothing else. */
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { CodeActionKind } from "vscode-languageserver";
 import { Cancelled } from "../../server/src/acoustics/cancelled.js";
@@ -56,7 +56,7 @@ describe("a rule that fails", () => {
   });
 });
 
-it("a remedy that fails leaves its finding, which is told once however often it is met", () => {
+it("a remedy that fails leaves its finding, and the failure is logged once", () => {
   const whole = codes();
   failing.what = "holeChangeSteps";
   for (let keystroke = 0; keystroke < 5; keystroke++) expect(codes(`# ${keystroke}\n${TEXT}`)).toEqual(whole);
@@ -64,7 +64,7 @@ it("a remedy that fails leaves its finding, which is told once however often it 
   expect(told[0]).toContain("A remedy: TypeError: holeChangeSteps broke");
 });
 
-it("a prediction that fails leaves what is said of the text and the shape", () => {
+it("a prediction that fails leaves the findings on text and shape", () => {
   failing.what = "bodySteps";
   expect(codes()).toEqual(expect.arrayContaining(["schema/unknown-property", "pitch/no-resonance"]));
 });
@@ -81,17 +81,17 @@ it("a part of a hover that fails leaves the other parts", () => {
   expect(text()).toContain("Decided by");
 });
 
-it("a kind of action that fails leaves the others", async () => {
+it("a failing kind of action leaves the others", async () => {
   failing.what = "holeChangeSteps";
   const context = designOf(TEXT, { client: { resolvesCodeActions: true } });
   const { range } = diagnostics(context).find(({ code }) => code === "pitch/out-of-tune") ?? {};
   if (range === undefined) throw new Error("nothing out of tune");
   const params = { range, context: { diagnostics: [], only: [CodeActionKind.QuickFix] } };
   const titles = (await codeActions(context, params)).map(({ title }) => title);
-  expect(titles).toContain("Bring every note in tune: holes, and the bore toward the foot");
+  expect(titles).toContain("Bring every note into tune: holes, and the bore toward the foot");
 });
 
-it("what is cancelled is no fault", () => {
+it("a cancellation is not a fault", () => {
   expect(() =>
     contained(
       "Test",

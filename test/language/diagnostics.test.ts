@@ -106,7 +106,7 @@ describe("diagnostics", () => {
 });
 
 describe("rulePage", () => {
-  it("has one page a rule", () => {
+  it("has one page per rule", () => {
     expect(rulePage("file:///x/", "hole/too-close")).toBe("file:///x/hole-too-close.md");
     expect(rulePage(undefined, "hole/too-close")).toBeUndefined();
   });

@@ -20,7 +20,7 @@ function centsOf(text: string, note: string, syntax: "yaml" | "json" = "yaml") {
 describe("a note that is out of tune", () => {
   const OFF = WHISTLE.replace("at: 210.3", "at: 214.3");
 
-  it("can be fingered otherwise, written as the others are", async () => {
+  it("can be fingered differently, written like the others", async () => {
     const offered = (await actionsAt(OFF, "degree: 6")).filter(({ title }) => title.startsWith("Finger "));
     expect(offered.length).toBeGreaterThan(0);
     const { title, edit } = titled(offered, /^Finger E5 as [●○◐]{6}/);

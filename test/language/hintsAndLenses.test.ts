@@ -53,13 +53,13 @@ describe("inlay hints", () => {
     expect(inlayHints(context, range)).toEqual(all.filter(({ position }) => position.line === line));
   });
 
-  it("tell the hertz to whoever points at them", () => {
+  it("show the hertz on hover", () => {
     const tooltips = inlayHints(designOf(WHISTLE)).map(({ tooltip }) => String(tooltip));
     expect(tooltips[1]).toMatch(/^A4 should sound 440\.0 Hz; predicted \d+\.\d Hz/); // ISO 16
     expect(tooltips.join("\n")).toContain("L2 is the first open hole of 1 fingering: E5");
   });
 
-  it("are none where nothing can be predicted", () => {
+  it("do not exist where nothing can be predicted", () => {
     expect(hints(WHISTLE.replace("at: 394.1", "at: =nowhere"))).toEqual([]);
   });
 });

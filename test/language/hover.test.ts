@@ -24,7 +24,7 @@ function deviationIn(text: string): number {
 }
 
 describe("of a vessel", () => {
-  it("speaks of a vessel: it has no registers, no bore and no first open hole", () => {
+  it("describes a vessel: no registers, no bore and no first open hole", () => {
     const vessel = readFileSync("examples/lantern-vessel.bore.yaml", "utf8");
     for (const place of ["Lantern vessel\nfamily", "degree: 3", "R2", "key: C5", "window: {", "length: 62"]) {
       const said = hoverAt(vessel, place);
@@ -38,7 +38,7 @@ describe("of a vessel", () => {
 describe("on a fingering", () => {
   const text = hoverAt(WHISTLE, "degree: 2");
 
-  it("tells target, prediction and deviation, with no more digits than can be meant", () => {
+  it("shows target, prediction and deviation, with no more digits than are meaningful", () => {
     // ISO 16: A4 is 440 Hz.
     expect(text).toMatch(/target \| 440\.0 Hz/);
     expect(text).toMatch(/predicted \| \d+\.\d Hz/);
@@ -59,7 +59,7 @@ describe("on a fingering", () => {
 
   it("estimates the breath in mm of water and Pa, and says that it does", () => {
     expect(text).toMatch(
-      /Breath, estimated: speaks from [\d.]+ mm \(\d+ Pa\) of water; ordinary breath .* cents for a tenth more/,
+      /Breath, estimated: speaks from [\d.]+ mm \(\d+ Pa\) of water; ordinary breath .* cents for a tenth more breath/,
     );
     const windway = hoverAt(WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  windway: { height: 1 }"), "height");
     expect(windway).toMatch(/Windway 0\.1 mm higher: G4 .* ml\/s\. An estimate/);
@@ -101,7 +101,7 @@ describe("on a hole", () => {
   it("says so where it governs none", () => {
     expect(
       hoverAt(WHISTLE.replace("{ degree: 6, holes: ●○○○○○ }", "{ degree: 6, holes: ○○○○○○ }"), "name: L2"),
-    ).toContain("of no fingering");
+    ).toContain("not the first open hole of any fingering");
   });
 });
 
@@ -124,9 +124,9 @@ describe("on the rest of the design", () => {
     expect(text.trimEnd()).toMatch(/[.]$/);
   });
 
-  it("tells under `rules` what each finding looks for and its severity by default", () => {
+  it("shows under `rules` what each finding looks for and its severity by default", () => {
     const text = hoverAt(`${WHISTLE}rules: { print/wall-lines: off }\n`, "print/wall-lines");
-    expect(text).toContain("no whole number of printed lines. By itself an information.");
+    expect(text).toContain("not a whole number of printed lines. Information by default.");
     expect(text).toContain("One of `off`, `information`, `warning`, `error`.");
   });
 
@@ -139,7 +139,7 @@ describe("on the rest of the design", () => {
     expect(hoverAt(text, "low: 270.8")).toContain("Used in `mouth.window.width`, `at` of R1, `at` of hole 5.");
   });
 
-  it("tells the speed of sound", () => {
+  it("shows the speed of sound", () => {
     // Cramer (1993) for 22 °C, 60 % humidity: near 345.4 m/s; dry air at 20 °C is 343.4 in every handbook (from memory).
     expect(hoverAt(WHISTLE, "air:")).toMatch(/345\.\d m\/s/);
     expect(hoverAt(WHISTLE.replace("humidity: 60", "speedOfSound: 343.37"), "air:")).toContain("343.4 m/s");
@@ -151,7 +151,7 @@ describe("on the rest of the design", () => {
     expect(hoverAt(text, "air:", 0, { settings })).toMatch(/17 °C, from your settings/);
   });
 
-  it("tells where a temperament puts the notes of the design", () => {
+  it("shows where a temperament puts the notes of the design", () => {
     const pure = hoverAt(WHISTLE.replace("tolerance: 10", "temperament: just"), "just");
     // Just intonation on G with A4 kept: the pure third of G is 386.3 cents, its second 203.9 (5:4 and 9:8).
     expect(pure).toMatch(/\| B4? \| −1[0-9]\.\d \|/);
@@ -165,7 +165,7 @@ describe("on the rest of the design", () => {
     expect(hoverAt(WHISTLE.replace("tolerance: 10", "pitchStandard: 415"), "415")).toContain("−101.3 cents");
   });
 
-  it("tells what the print scale makes of the pitch", () => {
+  it("shows what the print scale does to the pitch", () => {
     const text = `${WHISTLE}print: { scale: 200 % }\n`;
     // An octave; friction and the hand's numbers are told by test/design/scale.
     expect(hoverAt(text, "200 %")).toMatch(/2 times the drawn one\.\n\nPrinted at 200 % it plays G3/);

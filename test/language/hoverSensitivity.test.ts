@@ -45,7 +45,7 @@ describe("the effect of a number in its hover", () => {
     expect(hoverText(inches, "at: 210.3", 5)).toMatch(/0\.05 in nearer the mouth: \+/);
   });
 
-  it("is silent on numbers that sound nothing", () => {
+  it("is silent on numbers that change no note", () => {
     const text = hoverText(WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  windway: { length: 40 }"), "length: 40", 9);
     expect(text).not.toMatch(/longer:|more:/);
     expect(text).toContain("windway");
@@ -53,14 +53,14 @@ describe("the effect of a number in its hover", () => {
 });
 
 describe("how sure and how well, in the hover of a fingering and of the whole", () => {
-  it("names the band with what has the most of it, and its parts", () => {
+  it("names the band, its largest part, and the others", () => {
     expect(hoverText(WHISTLE, "degree: 3", 3)).toMatch(
       /Good to −\d+ to \+\d\d cents, mostly the mouth \(all notes together −\d+ to \+\d\d, this one against the others ±\d+\)\./,
     );
     expect(hoverText(WHISTLE, "name: Test", 8)).toMatch(/Good to −\d+ to \+\d+ cents, mostly the mouth/);
   });
 
-  it("tells depth, firmness, octave stretch, and the cut-off where two holes are open", () => {
+  it("shows depth, firmness, octave stretch, and the cut-off where two holes are open", () => {
     const two = hoverText(WHISTLE, "degree: 3", 3);
     expect(two).toMatch(
       /Response: \d+ dB deep, quality factor \d+; octave stretched by [+−]\d+\.\d cents; cut-off .* \d+ Hz/,

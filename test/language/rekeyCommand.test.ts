@@ -13,14 +13,14 @@ describe("readRekeyRequest", async () => {
     expect(readRekeyRequest([YAML_URI, 1, "B♭4", "redraw"])).toEqual(expected);
   });
 
-  it("takes the first instrument and the print scale where it is not told", async () => {
+  it("takes the first instrument and the print scale by default", async () => {
     expect(readRekeyRequest([{ uri: YAML_URI, note: "A4" }])).toMatchObject({ documentIndex: 0, by: "print-scale" });
   });
 
   it.each([
-    ["the note", { uri: YAML_URI, note: "H2" }, /"H2" is no note/],
-    ["the way", { uri: YAML_URI, note: "A4", by: "magic" }, /"magic" is no way/],
-    ["the instrument", { uri: YAML_URI, note: "A4", documentIndex: 1.5 }, /1\.5 is no number/],
+    ["the note", { uri: YAML_URI, note: "H2" }, /"H2" is not a note/],
+    ["the way", { uri: YAML_URI, note: "A4", by: "magic" }, /"magic" is not a way/],
+    ["the instrument", { uri: YAML_URI, note: "A4", documentIndex: 1.5 }, /1\.5 is not the number/],
     ["the file", { note: "A4" }, /URI/],
   ])("says what is wrong with %s", async (_, argument, message) => {
     expect(() => readRekeyRequest([argument])).toThrow(message);

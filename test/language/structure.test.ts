@@ -101,7 +101,7 @@ describe("a link", () => {
 });
 
 describe("semantic tokens", () => {
-  it("tell our words, notes, names and signs by their state", () => {
+  it("distinguish our words, notes, names and signs by their state", () => {
     const text =
       'key: G4\nparameters: { tube: 16 }\nholes:\n  - { at: "=max(tube, 2)" }\nfingerings:\n  - { holes: ○ }\nown: 3\n';
     const context = designOf(text);

@@ -37,12 +37,12 @@ describe("linked editing", () => {
     return linkedRanges(context, position)?.ranges.map((range) => textIn(context, range));
   };
 
-  it("is of a name and its uses in formulas", () => {
+  it("covers a name and its uses in formulas", () => {
     expect(linked("tube: 16", 2)).toEqual(["tube", "tube", "tube", "tube", "tube"]);
     expect(linked("L1.diameter", 1)).toEqual(["L1", "L1", "L1"]);
   });
 
-  it("is not of what has no uses, of signs and numbers, and of the format's own words", () => {
+  it("does not cover what has no uses, signs and numbers, and the format's own words", () => {
     for (const [place, after] of [
       ["end, at", 1],
       ["●●", 0],
@@ -67,14 +67,14 @@ describe("a definition", () => {
     expect(found && textIn(context, found.range)).toBe(name);
   });
 
-  it("is none where nothing is named", () => {
+  it("does not exist where nothing is named", () => {
     const { context, position } = at("family", 2);
     expect(definition(context, position)).toEqual([]);
   });
 });
 
 describe("references", () => {
-  it("to a parameter are its uses in every expression, with its own name where wanted", () => {
+  it("to a parameter are its uses in every expression, with its own name if asked", () => {
     const { context, position } = at("{ tube", 3);
     const texts = (withOwn: boolean) =>
       references(context, position, withOwn).map(({ range }) => textIn(context, range));
@@ -151,7 +151,7 @@ describe("a rename", () => {
 });
 
 describe("signature help", () => {
-  it("speaks inside a function's parentheses and nowhere else", () => {
+  it("appears inside a function's parentheses and nowhere else", () => {
     const help = (place: string, after: number) => {
       const { context, position } = at(place, after);
       return signatureHelp(context, position)?.signatures[0]?.label;
@@ -192,7 +192,7 @@ describe("parameters", () => {
     expect(JSON.parse(extracted)).toEqual({ borewright: 1, wall: "=wall", parameters: { wall: 2 } });
   });
 
-  it("are not offered for what is no length", async () => {
+  it("are not offered for what is not a length", async () => {
     expect(await actionsAt(DESIGN, "hz: 441", 5)).toEqual([]);
     expect(designOf(DESIGN).file.documents).toHaveLength(1);
   });

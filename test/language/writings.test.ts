@@ -37,7 +37,7 @@ async function told(context: DesignContext): Promise<unknown> {
   };
 }
 
-describe("the same is told", async () => {
+describe("the same is reported", async () => {
   const plain = await told(designOf(WHISTLE));
 
   it("with CRLF line ends", async () => {

@@ -45,7 +45,7 @@ describe("matchNotes", () => {
     expect(offset).toBeCloseTo(20, 6);
   });
 
-  it("asks about a note between two fingerings", () => {
+  it("questions a note between two fingerings", () => {
     const heard = played(0);
     heard[5] = note((whistle[5] as Candidate).cents - 100);
     const { matches } = matchNotes(heard, whistle, 40);
@@ -53,13 +53,13 @@ describe("matchNotes", () => {
     expect(matches.filter(({ question }) => question !== undefined)).toHaveLength(1);
   });
 
-  it("asks about a note that lies apart from the others", () => {
+  it("questions a note that lies apart from the others", () => {
     const heard = played(-20);
     heard[3] = note((whistle[3] as Candidate).cents + 28);
-    expect(matchNotes(heard, whistle, 40).matches[3]?.question).toMatch(/G5 .*sharp of the others|G5 \(/);
+    expect(matchNotes(heard, whistle, 40).matches[3]?.question).toMatch(/G5 .*sharper than the others|G5 \(/);
   });
 
-  it("asks where the sound leaves the octave open and the place does not settle it", () => {
+  it("questions a note whose octave neither its sound nor its place settles", () => {
     const two: Candidate[] = [0, 7].map((i) => whistle[i] as Candidate);
     const heard = [note(500, { octave: { margin: 0 }, changed: true })];
     expect(matchNotes(heard, two, 40).matches[0]?.question).toBeDefined();

@@ -49,7 +49,7 @@ describe.each(examples)("%s on paper", (name) => {
     }
   });
 
-  it("tells what to heed, and whose units its lengths have", () => {
+  it("tells what to mind, and whose units its lengths have", () => {
     const words = texts(all[0])
       .map(({ text }) => text)
       .join(" ");
@@ -58,7 +58,7 @@ describe.each(examples)("%s on paper", (name) => {
 });
 
 describe("a drawing", () => {
-  it("says of a wall too thin for a windway that there is none, and gives it no height", () => {
+  it("says that a wall too thin for a windway has none, and gives it no height", () => {
     const words = texts(sheets(WHISTLE.replace(/^wall: .*$/m, "wall: 0.6"))[0])
       .map(({ text }) => text)
       .join(" ");
@@ -141,7 +141,7 @@ describe("a vessel's drawing", () => {
     expect(cuts).toHaveLength(3);
   });
 
-  it("finds each hole over the outside, whose arc on a ball is its angle times the radius", () => {
+  it("gives each hole's arc over the outside, on a ball its angle times the radius", () => {
     const words = texts(sheet).map(({ text }) => text);
     for (const angle of [90, 40]) expect(words).toContain(shortNumber((33 * Math.PI * angle) / 180));
     expect(words).toContain("−40°");
@@ -239,7 +239,7 @@ describe("a fingering chart", () => {
     expect(texts(chart(WHISTLE)).map(({ text }) => text)).not.toContain("8");
   });
 
-  it("says what to heed: lips, washing, what can be swallowed, local rules", () => {
+  it("says what to mind: lips, washing, what can be swallowed, local rules", () => {
     const words = texts(chart(WHISTLE))
       .map(({ text }) => text)
       .join(" ");
@@ -255,7 +255,7 @@ describe("a fingering chart", () => {
 });
 
 describe("a PDF file", () => {
-  it("has every object where its table says, and a page a sheet", () => {
+  it("has every object where its table says, and one page per sheet", () => {
     const all = sheets(WHISTLE.replace("Test whistle", "Möwe (1) 笛"));
     const bytes = pdf(all);
     const text = Buffer.from(bytes).toString("latin1");

@@ -84,7 +84,7 @@ describe("a 3MF package", () => {
 });
 
 describe("STL files", () => {
-  it("are one a part, with the same triangles as the package", async () => {
+  it("are one per part, with the same triangles as the package", async () => {
     const files = await bytesOf(JOINTED, "stl");
     expect(files.map(({ suffix }) => suffix)).toEqual(["-head", "-foot", "-block"]);
     const { objects } = read3mf(await first(JOINTED));
@@ -119,7 +119,7 @@ describe("the sheet", () => {
 
   it("names what the printer does not reach, and what does not lie on the bed at once", async () => {
     // The body stands 421.35 mm high and 22 mm wide, the block 15.84 mm.
-    expect(await sheetOf("[220, 220, 400]")).toMatch(/Larger than `print.bed` as it stands: body\. Part the tube/);
+    expect(await sheetOf("[220, 220, 400]")).toMatch(/Larger than `print.bed` as it stands: body\. Split the tube/);
     const roomy = await sheetOf("[220, 220, 422]");
     expect(roomy).not.toContain("print.bed");
     expect(roomy).not.toContain("at once");

@@ -4,7 +4,7 @@ import { partFindings } from "../../server/src/make/solid/verify.js";
 
 const body = { name: "body", genus: 3, path: ["holes", 0] };
 
-describe("a part after the building", () => {
+describe("a part after it is built", () => {
   it.each([
     ["in two pieces", { pieces: 2, genus: 3, volume: 1 }, /2 pieces/],
     ["with openings that run into one another", { pieces: 1, genus: 2, volume: 1 }, /2 ways through it, 3 wanted/],
@@ -15,5 +15,5 @@ describe("a part after the building", () => {
     ]);
   });
 
-  it("is let through whole", () => expect(partFindings(body, { pieces: 1, genus: 3, volume: 1 })).toEqual([]));
+  it("passes when whole", () => expect(partFindings(body, { pieces: 1, genus: 3, volume: 1 })).toEqual([]));
 });

@@ -87,12 +87,12 @@ describe("degrees of a key", () => {
     expect(noteOfDegree(note("C4"), degree)?.name).toBe(name);
   });
 
-  it("are none beyond the notes there are", () => {
+  it("do not exist beyond the range of notes", () => {
     expect(noteOfDegree(note("C9"), "6")).toBeUndefined();
     expect(noteOfDegree(note("G9"), "2")).toBeUndefined();
   });
 
-  it("are told of every note from the key up, lowered rather than raised", () => {
+  it("are given for every note from the key up, lowered rather than raised", () => {
     const degrees = "1 b2 2 b3 3 4 b5 5 b6 6 b7 7 8 b9 9 b10 10 11 b12 12 b13 13 b14 14 15".split(" ");
     const key = note("Eb4");
     const told = degrees.map((_, semitones) => degreeOfNote(key, noteFromMidi(key.midi + semitones) ?? key));
@@ -119,7 +119,7 @@ describe("moving a note with its key", () => {
     expect(transposed(note("G#4"), note("C4"), note("C#4"))?.name).toBe("A4");
   });
 
-  it("is nothing beyond the notes there are", () => {
+  it("is undefined beyond the range of notes", () => {
     expect(transposed(note("G9"), note("C4"), note("D4"))).toBeUndefined();
     expect(transposed(note("C0"), note("D4"), note("C4"))).toBeUndefined();
   });

@@ -70,7 +70,7 @@ describe("nearest note", () => {
     );
   });
 
-  it("is the nearest of all in every temperament, though another is nearer in the equal one", () => {
+  it("is the nearest in the temperament, though another is nearer in the equal one", () => {
     for (const name of TEMPERAMENT_NAMES) {
       const tuning: Tuning = { cents: temperamentCents(name), root: 0, pitchStandard: ISO_16_HZ };
       const all = Array.from({ length: 24 }, (_, i) => noteFromMidi(60 + i)).flatMap((note) => note ?? []);

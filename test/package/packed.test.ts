@@ -177,7 +177,7 @@ describe("a repository of designs", () => {
     rmSync(join(repository, "known.json"));
   });
 
-  it("is looked at by the hooks for the pre-commit framework", () => {
+  it("is checked by the hooks for the pre-commit framework", () => {
     const hooks = parse(readFileSync(join(import.meta.dirname, "../../.pre-commit-hooks.yaml"), "utf8")) as {
       id: string;
       entry: string;
@@ -208,7 +208,7 @@ describe("the shell", () => {
     expect(complete("borewright completion")).toEqual(expect.arrayContaining(["bash", "fish"]));
   });
 
-  it("has examples for every command, whose options there are", () => {
+  it("has examples for every command, whose options exist", () => {
     const commands = complete("borewright").filter((word) => !word.startsWith("-"));
     for (const command of commands) {
       const help = shell(`borewright ${command} --help`).stdout;

@@ -1,5 +1,5 @@
 /**
- * The whole jobs of test/jobs, brought in tune and into other keys, as a Markdown page on stdout. Deterministic.
+ * The whole jobs of test/jobs, brought into tune and into other keys, as a Markdown page on stdout. Deterministic.
  * Run: npm run --silent jobs-report > docs/jobs.md
  */
 import { analyse } from "../../server/src/design/predict/analyse.js";
@@ -34,7 +34,7 @@ function line({ key, result, refusal, sizes }: JobRow, given: JobSizes): string 
 console.log(`# Twelve whole jobs
 
 Made by \`npm run jobs-report\`; do not edit. Twelve everyday instruments, described as a maker would begin them (test/jobs; dimensions of our
-own), brought in tune in their own key and refitted to others. Worst deviation in cents over all fingerings, from the dimensions as written;
+own), brought into tune in their own key and refitted to others. Worst deviation in cents over all fingerings, from the dimensions as written;
 the least distance between two fingers and the greatest stretch of one hand, mm as made; holes' diameters in the file's order; the bore, its
 length below the mouth by its diameters from the mouth on; where joints lie, mm as drawn; and what is held back. "Still found" is what the rules of hands,
 holes and printer said of the description already; NOT HELD would be what they say only of the result. The first row of each is the description as it was given. Nothing of this was made and played.`);

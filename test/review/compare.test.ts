@@ -20,13 +20,13 @@ const predicted = (text: string) =>
 describe("a hole that moved", () => {
   const changed = comparison(WHISTLE, MENDED);
 
-  it("is told by its name, in the maker's unit", () => {
+  it("is reported by its name, in the maker's unit", () => {
     expect(dimensions(changed)).toEqual({ "`at` of L2": "210.3 → 205.3" });
     expect(changed.dimensions[0]).toMatchObject({ unit: "mm", path: ["holes", 1, "at"] });
     expect(structure(changed)).toEqual([]);
   });
 
-  it("is told of every fingering as the two predictions differ", () => {
+  it("is reported for every fingering as the difference of the two predictions", () => {
     const [old, next] = [predicted(WHISTLE), predicted(MENDED)];
     changed.notes.forEach((note, i) => {
       expect(note.change).toBeCloseTo((next[i] ?? 0) - (old[i] ?? 0), 9);
@@ -37,7 +37,7 @@ describe("a hole that moved", () => {
   it("has a verdict that counts and names what is worse, and a gate that closes only on the way out", () => {
     const there = verdict(changed);
     expect(there).toMatch(/^\d notes? better/);
-    expect(there).toContain("came into the tolerance of ±10 cents");
+    expect(there).toContain("came within the tolerance of ±10 cents");
     expect(leavesTolerance(changed)).toBe(false);
     const back = comparison(MENDED, WHISTLE);
     expect(verdict(back)).toMatch(/worse: .*[A-G]\d [+−]\d+ → −\d+/);
@@ -77,7 +77,7 @@ describe("the same design", () => {
     expect(verdict(comparison(MENDED, MENDED.replace("note: D5", "degree: 5")))).toBe("No note changes.");
   });
 
-  it("is compared in one unit: inches and millimetres of one length are no change", () => {
+  it("is compared in one unit: inches and millimetres of one length are not a change", () => {
     const inches = WHISTLE.replace(
       "parameters: { wall: 3, tube: 16 }",
       "parameters: { wall: 3, tube: 16 }\nunits: in",
@@ -125,7 +125,7 @@ fingerings:
   const NEW_HOLE = "  - { name: T, at: 150, diameter: 6, side: back }\n";
   const withThumb = MENDED.replace("holes:\n", `holes:\n${NEW_HOLE}`).replace(/holes: (?=[●○])/g, "holes: ●");
 
-  it("knows a new hole, and the fingerings that only grew by its sign", () => {
+  it("recognizes a new hole, and the fingerings that only grew by its sign", () => {
     const changed = comparison(MENDED, withThumb);
     expect(structure(changed)).toEqual(["added holes T"]);
     expect(changed.notes.map(({ pair }) => pair)).toEqual(Array.from({ length: 7 }, (_, i) => ({ old: i, next: i })));
@@ -139,7 +139,7 @@ fingerings:
     expect(dimensions(comparison(nameless(MENDED), nameless(WHISTLE)))).toEqual({ "`at` of hole 2": "205.3 → 210.3" });
   });
 
-  it("takes a hole far away for another one", () => {
+  it("treats a hole far away as another one", () => {
     const far = MENDED.replace("name: L1, at: 173.3", "name: foot vent, at: 360");
     expect(structure(comparison(MENDED, far))).toEqual(["added holes foot vent", "removed holes L1"]);
   });
@@ -156,21 +156,21 @@ describe("which fingering is which", () => {
     expect(changed.notes.every(({ change }) => change === 0)).toBe(true);
   });
 
-  it("tells what came and what went as such", () => {
+  it("reports what was added and what was removed as such", () => {
     const more = `${MENDED}  - { degree: 7, holes: ○○○○○○ }\n`;
     expect(verdict(comparison(MENDED, more))).toBe("1 note added.");
     expect(verdict(comparison(more, MENDED))).toBe("1 note removed.");
     expect(leavesTolerance(comparison(more, MENDED))).toBe(false);
   });
 
-  it("knows a note by another fingering, and a fingering by another note", () => {
+  it("matches a note with another fingering, and a fingering with another note", () => {
     const crossed = comparison(MENDED, MENDED.replace("degree: 6, holes: ●○○○○○", "degree: 6, holes: ●○●○○○"));
     expect(crossed.notes.filter(({ fingeredAnew }) => fingeredAnew).map(({ pair }) => pair.next)).toEqual([5]);
     const asked = comparison(MENDED, MENDED.replace("degree: 6, holes", 'degree: "b6", holes'));
     expect(asked.notes[5]).toMatchObject({ pair: { old: 5, next: 5 }, change: expect.closeTo(100, 3) });
   });
 
-  it("tells a note whose register is gone as lost, and stops there", () => {
+  it("reports a note whose register is gone as lost, and stops there", () => {
     const gone = MENDED.replace("register: 2", "register: 9");
     const changed = comparison(MENDED, gone);
     expect(verdict(changed)).toMatch(/^1 note lost: G5 [+−]\d+ → –\./);
@@ -189,12 +189,12 @@ it("stops at a note that is lost, even one that was out of tune", () => {
 });
 
 describe("across a change of key", () => {
-  it("knows a degree by another fingering, too", () => {
+  it("matches a degree with another fingering, too", () => {
     const other = MENDED.replace("key: G4", "key: A4").replace("degree: 6, holes: ●○○○○○", "degree: 6, holes: ●○●○○○");
     expect(comparison(MENDED, other).notes[5]).toMatchObject({ pair: { old: 5, next: 5 }, fingeredAnew: true });
   });
 
-  it("compares deviations and says the interval", () => {
+  it("compares deviations and gives the interval", () => {
     const to = parseNote("F4");
     if (to === undefined) throw new Error("no note");
     const { text } = rekey(fileOf(MENDED), 0, to, "redraw", DEFAULT_SETTINGS);

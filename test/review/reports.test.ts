@@ -43,7 +43,7 @@ describe("the text", () => {
     expect(lines.some((line) => /^ {2}new\.bore\.yaml:17:\d+: \w+: .*\[pitch\/out-of-tune\]$/.test(line))).toBe(true);
   });
 
-  it("of several designs tells those that changed, and counts the rest", () => {
+  it("of several designs lists those that changed, and counts the rest", () => {
     const still = compared(MENDED, MENDED);
     expect(textReport([still, BACK, still]).at(-1)).toBe("2 designs do not change.");
   });

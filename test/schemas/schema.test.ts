@@ -30,7 +30,7 @@ describe("instrument.schema.json", () => {
     expect(ajv.validateSchema(schema), JSON.stringify(ajv.errors)).toBe(true);
   });
 
-  it.each(all)("%s is described, with examples that it takes itself", (_, part) => {
+  it.each(all)("%s is described, with examples that are valid", (_, part) => {
     expect(part.description).toMatch(/^[A-Z].*[.!]$/s);
     expect(part.examples?.length).toBeGreaterThan(0);
     const own = ajv.compile(part as object);
@@ -89,12 +89,12 @@ describe("instrument.schema.json", () => {
     expect(schemaAt(dotted.split("."))?.description).toMatch(new RegExp(`Left out, .*${words}`));
   });
 
-  it("names the temperaments that the music layer knows", () => {
+  it("names the temperaments of the music layer", () => {
     expect(schema.properties.temperament["x-names"]).toEqual([...TEMPERAMENT_NAMES]);
   });
 });
 
-describe("what is made from the schema", () => {
+describe("what is generated from the schema", () => {
   it("is current: the validator says what the schema says", () => {
     const values = [
       {},

@@ -46,7 +46,7 @@ describe("a rekeying by the light bulb", () => {
     },
   );
 
-  it("comes as a command to a client that asks for no edit later but makes the server's, and rekeys as well", async () => {
+  it("comes as a command to a client that cannot resolve edits, and rekeys as well", async () => {
     const self = await client({ workspace: { applyEdit: true, workspaceEdit: { documentChanges: true } } });
     self.open(TUNED);
     const { edit, command } = titled(await actionsOnKey(self, TUNED), /^Rekey to A4 by redraw/);
@@ -84,7 +84,7 @@ describe("a rekeying by the light bulb", () => {
     await expect(resolved(self, { ...action, data })).rejects.toThrow(/no instrument 4/);
   });
 
-  it("that leaves notes out of tune says what stands against it, with a button where the editor has them", async () => {
+  it("that leaves notes out of tune says what stands in its way, with a button where the editor has them", async () => {
     // The foot fixed far off: no hole brings the lowest notes back.
     const stuck = WHISTLE.replace("at: 394.1, diameter: =tube", "at: 420, diameter: =tube, fixed: true");
     const range = { start: { line: 0, character: 0 }, end: { line: stuck.split("\n").length, character: 0 } };
@@ -100,7 +100,7 @@ describe("a rekeying by the light bulb", () => {
       });
       self.open(stuck);
       const offered = await self.connection.sendRequest<CodeAction[]>("textDocument/codeAction", params);
-      await resolved(self, titled(offered, /^Bring every note in tune/));
+      await resolved(self, titled(offered, /^Bring every note into tune/));
       expect(await told).toMatch(/worst note .*Held back by/);
     }
   });
@@ -138,7 +138,7 @@ describe("the command", () => {
   it.each([
     ["a design that is not open", { uri: "file:///work/closed.bore.yaml" }, /not open/],
     ["an instrument that is not there", { documentIndex: 3 }, /no instrument 4/],
-    ["a way there is not", { by: "magic" }, /is no way to rekey/],
+    ["an unknown way", { by: "magic" }, /is not a way to rekey/],
   ])("refuses %s in words, and applies nothing", async (_, given, words) => {
     const self = await client(PULLING);
     self.open(TUNED);

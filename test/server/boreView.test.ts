@@ -80,7 +80,7 @@ describe("borewright/boreView", () => {
     }
   });
 
-  it("gives each hole a place and a width to take hold of, within its neighbours, the bore and the foot", async () => {
+  it("gives each hole a place and a width to drag, within its neighbours, the bore and the foot", async () => {
     const { handles, outline } = await drawn(WHISTLE);
     const holes = outline.body.kind === "tube" ? outline.body.holes : [];
     expect(handles.map(({ kind }) => kind).sort()).toEqual(
@@ -171,7 +171,7 @@ describe("borewright/boreView", () => {
 
 const example = (name: string) => readFileSync(join(EXAMPLES, `${name}.bore.yaml`), "utf8");
 
-describe("what can be taken hold of", () => {
+describe("what can be dragged", () => {
   it.each([
     ["ferry-flute", ["stopper", "station", "stationWidth"]],
     ["harbour-mist-flute", ["stopper"]],
@@ -232,7 +232,7 @@ describe("what can be taken hold of", () => {
 });
 
 describe("hands and bed", () => {
-  it("tells the distance of neighbouring fingers and what lies beyond their reach", async () => {
+  it("gives the distance of neighbouring fingers and what lies beyond their reach", async () => {
     const { fingers } = await drawn(`${WHISTLE}hands: { reach: 30 }\n`);
     expect(fingers.map(({ apart, far, most }) => [Number(apart.toFixed(1)), far, most])).toEqual([
       [37, true, 30],
@@ -317,14 +317,14 @@ describe("borewright/proposal", () => {
 
   it.each([{}, { do: "sing" }, { do: "rekey", to: 3, by: "refit" }, null])("refuses %o", async (change) => {
     const { proposed } = await opened(WHISTLE);
-    expect((await proposed(change as object)).refused).toMatch(/no change/);
+    expect((await proposed(change as object)).refused).toMatch(/not a change/);
   });
 });
 
 describe("borewright/tryNumber", () => {
   const place = ["holes", 1, "at"];
 
-  it("tells what the notes would be, and the edit that makes them so", async () => {
+  it("gives the notes as they would be, and the edit that makes them so", async () => {
     const { ask, tried } = await opened(WHISTLE);
     const before = (await ask({ documentIndex: 0 })).view as BoreViewData;
     const handle = before.handles.find(({ path }) => path.join() === place.join());
@@ -344,8 +344,8 @@ describe("borewright/tryNumber", () => {
 
   it.each([
     ["another version", { version: 9, path: place, value: 200 }, "changed"],
-    ["no path", { path: "holes", value: 200 }, "no number"],
-    ["no number", { path: place, value: "far" }, "no number"],
+    ["no path", { path: "holes", value: 200 }, "not a number"],
+    ["not a number", { path: place, value: "far" }, "not a number"],
     ["a hole beyond the foot", { path: place, value: 9_000 }, ""],
   ])("refuses %s in words", async (_, question, says) => {
     const { tried } = await opened(WHISTLE);

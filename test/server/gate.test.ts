@@ -68,7 +68,7 @@ describe("a session", () => {
       });
   });
 
-  it("has no method of ours that others could call to be refused as they like", async () => {
+  it("has no method of ours through which others could choose a refusal", async () => {
     const { connection } = await client(PULLING);
     const refused = connection.sendRequest("borewright/refused", { code: 1, message: "" });
     await expect(refused).rejects.toMatchObject({ code: -32601 });
@@ -127,7 +127,7 @@ describe("a position", () => {
     expect(await at(4, 9e9)).toEqual(await at(4, lines[4]?.length ?? 0));
   });
 
-  it("of a change that is none leaves the text as it was", async () => {
+  it("of an invalid change leaves the text as it was", async () => {
     const self = await client(PULLING);
     self.open(WHISTLE);
     for (const change of [
@@ -140,7 +140,7 @@ describe("a position", () => {
         contentChanges: [change],
       });
     await isAlive(self);
-    expect(self.logged.join()).toContain("textDocument/didChange was not heeded");
+    expect(self.logged.join()).toContain("textDocument/didChange was ignored");
   });
 
   it("of any form is answered or refused, and never holds the server", async () => {
@@ -184,7 +184,7 @@ describe("parameters of the wrong form", () => {
       for (const params of WRONG) await self.connection.sendNotification(method, params);
     await self.connection.sendNotification("workspace/didChangeConfiguration", null as never);
     await isAlive(self);
-    expect(self.logged.filter((message) => !message.includes("was not heeded"))).toEqual([]);
+    expect(self.logged.filter((message) => !message.includes("was ignored"))).toEqual([]);
   });
 
   it("of `initialize` are refused, and the session can begin after", async () => {

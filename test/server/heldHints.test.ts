@@ -64,7 +64,7 @@ it.each([
   expect(found.length > 0).toBe(isServed);
 });
 
-it("are none where nothing was good yet, and only those asked for", async () => {
+it("are absent where nothing was good yet, and only those asked for", async () => {
   const hints = await opened();
   const first = { start: { line: 0, character: 0 }, end: { line: 18, character: 0 } };
   const few = await hints(undefined, first);

@@ -83,7 +83,7 @@ describe("a file closed and opened again with another text at the same version",
     expect(asked).toEqual([]);
   });
 
-  it("is read anew, also where it was never closed, and has findings of its own", async () => {
+  it("is read again, also where it was never closed, and has findings of its own", async () => {
     const self = await client(PULLING);
     self.open(WHISTLE);
     const before = await pulled(self);

@@ -31,7 +31,7 @@ async function set(self: Client, settings: unknown): Promise<void> {
 }
 
 describe("a changed setting", () => {
-  it("asks for everything it touches anew, once, and not again where nothing has changed", async () => {
+  it("refreshes everything it touches, once, and not again where nothing has changed", async () => {
     const self = await client(REFRESHING);
     self.open(WHISTLE);
     const arrived = refreshesOf(self);
@@ -111,7 +111,7 @@ describe("a changed setting", () => {
     expect(await severity()).toEqual([2]);
   });
 
-  it("pushes the findings of every open design anew to a client that cannot pull", async () => {
+  it("pushes the findings of every open design again to a client that cannot pull", async () => {
     const self = await client({ workspace: { configuration: true } });
     const other = "file:///work/other.bore.yaml";
     const loose = WHISTLE.replace("tolerance: 10\n", "");

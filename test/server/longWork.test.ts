@@ -56,7 +56,7 @@ describe("the thread", () => {
   it("says in words what cannot be done, and goes on", async () => {
     const thread = workThread(PROGRAM);
     await expect(thread.run(job("borewright: 1\n"), never)).rejects.toThrow(CannotRekey);
-    await expect(thread.run(job(WHISTLE, "nonsense"), never)).rejects.toThrow("nonsense is no note");
+    await expect(thread.run(job(WHISTLE, "nonsense"), never)).rejects.toThrow("nonsense is not a note");
     expect((await thread.run(job(WHISTLE, "A4", "redraw"), never)).to).toBe("A4");
   });
 

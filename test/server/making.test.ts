@@ -29,7 +29,7 @@ describe("making a design", () => {
     expect(made.sheet).toContain("keep loose ones from small children");
   });
 
-  it("is a file a part in STL, and whatever else can be made has its beginning", async () => {
+  it("is one file per part in STL, and whatever else can be made has its beginning", async () => {
     const beginnings = { "3mf": "PK", stl: "", pdf: "%PDF-1.", svg: "<?xml" } as const;
     for (const what of Object.keys(MAKE_FORMATS) as Makeable[])
       for (const format of MAKE_FORMATS[what]) {

@@ -73,7 +73,7 @@ describe("while nothing changes", () => {
     expect(await ask(first.resultId)).toEqual({ kind: "unchanged", resultId: first.resultId });
   });
 
-  it("a file opened anew with the same version number is not taken for the old one", async () => {
+  it("a file opened again with the same version number is not taken for the old one", async () => {
     const self = await client(PULLING);
     const ask = (previousResultId?: string) =>
       self.connection.sendRequest<Report>("textDocument/diagnostic", { textDocument, previousResultId });

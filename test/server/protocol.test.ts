@@ -158,7 +158,7 @@ describe("what a maker asks for", () => {
       command: "borewright.rekey",
       arguments: [{ uri: URI, note: "H4" }],
     });
-    await expect(request).rejects.toThrow(/is no note/);
+    await expect(request).rejects.toThrow(/is not a note/);
   });
 });
 

@@ -77,13 +77,13 @@ async function write(self: Client, name: string, text: string | undefined): Prom
 }
 
 describe("the findings of designs that are not open", () => {
-  it("are told of all of them, other people's folders left out", async () => {
+  it("are reported for all of them, other people's folders left out", async () => {
     const self = await started();
     expect(self.result.capabilities.diagnosticProvider).toMatchObject({ workspaceDiagnostics: true });
     expect(await new Asking(self).next()).toEqual({ "a.bore.yaml": ["pitch/out-of-tune"], "b.bore.yaml": [] });
   });
 
-  it("are told again of what has changed, is new or gone, and of nothing else", async () => {
+  it("are reported again for what has changed, is new or gone, and for nothing else", async () => {
     const self = await started();
     const asking = new Asking(self);
     await asking.next();
@@ -107,7 +107,7 @@ describe("the findings of designs that are not open", () => {
     expect(await waiting).toEqual({ "b.bore.yaml": [] });
   });
 
-  it("are others where the settings are", async () => {
+  it("change with the settings", async () => {
     const self = await started();
     const asking = new Asking(self);
     await asking.next();

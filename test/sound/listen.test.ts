@@ -39,14 +39,14 @@ describe("pitch of steady notes", () => {
     expect(notes.every(({ vibrato }) => vibrato !== undefined && Math.abs(vibrato.rate - 5.3) < 0.4)).toBe(true);
   });
 
-  it("states an uncertainty that the error keeps within twice", async () => {
+  it("states an uncertainty that the error does not exceed twofold", async () => {
     const plays = [3, 4, 5].flatMap((seed) => scale(seed));
     const { notes } = await heard(plays, { noise: 0.1 });
     const kept = errors(notes, plays).filter((error, i) => Math.abs(error) < 2 * (notes[i]?.uncertainty ?? 0));
     expect(kept.length / plays.length).toBeGreaterThan(0.95);
   });
 
-  it("tells a drift", async () => {
+  it("reports a drift", async () => {
     const { notes } = await heard([{ hz: 700, seconds: 2, drift: 12 }]);
     expect(notes[0]?.drift).toBeCloseTo(12, 0);
   });
@@ -86,7 +86,7 @@ describe("what is a note", () => {
     expect((await heard(plays, { noise: 0.003 })).notes).toHaveLength(4);
   });
 
-  it("tells where another note sounds, too, and where none does", async () => {
+  it("reports where another note sounds, too, and where none does", async () => {
     const alone = [440, 523.25, 587.33].map((hz) => ({ hz, seconds: 0.8 }));
     const above = [554.37, 622.25, 830.6].map((hz) => ({ hz, seconds: 0.8, level: 0.15 }));
     const one = synthesise(alone, { noise: 0.02, hum: 0.003 });

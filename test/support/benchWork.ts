@@ -1,4 +1,4 @@
-/** A made instrument brought in tune on the bench, by the product's own plan, until nothing is left to do. */
+/** A made instrument brought into tune on the bench, by the product's own plan, until nothing is left to do. */
 import { doneEdits } from "../../server/src/design/bench/doneEdits.js";
 import { drawnFlatForBench } from "../../server/src/design/bench/drawFlat.js";
 import { benchPlan } from "../../server/src/design/bench/plan.js";

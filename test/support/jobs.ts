@@ -1,4 +1,4 @@
-/** Whole jobs, as a maker brings them: a description that is out of tune, brought in tune and into other keys, and what becomes of it. */
+/** Whole jobs, as a maker brings them: a description that is out of tune, brought into tune and into other keys, and what becomes of it. */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { retune } from "../../server/src/design/refit/rekeyByRefit.js";

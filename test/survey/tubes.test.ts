@@ -259,7 +259,7 @@ describe("a mesh that another kind of program made", () => {
     expect(found.notes.join()).toContain("rim is rounded or chamfered");
   });
 
-  test("is refused where it is bent, and told where a side of it is missing", () => {
+  test("is refused where it is bent, and named where a side of it is missing", () => {
     // Refusals need no fine mesh.
     const tube = tubeOfCells(1.5);
     expect(() => surveyOf(turned(bent(tube, 5000)))).toThrow(/not straight.*unbend/);
@@ -268,7 +268,7 @@ describe("a mesh that another kind of program made", () => {
   });
 });
 
-test("flat sides are told, and the uncertainty reaches to what their corners lie on", () => {
+test("flat sides are reported, and the uncertainty reaches to the circle of their corners", () => {
   const sides = 24;
   const point = (r: number, i: number, z: number) => [
     r * Math.cos((2 * Math.PI * i) / sides),

@@ -56,7 +56,7 @@ const ENGLISH: readonly string[] = [
 describe("the German bundle", () => {
   const said = sentences();
 
-  it("has every sentence of client and server", () => {
+  it("translates every sentence of client and server", () => {
     const missing = [...said].flatMap(([file, own]) =>
       own.filter((key) => german[key] === undefined).map((key) => `${file}: ${key}`),
     );
@@ -64,11 +64,11 @@ describe("the German bundle", () => {
     expect([...said.keys()].length).toBeGreaterThan(100);
   });
 
-  it("has every description of the format", () => {
+  it("translates every description of the format", () => {
     expect(descriptions().filter((description) => german[description] === undefined)).toEqual([]);
   });
 
-  it("has nothing that is not said", () => {
+  it("has no sentence that is not used", () => {
     const known = new Set([...[...said.values()].flat(), ...descriptions()]);
     expect(Object.keys(german).filter((key) => !known.has(key))).toEqual([]);
   });
@@ -95,7 +95,7 @@ describe("the German bundle", () => {
     expect(ENGLISH.filter((known) => !left.some((text) => text.includes(known)))).toEqual([]);
   });
 
-  it("puts in the same things, and begins and ends as the English does", () => {
+  it("has the same placeholders, and begins and ends as the English does", () => {
     for (const [english, own] of Object.entries(german)) {
       expect(placesIn(own), english).toEqual(placesIn(english));
       expect(/^\s*/.exec(own)?.[0], english).toBe(/^\s*/.exec(english)?.[0]);
@@ -144,7 +144,7 @@ describe("a server that speaks German", () => {
 describe("the manifest", () => {
   const [english, own] = [read("package.nls.json"), read("package.nls.de.json")];
 
-  it("says nothing but what both languages have", () => {
+  it("has the same keys in both languages", () => {
     const used =
       readFileSync(join(import.meta.dirname, "../../package.json"), "utf8").match(/(?<=")%[^"]+%(?=")/g) ?? [];
     const keys = used.map((key) => key.slice(1, -1));

@@ -207,7 +207,7 @@ export class BoreView {
       const { protocolUri: uri, documentIndex } = this;
       asked = await askForRekey(this.client, { uri, documentIndex });
     } catch (error) {
-      tellFailure(l10n.t("Rekeying did not work"), error);
+      tellFailure(l10n.t("Rekeying failed"), error);
     }
     if (asked !== undefined) await this.propose({ do: "rekey", to: asked.note, by: asked.by });
   }

@@ -110,5 +110,5 @@ function tellRefusal(editor: TextEditor, failure: string, refused: NonNullable<M
     editor.revealRange(new Range(at, at), TextEditorRevealType.InCenterIfOutsideViewport);
   }
   const more = others.length === 0 ? "" : l10n.t(" And {0} more: see the problems of the design.", others.length);
-  tellTrouble(`${failure}: ${first?.message ?? l10n.t("no reason is known.")}${more}`);
+  tellTrouble(`${failure}: ${first?.message ?? l10n.t("the reason is not known.")}${more}`);
 }

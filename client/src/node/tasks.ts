@@ -46,7 +46,7 @@ function taskFor(context: ExtensionContext, definition: CheckTask, scope: Task["
     env: { ELECTRON_RUN_AS_NODE: "1" },
     ...(folder === undefined ? {} : { cwd: folder.uri.fsPath }),
   });
-  const name = task === "watch" ? l10n.t("check designs at every change") : l10n.t("check all designs");
+  const name = task === "watch" ? l10n.t("check designs on every change") : l10n.t("check all designs");
   const result = new Task(definition, scope, name, TYPE, execution, []);
   result.isBackground = task === "watch";
   result.group = TaskGroup.Test;

@@ -16,7 +16,7 @@ export function Proposal({ file, proposal, onApply, onCompare, onDiscard }: Prop
   const { title, says, refused, view } = proposal;
   if (refused !== undefined || view === undefined)
     return (
-      <section class="panel off" aria-label={t("What stands against it")} role="alert">
+      <section class="panel off" aria-label={t("What stands in its way")} role="alert">
         <p>
           <strong>{t`${title}: cannot be done.`}</strong>
         </p>

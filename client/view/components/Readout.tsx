@@ -26,7 +26,7 @@ export function Readout({ view, row, held, drag, trouble, working }: Props) {
         <p>
           <Prose words={trouble} />
         </p>
-        <p class="second">{t("Drawn from the text as it was before.")}</p>
+        <p class="second">{t("Drawn from the earlier text.")}</p>
       </div>
     );
   if (working !== undefined)
@@ -89,7 +89,7 @@ function dragged(view: BoreViewData, { handle, value, refused, stopped }: Drag):
   return [
     `${what} (${change})`,
     stopped
-      ? t("Here it stops: a neighbour, an end or a limit of the design is in the way.")
+      ? t("It stops here: a neighbour, an end or a limit of the design is in the way.")
       : handle.moves === undefined
         ? t("Release to write it into the text; Escape leaves it.")
         : t`Release to write it into the text; Escape leaves it. It moves ${handle.moves}.`,

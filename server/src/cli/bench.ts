@@ -47,7 +47,10 @@ export function benchFile(read: ReadFile, asked: BenchArguments, settings: Analy
   const plan = benchPlan(document, analysis, { workshop: asked.temperature, within: asked.within });
   const { done: count } = asked;
   if (count !== undefined && !(Number.isInteger(count) && count >= 1 && count <= plan.steps.length))
-    throw new UnusableInput("--done", `takes a number of steps from 1 to ${plan.steps.length}: so many the plan has`);
+    throw new UnusableInput(
+      "--done",
+      `takes a number of steps from 1 to ${plan.steps.length}, which is how many the plan has`,
+    );
   const done = plan.steps.slice(0, count ?? 0);
   const { instrument } = analysis;
   if (done.length === 0) return { file: read.file, instrument, plan, text: undefined, done };
@@ -78,7 +81,7 @@ export function benchLines({ instrument, plan }: BenchResult): readonly string[]
     ...(isDone ? [`Every note is within ${plan.within} cents of right: nothing is left to do.`] : ["Order of work"]),
     ...steps.map((step, i) => `${String(i + 1).padStart(2)}. ${stepInWords(step, instrument)}.`),
     ...(left.length === 0 ? [] : ["", "Left as they are", ...leftInWords(plan)]),
-    ...(isDone ? [] : ["", ...rulesOfWork(plan), "", "Please heed", ...benchCautions()]),
+    ...(isDone ? [] : ["", ...rulesOfWork(plan), "", "Please note", ...benchCautions()]),
   ];
 }
 
@@ -87,7 +90,7 @@ export interface DrawnFlatResult {
   readonly lines: readonly string[];
 }
 
-/** The design brought in tune and drawn flat for the bench, by what its `bench` says. @throws UnusableInput */
+/** The design brought into tune and drawn flat for the bench, by what its `bench` says. @throws UnusableInput */
 export function drawFlatFile(read: ReadFile, asked: number | undefined, settings: AnalysisSettings): DrawnFlatResult {
   const index = instrumentIn(read, asked);
   try {
@@ -105,7 +108,7 @@ export function doneLines({ instrument, done }: BenchResult): readonly string[] 
   const notes = measured.map(({ note, hz }) => `${note.name} ${hz.toFixed(2)} Hz`).join(", ");
   return [
     `Written as done: ${done.map(({ name }) => name).join(", ")}.`,
-    ...(measured.length === 0 ? [] : [`Taken out, for they were measured before: ${notes}. Measure again.`]),
+    ...(measured.length === 0 ? [] : [`Removed, since they were measured before: ${notes}. Measure again.`]),
   ];
 }
 

@@ -22,16 +22,16 @@ export function benchCommand(root: Command): void {
   withAir(root.command("bench").description("the order of work on a made instrument, from its measured notes"))
     .argument("<file>", "design file, its `measured` notes in Hz or in a tuner's cents")
     .option("--temperature <°C>", "of the workshop; left out, that of the measured notes", number)
-    .option("--within <cents>", "what is right on the bench", number)
-    .option("--instrument <number>", "which, where the file holds several", number)
+    .option("--within <cents>", "how close is close enough on the bench", number)
+    .option("--instrument <number>", "which one, if the file holds several", number)
     .option(
       "--done <steps>",
-      "so many steps are done: the design with their sizes, without the notes measured before",
+      "how many steps are done: writes the design with their sizes, without the notes measured before",
       number,
     )
     .option(
       "--draw-flat",
-      "before printing: the design in tune, then mouth and holes drawn small and the foot long, by what its `bench` says",
+      "before printing: brings the design into tune, then draws mouth and holes small and the foot long, as its `bench` says",
     )
     .option("--write", "with --done or --draw-flat: change the file in place")
     .option("--json", "print data instead of text")

@@ -53,7 +53,7 @@ type Column = readonly [name: string, text: (note: NoteBreath) => string];
 
 /** There the vortices at the edge decide nearly alone (docs/breath.md). */
 const NO_VESSELS =
-  "Breath: no estimate for vessels; the losses at the edge rule there, and nothing measured was found to check them by.";
+  "Breath: no estimate for vessels; their losses at the edge decide, and no measurement was found to check those against.";
 
 /** Empty where nothing can be said. */
 export function breathLines(analysis: Analysis): readonly string[] {

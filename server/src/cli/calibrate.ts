@@ -50,7 +50,7 @@ export function calibrateFile(
 }
 
 const NOT_WRITTEN =
-  "the mouth is written in a way that does not let it be changed without changing others (aliases, merge keys or tags, say): write it out";
+  "the mouth is written in a way that does not let it be changed without changing other values (aliases, merge keys or tags, say): write it out";
 
 /** Findings of measured notes that could not be used, one line each: a calibration without them is not the one that was meant. */
 export function unusedNotes(read: ReadFile): readonly string[] {

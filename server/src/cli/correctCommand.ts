@@ -26,12 +26,12 @@ export function addCorrectCommand(root: Command, settings: AnalysisSettings): vo
   root
     .command("correct")
     .description(
-      "from a recording of a print to the next print: notes measured, the mouth calibrated, every note brought in tune",
+      "from a recording of a print to the next print: notes measured, the mouth calibrated, every note brought into tune",
     )
     .argument("<file>", "the design that was printed")
     .argument("[recording]", "a WAV file of it; without one, the design's own `measured` notes")
     .option("--temperature <°C>", "of the air in the instrument as it was played", number)
-    .option("--instrument <number>", "which, where the file holds several", number)
+    .option("--instrument <number>", "which one, if the file holds several", number)
     .option("--keep-bore", "change holes only")
     .option("--calibrate-only", "change no hole: for an instrument that stays as it is, or for the bench")
     .option("--bench", "change no hole, and show the order of work at the bench on this one")

@@ -27,7 +27,7 @@ export function drawCommand(root: Command): void {
     .argument("<file>", "design file")
     .option("-o, --output <file>", "what to write: a .pdf file, or a .svg file for each sheet")
     .addOption(new Option("--paper <size>", "what it is drawn on").choices(Object.keys(PAPER)).default("A4"))
-    .option("--instrument <number>", "which, where the file holds several", number)
+    .option("--instrument <number>", "which one, if the file holds several", number)
     .action((file: string, options: PaperOptions & { paper: PaperName }) => {
       const output = checkedOutput(options.output);
       const read = readDesignFile(file);
@@ -51,7 +51,7 @@ export function chartCommand(root: Command): void {
         .default("staff"),
     )
     .option("--cents", "each note's predicted deviation under it")
-    .option("--instrument <number>", "which, where the file holds several", number)
+    .option("--instrument <number>", "which one, if the file holds several", number)
     .action((file: string, options: PaperOptions & AirOptions & { cents?: true; notes: "staff" | "names" }) => {
       const output = checkedOutput(options.output);
       const read = readDesignFile(file);

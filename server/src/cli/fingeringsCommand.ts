@@ -1,4 +1,4 @@
-/** `borewright fingerings FILE`: for each note wanted, the fingerings that come nearest. */
+/** `borewright fingerings FILE`: for each note, the fingerings that come closest. */
 import { type Command, InvalidArgumentError } from "commander";
 import { drained } from "../acoustics/steps.js";
 import { findFingerings, type NoteFingerings } from "../design/fingerings/find.js";
@@ -24,7 +24,7 @@ interface FingeringsOptions extends AirOptions {
 }
 
 export function fingeringsCommand(root: Command): void {
-  withAir(root.command("fingerings").description("for each note wanted, the fingerings that come nearest"))
+  withAir(root.command("fingerings").description("for each note, the fingerings that come closest"))
     .argument("<file>", "design file")
     .option(
       "--notes <notes>",
@@ -53,10 +53,10 @@ function foundIn(
 ): readonly NoteFingerings[] {
   const asked = notes === CHROMATIC ? chromaticNotes(analysis.instrument) : notes;
   if (asked.length === 0)
-    throw new UnusableInput(file, "has neither fingerings nor a key: say which --notes are wanted");
+    throw new UnusableInput(file, "has neither fingerings nor a key: say which --notes to look for");
   if (analysis.refusal !== undefined) throw new UnusableInput(file, `makes no instrument: ${analysis.refusal}`);
   const found = drained(findFingerings(analysis, asked, options));
-  if (found === undefined) throw new UnusableInput(file, "pan pipes have nothing to finger");
+  if (found === undefined) throw new UnusableInput(file, "pan pipes have no fingerings");
   return found;
 }
 
@@ -67,7 +67,7 @@ function chart(
 ): readonly string[] {
   const rows = notes.flatMap(({ note, fingerings }) =>
     fingerings.length === 0
-      ? [[note.name, "", "", "", "", "", "none comes within half a semitone"]]
+      ? [[note.name, "", "", "", "", "", "none is within half a semitone"]]
       : fingerings.map(({ pattern, register, cents, strength, moves, isInDesign }, i) => [
           i === 0 ? note.name : "",
           pattern,
@@ -109,7 +109,7 @@ function wanted(text: string): FingeringsOptions["notes"] {
   return text.split(",").map((name) => {
     const note = parseNote(name);
     if (note === undefined)
-      throw new InvalidArgumentError(`${name.trim()} is no note: write ${CHROMATIC}, or notes such as A4,Bb4.`);
+      throw new InvalidArgumentError(`${name.trim()} is not a note: write ${CHROMATIC}, or notes such as A4,Bb4.`);
     return note;
   });
 }

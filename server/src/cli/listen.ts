@@ -108,7 +108,7 @@ export function listenTable({ recording, design }: ListenResult): readonly strin
     ...(clipped > MANY_CLIPPED
       ? [`The recording is clipped (${clipped} samples): the pitch is little harmed; record softer.`]
       : []),
-    ...(damaged > 0 ? [`${damaged} samples of the recording are no numbers and were taken as silence.`] : []),
+    ...(damaged > 0 ? [`${damaged} samples of the recording are not numbers and were read as silence.`] : []),
     ...leftLines(left),
   ];
 }

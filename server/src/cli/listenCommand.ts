@@ -37,7 +37,7 @@ export function addListenCommand(root: Command, number: (text: string) => number
     .description("the notes of a recording; with a design, its fingerings' measured notes")
     .argument("<recording>", "a WAV file, or - for standard input")
     .option("--design <file>", "the design that was played")
-    .option("--instrument <number>", "which, where the file holds several", number)
+    .option("--instrument <number>", "which one, if the file holds several", number)
     .option("--temperature <°C>", "of the air in the instrument as it was played", number)
     .addOption(new Option("--raw <kind>", "bare samples of this kind, rather than a WAV file").choices(SAMPLE_KINDS))
     .option("--rate <Hz>", "their samples a second", number, 48_000)

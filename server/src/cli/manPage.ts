@@ -19,11 +19,11 @@ export function manPage(root: Command, version: string): readonly string[] {
     ".SH EXIT STATUS",
     text(ROOT_STATUS),
     ".SH ENVIRONMENT",
-    ...tagged(bold("BOREWRIGHT_DEBUG"), "Set to anything, a fault of the program is shown with the place in its code."),
-    ...tagged(bold("NO_COLOR"), "Set to anything but nothing, there is no colour."),
-    ...tagged(bold("FORCE_COLOR"), "Not 0: colour without a terminal, too."),
+    ...tagged(bold("BOREWRIGHT_DEBUG"), "If set, a fault of the program is shown with its place in the code."),
+    ...tagged(bold("NO_COLOR"), "If set and not empty, there is no colour."),
+    ...tagged(bold("FORCE_COLOR"), "If set and not 0, there is colour without a terminal, too."),
     ".SH FILES",
-    ...tagged(bold(".borewrightignore"), "What is left out of folders and patterns, written as git's .gitignore is."),
+    ...tagged(bold(".borewrightignore"), "What to leave out of folders and patterns, written like git's .gitignore."),
   ];
 }
 

@@ -34,16 +34,16 @@ export function addNewCommand(root: Command, number: (text: string) => number, s
     .requiredOption("--key <note>", "the note with every hole closed, like D5", keyOf)
     .option("--bore <mm>", "inner diameter of the tube at hand; without it, what suits the key", number)
     .option("--wall <mm>", "its wall; without it, a printed one", number)
-    .addOption(new Option("--hand <hand>", "whose fingers").choices(["adult", "child"]).default("adult"))
+    .addOption(new Option("--hand <hand>", "whose hands").choices(["adult", "child"]).default("adult"))
     .option("--name <name>", "the instrument's name")
     .option("-o, --output <file>", "write it to a new file instead of printing it")
     .addHelpText("after", `\nKinds:\n${kinds}`)
     .action((kind: RecipeId, options: NewOptions) => {
       const { output } = options;
       if (output !== undefined && !/\.bore\.ya?ml$/.test(output))
-        throw new UnusableInput(output, "is no name for a design: end it in .bore.yaml");
+        throw new UnusableInput(output, "is not a design's name: end it in .bore.yaml");
       if (output !== undefined && existsSync(output))
-        throw new UnusableInput(output, "is there already: choose another name");
+        throw new UnusableInput(output, "exists already: choose another name");
       const name = options.name?.replace(/\s+/g, " ").trim() || usualName(kind, options.key);
       const { text, analysis, remarks } = newDesign(
         kind,

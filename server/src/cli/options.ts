@@ -22,15 +22,10 @@ export function number(text: string): number {
 /** Options every command that predicts has; the design's own words win over them. */
 export function withAir(command: Command): Command {
   return command
-    .option(
-      "--air-temperature <°C>",
-      "air temperature where the design states none",
-      number,
-      DEFAULT_SETTINGS.temperature,
-    )
+    .option("--air-temperature <°C>", "air temperature if the design states none", number, DEFAULT_SETTINGS.temperature)
     .option(
       "--tolerance <cents>",
-      "what counts as in tune where the design states nothing",
+      "what counts as in tune if the design does not say",
       number,
       DEFAULT_SETTINGS.tolerance,
     );

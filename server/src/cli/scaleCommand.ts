@@ -23,13 +23,13 @@ const SMALLEST = 1;
 const LARGEST = 1000;
 
 export function scaleCommand(root: Command): void {
-  withAir(root.command("scale").description("what it plays printed at another size, and what would be on the note"))
-    .argument("[what]", "a design file, or the note that an instrument nobody has described sounds now")
+  withAir(root.command("scale").description("what it plays printed at another size, and the sizes that land on a note"))
+    .argument("[what]", "a design file, or the note that an undescribed instrument sounds now")
     .argument("[percent...]", "sizes, like 125 or 110.5")
     .option("--from <note>", "the note it sounds now, like A4: by interval alone", noteOf)
     .option("--to <notes>", "the size of these notes, like F4 or F4,G4; with --from, or of a design", notesOf)
-    .addOption(new Option("--body <kind>", "not air but this sounds: by rule alone").choices(BODY_NAMES))
-    .option("--instrument <number>", "which, where the file holds several", number)
+    .addOption(new Option("--body <kind>", "what sounds, if not air: by rule alone").choices(BODY_NAMES))
+    .option("--instrument <number>", "which one, if the file holds several", number)
     .option("--json", "print data instead of text")
     .action(scale);
 }
@@ -72,7 +72,7 @@ function isNote(text: string): boolean {
 function percentOf(text: string): number {
   const percent = /^\s*\d+(\.\d+)?\s*%?\s*$/.test(text) ? Number.parseFloat(text) : Number.NaN;
   if (percent >= SMALLEST && percent <= LARGEST) return percent;
-  throw new UnusableInput(text, `is no size: write a percentage from ${SMALLEST} to ${LARGEST}, like 125`);
+  throw new UnusableInput(text, `is not a size: write a percentage from ${SMALLEST} to ${LARGEST}, like 125`);
 }
 
 function noteOf(text: string): Note {

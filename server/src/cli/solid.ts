@@ -15,7 +15,7 @@ export function formatOf(output: string | undefined): SolidFormat {
   if (output === undefined) throw new UnusableInput("-o", "is missing: name the file to write, such as -o whistle.3mf");
   const ending = /\.(3mf|stl)$/i.exec(output)?.[1]?.toLowerCase();
   if (ending === "3mf" || ending === "stl") return ending;
-  throw new UnusableInput(output, "end its name in .3mf, for all parts in one file, or in .stl, for one file a part");
+  throw new UnusableInput(output, "end its name in .3mf, for all parts in one file, or in .stl, for one file per part");
 }
 
 /** Rejects with UnusableInput where it cannot be made, each reason with its place. @param index of the instrument in the file */

@@ -17,10 +17,10 @@ interface SolidOptions {
 export function solidCommand(root: Command): void {
   root
     .command("solid")
-    .description("the instrument as parts to be printed, and a sheet on printing and putting together")
+    .description("the instrument as parts to be printed, and a sheet on printing and assembly")
     .argument("<file>", "design file")
     .option("-o, --output <file>", "what to write: a .3mf file with all parts, or a .stl file for each")
-    .option("--instrument <number>", "which, where the file holds several", number)
+    .option("--instrument <number>", "which one, if the file holds several", number)
     .option("--json", "print data instead of the sheet")
     .action(async (file: string, options: SolidOptions) => {
       const format = formatOf(options.output);

@@ -24,25 +24,25 @@ interface SurveyOptions {
 
 const CARD = `
 STL, OBJ and 3MF are read; several files are parts of one instrument that stand where they belong. Only the numbers are kept.
-A model has a maker: respect its licence before you print, change, share or sell it or what comes of it.`;
+A model has a maker: respect its licence before you print, change, share or sell it or anything made from it.`;
 
 export function addSurveyCommand(root: Command, settings: AnalysisSettings): void {
   root
     .command("survey")
-    .description("a design from a printable model: bore, mouth and holes, each with how surely it was read")
+    .description("a design from a printable model: bore, mouth and holes, each with its ±")
     .argument("<mesh...>", "STL, OBJ or 3MF files")
     .option("-o, --output <file>", "write it to a new file instead of printing it")
     .addOption(new Option("--unit <unit>", "of the file's numbers, where it states none").choices(Object.keys(UNITS)))
-    .option("--other-turn", "of a vessel's halves whose rims fit in more than one way, take the other one")
+    .option("--other-turn", "where the rims of a vessel's halves fit in more than one way, use the other one")
     .option("--inches", "write the design in inches")
     .option("--name <name>", "the instrument's name; without it, the file's")
     .addHelpText("after", CARD)
     .action((files: string[], options: SurveyOptions) => {
       const { output } = options;
       if (output !== undefined && !/\.bore\.ya?ml$/.test(output))
-        throw new UnusableInput(output, "is no name for a design: end it in .bore.yaml");
+        throw new UnusableInput(output, "is not a design's name: end it in .bore.yaml");
       if (output !== undefined && existsSync(output))
-        throw new UnusableInput(output, "is there already: choose another name");
+        throw new UnusableInput(output, "exists already: choose another name");
       const found = surveyed(files, { unit: options.unit, otherTurn: options.otherTurn });
       const isInches = options.inches || (found.unit.name === "in" && found.unit.isStated);
       const name = options.name?.replace(/\s+/g, " ").trim() || basename(files[0] ?? "").replace(/\.\w+$/, "");
@@ -51,7 +51,7 @@ export function addSurveyCommand(root: Command, settings: AnalysisSettings): voi
         `${name}: ${familyInWords(found)}, ${analysis.fingerings.length} fingerings proposed.`,
         ...found.notes,
         ...found.questions.map((question) => `? ${question}`),
-        "The model is its maker's: respect its licence before you print, change, share or sell it or what comes of it.",
+        "The model is its maker's: respect its licence before you print, change, share or sell it or anything made from it.",
       ]);
       if (output === undefined) printDesign(text);
       else writeFiles([{ file: output, text }]);

@@ -5,7 +5,7 @@ export const PREDICTION_RULES = {
   "pitch/out-of-tune": {
     title: "A note farther from its pitch than the tolerance.",
     severity: "warning",
-    otherwise: "an error beyond 50 cents",
+    otherwise: "error beyond 50 cents",
     canBeSwitched: true,
   },
   "pitch/no-resonance": {
@@ -31,14 +31,14 @@ export const PREDICTION_RULES = {
 } as const satisfies AboutRules;
 
 /** Where a solid is asked for, they are errors, and no file is written. */
-const WHILE_WRITING = { otherwise: "an error where a solid is asked for", canBeSwitched: true } as const;
+const WHILE_WRITING = { otherwise: "error where a solid is asked for", canBeSwitched: true } as const;
 
 export const MAKING_RULES = {
   "solid/no-mouth": { title: "The design has no mouth that could be made.", severity: "error" },
-  "solid/no-room": { title: "Something of the solid has no place.", severity: "warning", ...WHILE_WRITING },
-  "solid/not-described": { title: "The design does not say enough of its body to be made.", severity: "error" },
+  "solid/no-room": { title: "A part of the solid has no room.", severity: "warning", ...WHILE_WRITING },
+  "solid/not-described": { title: "The design does not say enough about its body to be made.", severity: "error" },
   "solid/wall-too-thin": {
-    title: "A wall of the solid would be thinner than the printer closes airtight.",
+    title: "A wall of the solid would be thinner than the printer can make airtight.",
     severity: "warning",
     ...WHILE_WRITING,
   },

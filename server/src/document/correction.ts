@@ -43,7 +43,7 @@ export function correctionFix(
       return { title: t`Add \`${key}: ${raw}\``, edits };
     }
     case "remove":
-      return { title: t`Take \`${key}\` out`, edits: removeEntry(document, path) };
+      return { title: t`Remove \`${key}\``, edits: removeEntry(document, path) };
   }
 }
 

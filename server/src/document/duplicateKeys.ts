@@ -11,7 +11,7 @@ export function duplicateKeys(entries: readonly MapEntry[]): readonly TextProble
       seen.add(key);
       return [];
     }
-    const message = t`\`${key}\` is written twice here, and the first one counts. Take one out.`;
+    const message = t`\`${key}\` is written twice here, and the first one counts. Remove one.`;
     return [{ code: "file/duplicate-key", severity: "error", message, span: keySpan }];
   });
 }

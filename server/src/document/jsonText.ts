@@ -35,14 +35,15 @@ const MESSAGES: Readonly<Record<string, string>> = {
   CommaExpected: "A comma is missing between two entries.",
   CloseBraceExpected: "The closing } is missing.",
   CloseBracketExpected: "The closing ] is missing.",
-  EndOfFileExpected: "The design ends before this; JSON holds one design a file. Take the rest out.",
+  EndOfFileExpected: "The design ends before this; JSON holds one design per file. Remove the rest.",
   InvalidCommentToken: "JSON has no comments. Put the text into `remark`, or write the design as YAML.",
   UnexpectedEndOfComment: "This comment is not closed, and JSON has no comments anyway.",
   UnexpectedEndOfString: "The closing quote is missing.",
   UnexpectedEndOfNumber: "A digit is missing.",
-  InvalidUnicode: "After \\u four hexadecimal digits belong.",
-  InvalidEscapeCharacter: "A backslash begins a special sign, and this one is not known. Write \\\\ for a backslash.",
-  InvalidCharacter: "A sign that cannot be seen stands here, such as a line break inside quotes. Take it out.",
+  InvalidUnicode: "\\u must be followed by four hexadecimal digits.",
+  InvalidEscapeCharacter:
+    "A backslash begins a special character, and this one is not known. Write \\\\ for a backslash.",
+  InvalidCharacter: "There is an invisible character here, such as a line break inside quotes. Remove it.",
 };
 
 function within(offset: number, length: number, text: string): Span {

@@ -27,14 +27,14 @@ export function unreadable(error: unknown): Told {
 
 export function tooDeep(): Told {
   const message = t(
-    "Values stand inside one another too deep to be read. A design needs four or five levels: is a bracket or quote not closed?",
+    "Values are nested too deep to be read. A design needs four or five levels: is a bracket or quote not closed?",
   );
   return { code: "file/too-deep", severity: "error", message };
 }
 
 /** `count` is what there is, counted to the end. */
 export function tooLarge(count: number): Told {
-  const message = t`This design has ${inThousands(count)} words, signs and gaps, and designs of up to ${inThousands(MOST_LEXEMES)} are read. Take out what it does not need; several instruments in one are each a design of their own.`;
+  const message = t`This design has ${inThousands(count)} words, signs and gaps; at most ${inThousands(MOST_LEXEMES)} are read. Remove what it does not need, or give each instrument a design of its own.`;
   return { code: "file/too-large", severity: "error", message };
 }
 

@@ -30,7 +30,7 @@ export function readDesign(text: string, syntax: Syntax, before?: DesignFile): D
 /** The same in pieces, between which it can wait or be left. */
 export function* readingOf(text: string, syntax: Syntax, before?: DesignFile): Steps<DesignFile> {
   if (text.length > LARGEST_FILE) {
-    const message = t`This file is larger than ${LARGEST_FILE / 1e6} MB and is not read: no design is so large.`;
+    const message = t`This file is larger than ${LARGEST_FILE / 1e6} MB and is not read: no design is that large.`;
     return refused(text, syntax, { code: "file/too-large", severity: "error", message });
   }
   return syntax === "json" ? yield* readJson(text) : yield* readYaml(text, before);

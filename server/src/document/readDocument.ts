@@ -30,7 +30,7 @@ export function* documentSteps(
 function capped(findings: readonly PlacedFinding[], count: number): readonly PlacedFinding[] {
   const first = findings[0];
   if (count <= MOST_FINDINGS || first === undefined) return findings;
-  const message = t`${count - MOST_FINDINGS} more findings are not shown. Put these right first.`;
+  const message = t`${count - MOST_FINDINGS} more findings are not shown. Fix these first.`;
   const note = { code: "file/more-findings", severity: "information", message, path: [], span: first.span } as const;
   return [...findings.slice(0, MOST_FINDINGS), note];
 }

@@ -7,22 +7,22 @@ type Code = YAMLError["code"];
 const MESSAGES: Partial<Record<Code, string>> = {
   TAB_AS_INDENT: "A tab stands at the beginning of this line, where YAML allows only spaces. Replace it with spaces.",
   BAD_ALIAS: "An alias is written `*name`, with a name that an anchor `&name` before it has.",
-  BAD_DIRECTIVE: "A line that begins with % is an instruction to the reader, and this one is not known. Take it out.",
+  BAD_DIRECTIVE: "A line that begins with % is a YAML directive, and this one is not known. Remove it.",
   BAD_DQ_ESCAPE:
-    "In double quotes a backslash begins a special sign, and this one is not known. Write \\\\ for a backslash.",
+    "In double quotes a backslash begins a special character, and this one is not known. Write \\\\ for a backslash.",
   BAD_SCALAR_START: "Text that begins with this sign needs quotes around it.",
   BLOCK_AS_IMPLICIT_KEY: "A colon too many on this line, or the line after it is indented too far.",
   BLOCK_IN_FLOW:
-    "Inside { } and [ ] everything is separated by commas; lines with - or indentation cannot stand there.",
-  DUPLICATE_KEY: "This property is written twice. Take one out.",
+    "Inside { } and [ ] everything is separated by commas; lines with - or indentation cannot be used there.",
+  DUPLICATE_KEY: "This property is written twice. Remove one.",
   IMPOSSIBLE: "This part of the file cannot be read.",
-  MULTIPLE_ANCHORS: "A value has one anchor at most. Take one out.",
+  MULTIPLE_ANCHORS: "A value has one anchor at most. Remove one.",
   MULTIPLE_DOCS: "Another design begins here; put a line with --- before it.",
-  MULTIPLE_TAGS: "A value has one tag at most. Take one out.",
+  MULTIPLE_TAGS: "A value has one tag at most. Remove one.",
   MULTILINE_IMPLICIT_KEY:
-    "The name of a property stands on one line with its colon. Is a colon missing, or this line indented too far?",
-  RESOURCE_EXHAUSTION: "Values stand inside one another too deep to be read.",
-  TAG_RESOLVE_FAILED: "A tag beginning with ! is not known here. Take it out.",
+    "The name of a property must be on one line with its colon. Is a colon missing, or this line indented too far?",
+  RESOURCE_EXHAUSTION: "Values are nested too deep to be read.",
+  TAG_RESOLVE_FAILED: "A tag beginning with ! is not known here. Remove it.",
 };
 
 /** What is wrong and what to do about it. */
@@ -36,10 +36,10 @@ export function yamlMessage(error: YAMLError): string {
   }
   if (error.code === "BAD_INDENT") {
     const bracket = /end with a ([\]}])/.exec(said)?.[1];
-    if (bracket) return t`The closing ${bracket} is missing, or stands too far to the left.`;
+    if (bracket) return t`The closing ${bracket} is missing, or is too far to the left.`;
     return t("This line is indented differently from its neighbours. Entries of one group begin in the same column.");
   }
-  if (error.code === "UNEXPECTED_TOKEN") return t`This cannot stand here: ${lowerFirst(said)}.`;
+  if (error.code === "UNEXPECTED_TOKEN") return t`This cannot be here: ${lowerFirst(said)}.`;
   return error.code in MESSAGES ? t(MESSAGES[error.code] ?? "") : `${said}.`;
 }
 

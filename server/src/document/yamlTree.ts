@@ -59,7 +59,7 @@ export class YamlTreeBuilder {
     if (this.depth >= DEEPEST) {
       this.once(
         "file/too-deep",
-        t`Values stand inside one another more than ${DEEPEST} deep; a design needs four or five.`,
+        t`Values are nested more than ${DEEPEST} levels deep; a design needs four or five.`,
         own,
       );
       return false;
@@ -153,7 +153,7 @@ export class YamlTreeBuilder {
     if (key !== null)
       this.problem(
         "file/syntax",
-        t("The name of a property is a word, not a list or group. Take the brackets off."),
+        t("The name of a property is a word, not a list or group. Remove the brackets."),
         span,
       );
     return this.text.slice(span.start, span.end);

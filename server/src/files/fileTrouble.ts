@@ -37,7 +37,7 @@ const REASONS: Readonly<Record<string, string>> = {
   ENOENT: "no such file or folder",
   EISDIR: "a folder, not a file",
   EEXIST: "a file of this name is in the way",
-  ENOTDIR: "a part of the path is no folder",
+  ENOTDIR: "a part of the path is not a folder",
   ELOOP: "links that lead to one another",
   ENAMETOOLONG: "the name is too long",
   ENOSPC: "no space left on the device",
@@ -49,7 +49,7 @@ const REASONS: Readonly<Record<string, string>> = {
   EBUSY: "the file is in use",
   ETXTBSY: "the file is in use",
   ENXIO: "not a regular file",
-  ERR_INVALID_ARG_VALUE: "no name that a file can have",
+  ERR_INVALID_ARG_VALUE: "not a name that a file can have",
 };
 
 function reasonOf(code: string, message: string): string {

@@ -54,7 +54,7 @@ function mustBeReadable(file: string, stats: Stats, mostBytes: number): void {
 export function tooLarge(file: string, mostBytes: number): FileTooLarge {
   return new FileTooLarge(
     file,
-    t`larger than ${Math.floor(mostBytes / 1e6)} MB, and so not read: no design is so large`,
+    t`larger than ${Math.floor(mostBytes / 1e6)} MB, and so not read: no design is that large`,
   );
 }
 

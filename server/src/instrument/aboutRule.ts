@@ -10,9 +10,9 @@ export type InstrumentKind = "tube" | "panpipe" | "vessel";
 export interface AboutRule {
   /** What is found, in one sentence; docs/rules has the page. */
   readonly title: string;
-  /** How severe it is by itself. */
+  /** How severe it is by default. */
   readonly severity: Severity;
-  /** Where it is more or less severe than that: goes on after "By itself a warning, ". */
+  /** Where it is more or less severe than that: goes on after "Warning by default, ". */
   readonly otherwise?: string;
   /**
    * Whether a maker may switch it off or grade it otherwise. Not where it tells that a file cannot be read or that there is no such

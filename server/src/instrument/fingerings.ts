@@ -194,7 +194,7 @@ function footOf(item: unknown): readonly Cover[] {
 
 function unknownSign(character: string, path: Path, within: readonly [number, number]): Finding {
   const help = /[0c]/i.test(character) ? t(" For an open hole write o, for a closed one x.") : "";
-  const message = t`\`${character}\` is no sign for a hole: closed is ● or x, open ○ or o, half closed ◐ or /.${help}`;
+  const message = t`\`${character}\` is not a sign for a hole: closed is ● or x, open ○ or o, half closed ◐ or /.${help}`;
   return { code: "fingering/sign", severity: "error", message, path, within };
 }
 

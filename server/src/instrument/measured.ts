@@ -61,7 +61,7 @@ function hertzOf(
     return undefined;
   }
   if (inHertz && inCents) {
-    const message = t("`hz` and `cents` say the same thing twice: keep the one that was read, and take the other out.");
+    const message = t("`hz` and `cents` say the same thing twice: keep the one that was read, and remove the other.");
     findings.push({ code: "measured/pitch-twice", severity: "error", message, path: [...path, "cents"], on: "key" });
     return undefined;
   }

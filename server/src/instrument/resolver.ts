@@ -160,5 +160,5 @@ export class Resolver {
 function ringMessage(names: readonly string[], count: number): string {
   if (count === 1) return t`${names[0]} refers to itself. Write a number, or another name.`;
   const round = [...names, ...(count > names.length ? ["…"] : []), names[0]].join(" → ");
-  return t`${count} values refer to each other in a ring: ${round}. Give one of them a number.`;
+  return t`${count} values refer to each other in a circle: ${round}. Give one of them a number.`;
 }

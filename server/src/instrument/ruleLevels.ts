@@ -58,7 +58,7 @@ export function whyNot(code: string, meant = new Suggestions().meant(code, SWITC
   const hint =
     didYouMean(meant) ||
     t(" Findings of a file that cannot be read, or of an instrument that cannot be made, always stay.");
-  return t`There is no finding \`${name}\` to switch.${hint}`;
+  return t`There is no finding called \`${name}\`.${hint}`;
 }
 
 /** Findings as graded: the design's own word counts before the settings', and each finding's own where both are silent. */

@@ -157,7 +157,7 @@ function wrongKind(
     return finding("value/missing", t`${name} has no value yet: it takes ${expected(schema)}.${hashed}`);
   }
   if (typeof value === "number" && !Number.isFinite(value)) {
-    return finding("value/not-finite", t`${name} must be an ordinary number, and is none.`);
+    return finding("value/not-finite", t`${name} must be an ordinary, finite number.`);
   }
   if (path.length === 1 && path[0] === "units" && typeof value === "string" && value.trim().toLowerCase() === "cm") {
     // A slip of the fingers would be taken for `mm`, and the instrument for a tenth of its size.
@@ -234,7 +234,7 @@ function expected(schema: PropertySchema): string {
   if (schema["x-quantity"] === "percent") return t("a percentage such as 100 % or a formula such as =ratio*100");
   if (schema["x-quantity"] !== undefined) return t("a number or a formula such as =wall*2");
   if (schema["x-format"] === "note") return t("a note with its octave, such as G4");
-  if (schema["x-format"] === "fingering") return t('one sign a hole, such as "●●○"');
+  if (schema["x-format"] === "fingering") return t('one sign per hole, such as "●●○"');
   const words = wordsOf(schema).map((word) => `\`${word}\``);
   const list = words.join(words.length === 2 ? t(" or ") : ", ");
   const [property] = Object.keys(schema.properties ?? {});

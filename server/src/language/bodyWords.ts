@@ -26,7 +26,7 @@ const TUBE: BodyWords = {
   counted: (count) => plural(count, "fingering"),
   noneYet: () => t("no fingerings yet"),
   decidingHole: () => t("first open hole"),
-  decidesNothing: (hole) => t`${hole} is the first open hole of no fingering.`,
+  decidesNothing: (hole) => t`${hole} is not the first open hole of any fingering.`,
   decides: (hole) => t`${hole} governs the notes for which it is the first open hole from the mouth:`,
   decidedBy: (hole) => t`Decided by ${hole}, the first open hole from the mouth.`,
   decidedByWhole: () => t`Every hole is closed: ${t("the length of the bore decides")}.`,
@@ -45,7 +45,7 @@ const BODY_WORDS: Readonly<Record<Body["kind"], BodyWords>> = {
   vessel: {
     ...TUBE,
     decidingHole: () => t("hole opened last"),
-    decidesNothing: (hole) => t`${hole} is the hole opened last of no fingering.`,
+    decidesNothing: (hole) => t`No fingering opens ${hole} last.`,
     decides: (hole) => t`${hole} tunes the notes for which it is the hole opened last:`,
     decidedBy: (hole) => t`Tuned by ${hole}, the hole opened last.`,
     decidedByWhole: () => t`Every hole is closed: ${t("the size of the vessel decides")}.`,

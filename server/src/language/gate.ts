@@ -39,7 +39,7 @@ export class Gate implements MessageStrategy {
       this.follow(method);
       next(message);
     } else if (id !== undefined) next({ ...message, method: REFUSED, params: refusal } as Message);
-    else if (this.stage === "open") this.log(`${method} was not heeded: ${refusal.message}`);
+    else if (this.stage === "open") this.log(`${method} was ignored: ${refusal.message}`);
   }
 
   private follow(method: string | undefined): void {

@@ -4,7 +4,7 @@ import { t } from "../words/translation.js";
 import type { DesignContext } from "./designContext.js";
 
 const MARK = " (before)";
-const SAYS = "From the text as it was before: it cannot be worked out at the moment.";
+const SAYS = "From the earlier text: the present one cannot be worked out.";
 
 interface Held {
   readonly lines: readonly string[];

@@ -68,7 +68,7 @@ function faultInPlaces(method: string, params: Given): string | undefined {
   for (const range of ranges) positions.push(at(range, "start"), at(range, "end"));
   if (positions.every(isPosition)) return undefined;
   const wrong = JSON.stringify(positions.find((each) => !isPosition(each))) ?? "nothing";
-  return `${wrong} is no position: it has a \`line\` and a \`character\`, whole numbers from 0`;
+  return `${wrong} is not a position: it has a \`line\` and a \`character\`, whole numbers from 0`;
 }
 
 function at(value: unknown, key: string): unknown {

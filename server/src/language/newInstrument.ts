@@ -1,4 +1,4 @@
-/** Requests for a new instrument: what kinds there are, and one of them brought in tune. */
+/** Requests for a new instrument: what kinds there are, and one of them brought into tune. */
 import type { CancellationToken } from "vscode-languageserver";
 import type { Wanted } from "../design/create/firstText.js";
 import { usualName } from "../design/create/newDesign.js";
@@ -43,7 +43,7 @@ function readRequest(params: unknown): { readonly kind: RecipeId; readonly wante
   const known = RECIPE_IDS.find((id) => id === kind);
   const note = typeof key === "string" ? parseNote(key) : undefined;
   if (known === undefined) return t`There is no kind of instrument called ${String(kind)}.`;
-  if (note === undefined) return t`${String(key)} is no note: write it like G4, Bb3 or F#5.`;
+  if (note === undefined) return t`${String(key)} is not a note: write it like G4, Bb3 or F#5.`;
   if (tube !== undefined && !isTubeAtHand(tube)) {
     const [bore, wall] = [TUBE_AT_HAND.bore, TUBE_AT_HAND.wall].map((range) => range.join(" to "));
     return t`A tube at hand has an inner diameter of ${bore} mm and a wall of ${wall} mm.`;

@@ -31,11 +31,11 @@ export function readRekeyRequest(args: readonly unknown[] | undefined): RekeyReq
   if (typeof uri !== "string") throw new CannotRekey(t("the command needs the URI of an open design"));
   const to = typeof note === "string" ? parseNote(note) : undefined;
   if (to === undefined)
-    throw new CannotRekey(t`${JSON.stringify(note)} is no note: write one with its octave, such as A4`);
+    throw new CannotRekey(t`${JSON.stringify(note)} is not a note: write one with its octave, such as A4`);
   if (typeof by !== "string" || !METHODS.includes(by))
-    throw new CannotRekey(t`${JSON.stringify(by)} is no way to rekey: say ${METHODS.join(t(" or "))}`);
+    throw new CannotRekey(t`${JSON.stringify(by)} is not a way to rekey: say ${METHODS.join(t(" or "))}`);
   if (typeof documentIndex !== "number" || !Number.isInteger(documentIndex) || documentIndex < 0)
-    throw new CannotRekey(t`${JSON.stringify(documentIndex)} is no number of an instrument in the file`);
+    throw new CannotRekey(t`${JSON.stringify(documentIndex)} is not the number of an instrument in the file`);
   return { uri, documentIndex, to, by: by as RekeyMethod };
 }
 

@@ -56,7 +56,7 @@ function decide(note: Heard, { states, octaves }: Posterior, candidates: readonl
   const probability = states[best] as number;
   const played = candidates[best];
   if (played === undefined)
-    return { fingering: undefined, octaveShift: 0, probability, question: "no fingering of the design is near it" };
+    return { fingering: undefined, octaveShift: 0, probability, question: "no fingering of the design is close to it" };
   const parts = octaves.subarray(best * OCTAVE_SHIFTS.length, (best + 1) * OCTAVE_SHIFTS.length);
   const octaveShift = OCTAVE_SHIFTS[parts.indexOf(Math.max(...parts))] ?? 0;
   const nameOf = (state: number) => candidates[state]?.name ?? "none of them";
@@ -74,7 +74,7 @@ function decide(note: Heard, { states, octaves }: Posterior, candidates: readonl
         : octaveShift !== 0 && !open
           ? `heard an octave ${octaveShift < 0 ? "above" : "below"} ${played.name}`
           : note.changed && octaveToo
-            ? `${played.name} and its octave sound in one`
+            ? `${played.name} and its octave sound together`
             : undefined;
   return { fingering: best, octaveShift, probability, question };
 }
@@ -103,7 +103,7 @@ function askOfThoseApart(
     const name = candidates[match.fingering as number]?.name;
     return {
       ...match,
-      question: `${name} would be ${Math.abs(by).toFixed(0)} cents ${by > 0 ? "sharp" : "flat"} of the others`,
+      question: `${name} would be ${Math.abs(by).toFixed(0)} cents ${by > 0 ? "sharper" : "flatter"} than the others`,
     };
   });
 }

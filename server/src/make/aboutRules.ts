@@ -2,5 +2,5 @@
 import type { AboutRules } from "../instrument/aboutRule.js";
 
 export const SOLID_RULES = {
-  "solid/not-one-piece": { title: "The solid was built, and is not what it should be.", severity: "error" },
+  "solid/not-one-piece": { title: "The solid was built but is not sound.", severity: "error" },
 } as const satisfies AboutRules;

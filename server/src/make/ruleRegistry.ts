@@ -13,8 +13,8 @@ export const RULE_REGISTRY: AboutRules = {
   ...SOLID_RULES,
 };
 
-/** `A pipe without a note. By itself a warning.` */
+/** `A pipe without a note. Warning by default.` */
 export function ruleInWords({ title, severity, otherwise }: AboutRule): string {
-  const article = /^[aeiou]/.test(severity) ? "an" : "a";
-  return `${title} By itself ${article} ${severity}${otherwise === undefined ? "" : `, ${otherwise}`}.`;
+  const level = severity.charAt(0).toUpperCase() + severity.slice(1);
+  return `${title} ${level} by default${otherwise === undefined ? "" : `, ${otherwise}`}.`;
 }

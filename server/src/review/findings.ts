@@ -1,4 +1,4 @@
-/** Findings that came and went. */
+/** Findings that only one of the two versions has. */
 import type { PlacedFinding } from "../document/designFile.js";
 import type { Correspondence } from "./match/correspondence.js";
 import type { Version } from "./version.js";

@@ -92,7 +92,7 @@ function toleranceInWords(comparison: Comparison): string {
   return [
     ...(was === is ? [] : [t`The tolerance is ±${is} cents, was ±${was}.`]),
     ...(left.length === 0 ? [] : [t`${listed(left)} left the tolerance of ±${is} cents.`]),
-    ...(came.length === 0 ? [] : [t`${listed(came)} came into the tolerance of ±${is} cents.`]),
+    ...(came.length === 0 ? [] : [t`${listed(came)} came within the tolerance of ±${is} cents.`]),
   ].join(" ");
 }
 

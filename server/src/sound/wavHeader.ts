@@ -78,7 +78,7 @@ function readFormat(view: DataView, at: number, size: number): SampleFormat {
   const kind = kindOf(code, bits);
   if (kind === undefined)
     throw new NotReadable(
-      t`has samples of a kind not read here (format ${code}, ${bits} bits). Save it as plain 16-bit WAV.`,
+      t`has samples of a kind that cannot be read here (format ${code}, ${bits} bits). Save it as plain 16-bit WAV.`,
     );
   return checkedFormat({ kind, channels: view.getUint16(at + 2, true), rate: view.getUint32(at + 4, true) });
 }
@@ -105,8 +105,8 @@ function whatElse(bytes: Uint8Array): string {
   const mpeg = bytes[0] === 0xff && ((bytes[1] ?? 0) & 0xe0) === 0xe0;
   const name = known?.[2] ?? (mpeg ? "MP3" : undefined);
   return name === undefined
-    ? t("is no WAV file. For bare samples state their kind: --raw s16le --rate 48000 --channels 1.")
-    : t`is ${name}, which is not read here. Save it as WAV first.`;
+    ? t("is not a WAV file. For bare samples state their kind: --raw s16le --rate 48000 --channels 1.")
+    : t`is ${name}, which cannot be read here. Save it as WAV first.`;
 }
 
 function ascii(bytes: Uint8Array, at: number, length: number): string {

@@ -67,7 +67,9 @@ export function surveyPipes(mesh: Mesh, axes: readonly Axis[], loose: readonly M
     body: { kind: "pipes", wall: length(median(walls), robustDeviation(walls)), pipes: found },
     notes: [
       `${pipes.length} bores side by side: a pan pipe, its rims at the end where they lie in one plane.`,
-      ...(pushedIn > 0 ? [`${pushedIn} stoppers lie beside it: taken to be pushed in flush with the lower ends.`] : []),
+      ...(pushedIn > 0
+        ? [`${pushedIn} stoppers lie beside it: assumed to be pushed in flush with the lower ends.`]
+        : []),
     ],
     questions:
       open > 0
@@ -91,7 +93,7 @@ function pipeOf(mesh: Mesh, axis: Axis, first: Axis): Pipe {
   );
   if (side !== undefined)
     throw new CannotSurvey(
-      t`It holds tubes side by side, one of them with a hole ${Math.round(side.from - run.from)} mm from its end: no pan pipe. Survey each tube by itself.`,
+      t`It holds tubes side by side, one of them with a hole ${Math.round(side.from - run.from)} mm from its end: not a pan pipe. Survey each tube by itself.`,
     );
   const shift = dot(plus(axis.origin, first.origin, -1), first.rows[2]);
   const sense = dot(axis.rows[2], first.rows[2]) < 0 ? -1 : 1;

@@ -96,7 +96,7 @@ function vesselAmong(pieces: readonly Piece[], otherTurn?: boolean): Found | und
   if (whole !== undefined) {
     const note = "Two halves lay beside each other; they were put together, rim on rim.";
     const question =
-      "Are the halves turned right against each other? Their rims fit in more than one way, and they were put together as they lie; `borewright survey --other-turn` takes the other way.";
+      "Are the halves turned the right way? Their rims fit in more than one way, and they were put together as they lay; `borewright survey --other-turn` takes the other way.";
     return {
       ...whole,
       notes: [note, ...whole.notes],
@@ -160,7 +160,7 @@ function repairs({ open, turned, inverted, cavities }: Oriented): readonly strin
     ...(inverted ? ["Every face looked inward; the mesh was turned inside out."] : []),
     ...(turned > 0 ? [`${turned} faces looked the wrong way and were turned.`] : []),
     ...(cavities > 0
-      ? [`${cavities === 1 ? "A shell lies" : `${cavities} shells lie`} inside another: taken as a cavity.`]
+      ? [`${cavities === 1 ? "A shell lies" : `${cavities} shells lie`} inside another: treated as a cavity.`]
       : []),
     ...(open > 0
       ? [`The mesh is not closed: it has ${open} open edges. Directions that run through the gaps were left out.`]
@@ -213,7 +213,7 @@ function onOneAxis(pieces: readonly Piece[]): OnOneAxis {
 function besides(count: number): string {
   const [what, is] =
     count === 1 ? ["A piece without a bore lies", "is"] : [`${count} pieces without a bore lie`, "are"];
-  return `${what} beside the tube and ${is} no part of it as it lies: a block, a plug or a stopper.`;
+  return `${what} beside the tube and ${is} not part of it as it lies: a block, a plug or a stopper.`;
 }
 
 function isSameLine(one: Axis, other: Axis): boolean {

@@ -52,11 +52,15 @@ export function guessUnit({ radius, wall, length }: Sizes): UnitGuess {
   if (taken.score > MOST)
     throw new CannotSurvey(
       bore === undefined
-        ? t`In no unit is it an instrument: in millimetres it would be ${short(size)} long. Scale it, or say the unit with --unit.`
-        : t`In no unit is it an instrument: in millimetres the bore would be ${short(size)} wide. Scale it, or say the unit with --unit.`,
+        ? t`It is not the size of an instrument in any unit: in millimetres it would be ${short(size)} long. Scale it, or say the unit with --unit.`
+        : t`It is not the size of an instrument in any unit: in millimetres the bore would be ${short(size)} wide. Scale it, or say the unit with --unit.`,
     );
   if (taken.unit === "mm")
-    return { unit: "mm", note: undefined, question: "Is the file in millimetres? It states no unit; they were taken." };
+    return {
+      unit: "mm",
+      note: undefined,
+      question: "Is the file in millimetres? It states no unit; millimetres were assumed.",
+    };
   return {
     unit: taken.unit,
     note: `The file states no unit. In millimetres ${what} ${short(size)} ${as}; taken in ${IN_WORDS[taken.unit]}, it is ${short(size * UNITS[taken.unit])} mm.`,

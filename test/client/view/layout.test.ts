@@ -47,7 +47,7 @@ describe("tubeLayout", () => {
     expect(tubeLayout(tube([40], 60), 1100).enlarged).toBe(1);
   });
 
-  it("stands circles below their holes where there is room, and else evenly, clear of each other and of the plot", () => {
+  it("puts circles below their holes where there is room, otherwise evenly, clear of each other and of the plot", () => {
     const wide = tubeLayout(tube([200, 230, 260, 300, 330, 360]), 800);
     expect(wide.columns).toEqual([200, 230, 260, 300, 330, 360].map(wide.x));
     for (const [holes, width] of [
@@ -63,7 +63,7 @@ describe("tubeLayout", () => {
     }
   });
 
-  it("leaves the circles where they stand while a hole is dragged close to another", () => {
+  it("leaves the circles in place while a hole is dragged close to another", () => {
     const [inFile, dragged] = [tube([200, 260]), tube([255, 260])];
     const layout = tubeLayout(dragged, 800, undefined, inFile);
     expect(layout.columns).toEqual([255, 260].map(layout.x));
@@ -150,7 +150,7 @@ describe("the impedance curve", () => {
   });
 });
 
-describe("what a proposed change comes to", () => {
+describe("what a proposed change does", () => {
   const row = (note: string, cents: number | undefined) => ({ note, cents, inTune: Math.abs(cents ?? 0) < 10 }) as Row;
 
   it("names the worst note before and after, and counts those out of tune that sound", () => {
@@ -162,7 +162,7 @@ describe("what a proposed change comes to", () => {
     expect(countInWords(before, after)).toBe("Out of tune: 1 of 2 → 0 of 2");
   });
 
-  it("tells the fingers that move, and those out of reach", () => {
+  it("names the fingers that move, and those out of reach", () => {
     const view = (apart: number) =>
       ({
         unit: { millimetres: 1, name: "mm", step: 0.1 },

@@ -110,7 +110,7 @@ describe("the bore view's state", () => {
       expect(shownRows(next(shown, event)).map(({ cents }) => cents)).toEqual([1, 4]);
   });
 
-  it("takes from before what a brief answer leaves out, and the new in full after", () => {
+  it("keeps what a brief answer leaves out, and takes the full answer after it", () => {
     const brief = view({
       version: 2,
       together: undefined,

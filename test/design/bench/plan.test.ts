@@ -69,7 +69,7 @@ describe("a whistle drawn with narrow holes", () => {
     }
   });
 
-  it("tells readings in the workshop's air as the opened design is predicted there", () => {
+  it("gives readings in the workshop's air as the opened design is predicted there", () => {
     expect(plan).toMatchObject({ workshop: 19, temperature: 22, pitchStandard: 440 });
     const opened = applyEdits(text, doneEdits(fileOf(text), document, plan.steps));
     const there = played(opened, 19);
@@ -91,7 +91,7 @@ describe("a whistle drawn with narrow holes", () => {
     expect(checked(opened).findings.filter(({ severity }) => severity === "error")).toEqual([]);
   });
 
-  it("is planned anew from what was read: nearer, with less to do; and at the end with nothing", () => {
+  it("is planned again from the readings: closer, with less to do, and at the end nothing", () => {
     const opened = applyEdits(text, doneEdits(fileOf(text), document, plan.steps));
     const again = planned(measuring(opened.replace(/measured:\n {2}\[\]\n?/, ""), 19, 1)).plan;
     const cut = (steps: typeof plan.steps) => steps.reduce((sum, { from, to }) => sum + to - from, 0);
@@ -112,7 +112,7 @@ describe("all notes flat alike", () => {
   const off = measuring(QUAY, 22, 1, -18);
   const { document, plan } = planned(off);
 
-  it("are the mouth's, which is opened first, and until no note is sharp", () => {
+  it("are corrected at the mouth, which is opened first, until no note would be sharp", () => {
     const [first] = plan.steps;
     expect(first).toMatchObject({ kind: "cut-up", name: "the window" });
     for (const { reading, right } of first?.notes ?? []) expect(reading - right).toBeLessThan(WITHIN);
@@ -121,7 +121,7 @@ describe("all notes flat alike", () => {
     ).toBe(true);
   });
 
-  it("are written with every place that is counted from the window's middle, which moves half as far as its blade", () => {
+  it("are written with every place counted from the window's middle, which moves half as far as its blade", () => {
     const [step] = plan.steps;
     const cut = 1e3 * ((step?.to ?? 0) - (step?.from ?? 0));
     const done = applyEdits(off, doneEdits(fileOf(off), document, step === undefined ? [] : [step]));
@@ -133,7 +133,7 @@ describe("all notes flat alike", () => {
     expect(checked(done).findings.filter(({ severity }) => severity === "error")).toEqual([]);
   });
 
-  it("are a shorter tube's where the design does not describe the mouth's opening", () => {
+  it("are corrected by a shorter tube where the design does not describe the mouth's opening", () => {
     const rim = QUAY.replace("window: { width: 10, cutUp: 4.5 }", "correction: 40");
     expect(planned(measuring(rim, 22, 1, -40)).plan.steps[0]).toMatchObject({ kind: "shorten", name: "the tube" });
   });
@@ -148,7 +148,7 @@ it("names registers of one hole that lie apart on both sides of right", () => {
   );
 });
 
-it("bushes a hole whose notes are far too sharp, and leaves alone what only looks so", () => {
+it("bushes a hole whose notes are far too sharp, and leaves one that only looks so", () => {
   const wide = (mm: number) => QUAY.replace("at: 205.3, diameter: 8.5", `at: 205.3, diameter: ${8.5 + mm}`);
   const { document, plan } = planned(measuring(wide(1.6), 22, 2));
   const step = plan.steps.find(({ name }) => name === "L2");
@@ -158,7 +158,7 @@ it("bushes a hole whose notes are far too sharp, and leaves alone what only look
   );
   const little = planned(measuring(wide(0.6), 22, 6)).plan;
   expect(little.steps.filter(({ name }) => name === "L2")).toEqual([]);
-  expect(leftInWords(little).join("\n")).toMatch(/E5 .*sharp: nearer than is sure, ±6 cents/);
+  expect(leftInWords(little).join("\n")).toMatch(/E5 .*sharp: closer than the measuring is sure, ±6 cents/);
 });
 
 it("goes no farther than a fingertip closes, and says so", () => {
@@ -167,7 +167,7 @@ it("goes no farther than a fingertip closes, and says so", () => {
 });
 
 describe("what is drawn flat for the bench", () => {
-  it("has its targets so much lower, holes and length each by its own", () => {
+  it("has its targets that much lower, holes and length each by its own amount", () => {
     const flat = checked(
       WHISTLE.replace("tolerance: 10", "tolerance: 10\nbench: { holesFlat: 15, lengthFlat: 8 }"),
     ).analysis;
@@ -204,7 +204,7 @@ it("asks what to draw flat where the design does not say", () => {
 });
 
 // More seeds and the other families: npm run bench-report, docs/bench.md.
-it("brings what a workshop made in tune, and leaves no hole too wide", { timeout: 120_000 }, () => {
+it("brings what a workshop made into tune, and leaves no hole too wide", { timeout: 120_000 }, () => {
   const flute = drawnFlat(example("harbour-mist-flute.bore.yaml"), "yaml", { holesFlat: 32, lengthFlat: 18 });
   const { before, after, tooWide, sessions } = workedOn(flute, "yaml", new Workshop(1));
   expect(before).toBeGreaterThan(10);
@@ -213,7 +213,7 @@ it("brings what a workshop made in tune, and leaves no hole too wide", { timeout
   expect(sessions).toBeLessThan(12);
 });
 
-it("comes nearer where a limit ends the work, and names the notes that it leaves", { timeout: 120_000 }, () => {
+it("comes closer where a limit ends the work, and names the notes that it leaves", { timeout: 120_000 }, () => {
   // L2 is printed 1.5 mm too narrow for a finger that closes 5: opened and undercut as far as may be, its notes stay flat.
   const narrow = DRAWN.replace("fingertip: 11", "fingertip: 5").replace(
     /(name: L2.*diameter: )([\d.]+)/,

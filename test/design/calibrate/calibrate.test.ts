@@ -199,7 +199,7 @@ describe("calibration to measured notes", () => {
     expect(JSON.parse(after).mouth.extra).toBeGreaterThan(0);
   });
 
-  it("tells which notes it could not use", () => {
+  it("names the notes it could not use", () => {
     const { calibration } = calibrated(`${measuredIn(WHISTLE, sounded(WHISTLE))}  - { note: C#6, hz: 1100 }\n`);
     expect(calibration.unused).toEqual([["measured", 7]]);
   });
@@ -233,7 +233,7 @@ describe("calibration to measured notes", () => {
 });
 
 describe("a mouth with more taken away than it has", () => {
-  it("is told at its place, and nothing is predicted", () => {
+  it("is reported at its place, and nothing is predicted", () => {
     const { resolution, findings } = documentOf(fileOf(withExtra(WHISTLE, -40)));
     expect(sharedColumn(resolution.instrument.body)).toBeUndefined();
     expect(findings).toMatchObject([{ code: "mouth/extra", path: ["mouth", "extra"], severity: "error" }]);

@@ -97,7 +97,7 @@ describe.each([
   ["pan pipe", pipes, between(-1, 15)],
   ["vessel", vessels, between(-1, 12)],
 ] as const)("a %s", (_, designs, hidden) => {
-  it("gives back the mouth it was played with, by all its notes or some, and every other byte stays", () => {
+  it("recovers the mouth it was played with, from all its notes or some, and every other byte stays", () => {
     const chosen = fc.subarray(NOTES, { minLength: 1 });
     fc.assert(
       fc.property(designs, hidden, fc.boolean(), chosen, (design, extra, begun, some) => {
@@ -296,7 +296,7 @@ describe("the pipes of a pan pipe", () => {
     );
   });
 
-  it("narrow and wide, are told together of an extra that the narrow ones cannot spare", () => {
+  it("narrow and wide, have one finding about an extra that the narrow ones cannot spare", () => {
     const design = "borewright: 1\nfamily: panpipe\nmouth: { cover: 0, extra: [[-6]] }\npipes:\n";
     const tubes = "  - { note: C5, length: 153, diameter: 25 }\n  - { note: D5, length: 138, diameter: 8 }\n";
     expectFinding(`${design}${tubes}`, "mouth/extra", "nothing would be left");

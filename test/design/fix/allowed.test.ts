@@ -53,7 +53,7 @@ describe("the hole that is out of tune", () => {
     expect(onL2(held)).not.toContain("open L2");
   });
 
-  it("is told which limit forbids a width that no bore takes", () => {
+  it("names the limit that forbids a width", () => {
     const narrow = WHISTLE.replace("at: 210.3, diameter: 8.5 }", "at: 215.3, diameter: 5 }");
     expect(onL2(narrow)).toMatch(/L2 would have to be 1\d.\d mm wide, too much for the bore at its place/);
   });
@@ -66,7 +66,7 @@ describe("the hole that is out of tune", () => {
     expect(onL2(`${oval}${hands}\nprint: { holeGap: 9 }\n`)).toContain("L2 and L3 would have only 7.8 mm of wall");
   });
 
-  it("is told anew where only what is allowed has changed", () => {
+  it("is reported again where only what is allowed has changed", () => {
     const [free, held] = [onL2(said("")), onL2(said(", fixed: true"))];
     expect(free).not.toBe(held);
   });
@@ -127,7 +127,7 @@ print: { holeGap: ${gap} }
     expect(said).toMatch(/No single change is allowed: L2 and L1 would have less than 4.9 mm of wall/);
   });
 
-  it("a vessel's hole that would need half its chamber is told the limit", () => {
+  it("a vessel's hole that would need half its chamber names the limit", () => {
     const said = found(quick(vessel(1).replace("degree: 4", "note: C6")))
       .map(({ message }) => message)
       .join();

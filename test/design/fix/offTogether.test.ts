@@ -17,20 +17,20 @@ const actionsOnKey = async (text: string) => {
 };
 
 describe("notes that are all off alike", () => {
-  it("are told once, at the key, with the key that they sound in and the size that would be right", () => {
+  it("are reported once, at the key, with the key that they sound in and the size that would be right", () => {
     const text = inKey(QUAY, "Bb4");
     const [finding, ...others] = outOfTune(text);
     expect(others).toEqual([]);
     expect(finding).toMatchObject({ severity: "error", path: ["key"] });
     // Three semitones are a factor of 2^(3/12) = 1.189 in frequency; a smaller print loses a little more to friction.
     expect(finding?.message).toMatch(
-      /^All 13 notes sound about (29|30)\d cents flat together: it sounds about G4, not Bb4\. That is its size, not its holes: print it at 8[34]\.\d+ % \(every dimension × 0\.8[34]\d\); or call its key G4\.$/,
+      /^All 13 notes sound about (29|30)\d cents flat together: it sounds about G4, not Bb4\. The cause is its size, not its holes: print it at 8[34]\.\d+ % \(every dimension × 0\.8[34]\d\); or call its key G4\.$/,
     );
     // The flattest and the sharpest.
     expect(finding?.related).toHaveLength(2);
   });
 
-  it("are told so sharp, too", () => {
+  it("are reported so when sharp, too", () => {
     expect(outOfTune(inKey(QUAY, "F4")).map(({ message }) => message)).toEqual([
       expect.stringMatching(
         /^All 13 notes sound about \d+ cents sharp together: it sounds about G4, not F4\. .* print it at 11\d/,
@@ -38,24 +38,24 @@ describe("notes that are all off alike", () => {
     ]);
   });
 
-  it("are told once also where they are so far off that they scatter, with the remedy that works", () => {
+  it("are reported once also where they are so far off that they scatter, with the remedy that works", () => {
     // A whistle from G4 in D5 on a narrower tube: its notes lie up to some 40 cents from the others.
     const [finding, ...others] = outOfTune(inKey(QUAY, "D5").replace(/tube: [\d.]+/, "tube: 14"));
     expect(others).toEqual([]);
     expect(finding?.path).toEqual(["key"]);
     expect(finding?.message).toMatch(
-      /^All 13 notes sound about 6\d\d cents flat together.* print it at .* They differ by up to \d+ cents from that: bring every note in tune besides \(`retune`/,
+      /^All 13 notes sound about 6\d\d cents flat together.* print it at .* They differ by up to \d+ cents from that: bring every note into tune as well \(`retune`/,
     );
   });
 
-  it("are told once of a first drawing, too, whose notes differ before it is in tune anywhere", () => {
+  it("are reported once for a first drawing, too, whose notes differ before it is in tune anywhere", () => {
     const drawn = QUAY.replace(/(name: L2, at: )([\d.]+)/, (_, head, at) => `${head}${Number(at) + 14}`);
     const [finding, ...others] = outOfTune(inKey(drawn, "C#5"));
     expect(others).toEqual([]);
     expect(finding?.message).toMatch(/^All 13 notes .* They differ by up to 7\d cents from that/);
   });
 
-  it("leave the one that is off besides to be told by itself, against the others", () => {
+  it("leave the one that is off as well to a finding of its own, against the others", () => {
     const text = inKey(QUAY, "Bb4").replace(
       /(name: L2, at: )([\d.]+)/,
       (_, before, at) => `${before}${Number(at) + 5}`,
@@ -69,7 +69,7 @@ describe("notes that are all off alike", () => {
     );
   });
 
-  it("are told at the first note where the design states no key", () => {
+  it("are reported at the first note where the design states no key", () => {
     const text = QUAY.replace(/^key: .*\n/m, "").replace(
       /degree: (\d+)/g,
       (_, degree) => `note: ${SCALE[Number(degree) - 1]}`,
@@ -77,7 +77,7 @@ describe("notes that are all off alike", () => {
     const [finding, ...others] = outOfTune(text);
     expect(others).toEqual([]);
     expect(finding?.message).toMatch(
-      /^All 13 notes sound about (29|30)\d cents flat together\. That is its size, .* 0\.8[34]\d\)\.$/,
+      /^All 13 notes sound about (29|30)\d cents flat together\. The cause is its size, .* 0\.8[34]\d\)\.$/,
     );
     expect(text.slice(finding?.span.start, finding?.span.end)).toBe("Bb4");
   });
@@ -143,14 +143,14 @@ describe("the fixes of notes that are off together", async () => {
     expect(printed.replace(/scale: [\d.]+ %/, "scale: 100 %")).toBe(text);
   });
 
-  it("do not move holes without the bore, which would have to go beyond all measure", () => {
-    expect(actions.map(({ title }) => title)).not.toContain("Bring every hole in tune, keep the bore");
+  it("do not move holes without the bore, which would have to go impossibly far", () => {
+    expect(actions.map(({ title }) => title)).not.toContain("Bring every hole into tune, keep the bore");
     expect(actions.map(({ title }) => title)).toContain(
-      "Bring every note in tune: holes, and the bore toward the foot",
+      "Bring every note into tune: holes, and the bore toward the foot",
     );
   });
 
-  it("of a hole that is off besides put it right against the others", async () => {
+  it("of a hole that is off as well correct it against the others", async () => {
     const moved = text.replace(/(name: L2, at: )([\d.]+)/, (_, before, at) => `${before}${Number(at) + 5}`);
     const { context, position } = atCursor(marked(moved, "name: L2", 3));
     const own = await codeActions(context, { range: { start: position, end: position }, context: { diagnostics: [] } });

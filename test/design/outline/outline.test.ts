@@ -66,12 +66,12 @@ describe("a tube", () => {
     expect(laid.bore[1]?.at).toBeCloseTo(394.1 * 1.1, 9);
   });
 
-  it("is told from one whose numbers are missing", () => {
+  it("is distinguished from one whose numbers are missing", () => {
     const { resolution } = documentOf(fileOf(WHISTLE.replace("at: 210.3", "at: =nowhere")));
     expect(outlineOf(resolution)).toBeUndefined();
   });
 
-  it("has a flat and a thumb rest where the design wants them", () => {
+  it("has a flat and a thumb rest where the design asks for them", () => {
     expect(tubeOf(WHISTLE)).toMatchObject({ base: undefined, thumbRest: undefined });
     const wanted = tubeOf(`${WHISTLE}solid: { base: 8, thumbRest: { at: 300, height: 5 } }\n`);
     expect(wanted).toMatchObject({ base: 8, thumbRest: { at: 300, length: 15, width: 12, height: 5 } });
@@ -134,7 +134,7 @@ describe("a mouth", () => {
     expect((notched.body as TubeOutline).mouth).toMatchObject({ notch: { width: 9, depth: 4, ramp: 45 } });
   });
 
-  it("that is no thing to be drawn has no outline, and the tube has one all the same", () => {
+  it("that cannot be drawn has no outline, and the tube still has one", () => {
     expect(tubeOf(tube("mouth: ideal\n")).mouth).toBeUndefined();
   });
 });
@@ -143,7 +143,7 @@ describe("joints", () => {
   const jointed = (extra = "") =>
     WHISTLE.replace("  - { at: 394.1", "  - { at: 150, diameter: =tube, joint: true }\n  - { at: 394.1") + extra;
 
-  it("part the tube, the tenon above the joint and as long as the bore is wide", () => {
+  it("split the tube, the tenon above the joint and as long as the bore is wide", () => {
     const { parts, joints } = tubeOf(jointed());
     expect(parts.map(({ name, from, to }) => [name, from, to])).toEqual([
       ["head", -27.25, 150],
@@ -232,7 +232,7 @@ describe("a vessel", () => {
     expect(body).toMatchObject({ kind: "tube", foot: "stopped", to: 90 - 2.5 + 4 });
   });
 
-  it("reckoned as another shape says that it is made as that", () => {
+  it("treated as another shape says that it is made as that", () => {
     expect(outline(vessel("", "volume: 100")).assumed.join()).toContain("sphere");
     const [x, y, z] = vesselOf(vessel("", "volume: 100")).semiAxes;
     expect(((4 * Math.PI) / 3) * x * y * z).toBeCloseTo(100e3, 6);

@@ -79,7 +79,7 @@ describe("a prediction beyond its budget", () => {
     expect(findings.map(({ code }) => code)).not.toContain("pitch/no-resonance");
   });
 
-  it("is never one of an ordinary design", () => {
+  it("never occurs in an ordinary design", () => {
     for (const text of [WHISTLE, BIG_VESSEL, PIPES])
       expect(checkDocument(documentOf(fileOf(text))).findings.map(({ code }) => code)).not.toContain(
         "model/not-predicted",
@@ -87,7 +87,7 @@ describe("a prediction beyond its budget", () => {
   });
 });
 
-it("a remedy beyond its budget is not told; its fix is worked out when it is asked for", () => {
+it("a remedy beyond its budget is not given; its fix is worked out when it is asked for", () => {
   const document = documentOf(fileOf(WHISTLE));
   const told = (remedies: number) =>
     checkDocument(document, undefined, { allowance: { prediction: PLENTY, remedies } }).findings.filter(

@@ -43,7 +43,7 @@ describe("a design as text plays what three-dimensional finite elements say (tes
 });
 
 describe("an analysis", () => {
-  it("tells target, prediction and deviation of every fingering, in the order of the file", () => {
+  it("gives target, prediction and deviation of every fingering, in the order of the file", () => {
     const { analysis } = checked(WHISTLE);
     expect(analysis.fingerings.map(({ fingering }) => fingering.target?.name)).toEqual([
       "G4",
@@ -76,7 +76,7 @@ describe("an analysis", () => {
     expect(slope).toBeLessThan(3.4);
   });
 
-  it("keeps targets and says nothing of pitch while the bore is not known", () => {
+  it("keeps targets and says nothing about pitch while the bore is not known", () => {
     const { analysis } = checked(WHISTLE.replace("at: 394.1", "at: "));
     expect(analysis.fingerings[0]).toMatchObject({ predictedHz: undefined, cents: undefined });
     expect(analysis.fingerings[0]?.targetHz).toBeCloseTo(391.995, 2);

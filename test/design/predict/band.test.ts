@@ -41,7 +41,7 @@ describe("bands of cents", () => {
       for (const { reach, cents } of bands(text)) expect([reach.below, reach.above]).toEqual([cents, cents]);
   });
 
-  it("know nothing of a mouth that is the textbook's, nor much of one that is measured", () => {
+  it("have no part from a textbook mouth, and little from a measured one", () => {
     const [ideal, calibrated, modelled] = [IDEAL, CALIBRATED, WHISTLE].map((text) =>
       mean(bands(text).map((b) => b.cents)),
     );
@@ -79,7 +79,7 @@ describe("bands of cents", () => {
     expect(known.every(({ mostly }) => mostly === "air")).toBe(true);
   });
 
-  it("tell what moves all notes alike from what moves them against each other", () => {
+  it("separate what moves all notes alike from what moves them against each other", () => {
     const airOnly = bands(IDEAL.concat("print: { tolerance: 0 }\n"));
     // A warmer room sharpens every note alike.
     for (const { together, against } of airOnly) expect(against).toBeLessThan(together / 50);
@@ -103,7 +103,7 @@ describe("bands of cents", () => {
     expect(bandSummary([])).toBeUndefined();
   });
 
-  it("are none where nothing can be predicted", () => {
+  it("do not exist where nothing can be predicted", () => {
     const { resolution } = documentOf(fileOf(WHISTLE.replace("bore:", "x-bore:")));
     expect(bandsOf(resolution, analyse(resolution.instrument)).every((band) => band === undefined)).toBe(true);
   });
@@ -128,7 +128,7 @@ describe("air by a word", () => {
     expect(1200 * Math.log2(played.air.soundSpeed / room.air.soundSpeed)).toBeCloseTo(16, 0);
   });
 
-  it("any other is told with the words there are", () => {
+  it("any other is reported with the known words", () => {
     const { findings } = documentOf(fileOf(WHISTLE.replace(/air: .*/, "air: playd")));
     expect(findings[0]?.message).toMatch(/played/);
   });
@@ -152,7 +152,7 @@ fingerings:
 `;
   const [alone, sphere] = ["volume: 113.1", "shape: sphere, diameter: 60"].map((body) => bands(vessel(body)));
 
-  it("whose mouth is measured leaves unsure only what its shape does to the notes against each other", () => {
+  it("whose mouth is measured is unsure only of what its shape does to the notes against each other", () => {
     alone?.forEach(({ together, against }, i) => {
       expect(Math.abs(together - (sphere?.[i]?.together ?? Number.NaN))).toBeLessThan(2);
       expect(against).toBeGreaterThan(sphere?.[i]?.against ?? Number.NaN);

@@ -41,7 +41,7 @@ describe("the breath of a whistle", () => {
     near(notes[index]?.centsPerTenth, (quarter * Math.log(1.1)) / Math.log(1.25), index < 7 ? 8 : 16);
   });
 
-  it("says which note wants more than its neighbours, and where the lowest leaves", () => {
+  it("says which note needs more than its neighbours, and where the lowest leaves", () => {
     expect(notes.map(({ isHeavy }) => isHeavy).indexOf(true)).toBe(12);
     expect(notes.filter(({ isHeavy }) => isHeavy)).toHaveLength(1);
     near(notes[0]?.leavesAt, 536, 6);
@@ -50,7 +50,7 @@ describe("the breath of a whistle", () => {
   });
 
   it("is in tune with the lowest where its pull makes up for what the design leaves", () => {
-    // A hole moved toward the mouth makes its note sharp: less breath brings it in tune.
+    // A hole moved toward the mouth makes its note sharp: less breath brings it into tune.
     const moved = breath(withHeight(QUAY, 1).replace("lower: 270.8", "lower: 270.4"))?.notes;
     expect(moved?.[3]?.inTuneAt).toBeLessThan(notes[3]?.inTuneAt ?? 0);
     expect(notes[0]?.inTuneAt).toBeCloseTo(notes[0]?.ordinary ?? 0, 3);
@@ -76,7 +76,7 @@ describe("the breath of a whistle", () => {
     expect(shares?.[12]).toBeLessThan(shares?.[0] ?? 0);
   });
 
-  it("prints at another scale like another instrument, its windway grown along", () => {
+  it("at another print scale is like another instrument, its windway scaled too", () => {
     const printed = breath(`${withHeight(QUAY, 1).replace(/^print:.*$/m, "")}\nprint: { scale: 110 % }\n`)?.notes[0];
     // Frequencies fall as the size grows: the jet's speed and the pressures hold.
     near(printed?.ordinary, 149, 3);
@@ -131,7 +131,7 @@ describe("the breath that a design states", () => {
     near(steep?.notes[0]?.centsPerTenth, (30 * Math.log(1.1)) / Math.log(2), 15);
     near(flat?.notes[0]?.centsPerTenth, (18 * Math.log(1.1)) / Math.log(2), 15);
     expect(steep?.notes[7]?.centsPerTenth).toBeGreaterThan(usual[7]?.centsPerTenth ?? Number.NaN);
-    expect(steep && breathCaveat(steep)).toContain("Notes rise as G4 was measured to.");
+    expect(steep && breathCaveat(steep)).toContain("How the notes rise with the breath is taken from G4, as measured.");
     // No jet does this, and one breath tells no rise.
     expect(stated(measured(-5))?.rise).toBeUndefined();
     expect(stated(measured(30).replace("pressure: 200", "pressure: 110"))?.rise).toBeUndefined();
@@ -139,7 +139,7 @@ describe("the breath that a design states", () => {
 });
 
 describe("the breath of others", () => {
-  it("comes from lips that keep still, without a tuning that they do", () => {
+  it("comes from still lips, and gives no tuning by them", () => {
     const ferry = breath(example("ferry-flute.bore.yaml"));
     expect(ferry?.lips).toBe(true);
     near(ferry?.notes[0]?.from, 50, 8);
@@ -171,7 +171,7 @@ describe("the breath of others", () => {
     const usual = withHeight(QUAY, windway.includes("labium") ? 1 : 1.2);
     const found = breath(stated);
     expect(found?.assumed).toEqual([taken]);
-    expect(breathCaveat(found as Breath)).toContain("or says what makes no jet: ");
+    expect(breathCaveat(found as Breath)).toContain("or says something that makes no jet: ");
     // What is usual is as printed, what is stated as drawn: 0.2 % of shrinkage lies between.
     near(found?.notes[0]?.from, breath(usual)?.notes[0]?.from ?? 0, 0.1);
   });
@@ -185,7 +185,7 @@ describe("the breath of others", () => {
     expect(breath(pier)?.isNoJet).toBe(false);
   });
 
-  it("is nobody's knowledge for vessels, ideal and measured mouths; air without losses leaves radiation", () => {
+  it("is not estimated for vessels, ideal and measured mouths; air without losses leaves radiation", () => {
     expect(breath(example("lantern-vessel.bore.yaml"))).toBeUndefined();
     expect(breath(WHISTLE.replace(/mouth:\n.*\n/, "mouth: ideal\n"))).toBeUndefined();
     expect(breath(WHISTLE.replace(/mouth:\n.*\n/, "mouth: { correction: 40 }\n"))).toBeUndefined();

@@ -78,7 +78,7 @@ describe("a second analysis", () => {
     }
   });
 
-  it("long after, of a column left behind many edits ago, is worked out anew: memory is bounded", () => {
+  it("of a column from many edits ago is worked out again: memory is bounded", () => {
     const known = new KnownSoundings();
     const state = (n: number) => PIPES.replace("length: 138", `length: ${138 + n / 100}`);
     const first = predicted(state(0), known);

@@ -51,7 +51,7 @@ describe("response of a note", () => {
 });
 
 describe("the octave of a fingering", () => {
-  it("is a little narrow in a bare open tube, whose end correction shrinks with frequency less than nothing does", () => {
+  it("is a little narrow in a bare open tube", () => {
     const stretch = octaveStretch(analysisOf(BARE), 0) ?? Number.NaN;
     // Without losses only the open end's length changes: at ka 0.07 and 0.13 by under a hundredth of the radius
     // (Levine & Schwinger 1948), 0.1 mm of 385: under half a cent, and upward.
@@ -72,14 +72,14 @@ describe("the octave of a fingering", () => {
 });
 
 describe("evenness", () => {
-  it("is told for each register with two notes or more", () => {
+  it("is given for each register with two notes or more", () => {
     expect(evennessOf(analysisOf(WHISTLE)).map(({ register, notes }) => [register, notes])).toEqual([[1, 6]]);
     const [even] = evennessOf(analysisOf(WHISTLE));
     const [uneven] = evennessOf(analysisOf(CROSSED));
     expect(uneven?.strengthSpread).toBeGreaterThan(2 * (even?.strengthSpread ?? Number.NaN));
   });
 
-  it("is nothing where nothing is predicted", () => {
+  it("is undefined where nothing is predicted", () => {
     const analysis = analysisOf(WHISTLE.replace("bore:", "x-bore:"));
     expect(evennessOf(analysis)).toEqual([]);
     expect(impedanceCurve(analysis, 0, { from: 100, to: 200, points: 3 })).toEqual([]);
@@ -92,7 +92,7 @@ describe("response/weak-note", () => {
     expect(weak(WHISTLE)).toEqual([]);
   });
 
-  it("names a note on which only a part of the tube sounds, on its fingering, as an information", () => {
+  it("names a note on which only a part of the tube sounds, on its fingering, as information", () => {
     expect(weak(CROSSED)).toMatchObject([
       { severity: "information", path: ["fingerings", 5], message: expect.stringMatching(/^A4 will .* Try another/) },
     ]);

@@ -89,7 +89,7 @@ describe("sensitivities", () => {
     expect(compared).toBeGreaterThan(40);
   });
 
-  it("are there for the air's temperature, stated or not: about 3 cents a degree", () => {
+  it("include the air's temperature, stated or not: about 3 cents a degree", () => {
     const silent = documentOf(fileOf(WHISTLE.replace("temperature: 22, ", "")));
     for (const document of [silent, documentOf(fileOf(WHISTLE))]) {
       const analysis = analyse(document.resolution.instrument);
@@ -121,7 +121,7 @@ describe("sensitivities", () => {
     expect(Math.abs(part?.centsPerUnit[1] ?? Number.NaN)).toBeLessThan(0.2);
   });
 
-  it("take the side that there is where a number can change one way only", () => {
+  it("are one-sided where a number can change one way only", () => {
     const document = documentOf(fileOf(STEPPED.replace("cover: 0.4", "cover: 0")));
     const analysis = analyse(document.resolution.instrument);
     const found = sensitivitiesOf(document.resolution, analysis);
@@ -134,7 +134,7 @@ describe("sensitivities", () => {
     }
   });
 
-  it("are none where nothing can be predicted", () => {
+  it("do not exist where nothing can be predicted", () => {
     const { resolution } = documentOf(fileOf("borewright: 1\nfamily: duct\n"));
     expect(sensitivitiesOf(resolution, analyse(resolution.instrument)).size).toBe(0);
   });

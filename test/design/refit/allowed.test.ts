@@ -48,7 +48,7 @@ describe("a note that cannot be reached", () => {
     expect(retuned(result.text).text).toBe(result.text);
   });
 
-  it("is not told of where every note can be reached", () => {
+  it("is not reported where every note can be reached", () => {
     expect(retuned(job("whistle")).remarks.join()).not.toContain("left aside");
   });
 });
@@ -73,12 +73,12 @@ describe("measured notes", () => {
   });
 });
 
-describe("a thumb hole whose note asks for it above the finger hole in front", () => {
+describe("a thumb hole whose note would put it above the finger hole in front", () => {
   const text = WHISTLE.replace(/(.*name: L1, at: 173.3.*)/, "$1\n  - { name: T, at: 176, diameter: 7, angle: 180 }")
     .replace(/holes: ([●○])/g, "holes: $1●")
     .concat("  - { note: G5, holes: ●○●●●●●, register: 1 }\n");
 
-  it("stays below it, and the other notes come in tune", () => {
+  it("stays below it, and the other notes come into tune", () => {
     const result = retuned(text);
     const [front, thumb] = ["L1", "T"].map((name) =>
       Number(new RegExp(`name: ${name}, at: ([\\d.]+)`).exec(result.text)?.[1]),

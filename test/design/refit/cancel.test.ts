@@ -23,7 +23,7 @@ const works: readonly (readonly [string, Work])[] = [
     (shouldStop) => rekey(design("quay-whistle.bore.yaml"), 0, C4, "refit", DEFAULT_SETTINGS, { shouldStop }),
   ],
   [
-    "bringing the holes in tune",
+    "bringing the holes into tune",
     (shouldStop) => retune(design("quay-whistle.bore.yaml"), 0, "holes", DEFAULT_SETTINGS, { shouldStop }),
   ],
   [

@@ -25,7 +25,7 @@ it("says which octave the bore alone decides, by how much, and what the bore wou
   const { remarks, after } = retune(fileOf(WHISTLE), 0, "all");
   const [low = 0, high = 0] = after.fingerings.map(({ cents }) => cents ?? Number.NaN);
   expect(remarks).toContain(
-    `A4 and A5, fingered with every hole closed, lie ${(high - low).toFixed(1)} cents from their interval: no hole brings both nearer than ${((high - low) / 2).toFixed(1)}. Only the bore's shape does: give it a station between the mouth and the first hole, and let it change: \`refit: { taper: free }\`.`,
+    `A4 and A5, fingered with every hole closed, lie ${(high - low).toFixed(1)} cents off their interval: no hole brings both closer than ${((high - low) / 2).toFixed(1)}. Only the bore's shape does: give it a station between the mouth and the first hole, and let it change: \`refit: { taper: free }\`.`,
   );
   // What is said to help does: both notes come in tune, and nothing is said.
   const shaped = WHISTLE.replace("  - { at: 346.6", "  - { at: 120, diameter: 16 }\n  - { at: 346.6");

@@ -39,7 +39,7 @@ fingerings:
 `;
 
 describe("a refit of a whistle drawn far too flat", () => {
-  it("gives holes that fingers find and cover, at distances that a hand holds", () => {
+  it("gives holes that fingers cover, at distances that a hand holds", () => {
     const { after, text } = retune(fileOf(SLIPWAY), 0, "all");
     expect(Math.abs(after.summary?.worstCents ?? 99)).toBeLessThan(5.5);
     const column = columnOf(text);
@@ -53,8 +53,8 @@ describe("a refit of a whistle drawn far too flat", () => {
   });
 });
 
-describe("what a maker would rather have", () => {
-  it("finds nothing amiss in what was drawn, however it is, and in holes as wide as three quarters of the bore otherwise", () => {
+describe("what a maker prefers", () => {
+  it("accepts whatever was drawn, and penalizes other holes as wide as three quarters of the bore", () => {
     const text = SLIPWAY.replaceAll(/(at: \d+, diameter: )[67](\.5)?( })/g, "$19.8$3");
     const { analysis, column, unknowns, constraints } = contextOf(text);
     const present = unknowns.map((unknown) => 1e3 * valueIn(unknown, column));
@@ -63,7 +63,7 @@ describe("what a maker would rather have", () => {
     expect(discomfortAt(comfortOf(context), present)).toBeGreaterThan(10);
   });
 
-  it("takes a stated reach for comfortable", () => {
+  it("treats a stated reach as comfortable", () => {
     const far = SLIPWAY.replace("at: 122", "at: 105");
     const stretched = (text: string) => {
       const { analysis, column, unknowns, constraints } = contextOf(text);

@@ -44,13 +44,13 @@ function displaced(text: string, shares: readonly number[]): string | undefined 
   return sound ? changed : undefined;
 }
 
-describe("bringing a design in tune from afar", () => {
+describe("bringing a design into tune from afar", () => {
   it.each(DESIGNS)(
     "%s comes back from holes displaced and resized by up to 15 %",
     (name, text, count, mayMiss) => {
       const file = (design: string) => fileOf(design, syntaxOf(name));
       expect([...text.matchAll(HOLE)]).toHaveLength(HOLES);
-      // The undisplaced design can be brought in tune; what is looked for exists.
+      // The undisplaced design can be brought into tune; what is looked for exists.
       const tuned = retune(file(text), 0, "all").text;
       const share = fc.double({ min: -FARTHEST, max: FARTHEST, noNaN: true, noDefaultInfinity: true });
       // Sets that make no instrument do not count as trials; nearly nine of ten do not, for the holes lie as near as 15 % of their place.

@@ -23,7 +23,7 @@ refit: { growth: 0.75 }
 `;
 
 describe("a rekey that the bed forbids", () => {
-  it("does not grow the bore of holes that could not follow", () => {
+  it("does not grow the bore beyond holes that cannot follow", () => {
     const to = parseNote("G4");
     if (to === undefined) throw new Error("no note");
     const { text, moves, remarks } = rekey(fileOf(SHORT_BED), 0, to, "refit");

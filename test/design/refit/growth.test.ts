@@ -64,7 +64,7 @@ describe("a high whistle in D, an octave lower", () => {
     expect(refitted(WHISTLE_IN_D, "D4", 0.75).text).toBe(text.replace("refit: { growth: 0.75 }\n", ""));
   });
 
-  it("keeps its bore where nothing else is said, and is told what is usual", () => {
+  it("keeps its bore by default, and says what is usual", () => {
     const { after, remarks } = refitted(WHISTLE_IN_D, "D4");
     expect(new Set(widths(after.instrument))).toEqual(new Set([12.7]));
     expect(remarks.join("\n")).toMatch(/The bore keeps its 12\.7 mm: .* usually take about 2[123]\.\d mm/);

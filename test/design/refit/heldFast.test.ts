@@ -11,14 +11,14 @@ const WHISTLE = readFileSync("examples/quay-whistle.bore.yaml", "utf8");
 const short = (more = "") => WHISTLE.replace("at: 394.6, diameter: =tube }", `at: 370, diameter: =tube${more} }`);
 const first = (text: string, freedom: "all" | "holes") => retune(fileOf(text), 0, freedom).obstacles[0];
 
-it("a `fixed` foot, with where the notes would want it, as the file has it", () => {
+it("a `fixed` foot, with where the notes need it, as the file has it", () => {
   const { message, advice, needed = 0, limit } = first(short(", fixed: true"), "all") ?? {};
-  expect(message).toMatch(/^the foot is `fixed` at 370 mm, and these notes would want it at 39\d(\.\d)? mm$/);
+  expect(message).toMatch(/^the foot is `fixed` at 370 mm, and these notes need it at 39\d(\.\d)? mm$/);
   expect(advice).toBe("let it move (without `fixed`)");
   expect(needed).toBeGreaterThan((limit ?? 0) + 20);
 });
 
-it("a bore that is not to change, where it is what keeps a note away", () => {
+it("a bore that must not change, where it is what keeps a note off", () => {
   expect(retune(fileOf(short()), 0, "holes").remarks.join()).toMatch(/G4 cannot be reached.*Let the bore change, too/);
 });
 

@@ -62,7 +62,7 @@ describe("a refit", () => {
     expect(remarks.join(" ")).toMatch(/joint: true/);
   });
 
-  it("keeps each part of a parted tube within the bed", () => {
+  it("keeps each part of a split tube within the bed", () => {
     const parted = WHISTLE.replace("- { at: 150, diameter: =tube }", "- { at: 128, diameter: =tube, joint: true }");
     expect(parted).not.toBe(WHISTLE);
     const { text } = to(withBed(parted, "[60, 60, 300]"), "F4");
@@ -90,7 +90,7 @@ describe("a refit", () => {
     expect(complaints(stands.replace("print: {", "print: { leaning: true,"))).toEqual([]);
   });
 
-  it("leaves a tube that does not fit as it is drawn to its finding", () => {
+  it("leaves a tube that does not fit as drawn to its finding", () => {
     const { obstacles } = to(withBed(WHISTLE, "[60, 60, 100]"), "F4");
     expect(obstacles.map(({ message }) => message).join("; ")).not.toContain("the bed takes");
   });

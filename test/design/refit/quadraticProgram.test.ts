@@ -176,7 +176,7 @@ describe("quadratic programs", () => {
     );
   });
 
-  it("tells limits that contradict each other, however they are mixed with others", () => {
+  it("detects limits that contradict each other, however they are mixed with others", () => {
     const contradiction = feasible.chain((program) =>
       fc.tuple(
         fc.constant(program),

@@ -141,7 +141,7 @@ describe("what must hold in a refit", () => {
     expect(result.obstacles.map(({ message }) => message).join()).toMatch(/the foot would have to lie at 4\d\d/);
   });
 
-  it("is told in the unit of the design", () => {
+  it("is given in the unit of the design", () => {
     const inches = `borewright: 1
 units: in
 family: duct
@@ -208,7 +208,7 @@ describe("the nearest possible key", () => {
     expect(worst(there)).toBeLessThanOrEqual(there.after.tolerance);
   });
 
-  it("is one of the design's own temperament, in which semitones are not alike", () => {
+  it("follows the design's own temperament, in which semitones differ", () => {
     const ferry = example("ferry-flute.bore.yaml");
     expect(ferry.text).toContain("just");
     const { nearestKey, before } = refitted(ferry, "Eb3");
@@ -223,13 +223,13 @@ describe("the nearest possible key", () => {
     expect(() => refitted(WHISTLE, "D6")).toThrow(/nearest possible key is [A-G]/);
   });
 
-  it("is not sought where nothing is in the way", () => {
+  it("is not searched for where nothing is in the way", () => {
     expect(refitted(WHISTLE, "F4").nearestKey).toBeUndefined();
   });
 });
 
 describe("an impossible key", () => {
-  it("is called so, before what is in the way", () => {
+  it("is named first, before what is in the way", () => {
     const { remarks, after } = refitted(WHISTLE, "C4");
     expect(Math.abs(after.summary?.worstCents ?? 0)).toBeGreaterThan(50);
     expect(remarks[0]).toMatch(/^Not in tune in C4: the best that was found leaves a note \d+ cents off\.$/);
@@ -244,7 +244,7 @@ describe("notes measured before a refit", () => {
   });
 });
 
-describe("bringing a design in tune", () => {
+describe("bringing a design into tune", () => {
   it("moves only holes where the bore is to be kept", () => {
     const gull = example("gull-first-print.bore.yaml");
     const { moves, after } = retune(fileOf(gull.text), 0, "holes");

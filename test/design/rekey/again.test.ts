@@ -45,7 +45,7 @@ it.each(["print-scale", "redraw"] as const)("the same rekey by %s again changes 
   );
 });
 
-it("a redraw leaves the notes right on average within half a cent, or says by how much not", () => {
+it("a redraw leaves the notes right on average within half a cent, or says how far off", () => {
   fc.assert(
     fc.property(instrumentTexts, (text) => {
       const result = done(() => to(fileOf(text), "redraw"));
@@ -94,8 +94,8 @@ print: { scale: 93.5 %, shrinkage: 0.3 %, holeUndersize: 0, rounding: 0.1 }
 pipes: [ { note: G5, length: 53.7, diameter: 5.8 }, { note: D4, length: 400, diameter: 22 }, { note: C5, length: 92.2, diameter: 22 } ]
 `;
 
-describe("a design brought in tune", () => {
-  it("stays as it is where nothing within the limits is nearer, and that is said", () => {
+describe("a design brought into tune", () => {
+  it("stays as it is where nothing within the limits is closer, and says so", () => {
     const result = retune(fileOf(HELD_BACK), 0, "holes");
     expect(result.text).toBe(HELD_BACK);
     expect(result.moves).toEqual([]);

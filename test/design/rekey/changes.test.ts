@@ -26,7 +26,7 @@ describe.each(REKEY_METHODS)("the table of changes by %s", (by) => {
     }
     for (const { path, old } of result.changes) expect(before.get(pathKey(path))).toBe(old);
   });
-  it("is told in text and in JSON, and beside the edits that a preview shows", () => {
+  it("is given in text and in JSON, and beside the edits that a preview shows", () => {
     const json = JSON.parse(rekeyJson("x", result)) as { changes: { name: string; old: number; new: number }[] };
     expect(json.changes).toHaveLength(result.changes.length);
     const { made, followed } = changesByEdit(documentOf(file), result.edits, result.changes);
@@ -36,7 +36,7 @@ describe.each(REKEY_METHODS)("the table of changes by %s", (by) => {
   });
 });
 
-it("a print scale tells the widest hole by its diameter, before and after", () => {
+it("a print scale gives the widest hole by its diameter, before and after", () => {
   const key = parseNote("A4");
   if (key === undefined) throw new Error("A4");
   const { remarks, factor } = rekey(fileOf(WHISTLE), 0, key, "print-scale");

@@ -24,7 +24,7 @@ describe("another key", () => {
   });
 
   it.each(["A3", "F#4", "A4"])(
-    "by refit brings every note in tune in %s, with wall, mouth and every other byte kept",
+    "by refit brings every note into tune in %s, with wall, mouth and every other byte kept",
     (key) => {
       const drawn = `${tuned}print: { rounding: 0.02 }\n`;
       const { text, moves, obstacles } = rekey(fileOf(drawn), 0, note(key), "refit");
@@ -63,7 +63,7 @@ describe("another key", () => {
     expect(rekey(fileOf(fixed), 0, note("A4"), "refit").text).toContain("diameter: 7.5, fixed: true");
   });
 
-  it("by refit shrinks though its holes as drawn would find no room in what it becomes", () => {
+  it("by refit shrinks although its holes as drawn would not fit the result", () => {
     // Ten holes round one ring, in a chamber a fifth too long for its notes: they and the chamber shrink together.
     const names = ["R4", "R3", "R2", "R1", "L4", "L3", "L2", "L1", "RT", "LT"];
     const sizes = [6, 7, 7.5, 5.5, 8, 8, 8.5, 9, 10, 10];
@@ -94,14 +94,14 @@ ${notes.map((name, open) => `  - { note: ${name}, holes: ${"○".repeat(open)}${
     expect(findings.map(({ code }) => code)).not.toContain("hole/too-near");
   });
 
-  it("by refit says why a note within the tolerance is no nearer", () => {
+  it("by refit says why a note within the tolerance is no closer", () => {
     const job = readFileSync("test/jobs/vessel-4.bore.yaml", "utf8");
     const { after, remarks, obstacles } = retune(fileOf(job), 0, "all");
     expect(Math.abs(after.summary?.worstCents ?? 99)).toBeLessThan(12);
     expect(obstacles).toEqual([]);
     const said = remarks.join(" ");
     expect(said).toMatch(
-      /Within the tolerance of 15 cents, and no nearer than 11 cents: whatever the widths of these holes/,
+      /Within the tolerance of 15 cents, but no closer than 11 cents: whatever the widths of these holes/,
     );
     // f² goes by the sum of what is open: C5 + F5 have to D5 + E5 one and the same, and equal temperament asks for 1 + 1.782 against 1.260 + 1.587.
     const ratio = (semitones: number) => 2 ** (semitones / 6);
@@ -132,7 +132,7 @@ ${notes.map((name, open) => `  - { note: ${name}, holes: ${"○".repeat(open)}${
     expect(Math.abs(after.summary?.worstCents ?? 99)).toBeLessThan(5);
   });
 
-  it("by refit grows no larger than the bed takes, and leaves wall between its holes", () => {
+  it("by refit grows no larger than the bed allows, and leaves wall between its holes", () => {
     const narrow = VESSEL.replace("angle: 120", "angle: 75");
     const { text, obstacles } = rekey(
       fileOf(`${narrow}print: { bed: [75, 75, 75], holeGap: 1 }\n`),

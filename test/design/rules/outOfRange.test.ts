@@ -30,14 +30,14 @@ describe("model/out-of-range", () => {
   it("says that beyond a bound nobody knows", () => {
     const holes = "  - { name: A, at: 200, diameter: 18 }\n  - { name: B, at: 250, diameter: 6 }";
     expect(told(flute(20, 4, holes))).toEqual([
-      "A is 0.9 of the bore's width; the prediction was compared up to 0.8. How far off its notes are is not known.",
+      "A is 0.9 of the bore's width; the prediction was checked up to 0.8. How far off its notes are is not known.",
     ]);
     const rim =
       "borewright: 1\nfamily: rim\nmouth: { cover: 0.5 }\nwall: 8\nbore: [{ at: 0, diameter: 40 }, { at: 300, diameter: 40 }]\n";
     const [note, ...others] = told(
       `${rim}fingerings: [{ note: C5 }, { note: C6, register: 2 }, { note: G6, register: 3 }]\n`,
     );
-    expect(note).toMatch(/^G6 is high for so wide a bore: the prediction was compared with nothing up there\./);
+    expect(note).toMatch(/^G6 is high for so wide a bore: the prediction was never checked that high\./);
     expect(others).toEqual([]);
   });
 

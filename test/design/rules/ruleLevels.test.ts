@@ -18,7 +18,7 @@ const severities = (text: string, rules: RuleLevels = {}) =>
 const saying = (level: string, code = OUT) => `${WHISTLE}rules: { ${code}: ${level} }\n`;
 
 describe("rules in the design", () => {
-  it("leave a finding as it is by itself where they do not name it", () => {
+  it("leave a finding at its default where they do not name it", () => {
     expect(severities(WHISTLE)).toEqual([[OUT, "warning"]]);
     expect(severities(saying("off", "response/weak-note"))).toEqual([[OUT, "warning"]]);
     expect(severities(`${WHISTLE}rules: {}\n`)).toEqual([[OUT, "warning"]]);
@@ -56,11 +56,11 @@ describe("rules in the settings", () => {
 });
 
 describe("rules/unknown-rule", () => {
-  it("marks a name that is no finding, and says which is meant", () => {
+  it("marks a name that is not a finding, and suggests the one meant", () => {
     expectFinding(
       tube("rules: { [[pitch/out-of-tun]]: off }"),
       "rules/unknown-rule",
-      /no finding `pitch\/out-of-tun` to switch\. Did you mean `pitch\/out-of-tune`\?$/,
+      /no finding called `pitch\/out-of-tun`\. Did you mean `pitch\/out-of-tune`\?$/,
     );
   });
   it.each(["file/syntax", "bore/backwards", "design/incomplete", "rules/unknown-rule"])(
@@ -71,7 +71,7 @@ describe("rules/unknown-rule", () => {
     const codes = codesOf(tube("bore: [{ at: 0, diameter: 16 }]\nrules: { bore/too-few-stations: off }"));
     expect(codes).toContain("bore/too-few-stations");
   });
-  it("leaves a level that is none to the schema", () => {
+  it("leaves an unknown level to the schema", () => {
     expectFinding(tube("rules: { pitch/out-of-tune: [[none]] }"), "schema/unknown-word", "`off`");
     expectFinding(tube("rules: [[quiet]]"), "schema/wrong-kind");
   });

@@ -36,7 +36,7 @@ describe("pitch/out-of-tune", () => {
     expect(finding?.message).toContain("closer to E5");
   });
 
-  it("says so when one hole cannot put both its notes right", () => {
+  it("says so when one hole cannot correct both its notes", () => {
     const torn = `${WHISTLE}  - { note: D#6, holes: ●○○○○○, register: 2 }\n`;
     const finding = pitchFindings(torn).find(({ path }) => path[0] === "holes");
     expect(finding?.message).toMatch(/But .* alone cannot put both right\.$/);

@@ -65,7 +65,7 @@ describe("pitch/two-resonances", () => {
   });
 });
 
-describe("where it hangs on a hair whether two resonances are two registers", () => {
+describe("where it is nearly undecided whether two resonances are two registers", () => {
   // Between 690 and 692 mm the lower one stops counting by itself: 248 cents in the first register, 969 in the second.
   const [before, after] = [long(690, ["●●●●●○"], 12), long(692, ["●●●●●○"], 12)];
 

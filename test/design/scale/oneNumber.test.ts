@@ -77,7 +77,7 @@ describe("what it plays at a size", () => {
   const { analysis } = checked(QUAY);
   const { at } = sizesOf(documentOf(fileOf(QUAY)).resolution, analysis);
 
-  it("is told by the nearer of the keys it lies between, with the sizes of both", () => {
+  it("is given by the nearer of the keys it lies between, with the sizes of both", () => {
     const { plays, keys } = at(125);
     expect(plays?.key.name).toBe("Eb4");
     expect(plays?.between?.map(({ name }) => name)).toEqual(["Eb4", "E4"]);
@@ -89,7 +89,7 @@ describe("what it plays at a size", () => {
     expect(centsOfRatio((keys[0]?.percent ?? 0) / 125)).toBeCloseTo(plays?.cents ?? Number.NaN, 0);
   });
 
-  it("tells hands and printer by the same findings as the design at that scale", () => {
+  it("gives hands and printer the same findings as the design at that scale", () => {
     const { made, findings } = at(125);
     const there = checked(QUAY.replace("scale: 100 %", "scale: 125 %"));
     const told = there.findings.filter(({ code }) => /^(hands|print)\//.test(code)).map(({ message }) => message);
@@ -106,5 +106,5 @@ it("names the note of a print between two keys in the finding", () => {
   const [finding] = checked(QUAY.replace("scale: 100 %", "scale: 110 %")).findings.filter(
     ({ code }) => code === "pitch/out-of-tune",
   );
-  expect(finding?.message).toMatch(/: it plays F4 \+3\d\.\d cents, between F4 and F#4\. That is its size/);
+  expect(finding?.message).toMatch(/: it plays F4 \+3\d\.\d cents, between F4 and F#4\. The cause is its size/);
 });

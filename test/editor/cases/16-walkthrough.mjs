@@ -1,7 +1,7 @@
 /** The walkthrough on the Welcome page: each of its steps is done by its button. */
 const STEPS = [
   ["Open a first print gone wrong", "Open the Example"],
-  ["Bring every hole in tune", "Bring It in Tune"],
+  ["Bring every hole into tune", "Bring It into Tune"],
   ["Put it into another key", "Rekey to"],
   ["Begin your own", "New Instrument"],
 ];

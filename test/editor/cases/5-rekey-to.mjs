@@ -11,7 +11,7 @@ export default {
     const before = JSON.parse(read(IN_JSON.name));
     await workbench.openFile(IN_JSON.name);
     await text.pressCodeLens("Rekey to…", workbench.quickInput());
-    await workbench.answerRefused("H4", "is no note");
+    await workbench.answerRefused("H4", "is not a note");
     await workbench.answer("Eb4");
     await workbench.pick("Print scale");
     await workbench.save();

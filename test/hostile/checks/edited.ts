@@ -20,7 +20,7 @@ const MEANT: readonly (readonly [title: RegExp, most: number, paths: RegExp])[] 
   [/^Add a fingering/, Number.POSITIVE_INFINITY, /^\d+\.fingerings\./],
   [/^Bench: write/, 0, /^$/],
   [/^Bench: the first step/, Number.POSITIVE_INFINITY, /^\d+\.(holes|bore|parameters|measured|pipes|vessel|mouth)\b/],
-  [/^(Write|Add|Take) `/, 1, /./],
+  [/^(Write|Add|Remove) `/, 1, /./],
   // The old name goes and the new one comes.
   [/^Change `/, 2, /./],
   [/^Extract /, 2, /./],

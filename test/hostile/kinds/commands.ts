@@ -80,7 +80,7 @@ async function commandFaults({ file, text, command, options }: CommandCase): Pro
 
 /** The title of the action that does the same in the editor. */
 function titleOf(command: string, options: readonly string[]): string {
-  if (command === "retune") return "Bring every hole in tune";
+  if (command === "retune") return "Bring every hole into tune";
   const by = options[options.indexOf("--by") + 1];
   return by === "refit" ? "Refit" : `Rekey by ${by === "print-scale" ? "print scale" : by}`;
 }

@@ -28,7 +28,7 @@ describe("print/longer-than-bed of a tube", () => {
     // Parts of at most 250 mm: from 150 on. Roomiest there: midway between L2's edge, 208.5, and R1's, 266.5.
     expect(message(text)).toMatch(/Split it at (237|238) mm, between L2 and R1: a station there with `joint: true`\.$/);
   });
-  it("is an information that tells the angle where it fits lying turned, or leaning", () => {
+  it("is information that gives the angle where it fits lying turned, or leaning", () => {
     const turned = tube(`bore: [{ at: 0, diameter: 16 }, { at: 270, diameter: 16 }]\n${bed("[220, 220, 100]")}`);
     expect(findingsOf(turned)[0]?.severity).toBe("information");
     expect(message(turned)).toContain("it fits lying flat, turned 45° from the bed's longer edge.");
@@ -73,7 +73,7 @@ describe("print/longer-than-bed of a tube", () => {
     const text = tube(`bore: [{ at: 0, diameter: 16 }, { at: 700, diameter: 16 }]\n${bed("[150, 150, 250]")}`);
     expect(message(text)).toMatch(/Split it at [\d.]+ mm(, \w[^,]*)? and at [\d.]+ mm/);
   });
-  it("splits in the middle where nothing is in the way: a part of a few millimetres is no part", () => {
+  it("splits in the middle where nothing is in the way, and never off a few millimetres", () => {
     const text = tube(`bore: [{ at: 0, diameter: 16 }, { at: 300, diameter: 16 }]\n${bed("[150, 150, 299]")}`);
     expect(message(text)).toMatch(/plit it at 150 mm: /);
   });
@@ -85,7 +85,7 @@ describe("print/longer-than-bed of a tube", () => {
   it("says so where holes leave no room for a joint", () => {
     const crowded = Array.from({ length: 24 }, (_, i) => `  - { at: ${20 + 15 * i}, diameter: 8 }`).join("\n");
     const text = `${LONG}hands: { reach: 50, spacing: 15 }\n${bed("[180, 180, 220]")}holes:\n${crowded}\n`;
-    expect(message(tube(text))).toContain("No place between its holes has room for a joint: print it smaller");
+    expect(message(tube(text))).toContain("There is no room for a joint between its holes: print it smaller");
   });
   it("names places that take a joint, after which nothing is left to say, wherever the holes are", () => {
     const tubes = fc.record({
@@ -126,7 +126,7 @@ describe("print/longer-than-bed of a tube", () => {
       /^The tube is 14 in long and 0\.87 in thick, the bed 4 in by 4 in, 8 in high.*Split it at [\d.]+ in/,
     );
   });
-  it("survives numbers that no printer has", () => {
+  it("survives absurd numbers of a printer", () => {
     for (const foot of ["1e300", "1e-300", "1e9"])
       expect(() =>
         codesOf(tube(`bore: [{ at: 0, diameter: 16 }, { at: ${foot}, diameter: 16 }]\n${bed("[220, 220, 250]")}`)),

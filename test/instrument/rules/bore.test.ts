@@ -9,10 +9,10 @@ describe("bore/too-few-stations", () => {
     expectFinding(tube("[[bore]]:\n  - { at: 0, diameter: 16 }"), "bore/too-few-stations", "at least two stations");
     expectFinding(tube("[[bore]]: []"), "bore/too-few-stations");
   });
-  it("leaves two alone", () => {
+  it("accepts two", () => {
     expectNothing(tube("bore: [{ at: 0, diameter: 16 }, { at: 352, diameter: 16 }]"));
   });
-  it("leaves a bore alone that is no list, which is told elsewhere", () => {
+  it("ignores a bore that is not a list, which is reported elsewhere", () => {
     expectFinding(tube("bore: [[16]]"), "schema/wrong-kind", "takes a list");
     expect(sharedColumn(instrumentOf(tube("bore: 16")).body)).toBeUndefined();
   });
@@ -24,12 +24,12 @@ describe("bore/backwards", () => {
   it("marks a station nearer the mouth than the one before it, by how much", () => {
     expectFinding(bore(0, 200, "[[150]]", 352), "bore/backwards", "lies 50 mm nearer the mouth");
   });
-  it("marks each of several, and leaves no tube", () => {
+  it("marks each of several, and makes no tube", () => {
     expectFinding(bore(0, 300, "[[200]]", 100, 352), "bore/backwards", "100 mm", { alone: false });
     expectFinding(bore(0, 300, 200, "[[100]]", 352), "bore/backwards", "200 mm", { alone: false });
     expect(sharedColumn(instrumentOf(bore(0, 300, 200, 352)).body)).toBeUndefined();
   });
-  it("leaves a step alone, and what differs by less than can be printed", () => {
+  it("accepts a step, and what differs by less than can be printed", () => {
     expectNothing(bore(0, 200, 200, 352));
     expectNothing(bore(0, "=0.1 + 0.2", 0.3, 352));
     expect(columnOf(bore(0, 200, 200, 352)).bore).toHaveLength(4);
@@ -57,7 +57,7 @@ describe("bore/misses-mouth", () => {
     expectFinding(tube(`${window}bore: [{ at: 0, diameter: 16 }, { at: [[4]], diameter: 16 }]`), "bore/misses-mouth");
     expectNothing(tube(`${window}bore: [{ at: 0, diameter: 16 }, { at: 4.1, diameter: 16 }]`));
   });
-  it("leaves a bore alone that reaches above the mouth", () => {
+  it("accepts a bore that reaches above the mouth", () => {
     expectNothing(tube("bore:\n  - { at: -18, diameter: 16 }\n  - { at: 352, diameter: 16 }"));
   });
 });

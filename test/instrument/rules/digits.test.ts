@@ -14,7 +14,7 @@ describe("sizes that a finding compares", () => {
     [
       "hands/out-of-reach",
       `hands: { reach: 34 }\n${holes("name: L1, at: 100, diameter: 6", "name: L2, at: 134.04, diameter: 6")}`,
-      /are 34\.04 mm apart; the stated reach is 34 mm\. Bring them 0\.1 mm nearer/,
+      /are 34\.04 mm apart; the stated reach is 34 mm\. Bring them 0\.1 mm closer/,
     ],
     [
       "hands/out-of-reach",
@@ -29,7 +29,7 @@ describe("sizes that a finding compares", () => {
     [
       "hole/too-near",
       holes("name: L1, at: 100, diameter: 7", "name: L2, at: 108.598, diameter: 7"),
-      /only 1\.598 mm of wall is left; 1\.6 mm is wanted/,
+      /only 1\.598 mm of wall is left; it needs 1\.6 mm/,
     ],
     [
       "print/wall-too-thin",
@@ -44,7 +44,7 @@ describe("sizes that a finding compares", () => {
     [
       "hole/wider-than-bore",
       holes("name: L1, at: 100, diameter: 16.001"),
-      /is 16\.001 mm wide and the bore at its place only 16 mm/,
+      /is 16\.001 mm wide, and the bore there is only 16 mm/,
     ],
     [
       "hole/outside-bore",
@@ -54,14 +54,14 @@ describe("sizes that a finding compares", () => {
     [
       "model/out-of-range",
       holes("name: L1, at: 100, diameter: 12.801"),
-      /is 0\.8001 of the bore's width; the prediction was compared up to 0\.8\./,
+      /is 0\.8001 of the bore's width; the prediction was checked up to 0\.8\./,
     ],
     ["value/out-of-range", "pitchStandard: 600.000001\n", /must be at most 600 Hz, and is 600\.000001 Hz/],
   ])("%s: %s", (code, changes, message) => {
     expect(messageOf(tube(changes), code)).toMatch(message);
   });
 
-  it("are in the order in which they are, however little they differ", () => {
+  it("are shown in their true order, however little they differ", () => {
     fc.assert(
       fc.property(
         fc.double({ min: 20, max: 60, noNaN: true }),
@@ -80,16 +80,16 @@ describe("sizes that a finding compares", () => {
 });
 
 describe("measured sizes", () => {
-  it("have tenths of a millimetre and no more where that is enough", () => {
+  it("are given to a tenth of a millimetre where that is enough", () => {
     const scaled = tube(
       `hands: { reach: 34 }\nprint: { scale: 103.7 % }\n${holes("name: L1, at: 100, diameter: 6", "name: L2, at: 141.33, diameter: 6")}`,
     );
     expect(messageOf(scaled, "hands/out-of-reach")).toMatch(
-      /are 42\.9 mm apart; the stated reach is 34 mm\. Bring them 8\.9 mm nearer/,
+      /are 42\.9 mm apart; the stated reach is 34 mm\. Bring them 8\.9 mm closer/,
     );
   });
 
-  it("advise numbers that hold once they are written", () => {
+  it("advise numbers that satisfy the rule once they are written", () => {
     fc.assert(
       fc.property(fc.double({ min: 1.01, max: 1.3, noNaN: true }), (scale) => {
         const text = (width: string) =>

@@ -17,14 +17,14 @@ describe("hands/out-of-reach", () => {
     expectFinding(
       text(`hands: { reach: 34 }\n${two("[[141]]")}`),
       "hands/out-of-reach",
-      /^L1 and L2 are 41 mm apart; the stated reach is 34 mm\. Bring them 7 mm nearer .*`hands\.reach`\.$/,
+      /^L1 and L2 are 41 mm apart; the stated reach is 34 mm\. Bring them 7 mm closer .*`hands\.reach`\.$/,
     );
     expectNothing(text(`hands: { reach: 34 }\n${two("134")}`));
   });
   it("points at the other hole", () => {
     expect(relatedOf(tube(`hands: { reach: 34 }\n${two("141")}`))).toEqual(["100"]);
   });
-  it("is a warning where the design states the hand, and an information where it does not", () => {
+  it("is a warning where the design states the hand, and information where it does not", () => {
     const usual = HANDS.adult.reach.indexMiddle;
     expect(severityOf(tube(`hands: { reach: 34 }\n${two("141")}`))).toEqual(["warning"]);
     expect(severityOf(tube(two(`${100 + usual + 1}`)))).toEqual(["information"]);
@@ -90,7 +90,7 @@ describe("hands/out-of-reach", () => {
     );
     expectFinding(around, "hands/out-of-reach", "15.5 mm apart");
   });
-  it("says nothing of holes round a vessel that are wherever the maker puts them", () => {
+  it("is silent on holes round a vessel whose directions are not stated", () => {
     expectNothing(vessel(`hands: { reach: 5 }\n${holes("name: R1, diameter: 6", "name: R2, diameter: 6")}`));
   });
   it("is silent while a number is missing or the reach is wrong", () => {
@@ -117,7 +117,7 @@ describe("hands/fingers-too-near", () => {
     expect(severityOf(tube(`hands: { spacing: 12 }\n${two("110")}`))).toEqual(["warning"]);
     expectNothing(tube(`hands: { spacing: 12 }\n${two("112")}`));
   });
-  it("asks for more between the hands, and less of a child's", () => {
+  it("asks for more between the hands, and less for a child", () => {
     const across = holes("name: L1, at: 100, diameter: 6", "name: R1, at: [[119]], diameter: 6");
     expectFinding(usualHands(across), "hands/fingers-too-near", "fingers of two hands side by side need 20 mm");
     expectNothing(tube(`hands: { size: child }\n${across.replace(/[[\]]{2}/g, "")}`));
@@ -235,7 +235,7 @@ describe("hands/hole-too-wide", () => {
       "(the design states no `hands.fingertip`)",
     );
   });
-  it("is an information where the design does not state the fingertip", () => {
+  it("is information where the design does not state the fingertip", () => {
     expect(severityOf(tube(one("12.5")))).toEqual(["information"]);
     expect(severityOf(tube(`hands: { fingertip: 11 }\n${one("12.5")}`))).toEqual(["warning"]);
     expectNothing(tube(one("12")));

@@ -15,11 +15,11 @@ describe("hole/too-near", () => {
     expectFinding(
       text(two("[[108]]")),
       "hole/too-near",
-      /^Between L1 and L2 only 1 mm of wall is left; 1\.6 mm is wanted.*`print\.holeGap`\.$/,
+      /^Between L1 and L2 only 1 mm of wall is left; it needs 1\.6 mm.*`print\.holeGap`\.$/,
     );
     expectNothing(text(two("108.6")));
     expectNothing(text(`print: { holeGap: 1 }\n${two("108")}`));
-    expectFinding(text(`print: { holeGap: 2 }\n${two("[[108.6]]")}`), "hole/too-near", "2 mm is wanted");
+    expectFinding(text(`print: { holeGap: 2 }\n${two("[[108.6]]")}`), "hole/too-near", "it needs 2 mm");
   });
   it("names the nearest hole, be it not the one listed before", () => {
     const three = holes(
@@ -105,11 +105,11 @@ describe("hole/near-joint", () => {
   it.each([
     ["[[162]]", "10 mm"],
     ["[[138]]", "19.3 mm"],
-  ])("marks a hole at %s, nine millimetres from the joint: %s are wanted there", (at, wanted) => {
+  ])("marks a hole at %s, nine millimetres from the joint: %s are needed there", (at, wanted) => {
     expectFinding(
       body(at),
       "hole/near-joint",
-      `L1 is only 9 mm from the joint at 150 mm; socket and tenon want ${wanted}`,
+      `L1 is only 9 mm from the joint at 150 mm; socket and tenon need ${wanted}`,
     );
   });
   it("is silent from the clearance on, stated or usual", () => {
@@ -119,7 +119,7 @@ describe("hole/near-joint", () => {
     expectFinding(body("[[128]]"), "hole/near-joint", "19.3 mm");
     expectNothing(body("138", "print: { jointClearance: 9 }\n"));
     expectNothing(body("162", "print: { jointClearance: 9 }\n"));
-    expectFinding(body("[[170]]", "print: { jointClearance: 18 }\n"), "hole/near-joint", "want 18 mm");
+    expectFinding(body("[[170]]", "print: { jointClearance: 18 }\n"), "hole/near-joint", "need 18 mm");
   });
   it("points at the joint", () => expect(relatedOf(body("162"))).toEqual(["true"]));
   it("says so where the joint cuts the hole", () => {
@@ -136,7 +136,7 @@ describe("hole/near-joint", () => {
     const undersized = `print: { holeUndersize: 0.2 }\n${bore.replace("at: 12", "at: 27.2")}`;
     expectNothing(tube(`family: transverse\n${undersized}mouth: { hole: { length: 10, width: 10 }, stopper: 19 }`));
   });
-  it("knows no joint at a station that is none, and none at an end", () => {
+  it("finds no joint at an unmarked station, nor at an end", () => {
     expectNothing(body("162").replace("joint: true", "joint: false"));
     expectNothing(
       tube(`bore: [{ at: 0, diameter: 16 }, { at: 352, diameter: 16, joint: true }]\n${holes("at: 345, diameter: 6")}`),

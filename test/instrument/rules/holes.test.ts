@@ -16,7 +16,7 @@ describe("schema/missing-property of a hole", () => {
     expectFinding(tube("holes:\n  - [[{ at: 170 }]]"), "schema/missing-property", "A hole needs `diameter`");
     expectFinding(tube("holes:\n  - [[name]]: L1\n    diameter: 7"), "schema/missing-property", "needs `at`");
   });
-  it("leaves a vessel's holes alone, which have no place", () => {
+  it("accepts a vessel's holes, which have no place", () => {
     const vessel =
       "borewright: 1\nfamily: vessel\nvessel: { shape: sphere, diameter: 60 }\nwall: 4\n" +
       "mouth: { window: { width: 8, cutUp: 5 } }\nholes:\n  - { diameter: 7 }\n";
@@ -24,8 +24,8 @@ describe("schema/missing-property of a hole", () => {
   });
 });
 
-describe("holes that are no list", () => {
-  it("leave no tube: what it would be nobody knows", () => {
+describe("holes that are not a list", () => {
+  it("make no tube: nobody knows what it would be", () => {
     expectFinding(tube("holes: [[3]]"), "schema/wrong-kind", "`holes` takes a list, not `3`");
     expectFinding(tube("[[holes]]:"), "value/missing", "`holes` has no value yet: it takes a list");
     const many = Array.from({ length: 101 }, (_, i) => `{ at: ${100 + i}, diameter: 0.5 }`).join(", ");
@@ -48,10 +48,10 @@ describe("hole/order", () => {
       "Hole 2 lies 30 mm nearer the mouth than hole 1",
     );
   });
-  it("leaves holes alone at one place on both sides", () => {
+  it("accepts holes at one place on both sides", () => {
     expectNothing(holes("at: 170, diameter: 7", "at: 170, diameter: 7, side: back"));
   });
-  it("leaves no tube, for its signs would mean other holes", () => {
+  it("makes no tube, since its signs would mean other holes", () => {
     expect(sharedColumn(instrumentOf(holes("at: 200, diameter: 7", "at: 170, diameter: 7")).body)).toBeUndefined();
   });
 });
@@ -78,22 +78,22 @@ describe("hole/outside-bore", () => {
 });
 
 describe("hole/wider-than-bore", () => {
-  it("marks the diameter of a hole wider than the bore at its place", () => {
+  it("marks the diameter of a hole wider than the bore there", () => {
     expectFinding(
       holes("name: L1, at: 170, diameter: [[17]]"),
       "hole/wider-than-bore",
-      /L1 is 17 mm wide and the bore at its place only 16 mm/,
+      /L1 is 17 mm wide, and the bore there is only 16 mm/,
     );
     expectNothing(holes("at: 170, diameter: 16"));
   });
-  it("looks at the bore just there: half-way down a cone", () => {
+  it("compares with the bore at that place: half-way down a cone", () => {
     const cone = "hands: { fingertip: 30 }\nbore: [{ at: 0, diameter: 20 }, { at: 300, diameter: 10 }]\n";
     expectFinding(tube(`${cone}holes:\n  - { at: 150, diameter: [[15.2]] }`), "hole/wider-than-bore", "only 15 mm");
     expectNothing(tube(`${cone}holes:\n  - { at: 150, diameter: 15 }`));
   });
   it("marks the undercut where the hole itself fits, just so at most", () => {
     const cut = (diameter: string) => holes(`name: L1, at: 170, ${diameter}`);
-    const says = /L1 is 1[67]\.5 mm wide at the bore and the bore at its place only 16 mm\. Undercut it less\./;
+    const says = /L1 is 1[67]\.5 mm wide at the bore, and the bore there is only 16 mm\. Undercut it less\./;
     expectFinding(cut("diameter: 16, undercut: [[0.5]]"), "hole/wider-than-bore", says);
     expectFinding(cut("diameter: [[17]], undercut: 0.5"), "hole/wider-than-bore", says);
   });
@@ -154,7 +154,7 @@ describe("hole/duplicate-name", () => {
     expectFinding(text, "hole/duplicate-name", "Another hole is called L1 already");
     expect(columnOf(text.replace(/\[\[|\]\]/g, "")).holes).toHaveLength(2);
   });
-  it("leaves different names alone, and holes without any", () => {
+  it("accepts different names, and holes without any", () => {
     expectNothing(holes("name: L1, at: 170, diameter: 7", "name: l1, at: 200, diameter: 7"));
     expectNothing(
       holes(
@@ -184,7 +184,7 @@ describe("hole/side-and-angle", () => {
     expectFinding(text, "hole/side-and-angle", "T has both");
     expect(columnOf(text.replace(/\[\[|\]\]/g, "")).holes[0]?.angle).toBeCloseTo(Math.PI / 9, 12);
   });
-  it("leaves either alone", () => {
+  it("accepts either by itself", () => {
     expectNothing(holes("at: 170, diameter: 7, side: back"));
     expectNothing(holes("at: 170, diameter: 7, angle: 180"));
   });

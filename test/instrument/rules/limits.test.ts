@@ -1,4 +1,4 @@
-/** limits/reversed: a least that is greater than the greatest. */
+/** limits/reversed: a lower value above the upper one. */
 import { describe, it } from "vitest";
 import { expectFinding, expectNothing, tube } from "../../support/marked.js";
 
@@ -20,7 +20,7 @@ describe("limits/reversed", () => {
       "`limits.at` of station 2",
     );
   });
-  it("takes a pair whose numbers are alike, and says nothing of what cannot be read", () => {
+  it("accepts a pair of equal numbers, and ignores what cannot be read", () => {
     expectNothing(hole("{ diameter: [8, 8] }"));
     expectNothing(hole("{ diameter: [7, 9], at: [190, 210] }"));
   });

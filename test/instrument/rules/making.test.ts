@@ -87,7 +87,7 @@ const CODES = [
 ];
 
 describe("the rules of hands and printer", () => {
-  it("say nothing that is no number, and nothing graver than a warning, whatever the limits", () => {
+  it("report no number that is not finite, and nothing more severe than a warning, whatever the limits", () => {
     const told = new Set<string>();
     fc.assert(
       fc.property(design, (data) => {

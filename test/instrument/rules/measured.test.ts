@@ -12,7 +12,7 @@ describe("measured/no-fingering", () => {
     expectFinding(
       flute("{ note: G4, hz: 390 }, { note: [[G5]], hz: 780 }"),
       "measured/no-fingering",
-      "no fingering for G5, so that this measured note calibrates nothing. Add one, draw `holes` beside the note",
+      "no fingering for G5, so this measured note calibrates nothing. Add one, draw `holes` beside the note",
     );
   });
   it("is silent for notes of the fingerings, however spelt, and for those drawn with their holes", () => {
@@ -20,14 +20,13 @@ describe("measured/no-fingering", () => {
   });
   it("goes by the pipes of a pan pipe", () => {
     expectNothing(panPipe("measured: [{ note: D5, hz: 588 }]"));
-    const says =
-      "The design has no pipe for F5, so that this measured note calibrates nothing. Give the pipe that `note`";
+    const says = "The design has no pipe for F5, so this measured note calibrates nothing. Give the pipe that `note`";
     expectFinding(panPipe("measured: [{ note: [[F5]], hz: 698 }]"), "measured/no-fingering", says);
   });
   it("waits for the fingerings of a design that lists none", () => {
     expectNothing(tube("measured: [{ note: A4, hz: 440 }]"));
   });
-  it("leaves a note that cannot be read to its own finding", () => {
+  it("leaves an unreadable note to its own finding", () => {
     expectFinding(flute("{ note: [[H4]], hz: 490 }"), "note/unreadable");
   });
 });

@@ -10,7 +10,7 @@ describe("file/version", () => {
     expectFinding(tube('borewright: [["1"]]'), "file/version");
     expectFinding(tube("[[borewright]]:"), "file/version");
   });
-  it("is missed where there is none, at the first entry", () => {
+  it("is reported missing at the first entry", () => {
     expectFinding(
       `[[family]]: duct\n${without(without(tube(), "borewright"), "family")}`,
       "file/version",
@@ -47,7 +47,7 @@ describe("design/incomplete", () => {
   });
 });
 
-describe("design/incomplete of a family that is no tube", () => {
+describe("design/incomplete of a family that is not a tube", () => {
   it.each([
     ["panpipe", /needs `pipes/],
     ["vessel", /`vessel` and `wall: 4`/],
@@ -62,7 +62,7 @@ describe("print/scale-looks-like-factor", () => {
     expectFinding(tube("print: { scale: [[1.05]] }"), "print/scale-looks-like-factor", "write 105 %");
     expectFinding(tube("print: { scale: [[=23/25]] }"), "print/scale-looks-like-factor", "write 92 %");
   });
-  it("leaves a percentage alone, and whoever writes the sign", () => {
+  it("accepts a percentage, and a number with the sign", () => {
     for (const scale of ["92", "5", "100 %", "0.92 %"])
       expect(codesOf(tube(`print: { scale: ${scale} }`))).not.toContain("print/scale-looks-like-factor");
   });
@@ -123,7 +123,7 @@ describe("value/not-positive and value/out-of-range", () => {
     );
   });
 
-  it("leaves nothing to reckon with", () => {
+  it("leaves nothing to predict from", () => {
     expect(sharedColumn(instrumentOf(tube("wall: -3")).body)).toBeUndefined();
     expect(instrumentOf(tube("air: { temperature: 70 }")).air.temperature).toBeUndefined();
     expect(codesOf(tube("holes: [{ at: 170, diameter: -7 }]"))).toEqual(["value/not-positive"]);

@@ -51,11 +51,11 @@ describe("print/wall-too-thin", () => {
 });
 
 describe("print/wall-lines", () => {
-  it.each(FAMILIES)("marks the wall of a %s flute that is no whole number of lines", (_, text) => {
+  it.each(FAMILIES)("marks the wall of a %s flute that is not a whole number of lines", (_, text) => {
     expectFinding(
       text("print: { nozzle: 0.4, lineWidth: 0.42 }\nwall: [[3.1]]"),
       "print/wall-lines",
-      /no whole number of lines of 0\.42 mm.* Draw it 2\.94 mm \(7 lines\) or 3\.36 mm \(8 lines\)\.$/,
+      /not a whole number of lines of 0\.42 mm.* Draw it 2\.94 mm \(7 lines\) or 3\.36 mm \(8 lines\)\.$/,
     );
     expectNothing(text("print: { nozzle: 0.4, lineWidth: 0.42 }\nwall: 2.94"));
   });
@@ -74,7 +74,7 @@ describe("print/wall-lines", () => {
     expectNothing(tube("print: { lineWidth: 0.42 }\nwall: 5.2"));
     expect(codesOf(tube("print: { lineWidth: 0.42 }\nwall: 1.1"))).toEqual(["print/wall-too-thin"]);
   });
-  it("is an information", () => {
+  it("is information", () => {
     expect(severityOf(tube("print: { lineWidth: 0.42 }\nwall: 3.1"))).toEqual(["information"]);
   });
   it("names walls that are whole lines, whatever wall, line and scale", () => {
@@ -102,7 +102,7 @@ describe("print/scale-leaves-lines", () => {
     expectFinding(
       text(at("[[92.4 %]]")),
       "print/scale-leaves-lines",
-      /^At 92\.4 % the wall prints 2\.72 mm thick, no whole number of lines of 0\.42 mm, where as drawn it is 7\. Draw it .* rekey by refit/,
+      /^At 92\.4 % the wall prints 2\.72 mm thick, not a whole number of lines of 0\.42 mm, where as drawn it is 7\. Draw it .* rekey by refit/,
     );
     expectNothing(text(at("100 %")));
     // Six sevenths of the size: seven lines become six.

@@ -7,7 +7,7 @@ const holes = (...entries: readonly string[]) =>
 const holeOf = (entry: string, rest = "") => columnOf(tube(`${rest}holes:\n  - { at: 170, ${entry} }`)).holes[0];
 
 describe("a shaped hole as printed", () => {
-  it("has its halves in metres, and nothing more than a round one where nothing is written", () => {
+  it("has its half-axes in metres, and equals a round one where nothing is written", () => {
     expect(holeOf("diameter: 6")).toEqual({ x: 0.17, radius: 0.003, chimney: 0.003, angle: 0 });
     expect(holeOf("diameter: 6, length: 6, undercut: 0, raised: 0")).toEqual(holeOf("diameter: 6"));
     const shaped = holeOf("diameter: 6, length: 8, undercut: 1, chimney: 5, raised: 2");
@@ -32,7 +32,7 @@ describe("shaped holes that cannot be made", () => {
     expectFinding(
       holes("name: L1, at: 170, diameter: 15, undercut: [[1.5]]"),
       "hole/wider-than-bore",
-      "L1 is 16.5 mm wide at the bore and the bore at its place only 16 mm. Undercut it less.",
+      "L1 is 16.5 mm wide at the bore, and the bore there is only 16 mm. Undercut it less.",
     );
     expectNot(holes("at: 170, diameter: 15, undercut: 1"), "hole/wider-than-bore");
   });
@@ -53,7 +53,7 @@ describe("shaped holes that cannot be made", () => {
     expectFinding(holes("at: [[348]], diameter: 6, length: 10"), "hole/outside-bore", "Move it to 347 mm or less");
     expectNot(holes("at: 348, diameter: 6"), "hole/outside-bore");
   });
-  it("are undercut by less than nothing", () => {
+  it("have a negative undercut", () => {
     expectFinding(holes("at: 170, diameter: 6, undercut: [[-1]]"), "value/out-of-range");
   });
 });
@@ -62,8 +62,8 @@ describe("shaped holes of a vessel", () => {
   const vessel = (hole: string) =>
     "borewright: 1\nfamily: vessel\nvessel: { shape: sphere, diameter: 60 }\nwall: 4\n" +
     `mouth: { window: { width: 8, cutUp: 5 } }\nholes:\n  - { diameter: 7${hole} }\n`;
-  it("are told to be reckoned as round", () => {
-    expectFinding(vessel(", length: [[9]]"), "model/out-of-range", "reckoned as round, by its `diameter` alone");
+  it("are reported as treated as round", () => {
+    expectFinding(vessel(", length: [[9]]"), "model/out-of-range", "treated as round, by its `diameter` alone");
     expectFinding(vessel(", undercut: [[1]]"), "model/out-of-range", "not undercut");
     expectNothing(vessel(", undercut: 0, length: 7"));
   });

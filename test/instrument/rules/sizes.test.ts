@@ -17,7 +17,7 @@ describe("sizes beyond any instrument", () => {
     expectFinding(tube(changes), "value/out-of-range", says);
   });
 
-  it("are told in the unit of the design", () => {
+  it("are given in the unit of the design", () => {
     expectFinding(tube("units: in\nwall: [[1000]]\n"), "value/out-of-range", "at most 787.4 in", { alone: false });
   });
 

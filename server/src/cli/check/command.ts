@@ -39,7 +39,9 @@ export function checkCommand(root: Command, tool: SarifTool, program: string): v
     )
     .addOption(new Option("--format <format>", "how to print").choices(FORMATS).default("text"))
     .addOption(
-      new Option("--fail-on <severity>", "exit with 1 from this severity on").choices(FAIL_ON).default("error"),
+      new Option("--fail-on <severity>", "exit with 1 if a finding is this severe or worse")
+        .choices(FAIL_ON)
+        .default("error"),
     )
     .option("--stdin-name <file>", "what to call standard input; .json at its end says that it is JSON", STANDARD_INPUT)
     .option("--max-warnings <number>", "exit with 1 where there are more warnings", wholeNumber)
@@ -48,10 +50,10 @@ export function checkCommand(root: Command, tool: SarifTool, program: string): v
       "grade findings: off, information, warning or error; the design's `rules` win",
       ruleLevel,
     )
-    .option("--baseline <file>", "leave out the findings that this file knows")
-    .option("--update-baseline", "write all that is found into that file")
+    .option("--baseline <file>", "leave out the findings listed in this file")
+    .option("--update-baseline", "write all findings into that file")
     .option("--watch", "go on, and check again what changes")
-    .option("--threads <number>", "how many to work on; by itself as many as pay", wholeNumber)
+    .option("--threads <number>", "how many threads to use; left out, as many as help", wholeNumber)
     .action(async (paths: string[], options: CheckCommandOptions) => {
       mustGoTogether(paths, options);
       const means: Means = {
@@ -87,7 +89,7 @@ function tell(checked: Checked, options: CheckCommandOptions, tool: SarifTool): 
   const { format, failOn, baseline, updateBaseline, maxWarnings = Number.POSITIVE_INFINITY } = options;
   if (baseline !== undefined && updateBaseline) {
     if (incomplete) throw new UnusableInput(baseline, "not written, since not all files could be checked");
-    complain([`${baseline}: ${plural(writeBaseline(baseline, checked.files), "finding")} known from now on.`]);
+    complain([`${baseline}: ${plural(writeBaseline(baseline, checked.files), "finding")} written as known.`]);
   }
   const files = baseline === undefined ? checked.files : news(baseline, checked);
   const text = report(files, { format, failOn, tool, paint: painter() });
@@ -102,7 +104,7 @@ function news(baseline: string, checked: Checked): Checked["files"] {
   const { files, known, gone } = unknownTo(baseline, checked.files);
   if (known > 0) complain([`${plural(known, "finding")} known from ${baseline} left out.`]);
   if (gone > 0)
-    complain([`${plural(gone, "finding")} of ${baseline} there no more: --update-baseline takes them out.`]);
+    complain([`${plural(gone, "finding")} of ${baseline} no longer found: --update-baseline removes them.`]);
   return files;
 }
 

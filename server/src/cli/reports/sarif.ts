@@ -54,7 +54,7 @@ export function sarifReport(checked: readonly CheckedFile[], tool: SarifTool): s
             rules: codes.map((code) => ruleOf(code, tool.rulePages)),
           },
         },
-        originalUriBaseIds: { [ROOT]: { description: { text: "The folder that was checked from." } } },
+        originalUriBaseIds: { [ROOT]: { description: { text: "The folder that the check ran in." } } },
         // Columns count UTF-16 units, as in editors.
         columnKind: "utf16CodeUnits",
         results: checked.flatMap((file) => resultsOf(file, codes)),

@@ -1,5 +1,5 @@
 /**
- * A design drawn flat for the bench: brought in tune with room left to open every hole, then made smaller where a bench makes larger: mouth,
+ * A design drawn flat for the bench: brought into tune with room left to open every hole, then made smaller where a bench makes larger: mouth,
  * holes, and a foot too long. No place changes for it, so that with the work done it is the design in tune again, register by register.
  */
 import { KEPT_BY_REFITS } from "../../acoustics/checkedRanges.js";

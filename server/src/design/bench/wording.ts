@@ -28,7 +28,7 @@ function workInWords({ kind, name }: BenchStep, by: string, to: string): string 
     case "widen":
       return t`widen ${name} by ${by}, to ${to}`;
     case "lengthen":
-      return t`open ${name} along the tube by ${by}, to ${to}, as much at both ends`;
+      return t`open ${name} along the tube by ${by}, to ${to}, by the same amount at both ends`;
     case "bush":
       return t`bush ${name}: glue in a sleeve, and open it to ${to}`;
   }
@@ -36,7 +36,7 @@ function workInWords({ kind, name }: BenchStep, by: string, to: string): string 
 
 function readingsInWords(notes: readonly ReadNote[]): string {
   const [first, ...others] = notes.map(({ name, reading }) => [name, whole(reading)] as const);
-  if (first === undefined) return t("measure anew");
+  if (first === undefined) return t("measure again");
   return t`${first[0]} should read ${first[1]}${others.map(([name, reading]) => `, ${name} ${reading}`).join("")}`;
 }
 
@@ -74,11 +74,11 @@ function apartInWords(cents: number): string {
 function reason(why: Exclude<WhyLeft, "apart">, off: number, unsure: number): string {
   if (why === "no-tool")
     return off > 0
-      ? t("nothing on the bench lowers that: print the part anew, or state it so")
-      : t("no hole and no length that the bench can work decides that");
+      ? t("no work on the bench lowers that: print the part again, or state the size it has")
+      : t("that depends on no hole or length that can be worked on the bench");
   return why === "limit"
-    ? t("fingertip, wall, bore or the design's limits let nothing more be taken; calibrate and print again")
-    : t`nearer than is sure, ±${unsure.toFixed(0)} cents: play it more often and state \`uncertainty\``;
+    ? t("fingertip, wall, bore or the design's limits leave nothing more to cut; calibrate and print again")
+    : t`closer than the measuring is sure, ±${unsure.toFixed(0)} cents: play it more often and state \`uncertainty\``;
 }
 
 /** What goes for every order of work. */
@@ -92,9 +92,9 @@ export function rulesOfWork(plan: BenchPlan): readonly string[] {
           ),
         ]),
     t(
-      "Go from the first to the last, measure after each, and stop where a note reads higher than told: plan anew from what you read.",
+      "Go from the first to the last, measure after each, and stop if a note reads higher than given here: then plan again from what you read.",
     ),
-    t("What is cut is gone: cut less than told rather than more. Then measure every note again."),
+    t("What is cut off cannot be put back: cut too little rather than too much. Then measure every note again."),
   ];
 }
 

@@ -113,7 +113,7 @@ export function* calibrationSteps(
   if (best.residuals.includes(NO_NOTE))
     throw new CannotCalibrate(
       t(
-        "no mouth brings this design near the measured notes: look whether each is of this instrument, and in its octave.",
+        "no mouth brings this design near the measured notes: check that each is of this instrument and in the right octave.",
       ),
     );
   const before = (yield* residualsOf(problem, problem.start)) ?? [];

@@ -1,4 +1,4 @@
-/** From measured notes to the next print: the mouth calibrated by them, then every note brought in tune with that mouth. */
+/** From measured notes to the next print: the mouth calibrated by them, then every note brought into tune with that mouth. */
 import { checkedEdits } from "../../document/checkedEdits.js";
 import { composedEdits } from "../../document/composedEdits.js";
 import type { DesignFile } from "../../document/designFile.js";

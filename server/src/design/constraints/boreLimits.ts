@@ -71,7 +71,7 @@ function stationLimits(context: LimitContext, i: number): Limit[] {
   ];
   const words = {
     complaint: (mm: number) => t`stations ${i} and ${i + 1} would have only ${sizeText(mm, analysis)} between them`,
-    advice: t("take one of them out"),
+    advice: t("remove one of them"),
   };
   // A step, or a section drawn shorter, may stay as short.
   const length = Math.min(LEAST_SECTION, MM * (station.x - before.x));

@@ -1,4 +1,4 @@
-/** A new instrument from nothing: proportions of its kind, then brought in tune. */
+/** A new instrument from nothing: proportions of its kind, then brought into tune. */
 import { readDesign } from "../../document/read.js";
 import type { Note } from "../../music/note.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";

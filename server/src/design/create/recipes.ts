@@ -1,6 +1,6 @@
 /**
  * What each kind of instrument begins with: proportions of an instrument that is in tune at its home key (those of examples/), from
- * which others are scaled and then brought in tune. Lengths in millimetres. Common practice, no source.
+ * which others are scaled and then brought into tune. Lengths in millimetres. Common practice, no source.
  */
 import { DEFAULTS } from "../../instrument/defaults.js";
 import { type FingeringSystemId, PIPE_SCALES } from "../../music/fingeringSystems.js";

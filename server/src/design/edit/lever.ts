@@ -114,7 +114,9 @@ class Levers {
       };
     if (other !== undefined && !samePath(other.path, only.path)) {
       const list = best.map((lever) => `\`${lever.path.slice(1).join(".")}\``).join(t(" or "));
-      return { refused: t`${said}: change ${list} in the text, for each moves as many others.` };
+      return {
+        refused: t`${said}: change ${list} in the text yourself: each of them moves equally many other values.`,
+      };
     }
     return { ...only, alsoMoves: this.followersOf(only.path).filter((each) => !samePath(each, path)) };
   }

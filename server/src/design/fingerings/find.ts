@@ -37,7 +37,7 @@ export interface FoundFingering {
 export interface NoteFingerings {
   readonly note: Note;
   readonly targetHz: number;
-  /** The best first; empty where none comes within half a semitone. */
+  /** The best first; empty where none is within half a semitone. */
   readonly fingerings: readonly FoundFingering[];
 }
 

@@ -1,4 +1,4 @@
-/** A change of one hole that brings a note in tune. */
+/** A change of one hole that brings a note into tune. */
 
 export interface HoleChange {
   readonly kind: "move" | "resize";

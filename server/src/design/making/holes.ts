@@ -23,7 +23,7 @@ export function checkTubeHoles(tube: TubeOutline, refusals: Refusals): void {
       const [is, least] = refusals.words(hole.at, mouth + leastWall + half);
       refusals.noRoom(
         at,
-        t`${hole.name} at ${is} runs into the work of the mouth. Move it to ${least} or farther down.`,
+        t`${hole.name} at ${is} runs into the head that the mouth needs. Move it to ${least} or farther down.`,
       );
     }
     const foot = tube.bore.at(-1)?.at ?? tube.to;

@@ -155,7 +155,7 @@ function checkStraight(from: number, to: number, tube: TubeOutline, refusals: Re
   const path = tube.bore[0]?.path ?? ["bore"];
   refusals.noRoom(
     [...path, "diameter"],
-    t`Above the window the bore goes from ${least} to ${most}; a block closes a straight one. Keep it alike there, or begin its outline at the window.`,
+    t`Above the window the bore goes from ${least} to ${most}; a block closes a straight one. Keep it the same there, or begin its outline at the window.`,
   );
 }
 

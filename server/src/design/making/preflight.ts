@@ -35,7 +35,7 @@ export function preflight(resolution: Resolution): Preflight {
     refusals.say(
       "solid/not-described",
       [],
-      t("The design does not say enough of its body yet to be made: see its findings."),
+      t("The design does not say enough about its body yet to be made: see its findings."),
     );
   else look(outline, refusals);
   return { outline, leastWall, refused: refusals.list };

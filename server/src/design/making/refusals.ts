@@ -30,14 +30,14 @@ export class Refusals {
     this.say(
       "solid/wall-too-thin",
       path,
-      t`${what} would be ${is} thick on the bed, and the printer closes ${wanted}. ${advice}, or state what your printer closes: \`print.leastWall\`.`,
+      t`${what} would be ${is} thick on the bed, and the printer can close ${wanted}. ${advice}, or state what your printer can close: \`print.leastWall\`.`,
     );
   }
 
   /** Two openings with too little between them. */
   noWallBetween(path: Path, one: string, other: string, mm: number, related: readonly RelatedPlace[]): void {
     const [is, wanted] = this.words(Math.max(0, mm), this.leastWall);
-    const message = t`Between ${one} and ${other} ${is} of wall would be left on the bed, and the printer closes ${wanted}. Move them apart or narrow one, or state what your printer closes: \`print.leastWall\`.`;
+    const message = t`Between ${one} and ${other} ${is} of wall would be left on the bed, and the printer can close ${wanted}. Move them apart or narrow one, or state what your printer can close: \`print.leastWall\`.`;
     this.noRoom(path, message, related);
   }
 

@@ -89,8 +89,8 @@ function round(
     },
   );
   if (mouth === undefined || holes === undefined) return undefined;
-  if (standIn === "box") sizes.say(t("Made as the ellipsoid that the box is reckoned as"));
-  if (standIn === "volume only") sizes.say(t("Made as the sphere that the volume is reckoned as"));
+  if (standIn === "box") sizes.say(t("Made as the ellipsoid that the box is treated as"));
+  if (standIn === "volume only") sizes.say(t("Made as the sphere that the volume is treated as"));
   const halves = sizes.word("solid", "halves") !== false;
   return { kind: "vessel", semiAxes, wall, mouth, holes, split: halves ? splitOf(holes, z) : undefined };
 }

@@ -83,7 +83,7 @@ interface Predicted {
   readonly refusal: string | undefined;
 }
 
-const FAILED: Predicted = { answers: [], refusal: told("a fault of this program stands in the way") };
+const FAILED: Predicted = { answers: [], refusal: told("a fault in this program prevents it") };
 
 /** What each fingering sounds; and why nothing does, where the physics refuses the numbers. */
 function* predict(instrument: Instrument, air: Analysis["air"], options: AnalyseOptions): Steps<Predicted> {

@@ -28,17 +28,18 @@ function around(pressure: number, factor: number): string {
 export function breathCaveat({ lips, assumed, isNoJet, rise }: Breath): string {
   const sizes = assumed.length === 0 ? "" : taken(assumed.join(", "), isNoJet);
   const still = lips ? t(" With still lips: a player moves them from note to note.") : "";
-  const measured = rise === undefined ? "" : t` Notes rise as ${rise.note} was measured to.`;
+  const measured =
+    rise === undefined ? "" : t` How the notes rise with the breath is taken from ${rise.note}, as measured.`;
   return t`An estimate by a model of the jet, in mm of water: pressures within a factor of ${PRESSURE_FACTOR} either way, cents within ${100 * SLOPE_SHARE} %; how notes compare is surer.${measured}${still}${sizes}`;
 }
 
 function taken(sizes: string, isNoJet: boolean): string {
   return isNoJet
-    ? t` Taken, since the design does not say, or says what makes no jet: ${sizes}.`
-    : t` Taken, since the design does not say: ${sizes}.`;
+    ? t` Assumed, since the design does not say, or says something that makes no jet: ${sizes}.`
+    : t` Assumed, since the design does not say: ${sizes}.`;
 }
 
-/** One note in a sentence: `speaks from 5 mm (50 Pa) of water, ordinary breath 15 mm (150 Pa; 88 to 250 Pa), +2.9 cents for a tenth more`. */
+/** One note in a sentence: `speaks from 5 mm (50 Pa) of water, ordinary breath 15 mm (150 Pa; 88 to 250 Pa), +2.9 cents for a tenth more breath`. */
 export function noteBreathText(breath: Breath, index: number, lowestName: string): string | undefined {
   const note = breath.notes[index];
   if (note === undefined) return undefined;
@@ -50,13 +51,15 @@ export function noteBreathText(breath: Breath, index: number, lowestName: string
     ...(inTuneAt === undefined || index === breath.lowest
       ? []
       : [t`in tune with ${lowestName} at ${breathText(inTuneAt)}`]),
-    ...(leavesAt === undefined ? [] : [t`leaves the register somewhere from ${around(leavesAt, JUMP_FACTOR)}`]),
-    ...(isHeavy ? [t("wants more breath than its neighbours")] : []),
+    ...(leavesAt === undefined ? [] : [t`may leave the register from ${around(leavesAt, JUMP_FACTOR)}`]),
+    ...(isHeavy ? [t("needs more breath than its neighbours")] : []),
   ].join("; ");
 }
 
 function slopeParts({ centsPerTenth }: NoteBreath): string[] {
-  return centsPerTenth === undefined ? [t("silent there")] : [t`${slopeText(centsPerTenth)} cents for a tenth more`];
+  return centsPerTenth === undefined
+    ? [t("silent there")]
+    : [t`${slopeText(centsPerTenth)} cents for a tenth more breath`];
 }
 
 /** `+2.9`. */
@@ -64,12 +67,12 @@ export function slopeText(centsPerTenth: number): string {
   return `+${decimal(centsPerTenth.toFixed(1))}`;
 }
 
-/** `E6 and F#6 want more breath than their neighbours.`; undefined where none does. */
+/** `E6 and F#6 need more breath than their neighbours.`; undefined where none does. */
 export function heavyText({ notes }: Breath, nameOf: (index: number) => string): string | undefined {
   const names = notes.flatMap((note, index) => (note?.isHeavy ? [nameOf(index)] : []));
   if (names.length === 0) return undefined;
-  if (names.length === 1) return t`${names[0]} wants more breath than its neighbours.`;
-  return t`${names.slice(0, -1).join(", ")} and ${names.at(-1)} want more breath than their neighbours.`;
+  if (names.length === 1) return t`${names[0]} needs more breath than its neighbours.`;
+  return t`${names.slice(0, -1).join(", ")} and ${names.at(-1)} need more breath than their neighbours.`;
 }
 
 /** `With a cut-up 0.5 mm longer G4 speaks from 7.4 mm (73 Pa), its ordinary breath is …`. */
@@ -83,7 +86,7 @@ export function voicingText({ size, step, before, after }: VoicingEffect, lowest
       ? t`Cut-up ${change} longer: ${lowestName} speaks from ${breathText(after.from)}`
       : t`Windway ${change} higher: ${lowestName} speaks from ${breathText(after.from)}`,
     t`ordinary breath ${fromTo(breathText(before.ordinary), breathText(after.ordinary))}`,
-    t`${slopes[0] === slopes[1] ? slopes[0] : `${slopes[0]} → ${slopes[1]}`} cents for a tenth more`,
+    t`${slopes[0] === slopes[1] ? slopes[0] : `${slopes[0]} → ${slopes[1]}`} cents for a tenth more breath`,
     t`air ${airText(before.air)} → ${airText(after.air)} ml/s.`,
   ].join(", ");
 }

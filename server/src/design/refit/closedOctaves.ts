@@ -1,4 +1,4 @@
-/** Notes that no hole can bring in tune: those fingered with every hole closed, whose octaves the bore and the mouth alone decide. */
+/** Notes that no hole can bring into tune: those fingered with every hole closed, whose octaves the bore and the mouth alone decide. */
 import { sharedColumn } from "../../instrument/body.js";
 import type { Resolution } from "../../instrument/model.js";
 import { valueAt } from "../../instrument/path.js";
@@ -30,7 +30,7 @@ export function closedOctaves(after: Analysis, { draft }: Pick<Resolution, "draf
   ];
   const [cents, each] = [spread, spread / 2].map((value) => decimal(value.toFixed(1)));
   return [
-    t`${lowest.name} and ${highest.name}, fingered with every hole closed, lie ${cents} cents from their interval: no hole brings both nearer than ${each}. Only the bore's shape does: ${wants.join(t(", and "))}.`,
+    t`${lowest.name} and ${highest.name}, fingered with every hole closed, lie ${cents} cents off their interval: no hole brings both closer than ${each}. Only the bore's shape does: ${wants.join(t(", and "))}.`,
   ];
 }
 

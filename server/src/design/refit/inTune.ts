@@ -5,7 +5,7 @@ import type { Prospect } from "../rekey/nearestKey.js";
 import { CannotRekey } from "../rekey/rekeyResult.js";
 import { Infeasible } from "./quadraticProgram.js";
 
-/** Within this, every note counts as brought in tune; beyond, it is said what is in the way. Cents. */
+/** Within this, every note counts as brought into tune; beyond, it is said what is in the way. Cents. */
 export const IN_TUNE = 2;
 /** What a maker would have nearer though the design asks for no more. Cents. */
 export const NEAR = 5;
@@ -28,8 +28,8 @@ export function refusal(error: unknown, body: "bore" | "chamber"): unknown {
   if (error instanceof RangeError)
     return new CannotRekey(
       body === "bore"
-        ? t("no size of this bore and these holes sounds all the notes: take a key closer to its own")
-        : t("no size of this chamber and these holes sounds all the notes: take a key closer to its own"),
+        ? t("no size of this bore and these holes sounds all the notes: choose a key closer to its own")
+        : t("no size of this chamber and these holes sounds all the notes: choose a key closer to its own"),
     );
   return error;
 }

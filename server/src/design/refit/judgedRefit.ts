@@ -45,7 +45,7 @@ export interface Asking {
 export function judgedRefit(there: Written, asking: Asking): JudgedRefit {
   const plain = judged(there, asking);
   if (plain.isTaken || plain.edits.length === 0 || asking.goal.freedom === "all") return plain;
-  // Holes brought in tune may cost the notes that no hole decides too much: then all notes count.
+  // Holes brought into tune may cost the notes that no hole decides too much: then all notes count.
   const wary = judged(there, { ...asking, goal: { ...asking.goal, everyNote: true } });
   return wary.isTaken ? wary : plain;
 }

@@ -77,7 +77,7 @@ export function leftAsideInWords(after: Analysis, left: readonly number[], freed
     if (prediction?.targetHz === undefined) return [];
     const { targetHz, cents, fingering } = prediction;
     const stays = cents === undefined ? t("has no resonance") : t`would stay ${deviationInWords(cents)}`;
-    const said = t`${nameOfFingering(prediction)} cannot be reached: it ${stays}. It is left aside, and the rest are brought in tune`;
+    const said = t`${nameOfFingering(prediction)} cannot be reached: it ${stays}. It is left aside, and the rest are brought into tune`;
     const found =
       column === undefined || fingering.covers === undefined
         ? []

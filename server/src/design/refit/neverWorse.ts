@@ -77,5 +77,5 @@ function isNoticeable(was: Deviation, now: Deviation): boolean {
 /** `Nothing is changed: …`, for a refit that is not. */
 export function leftAsItWas({ summary }: Analysis): string {
   const worst = summary === undefined ? "" : t` (worst ${deviationInWords(summary.worstCents)})`;
-  return t`Nothing is changed: what can be reached within the limits is no nearer than what is drawn${worst}.`;
+  return t`Nothing is changed: what can be reached within the limits is no closer than what is drawn${worst}.`;
 }

@@ -108,7 +108,7 @@ interface TogetherWords {
 
 const BORE: TogetherWords = {
   message: (sharpest, flattest, wanted) =>
-    t`${sharpest} and ${flattest}, no more than ${wanted} are wanted, and these holes and this bore cannot bring both nearer`,
+    t`${sharpest} and ${flattest}, where at most ${wanted} is asked for, and these holes and this bore cannot bring both closer`,
   advice: () => t("let a refit shape the bore (refit: { taper: free }, another station), or free what is fixed"),
 };
 /** Of notes that a bore, or a chamber, with its holes does not bring together. */
@@ -117,7 +117,7 @@ const WHOLE: Readonly<Record<Body["kind"], TogetherWords>> = {
   pipes: BORE,
   vessel: {
     message: (sharpest, flattest, wanted) =>
-      t`${sharpest} and ${flattest}, no more than ${wanted} are wanted, and these holes and this chamber cannot bring both nearer`,
+      t`${sharpest} and ${flattest}, where at most ${wanted} is asked for, and these holes and this chamber cannot bring both closer`,
     advice: () => t("let the chamber's size change, or give these notes other holes"),
   },
 };
@@ -156,7 +156,7 @@ export function drawingTooCoarse(
   const stays = staysOff(fingerings[tunable[worst] ?? -1], cents[worst] ?? 0);
   const step = `${instrument.rounding} ${unitName(instrument)}`;
   return {
-    message: t`drawn in steps of ${step}, ${stays}, no more than ${centsInWords(inTune)} are wanted`,
+    message: t`drawn in steps of ${step}, ${stays}, where at most ${centsInWords(inTune)} is asked for`,
     advice: t`draw in finer steps (print.rounding: ${Number((instrument.rounding / 2).toPrecision(6))})`,
     limit: inTune,
     needed,

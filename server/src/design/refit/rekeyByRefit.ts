@@ -230,7 +230,7 @@ function noNearer({ summary, tolerance }: Analysis, [first]: readonly Obstacle[]
   if (first === undefined) return [];
   const worst = centsInWords(Math.abs(summary?.worstCents ?? 0));
   return [
-    t`Within the tolerance of ${centsInWords(tolerance)}, and no nearer than ${worst}: ${first.message}. To come closer, ${first.advice}.`,
+    t`Within the tolerance of ${centsInWords(tolerance)}, but no closer than ${worst}: ${first.message}. To come closer, ${first.advice}.`,
   ];
 }
 

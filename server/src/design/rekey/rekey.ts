@@ -39,8 +39,7 @@ export function rekey(
   const document = file.documents[index];
   const from = document?.resolution.instrument.key;
   if (document === undefined) throw new CannotRekey(t`there is no instrument ${index + 1} in this file`);
-  if (from === undefined)
-    throw new CannotRekey(t("the design names no key it is in: add `key:` with a note such as G4"));
+  if (from === undefined) throw new CannotRekey(t("the design names no key: add `key:` with a note such as G4"));
   const before = analyse(document.resolution.instrument, settings, options);
   if (!isDescribed(before.instrument.body))
     throw new CannotRekey(t("the instrument is not fully described yet: see the findings"));

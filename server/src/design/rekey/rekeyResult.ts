@@ -29,7 +29,7 @@ export interface RekeyResult {
   /** Only by refit: the dimensions that moved, and what stands in the way of a better fit. */
   readonly moves: readonly Move[];
   readonly obstacles: readonly Obstacle[];
-  /** Where something stands in the way: the nearest key, by semitones, that a refit brings in tune; absent where none does. */
+  /** Where something stands in the way: the nearest key, by semitones, that a refit brings into tune; absent where none does. */
   readonly nearestKey?: Note;
   /** What a maker should know of this result (walls grown, rounded dimensions, expressions replaced by numbers). */
   readonly remarks: readonly string[];

@@ -72,7 +72,7 @@ export function setAsideRemarks({ instrument: { measured } }: Analysis): readonl
   if (measured.length === 0) return [];
   return [
     t(
-      "The `measured` notes were of the instrument as it was: they are set aside (setAside: true) and not used again. Measure anew after printing.",
+      "The `measured` notes were of the instrument as it was: they are set aside (setAside: true) and not used again. Measure again after printing.",
     ),
   ];
 }

@@ -18,7 +18,7 @@ export const noResonance: Rule = {
           {
             code: NO_RESONANCE,
             severity: "error" as const,
-            message: t`This instrument cannot be reckoned with: ${t(analysis.refusal)}. Look for a decimal point too few or too many.`,
+            message: t`This instrument cannot be calculated: ${t(analysis.refusal)}. Look for a missing or misplaced decimal point.`,
             path: [],
           },
         ]
@@ -34,7 +34,7 @@ export const noResonance: Rule = {
             if (bodyTraits(body).notesApart && columnFor(body, index) === undefined) return [];
             const message =
               roundShape(body) !== undefined && fingering.register > 1
-                ? t`${nameOfFingering(prediction)}: a vessel sounds in one register only. Take \`register\` out and open more holes.`
+                ? t`${nameOfFingering(prediction)}: a vessel sounds in one register only. Remove \`register\` and open more holes.`
                 : t`${nameOfFingering(prediction)}: the air column has no register ${fingering.register} with this fingering. Try a lower register or another fingering.`;
             return {
               code: NO_RESONANCE,

@@ -39,7 +39,7 @@ export function* offTogether(
   const or = sounding === undefined ? "" : t`; or call its key ${sounding.name}`;
   const message =
     t`${several} ${shift.count} notes sound about ${deviationInWords(shift.cents)} together${about}. ` +
-    t`That is its size, not ${hasHoles(body) ? t("its holes") : t("single pipes")}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.${scatterInWords(scatterBeyond(analysis, shift))}`;
+    t`The cause is its size, not ${hasHoles(body) ? t("its holes") : t("single pipes")}: print it at ${printScalePercent(printScale * factor)} % (every dimension × ${factor.toFixed(3)})${or}.${scatterInWords(scatterBeyond(analysis, shift))}`;
   return {
     message,
     path: key === undefined ? firstOf(analysis, shift) : ["key"],
@@ -50,7 +50,7 @@ export function* offTogether(
 /** What no change of size puts right, and the remedy that does. */
 function scatterInWords(cents: number | undefined): string {
   if (cents === undefined) return "";
-  return t` They differ by up to ${centsInWords(cents)} from that: bring every note in tune besides (\`retune\`, or \`rekey --by refit\`), or take a bore that suits this length.`;
+  return t` They differ by up to ${centsInWords(cents)} from that: bring every note into tune as well (\`retune\`, or \`rekey --by refit\`), or take a bore that suits this length.`;
 }
 
 /** A size between two keys is named by the nearer. */

@@ -16,7 +16,7 @@ const OUT_OF_RANGE: RuleCode = "model/out-of-range";
 
 export const outOfRange: Rule = {
   code: OUT_OF_RANGE,
-  title: "dimensions and notes that the prediction was compared with nothing at",
+  title: "dimensions and notes beyond what the prediction was checked against",
   check: (analysis) => {
     const { body } = analysis.instrument;
     const [shape, column] = [roundShape(body), sharedColumn(body)];
@@ -50,7 +50,7 @@ function windowFinding(warning: RangeWarning): Finding | undefined {
   if (warning.quantity !== "space behind the window over bore radius") return undefined;
   const { value, greatest, quantity } = warning;
   return finding(
-    t`The closed space behind the window is ${value.toFixed(1)} ${t(MEASURED_IN[quantity])}; the prediction was compared up to ${greatest}. How far off the notes are is not known.`,
+    t`The closed space behind the window is ${value.toFixed(1)} ${t(MEASURED_IN[quantity])}; the prediction was checked up to ${greatest}. How far off the notes are is not known.`,
     ["mouth", "window", "stopper"],
   );
 }
@@ -64,8 +64,8 @@ function holeFinding(analysis: Analysis, warning: RangeWarning): Finding | undef
   const { is, from, to } = shares(value, least, greatest);
   return finding(
     least === 0
-      ? t`${name} is ${is} ${t(MEASURED_IN[quantity])}; the prediction was compared up to ${to}. How far off its notes are is not known.`
-      : t`${name} is ${is} ${t(MEASURED_IN[quantity])}; the prediction was compared for ${from} to ${to}. How far off its notes are is not known.`,
+      ? t`${name} is ${is} ${t(MEASURED_IN[quantity])}; the prediction was checked up to ${to}. How far off its notes are is not known.`
+      : t`${name} is ${is} ${t(MEASURED_IN[quantity])}; the prediction was checked for ${from} to ${to}. How far off its notes are is not known.`,
     [...path, PROPERTY[quantity] ?? "diameter"],
   );
 }
@@ -118,7 +118,7 @@ function noteFindings(analysis: Analysis, warnings: readonly RangeWarning[]): re
   if (prediction === undefined) return [];
   return [
     finding(
-      t`${nameOfFingering(prediction)} is high for so wide a bore: the prediction was compared with nothing up there. How far off it and higher notes are is not known.`,
+      t`${nameOfFingering(prediction)} is high for so wide a bore: the prediction was never checked that high. How far off this and higher notes are is not known.`,
       prediction.fingering.path,
     ),
   ];

@@ -44,7 +44,7 @@ export function* weakNoteSteps(analysis: Analysis): Steps<readonly Finding[]> {
 
 const REMEDIES: Readonly<Record<Body["kind"], string>> = {
   tube: told("Try another fingering or register, or open the holes below it wider."),
-  pipes: told("Take a tube of another width."),
+  pipes: told("Use a tube of another width."),
   vessel: told("Narrow the open holes, and make the vessel smaller to keep the pitch."),
 };
 
@@ -58,7 +58,7 @@ function reasonOf({ strength, quality }: NoteResponse): string | undefined {
       { value: strength, decimals: 0 },
       { value: LEAST_STRENGTH, decimals: 0 },
     ]);
-    return t`will be weak: its resonance is only ${is} dB deep, where ${wanted} are wanted.`;
+    return t`will be weak: its resonance is only ${is} dB deep, where ${wanted} are needed.`;
   }
   if (quality < LEAST_QUALITY)
     return t`will not hold its pitch: its resonance is so broad that breath bends it by some ${(BENDING / quality).toFixed(0)} cents.`;

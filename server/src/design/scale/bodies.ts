@@ -28,9 +28,9 @@ export const OTHER_BODIES = {
       { kept: "the same tension: the string grows thicker and heavier, its pull does not", power: -2 },
       { kept: "the same stress: the pull grows with the section, as near to breaking as before", power: -1 },
     ],
-    formula: "f = √(T/µ) / 2L, with T the tension, µ the mass for each length, L the length",
+    formula: "f = √(T/µ) / 2L, with T the tension, µ the mass per length, L the length",
     source: `Mersenne's laws (Harmonie universelle, 1636); ${FLETCHER_ROSSING}, ch. 2`,
-    leavesOut: "stiffness, which makes overtones sharp, and what the body of the instrument does",
+    leavesOut: "stiffness, which makes overtones sharp, and the effect of the instrument's body",
   },
   bar: {
     rules: [{ kept: "the same material and shape", power: -1 }],
@@ -41,25 +41,25 @@ export const OTHER_BODIES = {
   bell: {
     rules: [{ kept: "the same alloy and profile", power: -1 }],
     formula:
-      "f = c/s × a number of the shape, with c the speed of sound in the alloy, s the size; the weight goes with s³",
+      "f = c/s × a number for the shape, with c the speed of sound in the alloy, s the size; the weight goes with s³",
     source: `similarity of linear elasticity: a shape without a length of its own; ${FLETCHER_ROSSING}, ch. 21`,
     leavesOut:
       "what a founder changes with the size: small bells are cast thicker than the rule says, and bells are tuned on a lathe",
   },
   plate: {
-    rules: [{ kept: "the same material and shape, thickness growing along", power: -1 }],
+    rules: [{ kept: "the same material and shape, thickness growing with it", power: -1 }],
     formula:
       "f = (λ²/2πa²) √(D/ρh), D = Eh³/12(1 − ν²), with a the radius and h the thickness; λ² = 10.2158 clamped at its rim",
     source: "Leissa, Vibration of Plates, NASA SP-160 (1969), from memory",
-    leavesOut: "how it is held, and domes and hammered hollows, which stiffen it",
+    leavesOut: "how it is held, and domes and hammered dents, which stiffen it",
   },
   membrane: {
     rules: [
-      { kept: "the same tension for each length of its rim, the skin growing thicker along", power: -1.5 },
+      { kept: "the same tension per length of its rim, the skin growing thicker with it", power: -1.5 },
       { kept: "the same stress: tension grows with the thickness", power: -1 },
       { kept: "the same skin at the same tension on a larger rim", power: -1 },
     ],
-    formula: "f = (2.4048/2πa) √(T/σ), with a the radius, T the tension for each length, σ the mass for each area",
+    formula: "f = (2.4048/2πa) √(T/σ), with a the radius, T the tension per length, σ the mass per area",
     source: `first zero 2.4048 of J₀ (Abramowitz & Stegun, table 9.5); ${FLETCHER_ROSSING}, ch. 3`,
     leavesOut: "the air that moves along, which lowers the first mode of a drum, and the shell",
   },

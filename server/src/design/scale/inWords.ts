@@ -7,7 +7,7 @@ import type { AtSize } from "./atSize.js";
 /** `printed at 125 % it plays F4 +13.7 cents, between F4 and F#4; F4 would be 125.99 %, F#4 118.92 %`. */
 export function sizeInWords({ percent, plays, keys }: AtSize): string {
   const size = percentText(percent);
-  if (plays === undefined) return t`printed at ${size} it plays nothing that could be told`;
+  if (plays === undefined) return t`printed at ${size} it plays nothing that can be predicted`;
   const between = plays.between?.map(({ name }) => name).join(t(" and "));
   const sizes = keys
     .map(({ key, percent: own }, i) =>

@@ -150,7 +150,7 @@ function convert(syntax: Syntax, text: string): ExpressionNode {
       }
       throw new Refusal(
         syntax,
-        t`\`${syntax.operator}\` cannot be used here; a formula knows + - * / ** and parentheses.`,
+        t`\`${syntax.operator}\` cannot be used here; a formula may use + - * / ** and parentheses.`,
       );
     case "BinaryExpression":
       if (BINARY.has(syntax.operator) && syntax.left.type !== "PrivateIdentifier") {
@@ -166,19 +166,19 @@ function convert(syntax: Syntax, text: string): ExpressionNode {
       }
       throw new Refusal(
         syntax,
-        t`\`${syntax.operator}\` cannot be used here; a formula knows + - * / ** and parentheses.${hint(text)}`,
+        t`\`${syntax.operator}\` cannot be used here; a formula may use + - * / ** and parentheses.${hint(text)}`,
       );
     case "CallExpression":
       return convertCall(syntax, text);
     case "SequenceExpression":
       throw new Refusal(
         syntax,
-        t("A comma stands only between the values of min or max. Write decimals with a point: 3.5."),
+        t("A comma may only separate the values of min or max. Write decimals with a point: 3.5."),
       );
     default:
       throw new Refusal(
         syntax,
-        t`\`${text.slice(start, end)}\` is not arithmetic; a formula knows + - * / ** , parentheses, ${functionList()}.`,
+        t`\`${text.slice(start, end)}\` is not arithmetic; a formula may use + - * / ** , parentheses, ${functionList()}.`,
       );
   }
 }

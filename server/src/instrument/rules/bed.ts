@@ -46,7 +46,7 @@ function tubePart(making: Making, bed: Size, part: TubePart): readonly Finding[]
 function splitInWords(places: ReturnType<typeof splitPlaces>, laying: Laying | undefined, making: Making): string {
   if (places === undefined)
     return laying === undefined
-      ? t("No place between its holes has room for a joint: print it smaller, or take a larger printer.")
+      ? t("There is no room for a joint between its holes: print it smaller, or use a larger printer.")
       : "";
   const list = places.map(({ at, between }) => `${at} ${making.draft.unit}${between}`);
   const where = list.length === 1 ? list[0] : t`${list.slice(0, -1).join(", ")} and at ${list.at(-1)}`;
@@ -95,7 +95,7 @@ function panPipe(making: Making, bed: Size): readonly Finding[] {
   const single = layingOfRod(long, thick, bed);
   const otherwise =
     single === undefined
-      ? t("Its longest pipe alone does not fit: print it smaller, or take a larger printer.")
+      ? t("Its longest pipe alone does not fit: print it smaller, or use a larger printer.")
       : t("Print it in groups of fewer pipes and bind them together.");
   return [finding(making, laying, `${is}: ${howInWords(laying)}${laying === undefined ? otherwise : ""}`)];
 }

@@ -36,7 +36,7 @@ export const outOfReach: MakingRule = {
           : t(
               "leave a finger out between them, cover one with a key or fold the tube, or turn the lower hole toward the hand and state the longer stretch: `hands.reach`.",
             );
-      const message = t`${upper.name} and ${lower.name} are ${is} apart; ${handHas(reach, has)}. Bring them ${changeText(stretch - reach.mm, making)} nearer each other and put the notes right by the holes' widths (bringing every hole in tune does that), ${otherwise}`;
+      const message = t`${upper.name} and ${lower.name} are ${is} apart; ${handHas(reach, has)}. Bring them ${changeText(stretch - reach.mm, making)} closer together and correct the notes by the holes' widths (bringing every hole into tune does that), ${otherwise}`;
       const related = [{ path: [...upper.path, moved], message: upper.name }];
       return [{ code: REACH, severity: severityOf(reach), message, path: [...lower.path, moved], related }];
     }),
@@ -50,7 +50,7 @@ export const fingersTooNear: MakingRule = {
       if (least === undefined || !isNear) return [];
       const [is, needs] = madeBeside([made(apart, making), made(least.mm, making, DRAWN)], making);
       const whose = which === "hands" ? t("fingers of two hands") : t("two fingers");
-      const message = t`${upper.name} and ${lower.name} are ${is} apart; ${whose} side by side need ${needs}${usual(least, "hands.spacing")}. Move them ${changeText(least.mm - apart, making)} farther apart and put the notes right by the holes' widths (bringing every hole in tune does that), or state how near your fingers come: \`hands.spacing\`.`;
+      const message = t`${upper.name} and ${lower.name} are ${is} apart; ${whose} side by side need ${needs}${usual(least, "hands.spacing")}. Move them ${changeText(least.mm - apart, making)} farther apart and correct the notes by the holes' widths (bringing every hole into tune does that), or state how near your fingers come: \`hands.spacing\`.`;
       const related = [{ path: [...upper.path, moved], message: upper.name }];
       return [{ code: SPACING, severity: severityOf(least), message, path: [...lower.path, moved], related }];
     }),

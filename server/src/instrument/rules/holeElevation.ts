@@ -10,7 +10,7 @@ export const holeElevation: Rule = {
   check: ({ data, holes }) =>
     holes.flatMap(({ path, label }, i): readonly Finding[] => {
       if (own(holeData(data)[i], "elevation") === undefined) return [];
-      const message = t`\`elevation\` of ${label} does nothing in a tube, where \`at\` says where a hole lies and \`angle\` to which side: take it out.`;
+      const message = t`\`elevation\` of ${label} does nothing in a tube, where \`at\` says where a hole lies and \`angle\` to which side: remove it.`;
       const correction = { do: "remove" } as const;
       return [
         {

@@ -36,7 +36,7 @@ export const sideAndAngle: Rule = {
       const hole = (data as { holes: readonly unknown[] }).holes[i];
       if (typeof hole !== "object" || hole === null || !Object.hasOwn(hole, "side") || !Object.hasOwn(hole, "angle"))
         return [];
-      const message = t`${label} has both \`side\` and \`angle\`; the angle counts. Take \`side\` out.`;
+      const message = t`${label} has both \`side\` and \`angle\`; the angle counts. Remove \`side\`.`;
       const correction = { do: "remove" } as const;
       return [
         { code: "hole/side-and-angle", severity: "warning", message, path: [...path, "side"], on: "key", correction },

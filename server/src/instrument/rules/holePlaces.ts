@@ -74,8 +74,8 @@ export const holeWiderThanBore: Rule = {
       const advice = undercut > 0 ? t("Undercut it less") : t`Make the hole ${atMostText(bore, draft)} or less`;
       const message =
         undercut > 0
-          ? t`${label} is ${wide} wide at the bore and the bore at its place only ${has}. ${advice}.`
-          : t`${label} is ${wide} wide and the bore at its place only ${has}. ${advice}.`;
+          ? t`${label} is ${wide} wide at the bore, and the bore there is only ${has}. ${advice}.`
+          : t`${label} is ${wide} wide, and the bore there is only ${has}. ${advice}.`;
       const property = undercut > 0 && diameter <= bore ? "undercut" : "diameter";
       return [{ code: "hole/wider-than-bore", severity: "error", message, path: [...path, property] }];
     }),

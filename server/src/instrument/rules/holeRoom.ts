@@ -47,7 +47,7 @@ export const holeTooNear: MakingRule = {
       // Where nothing is left at all there is an error already.
       if (gap <= MADE_SLACK || gap >= least.mm - MADE_SLACK) return [];
       const [left, wanted] = madeBeside([made(gap, making), made(least.mm, making, DRAWN)], making);
-      const message = t`Between ${what} only ${left} of wall is left; ${wanted} is wanted, so that it prints whole and does not leak. ${remedy}, or state what your printer can: \`print.holeGap\`.`;
+      const message = t`Between ${what} only ${left} of wall is left; it needs ${wanted} to print whole and not leak. ${remedy}, or state what your printer can: \`print.holeGap\`.`;
       return [{ code: TOO_NEAR, severity: "warning", message, path, related }];
     });
   },
@@ -144,7 +144,7 @@ export const holeNearJoint: MakingRule = {
         gap <= MADE_SLACK
           ? t`${name} is cut by the joint at ${at}`
           : t`${name} is only ${left} from the joint at ${at}`;
-      const message = t`${is}; socket and tenon want ${wanted}. Put the joint between holes that are farther apart, at a station of its own on the bore's outline, or state how near it may be: \`print.jointClearance\`.`;
+      const message = t`${is}; socket and tenon need ${wanted}. Put the joint between holes that are farther apart, at a station of its own on the bore's outline, or state how near it may be: \`print.jointClearance\`.`;
       const related = [{ path: [...joint.path, "joint"], message: t("The joint") }];
       return [{ code: NEAR_JOINT, severity: "warning", message, path, related }];
     });

@@ -19,7 +19,7 @@ export const limitsReversed: Rule = {
           if (own(own(item, "limits"), name) === undefined) return [];
           const [least, greatest] = [numbers.at([...path, 0]), numbers.at([...path, 1])];
           if (least === undefined || greatest === undefined || least <= greatest + LENGTH_SLACK) return [];
-          const message = t`${placeInWords(path, data)} runs from ${lengthText(least, draft)} to ${lengthText(greatest, draft)}, and nothing lies between: give the least first, then the greatest.`;
+          const message = t`${placeInWords(path, data)} runs from ${lengthText(least, draft)} to ${lengthText(greatest, draft)}, so nothing lies between: give the lower value first, then the upper.`;
           return [{ code: "limits/reversed", severity: "warning", message, path }];
         }),
       );

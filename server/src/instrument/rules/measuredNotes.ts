@@ -14,8 +14,8 @@ function checkMeasured(measured: readonly MeasuredNote[], fingerings: readonly F
   return measured.flatMap(({ note, covers, path }): readonly Finding[] => {
     if ((covers !== undefined && !piped) || played.has(note.midi)) return [];
     const message = piped
-      ? t`The design has no pipe for ${note.name}, so that this measured note calibrates nothing. Give the pipe that \`note\`, or correct this one.`
-      : t`The design has no fingering for ${note.name}, so that this measured note calibrates nothing. Add one, draw \`holes\` beside the note, or correct it.`;
+      ? t`The design has no pipe for ${note.name}, so this measured note calibrates nothing. Give the pipe that \`note\`, or correct this one.`
+      : t`The design has no fingering for ${note.name}, so this measured note calibrates nothing. Add one, draw \`holes\` beside the note, or correct it.`;
     return [{ code: "measured/no-fingering", severity: "information", message, path: [...path, "note"] }];
   });
 }

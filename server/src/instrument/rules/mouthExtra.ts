@@ -29,7 +29,7 @@ function checkMouthExtra(body: Body): readonly Finding[] {
       ? t(
           "`extra` takes away more than the whole mouth has: nothing would be left to blow across. Measure again, or leave it out.",
         )
-      : t`This mouth cannot be reckoned with: ${error.message}.`;
+      : t`This mouth cannot be calculated: ${error.message}.`;
     return [{ code: "mouth/extra", severity: "error", message, path: extra ? ["mouth", "extra"] : ["mouth"] }];
   }
 }

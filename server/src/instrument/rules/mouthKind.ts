@@ -19,14 +19,14 @@ export const mouthKind: Rule = {
     const [first, second] = kinds;
     if (second !== undefined) {
       return finding(
-        t`A mouth is one thing: \`${first}\` and \`${second}\` exclude each other. Take one out.`,
+        t`A mouth is described in one way: \`${first}\` and \`${second}\` exclude each other. Remove one.`,
         ["mouth", second],
         "key",
       );
     }
     if (first === "window" && traits?.hasStopper !== false && own(mouth, "stopper") !== undefined) {
       const message = t(
-        "`stopper` beside a window means nothing: there it is an embouchure hole's. A plug upstream of the window is written inside, counted from the window's upstream end: `window: { width: 9, cutUp: 4.5, stopper: 4 }`.",
+        "`stopper` beside a window means nothing: it belongs to an embouchure hole. A plug upstream of the window is written inside, counted from the window's upstream end: `window: { width: 9, cutUp: 4.5, stopper: 4 }`.",
       );
       return finding(message, ["mouth", "stopper"], "key");
     }

@@ -20,7 +20,7 @@ export const pipeWithoutNote: Rule = {
   check: ({ data }) =>
     pipeData(data).flatMap((pipe, i) => {
       if (!isMap(pipe) || own(pipe, "note") !== undefined) return [];
-      const message = t("Which note shall this pipe sound? Give it `note: C5`, say, and it is checked against it.");
+      const message = t("Which note should this pipe sound? Give it `note: C5`, say, and it is checked against it.");
       return [{ code: "pipe/no-note", severity: "warning", message, path: ["pipes", i] }];
     }),
 };
@@ -31,7 +31,7 @@ export const fingeringsOfPipes: Rule = {
   check: ({ data }) => {
     const list = own(data, "fingerings");
     if (!Array.isArray(list) || list.length === 0) return [];
-    const message = t("A pan pipe plays one note a pipe, and these fingerings are not looked at. Take them out.");
+    const message = t("A pan pipe plays one note per pipe, so these fingerings are ignored. Remove them.");
     return [{ code: "pipe/fingerings", severity: "warning", message, path: ["fingerings"], on: "key" }];
   },
 };

@@ -39,7 +39,7 @@ export const wallTooThin: MakingRule = {
     if (wall.laid >= least.mm - MADE_SLACK) return [];
     const drawn = atLeastText(least.mm / making.laidUnit, making.draft);
     const [is, wanted] = madeBeside([made(wall.laid, making, DRAWN), made(least.mm, making, DRAWN)], making);
-    const message = t`The wall prints ${is} thick; to be airtight it needs ${wanted} (${least.why}). A leak makes notes weak or silent. Draw it ${drawn} or thicker, or state what your printer closes: \`print.leastWall\`.`;
+    const message = t`The wall prints ${is} thick; to be airtight it needs ${wanted} (${least.why}). A leak makes notes weak or silent. Draw it ${drawn} or thicker, or state what your printer can close: \`print.leastWall\`.`;
     const related = scaled(making)
       ? [{ path: ["print", "scale"], message: t("Walls shrink with the print scale") }]
       : [];
@@ -95,7 +95,7 @@ export const wallLines: MakingRule = {
   check: (making) => {
     const odd = oddWall(making);
     if (odd === undefined || spoiltByScale(making, odd.lines) !== undefined) return [];
-    const message = t`The wall prints ${madeText(odd.laid, making, DRAWN)} thick, which is no whole number of lines of ${odd.lines.words}: a gap stays inside it, or stray lines fill it. ${remedy(making, odd)}.`;
+    const message = t`The wall prints ${madeText(odd.laid, making, DRAWN)} thick, which is not a whole number of lines of ${odd.lines.words}: a gap stays inside it, or stray lines fill it. ${remedy(making, odd)}.`;
     return [{ code: LINES, severity: "information", message, path: ["wall"] }];
   },
 };
@@ -108,7 +108,7 @@ export const scaleLeavesLines: MakingRule = {
     const whole = odd && spoiltByScale(making, odd.lines);
     if (odd === undefined || whole === undefined) return [];
     const percent = Number((making.printScale * 100).toPrecision(5));
-    const message = t`At ${percent} % the wall prints ${madeText(odd.laid, making, DRAWN)} thick, no whole number of lines of ${odd.lines.words}, where as drawn it is ${whole}. ${remedy(making, odd)}; or rekey by refit, which keeps the wall.`;
+    const message = t`At ${percent} % the wall prints ${madeText(odd.laid, making, DRAWN)} thick, not a whole number of lines of ${odd.lines.words}, where as drawn it is ${whole}. ${remedy(making, odd)}; or rekey by refit, which keeps the wall.`;
     return [
       {
         code: SCALE,

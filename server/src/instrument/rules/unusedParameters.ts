@@ -20,7 +20,7 @@ export function unusedParameters(data: unknown, numbers: Numbers): readonly Find
       .map((name) => ({
         code: UNUSED,
         severity: "hint" as const,
-        message: t`No formula uses \`${name}\`. Use it, as \`=${name}\`, or take it out.`,
+        message: t`No formula uses \`${name}\`. Use it, as \`=${name}\`, or remove it.`,
         path: ["parameters", name],
         on: "key" as const,
       }))

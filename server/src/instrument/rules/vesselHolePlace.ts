@@ -16,8 +16,8 @@ export const vesselHolePlace: Rule = {
       if (own(holeData(draft.data)[i], name) === undefined) return [];
       const message =
         name === "at"
-          ? t`\`at\` of ${label} does nothing in a round chamber, where \`angle\` and \`elevation\` say where a hole lies: take it out, or say \`shape: tube\` if it is one.`
-          : t`\`elevation\` of ${label} does nothing in a tube, where \`at\` says where a hole lies and \`angle\` to which side: take it out.`;
+          ? t`\`at\` of ${label} does nothing in a round chamber, where \`angle\` and \`elevation\` say where a hole lies: remove it, or say \`shape: tube\` if it is one.`
+          : t`\`elevation\` of ${label} does nothing in a tube, where \`at\` says where a hole lies and \`angle\` to which side: remove it.`;
       return [{ code: "vessel/hole-place", severity: "information", message, path: [...path, name], on: "key" }];
     });
   },

@@ -11,8 +11,8 @@ export const vesselHoleShape: Rule = {
       const oval = length !== undefined && length !== diameter;
       if (!oval && undercut === 0) return [];
       const message = oval
-        ? t`In a vessel's wall ${label} is reckoned as round, by its \`diameter\` alone. Its notes are less sure.`
-        : t`In a vessel's wall ${label} is reckoned as round, and not undercut. Its notes are less sure.`;
+        ? t`In a vessel's wall ${label} is treated as round, by its \`diameter\` alone. Its notes are less sure.`
+        : t`In a vessel's wall ${label} is treated as round, and not undercut. Its notes are less sure.`;
       const property = oval ? "length" : "undercut";
       return [{ code: "model/out-of-range", severity: "information", message, path: [...path, property] }];
     }),
@@ -20,6 +20,6 @@ export const vesselHoleShape: Rule = {
 };
 
 function undercutMouth(): Finding {
-  const message = t("In a vessel's wall the mouth hole is reckoned as not undercut. All its notes are less sure.");
+  const message = t("In a vessel's wall the mouth hole is treated as not undercut. All its notes are less sure.");
   return { code: "model/out-of-range", severity: "information", message, path: ["mouth", "hole", "undercut"] };
 }

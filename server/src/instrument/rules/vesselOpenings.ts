@@ -37,7 +37,7 @@ export const vesselMouth: Rule = {
     const kinds = ["window", "hole", "correction"].filter((kind) => own(mouth, kind) !== undefined);
     const [first, second] = kinds;
     if (second !== undefined) {
-      const message = t`A mouth is one thing: \`${first}\` and \`${second}\` exclude each other. Take one out.`;
+      const message = t`A mouth is described in one way: \`${first}\` and \`${second}\` exclude each other. Remove one.`;
       return finding(message, ["mouth", second], "key");
     }
     if (first === "window" || first === "hole") return [];

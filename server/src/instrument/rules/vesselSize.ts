@@ -65,13 +65,13 @@ export const vesselShapeAssumed: Rule = {
     ];
     if (cavity.standIn === "box") {
       return finding(
-        t("A box is reckoned as the ellipsoid of its volume and proportions: take 10 cents more of uncertainty."),
+        t("A box is treated as the ellipsoid of its volume and proportions: allow 10 cents more of uncertainty."),
         "shape",
       );
     }
     const size = lengthText(2 * cavity.semiAxes[0], draft);
     return finding(
-      t`Of the chamber only the volume is known: it is reckoned as a sphere of ${size} inner diameter. A long body sounds flatter, by 10 to 150 cents: give its \`shape\` and \`length\` too.`,
+      t`Only the chamber's volume is given: it is treated as a sphere of ${size} inner diameter. A long body sounds flatter, by 10 to 150 cents: give its \`shape\` and \`length\` too.`,
       "volume",
     );
   },

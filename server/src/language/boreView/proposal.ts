@@ -43,7 +43,7 @@ export async function proposal(
     if (edits.length === 0) return { ...none, refused: says.join(" ") || t("There is nothing to change.") };
     const after = await sliced(reopened(applyEdits(context.file.text, edits)), shouldStop);
     const result = after.file.documents[document.index];
-    if (result === undefined) return { ...none, refused: t("The text would no longer be read.") };
+    if (result === undefined) return { ...none, refused: t("The text could no longer be read.") };
     const { view, trouble } = await sliced(boreViewSteps(after, result), shouldStop);
     if (view === undefined) return { ...none, refused: trouble ?? t("There would be nothing to draw.") };
     return { view, title, says, edits: edits.map(({ span, text }) => ({ ...span, text })) };

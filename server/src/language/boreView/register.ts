@@ -46,7 +46,7 @@ export function registerBoreView(session: Session): void {
     return session.answer<TrialAnswer>("Trial", textOf(uri), token, { edits: [] }, (design, stop) => {
       if (design.version !== version) return { edits: [], refused: t("The text has changed meanwhile.") };
       if (!isPath(path) || typeof value !== "number" || !Number.isFinite(value))
-        return { edits: [], refused: t("This is no number of the design.") };
+        return { edits: [], refused: t("This is not a number of the design.") };
       const trial = { path, value, documentIndex: wholeNumber(documentIndex) ?? 0 };
       return sliced(tryNumberSteps(design, trial, reopening(design)), stop);
     });
@@ -93,7 +93,7 @@ function registerAnswers(session: Session): void {
     return session.answer<ProposalAnswer>("Proposal", uri, token, gone, async (design, stop) => {
       const own = document(design);
       if (own === undefined) return gone;
-      if (!isChange(change)) return { ...gone, refused: t("This is no change of a design.") };
+      if (!isChange(change)) return { ...gone, refused: t("This is not a change to a design.") };
       const working = { longWork: session.longWork, shouldStop: stop, reopened: reopening(design) };
       return proposal(design, own, change, working);
     });

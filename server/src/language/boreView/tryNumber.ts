@@ -18,14 +18,14 @@ export function* tryNumberSteps(
   const document = context.file.documents[documentIndex];
   if (document === undefined) return { edits: [], refused: t("The instrument is no longer there.") };
   const lever = leverOf(document, path);
-  if (lever === undefined) return { edits: [], refused: t("This is no number of the design.") };
+  if (lever === undefined) return { edits: [], refused: t("This is not a number of the design.") };
   if ("refused" in lever) return { edits: [], refused: lever.refused };
   const edits = changeByLever(document, path, value);
   const after = yield* reopened(applyEdits(context.file.text, edits));
   const trial = after.file.documents[documentIndex];
   const refused = trial && newTrouble(document, trial);
   if (trial === undefined || refused !== undefined)
-    return { edits: [], refused: refused ?? t("The text would no longer be read.") };
+    return { edits: [], refused: refused ?? t("The text could no longer be read.") };
   const { view, trouble } = yield* boreViewSteps(after, trial, true);
   if (view === undefined) return { edits: [], refused: trouble ?? t("There would be nothing to draw.") };
   return { view, edits: edits.map(({ span, text }) => ({ ...span, text })) };

@@ -23,7 +23,7 @@ export function benchActions(place: ActionPlace, only: readonly string[] | undef
     ...(document.syntax === "json"
       ? []
       : [offer(t("Bench: write the order of work above the measured notes"), { do: "bench", write: "plan" })]),
-    offer(t("Bench: the first step is done; write its size and take out the notes measured before"), {
+    offer(t("Bench: the first step is done; write its size and remove the notes measured before"), {
       do: "bench",
       write: "first step",
     }),

@@ -46,7 +46,7 @@ export function* calibrateActions(place: ActionPlace, only: readonly string[] | 
 function nextPrint({ context, document: { index } }: ActionPlace): OfferedAction {
   const recipe = { uri: context.uri, textName: context.textName, documentIndex: index };
   return {
-    action: { title: t("Correct for the next print: calibrate, then bring every note in tune"), kind: KIND },
+    action: { title: t("Correct for the next print: calibrate, then bring every note into tune"), kind: KIND },
     recipe: { ...recipe, work: { do: "correct", freedom: "all" }, preview: true },
   };
 }

@@ -6,14 +6,14 @@ import { FIX_ALL_KIND } from "../capabilities.js";
 import { type ActionPlace, type OfferedAction, touches, wanted } from "./action.js";
 
 const HOLES_ONLY = {
-  tube: "Bring every hole in tune, keep the bore",
-  pipes: "Bring every hole in tune, keep the bore",
-  vessel: "Bring every hole in tune, keep the chamber",
+  tube: "Bring every hole into tune, keep the bore",
+  pipes: "Bring every hole into tune, keep the bore",
+  vessel: "Bring every hole into tune, keep the chamber",
 } as const;
 const WHOLE = {
-  tube: "Bring every note in tune: holes, and the bore toward the foot",
-  pipes: "Bring every pipe in tune: move the stoppers",
-  vessel: "Bring every note in tune: holes, and the size of the chamber",
+  tube: "Bring every note into tune: holes, and the bore toward the foot",
+  pipes: "Bring every pipe into tune: move the stoppers",
+  vessel: "Bring every note into tune: holes, and the size of the chamber",
 } as const;
 
 export function retuneActions(place: ActionPlace, only: readonly string[] | undefined): OfferedAction[] {

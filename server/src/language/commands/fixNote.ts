@@ -16,7 +16,7 @@ import { type NotePlace, notePlace } from "./names.js";
 export const fixNote: CommandHandler = async (session, args, token) => {
   const place = notePlace(args?.[0]);
   if (place === undefined)
-    return new ResponseError<void>(ErrorCodes.InvalidParams, t("the command needs the place of a fingering"));
+    return new ResponseError<void>(ErrorCodes.InvalidParams, t("the command needs the position of a fingering"));
   const found = await session.answer<Fix | "none" | null>("Fix", place.uri, token, null, async (design, stop) => {
     const fix = await sliced(noteFix(design, place), stop);
     if (fix === undefined) return "none";

@@ -32,7 +32,7 @@ export const fingering: HoverTopic = function* (place) {
     pattern ?? "",
     stopsFoot(own.fingering, place.analysis.instrument.holes.length) ? t("foot stopped") : "",
     registers ? t`register ${register}` : "",
-    bend === 0 ? "" : t`blown ${signedCents(bend)} cents of an even breath, which the prediction is of`,
+    bend === 0 ? "" : t`bent ${signedCents(bend)} cents by the breath; the prediction is for an even breath`,
   ];
   return [
     parts.filter((part) => part !== "").join(" · "),
@@ -74,7 +74,7 @@ function* sureness({ document, analysis }: HoverPlace, own: GovernedNote): Steps
   if (own.predictedHz === undefined) return [];
   const bands = yield* bandsInTime(document, analysis);
   if (bands === undefined)
-    return [t("How sure this is would take too long to work out here; `borewright pitch --bands` does.")];
+    return [t("How sure this is would take too long to work out here; `borewright pitch --bands` shows it.")];
   const band = bands[own.index];
   return band === undefined ? [] : [t`Good to ${bandInWords(band)} (${bandPartsInWords(band)}).`];
 }
@@ -93,7 +93,7 @@ function* answer({ analysis }: HoverPlace, own: GovernedNote): Steps<string[]> {
   return [t`Response: ${parts.join("; ")}.`];
 }
 
-/** `Breath, estimated: speaks from 5.1 mm (50 Pa) of water; ordinary breath 15 mm (150 Pa), 88 to 250 Pa; +3.3 cents for a tenth more.` */
+/** `Breath, estimated: speaks from 5.1 mm (50 Pa) of water; ordinary breath 15 mm (150 Pa), 88 to 250 Pa; +3.3 cents for a tenth more breath.` */
 function* breath({ analysis }: HoverPlace, own: GovernedNote, all: readonly GovernedNote[]): Steps<string[]> {
   const found = yield* breathInTime(analysis);
   const lowest = found && all[found.lowest];

@@ -16,7 +16,7 @@ export const measured: HoverTopic = function* ({ document, analysis, path }) {
   if (instrument.measured.length === 0) return [];
   try {
     const calibration = yield* within(new Budget(ANSWER_WORK), calibrationSteps(document.resolution, analysis));
-    if (calibration === undefined) return [t("To calibrate it would take too long here; `borewright calibrate` does.")];
+    if (calibration === undefined) return [t("Calibrating it would take too long here; run `borewright calibrate`.")];
     const index = path[1];
     const shown = calibration.notes.filter((note) => index === undefined || note.path[1] === index);
     const rows = shown.map(({ name, hz, beforeCents, residualCents }) => [

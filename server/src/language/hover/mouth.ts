@@ -49,7 +49,7 @@ function* voicing(analysis: HoverPlace["analysis"], [, part, name]: Path): Steps
 
 const MOUTHS = {
   ideal: "an ideal open end, as textbooks have it; no real mouth is like that.",
-  correction: "a measured correction stands for it.",
+  correction: "replaced by a measured correction.",
   window: "a window at the end of a windway.",
   embouchure: "an embouchure hole under the lip, with the stopper beside it.",
   notch: "a notch in the tube's end, which lip and chin close but for a slot before its edge.",

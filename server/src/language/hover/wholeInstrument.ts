@@ -125,7 +125,7 @@ export const temperament: HoverTopic = ({ analysis }) => {
     seen.set(target.pitchClass, 1200 * Math.log2(frequencyOf(target, tuning) / frequencyOf(target, equal)));
   }
   const name =
-    instrument.temperament === "custom" ? t("your own twelve cents") : escapeMarkdown(instrument.temperament);
+    instrument.temperament === "custom" ? t("your own twelve values") : escapeMarkdown(instrument.temperament);
   const rows = [...seen].map(([note, cents]) => [note, signedCents(cents)]);
   if (rows.every(([, cents]) => cents === "0.0")) return [t`**${name}**: every note where equal temperament has it.`];
   return [

@@ -38,7 +38,7 @@ import {
 export type ChangeWork =
   | { readonly do: "rekey"; readonly to: string; readonly by: RekeyMethod }
   | { readonly do: "retune"; readonly freedom: Freedom }
-  /** The mouth calibrated by the measured notes, then every note brought in tune for the next print. */
+  /** The mouth calibrated by the measured notes, then every note brought into tune for the next print. */
   | { readonly do: "correct"; readonly freedom: Freedom }
   /** A printable model as a design: an edit of the empty text. */
   | ({ readonly do: "survey" } & MakersFile)
@@ -181,7 +181,7 @@ function performBench(
 
 function noteNamed(name: string) {
   const note = parseNote(name);
-  if (note === undefined) throw new CannotRekey(t`${name} is no note`);
+  if (note === undefined) throw new CannotRekey(t`${name} is not a note`);
   return note;
 }
 

@@ -66,7 +66,7 @@ export async function made(
     case "drawing": {
       const { resolution } = document;
       const outline = outlineOf(resolution);
-      if (outline === undefined) return refusal(t("The design does not say enough of its body to be drawn."));
+      if (outline === undefined) return refusal(t("The design does not say enough about its body to be drawn."));
       const { unitMillimetres: unit } = resolution.instrument;
       const sheets = drawSheets(outline, { paper: "A4", unit, unitName: resolution.draft.unit });
       return { files: sheetFiles(sheets, work.format), sheet: undefined };

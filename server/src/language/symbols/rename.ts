@@ -62,7 +62,7 @@ function refuse({ resolution, root }: DesignDocument, to: Path, name: string, is
   const isWritable = to[0] === "parameters" ? isParameterName(name) : !isUsed || isFormulaName(name);
   if (!isWritable || ((to[0] === "parameters" || isUsed) && Object.hasOwn(FUNCTIONS, name)))
     throw new CannotRename(
-      t`\`${name}\` cannot stand in a formula: a name is letters, digits and _, and no function's`,
+      t`\`${name}\` cannot be used in a formula: a name has letters, digits and _, and is not a function's`,
     );
   const parameters = nodeAt(root, ["parameters"]);
   const isTaken =

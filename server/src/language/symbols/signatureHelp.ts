@@ -7,7 +7,7 @@ import type { DesignContext } from "../designContext.js";
 const ABOUT: Record<FunctionName, { readonly values: string; readonly text: string }> = {
   min: { values: told("value, …"), text: told("The least of the values.") },
   max: { values: told("value, …"), text: told("The greatest of the values.") },
-  sqrt: { values: told("value"), text: told("The square root; of a negative number there is none.") },
+  sqrt: { values: told("value"), text: told("The square root; a negative number has none.") },
   abs: { values: told("value"), text: told("The value without its sign.") },
   round: { values: told("value"), text: told("The nearest whole number.") },
 };

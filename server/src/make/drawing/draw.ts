@@ -186,7 +186,7 @@ function mouthInWords({ mouth }: TubeOutline, length: (mm: number) => string): s
 /** Beside the table, above the title block. */
 function notes({ pen, to, from }: Framed, outline: Outline): void {
   const lines = [
-    ...outline.assumed.map((line) => `Taken as usual: ${line.charAt(0).toLowerCase()}${line.slice(1)}.`),
+    ...outline.assumed.map((line) => `Assumed, as is usual: ${line.charAt(0).toLowerCase()}${line.slice(1)}.`),
     "The drawing is the instrument's size before the print scale.",
     ...cautions({ hasSmallParts: hasSmallParts(outline) }),
   ].flatMap((line) => wrapped(line, NOTE_SIGNS));

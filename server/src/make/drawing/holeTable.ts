@@ -38,7 +38,7 @@ export function drawHoleTable(pen: Pen, at: Point, holes: readonly HoleOutline[]
   const [x, y] = at;
   drawTable(pen, at, COLUMNS, rows, most);
   if (holes.some(({ undercut }) => undercut > 0))
-    pen.text([x, y + (Math.min(holes.length, most) + 1.6) * ROW], "+ undercut: so much wider at the bore", {
+    pen.text([x, y + (Math.min(holes.length, most) + 1.6) * ROW], "+ undercut: how much wider at the bore", {
       size: 2.5,
     });
 }

@@ -26,7 +26,7 @@ export function templateSheets(
     const sheet = `sheet ${page + 2} of ${count + 1}`;
     const frame = framed(paper, { name, scale: "1:1", what: "Drilling template", unit: unitName, sheet });
     const { pen } = frame;
-    const care = "Clamp the tube, drill small first, wear eye protection; mind local workshop rules.";
+    const care = "Clamp the tube, drill small first, wear eye protection; follow local workshop rules.";
     pen.text([frame.from[0] + MARGIN + CHECK + 6, frame.to[1] - MARGIN / 2], care, { size: 2.2 });
     checkLine(pen, [frame.from[0] + MARGIN, frame.to[1] - MARGIN / 2]);
     for (const [row, [start, end]] of strips.slice(page * rows, (page + 1) * rows).entries()) {
@@ -106,7 +106,7 @@ function checkLine(pen: Pen, [x, y]: Point): void {
       [end, y - 1.5],
       [end, y + 1.5],
     ]);
-  pen.text([x + CHECK / 2, y - 1], "this line is 100 mm long: else print again at full size", {
+  pen.text([x + CHECK / 2, y - 1], "this line is 100 mm long; if not, print again at full size", {
     size: 2.2,
     anchor: "middle",
   });

@@ -8,17 +8,17 @@ export const PRINT_AS_IT_IS =
 export function benchCautions(): readonly string[] {
   return [
     "Hold it in padded jaws, never in the hand, while drilling or reaming: a bit that catches spins it. Wear eye protection; no gloves and no loose sleeves near a turning tool.",
-    "Cut slowly: printed plastic melts and grabs. Hot tools burn and give off fumes: ventilate, and keep them off skin and plastic that nobody has named.",
+    "Cut slowly: printed plastic melts and grabs. Hot tools burn and give off fumes: ventilate, and keep them off skin and off plastic you cannot identify.",
     "Dust of plastic, wood and bamboo harms the lungs: wear a mask, wet what you sand, and clean up by vacuum rather than by blowing through.",
     TOUCHES_THE_MOUTH,
     WASH,
-    "Glue for a sleeve is sealed off from breath and lips, and cured as its data sheet says.",
-    "Local rules and qualified advice go before this list.",
+    "Seal the glue of a sleeve off from breath and lips, and cure it as its data sheet says.",
+    "Local rules and qualified advice take precedence over this list.",
   ];
 }
 
 const TOUCHES_THE_MOUTH =
-  "It touches the mouth: take plain filament that its maker sells for food contact and follow its data sheet; seal the lip area with a coating meant for such use.";
+  "It touches the mouth: use plain filament that its maker sells for food contact and follow its data sheet; seal the lip area with a coating meant for such use.";
 const WASH =
   "Layers hold germs: wash it warm, not hot (PLA softens near 55 °C), let it dry, and do not share it unwashed.";
 
@@ -34,19 +34,19 @@ export function cautions({ hasSmallParts }: Instrument): readonly string[] {
     TOUCHES_THE_MOUTH,
     WASH,
     "Take off strings and burrs, and break sharp edges, before it comes near lips. Wear a mask and eye protection when sanding or cutting.",
-    "Ventilate while printing, gluing and coating: heed the safety data sheets of filament, glue and finish.",
+    "Ventilate while printing, gluing and coating: follow the safety data sheets of filament, glue and finish.",
     ...(hasSmallParts ? [SMALL_PARTS] : []),
-    "Checked for its geometry, not for its strength. Local rules and qualified advice go before this list.",
+    "Checked for its geometry, not for its strength. Local rules and qualified advice take precedence over this list.",
   ];
 }
 
 /** For who plays it and does not make it. */
 export function playersCautions({ hasSmallParts }: Instrument): readonly string[] {
   return [
-    "It touches the mouth: play it only if what it is made of and coated with is meant for that, and if no edge or burr is sharp.",
+    "It touches the mouth: play it only if its material and coating are meant for that, and if no edge or burr is sharp.",
     WASH,
     ...(hasSmallParts ? [SMALL_PARTS] : []),
-    "Local rules and qualified advice go before this list.",
+    "Local rules and qualified advice take precedence over this list.",
   ];
 }
 

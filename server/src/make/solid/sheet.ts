@@ -1,4 +1,4 @@
-/** The short sheet that goes with a solid: what was made, how it is printed and put together, what to heed. */
+/** The short sheet that goes with a solid: what was made, how it is printed and assembled, what to mind. */
 import type { Made, MadePart } from "./build.js";
 import { cautions, PRINT_AS_IT_IS } from "./cautions.js";
 import type { Laid } from "./lay.js";
@@ -16,13 +16,17 @@ export function sheet({ outline, parts }: Made, laid: Laid): string {
     "  As the parts stand: bores upright come out round. No supports in bore, windway or holes.",
     "  Layers of 0.12 to 0.16 mm for the head, 0.2 mm for the rest; three or more outlines, so that no wall leaks; the seam at the back, away from windway and labium.",
     "",
-    "Putting together",
+    "Assembly",
     ...parts.flatMap((part) => part.advice.map((line) => `  ${part.name}: ${line}`)),
     ...(outline.assumed.length === 0
       ? []
-      : ["", "Taken because the design does not say (common practice)", ...outline.assumed.map((line) => `  ${line}`)]),
+      : [
+          "",
+          "Assumed because the design does not say (common practice)",
+          ...outline.assumed.map((line) => `  ${line}`),
+        ]),
     "",
-    "Please heed",
+    "Please note",
     ...cautions({ hasSmallParts: parts.some((part) => part.isSmall) }).map((line) => `  ${line}`),
   ];
   return lines.join("\n");
@@ -34,7 +38,7 @@ function bedLines(parts: readonly MadePart[], { fits, tooLarge }: Laid): readonl
     large.length === 0
       ? []
       : [
-          `  Larger than \`print.bed\` as it stands: ${large.join(", ")}. Part the tube (\`joint: true\` on a station of the bore), print it smaller, or on a larger printer.`,
+          `  Larger than \`print.bed\` as it stands: ${large.join(", ")}. Split the tube (\`joint: true\` on a station of the bore), print it smaller, or on a larger printer.`,
         ];
   return fits ? tall : [...tall, "  Not all of it lies on the bed at once: print the parts one after the other."];
 }

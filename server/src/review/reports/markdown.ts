@@ -71,8 +71,8 @@ function detailLines(compared: Compared, open: boolean): readonly string[] {
       t("Hands, printer, response"),
       measures.filter(isChanged).map((change) => `- ${change.name}: ${measureText(change)}`),
     ),
-    ...section(t("Findings that came"), block(findings.came.map((finding) => findingLine(next, finding)))),
-    ...section(t("Findings that went"), block(findings.went.map((finding) => findingLine(old, finding)))),
+    ...section(t("New findings"), block(findings.came.map((finding) => findingLine(next, finding)))),
+    ...section(t("Findings resolved"), block(findings.went.map((finding) => findingLine(old, finding)))),
     "</details>",
     "",
   ];

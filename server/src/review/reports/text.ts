@@ -36,11 +36,11 @@ function designLines(compared: Compared): readonly string[] {
       measures.filter(isChanged).map((change) => `${change.name}: ${measureText(change)}`),
     ),
     ...listed(
-      "Findings that came:",
+      "New findings:",
       findings.came.map((finding) => findingLine(next, finding)),
     ),
     ...listed(
-      "Findings that went:",
+      "Findings resolved:",
       findings.went.map((finding) => findingLine(old, finding)),
     ),
   ];

@@ -45,7 +45,7 @@ function shownCents(cents: number | undefined): string {
 function meaning({ state, leftTolerance, cameIntoTolerance, fingeredAnew }: NoteChange, tolerance: number): string {
   const word = state === "same" ? "" : state === "unknown" ? t("not predicted") : t(state);
   const limit = leftTolerance ? t`left ±${tolerance}` : cameIntoTolerance ? t`now within ±${tolerance}` : "";
-  return [word, limit, fingeredAnew ? t("fingered anew") : ""].filter(Boolean).join(", ");
+  return [word, limit, fingeredAnew ? t("fingered differently") : ""].filter(Boolean).join(", ");
 }
 
 const THINGS: Readonly<Record<List, string>> = {

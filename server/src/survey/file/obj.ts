@@ -19,7 +19,7 @@ export function readObj(bytes: Uint8Array): Float64Array {
       const first = text[from];
       if (first === "v") for (const word of words(text, from, to).slice(0, 3)) vertices.push(Number(word));
       else if (first === "f") face(words(text, from, to), vertices.length / 3, line, corners);
-      if (vertices.length % 3 !== 0) throw new CannotSurvey(t`Line ${line} is no corner: v and three numbers.`);
+      if (vertices.length % 3 !== 0) throw new CannotSurvey(t`Line ${line} is not a corner: v and three numbers.`);
     }
     from = to + 1;
     if (corners.length > 0) mustBeFew(corners.length / 3);

@@ -29,7 +29,7 @@ export function checkedFile(file: MeshFile): MeshFile {
     const bad = part.findIndex((value) => !Number.isFinite(value) || Math.abs(value) > LARGEST);
     if (bad >= 0)
       throw new CannotSurvey(
-        t`Triangle ${Math.floor(bad / 9) + 1} has a corner that is no place (${part[bad]}). Export it again, or repair the mesh first.`,
+        t`Triangle ${Math.floor(bad / 9) + 1} has a corner that is not a point (${part[bad]}). Export it again, or repair the mesh first.`,
       );
   }
   return { ...file, parts };

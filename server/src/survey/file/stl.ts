@@ -17,10 +17,10 @@ export function readStl(bytes: Uint8Array): Float64Array {
   if (corners.length > 0 && corners.length % 9 === 0) return Float64Array.from(corners);
   if (corners.length > 0)
     throw new CannotSurvey(t("The STL text breaks off within a triangle. Export or copy it again."));
-  if (bytes.length < HEADING_BYTES) throw new CannotSurvey(t("It is no STL file, or only the beginning of one."));
+  if (bytes.length < HEADING_BYTES) throw new CannotSurvey(t("It is not an STL file, or only the beginning of one."));
   const held = Math.floor((bytes.length - HEADING_BYTES) / TRIANGLE_BYTES);
   throw new CannotSurvey(
-    t`It says it has ${count} triangles and holds room for ${held}: cut off, or no STL file. Export or copy it again.`,
+    t`It says it has ${count} triangles and holds room for ${held}: cut off, or not an STL file. Export or copy it again.`,
   );
 }
 

@@ -115,7 +115,7 @@ function transformOf(text: string | undefined): Transform {
   if (text === undefined) return UNMOVED;
   const numbers = text.trim().split(/\s+/).map(Number);
   if (numbers.length !== 12 || !numbers.every(Number.isFinite))
-    throw new CannotSurvey(t`A transform in the 3MF package is no twelve numbers: ${text.slice(0, 40)}.`);
+    throw new CannotSurvey(t`A transform in the 3MF package is not twelve numbers: ${text.slice(0, 40)}.`);
   return numbers;
 }
 

@@ -44,8 +44,8 @@ export function mouthOf(at: AtMouth, notes: string[], questions: string[]): Surv
     else if (stopper === undefined)
       questions.push(
         look.exit !== undefined
-          ? "How far above the window does the plug end? No plug is in the bore; it is taken to end at the window."
-          : "Where does the block end? The bore is open above the window; the block is taken to end there.",
+          ? "How far above the window does the plug end? No plug is in the bore; it is assumed to end at the window."
+          : "Where does the block end? The bore is open above the window; the block is assumed to end there.",
       );
     if (window.isCurved)
       notes.push(
@@ -72,7 +72,7 @@ export function mouthOf(at: AtMouth, notes: string[], questions: string[]): Surv
   if (embouchure !== undefined) {
     if (!main.closedFrom)
       questions.push(
-        "How far is the stopper's face from the embouchure's middle? No stopper is in the file; a bore's width is taken.",
+        "How far is the stopper's face from the embouchure's middle? No stopper is in the file; a bore's width is assumed.",
       );
     const doubt = Math.max(0.01, roughness, 2 * embouchure.unsure.wave, 2 * embouchure.scatter);
     return {

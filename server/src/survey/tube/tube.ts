@@ -69,7 +69,7 @@ function described(mesh: Mesh, scanned: Scan, look: Look, loose: readonly Loose[
     notes.push(`The bore's rim is rounded or chamfered over ${words(bore.rims, 1)} mm, which is left out.`);
   if (bore.facet > COARSE) {
     notes.push(
-      `The bore has about ${bore.sides} flat sides: its corners lie on ${words(bore.corner)} mm, ${words(bore.usual)} mm is the round bore of the same area, which is what sounds. Holes are read alike. Were they drawn wider and the mesh made coarse?`,
+      `The bore has about ${bore.sides} flat sides: its corners lie on ${words(bore.corner)} mm, ${words(bore.usual)} mm is the round bore of the same area, which is what sounds. Holes are read the same way. Were they drawn wider and the mesh made coarse?`,
     );
   }
   const mouth = mouthOf({ mesh, scanned, look, usual: bore.usual, roughness: bore.roughness, loose }, notes, questions);
@@ -97,7 +97,9 @@ function described(mesh: Mesh, scanned: Scan, look: Look, loose: readonly Loose[
     holes,
   };
   if (!look.isSure)
-    questions.push("Is the mouth at this end? Both ends are open and alike; the one farther from the holes was taken.");
+    questions.push(
+      "Is the mouth at this end? Both ends are open and alike; the one farther from the holes was assumed.",
+    );
   return { body, notes, questions };
 }
 
@@ -257,7 +259,7 @@ function holeOf(hole: HoleFound, { mouthAt, front, wall, roughness, facet, local
   const standing = Math.max(roughness, facet, hole.chimneyScatter);
   const remarks = [
     ...(hole.isGuess ? ["could not be cut through cleanly: measure it"] : []),
-    ...(Math.abs(lean) > leans ? [`leans ${words(lean, 1)}° along the bore, for which there is no word`] : []),
+    ...(Math.abs(lean) > leans ? [`leans ${words(lean, 1)}° along the bore, which the format has no word for`] : []),
     ...(hole.kink > KINK ? ["its sides are not straight"] : []),
   ];
   return {

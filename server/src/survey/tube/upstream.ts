@@ -65,7 +65,7 @@ export function plugBeside({ exit }: Look, up: number, bore: number, loose: read
     exit === undefined ? ["block", "with the upper end"] : ["plug", "with the end of the slow chamber's exit"];
   return {
     stopper,
-    note: `The ${what} that lies beside it, ${plug.length.toFixed(1)} mm long, is taken to be pushed in flush ${where}: its face lies ${stopper.toFixed(2)} mm above the window.`,
+    note: `The ${what} that lies beside it, ${plug.length.toFixed(1)} mm long, is assumed to be pushed in flush ${where}: its face lies ${stopper.toFixed(2)} mm above the window.`,
   };
 }
 

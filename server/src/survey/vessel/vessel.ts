@@ -60,13 +60,13 @@ export function surveyVessel(mesh: Mesh): VesselFound | undefined {
     },
     notes: [
       `A closed chamber of ${volume.cm3.toFixed(1)} cm³: a vessel. An ellipsoid fits it within ${roughness.toFixed(3)} mm.`,
-      ...(isRound ? [] : ["The chamber is no ellipsoid: its volume is written."]),
+      ...(isRound ? [] : ["The chamber is not an ellipsoid: its volume is written."]),
     ],
     questions: [
       ...(window === undefined
-        ? ["Is it blown across this hole? It has no window; the hole that lies at an end, or the widest, was taken."]
+        ? ["Is it blown across this hole? It has no window; the hole that lies at an end, or the widest, was assumed."]
         : []),
-      "In which order are the holes opened? The smaller ones first is taken.",
+      "In which order are the holes opened? The smaller ones first is assumed.",
     ],
   };
 }

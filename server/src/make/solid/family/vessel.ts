@@ -28,7 +28,7 @@ export function vesselParts(vessel: VesselOutline, leastWall: number, shapes: Sh
   const common = { path: ["vessel"], touchesMouth: true } as const;
   if (vessel.split === undefined) {
     const advice = [
-      "It is hollow and in one piece: it needs supports inside, which come out through no hole. Print it in halves if you can.",
+      "It is hollow and in one piece: it needs supports inside, which no hole lets out. Print it in halves if you can.",
     ];
     return [
       { name: "body", solid: whole, up: "+z", stands: "upright, the mouth up", advice, genus: openings - 1, ...common },
