@@ -21,7 +21,7 @@ const COLD = 30;
 export class Judge {
   private child: ChildProcess | undefined;
 
-  /** @param budget seconds of tests that a mutant may cost, quickest tests first */
+  /** @param budget seconds of tests that a mutant may cost, those near it and quick tests first */
   constructor(
     private readonly host: string,
     private readonly begin: Begin,
@@ -30,9 +30,8 @@ export class Judge {
   ) {}
 
   async judge(mutant: Mutant, text: string): Promise<Judged> {
-    const covering = [...this.coverage(mutant.id)].sort(
-      (one, other) => one.seconds + one.loading - (other.seconds + other.loading),
-    );
+    const costs = ({ file, seconds, loading }: Covering) => (seconds + loading) / worth(file, mutant.file);
+    const covering = [...this.coverage(mutant.id)].sort((one, other) => costs(one) - costs(other));
     if (covering.length === 0) return { mutant, outcome: "not covered" };
     const asked = withinBudget(covering, this.budget);
     const longest = Math.max(...asked.flatMap(({ seconds, loading }) => [seconds, loading]));
@@ -85,11 +84,19 @@ async function started(host: string, begin: Begin): Promise<ChildProcess> {
   return child;
 }
 
+/** How many seconds of other tests one of these is worth: what mirrors the source's folder was written to notice. */
+function worth(test: string, source: string): number {
+  const mirrored = source.replace("server/src", "test").replace(/[^/]*$/, "");
+  return test.startsWith(mirrored) ? NEAR : 1;
+}
+
+const NEAR = 5;
+
 /** The first always; each file costs its loading once. */
-function withinBudget(quickestFirst: readonly Covering[], budget: number): readonly Covering[] {
+function withinBudget(bestFirst: readonly Covering[], budget: number): readonly Covering[] {
   const loaded = new Set<string>();
   let spent = 0;
-  return quickestFirst.filter(({ file, seconds, loading }, at) => {
+  return bestFirst.filter(({ file, seconds, loading }, at) => {
     const more = seconds + (loaded.has(file) ? 0 : loading);
     if (at > 0 && spent + more > budget) return false;
     spent += more;
