@@ -69,7 +69,7 @@ export function forbiddenWidths(
 /** The wall between a hole of a round vessel and another opening that a radius, mm, would leave too thin. */
 function wallsBroken(analysis: Analysis, constraints: Constraints, hole: number) {
   const shape = roundShape(analysis.instrument.body);
-  const limits = shape === undefined ? [] : vesselShapeLimits(shape, constraints, (other) => holeName(analysis, other));
+  const limits = shape === undefined ? [] : vesselShapeLimits(shape, constraints, analysis);
   const own = limits.filter(({ byRadius }) => byRadius.some(([index]) => index === hole));
   return (radius: number) => {
     const now = (index: number) => (index === hole ? radius : MM * (shape?.holes[index]?.radius ?? 0));

@@ -133,12 +133,15 @@ function totalOf({ row, constant }: Sum, x: readonly number[]): number {
 }
 
 /** A length of the printed object as a complaint tells it: `41.2 mm`, tenths of a millimetre or hundredths of an inch. */
-export function sizeText(mm: number, analysis: Analysis): string {
+export function sizeText(mm: number, analysis: Pick<Analysis, "instrument">): string {
   return sizesBeside([mm], analysis)[0];
 }
 
 /** The same of lengths that one sentence compares: no two alike that differ. */
-export function sizesBeside<const T extends readonly number[]>(millimetres: T, { instrument }: Analysis) {
+export function sizesBeside<const T extends readonly number[]>(
+  millimetres: T,
+  { instrument }: Pick<Analysis, "instrument">,
+) {
   const inUnit = { unit: unitName(instrument) };
   const shown = millimetres.map((mm) => length(mm / instrument.unitMillimetres, MEASURED, inUnit));
   return lengthsBeside(shown, inUnit) as { readonly [K in keyof T]: string };

@@ -4,6 +4,7 @@ import { roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
 import type { Constraints } from "./constraints.js";
+import { sizeText } from "./limit.js";
 
 export interface HoleWidthLimit {
   /** The least diameter that is allowed, or the greatest. */
@@ -27,12 +28,13 @@ const NARROWEST = 2;
 
 /** Of hole `hole`, by its index. @param name what it is called in messages */
 export function vesselHoleLimits(
-  { body, holes }: Pick<Instrument, "body" | "holes">,
+  instrument: Instrument,
   constraints: Constraints,
   hole: number,
   name: string,
   ground: Ground = "checked",
 ): readonly HoleWidthLimit[] {
+  const { body, holes } = instrument;
   const [shape, column] = [roundShape(body), sharedColumn(body)];
   const stated = constraints.limits(holes[hole]?.path ?? []).diameter;
   const present = 2e3 * ((shape?.holes ?? column?.holes)?.[hole]?.radius ?? 0);
@@ -43,20 +45,20 @@ export function vesselHoleLimits(
   const across = 2e3 * (shape === undefined ? (column?.bore[0]?.radius ?? 0) : Math.min(...shape.semiAxes));
   // One that is wider already may stay as wide for its cavity.
   const widest = Math.max(share * across, present);
-  const mm = (limit: number) => String(Number(limit.toFixed(1)));
+  const [narrowest, tipped, chambered] = [least, most, widest].map((limit) => sizeText(limit, { instrument }));
   return [
     {
       kind: "least",
       limit: least,
       ofCavity: false,
-      message: t`${name} would have to be narrower than ${mm(least)} mm`,
+      message: t`${name} would have to be narrower than ${narrowest}`,
       advice: t("accept a narrower hole (limits.diameter)"),
     },
     {
       kind: "most",
       limit: most,
       ofCavity: false,
-      message: t`${name} would have to be wider than ${mm(most)} mm, the most that a fingertip covers or its limits allow`,
+      message: t`${name} would have to be wider than ${tipped}, the most that a fingertip covers or its limits allow`,
       advice: t("allow a wider hole (hands.fingertip, limits.diameter)"),
     },
     {
@@ -65,8 +67,8 @@ export function vesselHoleLimits(
       ofCavity: true,
       message:
         ground === "checked"
-          ? t`${name} would have to be wider than ${mm(widest)} mm in this chamber, beyond what the prediction was checked for`
-          : t`${name} would have to be wider than ${mm(widest)} mm in this chamber, beyond which no prediction holds`,
+          ? t`${name} would have to be wider than ${chambered} in this chamber, beyond what the prediction was checked for`
+          : t`${name} would have to be wider than ${chambered} in this chamber, beyond which no prediction holds`,
       advice: t("give the chamber a thinner wall or a shorter hole (chimney)"),
     },
   ];

@@ -2,8 +2,10 @@
 import { straightBetween, type Vessel, wallPoint } from "../../acoustics/vesselShape.js";
 import type { Size } from "../../instrument/making/laying.js";
 import { t } from "../../words/translation.js";
+import { holeName } from "../fix/remedy.js";
+import type { Analysis } from "../predict/analysis.js";
 import type { Constraints } from "./constraints.js";
-import { MM } from "./limit.js";
+import { MM, sizeText } from "./limit.js";
 
 /** `bySize · size + Σ factor · radius ≥ least`; the size is 1 as drawn. */
 export interface VesselShapeLimit {
@@ -18,37 +20,31 @@ export interface VesselShapeLimit {
 }
 
 /**
- * @param nameOf what a hole is called in messages, by its index
  * @param given the vessel as it was given, where `vessel` is on the way from it: its walls are those that may stay thinner
  */
 export function vesselShapeLimits(
   vessel: Vessel,
   constraints: Constraints,
-  nameOf: (hole: number) => string,
+  analysis: Analysis,
   given: Vessel = vessel,
 ): readonly VesselShapeLimit[] {
-  return [...gaps(vessel, constraints.holeGap, nameOf, given), ...bedLimit(vessel, constraints)];
+  return [...gaps(vessel, constraints.holeGap, analysis, given), ...bedLimit(vessel, constraints, analysis)];
 }
 
-function gaps(
-  vessel: Vessel,
-  gap: number,
-  nameOf: (hole: number) => string,
-  given: Vessel,
-): readonly VesselShapeLimit[] {
+function gaps(vessel: Vessel, gap: number, analysis: Analysis, given: Vessel): readonly VesselShapeLimit[] {
   const between = (hole: number, other: number | undefined): VesselShapeLimit => {
     const apart = distance(vessel, hole, other);
     const half = halfWidth(vessel, other);
     // Where there is less wall as given, it may stay so.
     const wall = Math.min(gap, distance(given, hole, other) - halfWidth(given, hole) - halfWidth(given, other));
     const byRadius = [[hole, -1] as const, ...(other === undefined ? [] : [[other, -1] as const])];
-    const beside = other === undefined ? t("the mouth") : nameOf(other);
+    const beside = other === undefined ? t("the mouth") : holeName(analysis, other);
     return {
       bySize: apart,
       byRadius,
       least: wall + (other === undefined ? half : 0),
       limit: wall,
-      message: t`${nameOf(hole)} and ${beside} would have less than ${Number(wall.toFixed(1))} mm of wall between them`,
+      message: t`${holeName(analysis, hole)} and ${beside} would have less than ${sizeText(wall, analysis)} of wall between them`,
       advice: t("give them places farther apart (`angle`, `elevation`)"),
     };
   };
@@ -76,7 +72,11 @@ const LARGEST_SIZE = 16;
 const CLOSE_ENOUGH = 1e-4;
 
 /** One that does not fit as it is drawn is left to its finding. */
-function bedLimit({ semiAxes, wall }: Vessel, { fitsBed }: Constraints): readonly VesselShapeLimit[] {
+function bedLimit(
+  { semiAxes, wall }: Vessel,
+  { fitsBed }: Constraints,
+  analysis: Analysis,
+): readonly VesselShapeLimit[] {
   const outside = (size: number) => semiAxes.map((half) => 2 * MM * (half * size + wall)) as unknown as Size;
   if (!fitsBed(outside(1)) || fitsBed(outside(LARGEST_SIZE))) return [];
   let [fits, least] = [1, LARGEST_SIZE];
@@ -92,7 +92,7 @@ function bedLimit({ semiAxes, wall }: Vessel, { fitsBed }: Constraints): readonl
       byRadius: [],
       least: -fits,
       limit: long,
-      message: t`the vessel would have to be longer than ${long.toFixed(1)} mm outside, the most that the bed takes`,
+      message: t`the vessel would have to be longer than ${sizeText(long, analysis)} outside, the most that the bed takes`,
       advice: t("state a larger bed (print.bed)"),
     },
   ];

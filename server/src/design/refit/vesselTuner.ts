@@ -229,7 +229,7 @@ export class VesselTuner {
   private shapeLimits(constraints: Constraints): readonly VesselLimit[] {
     const shape = roundShape(this.body);
     if (shape === undefined) return [];
-    const all = vesselShapeLimits(shape, constraints, (hole) => holeName(this.analysis, hole), this.given);
+    const all = vesselShapeLimits(shape, constraints, this.analysis, this.given);
     return all.map(({ bySize, byRadius, least, limit, message, advice }): VesselLimit => {
       const row = new Map([[0, bySize]]);
       let rest = least;
