@@ -27,7 +27,7 @@ function textOf({ radius, length, wall, mouth, holes }: Given): string {
   const { width = 0, cutUp = 0, diameter = 0, at = cutUp / 2 } = mouth;
   const opening =
     cutUp > 0
-      ? `window: { width: ${width}, cutUp: ${cutUp} }`
+      ? `window: { width: ${width}, cutUp: ${cutUp}, labium: 1 }`
       : `hole: { length: ${diameter}, width: ${diameter} }, cover: 0`;
   const side = diameter > 0 && at > diameter ? ", mouthAt: side" : "";
   const lines = holes.map(

@@ -10,8 +10,7 @@ import {
   MAKERS,
   mean,
   offOf,
-  offWhenBlown,
-  offWithLabium,
+  offWithUprightLip,
 } from "./wholeInstruments.js";
 
 const sure = foundInstruments().filter(({ known }) => known.isFittedTo);
@@ -26,18 +25,13 @@ describe("whole instruments as everybody knows them", () => {
     ["notch", 10],
     ["transverse", 10],
     ["pan pipe", 10],
-    // The jet drives a window above its own resonance, by 10 to 20 cents at an ordinary breath.
-    ["duct", 20],
+    ["duct", 10],
   ] as const)("of a %s are right on the mean within %s cents, and alike", (family, within) => {
     const own = sure.filter(({ known }) => known.family === family).map(offOf);
     expect(own.length).toBeGreaterThan(1);
     expect(Math.abs(mean(own))).toBeLessThan(within);
-    expect(deviation(own)).toBeLessThan(15);
-  });
-
-  it("of a duct are unbiased in the air that they were blown in, as far as the rules they come from are known", () => {
-    const own = sure.filter(({ known }) => known.family === "duct").map(({ known }) => offWhenBlown(known));
-    expect(Math.abs(mean(own))).toBeLessThan(MAKERS / Math.sqrt(own.length));
+    // Rules and lengths good to ±1 % each.
+    expect(deviation(own)).toBeLessThan(MAKERS + 3);
   });
 
   it.each(["notch", "transverse", "pan pipe", "duct"] as const)(
@@ -48,12 +42,13 @@ describe("whole instruments as everybody knows them", () => {
     },
   );
 
-  it("of a duct are unbiased once a labium's slope is written into the window's depth, and so are all that are from memory", () => {
+  it("of a duct are unbiased with those from memory, too, and flat by more than chance with an upright lip", () => {
     const ducts = foundInstruments().filter(({ known }) => known.family === "duct" && !known.isDoubtful);
-    const grounds = ducts.filter(({ known }) => known.isFittedTo).map(({ known }) => offWithLabium(known));
-    expect(Math.abs(mean(grounds))).toBeLessThan(MAKERS / Math.sqrt(grounds.length));
-    for (const each of [ducts.map(({ known }) => offWithLabium(known)), ducts.map(besideMiddle)])
-      expect(Math.abs(mean(each))).toBeLessThan(deviation(each) / Math.sqrt(each.length));
+    const chance = (cents: readonly number[]) => deviation(cents) / Math.sqrt(cents.length);
+    for (const each of [ducts.map(offOf), ducts.map(besideMiddle)])
+      expect(Math.abs(mean(each))).toBeLessThan(chance(each));
+    const upright = ducts.map(({ known }) => offWithUprightLip(known));
+    expect(mean(upright)).toBeLessThan(-chance(upright));
   });
 
   it("rest on no number from memory, and on none that is doubtful", () => {
@@ -73,7 +68,7 @@ describe("open flue pipes by the 5/3 rule", () => {
 family: duct
 key: ${note}
 air: { temperature: 15, humidity: 0 }
-mouth: { window: { width: ${width}, cutUp: ${cutUp}, chimney: 1.5 } }
+mouth: { window: { width: ${width}, cutUp: ${cutUp}, chimney: 1.5, labium: 1 } }
 bore: [ { at: 0, diameter: ${diameter} }, { at: ${length}, diameter: ${diameter} } ]
 wall: 1
 fingerings: [ { note: ${note} } ]
@@ -90,8 +85,8 @@ fingerings: [ { note: ${note} } ]
   ])("%s of %s Hz and %s mm comes out flat, by no more than the jet may lift a blown pipe", (note, hz, diameter) => {
     const cents = pipe(note, hz, diameter) ?? Number.NaN;
     expect(cents).toBeLessThan(0);
-    // A duct's band reaches 40 cents above what is predicted.
-    expect(cents).toBeGreaterThan(-40);
+    // A duct's band reaches 35 cents above what is predicted.
+    expect(cents).toBeGreaterThan(-35);
   });
 });
 

@@ -6,12 +6,10 @@ import {
   type Found,
   foundInstruments,
   type Known,
-  labiumShare,
-  MAKERS,
   mean,
   offOf,
   offWhenBlown,
-  offWithLabium,
+  offWithUprightLip,
 } from "./wholeInstruments.js";
 
 const whole = (value: number) =>
@@ -20,7 +18,7 @@ const whole = (value: number) =>
 const FAMILIES: readonly (readonly [Known["family"], string])[] = [
   ["notch", `lip ${DEFAULTS.lipToEdge} mm from the blowing edge, wall of ${DEFAULTS.notchEdge} mm there`],
   ["transverse", `cover ${DEFAULTS.transverseCover}`],
-  ["duct", "the window as it is, without the jet"],
+  ["duct", `a labium that leaves ${DEFAULTS.labium} of the window's depth`],
   ["pan pipe", `cover ${DEFAULTS.pipeCover}`],
   ["vessel", "window or hole as it is"],
 ];
@@ -48,30 +46,33 @@ export function wholeInstruments(): readonly string[] {
   ];
 }
 
-/** What a duct's mean is made of, and why the window has no number of its own. */
+/** What a duct's mean is made of. */
 function ducts(found: readonly Found[]): string {
-  const own = found.filter(({ known }) => known.family === "duct" && !known.isDoubtful).map(({ known }) => known);
-  const grounds = own.filter(({ isFittedTo }) => isFittedTo);
-  const blown = grounds.map(offWhenBlown);
-  const ramped = own.map(offWithLabium);
-  const unsure = MAKERS / Math.sqrt(blown.length);
+  const own = found.filter(({ known }) => known.family === "duct" && !known.isDoubtful);
+  const blown = own.filter(({ known }) => known.isFittedTo).map(({ known }) => offWhenBlown(known));
+  const all = own.map(offOf);
+  const upright = own.map(({ known }) => offWithUprightLip(known));
+  const raised = own.map((each, i) => offOf(each) - (upright[i] ?? Number.NaN)).filter((cents) => cents > 0);
   return (
-    "**What a duct's mean is made of.** The window is reckoned with four upright walls. A labium slopes: by finite elements of one window alone " +
-    `(\`test/reference/fem/labium.json\`) a printed head's, 17° steep and half a millimetre thick, leaves ${labiumShare().toFixed(2)} of the depth, which makes a flute of this table 5 to 27 cents sharper. With ` +
-    `\`window.chimney\` written so (the organ pipe's lip is a plate) the grounds lie ${grounds.map(offWithLabium).map(whole).join(" and ")}, ${whole(mean(grounds.map(offWithLabium)))} in the mean, and all ${own.length} ${whole(mean(ramped))} ± ${(deviation(ramped) / Math.sqrt(own.length)).toFixed(0)}: no family is biased then. ` +
-    "What a head's labium is like is the maker's to say, and nobody's default: left unsaid, its part is in the band, which lies from 5 below to 40 above before air and print and has these flutes in its middle (last column). " +
-    `Beside it the warmth of breath, which has no cover to be in (in the air that each was blown in, the organ pipe's own or \`played\`, the grounds lie ${blown.map(whole).join(" and ")}, which rules good to ±${MAKERS} leave unsure by ${unsure.toFixed(0)}), and the jet: ` +
-    "docs/breath.md has ordinary breath at nine cut-ups a period where ten make the resonance, some 6 cents below it on a lowest note; organ pipes by the 5/3 rule sound 7 to 20 above. Not even its sign is sure, and no default is chosen by it. Outside their bands lie " +
-    `${outside(own, found)}, all of them remembered or rounded.`
+    "**What a duct's mean is made of.** A labium slopes, and so leaves less of the window's depth: by finite elements of one window alone " +
+    `(\`test/reference/fem/labium.json\`) a printed head's, 17° steep and half a millimetre thick, leaves 0.67 to 0.75 of it, and ${DEFAULTS.labium} is taken. Nothing was fitted to these flutes: ` +
+    `all ${own.length} lie ${whole(mean(all))} ± ${(deviation(all) / Math.sqrt(own.length)).toFixed(0)} in the mean; with an upright lip, which only the organ pipe has, they would lie ${whole(mean(upright))}, ` +
+    `the others ${Math.min(...raised).toFixed(0)} to ${Math.max(...raised).toFixed(0)} flatter each. ` +
+    "A head's own labium may be said, `window.labium`; unsaid, a sharper one lies up to 15 cents above and an upright one up to 25 below, which the band has in it. " +
+    `In the air that each was blown in (the organ pipe's own, or \`played\`) the grounds lie ${blown.map(whole).join(" and ")}: a window has no cover for the warmth of breath to be in. What the jet adds is not even sure in its sign: ` +
+    "docs/breath.md has ordinary breath at nine cut-ups a period where ten make the resonance, some 6 cents below it on a lowest note; organ pipes by the 5/3 rule sound 7 to 20 above. No default is chosen by it, and the band reaches farther up than down. Outside their bands lie " +
+    `${outside(found)}.`
   );
 }
 
-function outside(own: readonly Known[], found: readonly Found[]): string {
-  const names = own.flatMap((known) => {
-    const it = found.find((each) => each.known === known);
-    return it && (offOf(it) < -it.above || offOf(it) > it.below) ? [known.what] : [];
-  });
-  return names.join("; ");
+function outside(found: readonly Found[]): string {
+  const out = found.filter(
+    (each) =>
+      each.known.family === "duct" && !each.known.isDoubtful && (offOf(each) < -each.above || offOf(each) > each.below),
+  );
+  return out.length === 0
+    ? "none"
+    : `${out.map(({ known }) => known.what).join("; ")}, all of them remembered or rounded`;
 }
 
 function line(found: Found): string {

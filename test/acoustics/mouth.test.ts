@@ -5,7 +5,9 @@ import { mouthEnd } from "../../server/src/acoustics/mouth.js";
 import { holePort } from "../../server/src/acoustics/ports.js";
 import { registersOf } from "../../server/src/acoustics/resonance.js";
 import { meanWall, windowEnd } from "../../server/src/acoustics/windowEnd.js";
+import { DEFAULTS } from "../../server/src/instrument/defaults.js";
 import windows from "../reference/fem/labium.json" with { type: "json" };
+import vesselWindows from "../reference/fem/vessel-labium.json" with { type: "json" };
 import { cents, losslessAir, tube } from "./instruments.js";
 
 const air = chaigneKergomardAir(20);
@@ -155,6 +157,26 @@ describe("a window", () => {
       const found = ((inner + length + outer) * Math.PI) / port.area + port.seriesOpen / 2;
       expect(Math.abs(found / straight - 1), name).toBeLessThan(0.01);
     }
+  });
+
+  it("as shallow as its labium leaves it has the length that finite elements of a labium have, within 3 %", () => {
+    // As above, but the fourth wall a ramp of 17°: with an edge of half a millimetre, and sharpened down to the bore.
+    for (const [name, { width, cutUp, wall, printed, ramp }] of Object.entries(windows)) {
+      const bore = [0, 20].map((x) => ({ x, radius: 1 }));
+      const lengthOf = (share: number) => {
+        const { port } = windowEnd({ upstreamEnd: 0, width, cutUp, chimney: share * wall }, { bore, wall });
+        const { inner, length, outer } = port.chimney ?? { inner: 0, length: 0, outer: 0 };
+        return ((inner + length + outer) * Math.PI) / port.area + port.seriesOpen / 2;
+      };
+      expect(Math.abs(lengthOf(DEFAULTS.labium) / printed - 1), `${name}, printed`).toBeLessThan(0.03);
+      expect(Math.abs(lengthOf(0.57) / ramp - 1), `${name}, sharp`).toBeLessThan(0.03);
+    }
+  });
+
+  it("of a vessel keeps the share of its depth that finite elements of a printed labium leave, within 0.09", () => {
+    // Window alone in a flat wall, lengths on its own section, cut-up 1: test/reference/fem/vessel-labium.py.
+    for (const [name, { wall, straight, printed }] of Object.entries(vesselWindows))
+      expect(Math.abs(1 - (straight - printed) / wall - DEFAULTS.labium), name).toBeLessThan(0.09);
   });
 
   // Common practice, no source.

@@ -4,7 +4,8 @@ import { checkDocument } from "../../server/src/design/check.js";
 import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
 
 const PRINTED = `${WHISTLE}print: { nozzle: 0.4 }\n`;
-const wide = (text: string) => text.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  windway: { width: 17 }");
+const wide = (text: string) =>
+  text.replace("cutUp: 4.5, labium: 1 }", "cutUp: 4.5, labium: 1 }\n  windway: { width: 17 }");
 function told(text: string) {
   return checkDocument(documentOf(fileOf(text)))
     .findings.filter(({ code }) => code.startsWith("solid/"))

@@ -152,7 +152,7 @@ describe("a lone volume", () => {
   });
 
   it("of a measured vessel keeps its notes apart by less", () => {
-    const measured = bandsOfText(alone.replace("cutUp: 5 }", "cutUp: 5 }, extra: 0.3"))[0];
+    const measured = bandsOfText(alone.replace("labium: 1 }", "labium: 1 }, extra: 0.3"))[0];
     expect(measured?.cents).toBeLessThan(bandsOfText(alone)[0]?.cents ?? 0);
   });
 });
@@ -247,10 +247,12 @@ describe("what is wrong with a vessel", () => {
     });
     const crossed = VESSEL.replace("{ name: B, diameter: 7, angle: 120", "{ name: B, diameter: [[7]], angle: 62");
     expectFinding(crossed, "hole/overlap", "B and A run into each other", { alone: false });
-    const mouth = (text: string) => VESSEL.replace("{ window: { width: 8, cutUp: 5 } }", text);
+    const mouth = (text: string) => VESSEL.replace("{ window: { width: 8, cutUp: 5, labium: 1 } }", text);
     expectFinding(mouth("[[ideal]]"), "mouth/kind", "no open end", { alone: false });
     expectFinding(mouth("{ [[correction]]: 40 }"), "mouth/kind", "how wide and how deep", { alone: false });
-    expectFinding(mouth("{ window: { width: 8, cutUp: 5 }, extra: [[-50]] }"), "mouth/extra", "", { alone: false });
+    expectFinding(mouth("{ window: { width: 8, cutUp: 5, labium: 1 }, extra: [[-50]] }"), "mouth/extra", "", {
+      alone: false,
+    });
   });
 
   it("has no second register", () => {

@@ -14,7 +14,7 @@ import { predictionsOf } from "../support/surveyedSolids.js";
 const ROOT = join(import.meta.dirname, "../..");
 const PAGE = readFileSync(join(ROOT, "docs/ten-steps.md"), "utf8");
 /** What the print's mouth acts deeper than the model has it, mm, and how a player's breath scatters, cents. */
-const HIDDEN_MOUTH = 1.5;
+const HIDDEN_MOUTH = 3.5;
 const LIPS = 3;
 let folder = "";
 
@@ -77,7 +77,7 @@ it("leads from a shared model to a print in another key, step by step", { timeou
     expect(off.length).toBeGreaterThan(6);
     return Math.hypot(...off) / Math.sqrt(off.length);
   };
-  // With this mouth the octave of a straight bore is 22 cents too wide, half of it on either note: that is said, and no hole mends it.
+  // With this mouth the octave of a straight bore is too wide, half of it on either note: that is said, and no hole mends it.
   expect(rmsOf("mine-2.bore.yaml")).toBeLessThan(rmsOf("mine.bore.yaml") / 3);
   expect(corrected).toContain("A4 and A5, fingered with every hole closed");
   // What is said to help does.

@@ -188,7 +188,11 @@ describe("where nothing is written", () => {
       extra: 0,
     });
     expect(columnOf(tube("family: rim\nmouth: {}")).mouth).toEqual({ kind: "rim", cover: 0.88, extra: 0 });
+    // 0.7 of the wall's depth is what a printed labium leaves (test/reference/fem/labium.json).
     expect(columnOf(tube("mouth: { window: { width: 9, cutUp: 4 } }")).mouth).toMatchObject({
+      chimney: expect.closeTo(0.7 * 0.003, 12),
+    });
+    expect(columnOf(tube("mouth: { window: { width: 9, cutUp: 4, labium: 1 } }")).mouth).toMatchObject({
       chimney: expect.closeTo(0.003, 12),
     });
   });

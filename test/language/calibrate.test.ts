@@ -82,7 +82,9 @@ describe("calibrating in the editor", async () => {
         /^Calibrate the mouth to the measured notes \(extra \d\.\d+ mm; residual \d+\.\d cents\)$/,
       );
       const extra = /extra (\d\.\d+) mm/.exec(action.title)?.[1];
-      expect(applied(MEASURED, action.edit)).toBe(MEASURED.replace("cutUp: 4.5 }", `cutUp: 4.5 }\n  extra: ${extra}`));
+      expect(applied(MEASURED, action.edit)).toBe(
+        MEASURED.replace("cutUp: 4.5, labium: 1 }", `cutUp: 4.5, labium: 1 }\n  extra: ${extra}`),
+      );
     },
   );
 

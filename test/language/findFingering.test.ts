@@ -68,7 +68,7 @@ describe("a semitone that is missing", () => {
         borewright: 1,
         family: "duct",
         key: "G4",
-        mouth: { window: { width: 10, cutUp: 4.5 } },
+        mouth: { window: { width: 9, cutUp: 4.3 } },
         wall: 3,
         bore: [
           { at: 0, diameter: 16 },

@@ -61,7 +61,10 @@ describe("on a fingering", () => {
     expect(text).toMatch(
       /Breath, estimated: speaks from [\d.]+ mm \(\d+ Pa\) of water; ordinary breath .* cents for a tenth more breath/,
     );
-    const windway = hoverAt(WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  windway: { height: 1 }"), "height");
+    const windway = hoverAt(
+      WHISTLE.replace("cutUp: 4.5, labium: 1 }", "cutUp: 4.5, labium: 1 }\n  windway: { height: 1 }"),
+      "height",
+    );
     expect(windway).toMatch(/Windway 0\.1 mm higher: G4 .* ml\/s\. An estimate/);
     expect(hoverAt(WHISTLE, "cutUp")).toMatch(/Cut-up 0\.5 mm longer.*windway 1\.2 mm high/);
     expect(hoverAt(WHISTLE, "family")).toMatch(/Ordinary breath from .* of water to .*estimate/);

@@ -46,7 +46,11 @@ describe("the effect of a number in its hover", () => {
   });
 
   it("is silent on numbers that change no note", () => {
-    const text = hoverText(WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  windway: { length: 40 }"), "length: 40", 9);
+    const text = hoverText(
+      WHISTLE.replace("cutUp: 4.5, labium: 1 }", "cutUp: 4.5, labium: 1 }\n  windway: { length: 40 }"),
+      "length: 40",
+      9,
+    );
     expect(text).not.toMatch(/longer:|more:/);
     expect(text).toContain("windway");
   });

@@ -65,7 +65,7 @@ describe("foldingRanges", () => {
   it("folds a name with all that is below it, and no blank line after", () => {
     const text = WHISTLE.replace("holes:\n", "\nholes:\n");
     expect(folded(text)).toContainEqual(["bore:", "- { at: 394.1, diameter: =tube }"]);
-    expect(folded(text)).toContainEqual(["mouth:", "window: { width: 9.82, cutUp: 4.5 }"]);
+    expect(folded(text)).toContainEqual(["mouth:", "window: { width: 9.82, cutUp: 4.5, labium: 1 }"]);
   });
 
   it("keeps a closing bracket in sight", () => {

@@ -112,7 +112,7 @@ describe("a drawing", () => {
     const inches = WHISTLE.replace("tolerance", "units: in\ntolerance")
       .replaceAll(/(at|diameter): ([\d.]+)/g, (_, what, n) => `${what}: ${(n / 25.4).toFixed(4)}`)
       .replace("wall: 3, tube: 16", "wall: 0.12, tube: 0.63")
-      .replace("width: 9.82, cutUp: 4.5", "width: 0.387, cutUp: 0.177");
+      .replace("width: 9.82, cutUp: 4.5, labium: 1", "width: 0.387, cutUp: 0.177");
     const words = texts(sheets(inches)[0]).map(({ text }) => text);
     expect(words).toContain("lengths in in");
     expect(words).toContain("L2 8.28");

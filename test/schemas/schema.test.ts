@@ -82,6 +82,7 @@ describe("instrument.schema.json", () => {
     ["print.jointClearance", `${DEFAULTS.jointClearanceMillimetres} mm`],
     ["print.rounding", `${DEFAULTS.rounding.mm} mm .${DEFAULTS.rounding.in} in`],
     ["print.tolerance", `${DEFAULTS.printToleranceMillimetres} mm`],
+    ["mouth.window.labium", `it is ${DEFAULTS.labium}\\.`],
     ["mouth.notch.gap", `${DEFAULTS.lipToEdge} mm`],
     ["mouth.notch.edge", `${DEFAULTS.notchEdge} mm`],
     ["mouth.cover", `${DEFAULTS.transverseCover} .*${DEFAULTS.rimCover} .*${DEFAULTS.pipeCover} `],

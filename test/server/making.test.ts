@@ -41,7 +41,7 @@ describe("making a design", () => {
   });
 
   it("says why it cannot be made, and where", async () => {
-    const text = WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  windway: { width: 17 }");
+    const text = WHISTLE.replace("cutUp: 4.5, labium: 1 }", "cutUp: 4.5, labium: 1 }\n  windway: { width: 17 }");
     const { files, refused } = await answer("solid", "3mf", text);
     expect(files).toEqual([]);
     expect(refused).toHaveLength(1);

@@ -15,7 +15,7 @@ tolerance: 10
 air: { temperature: 22, humidity: 60 }
 parameters: { wall: 3, tube: 16 }
 mouth:
-  window: { width: 9.82, cutUp: 4.5 }
+  window: { width: 9.82, cutUp: 4.5, labium: 1 }
 bore:
   - { at: 0, diameter: =tube }
   - { at: 394.1, diameter: =tube }

@@ -74,7 +74,7 @@ export function nameDesign({ name, holes }: Words): string {
     family: "duct",
     key: "G4",
     tolerance: 2,
-    mouth: { window: { width: 9.82, cutUp: 4.5 } },
+    mouth: { window: { width: 9.82, cutUp: 4.5, labium: 1 } },
     bore: [
       { at: 0, diameter: 16 },
       { at: 394.1, diameter: 16 },

@@ -9,7 +9,7 @@ family: vessel
 key: E4
 tolerance: 8
 air: { temperature: 22, humidity: 60 }
-mouth: { window: { width: 8, cutUp: 5 } }
+mouth: { window: { width: 8, cutUp: 5, labium: 1 } }
 ${BODY}
 wall: 4
 holes:

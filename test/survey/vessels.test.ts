@@ -26,8 +26,8 @@ test("a vessel's chamber, window and holes are read, slanted and in inches", asy
   const found = surveyOf(scaled(turned(body), 1 / 25.4));
   const vessel = vesselOf(found);
   const { draft } = documentOf(fileOf(text)).resolution;
-  expect(vessel.window?.width.mm).toBeCloseTo(10, 1);
-  expect(vessel.window?.cutUp.mm).toBeCloseTo(5, 1);
+  expect(vessel.window?.width.mm).toBeCloseTo(9.4, 1);
+  expect(vessel.window?.cutUp.mm).toBeCloseTo(4.5, 1);
   expect(vessel.axes?.map(({ mm }) => mm)).toEqual([62.3, 44, 40].map((mm) => expect.closeTo(mm, 1)));
   const drawn = (draft.holes ?? []).map(({ diameter }) => Number(diameter)).sort((a, b) => a - b);
   expect(drawn).toHaveLength(6);

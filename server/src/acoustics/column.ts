@@ -44,8 +44,8 @@ export type Mouth =
   /** A measured mouth: the bore continues by `length` m upstream of x = 0 and ends there in a pressure node. */
   | { readonly kind: "correction"; readonly length: number }
   /**
-   * Duct flute: a rectangular window, `width` across and `cutUp` along the axis, m; centre at x = 0. Rigid block at its upstream end or,
-   * with a closed piece of bore between, `stopper` m upstream of that end.
+   * Duct flute: a rectangular window, `width` across and `cutUp` along the axis, m; centre at x = 0; `chimney` deep, as if its four walls
+   * stood upright. Rigid block at its upstream end or, with a closed piece of bore between, `stopper` m upstream of that end.
    */
   | {
       readonly kind: "window";

@@ -27,7 +27,8 @@ export const DEFAULTS = {
    * What lips do and in which air, decided together (docs/mouth.md): these four are what makes the lengths that are published or that every
    * maker cuts come out unbiased in the air of a design that says nothing of it, 22 °C (`borewright.airTemperature`) and `humidity`.
    * Those lengths are of played instruments, so that the warmth of breath is in the covers; with `air: played` notes come out 9 cents
-   * higher. A window has no such number: it is as finite elements and an organ pipe's mouth have it, and what the jet adds is in the band.
+   * higher. A window's `labium` is not fitted to them but comes from finite elements, and makes the duct flutes among them come out
+   * unbiased; what the jet adds is in the band.
    *
    * Share of the embouchure hole under the lip.
    */
@@ -37,6 +38,11 @@ export const DEFAULTS = {
   /** mm from the lip to the blowing edge of a notch, and of the wall there, its bevel averaged. 4 to 6, and 1.5 to 2, are found. */
   lipToEdge: 5,
   notchEdge: 2,
+  /**
+   * Share of a window's depth that the labium leaves: a printed one's, 17° steep with an edge of half a millimetre, by finite elements of
+   * a window alone (test/reference/fem/labium.json: 0.67 to 0.75; sharpened down to the bore 0.56 to 0.60; a plate's lip 1).
+   */
+  labium: 0.7,
   /** mm: a pan pipe's tube where the design does not say. Common practice, no source; a millimetre more is some 2 cents. */
   pipeWall: 1.5,
   /**

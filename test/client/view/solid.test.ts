@@ -31,7 +31,7 @@ it("a point of the whistle is measured from the mouth and the axis, with the wal
 
 it("says why there is nothing to turn", async () => {
   const self = await client(PULLING);
-  self.open(WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  windway: { width: 17 }"));
+  self.open(WHISTLE.replace("cutUp: 4.5, labium: 1 }", "cutUp: 4.5, labium: 1 }\n  windway: { width: 17 }"));
   const { parts, refused } = await self.connection.sendRequest<SolidAnswer>(SOLID, { uri: URI, documentIndex: 0 });
   expect(parts).toEqual([]);
   expect(refused).toMatch(/^The windway is 17 mm wide/);

@@ -17,9 +17,10 @@ import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 import { type Played, played } from "../../support/played.js";
 
-const withExtra = (text: string, extra: number) => text.replace("cutUp: 4.5 }", `cutUp: 4.5 }\n  extra: ${extra}`);
+const withExtra = (text: string, extra: number) =>
+  text.replace("cutUp: 4.5, labium: 1 }", `cutUp: 4.5, labium: 1 }\n  extra: ${extra}`);
 const TRANSVERSE = WHISTLE.replace("family: duct", "family: transverse").replace(
-  "window: { width: 9.82, cutUp: 4.5 }",
+  "window: { width: 9.82, cutUp: 4.5, labium: 1 }",
   "hole: { length: 11, width: 10 }",
 );
 
@@ -67,7 +68,7 @@ describe("calibration to measured notes", () => {
 
   it("finds it under an embouchure hole and at a rim", () => {
     const rim = WHISTLE.replace("family: duct", "family: rim").replace(
-      "window: { width: 9.82, cutUp: 4.5 }",
+      "window: { width: 9.82, cutUp: 4.5, labium: 1 }",
       "cover: 0.6",
     );
     for (const [plain, mouth] of [
@@ -95,7 +96,7 @@ describe("calibration to measured notes", () => {
 
   it("refits a correction where the mouth is one", () => {
     const correction = (length: number) =>
-      WHISTLE.replace("window: { width: 9.82, cutUp: 4.5 }", `correction: ${length}`);
+      WHISTLE.replace("window: { width: 9.82, cutUp: 4.5, labium: 1 }", `correction: ${length}`);
     const { calibration } = calibrated(measuredIn(correction(20), sounded(correction(23.4), 4)));
     expect(calibration.fitted).toMatchObject([{ path: ["mouth", "correction"], before: 20 }]);
     expect(calibration.fitted[0]?.after).toBeCloseTo(23.4, 1);
@@ -183,7 +184,7 @@ describe("calibration to measured notes", () => {
         borewright: 1,
         family: "duct",
         key: "G4",
-        mouth: { window: { width: 9.82, cutUp: 4.5 } },
+        mouth: { window: { width: 9.82, cutUp: 4.5, labium: 1 } },
         bore: [
           { at: 0, diameter: 16 },
           { at: 394.1, diameter: 16 },

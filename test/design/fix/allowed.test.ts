@@ -77,7 +77,7 @@ family: vessel
 key: G4
 tolerance: 5
 wall: 4
-mouth: { window: { width: 9, cutUp: 5 } }
+mouth: { window: { width: 9, cutUp: 5, labium: 1 } }
 vessel: { shape: ellipsoid, length: 70, width: 50, height: 45 }
 holes: [ { name: L1, diameter: 8, angle: 90 } ]
 fingerings: [ { degree: 1, holes: ● }, { degree: 6, holes: ○ } ]
@@ -110,7 +110,7 @@ family: vessel
 key: G4
 tolerance: 5
 wall: 4
-mouth: { window: { width: 9, cutUp: 5 } }
+mouth: { window: { width: 9, cutUp: 5, labium: 1 } }
 vessel: { shape: ellipsoid, length: 72, width: 50, height: 45 }
 holes: [ { name: L1, diameter: 6, angle: 60 }, { name: L2, diameter: 6, angle: 84 } ]
 fingerings: [ { degree: 1, holes: ●● }, { degree: 4, holes: ●○ } ]

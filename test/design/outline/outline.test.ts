@@ -92,7 +92,7 @@ describe("a mouth", () => {
   });
 
   it("takes what the design says of windway, labium and beak", () => {
-    const text = `${WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  windway: { length: 30, width: 8, height: 0.9, entry: 1.5 }")}solid: { labium: { ramp: 20, edge: 0.4, lift: 0.1 }, beak: { angle: 90 } }\n`;
+    const text = `${WHISTLE.replace("cutUp: 4.5, labium: 1 }", "cutUp: 4.5, labium: 1 }\n  windway: { length: 30, width: 8, height: 0.9, entry: 1.5 }")}solid: { labium: { ramp: 20, edge: 0.4, lift: 0.1 }, beak: { angle: 90 } }\n`;
     const { mouth } = tubeOf(text);
     expect(mouth).toMatchObject({
       windway: { from: -32.25, width: 8, exitHeight: 0.9, entryHeight: 1.5 },
@@ -113,11 +113,11 @@ describe("a mouth", () => {
     const { mouth, from } = body as TubeOutline;
     expect(mouth).toMatchObject({
       kind: "two-chamber",
-      plug: { from: -2.75 - 22, to: -2.75 - 3 },
-      chamber: { from: -2.75 - 22 - 75, to: -2.75 - 22, diameter: 19 },
+      plug: { from: -2.55 - 22, to: -2.55 - 3 },
+      chamber: { from: -2.55 - 22 - 75, to: -2.55 - 22, diameter: 19 },
       block: { length: 48, width: 20, height: 16 },
     });
-    expect(from).toBeLessThan(-99.75);
+    expect(from).toBeLessThan(-99.55);
   });
 
   it("of a transverse flute ends the air at the stopper's face", () => {

@@ -17,11 +17,11 @@ function bands(text: string): readonly Band[] {
 const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
 const PRINTED = (tolerance: number) => `${WHISTLE}print: { tolerance: ${tolerance} }\n`;
 const TRANSVERSE = WHISTLE.replace("family: duct", "family: transverse").replace(
-  "window: { width: 9.82, cutUp: 4.5 }",
+  "window: { width: 9.82, cutUp: 4.5, labium: 1 }",
   "hole: { length: 11, width: 10 }",
 );
 const IDEAL = WHISTLE.replace(/mouth:\n.*\n/, "mouth: ideal\n");
-const CALIBRATED = WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  extra: 0");
+const CALIBRATED = WHISTLE.replace("cutUp: 4.5, labium: 1 }", "cutUp: 4.5, labium: 1 }\n  extra: 0");
 
 describe("bands of cents", () => {
   it("are mostly the mouth's for a flute nobody has measured", () => {
@@ -35,8 +35,8 @@ describe("bands of cents", () => {
     expect(width(bands(TRANSVERSE))).toBeGreaterThan(45);
   });
 
-  it("lie mostly above the prediction where a jet from a windway lifts the note, and on both sides alike elsewhere", () => {
-    for (const { reach } of bands(WHISTLE)) expect(reach.above).toBeGreaterThan(2 * reach.below);
+  it("reach farther above the prediction where a jet from a windway may lift the note, and on both sides alike elsewhere", () => {
+    for (const { reach } of bands(WHISTLE)) expect(reach.above).toBeGreaterThan(1.2 * reach.below);
     for (const text of [TRANSVERSE, CALIBRATED])
       for (const { reach, cents } of bands(text)) expect([reach.below, reach.above]).toEqual([cents, cents]);
   });

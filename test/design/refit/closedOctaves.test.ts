@@ -10,7 +10,7 @@ key: A4
 tolerance: 5
 mouth:
   extra: 1.5
-  window: { width: 9.82, cutUp: 4.5 }
+  window: { width: 9.82, cutUp: 4.5, labium: 1 }
 bore:
   - { at: 0, diameter: 16 }
   - { at: 346.6, diameter: 16 }

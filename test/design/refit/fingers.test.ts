@@ -19,7 +19,7 @@ family: duct
 key: F4
 tolerance: 5
 air: { temperature: 24, humidity: 80 }
-mouth: { window: { width: 12.5, cutUp: 4.3 } }
+mouth: { window: { width: 12.5, cutUp: 4.3, labium: 1 } }
 bore: [ { at: 0, diameter: 19 }, { at: 430, diameter: 19 } ]
 wall: 5
 holes:

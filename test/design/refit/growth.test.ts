@@ -14,7 +14,7 @@ key: D5
 tolerance: 10
 air: { temperature: 22, humidity: 60 }
 parameters: { tube: 12.7 }
-mouth: { window: { width: 8, cutUp: 4 } }
+mouth: { window: { width: 8, cutUp: 4, labium: 1 } }
 bore: [ { at: 0, diameter: =tube }, { at: 262, diameter: =tube } ]
 wall: 0.6
 holes:

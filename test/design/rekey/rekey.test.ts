@@ -62,7 +62,7 @@ describe("rekeying by print scale", () => {
         borewright: 1,
         family: "duct",
         key: "G4",
-        mouth: { window: { width: 9.82, cutUp: 4.5 } },
+        mouth: { window: { width: 9.82, cutUp: 4.5, labium: 1 } },
         bore: [
           { at: 0, diameter: 16 },
           { at: 394.6, diameter: 16 },

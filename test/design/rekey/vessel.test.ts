@@ -73,7 +73,7 @@ family: vessel
 key: C5
 tolerance: 15
 air: played
-mouth: { window: { width: 13, cutUp: 6 } }
+mouth: { window: { width: 13, cutUp: 6, labium: 1 } }
 vessel: { shape: ellipsoid, mouthAt: side, length: 125, width: 48, height: 40 }
 wall: 4
 holes: [ ${names.map((name, i) => `{ name: ${name}, diameter: ${sizes[i]} }`).join(", ")} ]

@@ -13,7 +13,7 @@ const long = (length: number, fingerings: readonly string[] = ["●●●○○�
 family: duct
 key: G4
 air: { temperature: 22, humidity: 60 }
-mouth: { window: { width: 10, cutUp: 4.5 } }
+mouth: { window: { width: 10, cutUp: 4.5, labium: 1 } }
 bore: [ { at: 0, diameter: ${tube} }, { at: ${length}, diameter: ${tube} } ]
 wall: 3
 holes:

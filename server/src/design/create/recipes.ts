@@ -59,8 +59,8 @@ export const mm = (value: number) => String(Number(value.toFixed(1)));
 
 /** Window, channel, slow air chamber and block of a two-chamber flute. */
 const twoChambers: TubeRecipe["mouth"] = (by) => [
-  `window: { width: ${mm(11 * by)}, cutUp: ${mm(5.5 * by)}, stopper: 3 }   # the plug ends 3 mm above the window`,
-  `windway: { length: 22, width: ${mm(11 * by)}, height: 1.1 }        # over the plug`,
+  `window: { width: ${mm(10.3 * by)}, cutUp: ${mm(5 * by)}, stopper: 3 }   # the plug ends 3 mm above the window`,
+  `windway: { length: 22, width: ${mm(10.3 * by)}, height: 1.1 }      # over the plug`,
   "chamber: { length: 75, diameter: =tube }                # gathers the breath; does not sound",
   "block: { length: 48, width: 20, height: 16 }",
 ];
@@ -85,7 +85,7 @@ export const RECIPES = {
       { at: 289.6, diameter: 8.5 },
       { at: 321.4, diameter: 6.5 },
     ],
-    mouth: (by) => [`window: { width: ${mm(10 * by)}, cutUp: ${mm(4.5 * by)} }   # wider or longer sounds sharper`],
+    mouth: (by) => [`window: { width: ${mm(9 * by)}, cutUp: ${mm(4.3 * by)} }   # wider or longer sounds sharper`],
   },
   recorder: {
     kind: "tube",
@@ -112,7 +112,7 @@ export const RECIPES = {
       { at: 213.2, diameter: 4.4 },
       { at: 248, diameter: 5.1 },
     ],
-    mouth: (by) => [`window: { width: ${mm(9.5 * by)}, cutUp: ${mm(4 * by)} }   # wider or longer sounds sharper`],
+    mouth: (by) => [`window: { width: ${mm(9 * by)}, cutUp: ${mm(3.7 * by)} }   # wider or longer sounds sharper`],
   },
   "three-hole-pipe": {
     kind: "tube",
@@ -128,7 +128,7 @@ export const RECIPES = {
       { at: 192.7, diameter: 3.8 },
       { at: 233.7, diameter: 7.4 },
     ],
-    mouth: (by) => [`window: { width: ${mm(6.5 * by)}, cutUp: ${mm(3 * by)} }   # wider or longer sounds sharper`],
+    mouth: (by) => [`window: { width: ${mm(6.1 * by)}, cutUp: ${mm(2.7 * by)} }   # wider or longer sounds sharper`],
   },
   "overtone-flute": {
     kind: "tube",
@@ -140,7 +140,7 @@ export const RECIPES = {
     length: 825,
     tolerance: 20,
     holes: [],
-    mouth: (by) => [`window: { width: ${mm(16 * by)}, cutUp: ${mm(7 * by)} }   # wider or longer sounds sharper`],
+    mouth: (by) => [`window: { width: ${mm(14 * by)}, cutUp: ${mm(7 * by)} }   # wider or longer sounds sharper`],
   },
   "side-blown": {
     kind: "tube",
@@ -268,7 +268,7 @@ export const RECIPES = {
     system: "vessel-six",
     home: "C5",
     axes: [62.3, 44, 40],
-    window: [10, 5],
+    window: [9.4, 4.5],
     holes: [
       { diameter: 3.4, angle: 60 },
       { diameter: 3.9, angle: 85 },
@@ -284,7 +284,7 @@ export const RECIPES = {
     system: "vessel-ten",
     home: "C5",
     axes: [62.1, 43.8, 39.9],
-    window: [10, 5],
+    window: [9.4, 4.5],
     holes: [
       { diameter: 3.4, angle: 40 },
       { diameter: 3.9, angle: 62 },
@@ -304,7 +304,7 @@ export const RECIPES = {
     system: "vessel-twelve",
     home: "A4",
     axes: [78, 50, 46],
-    window: [10, 5],
+    window: [9.4, 4.5],
     holes: [
       { diameter: 3.2, angle: 30 },
       { diameter: 2.6, angle: -30 },
@@ -326,7 +326,7 @@ export const RECIPES = {
     system: "vessel-four",
     home: "C5",
     axes: [62, 44, 40],
-    window: [10, 5],
+    window: [9.4, 4.5],
     holes: [
       { diameter: 3.4, angle: 60 },
       { diameter: 5.2, angle: 100 },

@@ -6,8 +6,6 @@ import { boreRadiusAt, boreRange } from "../outline/bore.js";
 import type { DuctOutline, LabiumOutline, RimOutline, TubeOutline, TwoChamberOutline } from "../outline/outline.js";
 import type { Refusals } from "./refusals.js";
 
-/** Of the wall, the least that a labium leaves of a window's depth: a sharp one 0.56, a solid's own 0.7 (test/reference/fem/labium.json). */
-const LEAST_DEPTH = 0.5;
 /** Lowest windway that prints open, and least step of a labium below the surface, mm. Common practice, no source. */
 const LOWEST_WINDWAY = 0.5;
 const LEAST_RAMP = 0.3;
@@ -159,13 +157,12 @@ function checkStraight(from: number, to: number, tube: TubeOutline, refusals: Re
   );
 }
 
-/** A window is reckoned with upright walls, so a design may take from its depth what the labium's slope takes. */
 function checkWindowDepth(chimney: number, tube: TubeOutline, refusals: Refusals): void {
-  if (chimney >= LEAST_DEPTH * tube.wall) return;
+  if (chimney >= tube.wall - 1e-6) return;
   const [is, wall] = refusals.words(chimney, tube.wall);
   refusals.noRoom(
     ["mouth", "window", "chimney"],
-    t`The window is ${is} deep and the wall ${wall}: even a sharp labium leaves more than half. Make the window deeper, or the wall thinner.`,
+    t`The window is ${is} deep and the wall ${wall}: a window less deep than the wall cannot be made. Make it as deep, or the wall thinner.`,
   );
 }
 

@@ -51,13 +51,14 @@ export interface Band {
 
 /**
  * How far the mouth may lie from its model, cents: what whole instruments of known length are off it (docs/mouth.md), and what players
- * and breaths do. Window: the jet drives it above its own resonance, and recorders rise 20 to 40 cents from soft to loud (from the
- * literature of recorder acoustics, from memory), so that hardly anything lies below. Embouchure hole: +20 to −25 between the passive
+ * and breaths do. Window: recorders rise 20 to 40 cents from soft to loud (from the literature of recorder acoustics, from memory), of
+ * which the prediction is the middle; organ pipes sound above their resonance, and a labium that is not stated may be sharper by 15 cents
+ * or more upright by 25. Embouchure hole: +20 to −25 between the passive
  * resonance and the played note, by air and coverage (J. W. Coltman, J. Acoust. Soc. Am. 40 (1966) 99, abstract). Notch: a millimetre of
  * lip is 10 to 30. Rim: of blowing alone 20 (Y. Ando, J. Acoust. Soc. Jpn (E) 7 (1986) 99, abstract); of an oblique rim no length is known.
  */
 const MOUTH_SPREAD: Record<Exclude<Mouth["kind"], "ideal" | "correction">, Reach> = {
-  window: { below: 5, above: 40 },
+  window: { below: 20, above: 35 },
   embouchure: { below: 25, above: 25 },
   notch: { below: 35, above: 35 },
   rim: { below: 45, above: 45 },

@@ -40,7 +40,10 @@ export type DraftMouth =
       readonly kind: "window";
       readonly width: number;
       readonly cutUp: number;
+      /** Of the side walls. */
       readonly chimney: number;
+      /** Share of that depth that the labium leaves to the air. */
+      readonly labium: number;
       /** From the window's upstream end. */
       readonly stopper: number;
       readonly extra: number;

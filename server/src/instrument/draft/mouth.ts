@@ -36,11 +36,12 @@ function windowOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   const width = draft.numbers.at(["mouth", "window", "width"]);
   const cutUp = draft.numbers.at(["mouth", "window", "cutUp"]);
   const chimney = numberOr(draft, ["mouth", "window", "chimney"], draft.wall);
+  const labium = numberOr(draft, ["mouth", "window", "labium"], DEFAULTS.labium);
   const stopper = hasStopper(draft) ? numberOr(draft, ["mouth", "window", "stopper"], 0) : 0;
   const extra = numberOr(draft, EXTRA, 0);
-  if (width === undefined || cutUp === undefined || chimney === undefined) return undefined;
+  if (width === undefined || cutUp === undefined || chimney === undefined || labium === undefined) return undefined;
   if (stopper === undefined || extra === undefined) return undefined;
-  return { kind: "window", width, cutUp, chimney, stopper, extra };
+  return { kind: "window", width, cutUp, chimney, labium, stopper, extra };
 }
 
 function notchOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {

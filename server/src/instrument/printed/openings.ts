@@ -36,7 +36,7 @@ export function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: P
         kind: "window",
         width: mouth.width * printedUnit,
         cutUp: mouth.cutUp * printedUnit,
-        chimney: mouth.chimney * printedUnit,
+        chimney: mouth.chimney * mouth.labium * printedUnit,
         ...(mouth.stopper === 0 ? {} : { stopper: mouth.stopper * printedUnit }),
         extra: mouth.extra * printedUnit,
       };

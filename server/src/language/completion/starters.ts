@@ -32,7 +32,7 @@ export const STARTERS: readonly Starter[] = [
       family: "duct",
       key: "G4",
       air: { temperature: 22, humidity: 60 },
-      mouth: { window: { width: 10, cutUp: 4.5 } },
+      mouth: { window: { width: 9, cutUp: 4.3 } },
       bore: [
         { at: 0, diameter: 16 },
         { at: 394.6, diameter: 16 },
@@ -142,7 +142,7 @@ export const STARTERS: readonly Starter[] = [
       family: "vessel",
       key: "C5",
       air: { temperature: 22, humidity: 60 },
-      mouth: { window: { width: 10, cutUp: 5 } },
+      mouth: { window: { width: 9.4, cutUp: 4.5 } },
       vessel: { shape: "ellipsoid", length: 62.3, width: 44, height: 40 },
       wall: 3,
       holes: [

@@ -22,7 +22,7 @@ export function nudgeOf({ path, quantity, value }: ResolvedNumber, instrument: I
   }
   if (part === "air") return name === "temperature" ? { size: 1, words: t("1 °C warmer") } : airNudge(name);
   if (part === "print") return printNudge(name, instrument);
-  if (part === "mouth" && name === "cover") return { size: 0.05, words: t("0.05 more") };
+  if (part === "mouth" && SHARES.has(path.slice(1).join("."))) return { size: 0.05, words: t("0.05 more") };
   if (quantity === "volume") return { size: value / 100, words: t("1 % more") };
   if (quantity !== "length" || !["mouth", "bore", "holes", "wall", "pipes", "vessel"].includes(String(part)))
     return undefined;
@@ -32,6 +32,9 @@ export function nudgeOf({ path, quantity, value }: ResolvedNumber, instrument: I
   const { size, words } = length(instrument, coarse);
   return { size, words: `${words} ${t(COMPARATIVE[name] ?? "more")}` };
 }
+
+/** Numbers of the mouth without a unit that move the pitch. */
+const SHARES: ReadonlySet<string> = new Set(["cover", "window.labium"]);
 
 /** Parts of the mouth that shape the jet and not the pitch. */
 const UNHEARD: ReadonlySet<string> = new Set(["windway", "lips", "chamber", "block"]);
