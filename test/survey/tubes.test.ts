@@ -72,7 +72,7 @@ describe("a whistle", () => {
     ).toEqual([
       "family: duct",
       "key: G4   # the note nearest to the prediction with every hole closed; cannot be seen",
-      "  window: { width: 9, cutUp: 4.3 }   # ± 0.005",
+      "  window: { width: 8.9, cutUp: 4.3 }   # ± 0.005",
       "  - { at: 0, diameter: 16 }   # at ± 0.005; diameter ± 0.013",
       "  - { at: 394.6, diameter: 16 }   # at ± 0.005; diameter ± 0.013",
       "wall: 3   # ± 0.005",

@@ -85,7 +85,7 @@ export const RECIPES = {
       { at: 289.6, diameter: 8.5 },
       { at: 321.4, diameter: 6.5 },
     ],
-    mouth: (by) => [`window: { width: ${mm(9 * by)}, cutUp: ${mm(4.3 * by)} }   # wider or longer sounds sharper`],
+    mouth: (by) => [`window: { width: ${mm(8.9 * by)}, cutUp: ${mm(4.3 * by)} }   # wider or longer sounds sharper`],
   },
   recorder: {
     kind: "tube",

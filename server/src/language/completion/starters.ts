@@ -32,7 +32,7 @@ export const STARTERS: readonly Starter[] = [
       family: "duct",
       key: "G4",
       air: { temperature: 22, humidity: 60 },
-      mouth: { window: { width: 9, cutUp: 4.3 } },
+      mouth: { window: { width: 8.9, cutUp: 4.3 } },
       bore: [
         { at: 0, diameter: 16 },
         { at: 394.6, diameter: 16 },
