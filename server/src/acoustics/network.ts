@@ -1,6 +1,7 @@
 import { CouplingList } from "./couplingList.js";
 import type { FrequencyPoint } from "./frequencyPoint.js";
 import { solveAll, solveLast } from "./gauss.js";
+import { InducedFlow } from "./inducedFlow.js";
 import type { NetworkGeometry } from "./networkGeometry.js";
 import { memoryFor } from "./networkMemory.js";
 import type { PortStates } from "./portStates.js";
@@ -18,11 +19,9 @@ export interface Linearised {
 
 /**
  * Of openings that couple in the bore by less than this share of 1/(bore radius), what flows out at one counts by its own unknown only: not
- * by what other openings' sound drives into its chimney's springiness.
+ * by what other openings' sound drives into its chimney's springiness. It leaves notes where they are within 0.0003 cent.
  */
 const SLIGHT = 1e-3;
-/** The same of the share of its flow that is induced at another. Either leaves notes where they are within 0.0003 cent. */
-const SLIGHT_INDUCED = 0.1;
 
 /** Stands for an impedance without end; its square is still a number. */
 const ENDLESS = 1e150;
@@ -54,7 +53,7 @@ export class Network {
   private readonly bIm: Float64Array;
   private readonly answer = new Float64Array(2);
   private readonly inside: CouplingList;
-  private readonly induced: CouplingList;
+  private readonly induced: InducedFlow;
   /** The port that each place in a row stands for, and the reverse. */
   private readonly portAt: Int32Array;
   private readonly placeOf: Int32Array;
@@ -77,8 +76,7 @@ export class Network {
       const { boreRadius } = geometry.ports[i] as Port;
       return Math.abs(coupling) * boreRadius < SLIGHT;
     });
-    const induced = geometry.induced.map(({ i, j, share }) => ({ i, j, coupling: share }));
-    this.induced = new CouplingList(m, induced, false, ({ coupling }) => Math.abs(coupling) < SLIGHT_INDUCED);
+    this.induced = new InducedFlow(geometry, memory);
     ({ re: this.re, im: this.im, outRe: this.outRe, outIm: this.outIm } = memory);
     ({ alongRe: this.alongRe, alongIm: this.alongIm, firstAlong: this.firstAlong } = memory);
     ({ pRe: this.pRe, pIm: this.pIm, uRe: this.uRe, uIm: this.uIm, bRe: this.bRe, bIm: this.bIm } = memory);
@@ -135,7 +133,7 @@ export class Network {
     this.outIm.fill(0);
     this.number(states);
     for (let i = 0; i < m; i++) if (i !== foot) this.setOut(point, states, i);
-    this.induceFlows(states);
+    this.induced.induce(states, this.open, this.end);
     this.startAtFoot(point, states);
     let downstream = foot;
     for (let i = foot - 1; i >= -1; i--) {
@@ -147,7 +145,7 @@ export class Network {
     }
     this.upstreamEnd(point, states, mouth, foot);
     this.insideCoupling(point, states);
-    this.inducedCoupling(point, states);
+    this.induced.addReciprocal(point, states, this.end);
   }
 
   /** Gives each unknown its place in the rows. */
@@ -167,10 +165,7 @@ export class Network {
       firstAlong[i] = place;
     }
     for (let n = 0; n < m; n++) placeOf[portAt[n] as number] = n;
-    const { starts, from } = this.induced;
-    for (let i = 0; i < m; i++)
-      for (let n = starts[i] as number; n < (starts[i + 1] as number); n++)
-        firstAlong[i] = Math.min(firstAlong[i] as number, firstAlong[from[n] as number] as number);
+    this.induced.reach();
   }
 
   private startAtFoot(point: FrequencyPoint, states: PortStates): void {
@@ -211,7 +206,7 @@ export class Network {
     const x1 = point.k * (states.halfSeries[node] as number);
     const row = downstream * m;
     if (branch && !states.open[downstream]) this.reached = Math.min(this.reached, this.placeOf[downstream] as number);
-    const induces = branch && this.induced.count > 0;
+    const induces = branch && this.induced.isAny;
     // A near hole may induce flow by an unknown that the bore downstream does not know of yet.
     if (induces)
       this.reached = this.firstAlong[downstream] = Math.min(this.reached, this.firstAlong[downstream] as number);
@@ -277,7 +272,7 @@ export class Network {
     const row = i * m;
     re.set(pRe, row);
     im.set(pIm, row);
-    this.induceAtNode(point, states, i);
+    this.induced.addAtNode(point, states, i, end);
     const own = row + (this.placeOf[i] as number);
     if (!states.open[i]) {
       if (i === m - 1) return;
@@ -299,21 +294,6 @@ export class Network {
     const added = point.k * (states.added[i] as number);
     re[own] = (re[own] as number) + ai * added - (chimneys[at + 2] as number);
     im[own] = (im[own] as number) - ar * added - (chimneys[at + 3] as number);
-  }
-
-  /**
-   * The half of the series length below a node feels the induced flow before the node, so that its port stands above it: the bore goes on
-   * with both halves' share at once (`step`). Without this the system is not reciprocal.
-   */
-  private induceAtNode({ k }: FrequencyPoint, { halfSeries }: PortStates, i: number): void {
-    if (this.induced.starts[i] === this.induced.starts[i + 1]) return;
-    const { m, re, im, alongRe, alongIm, firstAlong, end } = this;
-    const row = i * m;
-    const x = k * (halfSeries[i] as number);
-    for (let n = row + (firstAlong[i] as number); n < row + end; n++) {
-      re[n] = (re[n] as number) - x * (alongIm[n] as number);
-      im[n] = (im[n] as number) + x * (alongRe[n] as number);
-    }
   }
 
   /** No air passes the rigid end upstream of the mouth; the row of the foot holds this. */
@@ -360,52 +340,6 @@ export class Network {
       // A flow makes its factor times its pressure, a quarter of a period ahead.
       addRows(re, row, open, end, outIm, sources, factors, count, 1);
       addRows(im, row, open, end, outRe, sources, factors, count, -1);
-    }
-  }
-
-  /** The outflow of a hole induces an axial flow at another near it (docs/coupled-model.md §3). */
-  private induceFlows(states: PortStates): void {
-    const { starts, from, coupling, slight, count: pairs } = this.induced;
-    if (pairs === 0) return;
-    const { m, outRe, outIm, alongRe, alongIm, placeOf, open, end, sources, factors } = this;
-    alongRe.fill(0);
-    alongIm.fill(0);
-    for (let i = 0; i < m; i++) {
-      const row = i * m;
-      let count = 0;
-      for (let n = starts[i] as number; n < (starts[i + 1] as number); n++) {
-        const j = from[n] as number;
-        const share = coupling[n] as number;
-        if (states.open[j] && slight[n] === 0) {
-          sources[count] = j * m;
-          factors[count++] = share;
-          continue;
-        }
-        const place = placeOf[j] as number;
-        alongRe[row + place] = (alongRe[row + place] as number) + share * (outRe[j * m + place] as number);
-        alongIm[row + place] = (alongIm[row + place] as number) + share * (outIm[j * m + place] as number);
-      }
-      addRows(alongRe, row, open, end, outRe, sources, factors, count, 1);
-      addRows(alongIm, row, open, end, outIm, sources, factors, count, 1);
-    }
-  }
-
-  /** And by reciprocity the axial flow at one hole gives a pressure at the port of the other. Nearness is mutual. */
-  private inducedCoupling(point: FrequencyPoint, states: PortStates): void {
-    const { starts, from, coupling } = this.induced;
-    const { m, re, im, alongRe, alongIm, firstAlong, end, sources, factors } = this;
-    for (let j = 0; j < m; j++) {
-      let count = 0;
-      let first = end;
-      for (let n = starts[j] as number; n < (starts[j + 1] as number); n++) {
-        const i = from[n] as number;
-        first = Math.min(first, firstAlong[i] as number);
-        sources[count] = i * m;
-        // What j makes at i has the other sign of what i makes at j.
-        factors[count++] = -2 * point.k * (states.halfSeries[i] as number) * (coupling[n] as number);
-      }
-      addRows(re, j * m, first, end, alongIm, sources, factors, count, 1);
-      addRows(im, j * m, first, end, alongRe, sources, factors, count, -1);
     }
   }
 }

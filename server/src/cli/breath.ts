@@ -13,6 +13,7 @@ import {
 import { nameOfFingering } from "../design/predict/governing.js";
 import { voicingEffectSteps } from "../design/predict/voicingEffect.js";
 import { table } from "../escape/table.js";
+import { bodyTraits } from "../instrument/families/bodyTraits.js";
 
 /** Null where nothing can be said. */
 export function noteBreathReport(analysis: Analysis, index: number) {
@@ -51,14 +52,13 @@ export function breathReport(analysis: Analysis) {
 
 type Column = readonly [name: string, text: (note: NoteBreath) => string];
 
-/** There the vortices at the edge decide nearly alone (docs/breath.md). */
-const NO_VESSELS =
+const NO_ESTIMATE =
   "Breath: no estimate for vessels; their losses at the edge decide, and no measurement was found to check those against.";
 
 /** Empty where nothing can be said. */
 export function breathLines(analysis: Analysis): readonly string[] {
   const breath = breathOf(analysis);
-  if (breath === undefined) return analysis.instrument.body.kind === "vessel" ? ["", NO_VESSELS] : [];
+  if (breath === undefined) return bodyTraits(analysis.instrument.body).breathIsEstimated ? [] : ["", NO_ESTIMATE];
   const nameOf = (index: number) => {
     const prediction = analysis.fingerings[index];
     return prediction === undefined ? "?" : nameOfFingering(prediction);

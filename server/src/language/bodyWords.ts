@@ -18,6 +18,8 @@ export interface BodyWords {
   readonly decidedByWhole: () => string;
   /** The property of the design that does. */
   readonly whole: "bore" | "vessel";
+  /** The mouth where it is a hole blown across. */
+  readonly embouchure: () => string;
   /** How far lips and breath move all notes. Common practice, no source. */
   readonly bentBy: () => string;
 }
@@ -31,6 +33,7 @@ const TUBE: BodyWords = {
   decidedBy: (hole) => t`Decided by ${hole}, the first open hole from the mouth.`,
   decidedByWhole: () => t`Every hole is closed: ${t("the length of the bore decides")}.`,
   whole: "bore",
+  embouchure: () => t("an embouchure hole under the lip, with the stopper beside it."),
   bentBy: () => t("tens of cents"),
 };
 
@@ -50,6 +53,7 @@ const BODY_WORDS: Readonly<Record<Body["kind"], BodyWords>> = {
     decidedBy: (hole) => t`Tuned by ${hole}, the hole opened last.`,
     decidedByWhole: () => t`Every hole is closed: ${t("the size of the vessel decides")}.`,
     whole: "vessel",
+    embouchure: () => t("a hole in the wall, blown across."),
     bentBy: () => t("half a semitone"),
   },
 };

@@ -13,6 +13,7 @@ import type { Analysis } from "../predict/analysis.js";
 import { bodySteps } from "../predict/body.js";
 import { orNoneSteps } from "../predict/orNone.js";
 import { constrainedLeastSquares } from "../refit/constrainedLeastSquares.js";
+import { calibrationWords } from "./bodyWords.js";
 import { type MeasuredQuery, measuredQuerySteps } from "./measuredQueries.js";
 import { stepwise } from "./stepwise.js";
 import {
@@ -92,14 +93,7 @@ export function* calibrationSteps(
   if (mouth === undefined)
     throw new CannotCalibrate(t("`mouth: ideal` is the textbook's and fits no instrument: describe the mouth first."));
   const problem = yield* problemOf(analysis);
-  if (problem.queries.length === 0)
-    throw new CannotCalibrate(
-      body.kind === "pipes"
-        ? t(
-            "the design has no pipe for any of the measured notes: give the pipe its `note`, or correct the measured ones.",
-          )
-        : t("the design has no fingering for any of the measured notes: add one, or draw `holes` beside the note."),
-    );
+  if (problem.queries.length === 0) throw new CannotCalibrate(calibrationWords(body).noneUsable());
   const first = yield* solve(problem, [mouth]);
   const seconds = needsSecond(first, resolution) ? secondUnknowns(analysis, shrinkageOf(resolution)) : [];
   let both: Fit | undefined;

@@ -1,47 +1,23 @@
 /** What a calibration fitted, in the words of actions, hovers and the command line. */
-import type { Body } from "../../instrument/body.js";
 import type { Instrument } from "../../instrument/model.js";
 import { pathText } from "../../instrument/path.js";
 import { placeInWords } from "../../instrument/placeInWords.js";
 import { decimal } from "../../words/decimal.js";
 import { t, told } from "../../words/translation.js";
 import { signedCents, unitName } from "../wording.js";
+import { calibrationWords } from "./bodyWords.js";
 import type { Calibration, FittedValue } from "./calibrate.js";
 
 const NAMES = {
-  mouth: told("the mouth"),
   temperature: told("the air's temperature"),
   shrinkage: told("the shrinkage"),
   undersize: told("the holes' undersize"),
 } as const;
-interface BodyWords {
-  readonly mouth: () => string;
-  /** Behind the mouth's new value. */
-  readonly alike: () => string;
-  /** @param listed places of measured notes */
-  readonly notUsed: (listed: string) => string;
-}
-
-const ONE_BODY: BodyWords = {
-  mouth: () => t(NAMES.mouth),
-  alike: () => "",
-  notUsed: (listed) => t`Not used, because the design has no such fingering: ${listed}.`,
-};
-const WORDS: Readonly<Record<Body["kind"], BodyWords>> = {
-  tube: ONE_BODY,
-  // One mouth blows all pipes.
-  pipes: {
-    mouth: () => t("the mouth of all pipes"),
-    alike: () => t(", alike for all pipes"),
-    notUsed: (listed) => t`Not used, because the design has no such pipe: ${listed}.`,
-  },
-  vessel: ONE_BODY,
-};
 
 /** `the mouth to the measured notes (extra 1.24 mm; residual 2.1 cents)`. */
 export function calibrationInWords(calibration: Calibration, instrument: Instrument): string {
   const nameOf = (quantity: FittedValue["quantity"]) =>
-    quantity === "mouth" ? WORDS[instrument.body.kind].mouth() : t(NAMES[quantity]);
+    quantity === "mouth" ? calibrationWords(instrument.body).mouth() : t(NAMES[quantity]);
   const what = calibration.fitted.map(({ quantity }) => nameOf(quantity)).join(t(" and "));
   const values = calibration.fitted.map((value) => valueInWords(value, instrument)).join(", ");
   return t`${what} to the measured notes (${values}; residual ${decimal(calibration.rmsResidualCents.toFixed(1))} cents)`;
@@ -56,7 +32,7 @@ function valueInWords({ quantity, path, after }: FittedValue, instrument: Instru
 /** `mouth.extra: 0 → 1.24 mm`, one line a value; of a pan pipe `mouth.extra: 0 → 1.24 mm, alike for all pipes`. */
 export function fittedLines({ fitted }: Calibration, instrument: Instrument): readonly string[] {
   const unit = {
-    mouth: `${unitName(instrument)}${WORDS[instrument.body.kind].alike()}`,
+    mouth: `${unitName(instrument)}${calibrationWords(instrument.body).alike()}`,
     temperature: "°C",
     shrinkage: "%",
     undersize: unitName(instrument),
@@ -77,7 +53,7 @@ export function closingLines(calibration: Calibration, { body }: Instrument): re
     t`${count}: ${decimal(rmsBeforeCents.toFixed(1))} cents off before (root mean square), ${decimal(rmsResidualCents.toFixed(1))} left` +
       (worst === undefined ? "." : t`; ${worst.name} is left at ${signedCents(worst.residualCents)}.`),
     ...(withAir === undefined ? [] : [airQuestion(calibration, withAir)]),
-    ...(unused.length === 0 ? [] : [WORDS[body.kind].notUsed(listed)]),
+    ...(unused.length === 0 ? [] : [calibrationWords(body).notUsed(listed)]),
   ];
 }
 

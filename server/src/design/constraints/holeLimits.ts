@@ -1,4 +1,5 @@
 /** What holes must keep to: the bore's width, fingertips, the wall between them. */
+import { stationsAround } from "../../acoustics/alongBore.js";
 import { KEPT_BY_REFITS } from "../../acoustics/checkedRanges.js";
 import { boreRadiusAt, type Column } from "../../acoustics/column.js";
 import { mouthHalfLength } from "../../instrument/draft/mouth.js";
@@ -113,13 +114,10 @@ function undercutTerms({ constraints }: LimitContext, hole: number): Term[] {
 
 /** `factor` times the bore's radius at `x` by the stations on both sides; moving the hole among them changes it little. */
 export function boreTerms({ bore }: Column, x: number, factor: number): Term[] {
-  const after = bore.findIndex((station) => station.x > x);
-  const [upper, lower] = [bore[after - 1], bore[after]];
-  if (lower === undefined) return [[factor, "station-radius", bore.length - 1]];
-  if (upper === undefined) return [[factor, "station-radius", after]];
-  const share = (x - upper.x) / (lower.x - upper.x);
+  const [before, after, share] = stationsAround(bore, x, (station) => station.x) ?? [0, 0, 0];
+  if (before === after) return [[factor, "station-radius", before]];
   return [
-    [factor * (1 - share), "station-radius", after - 1],
+    [factor * (1 - share), "station-radius", before],
     [factor * share, "station-radius", after],
   ];
 }

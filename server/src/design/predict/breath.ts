@@ -107,7 +107,7 @@ function* estimate(analysis: Analysis, given?: MeasuredRise): Steps<Breath | und
 }
 
 function blownAt({ instrument, fingerings, air }: Analysis, index: number): Blown | undefined {
-  const column = bodyTraits(instrument.body).hasLength ? columnFor(instrument.body, index) : undefined;
+  const column = bodyTraits(instrument.body).breathIsEstimated ? columnFor(instrument.body, index) : undefined;
   const resonance = fingerings[index]?.resonance;
   const blowing = column && blowingOf(instrument, column);
   if (column === undefined || resonance === undefined || blowing === undefined) return undefined;

@@ -1,5 +1,6 @@
 /** Notes that no hole can bring into tune: those fingered with every hole closed, whose octaves the bore and the mouth alone decide. */
 import { sharedColumn } from "../../instrument/body.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { Resolution } from "../../instrument/model.js";
 import { valueAt } from "../../instrument/path.js";
 import { decimal } from "../../words/decimal.js";
@@ -12,7 +13,7 @@ import type { Analysis } from "../predict/analysis.js";
  */
 export function closedOctaves(after: Analysis, { draft }: Pick<Resolution, "draft">): readonly string[] {
   const column = sharedColumn(after.instrument.body);
-  if (column === undefined || after.instrument.body.kind !== "tube") return [];
+  if (column === undefined || !bodyTraits(after.instrument.body).hasRegisters) return [];
   const notes = after.fingerings.flatMap(({ fingering: { covers, target }, cents }) =>
     covers?.every((cover) => cover === 1) && cents !== undefined ? [{ name: target?.name ?? "?", cents }] : [],
   );

@@ -1,6 +1,7 @@
 /** model/not-predicted: what lies beyond the work that the findings of one file may take. */
 
 import { sharedColumn } from "../../instrument/body.js";
+import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import type { RuleCode } from "../../instrument/finding.js";
 import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -26,9 +27,8 @@ export const notPredicted: Rule = {
   },
 };
 
-function sizeInWords({ instrument }: Analysis): string {
-  const { holes, body } = instrument;
-  if (body.kind === "pipes") return t`${body.pipes.length} pipes`;
+function sizeInWords({ instrument: { holes, body }, fingerings }: Analysis): string {
+  if (bodyTraits(body).notesApart) return t`${fingerings.length} pipes`;
   const stations = sharedColumn(body)?.bore.length ?? 0;
   return stations > holes.length ? t`${holes.length} holes and ${stations} stations` : t`${holes.length} holes`;
 }

@@ -10,6 +10,8 @@ export interface BodyTraits {
   readonly hasLength: boolean;
   /** Whether it overblows. A vessel sounds in one register only. */
   readonly hasRegisters: boolean;
+  /** Whether the breath of its notes is estimated. At a vessel's edge the vortices decide nearly alone (docs/breath.md). */
+  readonly breathIsEstimated: boolean;
   /** Whether the place of a hole along the body tunes it; else its size alone does. */
   readonly holesTunedByPlace: boolean;
 }
@@ -20,14 +22,23 @@ const BODY_TRAITS: Readonly<Record<Body["kind"], BodyTraits>> = {
     notesApart: false,
     hasLength: true,
     hasRegisters: true,
+    breathIsEstimated: true,
     holesTunedByPlace: true,
   },
-  pipes: { governedBy: "nothing", notesApart: true, hasLength: true, hasRegisters: true, holesTunedByPlace: false },
+  pipes: {
+    governedBy: "nothing",
+    notesApart: true,
+    hasLength: true,
+    hasRegisters: true,
+    breathIsEstimated: true,
+    holesTunedByPlace: false,
+  },
   vessel: {
     governedBy: "hole opened last",
     notesApart: false,
     hasLength: false,
     hasRegisters: false,
+    breathIsEstimated: false,
     holesTunedByPlace: false,
   },
 };

@@ -3,3 +3,8 @@ export function allOf<T, R>(items: readonly T[], make: (item: T) => R | undefine
   const made = items.map(make).filter((item) => item !== undefined);
   return made.length === items.length ? made : undefined;
 }
+
+/** Whether there can be a thing of such sizes at all, in any unit. */
+export function areSizes(sizes: readonly number[]): boolean {
+  return sizes.every((size) => Number.isFinite(size) && size > 0);
+}

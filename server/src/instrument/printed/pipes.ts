@@ -8,6 +8,7 @@ import type { FingeringReading } from "../fingerings.js";
 import type { Fingering } from "../model.js";
 import { readNote } from "../notes.js";
 import { isMap, own } from "../path.js";
+import { areSizes } from "./allOf.js";
 import { printedMouth } from "./openings.js";
 import type { Printing } from "./printing.js";
 
@@ -64,7 +65,7 @@ function pipeColumn(draft: Draft, printing: Printing, index: number): Column | u
   if (mouth?.kind !== "rim" && mouth?.kind !== "correction" && mouth?.kind !== "ideal") return undefined;
   const radius = (diameter * printedUnit) / 2;
   const sizes = [length * printedUnit, radius, wall * printedUnit];
-  if (!sizes.every((size) => Number.isFinite(size) && size > 0)) return undefined;
+  if (!areSizes(sizes)) return undefined;
   return {
     bore: [
       { x: 0, radius },

@@ -2,7 +2,7 @@
 import type { Column, Station } from "../../acoustics/column.js";
 import type { Draft } from "../draft/draft.js";
 import { holesAreKnown } from "../draft/read.js";
-import { allOf } from "./allOf.js";
+import { allOf, areSizes } from "./allOf.js";
 import { printedHole, printedMouth } from "./openings.js";
 import type { Printing } from "./printing.js";
 
@@ -21,7 +21,7 @@ export function columnOf(draft: Draft, printing: Printing): Column | undefined {
   if (!printing.known || wall === undefined || bore === undefined || holes === undefined || mouth === undefined)
     return undefined;
   const column = { bore, wall: wall * printedUnit, foot, holes, mouth };
-  return sizesOf(column).every((size) => Number.isFinite(size) && size > 0) ? column : undefined;
+  return areSizes(sizesOf(column)) ? column : undefined;
 }
 
 /** Every length that must be more than nothing for the column to be an object at all. */

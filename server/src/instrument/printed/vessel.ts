@@ -12,7 +12,7 @@ import {
 } from "../draft/cavity.js";
 import type { Draft } from "../draft/draft.js";
 import { holesAreKnown } from "../draft/read.js";
-import { allOf } from "./allOf.js";
+import { allOf, areSizes } from "./allOf.js";
 import { printedHole, printedMouth } from "./openings.js";
 import type { Printing } from "./printing.js";
 
@@ -50,7 +50,7 @@ function roundBody(
   const holes = allOf(indexed, ({ diameter, length, chimney, direction, elevation }): VesselHole | undefined => {
     if (diameter === undefined || length === undefined || chimney === undefined) return undefined;
     if (direction === undefined || elevation === undefined) return undefined;
-    // An oval hole is reckoned as the round one of its area.
+    // An oval hole counts as the round one of its area.
     const [across, along] = [diameter, length].map((size) => size * printedUnit - holeUndersize) as [number, number];
     const radius = across === along ? across / 2 : Math.sqrt(Math.max(0, across) * Math.max(0, along)) / 2;
     return { radius, chimney: chimney * printedUnit, angle: direction * RADIANS, elevation: elevation * RADIANS };
@@ -59,7 +59,7 @@ function roundBody(
   const [a, b, c] = semiAxes;
   const wall = (draft.wall ?? Number.NaN) * printedUnit;
   const sizes = [a, b, c, wall, ...holes.flatMap(({ radius, chimney }) => [radius, chimney]), ...mouthSizes(mouth)];
-  if (!sizes.every((size) => Number.isFinite(size) && size > 0)) return undefined;
+  if (!areSizes(sizes)) return undefined;
   return { semiAxes: [a * printedUnit, b * printedUnit, c * printedUnit], wall, mouth, holes };
 }
 
@@ -70,7 +70,7 @@ function mouthSizes(mouth: Vessel["mouth"]): readonly number[] {
 }
 
 /**
- * A tube stopped at both ends. A window at its end is cut from there on; one in the middle of its side is reckoned as an oval of the
+ * A tube stopped at both ends. A window at its end is cut from there on; one in the middle of its side counts as an oval of the
  * same area, some 2 % of its end correction away.
  */
 function stoppedTube(
@@ -98,7 +98,7 @@ function stoppedTube(
     ...holes.flatMap((hole) => [hole.radius, hole.chimney]),
     ...mouthSizes(mouth),
   ];
-  if (!sizes.every((size) => Number.isFinite(size) && size > 0)) return undefined;
+  if (!areSizes(sizes)) return undefined;
   if (holes.some(({ x }, i) => x > length - start || x < (holes[i - 1]?.x ?? 0))) return undefined;
   return {
     bore: [

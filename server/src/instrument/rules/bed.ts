@@ -21,7 +21,7 @@ export const longerThanBed: MakingRule = {
     const { draft } = making;
     const kind = bodyKindOf(draft);
     if (kind === "pipes") return panPipe(making, bed);
-    if (kind === "vessel" && draft.bore === undefined) return vessel(making, bed);
+    if (kind === "vessel") return vessel(making, bed);
     return partsOf(draft).flatMap((part) => tubePart(making, bed, part));
   },
 };

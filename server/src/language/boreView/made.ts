@@ -66,7 +66,7 @@ function partsToLay(making: Making): readonly PartToLay[] {
     size === undefined ? [] : [{ name, length: Math.max(...size), laying: (bed) => layingOfBlock(size, bed) }];
   const kind = bodyKindOf(draft);
   if (kind === "pipes") return block(t("The row of pipes"), pipesBlock(making));
-  if (kind === "vessel" && draft.bore === undefined) return block(t("The vessel"), vesselBlock(making));
+  if (kind === "vessel") return block(t("The vessel"), vesselBlock(making));
   const parts = partsOf(draft);
   return parts.map(({ from, to, width }, i) => {
     const length = (to - from) * laidUnit;

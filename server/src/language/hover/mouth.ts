@@ -14,6 +14,7 @@ import type { Path } from "../../instrument/finding.js";
 import { centsAbove } from "../../music/cents.js";
 import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
+import { bodyWords } from "../bodyWords.js";
 import { breathInTime } from "../breathInTime.js";
 import { numbered } from "../governing.js";
 import { fingeringName } from "../words.js";
@@ -25,9 +26,9 @@ export const mouth: HoverTopic = function* ({ analysis, path }) {
   if (blown === undefined) return [];
   const { kind } = blown;
   const length = kind === "ideal" || kind === "correction" ? [] : yield* actsLike(analysis);
-  const blownAcross = analysis.instrument.body.kind === "vessel" && kind === "embouchure";
+  const { embouchure } = bodyWords(analysis.instrument.body);
   return [
-    t`**Mouth**: ${blownAcross ? t("a hole in the wall, blown across.") : isApart(blown) ? t(APART) : t(MOUTHS[kind])}`,
+    t`**Mouth**: ${kind === "embouchure" ? embouchure() : isApart(blown) ? t(APART) : t(MOUTHS[kind])}`,
     ...length,
     ...(yield* containedSteps("The voicing of a hover", () => voicing(analysis, path), [])),
     ...mouthCaveat(analysis),
@@ -51,7 +52,6 @@ const MOUTHS = {
   ideal: "an ideal open end, as textbooks have it; no real mouth is like that.",
   correction: "replaced by a measured correction.",
   window: "a window at the end of a windway.",
-  embouchure: "an embouchure hole under the lip, with the stopper beside it.",
   notch: "a notch in the tube's end, which lip and chin close but for a slot before its edge.",
   rim: "the open end of the tube, in part under the lip.",
 } as const;
