@@ -12,6 +12,7 @@ import { CannotRekey } from "../../server/src/design/rekey/rekeyResult.js";
 import type { DesignFile } from "../../server/src/document/designFile.js";
 import { readDesign, syntaxOf } from "../../server/src/document/read.js";
 import { parseNote } from "../../server/src/music/note.js";
+import { foundIn } from "../support/found.js";
 import { EIGHT_HOLES } from "./eightHoles.js";
 
 let loop = Number.NaN;
@@ -56,7 +57,7 @@ function refits(name: string, file: DesignFile, keys: readonly string[]): void {
   for (const key of keys) {
     const note = parseNote(key);
     if (note === undefined) throw new Error(key);
-    const work = () => rekey(file, 0, note, "refit");
+    const work = () => foundIn(() => rekey(file, 0, note, "refit"));
     report(`${name} to ${key} (${outcome(work)})`, RUNS, () => outcome(work));
   }
   report(`${name} retuned (${outcome(() => retune(file, 0, "all"))})`, RUNS, () => retune(file, 0, "all"));

@@ -12,6 +12,7 @@ import { jointsOf } from "../../server/src/instrument/making/joints.js";
 import { holesAlong, makingOf } from "../../server/src/instrument/making/making.js";
 import { noteFromMidi } from "../../server/src/music/note.js";
 import { documentOf } from "./designs.js";
+import { foundIn } from "./found.js";
 
 /** From the project's folder, where tests and reports run. */
 const FOLDER = "test/jobs";
@@ -63,7 +64,7 @@ export function jobRow(name: string, semitones: number): JobRow {
   const note = key && noteFromMidi(key.midi + semitones);
   if (note === undefined) throw new Error(`${name} has no such key`);
   try {
-    const result = semitones === 0 ? retune(file, 0, "all") : rekey(file, 0, note, "refit");
+    const result = semitones === 0 ? retune(file, 0, "all") : foundIn(() => rekey(file, 0, note, "refit"));
     return { key: note.name, result, refusal: undefined, sizes: sizesOf(documentOf(readDesign(result.text, "yaml"))) };
   } catch (error) {
     if (!(error instanceof CannotRekey)) throw error;

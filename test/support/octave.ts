@@ -9,6 +9,7 @@ import type { DesignFile } from "../../server/src/document/designFile.js";
 import { readDesign } from "../../server/src/document/read.js";
 import { sharedColumn } from "../../server/src/instrument/body.js";
 import { noteFromMidi } from "../../server/src/music/note.js";
+import { foundIn } from "./found.js";
 
 export interface OctaveRow {
   readonly key: string;
@@ -28,7 +29,7 @@ export function octaveRow(file: DesignFile, semitones: number): OctaveRow | unde
   if (note === undefined) return undefined;
   const nothing = { key: note.name, result: undefined, spread: Number.NaN, widest: Number.NaN, broken: [] };
   try {
-    const result = rekey(file, 0, note, "refit");
+    const result = foundIn(() => rekey(file, 0, note, "refit"));
     const document = readDesign(result.text, file.syntax).documents[0];
     const written = document && sharedColumn(document.resolution.instrument.body);
     if (written === undefined) {

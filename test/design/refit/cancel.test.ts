@@ -10,6 +10,7 @@ import { DEFAULT_SETTINGS } from "../../../server/src/design/settings.js";
 import { syntaxOf } from "../../../server/src/document/read.js";
 import { parseNote } from "../../../server/src/music/note.js";
 import { fileOf } from "../../support/designs.js";
+import { foundIn } from "../../support/found.js";
 
 const design = (name: string) =>
   fileOf(readFileSync(join(import.meta.dirname, "../../../examples", name), "utf8"), syntaxOf(name));
@@ -20,7 +21,8 @@ type Work = (shouldStop: () => boolean) => unknown;
 const works: readonly (readonly [string, Work])[] = [
   [
     "a refit with obstacles, and its search for the nearest key",
-    (shouldStop) => rekey(design("quay-whistle.bore.yaml"), 0, C4, "refit", DEFAULT_SETTINGS, { shouldStop }),
+    (shouldStop) =>
+      foundIn(() => rekey(design("quay-whistle.bore.yaml"), 0, C4, "refit", DEFAULT_SETTINGS, { shouldStop })),
   ],
   [
     "bringing the holes into tune",
@@ -28,7 +30,8 @@ const works: readonly (readonly [string, Work])[] = [
   ],
   [
     "a refit of pipes",
-    (shouldStop) => rekey(design("breakwater-pipes.bore.yaml"), 0, C4, "refit", DEFAULT_SETTINGS, { shouldStop }),
+    (shouldStop) =>
+      foundIn(() => rekey(design("breakwater-pipes.bore.yaml"), 0, C4, "refit", DEFAULT_SETTINGS, { shouldStop })),
   ],
 ];
 

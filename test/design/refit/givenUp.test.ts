@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { rekey } from "../../../server/src/design/rekey/rekey.js";
 import { parseNote } from "../../../server/src/music/note.js";
 import { fileOf } from "../../support/designs.js";
+import { foundIn } from "../../support/found.js";
 
 /** In tune in D5; in G4 the tube, undivided, is longer than the bed. */
 const SHORT_BED = `borewright: 1
@@ -26,11 +27,13 @@ describe("a rekey that the bed forbids", () => {
   it("does not grow the bore beyond holes that cannot follow", () => {
     const to = parseNote("G4");
     if (to === undefined) throw new Error("no note");
-    const { text, moves, remarks } = rekey(fileOf(SHORT_BED), 0, to, "refit");
+    const { text, moves, remarks } = foundIn(() => rekey(fileOf(SHORT_BED), 0, to, "refit"));
     expect(text).toBe(SHORT_BED.replace("key: D5", "key: G4"));
     expect(moves).toEqual([]);
     expect(remarks.join("\n")).toMatch(/Nothing is changed/);
     expect(remarks.join("\n")).toMatch(/the bed takes/);
+    // As the product answers: refused.
+    expect(() => rekey(fileOf(SHORT_BED), 0, to, "refit")).toThrow(/^G4 cannot be had.*the bed takes 2\d\d mm/);
     expect(remarks.join("\n")).not.toMatch(/only [01](\.\d)? mm wide/);
   });
 });

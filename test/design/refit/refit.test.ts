@@ -4,6 +4,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
+import { OutOfReach } from "../../../server/src/design/refit/outOfReach.js";
 import { refit } from "../../../server/src/design/refit/refit.js";
 import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
 import { rekey } from "../../../server/src/design/rekey/rekey.js";
@@ -14,6 +15,7 @@ import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { centsAbove } from "../../../server/src/music/cents.js";
 import { parseNote } from "../../../server/src/music/note.js";
 import { checked, documentOf, fileOf, WHISTLE as TEST_WHISTLE } from "../../support/designs.js";
+import { foundIn } from "../../support/found.js";
 
 const EXAMPLES = join(import.meta.dirname, "../../../examples");
 const example = (name: string) => ({ text: readFileSync(join(EXAMPLES, name), "utf8"), syntax: syntaxOf(name) });
@@ -22,7 +24,12 @@ const WHISTLE = example("quay-whistle.bore.yaml");
 function refitted({ text, syntax }: ReturnType<typeof example>, to: string): RekeyResult {
   const note = parseNote(to);
   if (note === undefined) throw new Error(to);
-  return rekey(fileOf(text, syntax), 0, note, "refit");
+  return foundIn(() => rekey(fileOf(text, syntax), 0, note, "refit"));
+}
+
+/** As the product answers, which refuses what nobody would make. */
+function asked({ text, syntax }: ReturnType<typeof example>, to: string): RekeyResult {
+  return rekey(fileOf(text, syntax), 0, parseNote(to) ?? never(), "refit");
 }
 
 const worst = ({ after }: RekeyResult) => Math.abs(after.summary?.worstCents ?? Number.NaN);
@@ -229,10 +236,31 @@ describe("the nearest possible key", () => {
 });
 
 describe("an impossible key", () => {
-  it("is named first, before what is in the way", () => {
-    const { remarks, after } = refitted(WHISTLE, "C4");
-    expect(Math.abs(after.summary?.worstCents ?? 0)).toBeGreaterThan(50);
-    expect(remarks[0]).toMatch(/^Not in tune in C4: the best that was found leaves a note \d+ cents off\.$/);
+  it("is refused, with what is in the way and the print scale that reaches it, and what that costs", () => {
+    let refusal: unknown;
+    try {
+      asked(WHISTLE, "C4");
+    } catch (error) {
+      refusal = error;
+    }
+    if (!(refusal instanceof OutOfReach)) throw refusal;
+    const { found, message } = refusal;
+    expect(worst(found)).toBeGreaterThan(50);
+    expect(message).toMatch(
+      /^C4 cannot be had by a refit of this instrument, and nothing is changed: .* leaves C5 \d+ cents/,
+    );
+    expect(message).toMatch(
+      /the tube would have to be 6\d\d(\.\d)? mm long, the bed takes 499 mm\. To come closer, part it/,
+    );
+    expect(message).toMatch(/The nearest possible key by refit is [A-G]#?b?4$/);
+    // As `scale` and the tables say.
+    const scaled = rekey(fileOf(WHISTLE.text), 0, parseNote("C4") ?? never(), "print-scale");
+    expect(message).toContain(`Printed at ${scaled.printScalePercent} % it plays in C4, but then: L1 and L2 are 4`);
+  });
+
+  it("is not refused where a design that was as far off in its own key comes nearer", () => {
+    const far = WHISTLE.text.replace("{ at: 394.6,", "{ at: 330,");
+    expect(() => asked({ ...WHISTLE, text: far }, "A4")).not.toThrow();
   });
 });
 

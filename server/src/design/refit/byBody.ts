@@ -17,6 +17,8 @@ interface BodyRefit {
     goal: RefitTargets,
     options: AnalyseOptions,
   ) => Refit;
+  /** Whether the search for what stands in the way ends where the work allowed is spent; else all of it is tried. */
+  readonly obstaclesAreCut: boolean;
   /** Whether every note comes within the design's tolerance. @throws CannotRekey, Cancelled */
   readonly prospect: (
     file: DesignFile,
@@ -28,11 +30,12 @@ interface BodyRefit {
 }
 
 export const REFITS: Readonly<Record<Body["kind"], BodyRefit>> = {
-  tube: { refit, prospect: (_file, ...asked) => refitProspect(...asked) },
+  tube: { refit, obstaclesAreCut: true, prospect: (_file, ...asked) => refitProspect(...asked) },
   // Every pipe is cut to its own note, whatever the others do.
   pipes: {
+    obstaclesAreCut: false,
     refit: (file, document, analysis, _goal, options) => refitPipes(file, document, analysis, options),
     prospect: (file, document, analysis, _goal, options) => pipesProspect(file, document, analysis, options),
   },
-  vessel: { refit: refitVessel, prospect: (_file, ...asked) => vesselRefitProspect(...asked) },
+  vessel: { refit: refitVessel, obstaclesAreCut: false, prospect: (_file, ...asked) => vesselRefitProspect(...asked) },
 };

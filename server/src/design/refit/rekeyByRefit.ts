@@ -32,6 +32,7 @@ import { leftAsideInWords, withoutTheImpossible } from "./leftAside.js";
 import type { Move } from "./move.js";
 import { leftAsItWas } from "./neverWorse.js";
 import type { Obstacle } from "./obstacle.js";
+import { ANOTHER_NOTE, isOutOfReach, OutOfReach, outOfReach } from "./outOfReach.js";
 import type { RefitTargets } from "./refit.js";
 import { movesTogether, refitUntilStill } from "./refitUntilStill.js";
 import { settingAside } from "./setAside.js";
@@ -60,7 +61,7 @@ export interface RefitRequest {
 const REFIT_WORK = 900_000;
 const KEY_SEARCH_WORK = 4_000_000;
 
-/** @throws CannotRekey, Cancelled */
+/** @throws CannotRekey, OutOfReach where nobody would carry out what was found; Cancelled */
 export function rekeyByRefit({
   file,
   document,
@@ -121,12 +122,13 @@ export function rekeyByRefit({
       : reanalyse(file, text, document.index, settings, options);
   // What stands in the way is sought and told where a note stays out of tolerance: another key for two cents more helps nobody.
   const isOut = staysOut(before, after);
-  // What the search for what stands in the way takes has not cut the refit short.
-  const isCut = isSpent();
+  const isRefitCut = isSpent();
   const obstacles = isOut ? refitted.obstacles() : [];
+  const isCut = isRefitCut || (isSpent() && REFITS[after.instrument.body.kind].obstaclesAreCut);
   const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another(isTaken ? after : undefined);
   const isLeft = !isTaken && obstacles.length > 0;
-  return {
+  const bore = growth === 0 ? boreRemarks(before, after) : [];
+  const result: RekeyResult = {
     from,
     to,
     by: "refit",
@@ -143,8 +145,8 @@ export function rekeyByRefit({
     ...(nearest === undefined ? {} : { nearestKey: nearest }),
     remarks: [
       ...(isLeft && moves.length === 0 ? [leftAsItWas(after)] : []),
-      ...(growth === 0 ? boreRemarks(before, after) : []),
-      ...outOfReach(after),
+      ...bore,
+      ...notInTune(after),
       ...lostNotes(before, after),
       ...leftAsideInWords(after, left, goal.freedom),
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
@@ -154,6 +156,8 @@ export function rekeyByRefit({
       ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],
   };
+  if (sameKey || !isOutOfReach(before, after, left)) return result;
+  throw new OutOfReach(outOfReach(result, document.resolution, bore, options), result);
 }
 
 /** What `work` gives; where it refuses, with the nearest possible key. */
@@ -245,10 +249,7 @@ function cutShort(refit: boolean, keySearch: boolean): readonly string[] {
   return keySearch ? [t("So many holes and notes take long: not every key within an octave was tried.")] : [];
 }
 
-/** Beyond a quarter tone a note is another one. Cents. */
-const ANOTHER_NOTE = 50;
-
-function outOfReach({ summary, instrument: { key } }: Analysis): readonly string[] {
+function notInTune({ summary, instrument: { key } }: Analysis): readonly string[] {
   const worst = Math.abs(summary?.worstCents ?? 0);
   if (worst < ANOTHER_NOTE) return [];
   return [
