@@ -72,11 +72,17 @@ function stage() {
   return folder;
 }
 
+/** The manual page, and the page for who works on the sources. */
+const OF_NO_USE_IN_AN_EDITOR = ["dist/borewright.1", "DEVELOPERS.md"];
+
 function pack() {
   rmSync(OUT, { recursive: true, force: true });
   const folder = stage();
   run("npm", ["pack", "--silent", "--pack-destination", OUT], folder); // builds first
   const vsix = join(OUT, `${name}-${version}.vsix`);
+  const manifest = JSON.parse(readFileSync(join(folder, "package.json"), "utf8"));
+  const files = manifest.files.filter((file) => !OF_NO_USE_IN_AN_EDITOR.includes(file));
+  writeFileSync(join(folder, "package.json"), JSON.stringify({ ...manifest, files }, undefined, 2));
   const flags = ["--no-dependencies", "--allow-missing-repository", "--no-rewrite-relative-links", "--out", vsix];
   run("npx", ["--no-install", "vsce", "package", ...flags], folder);
   rmSync(folder, { recursive: true });
@@ -110,7 +116,11 @@ function checkNpm(file) {
   rmSync(home, { recursive: true });
 }
 
+/** Bytes. */
+const LARGEST_EXTENSION = 1.2 * 2 ** 20;
+
 function checkVsix(file) {
+  must(statSync(file).size <= LARGEST_EXTENSION, `the extension has more than ${LARGEST_EXTENSION} bytes`);
   const home = join(OUT, "vsix");
   mkdirSync(home);
   run("unzip", ["-q", file, "-d", home]);

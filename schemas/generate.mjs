@@ -14,10 +14,31 @@ await writeRules(join(here, ".."));
 const generated = join(here, "../server/src/instrument/generated");
 const schema = JSON.parse(readFileSync(join(here, "instrument.schema.json"), "utf8"));
 
+/** Words and hints decide nothing, and the validator would carry all of them a second time into every bundle. */
+const ANNOTATIONS = new Set([
+  "title",
+  "description",
+  "examples",
+  "default",
+  "x-unit",
+  "x-quantity",
+  "x-format",
+  "x-names",
+]);
+/** Keywords whose keys are names of the design's own, not keywords. */
+const MAPS = new Set(["properties", "patternProperties", "$defs", "dependentSchemas"]);
+
+/** The schema without its annotations. */
+function bare(value, isMap = false) {
+  if (Array.isArray(value)) return value.map((each) => bare(each));
+  if (typeof value !== "object" || value === null) return value;
+  const kept = Object.entries(value).filter(([key]) => isMap || !ANNOTATIONS.has(key));
+  return Object.fromEntries(kept.map(([key, each]) => [key, bare(each, !isMap && MAPS.has(key))]));
+}
+
 function validatorCode() {
   const ajv = new Ajv2020({ allErrors: true, allowUnionTypes: true, code: { source: true, esm: true, lines: true } });
-  ajv.addVocabulary(["x-unit", "x-quantity", "x-format", "x-names"]);
-  const code = standalone.default(ajv, ajv.compile(schema));
+  const code = standalone.default(ajv, ajv.compile(bare(schema)));
   // The bundle is an ES module: a helper that the library would load with `require` cannot be loaded.
   if (code.includes("require(")) throw new Error("the schema uses a keyword whose check needs a run-time helper");
   return code;

@@ -22,7 +22,7 @@ export const DESIGNS: Readonly<Record<string, unknown>> = {
     tolerance: 8,
     air: { temperature: 21, humidity: 55, carbonDioxide: 1, pressure: 100, losses: true },
     mouth: {
-      window: { width: 9, cutUp: 4.5, chimney: 3.5, stopper: 2 },
+      window: { width: 9, cutUp: 4.5, labium: 0.8, chimney: 3.5, stopper: 2 },
       extra: 0.4,
       windway: { length: 30, width: 9.5, height: 1.1, entry: 1.6, labium: 0.1 },
       chamber: { length: 40, diameter: 18 },

@@ -254,7 +254,7 @@ describe("the manual page", () => {
       env: process.env,
     });
     expect(stderr).toBe("");
-    expect(stdout).toContain("is left out of folders and patterns");
+    expect(stdout).toContain("to leave out of folders and patterns");
   });
 });
 
