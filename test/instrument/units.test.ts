@@ -146,6 +146,33 @@ describe("the printed object", () => {
   });
 });
 
+describe("what makes the jet", () => {
+  const near = (value: number) => expect.closeTo(value, 12);
+  const of = (mouth: string, more = "") => instrumentOf(tube(`mouth: { ${mouth} }\n${more}`));
+  const window = "window: { width: 9, cutUp: 4.5 }, ";
+  it("is the windway as printed", () => {
+    const windway = "windway: { length: 30, width: 8, height: 1, entry: 1.5, labium: -0.1 }";
+    const printed = { length: near(0.015), width: near(0.004), entry: near(0.00075), height: near(0.0005) };
+    expect(of(window + windway, "print: { scale: 50 % }").windway).toEqual({ ...printed, labium: near(0.00005) });
+    expect(of(`${window}windway: { height: 0, labium: 0 }`).windway).toMatchObject({ height: undefined, labium: 0 });
+    expect(of("window: { width: 9, cutUp: 4.5 }").windway).toMatchObject({ length: undefined, labium: undefined });
+  });
+  it("is the player's lips, which do not grow with the print", () => {
+    const lips = "lips: { gap: 1, width: 10, distance: 5 }";
+    const stated = { gap: near(0.001), width: near(0.01), distance: near(0.005) };
+    expect(of(`cover: 0.5, ${lips}`, "print: { scale: 50 % }").lips).toEqual(stated);
+    expect(of(`cover: 0.5, ${lips}`, "units: in").lips.gap).toBeCloseTo(0.0254, 12);
+    expect(of("cover: 0.5, lips: { gap: 0 }").lips).toEqual({ gap: undefined, width: undefined, distance: undefined });
+  });
+  it("is the breath", () => {
+    expect(instrumentOf(tube("breath: { ordinary: 180, exponent: 1.2 }")).breath).toEqual({
+      ordinary: 180,
+      exponent: 1.2,
+    });
+    expect(instrumentOf(tube("breath: { ordinary: 0 }")).breath).toEqual({ ordinary: undefined, exponent: undefined });
+  });
+});
+
 describe("where nothing is written", () => {
   it("the air is that of the schema's defaults, its temperature not stated", () => {
     const { air, airPreset } = instrumentOf(tube());
