@@ -76,7 +76,7 @@ export const holeWiderThanBore: Rule = {
         undercut > 0
           ? t`${label} is ${wide} wide at the bore, and the bore there is only ${has}. ${advice}.`
           : t`${label} is ${wide} wide, and the bore there is only ${has}. ${advice}.`;
-      const property = undercut > 0 && diameter <= bore ? "undercut" : "diameter";
+      const property = diameter <= bore ? "undercut" : "diameter";
       return [{ code: "hole/wider-than-bore", severity: "error", message, path: [...path, property] }];
     }),
 };

@@ -21,7 +21,7 @@ export const mouthWiderThanBore: Rule = {
     const size =
       own(inside, "width") === undefined ? (own(inside, "diameter") === undefined ? "length" : "diameter") : "width";
     const [wide, has] = drawnBeside([mouth.width + undercut, diameter], draft);
-    if (undercut > 0 && mouth.width <= diameter) {
+    if (mouth.width <= diameter) {
       const message = t`The embouchure hole is ${wide} wide at the bore, which is only ${has} there: undercut it less.`;
       return [{ code: "mouth/wider-than-bore", severity: "error", message, path: ["mouth", part, "undercut"] }];
     }
