@@ -1,0 +1,74 @@
+/** What is said of an instrument that has grown: sizes of the printed thing, before and after. */
+import { describe, expect, it } from "vitest";
+import type { Analysis } from "../../../server/src/design/predict/analysis.js";
+import {
+  boreRemarks,
+  growthRemarks,
+  measuredRemarks,
+  setAsideRemarks,
+} from "../../../server/src/design/rekey/remarks.js";
+import { documentOf, fileOf } from "../../support/designs.js";
+import { panPipe, vessel } from "../../support/families.js";
+import { instrumentOf, tube } from "../../support/marked.js";
+
+const analysis = (text: string) => ({ instrument: instrumentOf(text) }) as Analysis;
+const grown = (text: (print: string) => string, percent: number) =>
+  growthRemarks(analysis(text("")), analysis(text(`print: { scale: ${percent} % }\n`)), documentOf(fileOf(text(""))));
+const HOLES = "holes:\n  - { at: 120, diameter: 6 }\n  - { at: 150, diameter: 8 }\n  - { at: 200, diameter: 7 }\n";
+
+describe("an instrument that has grown", () => {
+  it("says of a tube what became of wall, holes and length", () => {
+    expect(grown((print) => tube(HOLES + print), 125)).toEqual([
+      "Everything grows alike: wall 3.0 → 3.8 mm, widest hole 8.0 → 10.0 mm, widest gap between holes 50.0 → 62.5 mm, length 352.0 → 440.0 mm.",
+    ]);
+    expect(grown((print) => tube(print), 50)).toEqual([
+      "Everything shrinks alike: wall 3.0 → 1.5 mm, length 352.0 → 176.0 mm.",
+    ]);
+    const one = "holes:\n  - { at: 120, diameter: 6 }\n";
+    expect(grown((print) => tube(one + print), 50)[0]).toMatch(/widest hole 6\.0 → 3\.0 mm, length/);
+  });
+  it("says of pipes and of a chamber what theirs became, in inches where the design is", () => {
+    expect(grown(panPipe, 50)).toEqual([
+      "Everything shrinks alike: widest pipe 15.0 → 7.5 mm, longest pipe 158.0 → 79.0 mm.",
+    ]);
+    const inches = (print: string) =>
+      vessel(
+        `units: in\nwall: 0.2\nholes: [{ diameter: 0.3, angle: 90 }]\n${print}`,
+        "shape: sphere, diameter: 3",
+      ).replace("width: 9, cutUp: 5", "width: 0.35, cutUp: 0.2");
+    expect(grown(inches, 200)[0]).toMatch(
+      /^Everything grows alike: wall 0\.20 → 0\.40 in, widest hole 0\.30 → 0\.60 in, length \d\.\d\d → \d\.\d\d in\.$/,
+    );
+  });
+  it("says nothing of 2 %, and of notes measured before in any case", () => {
+    expect(grown((print) => tube(print), 101.9)).toEqual([]);
+    const measured = (print: string) => tube(`measured: [{ note: G4, hz: 392 }]\n${print}`);
+    const says = "The `measured` notes belong to the instrument as it was; measure again after printing.";
+    expect(grown(measured, 100)).toEqual([says]);
+    expect(measuredRemarks(documentOf(fileOf(measured(""))))).toEqual([says]);
+    expect(setAsideRemarks(analysis(measured("")))[0]).toMatch(/set aside \(setAside: true\)/);
+    expect(setAsideRemarks(analysis(tube()))).toEqual([]);
+  });
+});
+
+describe("a bore that stays", () => {
+  const long = (foot: number, diameter = 16, units = "") =>
+    analysis(tube(`${units}bore:\n  - { at: 0, diameter: ${diameter} }\n  - { at: ${foot}, diameter: ${diameter} }\n`));
+  it("is told where makers would take another for the length", () => {
+    // 1.28 to the power of 0.75 is 1.2034, 1.27 to it 1.196.
+    expect(boreRemarks(long(300), long(384))).toEqual([
+      "The bore keeps its 16.0 mm: for this length makers usually take about 19.3 mm. A refit lets bore, mouth and holes grow by `refit: { growth: 0.75 }` or --growth.",
+    ]);
+    expect(boreRemarks(long(300), long(381))).toEqual([]);
+    // 0.74 to the power of 0.75 is 0.798.
+    expect(boreRemarks(long(300), long(222))[0]).toContain("about 12.8 mm");
+    expect(boreRemarks(long(300), long(225))).toEqual([]);
+    const inches = "units: in\nwall: 0.1\n";
+    expect(boreRemarks(long(12, 0.6, inches), long(24, 0.6, inches))[0]).toMatch(/keeps its 0\.60 in: .* 1\.01 in/);
+  });
+  it("is none of a vessel's or of pipes", () => {
+    expect(boreRemarks(analysis(panPipe("")), analysis(panPipe("print: { scale: 50 % }")))).toEqual([]);
+    const chamber = (length: number) => analysis(vessel("", `shape: tube, length: ${length}, diameter: 30`));
+    expect(boreRemarks(chamber(60), chamber(120))).toEqual([]);
+  });
+});
