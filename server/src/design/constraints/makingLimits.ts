@@ -14,6 +14,7 @@ import {
   sizeText,
   type Term,
 } from "./limit.js";
+import { changesNoNote } from "./unknowns.js";
 
 export function makingLimits(context: LimitContext): readonly Limit[] {
   return [...jointLimits(context), ...bedLimits(context)];
@@ -36,7 +37,10 @@ function lengthError({ analysis }: LimitContext): number {
   return 2 ** (Math.abs(analysis.summary?.worstCents ?? 0) / 1200) - 1;
 }
 
-/** A joint keeps its share of the bore's length, unless the station's own `limits.at` say where it may lie. */
+/**
+ * A joint keeps its share of the bore's length, unless the station's own `limits.at` say where it may lie. In a cylinder it may as well stay
+ * where it is, and does where nothing else moves it.
+ */
 function placeLimits(context: LimitContext, station: number): Limit[] {
   const { analysis, column, constraints } = context;
   const [joint, foot] = [column.bore[station]?.x ?? Number.NaN, column.bore.at(-1)?.x ?? Number.NaN];
@@ -46,12 +50,24 @@ function placeLimits(context: LimitContext, station: number): Limit[] {
     [-joint / foot, "station-place", column.bore.length - 1],
   ];
   const most = jointRoomOf(context, MM * foot);
+  const stays: Term[] = changesNoNote(column, context.unknowns, station) ? [[1, "station-place", station]] : beside;
+  const place = stays === beside ? 0 : MM * joint;
+  // A tube that is too high as it is grows, and its joint's share lies below its place.
+  const grows = (analysis.summary?.meanCents ?? 0) > 0;
+  const [above, below] = grows ? [stays, beside] : [beside, stays];
   const words = {
     complaint: (mm: number) =>
       t`the joint would have to leave its place by ${sizeText(Math.abs(mm), analysis)}, and ${sizeText(most, analysis)} are allowed`,
     advice: t("say where it may lie (the station's limits.at)"),
   };
-  return [...atLeast(context, beside, -most, words), ...atMost(context, beside, most, words)];
+  const from = (terms: Term[]) => (terms === beside ? 0 : place);
+  return [...atLeast(context, above, from(above) - most, words), ...atMost(context, below, from(below) + most, words)];
+}
+
+/** Stations with a joint that would rather stay where they are: to move them does nothing for the notes. */
+export function stayingJoints({ column, constraints, unknowns }: LimitContext): ReadonlySet<number> {
+  const stations = constraints.joints.map(({ station }) => station);
+  return new Set(stations.filter((station) => changesNoNote(column, unknowns, station)));
 }
 
 /** Holes stay on their side of a joint: which one they lie on is the maker's choice. */

@@ -98,6 +98,18 @@ export function alongWith(
 /** Neighbouring stations whose widths differ by less than this share belong to a cylinder. */
 const CYLINDER = 0.005;
 
+/** Whether a station lies in a cylinder that stays one: wherever it lies there, nothing sounds otherwise. */
+export function changesNoNote({ bore }: Column, unknowns: readonly Unknown[], station: number): boolean {
+  const around = [station - 1, station, station + 1];
+  const radii = around.map((i) => bore[i]?.radius);
+  const [first] = radii;
+  return (
+    first !== undefined &&
+    radii.every((radius) => radius !== undefined && Math.abs(radius - first) <= CYLINDER * first) &&
+    !unknowns.some(({ kind, index }) => kind === "station-radius" && around.includes(index))
+  );
+}
+
 /** What ends a cylinder stays as wide unless the design allows more; a taper's width goes with its place (`boreLimits.ts`). */
 function mayChangeWidth(
   { bore }: Column,

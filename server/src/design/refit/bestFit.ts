@@ -28,6 +28,8 @@ export interface Task {
   readonly limits: readonly Limit[];
   readonly limitsAt: (x: readonly number[]) => readonly Limit[];
   readonly steps: readonly DrawingStep[];
+  /** Stations with a joint whose place does nothing for the notes. */
+  readonly staying: ReadonlySet<number>;
   /** The likeliest first, no two alike. */
   readonly starts: readonly [Start, ...Start[]];
   /** Fingerings that are brought in tune. */

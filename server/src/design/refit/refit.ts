@@ -10,6 +10,7 @@ import { comfortOf, discomfortAt } from "../constraints/comfort.js";
 import { constraintsOf } from "../constraints/constraints.js";
 import type { Limit } from "../constraints/limit.js";
 import { limitsOf } from "../constraints/limits.js";
+import { stayingJoints } from "../constraints/makingLimits.js";
 import { type Freedom, type Unknown, unknownsOf, valueIn } from "../constraints/unknowns.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -20,6 +21,7 @@ import { best, MOST_STEPS, PINNED, SAME_NOTE, type Solution, solved, type Task, 
 import { coarseFit, type FitProblem, worstOf } from "./fit.js";
 import { answersHeldFast } from "./heldFast.js";
 import { HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
+import { withJointsBack } from "./jointsBack.js";
 import type { Move } from "./move.js";
 import { isNoticeablyNearer } from "./neverWorse.js";
 import type { Obstacle } from "./obstacle.js";
@@ -89,10 +91,13 @@ export function refit(
       return { edits: [], moves: [], isInTune: false, obstacles, keptLimits };
     }
     const solution = best(task);
+    const { unknowns } = problem;
+    const { staying, limitsAt } = task;
+    const drawn = withJointsBack(solution.drawn, { unknowns, present, staying, limitsAt });
     const comfort = comfortOf({ ...task.held, unknowns: problem.unknowns });
     return {
-      discomfort: discomfortAt(comfort, solution.drawn) - discomfortAt(comfort, present),
-      ...writeSolution(file, document, problem.unknowns, solution.drawn, options.shouldStop),
+      discomfort: discomfortAt(comfort, drawn) - discomfortAt(comfort, present),
+      ...writeSolution(file, document, problem.unknowns, drawn, options.shouldStop),
       keptLimits,
       isInTune: largest(solution.cents) <= IN_TUNE,
       obstacles: (enough) => obstaclesTo(solution, task, analysis, enough),
@@ -191,13 +196,15 @@ function taskOf(
     limits.map((limit) => withRoom(limit, steps)),
   );
   const { tuner } = problem;
+  const staying = stayingJoints(context);
   return {
     problem,
+    staying,
     column,
     limits,
     limitsAt: (x) => limitsOf({ ...context, placed: tuner.columnAt(x) }),
     steps,
-    starts: startsOf({ unknowns, column, analysis, targets, factor }),
+    starts: startsOf({ unknowns, column, analysis, targets, factor, staying }),
     tunable: tuner.tunable,
     options,
     held: {

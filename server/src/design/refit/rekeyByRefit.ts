@@ -27,6 +27,7 @@ import { closedOctaves } from "./closedOctaves.js";
 import { grownDrawing } from "./grownDrawing.js";
 import { growthOf } from "./growthOf.js";
 import { NEAR } from "./inTune.js";
+import { movedJoints } from "./jointsMoved.js";
 import { type Written, written } from "./judgedRefit.js";
 import { leftAsideInWords, withoutTheImpossible } from "./leftAside.js";
 import type { Move } from "./move.js";
@@ -147,6 +148,7 @@ export function rekeyByRefit({
       ...(isLeft && moves.length === 0 ? [leftAsItWas(after)] : []),
       ...bore,
       ...notInTune(after),
+      ...(moves.length > 0 ? jointRemarks(document, text, file.syntax) : []),
       ...lostNotes(before, after),
       ...leftAsideInWords(after, left, goal.freedom),
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
@@ -158,6 +160,12 @@ export function rekeyByRefit({
   };
   if (sameKey || !isOutOfReach(before, after, left)) return result;
   throw new OutOfReach(outOfReach(result, document.resolution, bore, options), result);
+}
+
+function jointRemarks(document: DesignDocument, text: string, syntax: DesignFile["syntax"]): readonly string[] {
+  const file = readDesign(text, syntax);
+  const drawn = file.documents[document.index];
+  return drawn === undefined ? [] : movedJoints(document, { file, document: drawn });
 }
 
 /** What `work` gives; where it refuses, with the nearest possible key. */

@@ -17,6 +17,8 @@ interface StartsRequest {
   readonly targets: readonly (number | undefined)[];
   /** How many times as long the instrument will be, roughly. */
   readonly factor: number;
+  /** Stations that would rather stay where they are. */
+  readonly staying: ReadonlySet<number>;
 }
 
 /** So far from the rest of the notes one's slopes do not lead to where it is right. Cents. */
@@ -26,10 +28,17 @@ const FAR_OFF = 50;
  * Places grown with the key and sizes as they are; everything grown; and places by their own notes, first of all where the design is far
  * out of tune in its own key.
  */
-export function startsOf({ unknowns, column, analysis, targets, factor }: StartsRequest): readonly [Start, ...Start[]] {
-  const placed = placedByNotes(unknowns, column, analysis, targets);
-  const moved = grownBy(unknowns, column, factor, 1);
-  const grown = factor === 1 ? [] : [grownBy(unknowns, column, factor, factor)];
+export function startsOf(request: StartsRequest): readonly [Start, ...Start[]] {
+  const { unknowns, column, analysis, targets, factor, staying } = request;
+  const withJoints = (start: Start): Start =>
+    start.map((value, i) => {
+      const unknown = unknowns[i];
+      const stays = unknown?.kind === "station-place" && staying.has(unknown.index);
+      return stays ? 1e3 * valueIn(unknown, column) : value;
+    });
+  const placed = withJoints(placedByNotes(unknowns, column, analysis, targets));
+  const moved = withJoints(grownBy(unknowns, column, factor, 1));
+  const grown = factor === 1 ? [] : [withJoints(grownBy(unknowns, column, factor, factor))];
   const isFarOff = tunableNotesOf(analysis, targets).some(({ query: { index }, target }) => {
     const predicted = analysis.fingerings[index]?.predictedHz ?? target;
     return Math.abs(centsAbove(predicted / factor, target)) > FAR_OFF;

@@ -1,0 +1,49 @@
+/** A refit leaves a joint of a cylinder where it is, and says why where it cannot. */
+import { describe, expect, it } from "vitest";
+import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
+import { rekey } from "../../../server/src/design/rekey/rekey.js";
+import { checked, fileOf } from "../../support/designs.js";
+import { note } from "../../support/vessel.js";
+
+/** Two parts of a cylinder, some 40 cents sharp. */
+const PARTED = `borewright: 1
+family: rim
+key: D4
+mouth: ideal
+bore:
+  - { at: 0, diameter: 18 }
+  - { at: 190, diameter: 18, joint: true }
+  - { at: 560, diameter: 18 }
+wall: 3
+holes: [{ name: R1, at: 386, diameter: 9 }, { name: R2, at: 420, diameter: 9 }, { name: R3, at: 460, diameter: 8 }]
+fingerings:
+  - { degree: 1, holes: xxx }
+  - { degree: 2, holes: xxo }
+  - { degree: 3, holes: xoo }
+  - { degree: 4, holes: ooo }
+print: { bed: [220, 220, 450], nozzle: 0.4 }
+`;
+const jointIn = (text: string) => Number(/at: ([\d.]+), diameter: 18, joint/.exec(text)?.[1]);
+const footIn = (text: string) => Number(/at: ([\d.]+), diameter: 18 }\nwall/.exec(text)?.[1]);
+
+describe("a joint in a cylinder", () => {
+  it("stays where it is while the foot moves, in its own key and in others", () => {
+    const results = [retune(fileOf(PARTED), 0, "all"), rekey(fileOf(PARTED), 0, note("C#4"), "refit")];
+    for (const { text, remarks } of results) {
+      expect(Math.abs(checked(text).analysis.summary?.worstCents ?? 99)).toBeLessThan(2);
+      expect(footIn(text)).toBeGreaterThan(565);
+      expect(jointIn(text)).toBe(190);
+      expect(remarks.join(" ")).not.toContain("joint");
+    }
+  });
+
+  it("moves where a part would not fit the bed, and the reason is told", () => {
+    const { text, remarks } = rekey(fileOf(PARTED), 0, note("B3"), "refit");
+    expect(jointIn(text)).toBeGreaterThan(191);
+    const { findings } = checked(text);
+    expect(findings.map(({ code }) => code)).not.toContain("print/longer-than-bed");
+    expect(remarks.join(" ")).toMatch(
+      /The joint at 190 mm moves to \d+(\.\d)? mm: at its old place The part that ends at \d+(\.\d)? mm is \d+/,
+    );
+  });
+});
