@@ -89,6 +89,23 @@ describe("rounding one dimension after another", () => {
   });
 });
 
+it("where slopes lead to where a note is another one, a drawing stays at the dimensions it draws", () => {
+  const x = [100.03, 50.04];
+  const steps = x.map(() => ({ step: 0.1, offset: 0 }));
+  // By the slopes the second would go on for 10 mm or more; half a millimetre on, another resonance is the third note.
+  const at = ([first = 0, second = 0]: readonly number[]) => {
+    const [a, b] = [first - 100.03, second - 50.04];
+    return { cents: [20 - b, b - 20, b > 0.5 ? 90 : 3 * a] };
+  };
+  const slopes = [
+    [0, -1],
+    [0, 1],
+    [3, 0],
+  ];
+  const drawn = roundTogether({ at, slopes: () => slopes }, x, steps, [], 1.5);
+  expect(largest(at(drawn).cents)).toBeLessThan(21);
+});
+
 it("where drawing leaves a note off, no step of one dimension or of two at a time would bring it nearer", () => {
   const steps = [0.1, 0.05, 0.1, 0.05].map((step) => ({ step, offset: 0 }));
   const number = fc.integer({ min: -20, max: 20 });

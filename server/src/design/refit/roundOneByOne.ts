@@ -12,10 +12,12 @@ import { keeps, quadraticStep, SLACK } from "./quadraticStep.js";
 
 /** What a millimetre away from the start costs beside cents: slopes do not reach far. */
 const STIFFNESS = 1;
+/** The same where what slopes led to was not there. */
+const STIFFER = 10;
 /** Where the notes hear less than this of a step, the nearer of the two is taken if it can be, cents. */
 const HARDLY_HEARD = 0.2;
-/** What is made least of the deviations: the sum of their squares, or the worst. */
-export type Aim = "squares" | "worst";
+/** What is made least of the deviations: the sum of their squares, or the worst; nearby, of what hardly moves but to be rounded. */
+export type Aim = "squares" | "worst" | "nearby";
 
 /** @returns undefined where one rounding after the other ends at a limit that none keeps */
 export function roundOneByOne(
@@ -78,7 +80,7 @@ function bestWith({ held, fixed, cents, slopes, limits, start, aim }: Held): rea
   if (free.length === 0) return held;
   const present = free.map((i) => held[i] ?? 0);
   const own = slopes.map((row) => free.map((i) => row[i] ?? 0));
-  const stiffness = free.map(() => STIFFNESS);
+  const stiffness = free.map(() => (aim === "nearby" ? STIFFER : STIFFNESS));
   const away = present.map((value, i) => value - (start[free[i] ?? -1] ?? 0));
   try {
     const step =

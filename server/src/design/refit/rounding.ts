@@ -18,6 +18,8 @@ const LEAST_GAIN = 1e-3;
 /** A high power of the deviations goes by the worst note; squares by all. */
 const BY_ALL = 2;
 const BY_THE_WORST = 8;
+/** A drawing that costs more than this has gone too far. Cents. */
+const MISSED = 2;
 /** A drawing that costs no more cents than this is as good as the exact dimensions. */
 const NEARLY_NOTHING = 0.15;
 
@@ -58,8 +60,10 @@ function bestOneByOne<N extends { readonly cents: readonly number[] }>(
 ): { readonly x: readonly number[]; readonly notes: N } | undefined {
   const slopes = tuner.slopes(exact);
   let best: { readonly x: readonly number[]; readonly notes: N } | undefined;
-  for (const aim of ["worst", "squares"] as const) {
+  for (const aim of ["worst", "squares", "nearby"] as const) {
     if (shouldStop()) throw new Cancelled();
+    // Where what slopes led to was not there, or another resonance was.
+    if (aim === "nearby" && best !== undefined && largest(best.notes.cents) < largest(exact.cents) + MISSED) break;
     const rounded = roundOneByOne(x, exact.cents, slopes, steps, limits, aim);
     const notes = rounded && tuner.at(rounded);
     if (rounded === undefined || notes === undefined) continue;
