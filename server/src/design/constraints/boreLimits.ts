@@ -83,8 +83,8 @@ const BESIDE_THE_LINE = 1.5;
 
 /** The section above station `i` keeps its slope, to the drawing's step; a step of the bore its height. */
 function keptSlope(context: LimitContext, i: number): Limit[] {
-  const { analysis, column, unknowns, stretch = 1 } = context;
-  const [before, station] = [column.bore[i - 1], column.bore[i]];
+  const { analysis, column, unknowns, kept = column, stretch = 1 } = context;
+  const [before, station] = [kept.bore[i - 1], kept.bore[i]];
   const isWidthUnknown = unknowns.some(({ kind, index }) => kind === "station-radius" && index === i);
   if (before === undefined || station === undefined || !isWidthUnknown) return [];
   const run = station.x - before.x;

@@ -49,6 +49,8 @@ export interface LimitContext {
   readonly column: Column;
   readonly unknowns: readonly Unknown[];
   readonly constraints: Constraints;
+  /** The bore whose tapers are kept: where refits follow each other the first one's, so that slopes do not drift. Default: `column`'s. */
+  readonly kept?: Column;
   /** How many times as long a taper of the same widths will be: its slope is so much less. 1 where the bore does not grow. */
   readonly stretch?: number;
 }

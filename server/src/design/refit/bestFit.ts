@@ -4,7 +4,7 @@ import { t } from "../../words/translation.js";
 import type { Limit } from "../constraints/limit.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { DrawingStep } from "./drawingStep.js";
-import { coarseFit, type Fit, type FitProblem, LEADING_STEPS, minimaxOf, solveFit, worstOf } from "./fit.js";
+import { coarseFit, type Fit, type FitProblem, LEADING_STEPS, minimaxOf, solveFit, tried, worstOf } from "./fit.js";
 import type { HeldFast } from "./heldFast.js";
 import { GOOD_DRAWN, IN_TUNE, largest } from "./inTune.js";
 import { Infeasible } from "./quadraticProgram.js";
@@ -36,6 +36,8 @@ export interface Task {
   readonly tunable: readonly number[];
   readonly options: AnalyseOptions;
   readonly held: HeldFast;
+  /** A fit whose worst note is farther off than this need not be drawn, cents. Default: any is. */
+  readonly most?: number;
 }
 
 export interface Solution {
@@ -48,20 +50,28 @@ export interface Solution {
   readonly cents: readonly number[];
   /** Whether the notes' registers, counted from the bottom, are those that were followed. */
   readonly confirmed: boolean;
+  /** Whether one of them, as drawn, sounds another resonance than the one that was followed. */
+  readonly isLost: boolean;
   /** The limits where they are, for what is in the way. */
   readonly problem: FitProblem;
 }
 
 /**
  * A fit within limits that are true where it ends, after the minimax step, as drawn.
- * @param known cost of another fit: undefined is returned where this one comes to the same place, or to a worse one
+ * @param known cost of another fit: undefined is returned where this one comes to the same place, or to a worse one; and where it is not worth drawing
  * @throws Infeasible, RangeError, Cancelled
  */
 export function solved(task: Task, solve: Solve, known?: number): Solution | undefined {
   const followed = solvedIn(task, task.problem, solve, known);
+  if (followed === undefined || (followed.confirmed && !followed.isLost) || task.problem.isSpent()) return followed;
+  const { problem } = task;
   // The way there was followed; where another register came up at its end, all of it is asked anew.
-  if (followed?.confirmed !== false || task.problem.isSpent()) return followed;
-  return solvedIn(task, { ...task.problem, everyStepScanned: true }, solve, known);
+  if (!followed.confirmed) return solvedIn(task, { ...problem, everyStepScanned: true }, solve, known);
+  // Where the drawing alone sounds another resonance, it goes on from there with that one; not for a prospect, nor where another way is known.
+  if (known !== undefined || task.most !== undefined) return followed;
+  problem.tuner.restart(followed.drawn);
+  const on = tried(() => solvedIn(task, problem, () => coarseFit(problem, followed.drawn, MOST_STEPS, task.starts[0])));
+  return on === undefined || largest(followed.cents) < largest(on.cents) ? followed : on;
 }
 
 function solvedIn(task: Task, asked: FitProblem, solve: Solve, known = Number.POSITIVE_INFINITY): Solution | undefined {
@@ -78,7 +88,8 @@ function solvedIn(task: Task, asked: FitProblem, solve: Solve, known = Number.PO
     if (problem.limits.every((limit) => keeps(limit, plain.x))) break;
     plain = coarseFit(problem, plain.x, MOST_STEPS);
   }
-  return { ...drawnFrom(task, problem, limits, plain), cost };
+  const drawn = drawnFrom(task, problem, limits, plain);
+  return drawn && { ...drawn, cost };
 }
 
 /** Fits within this share of each other's cost have found the same place. */
@@ -86,17 +97,26 @@ const SAME = 0.03;
 /** Rounds for the limits that hang on the bore; one nearly always settles it. */
 const BORE_ROUNDS = 3;
 
-function drawnFrom(task: Task, problem: FitProblem, limits: readonly Limit[], plain: Fit): Omit<Solution, "cost"> {
+function drawnFrom(
+  task: Task,
+  problem: FitProblem,
+  limits: readonly Limit[],
+  plain: Fit,
+): Omit<Solution, "cost"> | undefined {
   const { tuner } = problem;
   const minimax = worstOf(plain) > WORTH_EVENING ? plain : minimaxOf(problem, plain, WORTH_MINIMAX);
   let best: Omit<Solution, "cost"> | undefined;
   // At the edge of what sounds, rounding may lose a note: then the least-squares fit may keep it.
+  const { most = Number.POSITIVE_INFINITY } = task;
+  if (worstOf(minimax) > most) return undefined;
   for (const found of minimax === plain ? [plain] : [minimax, plain]) {
+    if (worstOf(found) > most) continue;
     const drawn = roundedWithin(task, tuner, found.x, limits);
     const cents = tuner.scanned(drawn)?.cents;
     if (cents === undefined) continue;
     const confirmed = isSameNotes(cents, found.cents);
-    if (best === undefined || largest(cents) < largest(best.cents)) best = { found, drawn, cents, confirmed, problem };
+    if (best === undefined || largest(cents) < largest(best.cents))
+      best = { found, drawn, cents, confirmed, isLost: !confirmed, problem };
     if (confirmed && largest(cents) <= worstOf(plain)) break;
   }
   if (best === undefined) throw new RangeError("the drawn dimensions lose a note");
@@ -127,7 +147,7 @@ function roundedWithin(
 }
 
 /** Farther off than this, the worst note is not brought nearer at the others' cost. Cents. */
-const WORTH_EVENING = 25;
+export const WORTH_EVENING = 25;
 
 /** Drawing moves a note by a few cents; registers, and resonances beside them, lie farther apart. */
 export const SAME_NOTE = 30;

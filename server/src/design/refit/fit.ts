@@ -107,21 +107,32 @@ const DEAR = 3;
 
 /** The same fit with its largest deviation minimised (minimax), where that helps. @param good largest deviation that needs no further work, cents */
 export function minimaxOf(problem: FitProblem, found: Fit, good: number): Fit {
+  const there = evened(problem, found, good);
+  if (there === undefined) return found;
+  const discomfort = discomfortAt(problem.comfort, there.x);
+  return { ...found, ...there, discomfort, cost: squares(there.cents) + discomfort };
+}
+
+/** Where bringing the worst note nearest leads; undefined where it leads nowhere. @param mostRounds steps at most; default: as many as it takes */
+export function evened(
+  problem: FitProblem,
+  found: Pick<Fit, "x" | "cents">,
+  good: number,
+  mostRounds?: number,
+): Pick<Fit, "x" | "cents"> | undefined {
   const { tuner, limits, unknowns, comfort } = problem;
   const listener = { at: (x: readonly number[]) => notesAt(problem, x), slopes: (notes: Notes) => tuner.slopes(notes) };
   const stiffness = unknowns.map(({ kind }) => STIFFNESS[kind]);
-  const times = worstOf(found) <= problem.enough ? DEAR : 1;
+  const times = largest(found.cents) <= problem.enough ? DEAR : 1;
   const dear = comfort.map((wish) => ({ ...wish, weight: times * wish.weight }));
   const beside = dear.length === 0 ? undefined : (x: readonly number[]) => comfortMissed(dear, x);
-  const x = tried(() => minimaxFit(listener, found.x, limits, stiffness, good, beside)) ?? found.x;
+  const x = tried(() => minimaxFit(listener, found.x, limits, stiffness, good, beside, mostRounds)) ?? found.x;
   const notes = x === found.x ? undefined : notesAt(problem, x);
-  if (notes === undefined) return found;
-  const discomfort = discomfortAt(comfort, x);
-  return { ...found, x, cents: notes.cents, discomfort, cost: squares(notes.cents) + discomfort };
+  return notes && { x, cents: notes.cents };
 }
 
 /** Undefined where the way led to where a note is lost, or the limits leave no way. */
-function tried<T>(work: () => T): T | undefined {
+export function tried<T>(work: () => T): T | undefined {
   try {
     return work();
   } catch (error) {

@@ -24,7 +24,7 @@ interface Residuals {
 
 /** What all squares weigh together beside the bound's: enough to decide where the bound leaves a choice. */
 const SHARE_OF_SQUARES = 0.05;
-const MOST_ROUNDS = 4;
+const USUAL_MOST_ROUNDS = 4;
 /** A gain in the worst note that is not worth another round, cents. */
 const LEAST_GAIN = 0.03;
 /** Levenberg–Marquardt damping: slopes do not reach far. Stronger until a step brings the worst note nearer, then weaker. */
@@ -38,6 +38,7 @@ const MOST_TRIALS = 4;
  * @param good worst deviation, cents, that is even enough
  * @param stiffness what a unit of each unknown's change costs, cents
  * @param beside what counts beside the notes, by its squares alone
+ * @param mostRounds so many steps at most
  */
 export function minimaxFit<N extends { readonly cents: readonly number[] }>(
   tuner: Listener<N>,
@@ -46,11 +47,12 @@ export function minimaxFit<N extends { readonly cents: readonly number[] }>(
   stiffness: readonly number[],
   good: number,
   beside: (x: readonly number[]) => Residuals | undefined = () => undefined,
+  mostRounds = USUAL_MOST_ROUNDS,
 ): readonly number[] {
   let here = tuner.at(x);
   let best = x;
   let damping = FIRST_DAMPING;
-  for (let round = 0; round < MOST_ROUNDS && here !== undefined && largest(here.cents) > good; round++) {
+  for (let round = 0; round < mostRounds && here !== undefined && largest(here.cents) > good; round++) {
     const next = nextPoint(tuner, best, here, inequalities, stiffness, damping, beside(best));
     if (next === undefined) break;
     const gain = largest(here.cents) - largest(next.notes.cents);

@@ -17,8 +17,18 @@ import type { Analysis } from "../predict/analysis.js";
 import { governingHole } from "../predict/governing.js";
 import type { Prospect } from "../rekey/nearestKey.js";
 import { CannotRekey } from "../rekey/rekeyResult.js";
-import { best, MOST_STEPS, PINNED, SAME_NOTE, type Solution, solved, type Task, withRoom } from "./bestFit.js";
-import { coarseFit, type FitProblem, worstOf } from "./fit.js";
+import {
+  best,
+  MOST_STEPS,
+  PINNED,
+  SAME_NOTE,
+  type Solution,
+  solved,
+  type Task,
+  WORTH_EVENING,
+  withRoom,
+} from "./bestFit.js";
+import { coarseFit, evened, type Fit, type FitProblem, worstOf } from "./fit.js";
 import { answersHeldFast } from "./heldFast.js";
 import { HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import { withJointsBack } from "./jointsBack.js";
@@ -57,7 +67,7 @@ export interface RefitTargets {
   readonly everyNote?: boolean;
   /** How many times as long a taper will be whose widths have grown already: its slope is so much less. Default: 1. */
   readonly stretch?: number;
-  /** What was drawn before any refit, which is no discomfort. Default: as it is. */
+  /** What was drawn before any refit: it is no discomfort, and its tapers are kept. Default: as it is. */
   readonly drawn?: Column;
   /** The design as another key's refit has left it: where a prospect's search starts, and needs few steps. */
   readonly like?: Analysis;
@@ -110,10 +120,15 @@ export function refit(
 /** Whether no note comes noticeably nearer in the first steps from where the dimensions are; only asked where one is far off. */
 function leadsNowhere({ problem }: Task, present: readonly number[], cents: readonly number[]): boolean {
   if (largest(cents) <= HOPELESS || !Number.isFinite(largest(cents))) return false;
-  return !isNoticeablyNearer(cents, coarseFit(problem, present, FIRST_STEPS).cents);
+  const leadsTo = (fit: Pick<Fit, "cents"> | undefined) => fit !== undefined && isNoticeablyNearer(cents, fit.cents);
+  // What was evened out before comes no nearer by being evened out once more, and costs less to be asked.
+  const isEven =
+    largest(cents) <= WORTH_EVENING && !leadsTo(evened(problem, { x: present, cents }, IN_TUNE, FIRST_ROUNDS));
+  return isEven || !leadsTo(coarseFit(problem, present, FIRST_STEPS));
 }
 
 const FIRST_STEPS = 4;
+const FIRST_ROUNDS = 1;
 
 function obstaclesTo(
   { found, cents, problem }: Solution,
@@ -155,10 +170,14 @@ export function refitProspect(
       request.like === undefined ? task.starts[0] : startLike(request.like, task.problem.unknowns, request.targets);
     const coarse = coarseFit(task.problem, start);
     if (worstOf(coarse) > tolerance + HOPELESS) return "hopeless";
-    const found = request.like === undefined ? best(task) : solved(task, () => coarse);
+    const found =
+      request.like === undefined ? best(task) : solved({ ...task, most: tolerance + DRAWING }, () => coarse);
     return found !== undefined && largest(found.cents) <= tolerance ? "can" : "cannot";
   });
 }
+
+/** Drawing in steps rarely brings a note nearer by more, cents. */
+const DRAWING = 0.5;
 
 /** The dimensions of the same instrument refitted to another key, with the places that these notes want. */
 function startLike(like: Analysis, unknowns: readonly Unknown[], targets: readonly (number | undefined)[]): Start {
@@ -178,7 +197,7 @@ function taskOf(
   const constraints = constraintsOf(document);
   const unknowns = unknownsOf(analysis.instrument, column, freedom, constraints);
   if (unknowns.length === 0) throw new CannotRekey(t("everything in the design is `fixed`: nothing may move"));
-  const context = { analysis, column, unknowns, constraints, stretch };
+  const context = { analysis, column, unknowns, constraints, kept: drawn ?? column, stretch };
   const limits = limitsOf(context);
   const steps = drawingSteps(unknowns, analysis.instrument, constraints.drills);
   const wanted = freedom === "all" || everyNote ? targets : onlyHoles(analysis, targets);

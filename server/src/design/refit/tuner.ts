@@ -76,6 +76,12 @@ export class Tuner {
     return found === undefined || found.length < this.queries.length ? undefined : this.notes(x, column, found);
   }
 
+  /** Follows from `x` alone from now on, with registers counted from the bottom there. */
+  restart(x: readonly number[]): void {
+    this.known.length = 0;
+    this.scanned(x);
+  }
+
   /** Not only the latest: a trial that was given up may have led to other registers. */
   private nearest(x: readonly number[]): { readonly notes: Notes; readonly distance: number } | undefined {
     const distances = this.known.map(({ x: other, notes }) => {
