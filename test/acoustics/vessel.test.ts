@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { airState } from "../../server/src/acoustics/air.js";
+import { coverLength } from "../../server/src/acoustics/aperture.js";
 import { vesselSoundings } from "../../server/src/acoustics/vessel.js";
 import { vesselSensitivities } from "../../server/src/acoustics/vesselSensitivity.js";
 import type { Vessel } from "../../server/src/acoustics/vesselShape.js";
@@ -74,6 +75,20 @@ describe("limits", () => {
     const lumped =
       (losslessAir.soundSpeed / (2 * Math.PI)) * Math.sqrt((Math.PI * b * b) / ((t + 2 * 0.8216 * b) * volume));
     expect(Math.abs(cents(hz(vessel, []), lumped))).toBeLessThan(2);
+  });
+
+  it("a pin hole under a lip has its neck longer by what the lip adds to a flanged end", () => {
+    // By the frequency's square, as above; flanged without the lip and with it.
+    const [R, b, t] = [0.03, 0.0002, 0.004];
+    const under = (cover: number): Vessel => {
+      const mouth = { ...roundMouth(2 * b, t), cover };
+      return { semiAxes: [R, R, R], wall: t, mouth, holes: [] };
+    };
+    const neck = t + 2 * 0.8216 * b;
+    for (const cover of [0.2, 0.5, 0.8]) {
+      const longer = (neck + coverLength(b, 0.8216, cover)) / neck;
+      expect(cents(hz(under(cover), []), hz(under(0), []))).toBeCloseTo(-600 * Math.log2(longer), 0);
+    }
   });
 
   it("goes over smoothly from ellipsoid to sphere", () => {
