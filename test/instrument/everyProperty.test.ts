@@ -87,3 +87,35 @@ describe("the properties of a design", () => {
     expect(silent.map((path) => path.join("."))).toEqual([]);
   });
 });
+
+/** The same design in the other unit of length: an inch is 25.4 mm (international agreement of 1959). */
+function inOtherUnits(design: object): unknown {
+  const toInches = (design as { units?: string }).units !== "in";
+  const lengths = leaves(design).filter((path) => path[0] !== "stock" && schemaAt(path)?.["x-quantity"] === "length");
+  const by = toInches ? 1 / 25.4 : 25.4;
+  const other = lengths.reduce<unknown>((whole, path) => changed(whole, path, (value) => Number(value) * by), design);
+  return { ...(other as object), units: toInches ? "in" : "mm" };
+}
+
+/** What is made, in the physics' units and in millimetres: no number in the file's. */
+function made(design: unknown): string {
+  const document = documentOf(fileOf(JSON.stringify(design), "json"));
+  const { resolution } = document;
+  const { instrument } = resolution;
+  const { body, windway, lips, holeUndersize, printTolerance } = instrument;
+  const { key: _, ...constraints } = constraintsOf(document);
+  const [drawn, laid] = (["drawn", "laid"] as const).map((sizing) => outlineOf(resolution, sizing)?.body);
+  const all = { body, windway, lips, holeUndersize, printTolerance, constraints, drawn, laid };
+  // A size is drawn in the file's unit.
+  return JSON.stringify(
+    all,
+    (key, value) => (key === "size" ? "" : typeof value === "number" ? Number(value.toPrecision(8)) + 0 : value),
+    1,
+  );
+}
+
+describe("a design in inches", () => {
+  it.each(Object.entries(DESIGNS))("is made as in millimetres: %s", (_, design) => {
+    expect(made(inOtherUnits(design as object))).toBe(made(design));
+  });
+});
