@@ -53,6 +53,16 @@ describe("a chamber in the shape of a tube", () => {
     const thirds = [expect.closeTo(89.5 / 3, 9), expect.closeTo((2 * 89.5) / 3, 9)];
     expect(at(vessel(two(["", ""]), shape))).toEqual(thirds);
   });
+  it("has them in their order and before the far end, or is none", () => {
+    const shape = "shape: tube, length: 92, diameter: 40";
+    expect(at(vessel(two(["at: 20, ", "at: 86, "]), shape))).toHaveLength(2);
+    for (const places of [
+      ["at: 20, ", "at: 91, "],
+      ["at: 41, ", "at: 20, "],
+      ["at: -1, ", "at: 20, "],
+    ] as const)
+      expect(() => at(vessel(two(places), shape))).toThrow("no chamber");
+  });
   it("is stopped at both ends, the body a wall longer where no windway goes on", () => {
     const ends = (more: string) => {
       const { bore, bodyEnds, foot, wall } = tubeOf(vessel("", `shape: tube, length: 92, diameter: 40${more}`));
