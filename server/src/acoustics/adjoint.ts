@@ -8,7 +8,7 @@ import type { Response } from "./response.js";
  */
 export class Adjoint {
   private readonly solution: Linearised;
-  /** M x − b, which rounding leaves: taken off, so that it does not count as a change. */
+  /** M x − b, left by rounding: subtracted, so that it does not count as a change. */
   private readonly leftRe: Float64Array;
   private readonly leftIm: Float64Array;
   /** Z² at the jet, over (ρc/S)². */
@@ -49,7 +49,7 @@ export class Adjoint {
     this.squareIm = (-2 * r * i) / norm2;
   }
 
-  /** What the reactance is more in a column that differs in little, over ρc/S, to first order. @param k its wave number */
+  /** First-order change of the reactance, over ρc/S, in a column that differs slightly. @param k its wave number */
   change(other: Response, k: number, states: PortStates): number {
     const { yRe, yIm } = this.solution;
     const { re, im } = other.residualOf(k, states, this.solution);

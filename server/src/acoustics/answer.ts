@@ -7,7 +7,7 @@ export interface Sounding {
   readonly frequency: number;
   /** Resistance left at the resonance over ρc/S of the bore at the mouth: the smaller, the stronger the note. */
   readonly resistance: number;
-  /** Quality factor, (f/2R)·dX/df: how firmly the resonance holds the pitch. Infinite where nothing takes energy. */
+  /** Quality factor, (f/2R)·dX/df: how firmly the resonance holds the pitch. Infinite without losses. */
   readonly quality: number;
   /** The strongest other resonance of the same register, where there are two: it may be the one that sounds. */
   readonly rival?: Omit<Sounding, "rival">;
@@ -25,7 +25,7 @@ export interface Answer {
   readonly sounding: Sounding | undefined;
   /** Microseconds (`work.ts`) from the bottom to this register, whatever was known before: the same for every order of asking. */
   readonly work: number;
-  /** Of what the common grid's frequencies make of the column on the way there, microseconds: fingerings share it. */
+  /** The part of it spent on the column at the common grid's frequencies, microseconds: fingerings share it. */
   readonly gridWork: number;
 }
 
@@ -34,7 +34,7 @@ export interface AnswerableQuery extends Query {
   readonly answer?: Answer | undefined;
 }
 
-/** Stands for the answer to a query beyond the budget. */
+/** The answer to a query beyond the budget. */
 export const BEYOND_BUDGET = "beyond the budget";
 
 export type AnswerOrNot = Answer | typeof BEYOND_BUDGET;

@@ -35,7 +35,7 @@ export function coverLength(radius: number, plainEnd: number, cover: number): nu
  * the outer surface, over one side; 0 and infinite at the ends. PLATE is a parabola through static finite elements of one hole alone, covered by
  * a quarter, a half and three quarters (test/reference/fem/cover.py and single.py; meshes down to a fiftieth of the radius at half, as
  * a plate's edge converges with h only): holes 0.25 to 0.44 of the bore wide are met within 3 %, half covered within 1 %. A fingertip is
- * no plate: how much of a hole it covers is anyone's guess, and ±0.1 of cover is some 20 % of this.
+ * not a plate: how much of a hole it covers is anyone's guess, and ±0.1 of cover is some 20 % of this.
  * @param radius of the circle of the hole's area, m
  */
 export function fingerLength(radius: number, cover: number): number {

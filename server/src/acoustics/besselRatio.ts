@@ -17,8 +17,8 @@ const SERIES = (() => {
 })();
 
 /**
- * The wall-layer function F = 2 J1(z) / (z J0(z)) at z = s·e^(−jπ/4), s > 0, the only ray that friction and heat conduction
- * in a round duct need (Zwikker & Kosten 1949). Written to `out[at]`, `out[at+1]` (real, imaginary).
+ * The wall-layer function F = 2 J1(z) / (z J0(z)) at z = s·e^(−jπ/4), s > 0, the only ray needed for friction and heat conduction
+ * in a round duct (Zwikker & Kosten 1949). Written to `out[at]`, `out[at+1]` (real, imaginary).
  */
 export function wallLayer(s: number, out: Float64Array, at = 0): void {
   if (s < SERIES_FROM) wallLayerByFraction(s, out, at);

@@ -1,7 +1,7 @@
 import type { Station } from "./column.js";
 import { boreRadiusAt } from "./column.js";
 
-/** A length of bore between two planes, straight in section: a cylinder, or a cone met by spherical waves. */
+/** A length of bore between two planes, straight in section: a cylinder, or a cone with spherical waves. */
 export interface Frustum {
   readonly length: number;
   readonly radius1: number;
@@ -22,14 +22,14 @@ export function stepInertance(radius1: number, radius2: number): number {
   return ((1 - ratio) ** 2 * (0.835 + 0.5 * l + 0.018 * l * l)) / (Math.PI * narrow);
 }
 
-/** Slopes of a cone, radius by length: up to the one its waves are taken as spherical and nothing else, from the other on all is added. */
+/** Slopes of a cone, radius by length: below the first its waves are spherical and nothing is added, above the second all of it is. */
 const GENTLE = 0.05;
 const STEEP = 0.1;
 
 /**
  * Inertance that a cone's near field adds, over the air's density, 1/m: a step's where it has no length, ½ slope²·length/(π r₁ r₂) where it is long.
  * Fit within 2 % to static finite elements of one cone between two cylinders (test/reference/fem/cone.py; ratios of the radii from 0.3 to 0.85, lengths to 8
- * times their difference). Of a slope below 1 : 20 it is left out, less than 0.1 cent on a recorder's or a flute's taper, and fades in up to 1 : 10.
+ * times their difference). Below a slope of 1 : 20 it is left out, less than 0.1 cent on a recorder's or a flute's taper; it fades in up to 1 : 10.
  * @param length m
  */
 export function coneInertance(radius1: number, radius2: number, length: number): number {
@@ -39,7 +39,7 @@ export function coneInertance(radius1: number, radius2: number, length: number):
   const step = stepInertance(radius1, radius2);
   const away = 1 - narrow / Math.max(radius1, radius2);
   const run = length / difference;
-  // Of the step's inertance over the cone's, the slope in `run` where the cone is short, and where it is long.
+  // Slope in `run` of the step's inertance over the cone's, where the cone is short and where it is long.
   const short = 0.171 + 0.656 * Math.sqrt(away);
   const long = (2 * step * Math.PI * narrow) / away;
   const felt = Math.min(1, (difference / length - GENTLE) / (STEEP - GENTLE));
@@ -95,7 +95,7 @@ function radiusBefore(bore: readonly Station[], x: number): number {
   return at ? at.radius : boreRadiusAt(bore, x);
 }
 
-/** Of the near field of the cone between two stations, what falls to the part of it from `x1` to `x2`: by its length. */
+/** Share, by length, of the near field of the cone between two stations that belongs to the part from `x1` to `x2`. */
 function coneShare(bore: readonly Station[], x1: number, x2: number): number {
   const after = bore.findIndex((s) => s.x >= x2);
   const [one, other] = [bore[after - 1], bore[after]];
@@ -112,7 +112,7 @@ function sliced(whole: Frustum, losses: boolean): Frustum[] {
   return Array.from({ length: n }, (_, i) => ({ length: length / n, radius1: radius(i), radius2: radius(i + 1) }));
 }
 
-/** The one radius whose wall losses stand for a frustum's: the logarithmic mean, m (Chaigne & Kergomard 2016, chapter 7). */
+/** The radius whose wall losses represent a frustum's: the logarithmic mean, m (Chaigne & Kergomard 2016, chapter 7). */
 export function lossRadius({ radius1, radius2 }: Frustum): number {
   const taper = (radius2 - radius1) / radius1;
   return taper === 0 ? radius1 : (radius1 * taper) / Math.log1p(taper);

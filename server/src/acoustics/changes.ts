@@ -1,4 +1,4 @@
-/** Of two columns that differ in little: what of a frequency's numbers the difference touches, so that only that is worked out anew. */
+/** Which of a frequency's numbers a small difference between two columns touches, so that only those are worked out again. */
 
 import type { NetworkGeometry, Piece } from "./networkGeometry.js";
 import { sameValue } from "./sameValue.js";
@@ -13,7 +13,7 @@ export interface Changes {
   readonly waves: readonly number[];
 }
 
-/** What `after` has otherwise than `before`; undefined where the two share nothing that could be carried over. */
+/** How `after` differs from `before`; undefined where the two share nothing that could be carried over. */
 export function changesBetween(before: NetworkGeometry, after: NetworkGeometry): Changes | undefined {
   const alike =
     sameValue(before.air, after.air) &&
@@ -23,9 +23,9 @@ export function changesBetween(before: NetworkGeometry, after: NetworkGeometry):
     before.outside.every(({ i, j }, n) => i === after.outside[n]?.i && j === after.outside[n]?.j);
   if (!alike) return undefined;
   const sections = unlike(before.sections, after.sections, samePieces);
-  // Where an opening stands, its own numbers do not depend on: its neighbours' distances do.
+  // An opening's own numbers do not depend on its position; the distances to its neighbours do.
   const ports = unlike(before.ports, after.ports, (p, q) => sameValue(p, q, PLACE));
-  // The same openings: what there is of two is their distance.
+  // The same openings: only the distance between two may differ.
   const outside = unlike(before.outside, after.outside, (p, q) => p.distance === q.distance);
   const cavity = !samePieces(before.cavity, after.cavity);
   const pieces = [...sections.flatMap((i) => after.sections[i] ?? []), ...(cavity ? after.cavity : [])];

@@ -2,23 +2,23 @@
 export type Operator = (re: Float64Array, im: Float64Array) => void;
 
 /**
- * Complex linear systems by what their matrix makes of vectors, without its entries: generalized conjugate residuals, S. C. Eisenstat,
- * H. C. Elman, M. H. Schultz, SIAM J. Numer. Anal. 20 (1983) 345. Each round applies the matrix to what is left of the right side, and
- * takes off as much of all that it has made so far as leaves the least. Where the matrix is near the identity a few rounds suffice, however
+ * Complex linear systems solved by products of the matrix with vectors, without its entries: generalized conjugate residuals, S. C. Eisenstat,
+ * H. C. Elman, M. H. Schultz, SIAM J. Numer. Anal. 20 (1983) 345. Each iteration applies the matrix to the residual, and subtracts
+ * the combination of all products so far that leaves the smallest one. Where the matrix is near the identity a few iterations suffice, however
  * large it is.
  */
 export class ConjugateResiduals {
-  /** What was left before each round. */
+  /** The residual before each iteration. */
   private readonly leftRe: readonly Float64Array[];
   private readonly leftIm: readonly Float64Array[];
-  /** What the matrix makes of it, orthonormal to the rounds before… */
+  /** Its product with the matrix, made orthonormal to those before… */
   private readonly madeRe: readonly Float64Array[];
   private readonly madeIm: readonly Float64Array[];
-  /** …by taking off so much of theirs, by rows of `most`; its length then… */
+  /** …by subtracting this much of each, by rows of `most`; its length then… */
   private readonly shareRe: Float64Array;
   private readonly shareIm: Float64Array;
   private readonly length: Float64Array;
-  /** …and how much of it the right side holds. */
+  /** …and the right-hand side's component along it. */
   private readonly heldRe: Float64Array;
   private readonly heldIm: Float64Array;
 
@@ -40,8 +40,8 @@ export class ConjugateResiduals {
   }
 
   /**
-   * Writes the solution over the right side; what that leaves of it is at most the share `tolerance`.
-   * @returns how many rounds it took; undefined, and nothing written, where `most` do not suffice or a number is no number
+   * Writes the solution over the right-hand side; the residual is at most the share `tolerance` of that.
+   * @returns how many iterations it took; undefined, and nothing written, where `most` do not suffice or a number is not finite
    */
   solve(apply: Operator, re: Float64Array, im: Float64Array, tolerance: number): number | undefined {
     const { leftRe, leftIm, madeRe, madeIm, most } = this;
@@ -97,7 +97,7 @@ export class ConjugateResiduals {
 
 const vectorAt = (vectors: readonly Float64Array[], n: number): Float64Array => vectors[n] as Float64Array;
 
-/** Takes off a vector what it has of another of length 1, and writes how much that is. */
+/** Subtracts from a vector its component along another of length 1, and writes how much that is. */
 function takeOff(
   fromRe: Float64Array,
   fromIm: Float64Array,

@@ -9,7 +9,7 @@ export interface Place {
   readonly outerRadius: number;
   /** The side of the bore, or one of its two ends. */
   readonly on: "side" | "mouthEnd" | "footEnd";
-  /** Radius of the circle of its area outside, m; of ends it is not asked for. */
+  /** Radius of the circle of its area outside, m; not used for ends. */
   readonly radius?: number;
 }
 
@@ -84,7 +84,7 @@ function modeMean({ along, across }: BoreOpening, a: number, alpha: number, m: n
 }
 
 /**
- * Modes beyond those above, for openings in line: what the whole sum over Bessel's zeros has more is NEXT·exp(−αz)/z, within 5 % for z
+ * Modes beyond those above, for openings in line: the rest of the sum over Bessel's zeros is NEXT·exp(−αz)/z, within 5 % for z
  * from 0.3 to 0.7 and nothing beyond.
  */
 const NEXT = { alpha: 5.3, weight: 0.19 } as const;
@@ -107,7 +107,7 @@ export function imageCoupling(opening: BoreOpening, distance: number): number {
 const NEGLIGIBLE_FROM = 10;
 
 /**
- * By how much more holes opposite each other are coupled than points there would be, for their size: OPPOSITE × (radii over the bore's, multiplied) with
+ * By how much more holes opposite each other are coupled, for their size, than points would be: OPPOSITE × (radii over the bore's, multiplied) with
  * what is added for each bore radius between them along the bore. Fitted to static finite elements of two opposite holes alone
  * (test/reference/fem/opposite.py: holes of 0.3 to 0.6 of the bore): within 1.3 % up to one bore radius apart; at 1.6, where little is
  * of weight, 0.5 to 8.6 % too little.
@@ -133,7 +133,7 @@ function exchanged(
   const angle = p.angle - q.angle;
   const opposite = Math.max(0, -Math.cos(angle));
   const grown = 1 + ((p.along * q.along) / (a * a)) * (touching + OPPOSITE_APART * z);
-  // Of openings that overlap along the bore the means are none; they come in, without a jump, as the two come clear of each other.
+  // The means do not exist for openings that overlap along the bore; they fade in as the two come clear of each other.
   const clear = opposite < 1 ? Math.min(1, Math.max(0, 1 + (z - (p.along + q.along) / a) / CLEARING)) : 0;
   let sum = 0;
   for (const mode of MODES) {
@@ -163,7 +163,7 @@ export function boreCoupling(p: BoreOpening, q: BoreOpening): number {
   );
 }
 
-/** The near field, the modes, or between them a blend. */
+/** The near field, the modes, or a blend of the two. */
 function blended(z: number, near: () => number, far: () => number): number {
   const share = nearShare(z);
   return (share > 0 ? share * near() : 0) + (share < 1 ? (1 - share) * far() : 0);
@@ -177,8 +177,8 @@ function nearPair(p: BoreOpening, q: BoreOpening, a: number, z: number): NearPai
 const UNTURNED = 2.6;
 
 /**
- * Share of a hole's outflow by which the bore's flow at another hole's place is more, upstream of it, than the plane wave's, and as much
- * less downstream: −∂/∂x of the modes above. Without a fit within 2 % of static finite elements of an open and a closed hole opposite each
+ * Share of a hole's outflow by which the bore's flow at another hole exceeds the plane wave's upstream of it, and falls short
+ * downstream: −∂/∂x of the modes above. Without a fit within 2 % of static finite elements of an open and a closed hole opposite each
  * other (`opposite.py`, group `turn`: 0.25 to 1.5 bore radii apart); the sizes' part is as above without what touches.
  */
 export function inducedAxialFlow(p: BoreOpening, q: BoreOpening): number {

@@ -9,14 +9,14 @@ interface Pair {
 /** What acts on each port, as plain numbers: a column of many holes has thousands of pairs, gone through at every frequency. */
 export class CouplingList {
   readonly count: number;
-  /** Of what acts on port i: from `starts[i]` to before `starts[i + 1]` in the lists below, which port, how strongly… */
+  /** What acts on port i, from `starts[i]` to before `starts[i + 1]` in the lists below: which port, how strongly… */
   readonly starts: Int32Array;
   readonly from: Int32Array;
   readonly coupling: Float64Array;
-  /** …and 1 where that may be reckoned less exactly. */
+  /** …and 1 where that may be calculated less exactly. */
   readonly slight: Uint8Array;
 
-  /** @param ports how many there are @param bothWays whether each of a pair acts on the other alike */
+  /** @param ports how many there are @param bothWays whether the two of a pair act on each other equally */
   constructor(
     ports: number,
     pairs: readonly Pair[],

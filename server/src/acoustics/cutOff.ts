@@ -1,4 +1,4 @@
-/** Where a row of open holes begins to let sound through: above it, notes neither resonate well nor go far by their fundamental. */
+/** Where a row of open holes begins to let sound through: above it, notes neither resonate well nor carry by their fundamental. */
 import type { AirState } from "./airState.js";
 import { boreRadiusAt, type Column, type Cover, type ToneHole } from "./column.js";
 import { shapedLengths } from "./holeShape.js";
@@ -11,10 +11,10 @@ export interface CutOff {
 }
 
 /**
- * Cut-off frequency of each pair of neighbouring open holes as if they were part of an infinite row of their like:
+ * Cut-off frequency of each pair of neighbouring open holes as if they were part of an infinite row of equal holes:
  * fc = (c/2π)(b/a)/√(2s·te), 2s their distance, te the hole's effective length (A. H. Benade, J. Acoust. Soc. Am. 32 (1960) 1591,
- * from memory). Of two unlike holes the mean of b²/te, of the bore the radius between them. A half-closed hole counts as closed.
- * Good where the wave is long against the distance of the holes.
+ * from memory). For two unlike holes, the mean of b²/te and the bore's radius between them. A half-closed hole counts as closed.
+ * Good where the wave is long compared with the distance of the holes.
  */
 export function cutOffFrequencies(column: Column, air: AirState, covers: readonly Cover[]): readonly CutOff[] {
   const open = column.holes
@@ -31,7 +31,7 @@ export function cutOffFrequencies(column: Column, air: AirState, covers: readonl
   });
 }
 
-/** b²/te, m: area over effective length, over π; of an undercut hole each length by its own area. */
+/** b²/te, m: area over effective length, over π; for an undercut hole, each length with its own area. */
 function conductanceOf({ bore, wall }: Column, hole: ToneHole): number {
   const { inner, line, outer, inside, outside } = shapedLengths(boreRadiusAt(bore, hole.x), hole, wall);
   const [b1, b2] = [inside, outside].map(({ along, across }) => along * across) as [number, number];

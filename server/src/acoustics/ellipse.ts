@@ -23,7 +23,7 @@ export function ovalOuter(q: number, elongation: number): number {
 }
 
 /**
- * By how much a long open hole widens the bore for the air that passes, against a round one. In a deep chimney, L·0.03 apart, the exponent is that of
+ * By how much a long open hole widens the bore for the air that passes, compared with a round one. In a deep chimney, L·0.03 apart, the exponent is that of
  * the finite elements; of a hole in a thin wall it is the polarizability's of an ellipse (H. A. Bethe, Phys. Rev. 66 (1944) 163: 0.75 + 0.093 L).
  * Between, finite elements of thin walls alone (test/reference/fem/corners.py, group `thin`).
  * @param decay exp(−3.68 t/b), how little of the flow reaches the chimney's end and comes back; its root is what reaches the end
@@ -42,7 +42,7 @@ export function ovalClosedSeries(delta: number, depth: number, elongation: numbe
   return elongation ** (0.585 + 0.03 * l) * closedSeries(delta, depth / Math.sqrt(elongation));
 }
 
-/** Half the perimeter over π, m: of a circle the radius (Ramanujan 1914). */
+/** Half the perimeter over π, m: a circle's radius (Ramanujan 1914). */
 export function meanRadius(along: number, across: number): number {
   const h = ((along - across) / (along + across)) ** 2;
   return ((along + across) / 2) * (1 + (3 * h) / (10 + Math.sqrt(4 - 3 * h)));

@@ -17,7 +17,7 @@ const MOST_STEPS = 12;
 
 /**
  * Frequency, Hz, of the resonance of each query that lay near `near` before, one for each query; undefined where one of them
- * cannot be followed surely. Which register it is now is not told: ask `soundingFrequencies` before it is relied on.
+ * cannot be followed surely. It does not say which register it is now: ask `soundingFrequencies` before relying on it.
  * Throws as `soundingFrequencies` does.
  */
 export function followedFrequencies(
@@ -39,7 +39,7 @@ export function followedFrequencies(
   return found;
 }
 
-/** By secants, on the way only where the jet holds it and no farther than `FARTHEST`. */
+/** By secants, only where the jet holds it and no farther than `FARTHEST`. */
 function followed(response: Response, states: PortStates, start: number): number | undefined {
   let before = response.at(start, states);
   let here = response.at(start * (before.reactance < 0 ? 1 + FIRST_STEP : 1 - FIRST_STEP), states);

@@ -12,7 +12,7 @@ import { pointWork, worked } from "./work.js";
 const scratch = new Float64Array(TWO_PORT);
 
 /**
- * All that one frequency makes of a column whatever the fingers do; every fingering is put together from it. Impedances over
+ * Everything about a column at one frequency that does not depend on the fingers; every fingering is put together from it. Impedances over
  * ρc/`geometry.area`, flat arrays numbered as `geometry.ports`.
  */
 export class FrequencyPoint {
@@ -72,15 +72,15 @@ export class FrequencyPoint {
   }
 
   /**
-   * Stands for another column of as many ports from now on, at frequency `k`.
-   * @param changes what that column has otherwise than the present one; undefined where the two share nothing
+   * Changes to another column with as many ports, at frequency `k`.
+   * @param changes how that column differs from the present one; undefined where the two share nothing
    */
   reuseFor(geometry: NetworkGeometry, k: number, changes: Changes | undefined): void {
     this.laidOut = geometry;
     const waves = geometry.lossRadii.length * WAVE_CONSTANTS;
     if (this.waves.length < waves) this.waves = new Float64Array(waves);
     if (this.k === k && changes) {
-      // As if nothing had been known: work counts alike whatever was asked before.
+      // As if nothing had been known: work counts the same whatever was asked before.
       worked(pointWork(geometry));
       this.setChanges(changes);
     } else {

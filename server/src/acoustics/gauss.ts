@@ -1,6 +1,6 @@
 /**
- * Last component of the solution of a complex linear system by elimination with row pivoting; matrix and right side are used up.
- * The solution has the unit of right side over matrix.
+ * Last component of the solution of a complex linear system by elimination with row pivoting; matrix and right-hand side are overwritten.
+ * The solution has the unit of right-hand side over matrix.
  * @param re matrix by rows, n × n, real parts; `im` likewise; `bRe`, `bIm` right side
  * @param out receives real and imaginary part; infinity and 0 where the last pivot vanishes, as at an undamped resonance met exactly
  */
@@ -28,7 +28,7 @@ export function solveLast(
 }
 
 /**
- * All components of the solution, written over the right side; arguments as above. Not numbers where a pivot vanishes.
+ * All components of the solution, written over the right side; arguments as above. NaN where a pivot vanishes.
  */
 export function solveAll(n: number, re: Float64Array, im: Float64Array, bRe: Float64Array, bIm: Float64Array): void {
   eliminate(n, re, im, bRe, bIm);

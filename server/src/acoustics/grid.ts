@@ -1,10 +1,10 @@
-/** Frequencies common to all fingerings, and from one column to the next: what two columns share is not worked out again. */
+/** Frequencies common to all fingerings, and kept from one column to the next: what two columns share is not worked out again. */
 import { type Changes, changesBetween } from "./changes.js";
 import { FrequencyPoint } from "./frequencyPoint.js";
 import type { NetworkGeometry } from "./networkGeometry.js";
 
 /**
- * More numbers than this are not kept for another column: 4 MiB. A flute of ten holes and its two registers take a tenth of it.
+ * No more numbers than this are kept for another column: 4 MiB. A flute of ten holes and its two registers take a tenth of it.
  */
 const MOST_NUMBERS = 2 ** 19;
 
@@ -39,7 +39,7 @@ export class Grid {
     return present;
   }
 
-  /** Forgets what is too much to keep. */
+  /** Drops what is too much to keep. */
   trim(): void {
     const size = this.points.reduce((sum, point) => sum + point.size, 0);
     if (size > MOST_NUMBERS) this.points.length = 0;

@@ -89,7 +89,7 @@ function innerEnd(a: number, sizes: HalfSizes, chimney: number) {
   };
 }
 
-/** Series lengths: a chimney that narrows from the bore on takes less of the flow that passes. @param sizes at the bore, on the axis */
+/** Series lengths: a chimney that narrows outward takes less of the flow that passes. @param sizes at the bore, on the axis */
 function seriesEnd(a: number, sizes: HalfSizes, chimney: number, slope: number) {
   const b = equalRadius(sizes);
   const elongation = sizes.along / sizes.across;

@@ -5,13 +5,12 @@ import type { NetworkGeometry } from "./networkGeometry.js";
 import type { PortStates } from "./portStates.js";
 import { Residual } from "./residual.js";
 
-/** Eleven rounds suffice for a hundred holes in a row and a tolerance of 1e-12; of wild ones, holes over holes, none took more than 26. */
+/** Eleven iterations suffice for a hundred holes in a row and a tolerance of 1e-12; wild columns, holes over holes, took at most 26. */
 const MOST_ROUNDS = 40;
 
 /**
- * A column's equations solved in rounds: each opening first as if it were not coupled with the others (`Ladder`), then what they make of each other
- * (`Residual`), until nothing is left. A round costs the square of the open ports and no more, and as the air between openings is a small
- * part of what each has to move, the rounds are few, however many the openings. Small columns are solved sooner by elimination (`Network`).
+ * A column's equations solved by iteration: each opening first as if it were not coupled with the others (`Ladder`), then the couplings (`Residual`),
+ * until the residual vanishes. An iteration costs the square of the open ports, and since the air between openings is a small part of what each has to move, few are needed, however many the openings. Small columns are solved faster by elimination (`Network`).
  */
 export class IteratedNetwork {
   private readonly ladder: Ladder;
@@ -31,8 +30,7 @@ export class IteratedNetwork {
 
   /**
    * Writes as `Network` does.
-   * @param tolerance what may be left of the equations, as a share of what the ladder alone makes of the jet's pressure
-   * @returns the rounds it took; undefined, and nothing written, where they lead nowhere, as at an undamped resonance
+   * @param tolerance of the residual, as a share of the ladder's own response to the jet's pressure @returns the iterations it took; undefined, and nothing written, where they do not converge, as at an undamped resonance
    */
   impedance(point: FrequencyPoint, states: PortStates, tolerance: number, out: Float64Array): number | undefined {
     const { ladder, residual, xRe, xIm } = this;

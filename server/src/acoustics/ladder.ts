@@ -5,8 +5,8 @@ import { TWO_PORT } from "./twoPort.js";
 /** Numbers kept for a node: four, each as (real, imaginary). */
 const NODE = 8;
 /**
- * So many open ports to either side of one are taken to move as it does, and its coupling with them counts as its own radiation: among many
- * holes a tenth fewer rounds than with none (`IteratedNetwork`), and as few with 100 as with 50.
+ * This many open ports to either side of one are assumed to move as it does, and its coupling with them counts as its own radiation: among many
+ * holes a tenth fewer iterations than with none (`IteratedNetwork`), and as few with 100 as with 50.
  */
 const ALIKE = 2;
 
@@ -16,8 +16,8 @@ const ALIKE = 2;
  * back, so that a solution costs as much as there are openings, not as their square.
  *
  * On the way upstream all of the bore depends on one unknown, at first the foot's. Each node has a second, its port's own, and one equation:
- * it is solved for the one that counts more in it, and the other goes on. So nothing grows from hole to hole, as what does not pass a
- * row of open holes would if it were followed from its far end.
+ * it is solved for the one that counts more in it, and the other goes on. So nothing grows from hole to hole, as a wave that does not pass
+ * a row of open holes would if it were followed from its far end.
  */
 export class Ladder {
   private readonly m: number;
@@ -30,7 +30,7 @@ export class Ladder {
   private readonly forBore: Uint8Array;
   /** Two-port from each node, its branch's flow joined, to the next one upstream. */
   private readonly steps: Float64Array;
-  /** Of the last equation, no air passes the upstream end: what of pressure and of flow at the mouth, and one over what of the last unknown. */
+  /** Coefficients of the last equation (no air passes the upstream end): of pressure and flow at the mouth, and one over that of the last unknown. */
   private readonly end = new Float64Array(6);
   /** By how much the pressures at each node fail to meet, before its equation is solved. */
   private readonly failRe: Float64Array;
@@ -38,7 +38,7 @@ export class Ladder {
   /** Radiation impedance of each open port. */
   private readonly radiationRe: Float64Array;
   private readonly radiationIm: Float64Array;
-  /** Of the port last set: the flow that its unknown makes out of the bore. */
+  /** Flow out of the bore by the own unknown of the port last set. */
   private branchRe = 0;
   private branchIm = 0;
 
@@ -182,7 +182,7 @@ export class Ladder {
     this.branchIm = imaginaryOf(chimneys, at + 4, rr, ri, 1, 0);
   }
 
-  /** Turns what the equations are to leave, by row, into the unknowns. */
+  /** Solves for the unknowns from the right-hand side, by row. */
   solve(re: Float64Array, im: Float64Array): void {
     const { m, nodes, forBore, steps, end, failRe, failIm } = this;
     const mouth = m - 1;

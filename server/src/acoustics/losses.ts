@@ -10,7 +10,7 @@ const layers = new Float64Array(4);
  * Propagation constant Γ, 1/m, and characteristic impedance as a multiple of ρc/S, of a round duct, exact for plane waves with
  * friction and heat conduction at the wall (Zwikker & Kosten 1949; Kirchhoff's theory in ducts wider than the free path).
  * Waves go as exp(jωt − Γx).
- * @param radius m; for other than round ducts the hydraulic radius, 2 × area / perimeter
+ * @param radius m; for ducts that are not round the hydraulic radius, 2 × area / perimeter
  * @param k ω/c, 1/m
  * @param out receives four numbers at `at`: Re Γ, Im Γ, Re and Im of the impedance ratio
  */
@@ -46,7 +46,7 @@ export function waveConstants(air: AirState, radius: number, k: number, out: Flo
   out[at + 3] = (vi * qr - vr * qi) / q2;
 }
 
-/** Remembers the wave constants of one frequency by radius, for columns that differ in little else. */
+/** Remembers the wave constants of one frequency by radius, for columns that differ slightly. */
 export class WaveCache {
   private air: AirState | undefined;
   private k = Number.NaN;

@@ -29,7 +29,7 @@ const INSIDE = [-0.17965, -0.00258, 0.00071, -0.04606, 0.00208, 0.00172, -0.0152
 const OUTSIDE = [-0.07722, -0.00557, 0.00037, -0.01516, 0.00361, 0.00361, 0, 0, 0] as const;
 
 /**
- * How much more holes opposite each other in a bore hear, for their size, than even flow over them says: times their radii multiplied. Fitted to static
+ * How much more holes opposite each other in a bore are coupled, for their size, than even flow over them gives: times the product of their radii. Fitted to static
  * finite elements of two opposite holes alone (test/reference/fem/opposite.py): within 0.5 % to z = 1.
  */
 const OPPOSITE = 0.043;

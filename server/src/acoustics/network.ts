@@ -23,17 +23,17 @@ export interface Linearised {
  */
 const SLIGHT = 1e-3;
 
-/** Stands for an impedance without end; its square is still a number. */
+/** An impedance that counts as infinite; its square is still finite. */
 const ENDLESS = 1e150;
 
 /**
  * The linear system of one column (docs/coupled-model.md §4, written for flows). Unknown are the flow out of each open port's outer face,
  * the flow into each closed chimney, and at a stopped foot the pressure. From the foot upstream every pressure and flow in the bore is
- * a combination of the unknowns; each port says what its node's pressure is, and the upstream end that no air passes. No step divides
+ * a combination of the unknowns; each port gives its node's pressure, and no air passes the upstream end. No step divides
  * by a section's matrix, so neither holes at one place nor half wavelengths between holes are special.
  *
  * In a row the unknowns stand by what depends on them: last the flow the jet drives, before it those out of open ports, before these the
- * closed ones as the walk meets them. What is zero then stands at a row's beginning: it is never gone through, and soon eliminated.
+ * closed ones as the walk meets them. The zeros are then at a row's beginning, where they cost nothing.
  */
 export class Network {
   private readonly m: number;
@@ -94,14 +94,14 @@ export class Network {
     const r = answer[0] as number;
     const i = answer[1] as number;
     const norm = r * r + i * i;
-    // Without losses a frequency may be that of a resonance or of an antiresonance to the last digit.
+    // Without losses a frequency may hit a resonance or an antiresonance exactly.
     out[0] = r === Number.POSITIVE_INFINITY || norm === 0 ? 0 : r / norm;
     out[1] = r === Number.POSITIVE_INFINITY ? 0 : norm === 0 ? ENDLESS : -i / norm;
   }
 
   /**
-   * The unknowns x of M x = b, and y of Mᵀ y = the unit vector of the flow the jet drives: what that flow makes of a little
-   * residual r in the equations is −y · r.
+   * The unknowns x of M x = b, and y of Mᵀ y = the unit vector of the flow the jet drives: a small residual r in the equations
+   * changes that flow by −y · r.
    */
   linearise(point: FrequencyPoint, states: PortStates, { xRe, xIm, yRe, yIm }: Linearised): void {
     const { m, re, im, portAt } = this;
@@ -138,7 +138,7 @@ export class Network {
     let downstream = foot;
     for (let i = foot - 1; i >= -1; i--) {
       const node = i < 0 ? mouth : i;
-      // The foot is no branch: its flow is already in u.
+      // The foot is not a branch: its flow is already in u.
       this.step(point, states, node, downstream, downstream !== foot);
       this.setRow(point, states, node);
       downstream = node;
@@ -207,7 +207,7 @@ export class Network {
     const row = downstream * m;
     if (branch && !states.open[downstream]) this.reached = Math.min(this.reached, this.placeOf[downstream] as number);
     const induces = branch && this.induced.isAny;
-    // A near hole may induce flow by an unknown that the bore downstream does not know of yet.
+    // A near hole may induce flow by an unknown that has not entered the bore downstream yet.
     if (induces)
       this.reached = this.firstAlong[downstream] = Math.min(this.reached, this.firstAlong[downstream] as number);
     const { end } = this;
@@ -337,7 +337,7 @@ export class Network {
         re[row + place] = (re[row + place] as number) + x * (outIm[j * m + place] as number);
         im[row + place] = (im[row + place] as number) - x * (outRe[j * m + place] as number);
       }
-      // A flow makes its factor times its pressure, a quarter of a period ahead.
+      // The pressure is the factor times the flow, a quarter of a period ahead.
       addRows(re, row, open, end, outIm, sources, factors, count, 1);
       addRows(im, row, open, end, outRe, sources, factors, count, -1);
     }

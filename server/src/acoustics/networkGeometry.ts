@@ -19,7 +19,7 @@ export interface Piece extends Frustum {
 }
 
 /**
- * Everything about a column that no frequency and no finger changes. Ports are numbered as the unknowns of the network are:
+ * Everything about a column that depends on neither frequency nor fingering. Ports are numbered as the unknowns of the network are:
  * tone holes from the mouth to the foot 0…n−1, the foot n, the mouth n+1.
  */
 export interface NetworkGeometry {
@@ -42,7 +42,7 @@ export interface NetworkGeometry {
   readonly outside: readonly { readonly i: number; readonly j: number; readonly distance: number }[];
   /** Where walls stop the bore, m. */
   readonly rigidEnds: readonly number[];
-  /** Pairs of openings that are coupled in the bore, 1/m; one with itself where it hears its own image in a rigid end. */
+  /** Pairs of openings that are coupled in the bore, 1/m; one with itself where it is coupled with its own image in a rigid end. */
   readonly inside: readonly { readonly i: number; readonly j: number; readonly coupling: number }[];
   /**
    * Holes i whose series length feels what flows out at j: `share` of it more than the plane wave's flow, less if negative. Of two holes
@@ -65,8 +65,8 @@ const INSIDE_NEGLIGIBLE = 1e-7;
 const BACKWARD_ROUNDING = 1e-9;
 
 /**
- * Lays a column out. Throws a RangeError with a plain reason where the numbers make no instrument.
- * @param base of a column that differs in little: openings that are the same are taken over as they stand, by identity
+ * Lays a column out. Throws a RangeError with a plain reason where the numbers make no
+ * instrument. @param base of a column that differs slightly: equal openings are taken over, by identity
  */
 export function layOut(column: Column, air: AirState, base?: NetworkGeometry): NetworkGeometry {
   validate(column);
@@ -97,7 +97,7 @@ export function layOut(column: Column, air: AirState, base?: NetworkGeometry): N
   const knownSection = sectionsOf(base, column, air, ports);
   const section = (i: number, from: number, to: number): readonly Piece[] => {
     const known = knownSection(i, from, to);
-    // Other losses before it, and its own bear other numbers.
+    // With other losses before it, its own are numbered differently.
     const asNumbered = known?.every(({ wave }) => indexOf(base?.lossRadii[wave] as number) === wave);
     return known !== undefined && asNumbered ? known : number(known ?? frustaBetween(outline, from, to, air.losses));
   };
@@ -276,7 +276,7 @@ class KnownPairs<P extends OfPair> {
     return this.base.ports[i] === this.ports[i] && this.base.ports[j] === this.ports[j];
   }
 
-  /** Undefined where an opening has changed, or the two do not are coupled. */
+  /** Undefined where an opening has changed, or the two are not coupled. */
   pair(i: number, j: number): P | undefined {
     return this.has(i, j) ? this.byPair.get(this.key(i, j)) : undefined;
   }
@@ -288,7 +288,7 @@ class KnownPairs<P extends OfPair> {
 
 const positive = (value: number): boolean => Number.isFinite(value) && value > 0;
 
-/** Not-a-numbers and infinities too are refused here: further on they would make the scan look for ever closer. */
+/** NaN and infinity are refused here, too: later they would make the scan refine without end. */
 function validate({ bore, wall, holes }: Column): void {
   if (bore.length < 2) throw new RangeError("a bore needs at least two stations");
   let before = Number.NEGATIVE_INFINITY;

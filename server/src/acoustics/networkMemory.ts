@@ -1,4 +1,4 @@
-/** Where networks work out their equations: all that have as many ports share it, since none is ever left in the middle. */
+/** Where networks work out their equations: all with the same number of ports share it, since none is ever interrupted. */
 export class NetworkMemory {
   /** The equations, row by row. */
   readonly re: Float64Array;

@@ -13,7 +13,7 @@ export interface OffResonance {
 
 /**
  * For variants of a column: cents by which the resonance that lay at `sounding` Hz lies above `target` Hz, from the reactance
- * X at the target alone, −X/(∂X/∂ln f). Exact where it is zero, the nearer the better elsewhere: meant for solving for a
+ * X at the target alone, −X/(∂X/∂ln f). Exact where it is zero, better the nearer to it: meant for solving for a
  * dimension. Which register it is must be asked of `soundingFrequencies`.
  */
 export function offResonance(
@@ -24,7 +24,7 @@ export function offResonance(
   target: number,
 ): OffResonance {
   const toWaveNumber = (2 * Math.PI) / air.soundSpeed;
-  // One point, which goes from each variant to the next: what they share is not worked out again.
+  // One point, moved from each variant to the next: what they share is not worked out again.
   const grid = new Grid();
   const present = new Response(column, air, undefined, undefined, grid);
   const states = present.states(covers);

@@ -37,7 +37,7 @@ export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]):
       states.added[i] = (fingerLength(radius, cover) * area) / port.area;
     }
   });
-  // What flows along the bore is taken to be the same at both of two near holes: what is not, goes out at them, and is a thousandth of what they take.
+  // The flow along the bore is assumed to be the same at two near holes: the difference flows out at them, and is a thousandth of their flow.
   const more = new Float64Array(m);
   for (const { i, j, dipole } of geometry.induced) more[i] = (more[i] as number) - dipole * (series[j] as number);
   ports.forEach(({ boreRadius }, i) => {

@@ -46,7 +46,7 @@ export interface Port {
   readonly seriesClosed: number;
   /** End correction of the uncovered opening over its radius, where a cover begins. */
   readonly plainEnd: number;
-  /** Length that a lasting cover (the lip) adds outside, on `area`, less what a near end of the body takes. */
+  /** Length that a permanent cover (the lip) adds outside, on `area`, less what a near end of the body takes. */
   readonly added: number;
 }
 
@@ -116,8 +116,8 @@ export function endPort(x: number, radius: number, wall: number, on: "mouthEnd" 
 
 /**
  * All tone holes from the mouth to the foot, and where each stands in the column's own list. Of holes at one place the front one
- * comes first, then the smaller: which of two goes first changes pitches by some 0.1 cent, and must not hang on the list's order.
- * @param known what has been made of another column: of holes that are the same, their ports are taken over
+ * comes first, then the smaller: which of two goes first changes pitches by some 0.1 cent, and must not depend on the
+ * list's order. @param known ports of another column, taken over for holes that are the same
  */
 export function holePorts(
   column: Column,

@@ -1,4 +1,4 @@
-/** What an open end sends back of a plane wave: R = −modulus · exp(−2jk·length). */
+/** Reflection of a plane wave at an open end: R = −modulus · exp(−2jk·length). */
 export interface EndReflection {
   readonly modulus: number;
   /** End correction, m for a radius in m. */
@@ -7,7 +7,7 @@ export interface EndReflection {
 
 /** End correction of a circle in an infinite baffle, over its radius, at low frequency (Norris & Sheng 1989; Nomura et al. 1960). */
 export const FLANGED_LENGTH = 0.8216;
-/** The same of a pipe with thin walls (H. Levine & J. Schwinger, Phys. Rev. 73 (1948) 383). */
+/** The same for a pipe with thin walls (H. Levine & J. Schwinger, Phys. Rev. 73 (1948) 383). */
 const UNFLANGED_LENGTH = 0.6133;
 
 /** β, η, a1, a2, a3, b1, b2, b3, b4 of F. Silva et al., J. Sound Vib. 322 (2009) 255–263 (from memory, checked against the integrals). */

@@ -1,9 +1,9 @@
-/** Bounds beyond which the prediction was compared with nothing. Inside them no corner is known that is off by more than 0.5 cent in the first register, 1 in the second. */
+/** Bounds of what the prediction was checked against. Inside them no case is known that is off by more than 0.5 cent in the first register, 1 in the second. */
 import type { AirState } from "./airState.js";
 import { CHECKED } from "./checkedRanges.js";
 import { boreRadiusAt, type Column, type ToneHole } from "./column.js";
 
-/** Beyond these bounds nothing was compared: by how much a note may be off nobody knows. */
+/** Beyond these bounds nothing was checked: nobody knows how far off a note may be. */
 export type Bounded =
   | "hole over bore"
   | "length of a hole over its width"
@@ -25,10 +25,10 @@ export interface RangeWarning extends Where {
   readonly greatest: number;
 }
 
-/** Rounding of drawn sizes must not tip a limit. */
+/** Rounding of drawn sizes must not trigger a limit. */
 const SLACK = 1e-6;
 
-/** Bounds that the column and its notes pass. `frequencies` are Hz of the notes of interest, undefined ones skipped. */
+/** Bounds that the column and its notes exceed. `frequencies` are Hz of the notes of interest, undefined ones skipped. */
 export function rangeWarnings(
   column: Column,
   air: AirState,
@@ -55,7 +55,7 @@ function holeWarnings({ holes, bore }: Column): RangeWarning[] {
   });
 }
 
-/** Of the circle of the hole's area at the bore. */
+/** Radius of the circle of the hole's area at the bore. */
 function radiusInside({ radius, halfLength = radius, undercut = 0 }: ToneHole): number {
   return Math.sqrt((radius + undercut) * (halfLength + undercut));
 }

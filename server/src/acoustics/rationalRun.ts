@@ -1,4 +1,4 @@
-/** The last points of a smooth complex function, and what a rational function through them makes of others. */
+/** The last points of a smooth complex function, and the rational function through them at others. */
 export class RationalRun {
   private readonly x: Float64Array;
   private readonly re: Float64Array;
@@ -35,7 +35,7 @@ export class RationalRun {
     return this.count >= this.enough;
   }
 
-  /** Takes a point in, and forgets the oldest where there are too many. */
+  /** Adds a point, and drops the oldest where there are too many. */
   add(x: number, re: number, im: number): void {
     if (this.count === this.most) {
       for (const values of [this.x, this.re, this.im]) values.copyWithin(0, 1);
@@ -48,7 +48,7 @@ export class RationalRun {
   }
 
   /**
-   * Writes `valueRe` and `valueIm`: not numbers where no rational function goes through all points, and at those points themselves.
+   * Writes `valueRe` and `valueIm`: NaN where no rational function goes through all points, and at those points themselves.
    * J. Stoer, R. Bulirsch, Introduction to Numerical Analysis, 2.2.3 (from memory), in complex numbers.
    */
   at(x: number): void {
@@ -76,7 +76,7 @@ export class RationalRun {
         const qr = ratio * (er - dr) - er;
         const qi = ratio * (ei - di) - ei;
         const norm = qr * qr + qi * qi;
-        // For the row below in the next round.
+        // For the row below in the next pass.
         oldRe[i] = tr;
         oldIm[i] = ti;
         nowRe[i] = tr + (nr * qr + ni * qi) / norm;

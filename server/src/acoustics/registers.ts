@@ -1,8 +1,8 @@
-/** Resonances of one fingering from the bottom up, counted into registers; and what else a register may be where the count is in doubt. */
+/** Resonances of one fingering from the bottom up, counted into registers, and the alternative where the count is in doubt. */
 import type { Sounding } from "./answer.js";
 import { isCloseCall, isResonance, strongest } from "./excitation.js";
 
-/** What the reactance does at zero or away from it, from the bottom up. */
+/** Events of the reactance at zero or away from it, from the bottom up. */
 type Event =
   | { readonly what: "resonance"; readonly sounding: Sounding; readonly counts: boolean; readonly isInDoubt: boolean }
   /** Between two resonances; whether they belong to two registers. */
@@ -23,14 +23,14 @@ export class Registers {
   /** @param parts whether what comes next is of another register */
   gap(parts: boolean, isInDoubt: boolean): void {
     const last = this.events.at(-1);
-    // Far from zero it is told again and again.
+    // Far from zero it is reported repeatedly.
     const isKnown = last?.what === "gap" && last.parts && !last.isInDoubt;
     if (!isKnown) this.events.push({ what: "gap", parts, isInDoubt });
   }
 
   /**
-   * The register of that number; "later" where more must be known, undefined where there is none. Where the count is in doubt, the strongest
-   * of what the register would be by the other count is a rival.
+   * The register of that number; "later" where more must be known, undefined where there is none. Where the count is in doubt, the
+   * strongest resonance by the other count is a rival.
    */
   sounding(register: number): Sounding | "later" | undefined {
     const { groups, ends } = this.counted();
@@ -47,7 +47,7 @@ export class Registers {
     return rivals.length === 0 ? first : { ...first, rival: strongest(rivals) };
   }
 
-  /** Resonances by register, and the event that ends each. @param turned the event that is taken the other way */
+  /** Resonances by register, and the event that ends each. @param turned the event that is counted the other way */
   private counted(turned?: number): { readonly groups: readonly Sounding[][]; readonly ends: readonly number[] } {
     const groups: Sounding[][] = [];
     const ends: number[] = [];

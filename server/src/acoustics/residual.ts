@@ -7,7 +7,7 @@ import { TWO_PORT } from "./twoPort.js";
 const NONE = new CouplingList(0, [], false);
 
 /**
- * How far given unknowns are from fulfilling a column's equations (`Network`, row by row, without its right side): the same
+ * How far given unknowns are from satisfying a column's equations (`Network`, row by row, without its right-hand side): the same
  * walk from the foot upstream, with numbers in place of rows of coefficients, and so without a matrix.
  */
 export class Residual {
@@ -42,7 +42,7 @@ export class Residual {
     const m = geometry.ports.length;
     const { inside, induced } = geometry;
     this.inside = new CouplingList(m, inside, true);
-    // Rarely any, and there are hundreds of columns that differ in little from one another.
+    // Rarely any, and there are hundreds of columns that differ slightly from one another.
     const isAny = induced.length > 0;
     const inducedAt = induced.map(({ i, j, share }) => ({ i, j, coupling: share }));
     this.induced = isAny ? new CouplingList(m, inducedAt, false) : NONE;
@@ -90,7 +90,7 @@ export class Residual {
     this.ui = isOpen ? i : 0;
   }
 
-  /** What each opening hears of all, with what a finger's cover adds to its own. Two at once: the flows are then read half as often. */
+  /** The pressure at each opening from all flows, with what a finger's cover adds to its own. Two at once: the flows are then read half as often. */
   private radiate(point: FrequencyPoint, states: PortStates, xRe: Float64Array, xIm: Float64Array): void {
     const { outerRe, outerIm } = this;
     const { radiationRe, radiationIm, k } = point;

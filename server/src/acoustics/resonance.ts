@@ -25,9 +25,9 @@ export type { Query, Sounding };
 export interface Options {
   /** Asked between frequencies; once true, `Cancelled` is thrown. */
   readonly shouldStop?: () => boolean;
-  /** Kept from columns asked for before, from which this one may differ in little: gives the same, sooner. */
+  /** Kept from columns asked for before, from which this one may differ slightly: gives the same, sooner. */
   readonly grid?: Grid;
-  /** What queries may take, one after the other in their order; none: as much as they need. */
+  /** The work that queries may take, one after the other in order; absent: as much as they need. */
   readonly budget?: Budget;
 }
 
@@ -35,7 +35,7 @@ export interface Options {
  * Sounding frequency of each query: where the reactance the jet sees rises through zero at a resistance below ρc/S, registers
  * counted from the bottom. One turn of the reflection at the jet is one register: where its phase turns back before the turn is full
  * and the reactance rises through zero again (a part of the tube resonates beside another), the resonance with the least resistance
- * is taken. So a weak one may come or go without a change of any register's number; where it might change one, what the register would be
+ * is taken. So a weak one may come or go without changing any register's number; where it might change one, the resonance that the register would have
  * then is its rival (`registers.ts`).
  * Undefined where the plane-wave range of the bore has no such register.
  * Throws a RangeError where the numbers make no instrument, `Cancelled` when told to stop.
@@ -75,10 +75,10 @@ export function* answerSteps(
     return new Scan(response, covers);
   };
   const scans = new Map<string, Scan>();
-  /** Of scans' work and the grid's, what has been paid for, microseconds. */
+  /** Work of scans and of the grid that has been paid for, microseconds. */
   const charged = new Map<string, number>();
   let gridCharged = 0;
-  // Numbers that make no instrument are refused, whoever asks for what.
+  // Numbers that make no instrument are refused in every case.
   if (queries.length === 0) scanOf(column.holes.map(() => 1));
   const answers: AnswerOrNot[] = [];
   for (const query of queries) {
@@ -110,7 +110,7 @@ export function* answerSteps(
   return answers;
 }
 
-/** Of the grid's frequencies (steps and their middles), the share that a scan asks for: strides pass over most. */
+/** Share of the grid's frequencies (steps and their middles) that a scan asks for: strides skip most. */
 const GRID_MADE = 0.25;
 
 /** One fingering's registers, from the bottom as far as they are asked for. */

@@ -10,12 +10,12 @@ import { type PortStates, portStates } from "./portStates.js";
 import { Residual } from "./residual.js";
 import { eliminationWork, layingOutWork, pointWork, roundWork, settingWork, worked } from "./work.js";
 
-/** A column of so many ports or more is solved in rounds, which is then sooner than by elimination. */
+/** A column with at least this many ports is solved by iteration, which is then faster than elimination. */
 const MANY_PORTS = 30;
-/** What rounds leave of the equations of single samples: little enough for slopes from two of them side by side… */
+/** Tolerance of the iteration for single samples: small enough for slopes from two of them side by side… */
 const FINE = 1e-12;
 /**
- * …and of a scan's, in which nothing is told by less than a thousandth. Zeros are found between them by single samples, and lie where they
+ * …and for a scan's, where nothing depends on less than a thousandth. Zeros are found between them by single samples, and lie where they
  * would to 1e-8 cents.
  */
 const COARSE = 1e-7;
@@ -36,11 +36,11 @@ export class Response {
   private point: FrequencyPoint | undefined;
   private readonly out = new Float64Array(2);
   private residual: Residual | undefined;
-  /** Of what a frequency makes of the column, microseconds. */
+  /** Work of one frequency, microseconds. */
   readonly pointWork: number;
   /** Done so far but for the grid, which fingerings have in common, microseconds. */
   work = 0;
-  /** The farthest index on the grid since it was last set to nothing. */
+  /** The farthest index on the grid since it was last reset. */
   reach = 0;
 
   /**
@@ -98,7 +98,7 @@ export class Response {
     this.network.linearise(this.single.set(k), states, out);
   }
 
-  /** How far this column's equations at `k` are from fulfilled by the unknowns of another with the same ports, by row. */
+  /** Residual of this column's equations at `k` with the unknowns of another with the same ports, by row. */
   residualOf(k: number, states: PortStates, { xRe, xIm }: Linearised): Residual {
     worked(roundWork(states));
     this.residual ??= new Residual(this.geometry);

@@ -1,6 +1,6 @@
 const NOTHING: ReadonlySet<string> = new Set();
 
-/** Whether two plain values are the same through and through, but for properties of the names `but`. */
+/** Whether two plain values are deeply equal, except for properties named in `but`. */
 export function sameValue(p: unknown, q: unknown, but: ReadonlySet<string> = NOTHING): boolean {
   if (Object.is(p, q)) return true;
   if (typeof p !== "object" || typeof q !== "object" || p === null || q === null) return false;

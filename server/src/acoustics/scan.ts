@@ -13,36 +13,36 @@ const START = 1 / 64;
 const LARGEST_TURN = 1;
 /** …and the turn may differ from that of the neighbour of equal length by this much. */
 const LARGEST_CHANGE = 0.06;
-/** Where the reactance of both is below this, over ρc/S, a slight ripple makes two zeros more: there, by no more than that. */
+/** Where the reactance of both is below this, over ρc/S, a slight ripple makes two more zeros: there the turn may differ by no more than that. */
 const SMALL_REACTANCE = 0.15;
 const LARGEST_CHANGE_NEAR_ZERO = 0.006;
 /**
- * Where that of one is below this, the middle is looked at in any case: a turn may be as expected and yet there and back. Not where the grid
+ * Where that of one is below this, the middle is sampled in any case: a turn may be as expected and yet go there and back. Not where the grid
  * begins: there the reactance is the air's inertia alone.
  */
 const NEAR_ZERO = 0.05;
-/** An interval is halved at most so often: 2^−16 of a step is 2e-6 of a register. */
+/** An interval is halved at most this often: 2^−16 of a step is 2e-6 of a register. */
 const DEEPEST = 16;
 /** Cut-on of the bore's first higher mode, ka: beyond it there is no one-dimensional bore. */
 const CUT_ON = 1.841;
 /** However thin the bore, the scan ends here (steps). */
 const MOST_STEPS = 20_000;
 
-/** So many steps of the grid are gone at once, at first and at most, where… */
+/** This many steps of the grid are taken at once, at first and at most, where… */
 const STRIDE = 4;
 const LONGEST_STRIDE = 16;
-/** …the reflection there is what a rational function through so many samples before, and at most so many, leads to expect, within… */
+/** …the reflection there is what a rational function through this many samples before, at least and at most, predicts, within… */
 const ENOUGH_POINTS = 8;
 const MOST_POINTS = 16;
 /**
- * …this much, in a stride of four steps. What hides in a stride shows at its end even so: a resonance whose circle in the reflection is wide
+ * …this much, in a stride of four steps. What hides in a stride still shows at its end: a resonance whose circle in the reflection is wide
  * enough to make a zero (0.1 and more) would have to be narrower than any that losses leave (a quality of some thousand) to be seen there
- * by less. It is seen the less the farther off its end is: a stride twice as long allows half as much. Where the reflection is farther from
+ * by less. The farther the end, the less is seen: a stride twice as long allows half as much. Where the reflection is farther from
  * the real axis the circle must be as wide, and is seen by as much more.
  */
 const LARGEST_SURPRISE = 1e-3;
 const LEAST_CIRCLE = 0.1;
-/** This share of what is allowed, or less, and a stride twice as long is tried next. */
+/** With this share of what is allowed, or less, a stride twice as long is tried next. */
 const SMALL_SURPRISE = 1 / 4;
 
 /**
@@ -67,12 +67,12 @@ export interface Crossing {
 }
 
 /**
- * Zero crossings of the reactance from the lowest upward, none skipped: what two samples might hide shows as a turn of the
- * reflection's phase that is large or unlike its neighbours', and is looked at more closely. A pole's jump is `away`.
- * A resonance that nothing damps, of a quality beyond some ten thousand, hides even so: found once, without losses, where the
+ * Zero crossings of the reactance from the lowest upward, none skipped: what two samples might hide shows as a turn of
+ * the reflection's phase that is large or unlike its neighbours', and is refined. A pole's jump is `away`.
+ * An undamped resonance, of a quality beyond some ten thousand, may still hide: found once, without losses, where the
  * stopper's cavity shorts a stopped bore (4 kHz, ka 0.76). Wall losses alone keep every quality below a few hundred.
  *
- * Undefined after every step on the way. Throws a RangeError where a sample is no number.
+ * Undefined after every step on the way. Throws a RangeError where a sample is NaN.
  */
 export function* crossings(response: Response, states: PortStates): Generator<Crossing | undefined, void, undefined> {
   const { length, largestRadius } = response.geometry;
@@ -88,19 +88,19 @@ export function* crossings(response: Response, states: PortStates): Generator<Cr
   let last = at(0);
   run.add(last);
   let slope = Number.NaN;
-  /** The last ones before the interval looked at. */
+  /** The last ones before the current interval. */
   const before: Sample[] = [];
   const goneTo = (sample: Sample) => {
     before.push(last);
     if (before.length > ENOUGH_POINTS) before.shift();
     last = sample;
   };
-  /** Looked at ahead, by their places. */
+  /** Sampled ahead, by their places. */
   const ahead = new Map<number, Sample>();
   let stride = STRIDE;
   for (let n = 1; n <= low + steps; n++) {
     yield undefined;
-    // Strides end where all fingerings' do, whatever their lengths.
+    // Strides end at the same places for all fingerings, whatever their lengths.
     while (stride > STRIDE && ((n - low) % stride !== 1 || n + stride - 1 > low + steps)) stride /= 2;
     if (strides && run.isFull && (n - low) % stride === 1 && n + stride - 1 <= low + steps) {
       const end = n + stride - 1;
@@ -159,7 +159,7 @@ function wayOf([from, to]: readonly [Sample, Sample]): Crossing["way"] | undefin
   return after > AWAY ? "away" : undefined;
 }
 
-/** The samples on the grid so far, and whether a stride ahead holds nothing that they do not tell. */
+/** The samples on the grid so far, and whether a stride ahead holds nothing unexpected. */
 class Run {
   private readonly reflections = new RationalRun(MOST_POINTS, ENOUGH_POINTS);
   /** How far the last sample asked about lay from what was expected, as a share of what is allowed. */
@@ -175,9 +175,8 @@ class Run {
   }
 
   /**
-   * Takes `to` in, a stride beyond `from`, where it is as expected, no zero is near on the way, and the phase turns as evenly from step to
-   * step as single steps ask for; then the step before it, as the function has it. Undefined, and nothing taken in, where each step must
-   * be looked at.
+   * Accepts `to`, a stride beyond `from`, where it is as expected, no zero is near on the way, and the phase turns as evenly from step
+   * to step as single steps require; then the step before it, as the function gives it. Undefined, and nothing accepted, where each step must be sampled.
    * @param slope of the phase before `from` @param stride steps from `from` to `to`
    */
   passedTo(from: Sample, to: Sample, slope: number, stride: number): Sample | undefined {
@@ -238,7 +237,7 @@ function closer(
   const largest = farther < SMALL_REACTANCE ? LARGEST_CHANGE_NEAR_ZERO : LARGEST_CHANGE;
   const expected = slope * (to.k - from.k);
   const turned = turn(from, to);
-  // Each halving of such an interval would be looked at more closely too, 2^16 times.
+  // Each half of such an interval would be refined too, 2^16 times.
   if (Number.isNaN(turned)) throw new RangeError(t("a dimension is too large or too small to calculate with"));
   const asExpected = Math.abs(turned) < LARGEST_TURN && !(Math.abs(turned - expected) > largest);
   if (depth === DEEPEST || (asExpected && (depth > 0 || nearer > NEAR_ZERO || Number.isNaN(slope)))) {

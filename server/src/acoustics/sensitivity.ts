@@ -1,4 +1,4 @@
-/** How every note follows every dimension: the reactance at the jet differentiated at the note's own frequency. */
+/** How every note depends on every dimension: the reactance at the jet differentiated at the note's own frequency. */
 import { Adjoint } from "./adjoint.js";
 import type { AirState } from "./airState.js";
 import { Cancelled } from "./cancelled.js";
@@ -11,22 +11,21 @@ import { drained, type Steps } from "./steps.js";
 
 /**
  * One quantity that may change: the column and air with it changed by `step` (of the quantity's own unit); undefined where that
- * makes no instrument. Where only one direction does (a station may not pass its neighbour, nor a hole another, a lip not cover less
- * than nothing), the difference is taken on that side.
+ * makes no instrument. Where only one direction is possible (a station may not pass its neighbour, nor a hole another, and a lip's cover may not be negative), the difference is one-sided.
  */
 export interface Knob {
   readonly change: (step: number) => { readonly column: Column; readonly air: AirState } | undefined;
-  /** A step small against everything that matters, in the quantity's own unit. */
+  /** A step small compared with everything that matters, in the quantity's own unit. */
   readonly step: number;
 }
 
-/** A nanometre: the curvature neglected is a millionth of the slope, and rounding less. */
+/** A nanometre: the neglected curvature is a millionth of the slope, and rounding less. */
 export const LENGTH_STEP = 1e-9;
 
 /**
  * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a dimension can be perturbed neither way;
  * rows of notes without a frequency are empty. By implicit differentiation: where the reactance X(f, p) vanishes,
- * df/dp = −(∂X/∂p)/(∂X/∂f), both by differences at the note's frequency, so that no resonance is sought again.
+ * df/dp = −(∂X/∂p)/(∂X/∂f), both by differences at the note's frequency, so that no resonance is searched for again.
  * @throws Cancelled when told to stop
  */
 export function sensitivities(
@@ -82,7 +81,7 @@ export function* sensitivitySteps(
   return rows;
 }
 
-/** Changed columns are held by so many at once that they have no more numbers than this: 16 MiB. */
+/** As many changed columns are kept at once as take no more memory than this: 16 MiB. */
 const MOST_NUMBERS = 2 ** 21;
 
 interface Perturbed {
@@ -93,7 +92,7 @@ interface Perturbed {
 function perturbedBeside(here: Response, { change, step }: Knob, cache: WaveCache): Perturbed | undefined {
   return perturbedEitherWay(change, step, (changed) => {
     const response = new Response(changed.column, changed.air, cache, here);
-    // Of two holes at one place the order decides by a step, however small the change: the slope is taken on the other side.
+    // For two holes at one place their order makes a jump, however small the change: the slope is taken on the other side.
     if (!sameOrder(response, here)) throw new RangeError("a hole passes another");
     return response;
   });
@@ -120,8 +119,8 @@ function sameOrder({ geometry: { order } }: Response, { geometry }: Response): b
 }
 
 /**
- * What a change by `step` (in the knob's unit) makes, else by `−step`; undefined where neither makes an instrument, or the physics refuses both (a lip that
- * covers less than nothing).
+ * The change by `step` (in the knob's unit), else by `−step`; undefined where neither makes an instrument, or the physics refuses both (a lip
+ * whose cover is negative).
  */
 export function perturbedEitherWay<C, M>(
   change: (step: number) => C | undefined,

@@ -1,6 +1,6 @@
 /**
- * The pressure along the bore in one note, to look at: without losses, every open hole by itself. Where a pressure node lies is right
- * to the eye; the pitch is not taken from here.
+ * The pressure along the bore in one note, for display: without losses, every open hole by itself. Pressure nodes are right to
+ * the eye; the pitch is not taken from here.
  */
 import { boreRadiusAt, type Column, type Cover } from "./column.js";
 
@@ -39,7 +39,7 @@ export function standingWave(column: Column, covers: readonly Cover[], k: number
     const middleQ = q - 0.5 * step * k * area * p;
     p += (step * k * middleQ) / area;
     q -= step * k * area * middleP;
-    // What goes out of a hole upstream joins what flows on: p/(k·inertance).
+    // The flow out of a hole is added to the flow upstream: p/(k·inertance).
     for (const hole of open) if (hole.x <= here && hole.x > next) q += p / (k * hole.inertance);
     if ((i - 1) % STEPS === 0) pressure.unshift(p);
   }

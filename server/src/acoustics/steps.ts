@@ -1,5 +1,5 @@
 /**
- * Long work in short steps: whoever asks for it decides what is done between two of them. A step is an impedance or two, a fraction of a
+ * Long work in short steps: the caller decides what is done between two of them. A step is an impedance or two, a fraction of a
  * millisecond with a dozen holes and some two with a hundred.
  */
 export type Steps<T> = Generator<undefined, T, undefined>;

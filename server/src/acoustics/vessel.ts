@@ -37,7 +37,7 @@ export class Resonator {
 
   /**
    * Throws a RangeError where the numbers make no vessel.
-   * @param like one that differs in little: what does not hang on the difference is taken from it
+   * @param like one that differs slightly: what does not depend on the difference is taken from it
    */
   constructor(
     readonly vessel: Vessel,
@@ -122,7 +122,7 @@ export class Resonator {
     return [opening, added] as const;
   }
 
-  /** The resonance with the holes covered so; undefined where the search leads nowhere. */
+  /** The resonance with these covers; undefined where the search does not converge. */
   sounding(covers: readonly Cover[]): Sounding | undefined {
     const system = this.system(covers);
     let [re, im] = [system.start, 0];
@@ -138,7 +138,7 @@ export class Resonator {
     return undefined;
   }
 
-  /** The resonance near `sounding`, with how the equations leave it. */
+  /** The resonance near `sounding`, with the residual there. */
   pole(covers: readonly Cover[], { frequency, quality }: Sounding): Pole {
     const system = this.system(covers);
     const re = (2 * Math.PI * frequency) / this.air.soundSpeed;
@@ -146,7 +146,7 @@ export class Resonator {
     return system.pole(re, re / (2 * quality));
   }
 
-  /** Where a pole of a vessel that differs in little lies in this one: its wave number, 1/m, by the slope there. */
+  /** Wave number, 1/m, in this vessel of a pole of one that differs slightly, by the slope there. */
   displaced(covers: readonly Cover[], pole: Pole): number {
     const system = this.system(covers);
     worked((CHORDS / 2) * system.work);

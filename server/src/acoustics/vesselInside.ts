@@ -1,5 +1,5 @@
 /**
- * How openings see each other and themselves through the air inside a vessel: the Green function of a rigid ellipsoid for sources in
+ * How openings act on each other and themselves through the air inside a vessel: the Green function of a rigid ellipsoid for sources in
  * its wall, without its uniform part −1/k²V. Pressure is jkρc·G·flow.
  *
  * Derived, nothing fitted. Static part, ∇²G = 1/V inside and ∂G/∂n = δ on the wall:
@@ -17,7 +17,7 @@ import { contributions, EllipsoidHarmonics, type FieldValues } from "./ellipsoid
 import { FLANGED_LENGTH } from "./radiation.js";
 import { cosineBetween, legendreSum, share, type Vessel, volumeOf, type WallPoint } from "./vesselShape.js";
 
-/** The sphere's own sum of what is taken exactly, at one point: a flat wall's part, Σ2 with degree 0, and what curvature adds. */
+/** The sphere's own sum of the part taken exactly, at one point: a flat wall's part, Σ2 with degree 0, and what curvature adds. */
 const FLAT_SUM = legendreSum(1, () => 2);
 const CURVATURE_SUM = legendreSum(1, (l) => (l === 0 ? -2 : 1 / l));
 

@@ -13,7 +13,7 @@ import {
   wallPointToward,
 } from "./vesselShape.js";
 
-/** Of (2l+1)/(l+1) = 2 − 1/(l+1) at degrees 0 and 1: a plane wall's part, and what curvature takes away. */
+/** (2l+1)/(l+1) = 2 − 1/(l+1) at degrees 0 and 1: a plane wall's part, and what curvature takes away. */
 const FLAT_SUM = 4;
 const CURVATURE_SUM = -1.5;
 

@@ -1,4 +1,4 @@
-/** Where a vessel leaves the ground on which its formulas were checked. */
+/** Where a vessel leaves the range in which its formulas were checked. */
 import type { AirState } from "./airState.js";
 import { CHECKED } from "./checkedRanges.js";
 import type { Cover } from "./column.js";
@@ -14,13 +14,13 @@ export interface VesselWarning {
   readonly note?: number;
 }
 
-/** Cents by which finite elements of openings on that ground, and 0.2 of the half axis wide, were off (docs/coupled-model.md §10). */
+/** Cents by which finite elements of openings within that range, and 0.2 of the half axis wide, were off (docs/coupled-model.md §10). */
 const OFF_ON_GROUND = 3;
 const WIDTH_ON_GROUND = 0.2;
 
 /**
  * Cents by which a note may be off for its openings beyond the checked width, undefined where none is. The first term that the formulas leave
- * out goes by the square of the width: what it comes to on the checked ground is drawn out by that.
+ * out goes by the square of the width: its value in the checked range is extrapolated by that.
  */
 export function offByWidth({ semiAxes, holes }: Vessel, covers: readonly Cover[]): number | undefined {
   const open = holes.flatMap(({ radius }, i) => ((covers[i] ?? 1) < 1 ? [radius] : []));

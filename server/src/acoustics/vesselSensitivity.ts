@@ -17,7 +17,7 @@ const CENTS_PER_LOG = 1200 / Math.LN2;
 
 /**
  * Cents by which each note rises for one unit more of each knob's quantity, `[query][knob]`, NaN where a dimension can be perturbed neither way; rows
- * of notes without a sounding are empty. By implicit differentiation: what the change leaves of the equations at the known resonance, over their slope.
+ * of notes without a sounding are empty. By implicit differentiation: the residual that the change makes at the known resonance, over the equations' slope.
  */
 export function vesselSensitivities(
   vessel: Vessel,

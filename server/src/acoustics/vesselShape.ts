@@ -20,7 +20,7 @@ export interface Vessel {
    */
   readonly semiAxes: readonly [number, number, number];
   readonly wall: number;
-  /** At angle 0. A stopper belongs to tubes and is not looked at. */
+  /** At angle 0. A stopper belongs to tubes and is ignored. */
   readonly mouth: Extract<Mouth, { readonly kind: "window" | "embouchure" }>;
   readonly holes: readonly VesselHole[];
 }

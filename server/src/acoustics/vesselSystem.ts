@@ -7,7 +7,7 @@ import type { Inside } from "./vesselInside.js";
 import type { WallPoint } from "./vesselShape.js";
 import { solvingWork } from "./work.js";
 
-/** An opening as the solver sees it. */
+/** An opening as the solver needs it. */
 export interface Opening {
   readonly place: WallPoint;
   readonly fields: FieldValues;
@@ -27,13 +27,13 @@ export interface Opening {
 
 /** Relative step of the wave number for the slope. */
 const SLOPE_STEP = 1e-6;
-/** Of what two openings make of each other at one frequency, microseconds (`work.ts`). */
+/** Work of the coupling of two openings at one frequency, microseconds (`work.ts`). */
 const PAIR_WORK = 0.2;
 
 /** Steps by a pole's slope; each is half of Newton's work. */
 export const CHORDS = 2;
 
-/** A complex wave number at or near a resonance, what the equations leave there, and their slope. */
+/** A complex wave number at or near a resonance, the residual there, and its slope. */
 export interface Pole {
   /** 1/m. */
   readonly re: number;
@@ -79,7 +79,7 @@ export class System {
     return step.every(Number.isFinite) ? step : undefined;
   }
 
-  /** What the equations leave at a complex wave number, and their slope there. */
+  /** The residual at a complex wave number, and its slope there. */
   pole(re: number, im: number): Pole {
     const h = re * SLOPE_STEP;
     const residual = this.residual(re, im);
@@ -88,8 +88,8 @@ export class System {
   }
 
   /**
-   * Where a pole of nearly the same equations has gone in these, 1/m, by its own slope. Wall losses follow the real wave number only, so
-   * that a step leaves a ten-thousandth of the way: another leaves nothing.
+   * Where a pole of nearly the same equations lies in these, 1/m, by its own slope. Wall losses follow the real wave number only, so that
+   * one step leaves an error of a ten-thousandth of the way, a second one none.
    */
   displaced({ re, im, residual, slope }: Pole): number {
     let [there, across] = [re, im];
@@ -102,7 +102,7 @@ export class System {
     return there;
   }
 
-  /** −1/(1ᵀZ⁻¹1) − g₀ times (volume × k²), by elimination of [Z 1; 1ᵀ 0]: nothing where the flows keep each other up. */
+  /** −1/(1ᵀZ⁻¹1) − g₀ times (volume × k²), by elimination of [Z 1; 1ᵀ 0]: zero where the flows sustain each other. */
   private residual(re: number, im: number): readonly [number, number] {
     const n = this.open.length + 1;
     const [mr, mi] = [new Float64Array(n * n), new Float64Array(n * n)];
@@ -135,7 +135,7 @@ export class System {
     const n = this.open[j] as Opening;
     const own = growth(m.place, n.place);
     if (i !== j) {
-      // The fields at rest, and what the way round delays.
+      // The static fields, and the delay of the way round.
       const d = this.ways[i]?.[j] ?? 0;
       const size = 1 / (4 * Math.PI * d);
       const phase = Math.exp(im * d) * Math.cos(re * d);
@@ -147,7 +147,7 @@ export class System {
     return [own + (depth * vr + m.ends) / m.area + im / (4 * Math.PI), (depth * vi) / m.area - re / (4 * Math.PI)];
   }
 
-  /** By how much friction makes the air of a chimney heavier. */
+  /** How much heavier friction makes the air of a chimney. */
   private friction(k: number, radius: number): readonly [number, number] {
     const out = new Float64Array(WAVE_CONSTANTS);
     waveConstants(this.air, radius, k, out);

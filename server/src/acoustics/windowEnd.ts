@@ -43,7 +43,7 @@ export function windowEnd(window: CutWindow, { bore, wall }: Pick<Column, "bore"
   demand(length > 0, "the window's chimney must have a length");
   const { felt, relief } = stopper === 0 ? AT_WINDOW : plugAway(window, a, stopper);
   const x = upstreamEnd * felt;
-  // The piece of bore that the node has moved over carries the flow no longer before it reaches the opening.
+  // The piece of bore that the node has moved over no longer carries the flow before it reaches the opening.
   const shorter = relief + upstreamEnd - x;
   const port: Port = {
     x,

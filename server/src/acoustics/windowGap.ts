@@ -4,8 +4,8 @@
  */
 
 /**
- * m and the zeros α of J′m below 9, from tables of Bessel functions. Finer modes only count with the plug at the window, where the flow is
- * not even over it and gives them less than their due: without them the sum is nearer to finite elements.
+ * m and the zeros α of J′m below 9, from tables of Bessel functions. Finer modes only count with the plug at the window, where the flow
+ * over it is not even and excites them less: without them the sum is closer to finite elements.
  */
 const MODES = [
   [1, 1.8412],
@@ -47,7 +47,7 @@ function imageLength({ width, cutUp }: Window, a: number, gap: number): number {
   return a * sum;
 }
 
-/** How much of the window's image is felt, 1 with the plug at the window, 0 far from it; and the inertance that is gone, m on the bore's section. */
+/** How much of the window's image acts, 1 with the plug at the window, 0 far from it; and the inertance removed, m on the bore's section. */
 export function plugAway(window: Window, a: number, gap: number): { readonly felt: number; readonly relief: number } {
   const atWindow = imageLength(window, a, 0);
   const left = imageLength(window, a, gap);

@@ -2,7 +2,7 @@ import { ovalInner } from "./ellipse.js";
 import { holeLengths } from "./hole.js";
 import { FLANGED_LENGTH, rectangleFactor } from "./radiation.js";
 
-/** Its outer end is another story: the wall is taken as deep. */
+/** The outer end is separate: the depth is the wall's. */
 const DEEP = Number.POSITIVE_INFINITY;
 
 /**

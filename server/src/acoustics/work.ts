@@ -1,13 +1,13 @@
 /**
- * How much is worked out, in microseconds of a processor that does the calibration loop of test/bench in 12 ms. Counted by what is
- * solved, never timed: the same is cut at the same place on every machine.
+ * How much is worked out, in microseconds of a processor that does the calibration loop of test/bench in 12 ms. Counted by what is solved,
+ * never timed: the same work is cut short at the same place on every machine.
  */
 import type { NetworkGeometry } from "./networkGeometry.js";
 import type { Steps } from "./steps.js";
 
 let total = 0;
 
-/** Whether more than so many microseconds have been worked since now. For work without a pause, where nobody else's comes between. */
+/** Whether more than this many microseconds have been worked since now. For work without a pause, where no other work intervenes. */
 export function spentAfter(microseconds: number): () => boolean {
   const begun = total;
   return () => total - begun > microseconds;
@@ -25,7 +25,7 @@ interface Ports {
 }
 
 /**
- * Microseconds of work: of solving for one fingering at one frequency by elimination, and of what a scan makes of it; measured with 3 to 102 openings, of which
+ * Microseconds of work: of solving for one fingering at one frequency by elimination, and of a scan's use of it; measured with 3 to 102 openings, of which
  * all, half or none were open.
  */
 export function eliminationWork({ open, openings }: Ports): number {
@@ -37,12 +37,12 @@ export function solvingWork(openings: number, open: number): number {
   return 4 + 1e-3 * openings * (0.45 * openings ** 2 + open ** 2);
 }
 
-/** Microseconds of work: of one round of solving without elimination; measured alike with 26 to 102 openings, up to nineteen to a bore's width. */
+/** Microseconds of work: of one iteration of solving without elimination; measured in the same way with 26 to 102 openings, up to nineteen to a bore's width. */
 export function roundWork({ open: { length }, openings }: Ports): number {
   return 0.08 * length + 0.7e-3 * length ** 2 + 2.2e-3 * openings.length ** 2;
 }
 
-/** Microseconds of work: of what goes before the rounds, and of what a scan makes of them. */
+/** Microseconds of work: of what goes before the iterations, and of a scan's use of them. */
 export function settingWork({ open: { length } }: Ports): number {
   return 4 + 0.05 * length;
 }

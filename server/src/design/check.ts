@@ -57,5 +57,5 @@ export function* findingSteps(
   return graded(all, document.resolution.ruleLevels, rules);
 }
 
-/** Remedies take longer than the analysis itself: an edit that leaves it as it is, in a comment say, asks for them no more. */
+/** Remedies take longer than the analysis itself: an edit that leaves it unchanged, in a comment say, does not ask for them again. */
 const known = new WeakMap<Analysis, { readonly key: string; readonly findings: readonly Finding[] }>();

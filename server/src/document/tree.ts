@@ -43,7 +43,7 @@ export interface ListNode extends Placed {
 
 export type TreeNode = ScalarNode | MapNode | ListNode;
 
-/** The node at `path`, or undefined where nothing stands there. */
+/** The node at `path`, or undefined where nothing is written there. */
 export function nodeAt(root: TreeNode | undefined, path: Path): TreeNode | undefined {
   let node = root;
   for (const step of path) {

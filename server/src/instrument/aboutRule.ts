@@ -1,5 +1,5 @@
 /**
- * What there is to say of a kind of finding: the registry of rules. Each layer has a table of its own codes (`aboutRules.ts`), and
+ * What is known about a kind of finding: the registry of rules. Each layer has a table of its own codes (`aboutRules.ts`), and
  * make/ruleRegistry.ts puts them together. From it come, by `npm run generate`, the property `rules` of the schema, the setting
  * `borewright.rules` and the index of docs/rules; and the severity that SARIF names.
  */
@@ -15,11 +15,11 @@ export interface AboutRule {
   /** Where it is more or less severe than that: goes on after "Warning by default, ". */
   readonly otherwise?: string;
   /**
-   * Whether a maker may switch it off or grade it otherwise. Not where it tells that a file cannot be read or that there is no such
+   * Whether a maker may switch it off or grade it. Not where it says that a file cannot be read or that there is no such
    * instrument: switched off, it would leave the maker without a prediction and without a reason.
    */
   readonly canBeSwitched?: true;
-  /** Which instruments it is looked for in; all where left out. */
+  /** Which instruments it applies to; all where left out. */
   readonly kinds?: readonly InstrumentKind[];
 }
 

@@ -82,7 +82,7 @@ export function columnsOf(body: Body): readonly Column[] {
   return [sharedColumn(body)].flatMap((column) => column ?? []);
 }
 
-/** Whether the design says enough of the body for any of its notes to be predicted. */
+/** Whether the design says enough about the body for any of its notes to be predicted. */
 export function isDescribed(body: Body): boolean {
   return roundShape(body) !== undefined || columnsOf(body).length > 0;
 }

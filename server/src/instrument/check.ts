@@ -27,8 +27,8 @@ import { checkSchema } from "./schemaCheck.js";
 
 /**
  * Works out a design: schema, expressions, units, defaults, shape. `data` is what the file's text says, as plain maps,
- * lists and scalars; undefined stands for an empty file. Never throws; what is wrong is among the findings, and
- * everything that does not depend on it is worked out all the same.
+ * lists and scalars; undefined means an empty file. Never throws; what is wrong is among the findings, and
+ * everything that does not depend on it is still worked out.
  */
 export function resolveInstrument(data: unknown): Resolution {
   return drained(resolutionSteps(data));
@@ -40,12 +40,12 @@ export function* resolutionSteps(data: unknown): Steps<Resolution> {
   return yield* mapSteps(data);
 }
 
-/** The instrument alone, as `resolutionSteps` makes it: what is wrong with it is not gone into. */
+/** The instrument alone, as `resolutionSteps` makes it, without findings. */
 export function* instrumentSteps(data: Readonly<Record<string, unknown>>): Steps<Instrument> {
   return (yield* madeSteps(data)).instrument;
 }
 
-/** What a design is, and all that is found on the way to it. */
+/** A resolved design, and all findings on the way to it. */
 interface Made {
   readonly numbers: Numbers;
   readonly bounds: readonly Finding[];
@@ -113,7 +113,7 @@ function* mapSteps(data: Readonly<Record<string, unknown>>): Steps<Resolution> {
   };
 }
 
-/** What one look finds; nothing where it fails. */
+/** What one check finds; nothing where it fails. */
 function found(name: string, look: () => readonly Finding[]): Steps<readonly Finding[]> {
   return containedSteps(
     name,
@@ -135,7 +135,7 @@ function* checkNumbers({ list }: Numbers, unit: "mm" | "in", data: unknown): Ste
   return findings;
 }
 
-/** What rules find; one that fails leaves the others theirs. */
+/** What rules find; one that fails does not affect the others. */
 function* byRules<R extends { readonly code: string }>(
   rules: readonly R[],
   check: (rule: R) => readonly Finding[],
@@ -157,7 +157,7 @@ function notADesign(data: unknown): Finding {
   return { code: "file/not-a-design", severity: "error", message, path: [] };
 }
 
-/** Numbers beyond their bounds count as not given: they have their finding, and nothing is reckoned with them. */
+/** Numbers beyond their bounds count as not given: they have their finding, and nothing is calculated with them. */
 function without(numbers: Numbers, bad: readonly Finding[]): Numbers {
   const keys = new Set(bad.map(({ path }) => pathKey(path)));
   return { ...numbers, at: (path) => (keys.has(pathKey(path)) ? undefined : numbers.at(path)) };
@@ -167,7 +167,7 @@ function checkShape(draft: Draft): Steps<readonly Finding[]> {
   return byRules(BODIES[bodyKindOf(draft)].rules, (rule) => rule.check(draft));
 }
 
-/** Nothing contradicts itself: parts may still be missing, but what is drawn, and its size, is meant so. */
+/** Nothing contradicts itself: parts may still be missing, but what is drawn, and its size, can be trusted. */
 function isDrawn(shape: readonly Finding[]): boolean {
   return shape.every(
     ({ code, severity }) =>

@@ -1,22 +1,22 @@
-/** Runs a part of a whole so that its failing is its own: told once to whoever keeps the log, and the rest goes on. */
+/** Runs a part so that its failure stays its own: logged once, and the rest goes on. */
 import { Cancelled } from "../acoustics/cancelled.js";
 import type { Steps } from "../acoustics/steps.js";
 
-/** Faults told of, at most. */
+/** Most faults that are reported. */
 const MOST_TOLD = 200;
 
 const told = new Set<string>();
 let tell: (error: unknown, name: string) => void = () => undefined;
 
-/** Who is told of faults from now on, and what was at work; nobody at first. A new listener has heard of none. */
+/** Sets who is told of faults, and in what part; nobody at first. A new listener has been told of none. */
 export function tellFaultsTo(listener: (error: unknown, name: string) => void): void {
   told.clear();
   tell = listener;
 }
 
 /**
- * What `work` gives, or `otherwise` where it fails. `name` says what was at work, for the log.
- * @throws Cancelled, which is no fault
+ * What `work` gives, or `otherwise` where it fails. `name` names the part, for the log. @throws
+ * Cancelled, which is not a fault
  */
 export function contained<T>(name: string, work: () => T, otherwise: T): T {
   try {
@@ -42,7 +42,7 @@ function hold(error: unknown, name: string): void {
   if (isNews(error)) tell(error, name);
 }
 
-/** Whether a fault was not told of before: the same one may be met at every keystroke. */
+/** Whether a fault is new: the same one may be met at every keystroke. */
 export function isNews(error: unknown): boolean {
   const stack = stackOf(error);
   // The message may hold numbers that change with every keystroke; the place does not.

@@ -46,7 +46,7 @@ export const DEFAULTS = {
   /** mm: a pan pipe's tube where the design does not say. Common practice, no source; a millimetre more is some 2 cents. */
   pipeWall: 1.5,
   /**
-   * Share of a pan pipe's mouth under the lip: so much that the mouth adds what a published table of pipe lengths implies (½-inch
+   * Share of a pan pipe's mouth under the lip: as much as makes the mouth add what a published table of pipe lengths implies (½-inch
    * tubes: 9.9 mm in its low octaves, 10.8 in all, on 15.2 mm of bore; it scatters by ±1.5 mm). This makes 10.2 mm.
    */
   pipeCover: 0.54,
@@ -170,9 +170,8 @@ export const HANDS = {
 
 /**
  * What a refit prefers among dimensions that play alike, and how much: common practice of makers, no source, but where one is named. A hole's width over the
- * bore's at its place; fingers of one hand in units of the least spacing (22 to 30 mm of adults), a thumb above its finger, mm. What being
- * off costs beside cents missed, a whole bore's width and a millimetre: our own choice, so that a note gives up a cent or two for a hole that
- * can be felt and covered, and no more.
+ * bore's at its place; fingers of one hand in units of the least spacing (22 to 30 mm of adults), a thumb above its finger, mm. What a deviation
+ * costs beside cents, per whole bore's width and per millimetre: our own choice, so that a note gives up a cent or two for a hole that can be felt and covered, and no more.
  */
 export const COMFORT = {
   holeOverBore: [0.38, 0.65],
@@ -185,10 +184,10 @@ export const COMFORT = {
 /** Holes side by side and nearer than this lie under one finger: two adults' fingers touch. mm; common practice, no source. */
 export const ONE_FINGER_MILLIMETRES = 17;
 
-/** So far round the tube from its neighbour's a finger's hole costs it no reach along the tube. mm; common practice, no source. */
+/** A finger's hole this far round the tube from its neighbour's costs no reach along the tube. mm; common practice, no source. */
 export const EASY_SIDEWAYS_MILLIMETRES = 8;
 
-/** How many holes from the mouth on are the upper hand's, where the names do not tell. Common practice, no source. */
+/** How many holes, counted from the mouth, belong to the upper hand where the names do not say. Common practice, no source. */
 export const UPPER_HAND = 3;
 
 /**

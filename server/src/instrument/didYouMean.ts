@@ -1,4 +1,4 @@
-/** Finds the name somebody most likely meant. */
+/** Finds the name that was most likely meant. */
 import { t } from "../words/translation.js";
 
 /**
@@ -6,14 +6,14 @@ import { t } from "../words/translation.js";
  * full of faults only the first few are worth it. Enough for twenty names among hundreds.
  */
 const MOST_WORK = 2_000_000;
-/** What passing over a candidate counts, in the same measure. */
+/** The cost of skipping a candidate, in the same measure. */
 const A_GLANCE = 16;
 
-/** Looks for what was meant, name after name, as long as it is worth it. */
+/** Looks for what was meant, name after name, while it is worth the cost. */
 export class Suggestions {
   private left = MOST_WORK;
 
-  /** The nearest candidate, where it is near enough that a slip of the fingers explains it; else undefined. */
+  /** The nearest candidate, where a typing error explains the difference; else undefined. */
   meant(written: string, candidates: Iterable<string>): string | undefined {
     if (this.left <= 0) return undefined;
     const name = written.toLowerCase();
@@ -43,10 +43,10 @@ export function didYouMean(meant: string | undefined): string {
   return meant === undefined ? "" : t` Did you mean \`${meant}\`?`;
 }
 
-/** Longest name compared: longer ones are no slip of the fingers, and the comparison is quadratic. */
+/** Longest name compared: longer ones are not typing errors, and the comparison is quadratic. */
 const LONGEST = 64;
 
-/** One row more than there are letters, three in turn: made once, for a file full of faults compares thousands of names. */
+/** One more row than there are letters, three in turn: made once, since a file full of faults compares thousands of names. */
 const ROWS = [0, 1, 2].map(() => new Uint8Array(LONGEST + 1));
 
 const at = (row: Uint8Array, i: number): number => row[i] ?? 0;

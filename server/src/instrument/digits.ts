@@ -1,20 +1,20 @@
-/** How many digits a number gets in a sentence: what can be known of it, and more only where two would read alike. */
+/** How many digits a number gets in a sentence: as many as are meaningful, and more only where two would read the same. */
 
-/** Decimals that always suffice: the rules take smaller differences for none. */
+/** Decimals that always suffice: the rules ignore smaller differences. */
 const MOST_DECIMALS = 9;
 const SLACK = 1e-9;
 
 export interface Shown {
   readonly value: number;
-  /** Decimals to which it is honest to say it; trailing noughts are left out. */
+  /** Decimals to which it is meaningful; trailing zeros are left out. */
   readonly decimals: number;
 }
 
 type Texts<T> = { readonly [K in keyof T]: string };
 
 /**
- * Numbers that stand in one sentence. Where rounding would make two of them read alike, or the larger as the smaller, all get one
- * decimal more until it does not: `41.04 mm apart; the hand has 41 mm`, never `41 mm apart; the hand has 41 mm`.
+ * Numbers that stand in one sentence. Where rounding would make two of them read the same, or swap larger and smaller, all get one
+ * more decimal until it does not: `41.04 mm apart; the hand has 41 mm`, never `41 mm apart; the hand has 41 mm`.
  */
 export function besideEachOther<const T extends readonly Shown[]>(numbers: T): Texts<T> {
   const rounded = (more: number) => numbers.map(({ value, decimals }) => Number(value.toFixed(decimals + more)));

@@ -22,7 +22,7 @@ export type Correction =
   | { readonly do: "rename"; readonly to: string }
   /** The text value, or the part of it that the finding marks. */
   | { readonly do: "write"; readonly text: string }
-  /** A number or word, letter for letter; where nothing stands there yet, an entry for it. */
+  /** A number or word, letter for letter; where nothing is written there yet, an entry for it. */
   | { readonly do: "set"; readonly raw: string }
   | { readonly do: "remove" };
 
@@ -31,7 +31,7 @@ export interface Finding {
   readonly severity: Severity;
   /** What is wrong and what to do, in the maker's words, with the numbers. One or two sentences, no trailing newline. */
   readonly message: string;
-  /** The value to change. If nothing stands there yet, the finding is shown on the nearest parent that does. */
+  /** The value to change. If nothing is written there yet, the finding is shown on the nearest parent that does. */
   readonly path: Path;
   /** `key` marks the name of the entry rather than its value (an unknown property, say). Default `value`. */
   readonly on?: "key" | "value";

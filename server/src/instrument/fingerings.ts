@@ -38,7 +38,7 @@ export function drawnPattern(covers: readonly Cover[]): string {
 }
 
 /**
- * A drawn fingering in the signs of `sample`, another one as a maker wrote it, and with the gaps it has; as it is drawn where the
+ * A drawn fingering in the signs and with the gaps of `sample`, another one as a maker wrote it; as drawn where the
  * sample does not show how.
  */
 export function signsLike(sample: string, drawn: string): string {
@@ -78,7 +78,7 @@ export function readFingerings(data: unknown, key: Note | undefined, numbers: Nu
   return { fingerings: breathOf(fingerings, numbers), findings };
 }
 
-/** What a design without fingerings is asked to play: its key. It stands where the key does. */
+/** What a design without fingerings plays: its key. Its path is the key's. */
 function everyHoleClosed(key: Note, holeCount: number): Fingering {
   return {
     path: ["key"],
@@ -130,7 +130,7 @@ function readTarget(
   return { target, targetKind: "degree" };
 }
 
-/** Where each hole's sign begins in the text of a fingering; undefined where something in it is no sign. */
+/** Where each hole's sign begins in the text of a fingering; undefined where something in it is not a sign. */
 export function signOffsets(written: string): readonly number[] | undefined {
   const offsets: number[] = [];
   let offset = 0;
@@ -182,7 +182,7 @@ export function readHoles(
   };
 }
 
-/** Whether the player stops the foot of a tube of so many holes. */
+/** Whether the player stops the foot of a tube with this many holes. */
 export function stopsFoot({ covers = [] }: Pick<Fingering, "covers">, holes: number): boolean {
   return covers.length > holes;
 }

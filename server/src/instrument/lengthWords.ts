@@ -7,11 +7,11 @@ interface InUnit {
   readonly unit: keyof Decimals;
 }
 
-/** What is measured on a print or a hand: a printed surface is no truer (`DEFAULTS.printToleranceMillimetres`). */
+/** For what is measured on a print or a hand: a printed surface is no truer (`DEFAULTS.printToleranceMillimetres`). */
 export const MEASURED: Decimals = { mm: 1, in: 2 };
-/** What is drawn or stated, and walls, whose lines differ by hundredths. */
+/** For what is drawn or stated, and walls, whose lines differ by hundredths. */
 export const DRAWN: Decimals = { mm: 2, in: 3 };
-/** What the maker is to draw a hole anew to: finer is not printed. */
+/** For what the maker is to redraw a hole to: finer is not printed. */
 export const REDRAWN: Decimals = { mm: 1, in: 3 };
 
 /** A size in the file's unit, for `lengthsBeside`. */
@@ -19,7 +19,7 @@ export function length(value: number, decimals: Decimals, { unit }: InUnit): Sho
   return { value, decimals: decimals[unit] };
 }
 
-/** `41.2 mm` and `34 mm`: sizes that a sentence compares, each with the digits it deserves and no two alike that differ. */
+/** `41.2 mm` and `34 mm`: sizes that a sentence compares, each with its meaningful digits, and different sizes never the same. */
 export function lengthsBeside<const T extends readonly Shown[]>(sizes: T, { unit }: InUnit) {
   return besideEachOther(sizes).map((text) => `${text} ${unit}`) as { readonly [K in keyof T]: string };
 }
@@ -30,7 +30,7 @@ export function drawnBeside<const T extends readonly number[]>(sizes: T, draft: 
   return lengthsBeside(shown, draft) as { readonly [K in keyof T]: string };
 }
 
-/** A length alone in a sentence: `12.5 mm`; what is something never reads as nothing. */
+/** A length alone in a sentence: `12.5 mm`; a length above 0 never reads as 0. */
 export function lengthText(value: number, draft: InUnit, decimals = DRAWN): string {
   return lengthsBeside([length(value, decimals, draft), { value: 0, decimals: 0 }], draft)[0];
 }

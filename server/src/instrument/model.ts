@@ -64,7 +64,7 @@ export interface Instrument {
   readonly tolerance: number | undefined;
   /**
    * Cents by which notes are drawn too flat, left for the bench: those with an open hole; those with none, and pipes. `room`: cents by which
-   * every hole is to let itself be opened before hand or bore ends it.
+   * every hole can still be opened before hand or bore sets a limit.
    */
   readonly drawnFlat: { readonly holes: number; readonly length: number; readonly room: number };
   /** Air temperature is undefined where the design does not say, so that a user's setting can stand in. */
@@ -96,7 +96,7 @@ export interface Instrument {
   readonly breath: StatedBreath;
 }
 
-/** What the physics reckons with: the part of an instrument that a changed number changes. */
+/** What the physics uses: the part of an instrument that a changed number changes. */
 export interface Varied extends Pick<Instrument, "body"> {
   readonly air: Instrument["air"];
 }
@@ -112,7 +112,7 @@ export interface Resolution {
    */
   readonly varied: (path: Path, by: number, follow: boolean) => Varied | undefined;
   readonly findings: readonly Finding[];
-  /** How severe the design wants its findings to be. They stand in `findings` as they are by themselves. */
+  /** How severe the design wants its findings to be. In `findings` they have their default severity. */
   readonly ruleLevels: RuleLevels;
   /** Every name that an expression of the design uses. Worked out when asked. */
   readonly nameUses: () => readonly NameUse[];

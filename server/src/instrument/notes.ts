@@ -3,7 +3,7 @@ import { type Note, parseNote, rangeOfNotes } from "../music/note.js";
 import { t } from "../words/translation.js";
 import type { Finding, Path } from "./finding.js";
 
-/** The note written at `path`; undefined with a finding where it cannot be read, without one where it is no text at all. */
+/** The note written at `path`; undefined with a finding where it cannot be read, without one where it is not text at all. */
 export function readNote(value: unknown, path: Path, findings: Finding[]): Note | undefined {
   if (typeof value !== "string") return undefined;
   const note = parseNote(value);

@@ -1,4 +1,4 @@
-/** What a design is to sound: its key and temperament, and the notes of its fingerings. */
+/** What a design should sound: its key and temperament, and the notes of its fingerings. */
 import { BODIES } from "./bodies.js";
 import type { Draft } from "./draft/draft.js";
 import { bodyKindOf } from "./families/index.js";

@@ -28,7 +28,7 @@ export interface Numbers {
   nameUses(): readonly NameUse[];
   /**
    * The numbers as they would be with the one at `path` changed by `by`. With `follow`, expressions that refer to it are worked
-   * out anew; without, every other number stays.
+   * out again; without, every other number stays.
    */
   changed(path: Path, by: number, follow: boolean): Pick<Numbers, "at">;
 }

@@ -12,7 +12,7 @@ export function own(value: unknown, key: string): unknown {
   return isMap(value) && Object.hasOwn(value, key) ? value[key] : undefined;
 }
 
-/** The value at `path`, or undefined where nothing stands there. */
+/** The value at `path`, or undefined where nothing is written there. */
 export function valueAt(data: unknown, path: Path): unknown {
   let value = data;
   for (const step of path) {

@@ -30,8 +30,8 @@ interface Marks {
 const PLAIN: Marks = { name: (text) => text, code: (text) => `\`${text}\`` };
 
 /**
- * `` `diameter` of L1 ``, `` `at` of station 2 ``, `` `mouth.window.width` ``, `` number 3 of `print.bed` ``. Names and
- * code are `marked` otherwise where the text around them has signs of its own.
+ * `` `diameter` of L1 ``, `` `at` of station 2 ``, `` `mouth.window.width` ``, `` number 3 of `print.bed` ``. `marked` says
+ * how names and code are marked where the surrounding text has markup of its own.
  */
 export function placeInWords(path: Path, data: unknown, marked: Marks = PLAIN): string {
   const [list = "", index, ...rest] = path;

@@ -26,7 +26,7 @@ interface Frame {
   next: number;
 }
 
-/** Rings told of, and members of one ring named: more would bury the rest. */
+/** Circles reported, and members of one circle named: more would bury the rest. */
 const MOST_RINGS = 20;
 const MOST_SHOWN = 6;
 
@@ -35,7 +35,7 @@ export class Resolver {
   private readonly done = new Set<string>();
   private readonly frames: Frame[] = [];
   private readonly waiting = new Map<string, number>();
-  /** In a ring, or referring to a name that there is not. */
+  /** In a circle, or referring to a name that does not exist. */
   private readonly broken = new Set<string>();
   private rings = 0;
 
@@ -129,7 +129,7 @@ export class Resolver {
     this.findings.push({ code: fault.code, severity: "error", message: fault.message, path: site.path, within });
   }
 
-  /** One finding for a ring, at the member met first, the others as related places. */
+  /** One finding for a circle, at the member met first, the others as related places. */
   private reportRing(started: number): void {
     const last = this.frames.at(-1);
     if (last) this.broken.add(last.key);

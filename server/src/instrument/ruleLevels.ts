@@ -1,4 +1,4 @@
-/** How severe each kind of finding is to be, as the design's `rules` or the user's settings say. */
+/** How severe each kind of finding should be, by the design's `rules` or the user's settings. */
 
 import { t } from "../words/translation.js";
 import { didYouMean, Suggestions } from "./didYouMean.js";
@@ -13,7 +13,7 @@ export type RuleLevel = (typeof RULE_LEVELS)[number];
 export type RuleLevels = Readonly<Record<string, RuleLevel>>;
 
 /**
- * Codes whose findings may be switched off or graded otherwise. Those that are not here tell that a file cannot be read or that
+ * Codes whose findings may be switched off or graded. Those that are not here say that a file cannot be read or that
  * there is no such instrument: switched off, they would leave the maker without a prediction and without a reason.
  */
 export const SWITCHABLE_RULES: readonly string[] = Object.keys(schemaAt(["rules"])?.properties ?? {});
@@ -61,7 +61,7 @@ export function whyNot(code: string, meant = new Suggestions().meant(code, SWITC
   return t`There is no finding called \`${name}\`.${hint}`;
 }
 
-/** Findings as graded: the design's own word counts before the settings', and each finding's own where both are silent. */
+/** Findings as graded: the design's own level counts before the settings', and the default where both are silent. */
 export function graded<T extends { readonly code: string; readonly severity: Severity }>(
   findings: readonly T[],
   ofDesign: RuleLevels,

@@ -1,4 +1,4 @@
-/** Looks into the published schema: what a property is, which unit it has, which values it takes. */
+/** Looks up the published schema: what a property is, which unit it has, which values it takes. */
 import schemaJson from "../../../schemas/instrument.schema.json" with { type: "json" };
 import type { Path } from "./finding.js";
 import type { Quantity } from "./formula/resolvedNumber.js";
@@ -29,7 +29,7 @@ export interface PropertySchema {
   readonly "x-unit"?: string;
   /** What kind of text it is, where the program reads more into it than the pattern says. */
   readonly "x-format"?: "note" | "fingering";
-  /** The words a text may be, where it may also be something else. */
+  /** The words that a text may be, where it may also be something else. */
   readonly "x-names"?: readonly string[];
 }
 

@@ -1,4 +1,4 @@
-/** Holds a design against the schema and says what is wrong in the maker's words, once for each place. */
+/** Checks a design against the schema and says what is wrong in the maker's words, once for each place. */
 
 import type { ErrorObject } from "ajv";
 import { spokenTranslation, t } from "../words/translation.js";
@@ -20,17 +20,17 @@ export function checkSchema(data: unknown): readonly Finding[] {
     if (finding === undefined) continue;
     const key = `${pathKey(finding.path)} ${finding.on ?? "value"}`;
     const known = found.get(key);
-    // A value of the wrong kind breaks other clauses too; the kind is what to tell.
+    // A value of the wrong kind breaks other clauses too; the kind is reported.
     if (known === undefined || (error.keyword === "type" && known.code !== "value/missing")) found.set(key, finding);
   }
   const findings = [...found.values()];
-  // A property misspelt is not missing besides.
+  // A misspelt property is not missing as well.
   const meant = new Suggestions();
   const misspelt = new Set(findings.flatMap((finding) => meantBy(finding, meant) ?? []));
   return findings.filter(({ code, path }) => code !== "schema/missing-property" || !misspelt.has(pathKey(path)));
 }
 
-/** Where the property would stand that an unknown one was meant to be. */
+/** Where the property that an unknown one was meant to be would go. */
 function meantBy({ code, path, data }: Finding, suggestions: Suggestions): string | undefined {
   if (code !== "schema/unknown-property") return undefined;
   const { known } = data as { readonly known: readonly string[] };
@@ -40,7 +40,7 @@ function meantBy({ code, path, data }: Finding, suggestions: Suggestions): strin
 
 function translate(error: ErrorObject, data: unknown, suggestions: Suggestions): Finding | undefined {
   const path = pathOf(error.instancePath, data);
-  // Looked at by hand: the version by rules/version.ts, notes and patterns of holes where they are read.
+  // Checked by hand: the version by rules/version.ts, notes and patterns of holes where they are read.
   if (path[0] === "borewright" || (path.length === 0 && error.params.missingProperty === "borewright"))
     return undefined;
   const schema = schemaAt(path) ?? {};
@@ -62,7 +62,7 @@ function translate(error: ErrorObject, data: unknown, suggestions: Suggestions):
         : undefined;
     case "minimum":
     case "maximum":
-      // Numbers with a quantity are rules/bounds.ts's, formulas worked out; a degree is no such number.
+      // Numbers with a quantity are rules/bounds.ts's, formulas worked out; a degree is not such a number.
       return schema["x-quantity"] === undefined ? wrongKind(path, value, schema, data, suggestions) : undefined;
     case "minItems":
     case "maxItems":
@@ -160,7 +160,7 @@ function wrongKind(
     return finding("value/not-finite", t`${name} must be an ordinary, finite number.`);
   }
   if (path.length === 1 && path[0] === "units" && typeof value === "string" && value.trim().toLowerCase() === "cm") {
-    // A slip of the fingers would be taken for `mm`, and the instrument for a tenth of its size.
+    // It would be taken for a misspelt `mm`, and the instrument for a tenth of its size.
     const message = t(
       "`units` cannot be `cm`: write `units: mm`, and every length in millimetres, ten times the number.",
     );
@@ -206,7 +206,7 @@ function number(raw: string): Correction | undefined {
   return /^-?(\d+\.?\d*|\.\d+)$/.test(raw) ? { do: "set", raw } : undefined;
 }
 
-/** The number alone, where its unit is the one that it is taken in anyway. */
+/** The number alone, where its unit is the assumed one anyway. */
 function withoutUnit({ "x-unit": unit }: PropertySchema, value: string): Correction | undefined {
   const [, digits = "", written = ""] = /^\s*(-?\d*\.?\d+)\s*([a-z]+)\s*$/i.exec(value) ?? [];
   return unit !== undefined && written.toLowerCase() === unit.toLowerCase() ? number(digits) : undefined;

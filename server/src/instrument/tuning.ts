@@ -1,4 +1,4 @@
-/** What a design is to be in tune with: key, temperament, pitch standard. */
+/** What a design should be in tune with: key, temperament, pitch standard. */
 import { type Note, parseNote } from "../music/note.js";
 import { rootFollowsKey, TEMPERAMENT_NAMES, type TemperamentName, temperamentCents } from "../music/temperament.js";
 import type { Tuning } from "../music/tuning.js";

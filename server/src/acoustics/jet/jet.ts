@@ -1,6 +1,6 @@
 /**
  * The jet that drives a flute: breath makes it, the flow through the mouth's opening bends it at its root, the bend grows on its way to
- * the edge and there throws the jet's flow in or out. An estimate: absolute pressures are good to a factor of 1.7, slopes to ±35 %
+ * the edge, where it sends the jet's flow in or out. An estimate: absolute pressures are good to a factor of 1.7, slopes to ±35 %
  * (docs/breath.md). SI units, factor exp(+jωt), velocities and flows as peaks.
  */
 

@@ -20,7 +20,7 @@ function growthBeside(jet: Jet, other: Resonance, { speed, velocity, swing }: To
   return (Math.cos(phase) * smallGain(jet, other.frequency) * leftover(swing)) / whole - 1;
 }
 
-/** Steps in which breath is looked through, and how near the place is found; relative. */
+/** Steps of the search through the breath, and how closely the place is found; relative. */
 const STEP = 1.12;
 const TOLERANCE = 1e-4;
 /** Above the threshold, where the tone is there. */
@@ -36,7 +36,7 @@ export function jumpPressure(jet: Jet, sounding: Resonance, upper: Resonance, mo
   return firstWhere(jet, sounding, most, (tone) => growthBeside(jet, upper, tone));
 }
 
-/** Least pressure at which what `of` makes of the tone is above 0. */
+/** Least pressure at which `of` the tone is above 0. */
 function firstWhere(jet: Jet, resonance: Resonance, most: number, of: (tone: Tone) => number): number | undefined {
   const start = threshold(jet, resonance);
   if (start === undefined) return undefined;

@@ -1,4 +1,4 @@
-/** What one resonance sounds at a breath: frequency and strength at which the jet's drive balances the losses. */
+/** The tone of one resonance at a given breath: frequency and strength at which the jet's drive balances the losses. */
 import { zeroBetween } from "../bracket.js";
 import {
   drivePhase,
@@ -53,7 +53,7 @@ export function toneAt(jet: Jet, resonance: Resonance, pressure: number): Tone |
 }
 
 /**
- * Where the reactance of a resonance is tan φ times the resistance `losses` gives, Pa s/m; undefined where it is so nowhere near.
+ * Where the reactance of a resonance is tan φ times the resistance that `losses` gives, Pa s/m; undefined where that is nowhere near.
  * The reactance is linear in ln f: within 1.5 cents of the whole curve.
  */
 export function frequencyWith(
@@ -97,10 +97,10 @@ export function threshold(jet: Jet, { frequency, quality, resistance }: Resonanc
   }
   return jetPressure(jet, speedAtPhase(jet, sounding, -lag));
 }
-/** Each leaves a twentieth of what the one before did. */
+/** Each step reduces the error to a twentieth. */
 const ROUNDS = 8;
 
-/** Breath between two at which the tone is `cents` above the resonance, Pa; undefined where it is so nowhere between. */
+/** Breath between two at which the tone is `cents` above the resonance, Pa; undefined where there is none. */
 export function pressureFor(
   jet: Jet,
   resonance: Resonance,

@@ -9,7 +9,7 @@ export interface Windway {
   readonly exit: number;
 }
 
-/** So much of a channel, over h²U/ν, the flow needs until friction has reached its middle: 0.04 (laminar flow between plates; from memory). */
+/** Length of channel over h²U/ν that the flow needs until friction has reached its middle: 0.04 (laminar flow between plates; from memory). */
 const INLET = 0.04;
 /** Mean speed over the core's once it has. */
 const MEAN = 2 / 3;

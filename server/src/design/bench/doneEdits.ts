@@ -5,12 +5,12 @@ import { nodeAt } from "../../document/tree.js";
 import { NumberWriter } from "../edit/numberWriter.js";
 import type { BenchStep } from "./plan.js";
 
-/** Thousandths of a millimetre, and their like in inches: the finished size is what counts, whatever the drawing's steps. */
+/** Thousandths of a millimetre, or as fine in inches: the finished size counts, whatever the drawing's steps. */
 const DECIMALS = { millimetres: 3, inches: 5 };
 
 /**
- * Edits of the sizes as they have become, and of the measured notes, which were of the thing before: they are taken out, for
- * the next plan would lay their difference to the mouth.
+ * Edits of the sizes as worked, and of the measured notes, which belong to the instrument before the work: they are removed, since
+ * the next plan would attribute their difference to the mouth.
  */
 export function doneEdits(
   file: DesignFile,

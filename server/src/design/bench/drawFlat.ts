@@ -60,7 +60,7 @@ export function drawnFlatForBench(
   return { text, refit, after: analyse(instrument, settings) };
 }
 
-/** What `bench` says, as numbers; what it does not say and is nothing stays unsaid. */
+/** What `bench` says, as numbers; what it does not say stays unsaid. */
 function flats(
   document: DesignDocument,
   { holes, length, room }: { readonly holes: number; readonly length: number; readonly room: number },
@@ -108,7 +108,7 @@ function smaller(
   return lastOfEach(sizes);
 }
 
-/** The value toward `end` at which the notes lie `aim` cents from right, or `end` where they do not come so far; undefined where they lie there already. */
+/** The value toward `end` at which the notes lie `aim` cents from right, or `end` where they do not get that far; undefined where they are there already. */
 function valueAt(part: Workable, off: Task["off"], body: Body, aim: number, end: number): number | undefined {
   const now = part.valueIn(body);
   const there = (value: number) => {
@@ -132,7 +132,7 @@ function narrowest(body: Body, part: Workable): number {
   return Math.min(now, Math.max(now / 2, least));
 }
 
-/** A number that several parts move is written once, as the last leaves it. */
+/** A number that several parts move is written once, with its last value. */
 function lastOfEach(sizes: readonly Size[]): readonly Size[] {
   return [...new Map(sizes.map((size) => [size.path.join("."), size])).values()];
 }

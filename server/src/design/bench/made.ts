@@ -18,7 +18,7 @@ import { orNone } from "../predict/orNone.js";
 export interface MadeNote {
   readonly query: IndexedQuery;
   readonly name: string;
-  /** Hz: its note itself, whatever the drawing leaves for the bench. */
+  /** Hz: the note itself, without what the drawing leaves for the bench. */
   readonly target: number;
   /** Hz at which a tuner shows nothing. */
   readonly zero: number;
@@ -26,7 +26,7 @@ export interface MadeNote {
   readonly offset: number;
   /** Standard uncertainty of a measured note, cents; undefined where it was not measured. */
   readonly uncertainty: number | undefined;
-  /** The same of every note, by what is known of it. */
+  /** The same for every note, from what is known about it. */
   readonly unsure: number;
 }
 
@@ -35,18 +35,18 @@ export interface Made {
   readonly body: Body;
   /** By fingering that can be played and has a note. */
   readonly notes: readonly MadeNote[];
-  /** °C at which it is to be in tune. */
+  /** °C at which it should be in tune. */
   readonly temperature: number;
-  /** °C at which the notes were measured: of all of them alike, else undefined. */
+  /** °C at which the notes were measured, if all of them the same, else undefined. */
   readonly measuredAt: number | undefined;
 }
 
 /** Cents within which the mouth is right, and m of the first try. */
 const CLOSE_ENOUGH = 0.1;
 const TRIAL = 1e-3;
-/** Cents, standard: a note of which nothing that shares its hole was measured, the mouth fitted to the others. Common practice, no source. */
+/** Cents, standard: a note none of whose hole's notes was measured, the mouth fitted to the others. Common practice, no source. */
 const UNMEASURED = 10;
-/** Cents, standard: how far a note lies from another register of the same hole beside the model. Our own reckoning. */
+/** Cents, standard: how far a note deviates from the model relative to another register of the same hole. Our own estimate. */
 const OTHER_REGISTER = 4;
 
 export function madeOf(analysis: Analysis): Made {
@@ -78,7 +78,7 @@ interface Measurements {
   readonly uncertainty: number;
 }
 
-/** What is known of a note: measured, or by another register of the hole that decides it, which is off by the same hole. */
+/** What is known about a note: measured, or from another register of the hole that decides it, which that hole puts off as well. */
 function knownOf(
   index: number,
   measured: ReadonlyMap<number, Measurements>,
@@ -164,7 +164,7 @@ export function readingsIn(
   });
 }
 
-/** What it shows in the workshop of a note that is right at the temperature it is made for. */
+/** What it shows in the workshop for a note that is right at the temperature it is made for. */
 export function rightReadingsIn(
   made: Made,
   body: Body,

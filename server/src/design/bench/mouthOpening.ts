@@ -1,4 +1,4 @@
-/** The mouth's opening as what a bench can enlarge: every note rises, as it falls where lips or printer have made the mouth too small. */
+/** The mouth's opening as a part that a bench can enlarge: it raises every note, as lips or a printer that make it too small lower every note. */
 import { boreRadiusAt, type Column, type Mouth } from "../../acoustics/column.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { DesignDocument } from "../../document/designFile.js";
@@ -56,7 +56,7 @@ interface Opening {
   /** m, as printed. */
   sizeOf(mouth: Mouth): number | undefined;
   withSize(mouth: Mouth, size: number): Mouth;
-  /** The size that is not passed, m. @param bore the bore's width there, m */
+  /** The size that must not be exceeded, m. @param bore the bore's width there, m */
   farthest(mouth: Mouth, bore: number): number;
 }
 
@@ -99,7 +99,7 @@ const OPENINGS: Partial<Readonly<Record<Mouth["kind"], (isStated: (path: Path) =
   },
 };
 
-/** An embouchure hole is opened along the tube no farther than so many of its widths. Common practice, no source. */
+/** An embouchure hole is opened along the tube to at most this many of its widths. Common practice, no source. */
 const WIDEST_OVER_WIDTH = 1.15;
 
 /** A vessel in the shape of a tube is written by other numbers than places. */
@@ -107,7 +107,7 @@ function isTubeChamber(body: Body): boolean {
   return body.kind === "vessel" && roundShape(body) === undefined;
 }
 
-/** Everything but the bore's upper end lies so much nearer to the mouth's middle. */
+/** Everything but the bore's upper end lies that much closer to the mouth's middle. */
 function nearer(column: Column, moved: number): Column {
   if (moved === 0) return column;
   return {

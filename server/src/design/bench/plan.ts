@@ -1,7 +1,7 @@
 /**
  * The order of work on a made instrument: the mouth where all notes are flat, then from the foot to the mouth; how far to open,
- * undercut or shorten, what a tuner should then show, and where to stop. Nothing can be put back, so that each cut stops short of
- * where measuring and model could be wrong.
+ * undercut or shorten, what a tuner should then show, and where to stop. Nothing can be put back, so each cut stops short of where
+ * measuring and model could be wrong.
  */
 
 import type { DesignDocument } from "../../document/designFile.js";
@@ -14,7 +14,7 @@ import { type Size, undercuttable, type Workable } from "./workable.js";
 
 export interface ReadNote {
   readonly name: string;
-  /** What a tuner shows, and what it shows of the note when it is right, both in the workshop's air. Cents. */
+  /** What a tuner shows, and what it shows when the note is right, both in the workshop's air. Cents. */
   readonly reading: number;
   readonly right: number;
 }
@@ -26,11 +26,11 @@ export interface BenchStep {
   /** m of the finished thing, before and after. */
   readonly from: number;
   readonly to: number;
-  /** m: the size that must not be passed, at which the note would be right by all that is known. */
+  /** m: the size that must not be exceeded, at which the note would be right by all that is known. */
   readonly stop: number;
   /** The notes it is for, as they should read with this step and all before it done. */
   readonly notes: readonly ReadNote[];
-  /** What it is written as: the path, in metres of the printed object; and what becomes another number with it. */
+  /** Where it is written: the path, in metres of the printed object; and the other numbers that change with it. */
   readonly path: Workable["path"];
   readonly drawn: number;
   readonly alsoMoved: readonly Size[];
@@ -42,10 +42,10 @@ export interface BenchStep {
  */
 export type WhyLeft = "no-tool" | "limit" | "unsure" | "apart";
 
-/** Notes out of tune that nothing is done about. */
+/** Notes out of tune that are left. */
 export interface Left {
   readonly notes: readonly ReadNote[];
-  /** How far they lie from right once everything else is done, cents: the middle of them; of notes apart, from flattest to sharpest. */
+  /** How far they lie from right once everything else is done, cents: their middle; for notes apart, from flattest to sharpest. */
   readonly off: number;
   /** How sure that is, cents. */
   readonly unsure: number;
@@ -53,7 +53,7 @@ export interface Left {
 }
 
 export interface BenchPlan {
-  /** °C of the workshop, in which readings are told, and the one it is made for. */
+  /** °C of the workshop, for which readings are given, and the one it is made for. */
   readonly workshop: number;
   readonly temperature: number;
   /** Hz of the tuner's A4. */
@@ -76,32 +76,32 @@ export interface BenchOptions {
 
 /** Cents: what counts as in tune on the bench. */
 export const WITHIN = 5;
-/** How far a cut may do more than the model says, as a share of it: walls, edges and the model's own error. Our own reckoning. */
+/** How much more a cut may do than the model says, as a share of it: walls, edges and the model's own error. Our own estimate. */
 const MODEL_SHARE = 0.2;
 /** m: the least difference of size that is worked, by a tapered reamer turned by hand and a tuner beside it. Common practice, no source. */
 const FINEST = 2e-5;
 /** m, standard: how far a cut misses its size. Common practice, no source. */
 const SLIP = 3e-5;
-/** m: with less left to a limit, a part is taken to be at it. */
+/** m: with less left to a limit, a part counts as at it. */
 const LEAST_ROOM = 1e-4;
-/** Sweeps over all parts, in which each is solved with the others where they are to end: each changes the others' little. */
+/** Sweeps over all parts, in which each is solved with the others at their final sizes: each changes the others' little. */
 const SWEEPS = 2;
 /** Cents within which a size is right. */
 const CLOSE_ENOUGH = 0.05;
 /**
- * Standard deviations of measuring that a cut stops short by, for what remains is measured again; and by which a note that is flat must
- * be nearer than right asks, for what reads 4 flat may well be 6.
+ * Standard deviations of measuring by which a cut stops short, since what remains is measured again; and by which a flat note must be
+ * closer than the tolerance, since what reads 4 flat may well be 6.
  */
 const SPARED = 1;
-/** The least share of that where registers lie apart. Our own reckoning. */
+/** The least share of that where registers lie apart. Our own estimate. */
 const LEAST_SPARED = 0.4;
-/** The same of the mouth, which all notes hear and other parts can make up for. */
+/** The same for the mouth, which moves all notes and which other parts can make up for. */
 const SPARED_AT_MOUTH = 2;
-/** Standard deviations beyond which a note is taken to be sharp indeed. */
+/** Standard deviations beyond which a note counts as really sharp. */
 const SURE = 2;
 /** A whole step stays one, whatever arithmetic has done to it. */
 const ROUNDING = 1e-6;
-/** A bush leaves the note so flat, cents, to be opened again. Common practice, no source. */
+/** A bush leaves the note this flat, cents, to be opened again. Common practice, no source. */
 const BUSH_FLAT = 10;
 
 export function benchPlan(document: DesignDocument, analysis: Analysis, options: BenchOptions = {}): BenchPlan {
@@ -154,7 +154,7 @@ function apart(made: Made, { notes }: Task, body: Body, within: number): Omit<Le
   return { off: Math.max(...cents) - Math.min(...cents), unsure, why: "apart" };
 }
 
-/** The value of a part at which its notes lie `aim` cents from right, as far as work can go; undefined where it needs none. */
+/** The value of a part at which its notes lie `aim` cents from right, as far as work can go; undefined where none is needed. */
 function valueFor(task: Pick<Task, "off">, part: Workable, body: Body, aim: number): number | undefined {
   const off = (value: number) => task.off(part.bodyWith(body, value));
   const now = part.valueIn(body);
@@ -176,22 +176,22 @@ function valueFor(task: Pick<Task, "off">, part: Workable, body: Body, aim: numb
   return solved;
 }
 
-/** Where work is to end: every part as far open or short as makes its notes right, with the others so, too. */
+/** Final sizes: every part as far open or short as makes its notes right, together with the others. */
 function endOf(made: Made, tasks: readonly Task[], within: number): Body {
   let body = made.body;
   for (let sweep = 0; sweep < SWEEPS; sweep++) {
     for (const task of tasks) {
       const { part, isMouth } = task;
-      // The mouth goes by what the notes are before anything else is done.
+      // The mouth is decided by the notes before anything else is done.
       if (part === undefined || (isMouth && sweep > 0)) continue;
       const spare = undercutOf(made, part);
-      // From what is made: a later sweep may find that less is needed.
+      // From the present size: a later sweep may find that less is needed.
       const fresh = [part, ...(spare === undefined ? [] : [spare])].reduce(
         (old, each) => each.bodyWith(old, each.valueIn(made.body)),
         body,
       );
       body = fresh;
-      // What needs no work gets none, and must not be counted on.
+      // A part that needs no work gets none, and must not be counted on.
       if (isRight(made, task, fresh, within)) continue;
       const value = valueFor(task, part, fresh, 0);
       if (value !== undefined) body = part.bodyWith(fresh, value);
@@ -204,7 +204,7 @@ function endOf(made: Made, tasks: readonly Task[], within: number): Body {
   return body;
 }
 
-/** Whether the notes are surely right, neither sharp nor so flat that measuring may hide more. */
+/** Whether the notes are surely right, neither sharp nor flat beyond what measuring may hide. */
 function isRight(made: Made, task: Task, body: Body, within: number): boolean {
   const off = task.off(body);
   if (off === undefined) return true;
@@ -227,8 +227,8 @@ interface Found {
 }
 
 /**
- * One cut, or why there is none: nothing at all where the notes are right, or will be with what is done elsewhere. What is still
- * opened elsewhere raises these notes or, by its closed room, lowers them, and may never be done: the lesser cut of both is told.
+ * One cut, or why there is none: nothing at all where the notes are right, or will be with the work elsewhere. That work raises
+ * these notes or, by the larger closed space, lowers them, and may never be done: the smaller of the two cuts is given.
  */
 function stepFor(
   made: Made,
@@ -262,19 +262,19 @@ function stepFor(
     const value = values.reduce((least, each) => (Math.abs(each - from) < Math.abs(least - from) ? each : least));
     const rounded = Math.trunc((value - from) / FINEST + ROUNDING) * FINEST;
     if (rounded !== 0) return { part: tool, value: from + rounded };
-    // Only where it may go no farther is another tool taken.
+    // Another tool is used only where this one may go no farther.
     if (Math.abs(tool.farthest - from) > LEAST_ROOM) return left("unsure");
   }
   return left("limit");
 }
 
-/** The flattest of a part's notes; of the mouth, of which the parts are, as it goes by the first. */
+/** The flattest of a part's notes; for the mouth, of the first part's, which decides it. */
 function flattestOf(made: Made, { isMouth, notes, off }: Task, body: Body): number {
   if (isMouth) return off(body) ?? 0;
   return Math.min(...deviationsIn(made, body, notes).map((cents) => cents ?? 0));
 }
 
-/** Cents that a tool's slip makes: much of a vessel's small holes and of its window. */
+/** Cents that a slip of the tool makes: much at a vessel's small holes and its window. */
 function slipOf(task: Task, tool: Workable, body: Body): number {
   const now = tool.valueIn(body);
   const [here, there] = [task.off(body), task.off(tool.bodyWith(body, now + Math.sign(tool.farthest - now) * SLIP))];

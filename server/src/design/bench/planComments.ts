@@ -1,4 +1,4 @@
-/** The order of work as comments above the measured notes, where it is at hand in the workshop and changes no value. */
+/** The order of work as comments above the measured notes: at hand in the workshop, and changing no value. */
 import type { DesignDocument } from "../../document/designFile.js";
 import { lineEnd, lineStartOf } from "../../document/insertion.js";
 import type { TextEdit } from "../../document/textEdit.js";

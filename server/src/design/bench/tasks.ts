@@ -1,4 +1,4 @@
-/** What there is to do on a made instrument: the notes that each part decides, in the order of work. */
+/** The work on a made instrument: the notes that each part decides, in the order of work. */
 import type { DesignDocument } from "../../document/designFile.js";
 import { type Body, sharedColumn } from "../../instrument/body.js";
 import { bodyTraits } from "../../instrument/families/bodyTraits.js";
@@ -14,9 +14,9 @@ export interface Task {
   readonly notes: readonly MadeNote[];
   /** Whether the tube's, the pipe's or the vessel's own size decides them rather than a hole. */
   readonly isLength: boolean;
-  /** Whether the part is the mouth, which all notes hear. */
+  /** Whether the part is the mouth, which moves all notes. */
   readonly isMouth: boolean;
-  /** Cents from right of what the part is to bring there; undefined where a note does not sound. */
+  /** Cents from right of the notes that the part should correct; undefined where a note does not sound. */
   readonly off: (body: Body) => number | undefined;
 }
 

@@ -12,7 +12,7 @@ export function stepInWords(step: BenchStep, instrument: Instrument): string {
   return t`${workInWords(step, by, size(step.to))}; then ${readingsInWords(step.notes)}${notBeyond}`;
 }
 
-/** m: less is not told apart. */
+/** m: smaller differences are not shown. */
 const HARDLY = 5e-5;
 
 function workInWords({ kind, name }: BenchStep, by: string, to: string): string {
@@ -54,7 +54,7 @@ export function airInWords({ workshop, temperature, pitchStandard }: BenchPlan):
     : t`Readings at ${workshop} °C, it is to be in tune at ${temperature} °C; tuner's A4 at ${pitchStandard} Hz.`;
 }
 
-/** What is left as it is, and why. */
+/** Notes that are left, and why. */
 export function leftInWords({ left }: BenchPlan): readonly string[] {
   return left.map(({ notes, off, unsure, why }) => {
     const [first, ...others] = notes.map(({ name, reading }) => t`${name} reads ${whole(reading)}`);
@@ -81,7 +81,7 @@ function reason(why: Exclude<WhyLeft, "apart">, off: number, unsure: number): st
     : t`closer than the measuring is sure, ±${unsure.toFixed(0)} cents: play it more often and state \`uncertainty\``;
 }
 
-/** What goes for every order of work. */
+/** Rules for every order of work. */
 export function rulesOfWork(plan: BenchPlan): readonly string[] {
   return [
     ...(plan.isMeasured

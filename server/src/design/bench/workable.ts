@@ -17,7 +17,7 @@ export interface Size {
 
 /** One dimension of the made thing. */
 export interface Workable {
-  /** Of the mouth: a window is cut up, a notch widened, an embouchure hole made longer along the tube. */
+  /** For the mouth: a window is cut up, a notch widened, an embouchure hole made longer along the tube. */
   readonly kind: "open" | "undercut" | "shorten" | "cut-up" | "widen" | "lengthen";
   /** `R3`, `the tube`, `pipe 3`. */
   readonly name: string;
@@ -29,16 +29,16 @@ export interface Workable {
   bodyWith(body: Body, value: number): Body;
   /** How far work may go: the widest a hole may become, the shortest a tube. */
   readonly farthest: number;
-  /** Where the number stands, and what must be added to the finished size to have it as drawn, m. */
+  /** Where the number is written, and what must be added to the finished size to have it as drawn, m. */
   readonly path: Path;
   readonly drawnAdd: number;
-  /** What is counted from where the work is done, and becomes another number with it. */
+  /** Positions that are counted from where the work is done, and change with it. */
   readonly alsoMoved?: (value: number) => readonly Size[];
 }
 
 const WIDTH_STEPS = 30;
 
-/** The hole as one to open: no wider than the fingertip, the bore's share, the neighbours' wall and the design's limits let it. */
+/** The hole as a part to open: no wider than the fingertip, the bore's share, the neighbours' wall and the design's limits allow. */
 export function openable(analysis: Analysis, constraints: Constraints, hole: number): Workable {
   const { instrument } = analysis;
   const diameterIn = (body: Body) => 2 * ((roundShape(body) ?? sharedColumn(body))?.holes[hole]?.radius ?? Number.NaN);
@@ -66,18 +66,18 @@ export function openable(analysis: Analysis, constraints: Constraints, hole: num
   };
 }
 
-/** An oval hole keeps its proportions of wall: as much is taken all round. */
+/** An oval hole is opened by the same amount all round. */
 function widened<H extends { readonly radius: number; readonly halfLength?: number }>(old: H, radius: number): H {
   const { halfLength } = old;
   return { ...old, radius, ...(halfLength === undefined ? {} : { halfLength: halfLength + radius - old.radius }) };
 }
 
-/** What a hole may take of the bore's width inside, as the refit has it of holes. */
+/** A hole's greatest share of the bore's width inside, as a refit has it. */
 const WIDEST_INSIDE = KEPT_BY_REFITS.holeOverBore[1];
 /** m: how much wider than outside a hole may be cut inside, in its outer diameters. Common practice, no source. */
 const UNDERCUT_SHARE = 0.35;
 
-/** The hole as one to undercut; undefined in a vessel, whose model knows no undercut. */
+/** The hole as a part to undercut; undefined in a vessel, whose model has no undercut. */
 export function undercuttable({ instrument }: Analysis, hole: number): Workable | undefined {
   const column = sharedColumn(instrument.body);
   const own = column?.holes[hole];
@@ -142,12 +142,12 @@ function tubeToShorten({ instrument }: Analysis): Workable | undefined {
   };
 }
 
-/** What is cut leaves the bore as wide as it was there. */
+/** The cut end has the bore's width at that place. */
 function cutAt(column: Column, x: number): Column {
   return { ...column, bore: [...column.bore.slice(0, -1), { x, radius: boreRadiusAt(column.bore, x) }] };
 }
 
-/** m: a pipe shorter than this share of what it is, is another pipe. */
+/** A pipe shorter than this share of its present length is another pipe. */
 const SHORTEST_SHARE = 0.8;
 
 function pipeToShorten({ instrument: { body: made } }: Analysis, pipe: number): Workable | undefined {

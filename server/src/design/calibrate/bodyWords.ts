@@ -1,10 +1,10 @@
-/** What is said of calibrating one kind of body otherwise than another. */
+/** What differs between kinds of body in the words of a calibration. */
 import type { Body } from "../../instrument/body.js";
 import { t } from "../../words/translation.js";
 
 export interface CalibrationWords {
   readonly mouth: () => string;
-  /** Behind the mouth's new value. */
+  /** Said after the mouth's new value. */
   readonly alike: () => string;
   /** @param listed places of measured notes */
   readonly notUsed: (listed: string) => string;

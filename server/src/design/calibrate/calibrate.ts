@@ -49,7 +49,7 @@ export interface Calibration {
   readonly unused: readonly Path[];
   readonly rmsBeforeCents: number;
   readonly rmsResidualCents: number;
-  /** What the mouth and the air's temperature together come to, where that explains the notes better and was not asked for. */
+  /** The fit of the mouth and the air's temperature together, where that explains the notes better and was not asked for. */
   readonly withAir?: Calibration;
 }
 
@@ -128,7 +128,7 @@ interface Fit {
   readonly unknowns: readonly CalibrationUnknown[];
   readonly values: readonly number[];
   readonly residuals: readonly number[];
-  /** Root of the weighed squares' sum over what is left when the unknowns have had their share, cents. */
+  /** Root of the weighted sum of squares over the degrees of freedom, cents. */
   readonly perFreedom: number;
 }
 
@@ -167,7 +167,7 @@ function* predictions(
   return found;
 }
 
-/** Cents by which each measured note lies above the trial's; undefined where the trial is no instrument. */
+/** Cents by which each measured note lies above the trial's; undefined where the trial is not an instrument. */
 function residualsOf({ analysis, queries }: Problem, trial: Trial): Steps<readonly number[] | undefined> {
   return orNoneSteps(function* () {
     // A pipe that nobody measured must have a mouth left, too.
@@ -195,20 +195,20 @@ function solve(problem: Problem, unknowns: readonly CalibrationUnknown[]): Steps
 /** By the unknowns' values. */
 type Residuals = (values: readonly number[]) => readonly number[];
 
-/** Cents that a fitted mouth leaves from note to note, however well they were measured. Our own reckoning, by calibrations of examples. */
+/** Cents that a fitted mouth leaves from note to note, however well they were measured. Our own estimate, from calibrations of examples. */
 const MOUTH_SCATTER = 6;
-/** Residuals beyond so many deviations count as their root only (Huber 1964: 1.5 loses a few percent on normal ones; from memory). */
+/** Residuals beyond this many deviations count as their root only (Huber 1964: 1.5 loses a few percent on normal ones; from memory). */
 const HUBER = 1.5;
 /** Fits after which weights no longer change. */
 const REWEIGHTS = 6;
 const SETTLED = 0.01;
 
-/** Each note by 1/(u² + 6²), and one that leaves the others less, so that a wrong fingering or a cold first note pulls little. */
+/** Each note by 1/(u² + 6²), and an outlier less, so that a wrong fingering or a cold first note pulls little. */
 function robustFit(unknowns: readonly CalibrationUnknown[], scales: readonly number[], residualsWith: Residuals): Fit {
   let weights = scales.map(() => 1);
   let fit = fitWith(unknowns, scales, weights, residualsWith);
   for (let round = 0; round < REWEIGHTS; round++) {
-    // What the trial does not sound turns the solver back with its whole weight.
+    // A note that the trial does not sound turns the solver back with its whole weight.
     const next = fit.residuals.map((cents, i) =>
       cents === NO_NOTE ? 1 : Math.min(1, HUBER / Math.max(Math.abs(cents) / (scales[i] ?? 1), Number.EPSILON)),
     );
@@ -246,7 +246,7 @@ function fitWith(
   return { unknowns, values, residuals, perFreedom: perFreedomOf(residuals, factor, unknowns.length) };
 }
 
-/** Weighed root mean square for each degree of freedom, cents. */
+/** Weighted root mean square per degree of freedom, cents. */
 function perFreedomOf(residuals: readonly number[], factor: (i: number) => number, unknowns: number): number {
   const total = residuals.reduce((sum, _, i) => sum + factor(i) ** 2, 0);
   const squares = residuals.reduce((sum, cents, i) => sum + (cents * factor(i)) ** 2, 0);
@@ -254,9 +254,9 @@ function perFreedomOf(residuals: readonly number[], factor: (i: number) => numbe
   return Math.sqrt(((squares / total) * residuals.length) / freedom);
 }
 
-/** The problem is nearly linear in every unknown: a few steps do. */
+/** The problem is nearly linear in every unknown: a few steps are enough. */
 const MOST_STEPS = 20;
-/** Share of the squares' sum below which another step's gain is not worth it. */
+/** Share of the sum of squares below which another step's gain is not worth it. */
 const LEAST_GAIN = 1e-6;
 
 /** Change of each residual for one more of unknown `i`, by central differences of one unit of its last decimal. */
@@ -277,7 +277,7 @@ function transposed(rows: readonly (readonly number[])[]): number[][] {
   return (rows[0] ?? []).map((_, i) => rows.map((row) => row[i] ?? 0));
 }
 
-/** A second unknown must not be fitted to what measuring scatters. */
+/** A second unknown must not be fitted to the scatter of measuring. */
 function needsSecond({ residuals, perFreedom }: Fit, { numbers }: Resolution): boolean {
   const stated = numbers.flatMap(({ path, value }) =>
     path[0] === "measured" && path[2] === "uncertainty" ? [value] : [],

@@ -17,7 +17,7 @@ export interface MeasuredQuery extends IndexedQuery {
   readonly evenHz: number;
 }
 
-/** So many registers of a fingering that the design does not list are looked through for the one that was played. */
+/** This many registers of a fingering that the design does not list are searched for the one that was played. */
 const MOST_REGISTERS = 5;
 /** A cavity has one register. */
 const ONLY_REGISTER = 1;
@@ -25,7 +25,7 @@ const ONLY_REGISTER = 1;
 const UNLISTED = -1;
 
 /**
- * The fingering of each measured note: the one drawn with it, else the first of the design for that note; of a pan pipe the first
+ * The fingering of each measured note: the one drawn with it, else the first of the design for that note; for a pan pipe the first
  * pipe for that note. Undefined where the design has none. Step by step.
  */
 export function* measuredQuerySteps(analysis: Analysis): Steps<readonly (MeasuredQuery | undefined)[]> {

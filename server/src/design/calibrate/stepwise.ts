@@ -1,4 +1,4 @@
-/** A solver that knows nothing of steps, over values that are worked out step by step. */
+/** A solver that is not written in steps, over values that are worked out step by step. */
 import type { Steps } from "../../acoustics/steps.js";
 import { t } from "../../words/translation.js";
 
@@ -10,7 +10,7 @@ class NotKnown extends Error {
 }
 
 /**
- * What `solve` gives. Where it asks for a value that is not known yet, that is worked out and the solver begins again: it must do the same
+ * The result of `solve`. Where it asks for a value that is not known yet, that is worked out and the solver begins again: it must do the same
  * with the same values, and cost little beside them.
  */
 export function* stepwise<V, R>(

@@ -26,10 +26,10 @@ export interface CalibrationUnknown {
   readonly apply: (trial: Trial, value: number) => Trial;
 }
 
-/** m: a mouth farther off than this is not a mouth measured wrong but another instrument. */
+/** m: a mouth farther off than this means another instrument, not a wrong measurement. */
 const LONGEST_EXTRA = 0.06;
 const LONGEST_CORRECTION = 0.2;
-/** A hundredth of a millimetre, and its like in inches: far below what measuring can tell. */
+/** A hundredth of a millimetre, or as fine in inches: far below what measuring can resolve. */
 const DECIMALS = { millimetres: 2, inches: 4, temperature: 1, percent: 2 } as const;
 /** °C: how far off a guessed temperature may be. Common practice, no source. */
 const TEMPERATURE_REACH = 12;
@@ -57,7 +57,7 @@ export function mouthUnknown({ instrument }: Analysis): CalibrationUnknown | und
 }
 
 /**
- * What else may be wrong, any one of them: the air's temperature where no measured note states one, else how much the print shrank, which both
+ * What else may be wrong, any one of these: the air's temperature where no measured note states one, else how much the print shrank, which both
  * move all notes alike; and how much smaller its holes came out, which moves a note the more, the more of them are open.
  */
 export function secondUnknowns(analysis: Analysis, shrinkage: number): readonly CalibrationUnknown[] {

@@ -108,13 +108,13 @@ function keptSlope(context: LimitContext, i: number): Limit[] {
   return [...atLeast(context, beside, line - room, words), ...atMost(context, beside, line + room, words)];
 }
 
-/** A taper that keeps its slope is as wide as its place makes it, within what is an instrument still. Diameters in mm. */
+/** A taper that keeps its slope is as wide as its place makes it, within what is still an instrument. Diameters in mm. */
 function slopeLimits(diameter: number, head: number): readonly [number, number] {
   return [Math.min(diameter, head * (1 - NARROWEST_SHARE)), Math.max(diameter, head * (1 + TAPER_SHARE))];
 }
 
 /**
- * Counted from the mouth, which no refit changes, so that the same again leads no further. A cylinder may narrow and does not flare;
+ * Relative to the mouth, which no refit changes, so that the same refit again leads no further. A cylinder may narrow and does not flare;
  * what narrows goes on narrowing, what flares goes on flaring, what is beyond already stays. Diameters in mm.
  */
 function taperLimits(diameter: number, head: number): readonly [number, number] {

@@ -1,6 +1,6 @@
 /**
- * What a maker would rather have among dimensions that play alike: holes of a usual width for the bore, fingers neither stretched nor cramped.
- * Wishes, not limits: a refit gives them up where the notes need more. What is drawn already is never wished away.
+ * What a maker prefers among dimensions that play alike: holes of a usual width for the bore, fingers neither stretched nor cramped. Preferences,
+ * not limits: a refit gives them up where the notes need more. What is drawn already is never penalized.
  */
 import { boreRadiusAt, type Column } from "../../acoustics/column.js";
 import { COMFORT } from "../../instrument/defaults.js";
@@ -10,9 +10,9 @@ import { distance } from "./handLimits.js";
 import { boreTerms } from "./holeLimits.js";
 import { inequality, type LimitContext, MM, type Term } from "./limit.js";
 
-/** `row · x` would better be at least `least`, mm. */
+/** `row · x` is preferably at least `least`, mm. */
 export interface Wish extends Inequality {
-  /** What a millimetre short of it counts beside cents missed. */
+  /** What a millimetre short of it counts relative to cents. */
   readonly weight: number;
 }
 
@@ -71,7 +71,7 @@ function wish(context: LimitContext, terms: readonly Term[], sign: 1 | -1, bound
   return inequality(context, terms, sign, bound).map((each) => ({ ...each, weight }));
 }
 
-/** How much each wish is missed by at a point, and how that follows the unknowns. */
+/** How much each preference is missed by at a point, and its derivatives. */
 export function comfortMissed(comfort: readonly Wish[], x: readonly number[]) {
   const residuals: number[] = [];
   const slopes: number[][] = [];
@@ -85,7 +85,7 @@ export function comfortMissed(comfort: readonly Wish[], x: readonly number[]) {
   return { residuals, slopes };
 }
 
-/** What a point costs for want of comfort, cents squared. */
+/** The cost of missing comfort at a point, cents squared. */
 export function discomfortAt(comfort: readonly Wish[], x: readonly number[]): number {
   return comfortMissed(comfort, x).residuals.reduce((sum, value) => sum + value * value, 0);
 }

@@ -28,7 +28,7 @@ export interface JointConstraint {
 }
 
 export interface Constraints {
-  /** Alike for designs that allow the same: what is proposed for one holds for the other. */
+  /** Equal for designs that allow the same: what is proposed for one holds for the other. */
   readonly key: string;
   /** Greatest distance between the holes of two neighbouring fingers of a hand. */
   reach(pair: Exclude<FingersApart, "hands">): MakerLimit;
@@ -36,11 +36,11 @@ export interface Constraints {
   spacing(pair: FingersApart): MakerLimit;
   /** Greatest distance of a thumb's hole from the nearest finger of its hand. */
   readonly thumb: MakerLimit;
-  /** Where the tube is parted. */
+  /** Where the tube is split. */
   readonly joints: readonly JointConstraint[];
   /** Wall to leave between two holes' edges, and to the mouth and the foot, mm. */
   readonly holeGap: number;
-  /** Longest part, mm, of so many mm across that the printer's bed takes, lying, standing or, where the design allows it, leaning; endless where no bed is stated. */
+  /** Longest part, mm, of a given width in mm that the printer's bed takes, lying, standing or, where the design allows it, leaning; infinite where no bed is stated. */
   longestPart(width: number): number;
   /** Whether the printer's bed takes a block of these sizes, mm; true where no bed is stated. */
   fitsBed(block: Size): boolean;
@@ -49,7 +49,7 @@ export interface Constraints {
   /** Widest hole a fingertip covers, mm. */
   readonly fingertip: number;
   readonly fingertipStated: boolean;
-  /** Of the width that the bore lets a hole have, what may be drawn: below 1 where room is left to open it at the bench. */
+  /** Share of the greatest width of a hole that may be drawn: below 1 where room is left to open it at the bench. */
   readonly openedShare: number;
   /** Whether the bore may change its taper, or a cylinder become a taper (`refit.taper: free`). */
   readonly taperIsFree: boolean;
@@ -57,7 +57,7 @@ export interface Constraints {
   readonly undercut: number;
   /** Diameters of the drills at hand, mm, as they bore, narrowest first; undefined where none are named. */
   readonly drills: readonly number[] | undefined;
-  /** True where the hole or station at `path` is to stay as drawn. */
+  /** True where the hole or station at `path` stays as drawn. */
   isFixed(path: Path): boolean;
   /** `limits` of the hole or station at `path`, mm. */
   limits(path: Path): { readonly at?: readonly [number, number]; readonly diameter?: readonly [number, number] };
@@ -84,7 +84,7 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
   const joints = jointsOf(draft);
   const usualRoom = DEFAULTS.jointClearanceMillimetres;
   const unit = 1e3 * instrument.printedUnit;
-  // What is written and cannot be used has its finding; a refit goes by the usual one.
+  // What is written but cannot be used has its finding; a refit uses the usual value.
   const reach: Constraints["reach"] = (pair) => reachOf(draft, pair) ?? usual(HANDS.adult.reach[pair]);
   const { hand, hands: between } = HANDS.adult.spacing;
   const spacing: Constraints["spacing"] = (pair) => spacingOf(draft, pair) ?? usual(pair === "hands" ? between : hand);
@@ -104,7 +104,7 @@ export function constraintsOf({ resolution }: Pick<DesignDocument, "resolution">
   };
   const isFixed = (path: Path) => own(valueAt(data, path), "fixed") === true;
   const leans = mayLean(draft);
-  // What shrinks on cooling is laid larger.
+  // What shrinks on cooling is printed larger.
   const shrunk = unit / (instrument.unitMillimetres * instrument.printScale);
   const movable = [...instrument.holes.map(({ path }) => path), ...(draft.bore ?? []).map(({ path }) => path)];
   const fingers = (["indexMiddle", "middleRing", "ringLittle"] as const).map((pair) => [reach(pair), spacing(pair)]);

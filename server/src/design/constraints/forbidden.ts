@@ -1,4 +1,4 @@
-/** Why one dimension alone may not become what it would have to be: the same limits that hold in a refit. */
+/** Why one dimension alone may not take the value it needs: the same limits as in a refit. */
 import { roundShape, sharedColumn } from "../../instrument/body.js";
 import { t } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
@@ -10,12 +10,12 @@ import { type Unknown, valueIn } from "./unknowns.js";
 import { vesselHoleLimits } from "./vesselLimits.js";
 import { vesselShapeLimits } from "./vesselShapeLimits.js";
 
-/** What shows of a limit that is passed, mm: rounding of drawn numbers must not tip it. */
+/** By how much a limit must be exceeded to count, mm: rounding of drawn numbers must not trigger it. */
 const SLACK = 1e-4;
 
 /**
- * The limit in the way of a tube's dimension, in words; undefined where it may become `value`, m of the printed object. One that is
- * passed already may be passed no farther.
+ * The limit in the way of a tube's dimension, in words; undefined where it may become `value`, m of the printed object. One that is exceeded
+ * already may not be exceeded further.
  */
 export function forbidden(
   analysis: Analysis,

@@ -37,7 +37,7 @@ export function fromMouth({ holes }: Column): readonly number[] {
   return holes.map((_, i) => i).sort((a, b) => (holes[a]?.x ?? 0) - (holes[b]?.x ?? 0));
 }
 
-/** A narrower hole clogs and sounds hardly: no remedy. mm; common practice, no source. */
+/** A narrower hole clogs and hardly sounds: not a remedy. mm; common practice, no source. */
 const LEAST_HOLE = 2;
 
 /** A hole is no wider than its share of the bore allows, nor than the fingertip, nor than the design says. */

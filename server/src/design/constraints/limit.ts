@@ -12,18 +12,18 @@ export interface Limit extends Inequality {
   readonly complaint: (needed: number) => string;
   /** What the maker may do about it. */
   readonly advice: string;
-  /** Less of it nobody can make, mm. */
+  /** Nobody can make less of it, mm. */
   readonly leastTold?: number;
   /** The limited quantity at a point, mm. */
   readonly value: (x: readonly number[]) => number;
-  /** Its limit at a point, mm: where another dimension limits it, the limit moves with that. */
+  /** Its limit at a point, mm: where another dimension sets the limit, it moves with that. */
   readonly limitAt: (x: readonly number[]) => number;
 }
 
 export interface Words {
   readonly complaint: (mm: number) => string;
   readonly advice: string;
-  /** Less of it nobody can make, and nobody is told to, mm. */
+  /** Nobody can make less of it, or is told to, mm. */
   readonly leastTold?: number;
   /** How many of the terms, from the first, are what the words speak of; the rest are its limit's. Default: all. */
   readonly spokenOf?: number;
@@ -32,7 +32,7 @@ export interface Words {
 /** A dimension with its factor in a sum: kind, and index of the hole or station. No refit changes how long an oval hole is. */
 export type Term = readonly [factor: number, kind: UnknownKind | "hole-half-length", index?: number];
 
-/** Half of what a hole takes up along the bore. */
+/** Half of a hole's length along the bore. */
 export function halfLengthTerm({ column }: Pick<LimitContext, "column">, hole: number, factor: number): Term {
   const isOval = column.holes[hole]?.halfLength !== undefined;
   return [factor, isOval ? "hole-half-length" : "hole-radius", hole];
@@ -51,7 +51,7 @@ export interface LimitContext {
   readonly constraints: Constraints;
   /** The bore whose tapers are kept: where refits follow each other the first one's, so that slopes do not drift. Default: `column`'s. */
   readonly kept?: Column;
-  /** How many times as long a taper of the same widths will be: its slope is so much less. 1 where the bore does not grow. */
+  /** How many times as long a taper of the same widths will be: its slope is that much less. 1 where the bore does not grow. */
   readonly stretch?: number;
 }
 
@@ -97,14 +97,14 @@ interface Sum {
   readonly constant: number;
 }
 
-/** Of the unknown that a dimension is, or moves along with; −1 where it stays. */
+/** Index of the unknown that a dimension is or moves along with; −1 where it stays. */
 function placeOf({ unknowns }: LimitContext, wanted: Term[1], index = -1): number {
   return unknowns.findIndex(
     ({ kind, index: own, along }) => kind === wanted && (own === index || (index >= 0 && along?.includes(index))),
   );
 }
 
-/** Dimensions that are unknown stand by their index, those that stay by their value. */
+/** Unknown dimensions enter by their index, fixed ones by their value. */
 function sumOf(context: LimitContext, terms: readonly Term[]): Sum {
   const { unknowns, column } = context;
   const row = new Map<number, number>();
@@ -119,7 +119,7 @@ function sumOf(context: LimitContext, terms: readonly Term[]): Sum {
     row.set(place, (row.get(place) ?? 0) + factor);
     if (unknown.index !== index) constant += factor * MM * offsetOf(unknown, index, column);
   }
-  // What takes part twice may take part not at all: the two stations of a step.
+  // What enters twice may cancel: the two stations of a step.
   for (const [place, factor] of row) if (factor === 0) row.delete(place);
   return { row, constant };
 }
@@ -134,7 +134,7 @@ function totalOf({ row, constant }: Sum, x: readonly number[]): number {
   return [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), constant);
 }
 
-/** A length of the printed object as a complaint tells it: `41.2 mm`, tenths of a millimetre or hundredths of an inch. */
+/** A length of the printed object as a complaint gives it: `41.2 mm`, tenths of a millimetre or hundredths of an inch. */
 export function sizeText(mm: number, analysis: Pick<Analysis, "instrument">): string {
   return sizesBeside([mm], analysis)[0];
 }

@@ -1,5 +1,5 @@
 /**
- * What must hold when an instrument is refitted, as linear inequalities over the unknowns: hands, print, and the ground on
+ * What must hold when an instrument is refitted, as linear inequalities over the unknowns: hands, print, and the range in
  * which the prediction was checked. Values are millimetres of the printed object.
  */
 import { boreLimits } from "./boreLimits.js";

@@ -22,7 +22,7 @@ export function makingLimits(context: LimitContext): readonly Limit[] {
 
 /**
  * How far a joint may leave its place, our own choice: a millimetre, half of what the length is wrong by for the worst note, and no more
- * than a share of the length. So parts stay what they are, and of a design in tune another refit moves no joint.
+ * than a share of the length. So parts stay what they are, and another refit of a design in tune moves no joint.
  */
 const JOINT_SLACK = 1;
 const SHARE_OF_ERROR = 0.5;
@@ -102,11 +102,11 @@ function jointLimits(context: LimitContext): Limit[] {
 }
 
 /**
- * What a refit has laid on the bed to the last millimetre may be a little longer than the bed once its width is drawn: it stays held.
+ * A part that a refit has fitted to the bed to the last millimetre may be a little longer than the bed once its width is drawn: it counts as fitting.
  */
 const FITS_BARELY = 1.02;
 
-/** What does not fit as it is drawn grows with the notes and little more: by so much of the length's error. Our own choice. */
+/** What does not fit as drawn may grow with the notes and little more: by this share of the length's error. Our own choice. */
 const GROWTH = 1.5;
 
 /** The tube, or each part of it between joints, fits the printer. */

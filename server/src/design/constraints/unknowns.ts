@@ -47,7 +47,7 @@ export function unknownsOf(
     return [...(isHeld ? [] : [holePlace(instrument, column, index, pairs)]), width, ...undercut];
   });
   if (freedom === "holes") return holes;
-  // The bore at and before the mouth stays: mouth and voice hang on it.
+  // The bore at and before the mouth stays: mouth and voicing depend on it.
   const bore = column.bore.flatMap(({ x }, index): Unknown[] => {
     const path = ["bore", index];
     if (x <= 0 || isFixed(path)) return [];
@@ -76,7 +76,7 @@ export function holePlace(
   return along.length === 0 ? { kind: "hole-place", index, path } : { kind: "hole-place", index, path, along };
 }
 
-/** How far from an unknown's own value that of a hole or station lies which moves along with it, m. */
+/** Difference, m, between an unknown's own value and that of a hole or station that moves along with it. */
 export function offsetOf({ kind, index }: Unknown, other: number, column: Column): number {
   return valueIn({ kind, index: other }, column) - valueIn({ kind, index }, column);
 }
@@ -110,7 +110,7 @@ export function changesNoNote({ bore }: Column, unknowns: readonly Unknown[], st
   );
 }
 
-/** What ends a cylinder stays as wide unless the design allows more; a taper's width goes with its place (`boreLimits.ts`). */
+/** A cylinder's end stays as wide unless the design allows more; a taper's width goes with its place (`boreLimits.ts`). */
 function mayChangeWidth(
   { bore }: Column,
   index: number,

@@ -19,7 +19,7 @@ export interface HoleWidthLimit {
 
 /**
  * Of the narrowest half-axis, the radius of a hole: the prediction was checked up to a quarter, and rounding still follows; where that is
- * too little, beyond, with the note's wider band. From 0.4 on the curve of the wall across the hole is no small thing, for which the formulas are made.
+ * too little, beyond, with the note's wider band. From 0.4 on the curvature of the wall across the hole is not small, as the formulas assume.
  */
 export type Ground = "checked" | "beyond";
 const WIDEST_SHARE: Record<Ground, number> = { checked: KEPT_BY_REFITS.openingOverHalfAxis, beyond: 0.4 };
@@ -43,7 +43,7 @@ export function vesselHoleLimits(
   const most = Math.min(tip, stated?.[1] ?? Number.POSITIVE_INFINITY);
   const share = shape === undefined ? KEPT_BY_REFITS.holeOverBore[1] : WIDEST_SHARE[ground];
   const across = 2e3 * (shape === undefined ? (column?.bore[0]?.radius ?? 0) : Math.min(...shape.semiAxes));
-  // One that is wider already may stay as wide for its cavity.
+  // A wider one may keep its width relative to the cavity.
   const widest = Math.max(share * across, present);
   const [narrowest, tipped, chambered] = [least, most, widest].map((limit) => sizeText(limit, { instrument }));
   return [

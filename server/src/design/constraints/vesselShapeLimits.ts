@@ -35,7 +35,7 @@ function gaps(vessel: Vessel, gap: number, analysis: Analysis, given: Vessel): r
   const between = (hole: number, other: number | undefined): VesselShapeLimit => {
     const apart = distance(vessel, hole, other);
     const half = halfWidth(vessel, other);
-    // Where there is less wall as given, it may stay so.
+    // Where there is less wall in the given vessel, it may stay so.
     const wall = Math.min(gap, distance(given, hole, other) - halfWidth(given, hole) - halfWidth(given, other));
     const byRadius = [[hole, -1] as const, ...(other === undefined ? [] : [[other, -1] as const])];
     const beside = other === undefined ? t("the mouth") : holeName(analysis, other);
@@ -71,7 +71,7 @@ function halfWidth({ holes, mouth }: Vessel, hole: number | undefined): number {
 const LARGEST_SIZE = 16;
 const CLOSE_ENOUGH = 1e-4;
 
-/** One that does not fit as it is drawn is left to its finding. */
+/** One that does not fit as drawn is left to its finding. */
 function bedLimit(
   { semiAxes, wall }: Vessel,
   { fitsBed }: Constraints,

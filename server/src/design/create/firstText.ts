@@ -62,7 +62,7 @@ export function firstText(recipe: Recipe, wanted: Wanted): string {
   }
 }
 
-/** How much longer an instrument is in a key than at home. */
+/** How much longer an instrument is in a key than in its home key. */
 function growth(home: string, key: Note): number {
   return SEMITONE ** ((parseNote(home)?.midi ?? key.midi) - key.midi);
 }

@@ -28,7 +28,7 @@ export interface TubeRecipe {
   /** Where the bore begins, in bore diameters. */
   readonly from?: number;
   readonly air?: string;
-  /** Stations of a bore that is no cylinder, from its beginning to before the foot, and the foot's diameter; a tube at hand is one. */
+  /** Stations of a bore that is not a cylinder, from its beginning to before the foot, and the foot's diameter; a tube at hand is one. */
   readonly taper?: { readonly stations: readonly HoleRecipe[]; readonly foot: number };
   /** Cents, where it is not the usual 10. */
   readonly tolerance?: number;

@@ -1,5 +1,5 @@
 /**
- * What to take hold of so that a number changes: itself, or, where a formula makes it, the parameter behind it that moves the fewest
+ * What to change so that a number changes: itself, or, where it comes from a formula, the parameter behind it that moves the fewest
  * others. A formula is never replaced by a number without a word.
  */
 import type { DesignDocument } from "../../document/designFile.js";
@@ -20,7 +20,7 @@ import { changeNumber } from "./numberEdit.js";
 export interface Lever {
   /** The number whose text changes. */
   readonly path: Path;
-  /** How much the number asked about grows for one of the lever's. */
+  /** How much the number asked about grows per unit of the lever. */
   readonly perUnit: number;
   /** The other numbers that it moves. */
   readonly alsoMoves: readonly Path[];
@@ -28,14 +28,14 @@ export interface Lever {
 
 export type FoundLever = Lever | { readonly refused: string };
 
-/** Formulas that refer to formulas, at most so deep. */
+/** Greatest depth of formulas that refer to formulas. */
 const DEEPEST = 8;
-/** A formula that follows its parameter less than this does not follow it. */
+/** A formula with a smaller slope than this does not follow its parameter. */
 const LEAST_SLOPE = 1e-6;
-/** Share of the parameter by which it is turned to see what follows. */
+/** Share of the parameter by which it is changed to see what follows. */
 const TURN = 1e-6;
 
-/** Undefined where no number stands at `path`. */
+/** Undefined where there is no number at `path`. */
 export function leverOf(document: DesignDocument, path: Path): FoundLever | undefined {
   return leversOf(document).of(path, DEEPEST);
 }

@@ -1,4 +1,4 @@
-/** Numbers written into a design: those that others refer to come first, and the others are put right after. */
+/** Numbers written into a design: those that others refer to come first, and the others are corrected after. */
 
 import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
@@ -39,7 +39,7 @@ export class NumberWriter {
 
   /**
    * As `write`, several: plain numbers in one reading of the design, then formulas, which may follow them, one by one. Each path once.
-   * What is right already stays as it is written.
+   * What is right already stays as written.
    */
   writeAll(numbers: readonly NewNumber[], decimals: number): void {
     const isFormula = ({ path }: NewNumber) => numberAt(this.document, path)?.expression !== undefined;

@@ -9,7 +9,7 @@ import { pathKey, samePath } from "../../instrument/path.js";
 import { changeNumber } from "./numberEdit.js";
 import type { NumberWriter } from "./numberWriter.js";
 
-/** Of a trial change of a parameter: finer than any drawing. */
+/** Size of a trial change of a parameter: finer than any drawing. */
 const TRIAL_DECIMALS = 6;
 
 export class ParameterWriter {

@@ -1,5 +1,5 @@
 /**
- * For a note, the fingerings of an instrument that come nearest: cross-fingerings and half holes included, in any register. They
+ * For a note, the fingerings of an instrument that come closest: cross-fingerings and half holes included, in any register. They
  * are ranked by how far off they are, how strong, and how many fingers move from the note beside it.
  */
 
@@ -47,12 +47,12 @@ export interface FindOptions {
   readonly halfHoles: boolean;
 }
 
-/** Ways looked at closely for each note asked for; the first look is within a few cents. */
+/** Candidates evaluated closely for each note; the first estimate is within a few cents. */
 const LOOKED_AT = 12;
 
 /**
- * What stands against a fingering beside its cents, in cents, so that all can be added. Our own weighing: a finger that moves is a
- * nuisance, a half-closed hole is an uncertain pitch, and a note weaker than usual ones are (18 dB, see `weakNote`) is hard to play.
+ * Penalties of a fingering besides its deviation, in cents, so that all can be added. Our own weights: a finger that moves is a
+ * nuisance, a half-closed hole has an uncertain pitch, and a note weaker than usual ones (18 dB, see `weakNote`) is hard to play.
  */
 const PER_MOVE = 2;
 const PER_HALF = 5;
@@ -135,7 +135,7 @@ function besideNote({ fingerings }: Analysis, targetHz: number, note: Note): rea
   return [below, above].flatMap((each) => each?.fingering ?? []);
 }
 
-/** From the nearer of the notes beside; none where there is no other. */
+/** From the nearer neighbouring note; none where there is no other. */
 function movesBetween(covers: readonly Cover[], beside: readonly Fingering[]): number {
   const moves = beside.map((other) => covers.filter((cover, i) => cover !== other.covers?.[i]).length);
   return moves.length === 0 ? 0 : Math.min(...moves);

@@ -3,7 +3,7 @@ import type { Cover } from "../../acoustics/column.js";
 import type { Steps } from "../../acoustics/steps.js";
 import { HALF_COVER } from "../../instrument/defaults.js";
 
-/** Up to nine holes, all ways are looked at (2816); with more, those near a fingering that is known. */
+/** Up to nine holes, all ways are tried (2816); with more, those near a known fingering. */
 const MOST = 3000;
 const CLOSED: Cover = 1;
 const OPEN: Cover = 0;
@@ -24,7 +24,7 @@ export function* patternSteps(
   );
   const found = new Map<string, readonly Cover[]>();
   const states = withHalves ? [CLOSED, OPEN, HALF_COVER] : [CLOSED, OPEN];
-  // How a fingering has the foot is left aside.
+  // How a fingering has the foot is ignored.
   const ofHoles = known.map((covers) => covers.slice(0, holes));
   let tried = 0;
   for (let distance = 0; distance <= FARTHEST; distance++) {
@@ -43,7 +43,7 @@ const TRIED_AT_ONCE = 50;
 /** Holes in which a way differs from one that is known. */
 const FARTHEST = 2;
 
-/** With so many holes changed, one way after the other: of a hundred holes there are millions, of which nobody asks for more than the first. */
+/** With this many holes changed, one way after the other: for a hundred holes there are millions, of which only the first are needed. */
 function* changed(
   from: readonly (readonly Cover[])[],
   states: readonly Cover[],

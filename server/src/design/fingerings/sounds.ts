@@ -21,7 +21,7 @@ export interface Sound {
   readonly sounding: Sounding;
 }
 
-/** A way that sounds near the note, by a first look. */
+/** A way that sounds near the note, by a first estimate. */
 export interface Glimpse {
   readonly covers: readonly Cover[];
   /** Above the note. */
@@ -31,7 +31,7 @@ export interface Glimpse {
 
 /** What can be asked for the ways near a note, one note after the other. */
 export interface Sounds {
-  /** @param best which of the glimpses to look at closely */
+  /** @param best which of the estimates to evaluate closely */
   near(hz: number, best: (glimpses: readonly Glimpse[]) => readonly Glimpse[]): Steps<readonly Sound[]>;
 }
 
@@ -60,7 +60,7 @@ export class ColumnSounds implements Sounds {
     const glimpses = best(yield* this.glimpses(hz));
     const registers = Math.min(HIGHEST_REGISTER, Math.ceil((hz * ratioOfCents(WINDOW)) / (yield* this.lowestHz())));
     const queries = glimpses.flatMap(({ covers }): AnswerableQuery[] =>
-      // A turn of the reflection may be passed without a resonance: one register more never hurts.
+      // A turn of the reflection may be passed without a resonance: one more register does no harm.
       Array.from({ length: registers }, (_, i) => ({ covers, register: i + 1 })),
     );
     const answers = yield* answerSteps(this.column, this.air, queries, { grid: this.grid });
@@ -70,7 +70,7 @@ export class ColumnSounds implements Sounds {
     });
   }
 
-  /** A resonance lies between two frequencies where the reactance rises through zero; where, a straight line says well enough. */
+  /** A resonance lies between two frequencies where the reactance rises through zero; a straight line says where well enough. */
   private *glimpses(hz: number): Steps<readonly Glimpse[]> {
     const { response } = this;
     const k = (cents: number) => (2 * Math.PI * hz * ratioOfCents(cents)) / this.air.soundSpeed;
@@ -81,7 +81,7 @@ export class ColumnSounds implements Sounds {
       const states = this.states[i] ?? response.states(covers);
       this.states[i] = states;
       const below = response.onGrid(low, k(-WINDOW), states);
-      // Most ways are left here, at half the cost.
+      // Most ways are dropped here, at half the cost.
       if (!rises(below.reactance, Number.POSITIVE_INFINITY)) continue;
       const above = response.onGrid(high, k(WINDOW), states);
       if (!rises(below.reactance, above.reactance)) continue;
@@ -92,7 +92,7 @@ export class ColumnSounds implements Sounds {
     return found;
   }
 
-  /** Of all ways: what every hole closed sounds. */
+  /** For all ways: what sounds with every hole closed. */
   private *lowestHz(): Steps<number> {
     if (this.lowest === undefined) {
       const closed = this.column.holes.map((): Cover => 1);

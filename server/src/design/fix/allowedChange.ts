@@ -51,7 +51,7 @@ function unknownOf({ instrument }: Analysis, { kind, hole }: HoleChange): Unknow
   return { kind: "hole-radius", index: hole, path: [...(instrument.holes[hole]?.path ?? []), "diameter"] };
 }
 
-/** The step of the drawing nearest to `metres` that is allowed; else the nearest one with what is in its way. */
+/** The step of the drawing nearest to `metres` that is allowed; else the nearest one, with what forbids it. */
 function drawnWithin(
   metres: number,
   undersize: number,
@@ -63,7 +63,7 @@ function drawnWithin(
   const printed = (drawn: number) => toDrawn(drawn, instrument) * printedUnit - undersize;
   const beside = printed(nearest) > metres ? nearest - rounding : nearest + rounding;
   const reason = why(printed(nearest));
-  // A limit between two steps lets the one that keeps it be drawn; one that the exact value breaks does not.
+  // A limit between two steps allows the step that keeps it; one that the exact value breaks does not.
   if (reason === undefined || why(metres) !== undefined || why(printed(beside)) !== undefined)
     return [printed(nearest), reason];
   return [printed(beside), undefined];

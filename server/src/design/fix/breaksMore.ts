@@ -2,7 +2,7 @@
 import type { DesignDocument, PlacedFinding } from "../../document/designFile.js";
 import { graded } from "../../instrument/ruleLevels.js";
 
-/** Whether a design has a warning or an error of its shape that another had not, by its own grading of rules. */
+/** Whether a design has a warning or an error on its shape that another had not, by its own grading of rules. */
 export function breaksMore(before: DesignDocument, after: DesignDocument): boolean {
   return newlyBroken(before, after) !== undefined;
 }

@@ -1,4 +1,4 @@
-/** Edits that bring one hole's worst note right, by moving it or by another size; or a pipe's, or a vessel's as a whole. */
+/** Edits that correct one hole's worst note, by moving or resizing it; or a pipe's, or a vessel's as a whole. */
 
 import { drained, type Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
@@ -33,8 +33,8 @@ export interface HoleFix {
 
 /**
  * The fixes for a hole (or, without one, for the bore's length) that bring fingering `fingering` nearer, each predicted again as it is
- * drawn. Empty where no sound change does that the design allows.
- * @param analysis with its targets beside the shift that all notes share, where `beside` is that shift, cents
+ * drawn. Empty where no allowed change does.
+ * @param analysis with its targets moved by the shift that all notes share, where `beside` is that shift, cents
  */
 export function fixesFor(
   document: DesignDocument,
@@ -111,7 +111,7 @@ function outcomeInWords(
     : t`which leaves ${note} ${centsInWords(Math.abs(left))} ${way} than the others`;
 }
 
-/** What it costs another note: else two fixes would undo each other, the one as often as the other. */
+/** What it costs another note: else two fixes would keep undoing each other. */
 function costInWords({ fingerings }: Analysis, { cost }: PredictedAgain): string {
   const other = cost && fingerings[cost.fingering];
   return cost === undefined || other === undefined

@@ -1,4 +1,4 @@
-/** How far a hole must move, or how wide it must be, for one note to come right. Pure numbers; edits are made elsewhere. */
+/** How far a hole must move, or how wide it must be, to correct one note. Pure numbers; edits are made elsewhere. */
 
 import { boreRadiusAt, type Column, type ToneHole } from "../../acoustics/column.js";
 import { followedFrequencies } from "../../acoustics/follow.js";
@@ -17,13 +17,13 @@ import type { HoleChange } from "./change.js";
 import { plain, secantSteps } from "./solve.js";
 import { vesselHoleChangeSteps } from "./vesselHoleChange.js";
 
-/** Nearer than this a solution is right: a tenth of what anybody can hear. Cents. */
+/** A solution closer than this is right: a tenth of what anybody can hear. Cents. */
 const CLOSE_ENOUGH = 0.05;
-/** Where a width is sought, as shares of the bore's. What is allowed is for the constraints to say: they name the limit that forbids it. */
+/** Range in which a width is searched for, as shares of the bore's. The constraints decide what is allowed, and name the limit that forbids it. */
 const SOUGHT_SHARES = [0.05, 0.95] as const;
 /** Half a semitone: farther away than this, the quick way may lose the resonance. Cents. */
 const FAR = 50;
-/** The quick way and the full one are about the same resonance where they agree on the present deviation so well. Cents. */
+/** The quick way and the full one mean the same resonance where they agree on the present deviation within this. Cents. */
 const SAME_RESONANCE = 10;
 /** First trial step of the solver, m. */
 const TRIAL_STEP = 0.5e-3;
@@ -36,7 +36,7 @@ const GROWTH_PER_CENT = 0.01;
 const LEAST_GROWTH = 0.5;
 const OF_A_HOLE = 1.5;
 
-/** The place of a foot, m from the mouth, that puts right what is so many cents sharp; and of a hole. */
+/** The place of a foot, m from the mouth, that corrects a note this many cents sharp; and of a hole. */
 const lengthened =
   (length: number, share = 1) =>
   (cents: number) =>
@@ -74,7 +74,7 @@ export function* holeChangeSteps(analysis: Analysis, hole: number, fingering: nu
 /** One dimension of the column that may change, from where it is, within bounds. */
 interface TrialDimension {
   readonly now: number;
-  /** Roughly where a note comes right that is so many cents sharp: the nearer, the sooner it is found. */
+  /** Rough value that corrects a note this many cents sharp: the closer, the sooner the search ends. */
   readonly guess: (cents: number) => number;
   readonly trialStep: number;
   readonly least: number;
@@ -85,8 +85,8 @@ interface TrialDimension {
 type Solve = (dimension: TrialDimension) => Steps<number | undefined>;
 
 /**
- * Solves for the value of a dimension at which one fingering comes right. The reactance at the wanted frequency leads there
- * quickly. Where it does not tell the present deviation well, it may lead to another register: then the resonance itself is
+ * Solves for the value of a dimension that corrects one fingering. The reactance at the wanted frequency leads there quickly.
+ * Where it does not give the present deviation well, it may lead to another register: then the resonance itself is
  * asked for, and followed where the quick way fails.
  */
 function solver(analysis: Analysis, index: number): Solve | undefined {
@@ -159,7 +159,7 @@ function* solvePlace(place: Unknown, column: Column, old: ToneHole, solve: Solve
   });
 }
 
-/** Half of what a hole takes up along the bore, m. */
+/** Half of a hole's length along the bore, m. */
 const halfLengthOf = ({ radius, halfLength = radius }: ToneHole): number => halfLength;
 
 function solveRadius(column: Column, index: number, old: ToneHole, solve: Solve): Steps<number | undefined> {

@@ -1,4 +1,4 @@
-/** What a proposed edit comes to: the edited text read and predicted like any other. */
+/** The effect of a proposed edit: the edited text read and predicted like any other. */
 import type { Steps } from "../../acoustics/steps.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { applyEdits } from "../../document/edits.js";
@@ -17,9 +17,9 @@ export interface PredictedAgain {
 }
 
 /**
- * What an edit comes to for one fingering; undefined where it sounds no more, and where the edited design breaks what it did
- * not break before: holes nearer than their gap, a pipe or a vessel larger than the bed.
- * @param beside cents that all notes are off together: what is told is off against them, as they are after the edit
+ * The effect of an edit on one fingering; undefined where it no longer sounds, and where the edited design breaks a limit that it
+ * did not break before: holes nearer than their gap, a pipe or a vessel larger than the bed.
+ * @param beside cents that all notes are off together: deviations are relative to them, as they are after the edit
  */
 export function* predictedAgainSteps(
   document: DesignDocument,

@@ -65,5 +65,5 @@ export function* secantSteps(
 
 /** A secant on cents against millimetres gains about one and a half times the digits each step; 12 is ample. */
 const STEPS = 12;
-/** So many steps, one after the other, that bring nothing nearer: there is a least value, and no root. */
+/** This many steps in a row without progress: there is a least value, and no root. */
 const PATIENCE = 3;

@@ -1,4 +1,4 @@
-/** Where all notes are off together: what the text can say to make them right on the whole. */
+/** Where all notes are off together: edits that make them right on the whole. */
 
 import type { DesignDocument } from "../../document/designFile.js";
 import { parseNote } from "../../music/note.js";

@@ -1,4 +1,4 @@
-/** How wide a hole of a vessel must be for one note to come right: its place hardly matters, and it is only resized. */
+/** How wide a hole of a vessel must be to correct one note: its place hardly matters, and it is only resized. */
 
 import type { Column } from "../../acoustics/column.js";
 import { soundingSteps } from "../../acoustics/resonance.js";
@@ -14,7 +14,7 @@ import { secantSteps } from "./solve.js";
 /** Cents; first trial step, m. */
 const CLOSE_ENOUGH = 0.05;
 const TRIAL_STEP = 0.25e-3;
-/** Where a radius is sought, as shares of the narrowest half-axis. What is allowed is for the constraints to say: they name the limit that forbids it. */
+/** Range in which a radius is searched for, as shares of the narrowest half-axis. The constraints decide what is allowed, and name the limit that forbids it. */
 const SOUGHT_SHARES = [0.005, 0.95] as const;
 
 /** The sizes of hole `hole` of a vessel that put fingering `index` right, whether the design allows it or not: one or none. */

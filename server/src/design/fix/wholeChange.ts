@@ -1,4 +1,4 @@
-/** How long a pipe, or how large a vessel, must be for one note to come right. Pure numbers; edits are made elsewhere. */
+/** How long a pipe, or how large a vessel, must be to correct one note. Pure numbers; edits are made elsewhere. */
 
 import { soundingFrequencies } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
@@ -89,7 +89,7 @@ export function* vesselChangeSteps(analysis: Analysis, index: number): Steps<Who
     if (chamber.kind === "round") return { vessel: sizedVessel(chamber.shape, chamber.sized, size) };
     const grown = grownTube(chamber.column, chamber.mouthAtSide, size, kind === "volume" ? size : 1);
     const end = grown.bore.at(-1)?.x ?? 0;
-    // Holes stay where they are: shorter than down to the last of them the tube cannot become.
+    // Holes stay where they are: the tube cannot end above the last of them.
     return grown.holes.every(({ x, radius }) => x + radius < end) ? { column: grown } : undefined;
   };
   const factor = yield* secantSteps((value) => cents(changed(value)), 1, TRIAL_FACTOR, {

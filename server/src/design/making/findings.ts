@@ -7,8 +7,8 @@ import { isMap, own, pathKey } from "../../instrument/path.js";
 import { preflight } from "./preflight.js";
 
 /**
- * Warnings, for it can be predicted all the same. Only where the design says that it is printed, by `print` or `solid`: a tube of wood
- * or metal is made otherwise. Not where another finding has the place already.
+ * Warnings, since it can still be predicted. Only where the design says that it is printed, by `print` or `solid`: a tube of wood
+ * or metal is made differently. Not where another finding has the place already.
  */
 export function makingFindings(document: DesignDocument): readonly PlacedFinding[] {
   const { findings, resolution } = document;
@@ -26,10 +26,10 @@ export function makingFindings(document: DesignDocument): readonly PlacedFinding
 }
 
 const NOTHING = { outline: undefined, leastWall: 0, refused: [] } as const;
-/** A head that is only described by what it does to the pitch may come from elsewhere. */
+/** A head described only by its effect on the pitch may come from elsewhere. */
 const NO_MOUTH: RuleCode = "solid/no-mouth";
 
-/** That the wall is thin, or no whole lines, does not say that it has no room for the windway. */
+/** A finding that the wall is thin, or not whole lines, does not say that it has no room for the windway. */
 function isOfTheWallAlone(said: RuleCode, code: RuleCode): boolean {
   return code === NO_ROOM && (said === "print/wall-too-thin" || said === "print/wall-lines");
 }

@@ -11,7 +11,7 @@ const LOWEST_WINDWAY = 0.5;
 const LEAST_RAMP = 0.3;
 /** Shortest plug or block that holds, mm. Common practice, no source. */
 const SHORTEST_PLUG = 3;
-/** A bore under a block may vary by so much, mm: the block is turned to one radius there. */
+/** A bore under a block may vary by this much, mm: the block is turned to one radius there. */
 const STRAIGHT = 0.02;
 
 export function checkMouth(tube: TubeOutline, refusals: Refusals): void {
@@ -47,7 +47,7 @@ export function checkMouth(tube: TubeOutline, refusals: Refusals): void {
   }
 }
 
-/** Where the mouth's work on the body's surface ends: past it, holes and joints may lie. */
+/** Where the mouth's features on the body's surface end: holes and joints may lie past it. */
 export function mouthEnds(tube: TubeOutline): number {
   const { mouth } = tube;
   const outer = boreRadiusAt(tube.bore, 0) + tube.wall;

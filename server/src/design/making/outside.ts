@@ -8,7 +8,7 @@ import type { Refusals } from "./refusals.js";
 
 /** Widest flat in shares of the body's diameter: beyond, it is no longer round. Common practice, no source. */
 const WIDEST_BASE = 0.9;
-/** Holes within so many degrees of the back would come out under the thumb rest. */
+/** Holes within this many degrees of the back would come out under the thumb rest. */
 const NEAR_BACK = 60;
 
 export function checkOutside(tube: TubeOutline, refusals: Refusals): void {

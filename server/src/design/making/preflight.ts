@@ -13,19 +13,19 @@ import { checkOutside } from "./outside.js";
 import { Refusals } from "./refusals.js";
 import { checkVessel } from "./vessel.js";
 
-/** Thinnest wall to reckon with where the design's own cannot be used, mm: three lines of a usual nozzle. */
+/** Thinnest wall to assume where the design's own cannot be used, mm: three lines of a usual nozzle. */
 const USUAL_LEAST_WALL = 1.2;
 
 export interface Preflight {
   /** As it lies on the bed; undefined while a number that it needs is missing. */
   readonly outline: Outline | undefined;
-  /** Thinnest wall that the printer closes, mm. */
+  /** Thinnest wall that the printer can close, mm. */
   readonly leastWall: number;
   /** Why it cannot be made, each reason an error at its place; empty where it can. */
   readonly refused: readonly Finding[];
 }
 
-/** What is asked of a design before a solid is made of it. */
+/** Requirements on a design before a solid is made from it. */
 export function preflight(resolution: Resolution): Preflight {
   const { draft } = resolution;
   const outline = outlineOf(resolution, "laid");

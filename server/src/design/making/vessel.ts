@@ -7,7 +7,7 @@ import type { VesselHoleOutline, VesselOutline } from "../outline/outline.js";
 import { reliefOf } from "../outline/relief.js";
 import type { Refusals } from "./refusals.js";
 
-/** A ramp needs so much wall above the labium's edge, mm. Common practice, no source. */
+/** A ramp needs this much wall above the labium's edge, mm. Common practice, no source. */
 const LEAST_RAMP = 0.3;
 /** How far the pad round the window reaches down beside the pole, in half its width. */
 const PAD_REACH = 1;

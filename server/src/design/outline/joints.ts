@@ -1,4 +1,4 @@
-/** Where a tube is parted, what holds it together there, and the parts. */
+/** Where a tube is split, what holds it together there, and the parts. */
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
 import { jointsOf } from "../../instrument/making/joints.js";
 import { fitOf, leastWallOf } from "../../instrument/making/makerLimits.js";

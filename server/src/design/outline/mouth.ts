@@ -93,7 +93,7 @@ export function windwayOf(window: WindowOutline, floor: number, most: number, si
   const length = sizes.or(["mouth", "windway", "length"], USUAL.windwayLength, t("A windway of"));
   const width = sizes.or(["mouth", "windway", "width"], window.width);
   const usualExit = Math.min(USUAL.windwayExit, Math.max(most, 0));
-  // In a thin wall there is no room for one: nothing is taken.
+  // In a thin wall there is no room for one: nothing is assumed.
   const taken = usualExit > 0 ? t("A windway whose exit is as high as") : undefined;
   const exitHeight = sizes.or(["mouth", "windway", "height"], usualExit, taken);
   const usualEntry = Math.max(exitHeight, Math.min(exitHeight * USUAL.windwayEntryShare, most));

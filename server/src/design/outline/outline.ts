@@ -18,11 +18,11 @@ export interface Outline {
   readonly family: Family | undefined;
   readonly name: string | undefined;
   readonly body: TubeOutline | PipesOutline | VesselOutline;
-  /** What was taken that the design does not say, in the maker's words; nothing that sounds is among it. */
+  /** What was assumed where the design is silent, in the maker's words; nothing that sounds is among it. */
   readonly assumed: readonly string[];
 }
 
-/** Where in the design a dimension stands, so that a view can lead to it and a finding point at it. */
+/** Where in the design a dimension is written, so that a view can lead to it and a finding point at it. */
 interface Placed {
   readonly path: Path;
 }

@@ -9,7 +9,7 @@ import type { PipeOutline, PipesOutline } from "./outline.js";
 import type { Sizes } from "./sizes.js";
 
 export function pipesOutline(draft: Draft, sizes: Sizes): PipesOutline | undefined {
-  // The usual wall is so many millimetres, whatever the print scale: it then grows with everything else.
+  // The usual wall is in millimetres, whatever the print scale: it then grows with everything else.
   const usual = DEFAULTS.pipeWall * (sizes.unit / sizes.millimetres);
   const wall = own(draft.data, "wall") === undefined ? usual : sizes.mm(draft.wall);
   const stopperLength = sizes.or(["solid", "stopperLength"], USUAL.pipeStopperLength, t("Stoppers of"));

@@ -10,7 +10,7 @@ export const STEEPEST_RELIEF = 60;
 /** mm by which the relief ends inside the cavity, and the steps in which that place is looked for. */
 const CLEAR = 0.3;
 const STEP = 0.05;
-/** mm: a labium is never undercut so deep. */
+/** mm: a labium is never undercut this deep. */
 const DEEPEST = 100;
 
 /**

@@ -35,14 +35,14 @@ export class Sizes {
     return this.mm(this.draft.numbers.at(path));
   }
 
-  /** The same, or what is usual where nothing usable is written; `what` says it among the assumptions. */
+  /** The same, or the usual value where nothing usable is written; `what` names it among the assumptions. */
   or(path: Path, usual: number, what?: string): number {
     const written = this.at(...path);
     if (written === undefined && what !== undefined) this.say(`${what} ${inWords(usual)}`);
     return written ?? usual;
   }
 
-  /** A number that is no length, such as an angle. */
+  /** A number that is not a length, such as an angle. */
   plain(path: Path, usual: number): number {
     return this.draft.numbers.at(path) ?? usual;
   }

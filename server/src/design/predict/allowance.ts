@@ -1,10 +1,10 @@
-/** What may be worked out for the findings of a file, so that they are there in some two seconds whatever the file asks for. */
+/** How much may be worked out for the findings of a file, so that they appear within some two seconds whatever the file holds. */
 
 /** Microseconds as counted in `acoustics/work.ts`. */
 export interface Allowance {
   /** For what fingerings sound. */
   readonly prediction: number;
-  /** For the remedies told in findings. */
+  /** For the remedies in findings. */
   readonly remedies: number;
 }
 

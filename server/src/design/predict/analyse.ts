@@ -19,7 +19,7 @@ export interface AnalyseOptions {
   readonly shouldStop?: () => boolean;
   /** Soundings of earlier analyses, taken where they apply and kept for the next. */
   readonly known?: KnownSoundings;
-  /** How much may be done; as much as is needed where it is not said. */
+  /** How much may be done; as much as is needed where left out. */
   readonly allowance?: Allowance;
 }
 

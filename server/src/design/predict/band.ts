@@ -1,5 +1,5 @@
 /**
- * How sure a prediction is, in cents: what the mouth, the shape of a cavity of which only the volume is known, the air, the print and a second resonance can each do to it, and which of them most. Every
+ * How sure a prediction is, in cents: how much the mouth, the shape of a cavity of which only the volume is known, the air, the print and a second resonance can each change it, and which of them most. Every
  * source moves all notes at once in its own proportions (a wider window sharpens high notes more); its mean over the notes moves
  * the instrument as a whole, the rest the notes against each other. Sources are independent: their squares add up.
  */
@@ -35,7 +35,7 @@ export interface Reach {
   readonly above: number;
 }
 
-/** All in cents, to be read with ± where no sides are told. */
+/** All in cents, to be read with ± where no sides are given. */
 export interface Band {
   /** Of the wider side. */
   readonly cents: number;
@@ -72,7 +72,7 @@ const PIPES_SPREAD = 20;
 const VESSEL_SPREAD = 40;
 /** A measured mouth, played again on another day: a listener's just noticeable difference. Common practice, no source. */
 const CALIBRATED_SPREAD = 5;
-/** The breath bends a vessel twice as far as a duct flute, and so it does on another day. Our own reckoning, no source. */
+/** The breath bends a vessel twice as far as a duct flute, on another day too. Our own estimate, no source. */
 const CALIBRATED_VESSEL_SPREAD = 2 * CALIBRATED_SPREAD;
 
 /** Of the bodies whose spread does not go by their mouth. */
@@ -88,7 +88,7 @@ const OWN_SPREADS: Readonly<
 const TEMPERATURE_SPREAD = { stated: 1, unstated: 2 } as const;
 /** Percent of relative humidity: breath is damp; a room may be anything. Common practice, no source. */
 const HUMIDITY_SPREAD = { damp: 10, room: 25 } as const;
-/** From here on the design reckons with damp air, and with breath. Shares. */
+/** From here on the design assumes damp air, and breath. Shares. */
 const DAMP = 0.9;
 const BREATH = 0.01;
 /** Percent by volume: exhaled air has up to 4, half of which is left in a tube (acoustics of breath: 2.5 to 4 are published). */
@@ -142,7 +142,7 @@ function* workedOut(resolution: Resolution, analysis: Analysis): Steps<readonly 
     const reach = reachOf(sources, (source) => source.cents[i] ?? 0);
     const cents = Math.max(reach.below, reach.above);
     const against = Math.hypot(...sources.map((source) => (source.cents[i] ?? 0) - source.mean));
-    // Of numbers at the edge of what can be calculated nothing is told.
+    // No band for numbers at the edge of what can be calculated.
     if (![cents, against, together].every(Number.isFinite)) return undefined;
     return { cents, reach, mostly: largest(sources, i), together, togetherReach, against };
   });
@@ -246,7 +246,7 @@ function isAlong([part, ...rest]: Path): boolean {
   return ALONG.has(name) || (name === "length" && (part === "pipes" || part === "vessel"));
 }
 
-/** Lengths of the mouth that no printer makes: they belong to the mouth's own spread, or sound nothing. */
+/** Lengths of the mouth that no printer makes: they belong to the mouth's own spread, or do not sound. */
 const NOT_PRINTED: ReadonlySet<string> = new Set(["correction", "extra", "windway", "lips", "chamber", "block"]);
 
 function isPrinted({ path: [part, name], quantity }: ResolvedNumber): boolean {

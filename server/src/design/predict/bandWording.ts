@@ -25,7 +25,7 @@ export function reachInWords({ below, above }: Reach): string {
   return spread(below) === spread(above) ? `±${spread(above)}` : t`−${spread(below)} to +${spread(above)}`;
 }
 
-/** What is to be said of all notes at once: the widest of the bands and its parts. Undefined where nothing is predicted. */
+/** The band for all notes at once: the widest of them and its parts. Undefined where nothing is predicted. */
 export function bandSummary(bands: readonly (Band | undefined)[]): string | undefined {
   const known = bands.filter((band) => band !== undefined);
   const widest = [...known].sort((a, b) => b.cents - a.cents)[0];
@@ -39,7 +39,7 @@ export function bandSummary(bands: readonly (Band | undefined)[]): string | unde
   return t`Good to ${range} cents${mostly}: all notes together ${reachInWords(widest.togetherReach)}, one against the others up to ±${spread(against)}.`;
 }
 
-/** Whole cents: a band knows no tenths. */
+/** Whole cents: a band has no tenths. */
 function spread(cents: number): string {
   return cents.toFixed(0);
 }

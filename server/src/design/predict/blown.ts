@@ -1,4 +1,4 @@
-/** One fingering, ready to be blown, and what of the breath in the mouth reaches the jet. */
+/** One fingering, ready to be blown, and how much of the breath in the mouth reaches the jet. */
 import type { AirState } from "../../acoustics/airState.js";
 import { zeroBetween } from "../../acoustics/bracket.js";
 import { type Jet, jetSpeed, type Resonance } from "../../acoustics/jet/jet.js";
@@ -16,7 +16,7 @@ export function inMouth({ blowing: { windway }, jet }: Blown, pressure: number, 
   return pressure + (windway ? frictionIn(windway, jetSpeed(jet, pressure), air) : 0);
 }
 
-/** What a breath in the mouth, Pa, leaves the jet. */
+/** Pressure at the jet for a breath in the mouth, Pa. */
 export function pastWindway(blown: Blown, breath: number, air: AirState): number {
   const excess = (pressure: number) => inMouth(blown, pressure, air) - breath;
   const most = excess(breath);

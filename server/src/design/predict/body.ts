@@ -85,7 +85,7 @@ export function scaledBody(body: Body, factor: number): Body {
   });
 }
 
-/** Every hole that a printer closes in on so much smaller, on its diameter, m: tone holes and a mouth that is one. */
+/** The body with every printed hole smaller by this much, m on the diameter: tone holes, and a mouth that is one. */
 export function undersizedBody(body: Body, metres: number): Body {
   const half = metres / 2;
   const mouthOf = <M extends Mouth>(mouth: M): M =>

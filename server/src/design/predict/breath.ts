@@ -31,13 +31,13 @@ export const JUMP_FACTOR = 2;
 const ORDINARY_RATIO = 9;
 /** Ordinary breath goes with this power of the frequency where the design does not say. Common practice of voicing, no source. */
 const EXPONENT = 1.5;
-/** Beyond so many times the ordinary breath the model says nothing of a jump. */
+/** Beyond this many times the ordinary breath the model says nothing about a jump. */
 const FARTHEST = 5;
-/** Least breath over the ordinary, against the median of the register: beyond this a note wants more than its neighbours. */
+/** Least breath over the ordinary, relative to the median of the register: beyond this a note needs more than its neighbours. */
 const HEAVY = 1.15;
-/** So many notes make a median. */
+/** At least this many notes make a median. */
 const FEWEST = 3;
-/** Half the change of breath over which a slope is taken, and that it is told for. */
+/** Half the change of breath over which a slope is taken, and for which it is given. */
 const STEP = 0.05;
 const TENTH = Math.log(1.1);
 
@@ -54,7 +54,7 @@ export interface NoteBreath {
   readonly inTuneAt: number | undefined;
   /** At ordinary breath, m³/s. */
   readonly air: number;
-  /** Whether it wants more breath than the other notes of its register. */
+  /** Whether it needs more breath than the other notes of its register. */
   readonly isHeavy: boolean;
 }
 
@@ -151,7 +151,7 @@ function ordinaryLaw({ instrument: { breath }, air }: Analysis, lowest: Blown): 
     (own.frequency / frequency) ** (breath.exponent ?? EXPONENT);
 }
 
-/** Where the blown note lies from its target, cents; by lips nobody knows. */
+/** How far the blown note lies from its target, cents; unknown with lips. */
 function tuningOf({ blowing, jet, own }: Blown, cents: number | undefined, pressure: number): number | undefined {
   const tone = blowing.lips ? undefined : toneAt(jet, own, pressure);
   return tone && cents !== undefined ? tone.cents + cents : undefined;

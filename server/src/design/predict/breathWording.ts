@@ -24,7 +24,7 @@ function around(pressure: number, factor: number): string {
   return t`${rounded(pressure / factor)} to ${rounded(pressure * factor)} Pa`;
 }
 
-/** What holds of all its numbers: `Estimated by a model of the jet: …`. */
+/** What holds for all its numbers: `Estimated by a model of the jet: …`. */
 export function breathCaveat({ lips, assumed, isNoJet, rise }: Breath): string {
   const sizes = assumed.length === 0 ? "" : taken(assumed.join(", "), isNoJet);
   const still = lips ? t(" With still lips: a player moves them from note to note.") : "";

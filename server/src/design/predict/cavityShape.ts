@@ -1,4 +1,4 @@
-/** How far a vessel's notes may lie off because its cavity is not the shape it is reckoned as. */
+/** How far off a vessel's notes may be because its cavity does not have the assumed shape. */
 
 import type { AirState } from "../../acoustics/airState.js";
 import type { Steps } from "../../acoustics/steps.js";
@@ -15,8 +15,8 @@ const LONGEST = 3;
 const BOX = 10;
 
 /**
- * Of a lone volume, how each note would sound on a long body blown at its end, beside the sphere: shorter bodies lie between. To be taken
- * either way, step by step. Undefined of notes without prediction, and where the shape is known.
+ * For a lone volume, how each note would sound on a long body blown at its end, relative to the sphere: shorter bodies lie between. To be applied
+ * both ways, step by step. Undefined of notes without prediction, and where the shape is known.
  */
 export function* otherShapeSteps(
   body: Body,

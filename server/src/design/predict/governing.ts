@@ -5,7 +5,7 @@ import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
 import type { Analysis, FingeringPrediction } from "./analysis.js";
 
-/** More covered than this, a hole is a vent rather than the end of the sounding column. */
+/** A hole that is more covered than this is a vent rather than the end of the sounding column. */
 const VENT_COVER = 0.5;
 
 /**

@@ -1,6 +1,6 @@
 /**
- * Soundings of earlier analyses, so that an edit of one fingering or one pipe leaves the others alone; and the last scan's grid, so that
- * an edit of a hole leaves what frequencies make of all others.
+ * Soundings of earlier analyses, so that an edit of one fingering or one pipe does not recompute the others; and the last scan's grid, so that an
+ * edit of a hole does not recompute everything else at its frequencies.
  */
 
 import type { AirState } from "../../acoustics/airState.js";
@@ -19,7 +19,7 @@ const MOST_BODIES = 64;
 
 /** Of each body, what it was last asked for. */
 export class KnownSoundings {
-  /** By all that the physics is given but the fingering. Oldest first. */
+  /** Keyed by everything that the physics is given except the fingering. Oldest first. */
   private readonly bodies = new Map<string, Remembered>();
   readonly grid = new Grid();
 
@@ -60,7 +60,7 @@ export class KnownSoundings {
 
 const fingeringKey = ({ covers, register }: Query): string => `${covers.join()} ${register}`;
 
-/** The key of what sounds a fingering: made once for an instrument of one body, once a pipe for a pan pipe. */
+/** The key of what sounds a fingering: made once for an instrument of one body, once per pipe for a pan pipe. */
 function bodyKeys(body: Body, air: AirState): (index: number) => string {
   const whole = JSON.stringify([roundShape(body) ?? sharedColumn(body), air]);
   return bodyTraits(body).notesApart ? (index) => JSON.stringify([columnFor(body, index), air]) : () => whole;

@@ -1,4 +1,4 @@
-/** The jet of a duct flute as one note, measured at two breaths, shows it. */
+/** The jet of a duct flute as found from one note measured at two breaths. */
 import { jetOf } from "../../acoustics/jet/jet.js";
 import { contractionBy } from "../../acoustics/jet/measuredSlope.js";
 import type { MeasuredNote } from "../../instrument/model.js";
@@ -6,7 +6,7 @@ import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "./analysis.js";
 import { type Blown, pastWindway } from "./blown.js";
 
-/** Breaths nearer to each other than this say nothing of a slope. */
+/** Breaths closer to each other than this give no slope. */
 const LEAST_RATIO = 1.2;
 
 export interface MeasuredRise {

@@ -29,7 +29,7 @@ export function mouthOf(body: Body): Mouth | undefined {
   return roundShape(body)?.mouth ?? columnsOf(body)[0]?.mouth;
 }
 
-/** The body with the length of its mouth, or of all its mouths, made another by `change`, m. */
+/** The body with the length of its mouth, or of all its mouths, changed by `change`, m. */
 export function withMouthLengths(body: Body, change: (length: number) => number): Body {
   return mapBody(body, {
     column: (column) => withMouthLength(column, change(mouthLength(column.mouth))),

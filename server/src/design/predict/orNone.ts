@@ -1,6 +1,6 @@
 import type { Steps } from "../../acoustics/steps.js";
 
-/** What `work` gives; undefined where the physics refuses the numbers it came to: dimensions that make no instrument. */
+/** The result of `work`; undefined where the physics refuses its numbers: dimensions that make no instrument. */
 export function orNone<T>(work: () => T): T | undefined {
   try {
     return work();

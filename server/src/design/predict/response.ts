@@ -7,7 +7,7 @@ import { centsAbove } from "../../music/cents.js";
 import type { Analysis } from "./analysis.js";
 import { orNoneSteps } from "./orNone.js";
 
-/** What one fingering answers like. */
+/** The response of one fingering. */
 export interface NoteResponse {
   /**
    * How far the resistance left at the resonance lies below the bore's own impedance, dB: the depth of the minimum that the jet
@@ -46,7 +46,7 @@ export function responseOf(analysis: Analysis, index: number): NoteResponse | un
   const covers = fingering?.covers;
   if (covers === undefined || resonance === undefined) return undefined;
   const column = columnFor(analysis.instrument.body, index);
-  // In a vessel no row of open holes holds anything in.
+  // In a vessel no row of open holes reflects sound.
   return {
     ...strengthOf(resonance),
     cutOffs: column === undefined ? [] : cutOffFrequencies(column, analysis.air, covers),
@@ -59,7 +59,7 @@ export function strengthOf({ resistance, quality }: Pick<Sounding, "resistance" 
 
 /** Of an impedance. */
 const DECIBELS = 20;
-/** A resonance without any loss would be endlessly strong. */
+/** A resonance without any loss would be infinitely strong. */
 const LEAST_RESISTANCE = 1e-6;
 
 /**

@@ -13,7 +13,7 @@ export interface Rival {
   readonly frequency: number;
   /** Above what is predicted; negative is below. */
   readonly cents: number;
-  /** It would be the one that is predicted, were it of the same register for certain. */
+  /** It would be the predicted one if it certainly belonged to the same register. */
   readonly isStronger: boolean;
 }
 

@@ -19,7 +19,7 @@ function scaledHole(hole: ToneHole, factor: number): ToneHole {
   return Object.fromEntries(entries) as ToneHole;
 }
 
-/** A share that a lip covers is no length. */
+/** A share that a lip covers is not a length. */
 function scaledMouth(mouth: Mouth, factor: number): Mouth {
   const entries = Object.entries(mouth).map(([name, value]) => [
     name,

@@ -44,7 +44,7 @@ const LEAST_PARAMETER = 1e-3;
 export interface SensitivityOptions {
   /**
    * What a change of a number carries along: with `edit` (the default) all that refers to it or is left out because of it, as
-   * when the maker changes the text; with `part` nothing, as when one dimension of a print comes out otherwise than drawn.
+   * when the maker changes the text; with `part` nothing, as when one dimension of a print comes out different from the drawing.
    */
   readonly of?: "edit" | "part";
   /** Only these numbers; all there are if left out. */

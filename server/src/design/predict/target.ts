@@ -1,4 +1,4 @@
-/** What a fingering is to sound as drawn. */
+/** What a fingering should sound as drawn. */
 import type { Fingering, Instrument } from "../../instrument/model.js";
 import { ratioOfCents } from "../../music/cents.js";
 import { frequencyOf } from "../../music/tuning.js";

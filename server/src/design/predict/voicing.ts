@@ -9,11 +9,11 @@ import { t } from "../../words/translation.js";
 
 export interface Blowing {
   readonly voicing: Voicing;
-  /** What friction takes breath in; absent where lips make the jet. */
+  /** The channel where friction takes breath; absent where lips make the jet. */
   readonly windway?: Windway;
   /** Whether lips make the jet: then its sizes change from note to note, and are taken as still. */
   readonly lips: boolean;
-  /** What was taken for what the design does not say: `windway 1.2 mm high`. */
+  /** What was assumed where the design is silent: `windway 1.2 mm high`. */
   readonly assumed: readonly string[];
   /** Whether some of it stands for stated sizes that make no jet. */
   readonly isNoJet: boolean;
@@ -21,7 +21,7 @@ export interface Blowing {
 
 const MM = 1e-3;
 
-/** Cut-ups over the jet's height beyond which none reaches the edge as a jet; flutes have 3 to 8, organ pipes to 25. Common practice, no source. */
+/** Cut-ups over the jet's height beyond which no jet reaches the edge; flutes have 3 to 8, organ pipes to 25. Common practice, no source. */
 const JETS = { least: 2, most: 30 } as const;
 
 /** Whether a height, m, is stated and makes a jet over its way to the edge. */

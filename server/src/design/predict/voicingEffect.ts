@@ -1,4 +1,4 @@
-/** What windway and cut-up do to the breath of the lowest note. */
+/** The effect of windway and cut-up on the breath of the lowest note. */
 import type { Column } from "../../acoustics/column.js";
 import type { Steps } from "../../acoustics/steps.js";
 import { sharedColumn } from "../../instrument/body.js";

@@ -1,4 +1,4 @@
-/** The best dimensions found from several starts: evened out, and drawn in steps within every limit. */
+/** The best dimensions found from several starts: with the worst note improved, and drawn in steps within every limit. */
 import type { Column } from "../../acoustics/column.js";
 import { t } from "../../words/translation.js";
 import type { Limit } from "../constraints/limit.js";
@@ -13,9 +13,9 @@ import { roundTogether } from "./rounding.js";
 import type { Start } from "./starts.js";
 import type { Tuner } from "./tuner.js";
 
-/** Above this a second round brings the worst note nearer; rounding may add half a cent. Cents. */
+/** Above this a second pass brings the worst note closer; rounding may add half a cent. Cents. */
 const WORTH_MINIMAX = 1.2;
-/** Below this nothing is worth a note's being nearer, cents squared. */
+/** Below this a closer note is not worth anything more, cents squared. */
 const COMFORTABLE = 1;
 /** Trial steps from each start: enough in every case tried. */
 export const MOST_STEPS = 12;
@@ -65,7 +65,7 @@ export function solved(task: Task, solve: Solve, known?: number): Solution | und
   const followed = solvedIn(task, task.problem, solve, known);
   if (followed === undefined || (followed.confirmed && !followed.isLost) || task.problem.isSpent()) return followed;
   const { problem } = task;
-  // The way there was followed; where another register came up at its end, all of it is asked anew.
+  // Registers were followed on the way; where another one came up at its end, everything is scanned again.
   if (!followed.confirmed) return solvedIn(task, { ...problem, everyStepScanned: true }, solve, known);
   // Where the drawing alone sounds another resonance, it goes on from there with that one; not for a prospect, nor where another way is known.
   if (known !== undefined || task.most !== undefined) return followed;
@@ -81,7 +81,7 @@ function solvedIn(task: Task, asked: FitProblem, solve: Solve, known = Number.PO
   if (first === undefined || first.cost > (1 - SAME) * known) return undefined;
   const { cost } = first;
   let plain = first;
-  // How wide the bore is at a hole is reckoned from where the hole lay among the stations: anew where it has moved.
+  // The bore's width at a hole is taken from where the hole lay among the stations: again where it has moved.
   for (let round = 0; round < BORE_ROUNDS; round++) {
     limits = task.limitsAt(plain.x);
     problem = { ...problem, limits: limits.map((limit) => withRoom(limit, task.steps)) };
@@ -94,7 +94,7 @@ function solvedIn(task: Task, asked: FitProblem, solve: Solve, known = Number.PO
 
 /** Fits within this share of each other's cost have found the same place. */
 const SAME = 0.03;
-/** Rounds for the limits that hang on the bore; one nearly always settles it. */
+/** Passes for the limits that depend on the bore; one is nearly always enough. */
 const BORE_ROUNDS = 3;
 
 function drawnFrom(
@@ -121,7 +121,7 @@ function drawnFrom(
   }
   if (best === undefined) throw new RangeError("the drawn dimensions lose a note");
   if (best.confirmed) return best;
-  // What the drawing alone has lost, no other way to the same place would keep.
+  // What only the drawing has lost, no other way to the same place would keep.
   const undrawn = tuner.scanned(plain.x)?.cents;
   return { ...best, confirmed: undrawn !== undefined && isSameNotes(undrawn, plain.cents) };
 }
@@ -146,7 +146,7 @@ function roundedWithin(
   throw new Infeasible(t("no dimensions as drawn keep all limits"));
 }
 
-/** Farther off than this, the worst note is not brought nearer at the others' cost. Cents. */
+/** A worst note farther off than this is not improved at the others' cost. Cents. */
 export const WORTH_EVENING = 25;
 
 /** Drawing moves a note by a few cents; registers, and resonances beside them, lie farther apart. */
@@ -192,7 +192,7 @@ type Solve = (problem: FitProblem, known?: number) => Fit | undefined;
 
 interface Way {
   readonly solve: Solve;
-  /** Only gone where none before has led anywhere. */
+  /** Only tried where none before has led anywhere. */
   readonly isOnlyForWant?: boolean;
 }
 

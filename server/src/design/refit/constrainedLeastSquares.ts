@@ -16,10 +16,10 @@ export interface LeastSquaresProblem {
   readonly evaluate: (
     x: readonly number[],
   ) => { readonly residuals: readonly number[]; readonly jacobian: () => readonly (readonly number[])[] } | undefined;
-  /** What an unknown would like to be, and the residual one unit away from it costs. */
+  /** Preferred value of an unknown, and the residual that one unit away from it costs. */
   readonly prior: readonly { readonly value: number; readonly weight: number }[];
   readonly inequalities: readonly Inequality[];
-  /** Asked before each trial step: whether the point reached must do. */
+  /** Asked before each trial step: whether to stop with the point reached. */
   readonly isSpent?: () => boolean;
   /** Trial steps at most; default 60. */
   readonly mostSteps?: number;
@@ -42,7 +42,7 @@ const FIRST_DAMPING = 1e-3;
 const STRONGER = 4;
 const LEAST_DAMPING = 1e-9;
 const MOST_DAMPING = 1e9;
-/** How far a step's gain may be from what its slopes foretold, as a share, so that they serve once more. */
+/** How far a step's gain may be from what its slopes predicted, as a share, for them to be used once more. */
 const NEARLY_FORETOLD = 0.1;
 /** Largest residual, cents of a refit, below which they may: farther from the end a wrong turn costs more than slopes do. */
 const NEAR_THE_END = 15;
@@ -86,7 +86,7 @@ export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSqua
   return { x, residuals: here.residuals, cost, multipliers: multipliers ?? problem.inequalities.map(() => 0) };
 }
 
-/** Slopes that would have told what the last step did, and change no more (C. G. Broyden, Math. Comp. 19 (1965) 577, from memory). */
+/** Slopes corrected to reproduce the last step, and changed no further (C. G. Broyden, Math. Comp. 19 (1965) 577, from memory). */
 function secant(
   slopes: readonly (readonly number[])[],
   from: readonly number[],
@@ -104,7 +104,7 @@ function secant(
 }
 
 /**
- * By how much the next step is damped, from the share of the gain expected that a step brought: less only where slopes told the truth
+ * By how much the next step is damped, from the share of the gain expected that a step brought: less only where slopes were right
  * (the rule of trust regions; Moré, in Watson (ed.), Numerical Analysis, Springer 1978, from memory).
  */
 function bolder(share: number): number {
@@ -113,7 +113,7 @@ function bolder(share: number): number {
 }
 
 /**
- * The cost to be expected one step from `x`, going by slopes alone: tells what an inequality more or less comes to without a
+ * The cost expected one step from `x`, by slopes alone: the effect of one inequality more or less, without a
  * solution. @throws Infeasible
  */
 export function expectedCost(
@@ -134,7 +134,7 @@ function costOf(
   return prior.reduce((sum, { value, weight }, i) => sum + (weight * ((x[i] ?? 0) - value)) ** 2, missed);
 }
 
-/** The point inside the inequalities that is nearest to the start, distances weighed alike. */
+/** The point inside the inequalities that is nearest to the start, all distances with equal weight. */
 function nearestFeasible({ start, inequalities }: LeastSquaresProblem): number[] {
   const n = start.length;
   const identity = Array.from({ length: n }, (_, i) => Array.from({ length: n }, (_, j) => (i === j ? 1 : 0)));

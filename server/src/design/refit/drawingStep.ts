@@ -6,7 +6,7 @@ export interface DrawingStep {
   readonly choices?: readonly number[];
 }
 
-/** The steps of the drawing on both sides of a value, the nearer first; of the end of the choices twice the same. */
+/** The steps of the drawing on both sides of a value, the nearer first; at the end of the choices, the same one twice. */
 export function neighbours(value: number, drawing: DrawingStep): readonly [number, number] {
   const { step, offset, choices } = drawing;
   if (choices !== undefined) {

@@ -13,16 +13,16 @@ export interface FitProblem {
   readonly tuner: Tuner;
   readonly unknowns: readonly Unknown[];
   readonly limits: readonly Limit[];
-  /** What a maker would rather have, given up where the notes need more. */
+  /** What a maker prefers, given up where the notes need more. */
   readonly comfort: readonly Comfort[];
-  /** Worst note, cents, that need not come nearer at the cost of comfort. */
+  /** Worst note, cents, that need not be improved at the cost of comfort. */
   readonly enough: number;
   /**
    * Registers are counted from the bottom at each step. Else notes are followed, at a tenth of the cost, and what lies at the end
    * is to be `confirmed`.
    */
   readonly everyStepScanned?: boolean;
-  /** Whether more work would be too much: then what is found must do. */
+  /** Whether more work would be too much: then what is found is taken. */
   readonly isSpent: () => boolean;
   /** Trial steps at most from each start. */
   readonly mostSteps: number;
@@ -33,16 +33,16 @@ export interface Fit {
   readonly x: readonly number[];
   /** Deviations of the fingerings that count, cents. */
   readonly cents: readonly number[];
-  /** Sum of squares, of wishes too, cents squared. */
+  /** Sum of squares, preferences included, cents squared. */
   readonly cost: number;
-  /** What of it is for want of comfort. */
+  /** Its part for missing comfort. */
   readonly discomfort: number;
   readonly multipliers: readonly number[];
 }
 
 type Prior = readonly { readonly value: number; readonly weight: number }[];
 /**
- * What a millimetre of change costs beside cents missed: small, so that tuning wins, yet enough that what need not move stays.
+ * What a millimetre of change costs relative to cents: small, so that tuning wins, yet enough that what need not move stays.
  * Our own choice; places cost less than sizes, as a maker would have it.
  */
 export const STIFFNESS: Record<Unknown["kind"], number> = {
@@ -55,7 +55,7 @@ export const STIFFNESS: Record<Unknown["kind"], number> = {
 };
 /** How much more the prior weighs at first, so that small needs make small moves. */
 const FIRMNESS = [12, 2, 1] as const;
-/** Steps for each firmness: the first rounds only lead the way. */
+/** Steps for each firmness: the first passes only lead the way. */
 export const LEADING_STEPS = 7;
 const LEAST_FIRM = 1;
 /** The minimax step and the rounding that follow undo finer gains. */
@@ -64,7 +64,7 @@ const LEAST_GAIN = 0.02;
 const GOOD = 1.5;
 
 /**
- * A fit from one start with few steps: enough to see whether a better one is worth seeking. Errors as below.
+ * A fit from one start with few steps: enough to see whether a better one is worth looking for. Errors as below.
  * @param home where the dimensions would like to be
  */
 export function coarseFit(
@@ -102,7 +102,7 @@ function priorAt({ unknowns }: FitProblem, x: readonly number[], firmness: numbe
   return unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: firmness * STIFFNESS[kind] }));
 }
 
-/** How much more comfort weighs where no note is far: what is left is not worth a hole that nobody would drill. Our own choice. */
+/** How much more comfort weighs where no note is far: a small remaining deviation is not worth a hole that nobody would drill. Our own choice. */
 const DEAR = 3;
 
 /** The same fit with its largest deviation minimised (minimax), where that helps. @param good largest deviation that needs no further work, cents */
@@ -131,7 +131,7 @@ export function evened(
   return notes && { x, cents: notes.cents };
 }
 
-/** Undefined where the way led to where a note is lost, or the limits leave no way. */
+/** Undefined where a note was lost on the way, or the limits leave no way. */
 export function tried<T>(work: () => T): T | undefined {
   try {
     return work();

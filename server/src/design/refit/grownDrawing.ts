@@ -66,7 +66,7 @@ export function grownDrawing(
       ];
   const values = wanted.flatMap(([path, by]) => {
     const present = numberAt(document, path)?.value;
-    // A tube from stock is as wide as it is, in steps of no drawing.
+    // A tube from stock has its own width, whatever the drawing's steps.
     const grown = (present ?? 0) * by;
     const isBore = path[0] === "bore" && path.at(-1) === "diameter" && stockOf(draft, "bores") !== undefined;
     return present === undefined ? [] : [{ path, value: isBore ? hundredths(grown) : toDrawn(grown, instrument) }];

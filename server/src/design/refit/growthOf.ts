@@ -1,4 +1,4 @@
-/** What a design says of how much of the length's growth its bore, mouth and holes take in another key. */
+/** The share of the length's growth that a design lets its bore, mouth and holes take in another key. */
 import type { DesignDocument } from "../../document/designFile.js";
 
 /** The power of `refit.growth`, 0 … 1; 0 where nothing is said. */

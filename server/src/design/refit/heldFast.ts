@@ -1,4 +1,4 @@
-/** What a design, or who asked, holds fast: as what stands in the way, with where the notes would want it. */
+/** What a design, or the request, holds fixed, as an obstacle, with the value that the notes need. */
 import { t } from "../../words/translation.js";
 import type { Constraints } from "../constraints/constraints.js";
 import { nameOf } from "../constraints/forbidden.js";
@@ -18,10 +18,10 @@ export interface HeldFast {
   readonly with: (unknown: Unknown) => FitProblem;
 }
 
-/** Share of the squares' sum that is left where it is worth a word that something is held. */
+/** Share of the sum of squares left without it, below which what is held is worth naming. */
 const WORTH_SAYING = 0.5;
 
-/** For dimensions that are held fast and without which the notes would come out far better. @param found the fit without them */
+/** For dimensions that are held fixed although the notes would come out far better if they were free. @param found the fit without them */
 export function answersHeldFast(held: HeldFast, problem: FitProblem, found: Fit): readonly Answer[] {
   const promising = dimensionsHeld(held, problem)
     .flatMap((unknown) => expected(held, unknown, found))

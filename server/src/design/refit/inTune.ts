@@ -7,7 +7,7 @@ import { Infeasible } from "./quadraticProgram.js";
 
 /** Within this, every note counts as brought into tune; beyond, it is said what is in the way. Cents. */
 export const IN_TUNE = 2;
-/** What a maker would have nearer though the design asks for no more. Cents. */
+/** What a maker would want closer although the design asks for no more. Cents. */
 export const NEAR = 5;
 /** Drawn dimensions are tried two at a time where a note is farther off than this, cents. */
 export const GOOD_DRAWN = 1.5;
@@ -17,7 +17,7 @@ export function largest(cents: readonly number[]): number {
   return Math.max(0, ...cents.map(Math.abs));
 }
 
-/** What the solver found it cannot do, in the maker's words; anything else as it is. @param body what is solved: the bore, the cavity */
+/** What the solver cannot do, in the maker's words; anything else is passed on. @param body what is solved: the bore, the cavity */
 export function refusal(error: unknown, body: "bore" | "chamber"): unknown {
   if (error instanceof Infeasible)
     return new CannotRekey(
@@ -34,10 +34,10 @@ export function refusal(error: unknown, body: "bore" | "chamber"): unknown {
   return error;
 }
 
-/** A fit that leaves more cents than this will not come right by a finer one. */
+/** A fit that leaves more cents than this is not saved by a finer one. */
 export const HOPELESS = 6;
 
-/** What `prospect` says; hopeless where the solver finds no way. @throws what is no word of the solver's */
+/** What `prospect` says; hopeless where the solver finds no way. @throws what is not the solver's */
 export function unlessImpossible(prospect: () => Prospect): Prospect {
   try {
     return prospect();

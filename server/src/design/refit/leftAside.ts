@@ -14,11 +14,11 @@ import type { Asking, Written } from "./judgedRefit.js";
 import { isNoticeablyNearer } from "./neverWorse.js";
 import { refitUntilStill, type StillRefit } from "./refitUntilStill.js";
 
-/** Farther off than half a semitone a note is another one. Cents. */
+/** Beyond half a semitone a note is another one. Cents. */
 const ANOTHER_NOTE = 50;
 /** Where more of the notes than this share are far off, it is the whole that is, not a few of them. */
 const MOST_LEFT = 1 / 3;
-/** How many times as far off as the middle note one is that has pulled the others with it. */
+/** How many times as far off as the median a note must be to have pulled the others with it. */
 const STANDS_OUT = 3;
 /** Registers looked through for one that lies near. */
 const MOST_REGISTERS = 6;

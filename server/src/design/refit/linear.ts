@@ -1,6 +1,6 @@
 /** Residuals (cents, say) that follow unknowns by slopes `[residual][unknown]`. */
 
-/** What the residuals are at `to` where they are `residuals` at `from`. */
+/** The residuals at `to`, given `residuals` at `from`. */
 export function residualsAt(
   residuals: readonly number[],
   slopes: readonly (readonly number[])[],

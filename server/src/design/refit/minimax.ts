@@ -1,6 +1,6 @@
 /**
- * Evens deviations out: where the sum of squares is least, one note is left farther off than the rest; here the farthest is brought
- * nearest, in steps each a convex quadratic program with one unknown more, the bound t that no note may exceed (linearised
+ * Minimax: where the sum of squares is least, one note is left farther off than the rest; here the largest deviation is
+ * minimized, in steps each a convex quadratic program with one unknown more, the bound t that no note may exceed (linearised
  * minimax: K. Madsen, J. Inst. Maths Applics 16 (1975) 321, from memory; here with squares beside it, so that the notes within the bound
  * stay good too).
  */
@@ -22,12 +22,12 @@ interface Residuals {
   readonly slopes: readonly (readonly number[])[];
 }
 
-/** What all squares weigh together beside the bound's: enough to decide where the bound leaves a choice. */
+/** Weight of all squares together relative to the bound's: enough to decide where the bound leaves a choice. */
 const SHARE_OF_SQUARES = 0.05;
 const USUAL_MOST_ROUNDS = 4;
-/** A gain in the worst note that is not worth another round, cents. */
+/** A gain in the worst note that is not worth another iteration, cents. */
 const LEAST_GAIN = 0.03;
-/** Levenberg–Marquardt damping: slopes do not reach far. Stronger until a step brings the worst note nearer, then weaker. */
+/** Levenberg–Marquardt damping: slopes hold only nearby. Stronger until a step improves the worst note, then weaker. */
 const FIRST_DAMPING = 0.06;
 const STRONGER = 8;
 const WEAKER = 1 / 4;
@@ -37,7 +37,7 @@ const MOST_TRIALS = 4;
  * The point with the least worst note found, `x` at worst.
  * @param good worst deviation, cents, that is even enough
  * @param stiffness what a unit of each unknown's change costs, cents
- * @param beside what counts beside the notes, by its squares alone
+ * @param beside what counts besides the notes, by its squares alone
  * @param mostRounds so many steps at most
  */
 export function minimaxFit<N extends { readonly cents: readonly number[] }>(
@@ -84,7 +84,7 @@ function nextPoint<N extends { readonly cents: readonly number[] }>(
   return undefined;
 }
 
-/** The step that brings the worst note nearest, going by slopes; arguments as above. */
+/** The step that minimizes the largest deviation by the slopes; arguments as above. */
 export function minimaxStep(
   cents: readonly number[],
   slopes: readonly (readonly number[])[],

@@ -1,19 +1,19 @@
-/** Whether a refit is worth having: never worse than what was given, and where it is not in tune either, noticeably nearer. */
+/** Whether a refit is worth having: never worse than what was given, and where it is not in tune either, noticeably closer. */
 
 import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { deviationInWords } from "../wording.js";
 
-/** Nobody hears less, and messages show no less. Cents. */
+/** Nobody hears a smaller difference, and messages show none. Cents. */
 const SAME = 0.05;
-/** What is not in tune before and after is drawn anew only for a gain that can be heard: cents, or a share of the deviation. */
+/** A design that is out of tune before and after is redrawn only for a gain that can be heard: cents, or a share of the deviation. */
 const LEAST_GAIN = 0.5;
 const LEAST_SHARE = 0.05;
-/** Farther off than half a semitone it is another note, and a little nearer is no nearer. Cents; share. */
+/** Beyond half a semitone it is another note, and a little closer does not help. Cents; share. */
 const ANOTHER_NOTE = 50;
 const LEAST_SHARE_FAR_OFF = 1 / 3;
 
-/** What a refit tells of itself, as `Refit`. */
+/** What a refit reports about itself, as `Refit`. */
 interface Judged {
   readonly isInTune: boolean;
   readonly keptLimits: boolean;
@@ -55,15 +55,15 @@ export function isWorthHaving(
     ({ cents }, i) => cents === undefined && before.fingerings[i]?.cents !== undefined,
   );
   if (lost && keepsNotes) return false;
-  // What breaks a limit is mended at any price but one: another instrument of the wrong notes.
+  // A broken limit is mended at any price except losing the notes.
   if (!keptLimits) return now.worst <= ANOTHER_NOTE || isNoticeable(was, now);
-  // What is within the tolerance anyway is not brought nearer by holes that are worse to make and to hold.
+  // Notes within the tolerance anyway are not improved by holes that are worse to make and to hold.
   const gained = (before.summary?.count ?? 0) * (was.rms ** 2 - now.rms ** 2);
   if (was.worst <= before.tolerance && discomfort > gained) return false;
   return isInTune || isNoticeable(was, now);
 }
 
-/** Whether deviations that are not in tune are nearer by what is worth drawing anew. Cents. */
+/** Whether out-of-tune deviations improve by enough to redraw. Cents. */
 export function isNoticeablyNearer(before: readonly number[], after: readonly number[]): boolean {
   return isNoticeable(deviation(before), deviation(after));
 }

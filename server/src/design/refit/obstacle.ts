@@ -3,7 +3,7 @@
 export interface Obstacle {
   readonly message: string;
   readonly advice: string;
-  /** What the limit is, and what the tuning would have wanted: printed millimetres, or cents where notes contradict each other. */
+  /** What the limit is, and what the tuning needed: printed millimetres, or cents where notes contradict each other. */
   readonly limit: number;
   readonly needed: number;
   readonly unit: "mm" | "cents";

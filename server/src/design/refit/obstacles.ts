@@ -15,9 +15,9 @@ import { keeps } from "./quadraticStep.js";
 
 /** Obstacles worth naming. */
 export const MOST_OBSTACLES = 2;
-/** Of the limits that bind, solved without one after the other until so many give a sensible answer. */
+/** Binding limits are dropped one after the other until this many have given a sensible answer. */
 export const ENOUGH_ANSWERS = 3;
-/** Trial steps for seeing what a limit keeps from: enough in every case tried. */
+/** Trial steps to see what a limit prevents: enough in every case tried. */
 export const STEPS_BEYOND_A_LIMIT = 6;
 
 /** What stands in the way, and what the fit costs without it. */
@@ -27,7 +27,7 @@ export interface Answer {
 }
 
 /**
- * The binding limits without which the notes would come out best, each with what the tuning would then want.
+ * The binding limits without which the notes would come out best, each with the value that the tuning would then need.
  * @param others what else stands in the way
  */
 export function obstaclesOf(
@@ -85,7 +85,7 @@ function without(problem: FitProblem, limit: Limit): FitProblem {
   return { ...problem, limits: problem.limits.filter((other) => other !== limit) };
 }
 
-/** Whether a point is beyond a limit by what shows when sizes are told in tenths of a millimetre. */
+/** Whether a point exceeds a limit by an amount that shows in tenths of a millimetre. */
 function isPassed({ row, least }: Limit, x: readonly number[]): boolean {
   return !keeps({ row, least: least - SHOWN }, x);
 }
@@ -93,12 +93,12 @@ function isPassed({ row, least }: Limit, x: readonly number[]): boolean {
 /** Millimetres. */
 export const SHOWN = 0.1;
 
-/** A limit left alone may be passed to where there is no instrument: such a number would tell nobody anything. Millimetres. */
+/** Without a limit the solution may leave what is an instrument: such a number would help nobody. Millimetres. */
 function isSensible(needed: number, limit: number, leastTold = 0): boolean {
   return needed > leastTold && (limit < SMALL_LIMIT || needed > limit / 3);
 }
 
-/** Walls and the like may shrink to nothing and still be a number to tell, mm. */
+/** Walls and the like may shrink to nothing and still be worth reporting, mm. */
 const SMALL_LIMIT = 5;
 
 interface TogetherWords {

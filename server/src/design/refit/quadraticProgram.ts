@@ -1,7 +1,7 @@
 /**
  * Strictly convex quadratic programs by the dual active-set method: D. Goldfarb, A. Idnani, "A numerically stable dual method for
  * solving strictly convex quadratic programs", Mathematical Programming 27 (1983) 1–33. It begins at the minimum without
- * constraints and takes in one violated constraint after the other, so that it needs no feasible point to begin with. Written from
+ * constraints and adds one violated constraint after the other, so that it needs no feasible point to begin with. Written from
  * the paper's mathematics.
  */
 
@@ -102,7 +102,7 @@ function mostViolated({ set, constraints, x, implied }: Search): number | undefi
   let farthest = 0;
   constraints.forEach((constraint, i) => {
     const { slack, size } = slackOf(constraint, x);
-    // Not `slack < …`: what is no number is not kept either.
+    // Not `slack < …`: NaN is not kept either.
     if (slack >= -(constraint.tolerance + ROUNDING * size) || implied.has(i) || set.active.includes(i)) return;
     const far = -slack / constraint.length;
     if (worst !== undefined && !(far > farthest)) return;

@@ -46,11 +46,11 @@ export interface Refit {
   readonly moves: readonly Move[];
   /** Whether every note is in tune as drawn. */
   readonly isInTune: boolean;
-  /** What stands in the way of a better fit, worst first; empty where nothing does. Costs further fits. @param enough so many limits are tried @throws Cancelled */
+  /** What stands in the way of a better fit, worst first; empty where nothing does. Costs further fits. @param enough how many limits are tried @throws Cancelled */
   obstacles(enough?: number): readonly Obstacle[];
   /** Whether the design as it was given keeps all limits. */
   readonly keptLimits: boolean;
-  /** By how much less comfortable it is than what was given, cents squared; negative where it is more so. */
+  /** How much less comfortable it is than what was given, cents squared; negative where it is more so. */
   readonly discomfort?: number;
 }
 
@@ -65,13 +65,13 @@ export interface RefitTargets {
   readonly freedom: Freedom;
   /** Where holes alone may move: whether the notes count that no hole decides, so that holes are not moved at their cost. */
   readonly everyNote?: boolean;
-  /** How many times as long a taper will be whose widths have grown already: its slope is so much less. Default: 1. */
+  /** How many times as long a taper will be whose widths have grown already: its slope is that much less. Default: 1. */
   readonly stretch?: number;
   /** What was drawn before any refit: it is no discomfort, and its tapers are kept. Default: as it is. */
   readonly drawn?: Column;
   /** The design as another key's refit has left it: where a prospect's search starts, and needs few steps. */
   readonly like?: Analysis;
-  /** Whether more work would be too much: asked on the way, and then what is found must do. Never, where it is not given. */
+  /** Whether more work would be too much: asked on the way, and then what is found is taken. Never, where it is not given. */
   readonly isSpent?: () => boolean;
 }
 
@@ -90,12 +90,12 @@ export function refit(
   const { problem, tunable } = task;
   const present = problem.unknowns.map((unknown) => 1e3 * valueIn(unknown, task.column));
   const keptLimits = task.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
-  // What is right already stays to the letter: the same refit again changes nothing.
+  // What is right already stays unchanged to the letter: the same refit again changes nothing.
   const cents = presentCents(analysis, request.targets, tunable);
   if (keptLimits && largest(cents) <= IN_TUNE)
     return { edits: [], moves: [], isInTune: true, obstacles: () => [], keptLimits };
   try {
-    // What is far off and leads nowhere is left at once: the search is long, and its result would not be taken.
+    // A far-off start that leads nowhere is given up at once: the search is long, and its result would not be taken.
     if (keptLimits && request.factor === 1 && leadsNowhere(task, present, cents)) {
       const obstacles = (enough?: number) => obstaclesTo(best(task), task, analysis, enough);
       return { edits: [], moves: [], isInTune: false, obstacles, keptLimits };
@@ -238,7 +238,7 @@ function taskOf(
   };
 }
 
-/** Without the notes that no hole decides: holes would be torn about for what only the bore can do. */
+/** Without the notes that no hole decides: holes would be moved about for what only the bore can do. */
 function onlyHoles(
   { fingerings }: Analysis,
   targets: readonly (number | undefined)[],

@@ -13,7 +13,7 @@ import { drawnDecimals, drawnLength, toDrawn } from "../wording.js";
 import type { Obstacle } from "./obstacle.js";
 import type { Refit } from "./refit.js";
 
-/** A pipe is cut anew for no less, cents: half of what a tenth of a millimetre does to the shortest ones. */
+/** A pipe is not cut again for less, cents: half of what a tenth of a millimetre does to the shortest ones. */
 const LEAST_GAIN = 0.5;
 
 /** Every pipe whose note can be reached and whose new length the printer takes; a length that others refer to is written first. @throws Cancelled */

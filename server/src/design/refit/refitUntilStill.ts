@@ -7,7 +7,7 @@ import { type Asking, type JudgedRefit, judgedRefit, type Written } from "./judg
 import type { Move } from "./move.js";
 import type { Obstacle } from "./obstacle.js";
 
-/** Each is nearer than the one before by a share that can be heard; more than three were needed nowhere. */
+/** Each is closer than the one before by a share that can be heard; no case needed more than three. */
 const MOST_REFITS = 6;
 
 export interface StillRefit {

@@ -40,7 +40,7 @@ export function refitVessel(
     const checked = new VesselTuner(document, analysis, goal.targets, options);
     const present = [1, ...checked.radii];
     const keptLimits = checked.limits.every(({ row, least }) => keeps({ row, least: least - PINNED }, present));
-    // What is right already stays to the letter: the same refit again changes nothing.
+    // What is right already stays unchanged to the letter: the same refit again changes nothing.
     if (keptLimits && largest(presentCents(analysis, goal.targets, checked.tunable)) <= IN_TUNE)
       return { edits: [], moves: [], isInTune: true, obstacles: () => [], keptLimits };
     const { tuner: first, solved } = solvedOnGround(checked, goal);
@@ -48,7 +48,7 @@ export function refitVessel(
     // With its size held, the cavity stays as it is written.
     const cavity = goal.freedom === "all" ? bestCavity(document, first, solved.x) : undefined;
     if (cavity !== undefined) writer.writeAll(cavity.values, cavity.decimals);
-    // The holes are solved anew for the cavity as it is drawn, and their roundings chosen so that they cancel in the notes.
+    // The holes are solved again for the cavity as drawn, and their roundings chosen so that they cancel in the notes.
     const between = inBetween(file, document, cavity, first.holeSizes(solved.x));
     const instrument = between.resolution.instrument;
     const given = roundShape(analysis.instrument.body);
@@ -96,7 +96,7 @@ function solvedOnGround(checked: VesselTuner, { freedom, factor }: RefitTargets)
   return worst - largest(wider.residuals) > WORTH_LEAVING ? { tuner: beyond, solved: wider } : within;
 }
 
-/** The worst note comes nearer by so much, or the prediction's checked ground is not left. Cents. */
+/** The worst note must improve by this much for the checked range to be left. Cents. */
 const WORTH_LEAVING = 1;
 
 /** The cavity as it will be drawn with holes as solved: those of the old size may not find room in it. */
@@ -132,7 +132,7 @@ function solve(tuner: VesselTuner, factor: number | undefined, radii: readonly n
   if (factor === undefined) return fitFrom(tuner, factor, [1, ...radii]);
   let best = fitFrom(tuner, factor, [factor, ...radii], { mostSteps: LEADING_STEPS });
   const cents = tuner.at([factor, ...radii])?.cents;
-  // From where nothing leads much farther there is no need of another way: widths and size have one best place.
+  // Once nothing improves much, no other start is needed: widths and size have one optimum.
   const begun = cents?.reduce((sum, value) => sum + value * value, 0) ?? Number.POSITIVE_INFINITY;
   if (best.cost > STILL * begun) return fitFrom(tuner, factor, best.x);
   const sized = cents === undefined ? factor : factor * meanRatio(cents) ** (1 / SIZE_POWER);

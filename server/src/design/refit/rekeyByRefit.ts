@@ -56,7 +56,7 @@ export interface RefitRequest {
 }
 
 /**
- * What a refit's fits, and the search for the nearest key, may take before what is found must do; microseconds (`acoustics/work.ts`). An
+ * The work that a refit's fits, and the search for the nearest key, may take before what is found is taken; microseconds (`acoustics/work.ts`). An
  * instrument of eight holes takes a tenth.
  */
 const REFIT_WORK = 900_000;
@@ -94,7 +94,7 @@ export function rekeyByRefit({
   const sameKey = from.midi === to.midi;
   let isKeySearchSpent = () => false;
   const another = (like?: Analysis) => {
-    // What takes so long for one key takes far too long for many.
+    // What takes this long for one key takes far too long for many.
     if (sameKey) return undefined;
     isKeySearchSpent = isSpent() ? () => true : spentAfter(KEY_SEARCH_WORK);
     if (isKeySearchSpent()) return undefined;
@@ -106,7 +106,7 @@ export function rekeyByRefit({
     () => withoutTheImpossible(there, asking, refitUntilStill(there, asking)),
   );
   const { isTaken } = refitted;
-  // A bore that has grown for holes that could not follow is nothing to make: all stays but the key.
+  // A bore that has grown beyond holes that cannot follow is not worth making: everything stays except the key.
   const isGivenUp = !isTaken && grown.length > 0 && staysOut(before, refitted.after.analysis);
   const changes = isGivenUp ? new TextChanges(file.text) : grownChanges;
   const moves = isGivenUp ? [] : movesTogether(grown, refitted.moves);
@@ -116,12 +116,12 @@ export function rekeyByRefit({
     if (drawn !== undefined) changes.make(settingAside(drawn));
   }
   const { edits, text } = offered(file, document.index, changes.edits);
-  // What is written out to stay as it was does not sound as it did while it followed.
+  // A value written out to stay as it was does not sound as it did while it followed.
   const after =
     text === refitted.after.file.text
       ? refitted.after.analysis
       : reanalyse(file, text, document.index, settings, options);
-  // What stands in the way is sought and told where a note stays out of tolerance: another key for two cents more helps nobody.
+  // Obstacles are searched for and named where a note stays out of tolerance: another key for two cents more helps nobody.
   const isOut = staysOut(before, after);
   const isRefitCut = isSpent();
   const obstacles = isOut ? refitted.obstacles() : [];
@@ -168,7 +168,7 @@ function jointRemarks(document: DesignDocument, text: string, syntax: DesignFile
   return drawn === undefined ? [] : movedJoints(document, { file, document: drawn });
 }
 
-/** What `work` gives; where it refuses, with the nearest possible key. */
+/** The result of `work`; where it refuses, with the nearest possible key. */
 function offering<T>(another: () => Note | undefined, work: () => T): T {
   try {
     return work();
@@ -179,13 +179,13 @@ function offering<T>(another: () => Note | undefined, work: () => T): T {
   }
 }
 
-/** What is drawn before the first refit is no discomfort to any that follows. */
+/** What was drawn before the first refit counts as comfortable in all that follow. */
 function asDrawn(goal: RefitTargets, { analysis }: Written): RefitTargets {
   const drawn = sharedColumn(analysis.instrument.body);
   return drawn === undefined ? goal : { ...goal, drawn };
 }
 
-/** What a refit is asked: the design with another key's notes written, and what they want. */
+/** The task of a refit: the design with another key's notes written, and their targets. */
 interface Asked {
   /** The bore has grown already, where it is to. */
   readonly there: Written;
@@ -237,7 +237,7 @@ function isFar({ summary }: Analysis): boolean {
   return Math.abs(summary?.worstCents ?? 0) > NEAR;
 }
 
-/** Why a note that the design's tolerance lets pass is no nearer. */
+/** Why a note within the design's tolerance is no closer. */
 function noNearer({ summary, tolerance }: Analysis, [first]: readonly Obstacle[]): readonly string[] {
   if (first === undefined) return [];
   const worst = centsInWords(Math.abs(summary?.worstCents ?? 0));

@@ -1,5 +1,5 @@
 /**
- * Rounds dimensions one after another, those whose step the notes hear most first, and lets all that are not rounded yet make up for
+ * Rounds dimensions one after another, those whose step moves the notes most first, and lets all that are not rounded yet make up for
  * it: each time a convex quadratic program by the notes' slopes.
  */
 
@@ -10,16 +10,16 @@ import { minimaxStep } from "./minimax.js";
 import { type Inequality, Infeasible } from "./quadraticProgram.js";
 import { keeps, quadraticStep, SLACK } from "./quadraticStep.js";
 
-/** What a millimetre away from the start costs beside cents: slopes do not reach far. */
+/** What a millimetre away from the start costs relative to cents: slopes hold only nearby. */
 const STIFFNESS = 1;
 /** The same where what slopes led to was not there. */
 const STIFFER = 10;
-/** Where the notes hear less than this of a step, the nearer of the two is taken if it can be, cents. */
+/** Where a step moves the notes by less than this, the nearer of the two is taken if it can be, cents. */
 const HARDLY_HEARD = 0.2;
 /** What is made least of the deviations: the sum of their squares, or the worst; nearby, of what hardly moves but to be rounded. */
 export type Aim = "squares" | "worst" | "nearby";
 
-/** @returns undefined where one rounding after the other ends at a limit that none keeps */
+/** @returns undefined where rounding one by one ends at a limit that cannot be kept */
 export function roundOneByOne(
   x: readonly number[],
   cents: readonly number[],

@@ -1,6 +1,6 @@
 /**
  * Rounds solved dimensions to what can be drawn, so that the roundings cancel in the notes rather than add up: one after another
- * while the rest make up for it; where that leaves a note off that need not be, dimensions take neighbouring steps, alone and two at
+ * while the rest make up for it; where that leaves a note unnecessarily off, dimensions take neighbouring steps, alone and two at
  * a time, as long as that lowers the deviations, by the notes' slopes. Every limit holds.
  */
 import { Cancelled } from "../../acoustics/cancelled.js";
@@ -11,11 +11,11 @@ import type { Inequality } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
 import { roundOneByOne } from "./roundOneByOne.js";
 
-/** Rounds over all dimensions at most; in practice three or four settle it. */
+/** Most passes over all dimensions; in practice three or four are enough. */
 const MOST_ROUNDS = 12;
 /** Relative gain below which a step is not worth taking. */
 const LEAST_GAIN = 1e-3;
-/** A high power of the deviations goes by the worst note; squares by all. */
+/** A high power of the deviations follows the worst note; squares follow all. */
 const BY_ALL = 2;
 const BY_THE_WORST = 8;
 /** A drawing that costs more than this has gone too far. Cents. */
@@ -77,7 +77,7 @@ interface Deviations {
   readonly cents: readonly number[];
 }
 
-/** Whether a drawing is as good as it need be: what is not in tune before it is drawn is not sought as if it could be. */
+/** Whether a drawing is good enough: what is out of tune before it is drawn need not be in tune after. */
 function isNear(exact: Deviations, drawn: Deviations, good: number): boolean {
   const [before, after] = [largest(exact.cents), largest(drawn.cents)];
   return after <= good || (after <= before + NEARLY_NOTHING && (after <= IN_TUNE || before > IN_TUNE));

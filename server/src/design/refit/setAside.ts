@@ -1,4 +1,4 @@
-/** Measured notes that a refit sets aside: they were of the instrument as it was, and would be laid to the mouth of the next. */
+/** Measured notes that a refit sets aside: they belong to the instrument as it was, and would be attributed to the mouth of the next. */
 import type { DesignDocument } from "../../document/designFile.js";
 import { insertEntry } from "../../document/edits.js";
 import type { TextEdit } from "../../document/textEdit.js";

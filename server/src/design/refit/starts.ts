@@ -21,7 +21,7 @@ interface StartsRequest {
   readonly staying: ReadonlySet<number>;
 }
 
-/** So far from the rest of the notes one's slopes do not lead to where it is right. Cents. */
+/** From this far off the other notes, slopes do not lead to where a note is right. Cents. */
 const FAR_OFF = 50;
 
 /**
@@ -52,8 +52,8 @@ function grownBy(unknowns: readonly Unknown[], column: Column, places: number, s
 }
 
 /**
- * Sizes as they are, and each hole and the foot about where their own lowest notes want them: slopes at the present places do not
- * reach so far. Half a wavelength lies between the mouth and the place that decides a note, a quarter above a stopped foot, and what
+ * Sizes as they are, and each hole and the foot about where their own lowest notes need them: slopes at the present places do not
+ * reach that far. Half a wavelength lies between the mouth and the place that decides a note, a quarter above a stopped foot, and what
  * the ends add to it stays. What decides no note moves with its neighbours.
  */
 export function placedByNotes(

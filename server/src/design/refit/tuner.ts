@@ -54,7 +54,7 @@ export class Tuner {
 
   /**
    * The notes at a point, followed from the nearest of those found lately where that is sure; undefined where one has no resonance
-   * or the column is none. Of a path of followed points only the end needs to be `scanned`.
+   * or the column is not valid. Of a path of followed points only the end needs to be `scanned`.
    */
   at(x: readonly number[]): Notes | undefined {
     const near = this.nearest(x);

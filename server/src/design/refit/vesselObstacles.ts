@@ -1,4 +1,4 @@
-/** What stands in the way of a vessel's notes, each tried without it: how near the notes would come, and what else would bring them in tune. */
+/** What stands in the way of a vessel's notes, each tried without it: how close the notes would come, and what else would bring them into tune. */
 
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { DesignDocument } from "../../document/designFile.js";
@@ -28,9 +28,9 @@ const FOR_DRAWING = 1;
 /** Rounds in which the worst note is brought nearest, and what ends them, cents. */
 const EVENINGS = 4;
 const LEAST_GAIN = 0.1;
-/** A limit that holds the worst note by less is not worth its words, cents. */
+/** A limit that costs the worst note less than this is not worth naming, cents. */
 const WORTH_TELLING = 0.5;
-/** Notes so near to the worst are as far off, cents. */
+/** Notes this close to the worst count as equally far off, cents. */
 const AS_FAR = 1;
 
 export interface VesselProblem {
@@ -202,7 +202,7 @@ function leastThatServes(
   if (serves === undefined || serves.worst > wanted) return undefined;
   let fails = { value: now, worst: largest(problem.solved.residuals) };
   for (let trial = 0; trial < MOST_TRIALS && wanted - serves.worst > FOR_DRAWING / 2; trial++) {
-    // Aimed a little beyond, so that it is not missed by a hair.
+    // Aimed a little beyond, so that it is not just missed.
     const share = (fails.worst - wanted + FOR_DRAWING / 4) / (fails.worst - serves.worst);
     const next = at(fails.value + share * (serves.value - fails.value));
     if (next === undefined) break;

@@ -26,7 +26,7 @@ import { drawingSteps, drawn } from "./writeSolution.js";
 /** Steps for slopes: of the size, relative; of a radius, mm. Notes are found to 0.001 cent. */
 const SIZE_STEP = 1e-3;
 const RADIUS_STEP = 0.01;
-/** What a doubling of the size costs beside cents missed; our own choice. A radius costs what it does in a tube. */
+/** What a doubling of the size costs relative to cents; our own choice. A radius costs what it does in a tube. */
 const SIZE_STIFFNESS = 0.05;
 const HOLE = { kind: "hole-radius" } as const;
 

@@ -5,7 +5,7 @@ import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { weakNoteSteps } from "../rules/weakNote.js";
 
-/** As many are told one by one. */
+/** Up to this many are named one by one. */
 const MOST_TOLD = 3;
 
 export function weakened(before: Analysis, after: Analysis): readonly string[] {

@@ -29,7 +29,7 @@ export function writeSolution(
   const wanted = unknowns.flatMap((unknown, i) => {
     const exact = drawn(unknown, x[i] ?? Number.NaN, instrument);
     const isDrilled = drills !== undefined && unknown.kind === "hole-radius";
-    // A hole that is straight and stays so needs no word.
+    // A hole that is straight and stays so needs no entry.
     if (
       unknown.kind === "hole-undercut" &&
       toDrawn(exact, instrument) === 0 &&

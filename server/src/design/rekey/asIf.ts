@@ -23,7 +23,7 @@ export function instrumentAsIfSteps(resolution: Resolution, otherwise: Otherwise
   return instrumentSteps(dataAsIf(resolution, otherwise));
 }
 
-/** What it would be to sound in another key: of the notes alone, since a key changes nothing else. */
+/** What it should sound in another key: of the notes alone, since a key changes nothing else. */
 export function notesAsIf(resolution: Resolution, key: Note | undefined): NotesMeant {
   return notesMeant(dataAsIf(resolution, { key }), resolution.draft);
 }

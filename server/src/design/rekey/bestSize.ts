@@ -2,13 +2,13 @@
 import { ratioOfCents } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
 
-/** The mean of all notes' deviations is right within this, cents: a fifth of what anybody hears. Nothing is written anew for less. */
+/** The mean of all notes' deviations is right within this, cents: a fifth of what anybody hears. Nothing is rewritten for less. */
 export const RIGHT_ON_AVERAGE = 0.5;
-/** So near it is sought, cents. */
+/** The search ends this close, cents. */
 const CLOSE_ENOUGH = 0.01;
-/** Losses and a printer's undersize make pitch follow size not quite exactly; each round gains two digits or so. */
+/** Losses and a printer's undersize make pitch follow size not quite exactly; each iteration gains two digits or so. */
 const ROUNDS = 8;
-/** Below this relative step nothing is gained by another round. */
+/** Below this relative step another iteration gains nothing. */
 const SMALLEST_STEP = 1e-5;
 /** Where roundings add up, sizes around the best are tried, the nearest first: cents apart, and how many each way. */
 const APART = 0.4;
@@ -46,7 +46,7 @@ export function bestSize<S extends Sized>(
   return best;
 }
 
-/** A drawing whose roundings add up may be off by so much: another one by the same rounding is no better. Cents. */
+/** A drawing whose roundings add up may be off by this much: another one with the same rounding is no better. Cents. */
 const LEFT_BY_ROUNDING = 3;
 
 /** Whether a design that is asked for in its own key stays as it is: it is as right as what would be written. */

@@ -6,7 +6,7 @@ import { nodeAt } from "../../document/tree.js";
 import { dataOf } from "../../document/treeData.js";
 import { documentIn } from "./newTargets.js";
 
-/** In the order of the design; keys and notes left out, which are told by themselves. @param text the whole file after the change */
+/** In the order of the design; keys and notes left out, which are reported separately. @param text the whole file after the change */
 export function changesBetween(file: DesignFile, before: DesignDocument, text: string): readonly DimensionChange[] {
   if (text === file.text) return [];
   const { document: after } = documentIn(text, file.syntax, before.index);

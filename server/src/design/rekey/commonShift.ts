@@ -6,18 +6,18 @@ import { type Note, noteFromMidi } from "../../music/note.js";
 import type { Analysis } from "../predict/analysis.js";
 import { sizeFactorSteps } from "./sizeFactor.js";
 
-/** From half a semitone on, another key is nearer than the one that is stated; nearer, the mouth alone may be what is not known. Cents. */
+/** From half a semitone on, another key is closer than the stated one; below it, only the mouth may be unknown. Cents. */
 const LEAST_SHIFT = 50;
 /**
  * Notes within this of the common shift share it, cents. Half of the least shift: each of them is farther from its note than from
  * the others, so that a change of size brings every one of them nearer. Scatter of a played design is well below (the examples: 15).
  */
 const GREATEST_SCATTER = LEAST_SHIFT / 2;
-/** The farther all notes are off, the more they scatter besides: of the shift. Our own limit. */
+/** The farther all notes are off, the more they scatter as well: a share of the shift. Our own limit. */
 const SCATTER_SHARE = 0.15;
-/** Fewer notes than these have nothing in common to speak of. */
+/** Fewer notes than this have nothing in common. */
 const LEAST_NOTES = 3;
-/** Share of the notes that have it in common; the rest are told one by one. Our own limit. */
+/** Share of the notes that have it in common; the rest are reported one by one. Our own limit. */
 const LEAST_SHARE = 3 / 4;
 
 export interface CommonShift {
@@ -50,7 +50,7 @@ export function scatterBeyond({ fingerings }: Analysis, shift: CommonShift): num
   return scatter > GREATEST_SCATTER ? scatter : undefined;
 }
 
-/** The analysis with every target moved by `cents`: what is off in it is off against the other notes. */
+/** The analysis with every target moved by `cents`: deviations in it are relative to the other notes. */
 export function besideShift(analysis: Analysis, cents: number): Analysis {
   const ratio = ratioOfCents(cents);
   const fingerings = analysis.fingerings.map((prediction) => ({

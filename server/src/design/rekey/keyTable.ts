@@ -13,7 +13,7 @@ export interface KeyRow {
   readonly key: Note;
   /** Of the design as drawn: what the slicer is given. */
   readonly percent: number;
-  /** Length of the finished bore at that scale, shrinkage reckoned with; of the longest pipe, or of a vessel's cavity. */
+  /** Length of the finished bore at that scale, with shrinkage; of the longest pipe, or of a vessel's cavity. */
   readonly lengthMillimetres: number;
   /** The simple ratio of frequencies for this many semitones, and where printing by it alone would land. */
   readonly pure: PureRatio | undefined;
@@ -45,7 +45,7 @@ const PURE_RATIOS: readonly (readonly [number, number])[] = [
 ];
 const OCTAVE = 12;
 
-/** One row a semitone from an octave below to an octave above the design's key. @throws CannotRekey */
+/** One row per semitone from an octave below to an octave above the design's key. @throws CannotRekey */
 export function printScaleFactors(resolution: Resolution, analysis: Analysis): readonly KeyRow[] {
   const { key, printScale } = analysis.instrument;
   if (key === undefined || !isDescribed(analysis.instrument.body) || analysis.summary === undefined)

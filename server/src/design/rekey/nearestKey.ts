@@ -8,9 +8,9 @@ const FARTHEST = 12;
 export type Prospect = "can" | "cannot" | "hopeless";
 
 /**
- * The possible key nearest to `asked`; of two equally near the one on the side of the design's own key `own`, which it
- * was made for. Away from its own key, beyond it too, a hopeless one ends the search on that side. Undefined where none within an octave can.
- * Some tenths of a second a key where it is fitted coarsely.
+ * The possible key nearest to `asked`; of two equally near, the one on the side of the design's own
+ * key `own`. Away from its own key, beyond it too, a hopeless one ends the search on that side. Undefined where none within an octave can.
+ * Some tenths of a second per key where it is fitted coarsely.
  * @param prospectOf asked one key after the other
  */
 export function nearestKey(own: Note, asked: Note, prospectOf: (key: Note) => Prospect): Note | undefined {

@@ -16,11 +16,11 @@ export interface PlaysAs {
   readonly between: readonly [Note, Note] | undefined;
 }
 
-/** Within this many cents a size is as good as the note's own; the smallest difference listeners hear is about 5. */
+/** Within this many cents a size counts as the note's own; the smallest difference listeners hear is about 5. */
 export const ON_THE_NOTE = 5;
 const SEMITONE = 100;
 
-/** Undefined where nothing sounds, or the key would be no note. @param among indices of the fingerings that count; left out, all */
+/** Undefined where nothing sounds, or the key would not be a note. @param among indices of the fingerings that count; left out, all */
 export function playsAs(resolution: Resolution, analysis: Analysis, among?: ReadonlySet<number>): PlaysAs | undefined {
   const own = keyOf(resolution.instrument);
   const off = own === undefined ? [] : deviationsIn(resolution, analysis, own, among);

@@ -23,7 +23,7 @@ import { sizeFactor } from "./sizeFactor.js";
 
 /**
  * Moves instrument `index` of a file to the key `to`. The size is chosen so that the deviations of all fingerings average
- * nothing: no other size brings them nearer in the least-squares sense.
+ * zero: no other size brings them nearer in the least-squares sense.
  * @param growth by refit, power of the length's growth by which bore and mouth grow, 0 … 1; default: what the design says
  * @throws CannotRekey where key or dimensions are missing; Cancelled when told to stop
  */
@@ -69,7 +69,7 @@ export function rekey(
   if (found === undefined) throw new CannotRekey(t`at ${to.name} no fingering of the design sounds any more`);
   const { factor, result } = found;
   const { edits, text } = offered(file, index, result.edits);
-  // What is written out to stay as it was does not sound as it did while it followed.
+  // A value written out to stay as it was does not sound as it did while it followed.
   const after = text === result.text ? result.after : reanalyse(file, text, index, settings, options);
   const made = { ...result, edits, text, after };
   return {

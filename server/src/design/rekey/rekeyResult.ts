@@ -13,7 +13,7 @@ export interface RekeyResult {
   readonly from: Note;
   readonly to: Note;
   readonly by: RekeyMethod;
-  /** What every dimension of the printed object is multiplied by; by refit, the length of the bore. */
+  /** The factor on every dimension of the printed object; by refit, on the length of the bore. */
   readonly factor: number;
   /** What the equal-tempered or pure interval alone would have said: target frequency ratio from old key to new. */
   readonly plainFactor: number;
@@ -24,7 +24,7 @@ export interface RekeyResult {
   readonly text: string;
   readonly before: Analysis;
   readonly after: Analysis;
-  /** Every number of the design that is another afterwards, also where a formula made it so. */
+  /** Every number of the design that has changed, also through a formula. */
   readonly changes: readonly DimensionChange[];
   /** Only by refit: the dimensions that moved, and what stands in the way of a better fit. */
   readonly moves: readonly Move[];

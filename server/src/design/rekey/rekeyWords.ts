@@ -34,5 +34,5 @@ export function percentInWords(factor: number): string {
   return `${(100 * factor).toFixed(2)} %`;
 }
 
-/** What the lengths told of a refit are of. */
+/** What the lengths given for a refit belong to. */
 const SIZES = { tube: "bore", pipes: "longest pipe", vessel: "chamber" } as const;

@@ -11,7 +11,7 @@ import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
 import { USUAL_GROWTH } from "./usualGrowth.js";
 
-/** Smaller changes of size are not worth a word. */
+/** Smaller changes of size are not mentioned. */
 const NOTICEABLE = 0.02;
 
 /** What `longestOf` a body is called. */
@@ -42,7 +42,7 @@ export function growthRemarks(before: Analysis, after: Analysis, document: Desig
   return [...remarks, ...measuredRemarks(document)];
 }
 
-/** From so great a change of a usual bore on it is worth a word: about a fourth. */
+/** From this much change of a usual bore on it is mentioned: about a fourth. */
 const OTHER_BORE = 0.2;
 
 /** Where a bore that stays has become wide or narrow for its length. */

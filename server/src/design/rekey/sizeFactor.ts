@@ -14,7 +14,7 @@ import { targetsIn } from "./targetsIn.js";
 /** Cents within which the size is right. */
 const CLOSE_ENOUGH = 0.01;
 const ROUNDS = 8;
-/** So near, a step by the slope found on the way ends within a hundredth of a cent: pitch by size is all but a straight line. Cents. */
+/** This close, a step by the slope found on the way ends within a hundredth of a cent: pitch by size is all but a straight line. Cents. */
 const NEARLY_THERE = 5;
 /** Cents of pitch for one cent of size, without losses; a slope farther from it than this was met where a note came or went. */
 const USUAL_SLOPE = -1;
@@ -30,8 +30,8 @@ export interface SizeFor {
 }
 
 /**
- * The factor on the print scale by which the notes' deviations in the key average nothing. What does not grow along stays: the
- * printer's undersize of holes, and what a design reckons from `print.scale`. As near as can be where no note sounds at a size.
+ * The factor on the print scale by which the notes' deviations in the key average zero. What does not scale stays: the printer's
+ * undersize of holes, and what a design calculates from `print.scale`. As near as can be where no note sounds at a size.
  */
 export function sizeFactor(resolution: Resolution, analysis: Analysis, size: SizeFor): number {
   return drained(sizeFactorSteps(resolution, analysis, size));

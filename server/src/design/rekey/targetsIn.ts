@@ -1,4 +1,4 @@
-/** What the fingerings of a design are to sound in another key. */
+/** What the fingerings of a design should sound in another key. */
 import type { Resolution } from "../../instrument/model.js";
 import type { Note } from "../../music/note.js";
 import { targetHzOf } from "../predict/target.js";

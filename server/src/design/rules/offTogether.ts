@@ -47,7 +47,7 @@ export function* offTogether(
   };
 }
 
-/** What no change of size puts right, and the remedy that does. */
+/** What no change of size corrects, and the remedy that does. */
 function scatterInWords(cents: number | undefined): string {
   if (cents === undefined) return "";
   return t` They differ by up to ${centsInWords(cents)} from that: bring every note into tune as well (\`retune\`, or \`rekey --by refit\`), or take a bore that suits this length.`;

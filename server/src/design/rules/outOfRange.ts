@@ -1,4 +1,4 @@
-/** model/out-of-range: a size or a note where the prediction was compared with nothing. */
+/** model/out-of-range: a size or a note beyond what the prediction was checked against. */
 
 import { type Bounded, type RangeWarning, rangeWarnings } from "../../acoustics/ranges.js";
 import { vesselWarnings } from "../../acoustics/vesselRanges.js";

@@ -29,7 +29,7 @@ const ANOTHER_NOTE = 50;
 export interface OutOfTuneData {
   /** Of the finding for notes that are off together. */
   readonly together?: OffTogetherData;
-  /** Cents by which the other notes are off together: this finding is about what is off against them. */
+  /** Cents by which the other notes are off together: this finding is relative to them. */
   readonly beside?: number;
   /** Index of the hole; absent where the length of bore or pipe decides, or the size of a vessel. */
   readonly hole?: number;
@@ -56,7 +56,7 @@ export const outOfTune: Rule = {
   },
 };
 
-/** What is told besides notes that are off together: where several of these scatter widely, that finding has said so and how to mend it. */
+/** Findings besides the one for notes that are off together: where several of these scatter widely, that finding has said so and how to mend it. */
 function apartFrom(analysis: Analysis, shift: CommonShift, single: readonly Finding[]): readonly Finding[] {
   if (scatterBeyond(analysis, shift) === undefined) return single;
   const sharing = new Set(shift.fingerings);
@@ -65,7 +65,7 @@ function apartFrom(analysis: Analysis, shift: CommonShift, single: readonly Find
   return single.length - others.length > 1 ? others : single;
 }
 
-/** The flattest and the sharpest of some notes: all of them would bury what is said. */
+/** The flattest and the sharpest of some notes: all of them would bury the message. */
 function extremes({ fingerings }: Analysis, indices: readonly number[]) {
   const sorted = indices.flatMap((index) => fingerings[index] ?? []).sort((a, b) => (a.cents ?? 0) - (b.cents ?? 0));
   return [sorted[0], sorted.at(-1)];
@@ -108,7 +108,7 @@ function* findingFor(
     fingerings: governed.fingerings,
   };
   const actual = (beside?.analysis ?? analysis).fingerings;
-  // Without a remedy it is out of tune all the same.
+  // Without a remedy it is still out of tune.
   const remedy = yield* containedSteps(
     "A remedy",
     () =>

@@ -1,4 +1,4 @@
-/** What a note out of tune asks of each kind of body: where the finding stands, and what puts right a note that no hole decides. */
+/** What an out-of-tune note means for each kind of body: where the finding stands, and what corrects a note that no hole decides. */
 import type { Steps } from "../../acoustics/steps.js";
 import { type Body, sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";

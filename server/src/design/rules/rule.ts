@@ -1,4 +1,4 @@
-/** The shape of every rule that needs the analysis: one module a rule, its code, its check. */
+/** The shape of every rule that needs the analysis: one module per rule, its code, its check. */
 import type { Steps } from "../../acoustics/steps.js";
 import type { Finding, RuleCode } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";

@@ -65,7 +65,7 @@ function reasonOf({ strength, quality }: NoteResponse): string | undefined {
   return undefined;
 }
 
-/** Said where it is a reason: the note lies above what the open holes hold in. */
+/** Said where it is a reason: the note lies above the cut-off of the open holes. */
 function aboveCutOff({ cutOffs }: NoteResponse, { fingerings }: Analysis, index: number): string {
   const lowest = Math.min(...cutOffs.map(({ frequency }) => frequency));
   const hz = fingerings[index]?.predictedHz ?? 0;

@@ -1,5 +1,5 @@
 /**
- * What a uniform size does to bodies other than a column of air: by rule alone. Nothing here predicts one of them; the product's
+ * The effect of a uniform size on bodies other than a column of air: by rule alone. Nothing here predicts one of them; the product's
  * model is of air columns and vessels.
  */
 

@@ -1,4 +1,4 @@
-/** A survey as the text of a design: every value with how surely it was read, what cannot be seen marked so. */
+/** A survey as the text of a design: every value with its ±, what cannot be seen marked so. */
 
 import { quotedLike } from "../../document/quoting.js";
 import { visible } from "../../escape/visible.js";
@@ -75,7 +75,7 @@ class Pen {
     return short === "-0" ? "0" : short;
   }
 
-  /** `± 0.01` where all are as sure; else `at ± 0.01; diameter, length ± 0.02`. */
+  /** `± 0.01` where all are equally sure; else `at ± 0.01; diameter, length ± 0.02`. */
   sure(named: Readonly<Record<string, Length | Angle | undefined>>): string {
     const groups = new Map<string, string[]>();
     for (const [name, each] of Object.entries(named)) {

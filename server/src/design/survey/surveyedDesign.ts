@@ -17,7 +17,7 @@ export interface SurveyedDesign {
 const DEGREES = ["1", "b2", "2", "b3", "3", "4", "#4", "5", "b6", "6", "b7", "7"] as const;
 const MAJOR = 7;
 const MIDDLE: Proposal = { key: "C5", fingerings: [], pipeNotes: [] };
-/** Beyond so many holes, opening one after the other is no way to play it. */
+/** Beyond this many holes, opening one after the other is not a way to play it. */
 const MOST_HOLES = 24;
 
 /** @throws Cancelled */

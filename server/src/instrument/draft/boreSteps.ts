@@ -5,7 +5,7 @@ import type { Draft, DraftStation } from "./draft.js";
 export function stepsKept(before: Draft, changed: Draft): Draft {
   const { bore } = changed;
   if (bore === undefined || before.bore === undefined) return changed;
-  // Of a thousand stations, as a rule one.
+  // Usually one of a thousand stations.
   const moved = before.bore.flatMap(({ at }, i) => (at === bore[i]?.at ? [] : [{ from: at, to: bore[i]?.at }]));
   if (moved.length === 0) return changed;
   const movedAlong = (station: DraftStation): DraftStation => {

@@ -50,7 +50,7 @@ export function cavityOf(draft: Draft): DraftCavity | undefined {
 
 const ALL = [true, true, true] as const;
 
-/** A box is reckoned as the ellipsoid of its volume and proportions: the cube root of 6/π wider. */
+/** A box is treated as the ellipsoid of its volume and proportions: the cube root of 6/π wider. */
 const BOX_FACTOR = Math.cbrt(6 / Math.PI);
 
 function drawnCavity(draft: Draft, number: (name: string) => number | undefined): DraftCavity | undefined {
@@ -104,7 +104,7 @@ export function inFileUnits(volume: number, { unit }: Pick<Draft, "unit">): numb
   return volume * (MILLIMETRES_PER_CENTIMETRE / (unit === "in" ? MILLIMETRES_PER_INCH : 1)) ** 3;
 }
 
-/** Of a hole round the vessel, degrees from the mouth: as drawn, or spread so that all openings are equally far apart along the wall. */
+/** Direction of a hole round the vessel, degrees from the mouth: as drawn, or spread so that all openings are equally far apart along the wall. */
 export function holeDirection(draft: Draft, index: number): number | undefined {
   const { data, numbers, holes } = draft;
   if (own(holeData(data)[index], "angle") !== undefined) return numbers.at(["holes", index, "angle"]);
@@ -113,10 +113,10 @@ export function holeDirection(draft: Draft, index: number): number | undefined {
   return cavity?.kind === "round" ? directionAt(cavity.semiAxes, share) : 360 * share;
 }
 
-/** Degrees by which the way along an oval is added up. */
+/** Steps in degrees by which the length along an oval is summed. */
 const WAY_STEP = 1;
 
-/** Where `share` of the way once round an oval of these half axes is done, degrees from its first half axis. */
+/** Direction at `share` of the way round an oval of these half axes, degrees from its first half axis. */
 function directionAt([a, b]: readonly [number, number, number], share: number): number {
   if (a === b) return 360 * share;
   const ways = waysRound(a, b);
@@ -140,7 +140,7 @@ function waysRound(a: number, b: number): readonly number[] {
   return ways;
 }
 
-/** All holes of a design ask one after the other. */
+/** All holes of a design ask in turn. */
 let last: { readonly a: number; readonly b: number; readonly ways: readonly number[] } = { a: 0, b: 0, ways: [] };
 
 /** Degrees of a hole over the plane from which elevations count; 0 where nothing is said. */
@@ -180,7 +180,7 @@ export function holeStation(draft: Draft, hole: DraftHole, index: number, toEnd:
   return (toEnd * (index + 1)) / (draft.holes.length + 1);
 }
 
-/** Whether the file leaves it to us where a hole sits. */
+/** Whether the file leaves a hole's position to us. */
 export function placeIsAssumed({ data }: Pick<Draft, "data">, index: number): boolean {
   const hole = holeData(data)[index];
   return own(hole, shapeOf(data) === "tube" ? "at" : "angle") === undefined;

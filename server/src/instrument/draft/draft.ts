@@ -1,6 +1,6 @@
 /**
  * The shape of the instrument as drawn: numbers worked out, in the file's own units, nothing yet scaled or converted.
- * What the geometry rules look at. A number that is missing or wrong is undefined and has its finding already.
+ * The geometry rules check it. A number that is missing or wrong is undefined and has its finding already.
  */
 import type { Family } from "../families/index.js";
 import type { Path } from "../finding.js";
@@ -75,7 +75,7 @@ export interface Draft {
   readonly numbers: Numbers;
   readonly family: Family | undefined;
   readonly unit: "mm" | "in";
-  /** Undefined where there is no list of stations to speak of. */
+  /** Undefined where there is no list of stations. */
   readonly bore: readonly DraftStation[] | undefined;
   /** Empty where the design has none. */
   readonly holes: readonly DraftHole[];

@@ -78,7 +78,7 @@ function hasStopper(draft: Omit<Draft, "mouth">): boolean {
   return traitsOf(draft)?.hasStopper ?? true;
 }
 
-/** The number at `path`; the stand-in only where nothing is written there, so that a bad number is not papered over. */
+/** The number at `path`; the default only where nothing is written there, so that a bad number is not hidden. */
 function numberOr(draft: Omit<Draft, "mouth">, path: Path, standIn: number | undefined): number | undefined {
   return valueAt(draft.data, path) === undefined ? standIn : draft.numbers.at(path);
 }
@@ -89,7 +89,7 @@ type MouthOpening =
   | { readonly kind: "embouchure"; readonly length: number }
   | { readonly kind: "ideal" | "correction" | "notch" | "rim" };
 
-/** Half the mouth opening's length along the axis: how far below 0 the tube is taken up by it. */
+/** Half the mouth opening's length along the axis: how far below 0 it reaches. */
 export function mouthHalfLength(mouth: MouthOpening | undefined): number {
   if (mouth?.kind === "window") return mouth.cutUp / 2;
   return mouth?.kind === "embouchure" ? mouth.length / 2 : 0;

@@ -9,7 +9,7 @@ import { own } from "../path.js";
 import type { Draft, DraftHole, DraftStation } from "./draft.js";
 import { mouthOf } from "./mouth.js";
 
-/** Longest lists looked at, as in the schema: the rules compare each with each. */
+/** Longest lists that are read, as in the schema: the rules compare each entry with each other. */
 const MOST_STATIONS = 1000;
 const MOST_HOLES = 100;
 
@@ -36,13 +36,13 @@ function stationOf(numbers: Numbers, i: number): DraftStation {
   return { path, at: numbers.at([...path, "at"]), diameter: numbers.at([...path, "diameter"]) };
 }
 
-/** The list of holes as plain data; empty where there is none, or one that cannot be meant. */
+/** The list of holes as plain data; empty where there is none, or one too long to be meant. */
 export function holeData(data: unknown): readonly unknown[] {
   const holes = own(data, "holes");
   return Array.isArray(holes) && holes.length <= MOST_HOLES ? holes : [];
 }
 
-/** False where something stands for the holes that is no list of them: what the tube is then nobody knows. */
+/** False where `holes` is not a list: what the tube is then cannot be known. */
 export function holesAreKnown(data: unknown): boolean {
   const holes = own(data, "holes");
   return holes === undefined || (Array.isArray(holes) && holes.length <= MOST_HOLES);

@@ -1,4 +1,4 @@
-/** What is particular to each kind of body, whatever room asks. What only one room asks stands in a table of that room. */
+/** What is particular to each kind of body and used in several folders. What only one folder uses is in a table there. */
 import type { Body } from "../body.js";
 
 export interface BodyTraits {

@@ -1,4 +1,4 @@
-/** All families. Another one is a module here, its line below, its word in the schema, an example and its tests. */
+/** All families. A new one is a module here, its line below, its word in the schema, an example and its tests. */
 import type { Body } from "../body.js";
 import { DUCT } from "./duct.js";
 import { PANPIPE } from "./panpipe.js";

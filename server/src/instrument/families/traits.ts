@@ -1,4 +1,4 @@
-/** What is particular to a family of instruments before anything is worked out: its words, its mouth, what of the format it has. */
+/** What is particular to a family of instruments before anything is worked out: its words, its mouth, its part of the format. */
 import type { Body } from "../body.js";
 
 export interface FamilyTraits {
@@ -14,7 +14,7 @@ export interface FamilyTraits {
   readonly mouth: { readonly by: "window" | "hole"; readonly of: string; readonly example: string } | "rim" | "any";
   /** Share of the tube's open end under the lip where the design is silent; absent where it is not blown over a rim. */
   readonly rimCover?: number;
-  /** Whether a design may say nothing of its mouth. */
+  /** Whether a design may leave out its mouth. */
   readonly mouthIsAssumed?: true;
   /** Whether a plug ends its air above the mouth; a vessel's chamber says itself where it ends. */
   readonly hasStopper: boolean;

@@ -13,7 +13,7 @@ export type EvaluationFault = {
 
 export type Evaluation =
   | { readonly value: number; readonly fault?: undefined }
-  /** Without a fault: a name it refers to has no value, which is told elsewhere. */
+  /** Without a fault: a name it refers to has no value, which is reported elsewhere. */
   | { readonly value: undefined; readonly fault?: EvaluationFault };
 
 /** Gives the number behind a name, or undefined where it has none. */

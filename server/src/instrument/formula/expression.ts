@@ -47,7 +47,7 @@ export const FUNCTIONS = {
 } as const satisfies Record<string, readonly [number, number]>;
 export type FunctionName = keyof typeof FUNCTIONS;
 
-/** Whether a formula can write this as a name. A parameter's is in plain letters besides, as the schema has it. */
+/** Whether a formula can write this as a name. A parameter's has plain letters only, as in the schema. */
 export const isFormulaName = (text: string): boolean => /^[\p{L}_][\p{L}\p{N}_]*$/u.test(text);
 export const isParameterName = (text: string): boolean => /^[A-Za-z_][A-Za-z0-9_]*$/.test(text);
 
@@ -117,7 +117,7 @@ function failed(start: number, end: number, message: string): ParsedExpression {
   return { error: { start, end, message } };
 }
 
-/** What most often goes wrong, told where it looks like it. */
+/** The most frequent mistakes, named where it looks like one. */
 function hint(text: string): string {
   const count = (sign: string) => text.split(sign).length - 1;
   if (count("(") > count(")")) {

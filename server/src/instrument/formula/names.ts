@@ -48,7 +48,7 @@ export class Names {
     return isThere && valueAt(this.data, path.slice(0, -1)) !== undefined ? standIn.path : undefined;
   }
 
-  /** The same, or why there is none, with what was most likely meant: the search for that is the dear part. */
+  /** The same, or why there is none, with what was most likely meant: the search for that is the expensive part. */
   find(steps: readonly [string, ...(string | number)[]]): FoundName {
     const path = this.pathOf(steps);
     if (path !== undefined) return { path };

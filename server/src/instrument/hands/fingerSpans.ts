@@ -1,4 +1,4 @@
-/** How far apart the fingers lie on the finished instrument, against what hands reach and need: for findings, tables and the view. */
+/** How far apart the fingers lie on the finished instrument, compared with what hands reach and need: for findings, tables and the view. */
 
 import { cavityOf } from "../draft/cavity.js";
 import { bodyKindOf } from "../families/index.js";
@@ -31,7 +31,7 @@ export interface FingerSpan {
   readonly moved: "at" | "angle";
 }
 
-/** mm: less than this nobody feels or makes. Our own choice. */
+/** mm: nobody feels or makes less than this. Our own choice. */
 const FELT = 1e-4;
 
 const known = new WeakMap<Making, readonly FingerSpan[]>();

@@ -32,7 +32,7 @@ export interface FingerPair<T extends FingerHole> {
   readonly across: number;
 }
 
-/** Cosine of 60°. A finger's side of the tube lies so near to the front, a thumb's to the back. */
+/** Cosine of 60°. A finger's side of the tube is within this angle of the front, a thumb's of the back. */
 const SIDE = 0.5;
 const RADIANS = Math.PI / 180;
 
@@ -105,7 +105,7 @@ function placeOf({ name, at, angle, outer }: FingerHole): Omit<FingerHole, "leng
   return { name, at, angle, outer };
 }
 
-/** Which two fingers they are, by how many fingers of the hand lie before them; past the fourth finger as its last two. */
+/** Which two fingers they are, by how many fingers of the hand come before them; past the fourth finger, its last two. */
 export function fingersFrom(before: number): Exclude<FingersApart, "hands"> {
   if (before === 0) return "indexMiddle";
   return before === 1 ? "middleRing" : "ringLittle";
@@ -149,7 +149,7 @@ export function stretchOf({ along, across }: { readonly along: number; readonly 
   return Math.hypot(along, sideways(across));
 }
 
-/** How far along the tube fingers may stand apart that reach so far, mm; 0 where turning alone is too much. */
+/** How far apart along the tube fingers with this reach may be, mm; 0 where the turn alone is too much. */
 export function alongWithin(reach: number, across: number): number {
   return Math.sqrt(Math.max(0, reach ** 2 - sideways(across) ** 2));
 }

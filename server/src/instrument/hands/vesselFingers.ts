@@ -24,8 +24,8 @@ interface Pair {
 }
 
 /**
- * Neighbours of one hand, by the names L… and R… where every hole has one, else by the side of the mouth. Holes without an
- * `angle` of their own are wherever the maker puts them, and a thumb's (T…) pairs with nothing.
+ * Neighbours of one hand, by the names L… and R… where every hole has one, else by the side of the mouth. Holes without
+ * an `angle` of their own may be anywhere, and a thumb's (T…) pairs with nothing.
  */
 export function vesselFingerPairs({ draft, finishedUnit, isFingered }: Making): readonly Pair[] {
   const cavity = cavityOf(draft);

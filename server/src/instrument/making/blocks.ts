@@ -1,4 +1,4 @@
-/** What a pan pipe and a vessel take up on the printer's bed, as boxes. */
+/** The space that a pan pipe and a vessel take up on the printer's bed, as boxes. */
 import { DEFAULTS, MILLIMETRES_PER_INCH } from "../defaults.js";
 import { cavityOf } from "../draft/cavity.js";
 import { own } from "../path.js";

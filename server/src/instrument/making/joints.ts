@@ -1,4 +1,4 @@
-/** Where a tube is parted for printing, and the parts that makes. */
+/** Where a tube is split for printing, and its parts. */
 import type { Draft, DraftMouth } from "../draft/draft.js";
 import { mouthHalfLength } from "../draft/mouth.js";
 import type { Path } from "../finding.js";
@@ -11,7 +11,7 @@ export interface Joint {
   readonly path: Path;
 }
 
-/** Stations marked as a joint between the tube's ends; a joint at an end parts nothing. */
+/** Stations marked as a joint between the tube's ends; a joint at an end splits nothing. */
 export function jointsOf({ data, bore }: Draft): readonly Joint[] {
   const [first, last] = [bore?.[0]?.at, bore?.at(-1)?.at];
   return (bore ?? []).flatMap(({ at, path }) => {

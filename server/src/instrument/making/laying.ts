@@ -7,15 +7,15 @@ export type Size = readonly [number, number, number];
 
 export type Laying =
   | { readonly kind: "straight" }
-  /** Flat, turned so many degrees from the bed's longer edge. */
+  /** Flat, turned by this many degrees from the bed's longer edge. */
   | { readonly kind: "turned"; readonly degrees: number }
-  /** From corner to corner, leaning so many degrees up from the bed. */
+  /** From corner to corner, leaning this many degrees up from the bed. */
   | { readonly kind: "leaning"; readonly degrees: number };
 
-/** Directions are tried degree by degree: what fits by less is too tight to slice. */
+/** Directions are tried degree by degree: what needs a finer angle is too tight to slice. */
 const STEP = 1;
 const RADIANS = Math.PI / 180;
-/** What just touches the sides fits; rounding is no obstacle. */
+/** What just touches the sides fits; rounding does not matter. */
 const TOUCHING = -1e-9;
 
 /** How a round rod fits; the simplest way that does, undefined where none does. All in one unit. */

@@ -1,11 +1,11 @@
-/** The sizes of a finished instrument that hands and printer ask of: how far fingers reach, what they close, what prints. */
+/** The sizes of a finished instrument that matter to hands and printer: how far fingers reach, what they close, what prints. */
 import { DEFAULTS, HANDS } from "../defaults.js";
 import { fingerSpans } from "../hands/fingerSpans.js";
 import type { Resolution } from "../model.js";
 import { bedOf, fingertipOf, lineWidthOf, nozzleOf, reachOf } from "./makerLimits.js";
 import { makingOf } from "./making.js";
 
-/** Millimetres of the finished object, shrinkage and undersize reckoned with, but for the wall as the printer lays it. */
+/** Millimetres of the finished object, with shrinkage and undersize, except for the wall, which is as the printer lays it. */
 export interface MadeSizes {
   /** The neighbouring fingers of one hand that are nearest to what they reach, or farthest beyond; undefined where there are none. */
   readonly widestGap: { readonly mm: number; readonly between: readonly [string, string] } | undefined;

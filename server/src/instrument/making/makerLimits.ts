@@ -74,7 +74,7 @@ export function lineWidthOf(draft: Draft): number | undefined {
   return millimetresAt(draft, ["print", "lineWidth"]);
 }
 
-/** Thinnest wall that the printer closes airtight: stated, or so many lines of the stated width or of the nozzle's. */
+/** Thinnest wall that the printer can make airtight: stated, or a number of lines of the stated width or of the nozzle's. */
 export function leastWallOf(draft: Draft): (MakerLimit & { readonly line: number }) | undefined {
   const line = lineWidthOf(draft) ?? nozzleOf(draft)?.mm;
   const least = line && limitAt(draft, ["print", "leastWall"], DEFAULTS.airtightLines * line);

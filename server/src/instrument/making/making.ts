@@ -1,5 +1,5 @@
 /**
- * What the rules of hands and printer look at in every family: the drawing, and the millimetres in which it comes out of the
+ * What the rules of hands and printer check in every family: the drawing, and the millimetres in which it comes out of the
  * printer. The limits of printer and player are in makerLimits.ts.
  */
 import type { Shown } from "../digits.js";
@@ -22,13 +22,13 @@ export interface Making {
   readonly undersize: number;
   /** 1 is the size as drawn. */
   readonly printScale: number;
-  /** Whether the design says anything of a printer. */
+  /** Whether the design says anything about a printer. */
   readonly isPrinted: boolean;
   /** Whether a finger closes the hole: where there are fingerings, one of them does. A vent is open in all. */
   readonly isFingered: (hole: number) => boolean;
 }
 
-/** One thing that hands or printer ask of an instrument. */
+/** One requirement of hands or printer on an instrument. */
 export interface MakingRule {
   readonly code: RuleCode;
   readonly check: (making: Making) => readonly Finding[];

@@ -1,7 +1,7 @@
 /**
  * Lengths that a tube has besides the drawn bore once it is made: its head above the mouth, the tenons at its joints. What the rules of
- * the bed and a refit count, and what `design/outline` draws; a test holds the two together. In the file's units, as drawn: what the
- * design does not say is so many millimetres on the bed, whatever the print scale.
+ * the bed and a refit count, and what `design/outline` draws; a test holds the two together. In the file's units, as drawn: what the design
+ * does not say is a fixed number of millimetres on the bed, whatever the print scale.
  */
 
 import { SOLID_DEFAULTS as USUAL } from "../defaults.js";

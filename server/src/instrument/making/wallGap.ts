@@ -37,7 +37,7 @@ export function degreesBetween(a: number, b: number): number {
 
 const isRound = ({ length, width }: SurfaceOpening) => length === width;
 
-/** Steps that are looked at before the best of them is narrowed down; overlapping ovals have two maxima at most. */
+/** Steps that are tried before the best of them is refined; overlapping ovals have two maxima at most. */
 const LOOKS = 16;
 const NARROWINGS = 40;
 /** Each narrowing keeps this share: (√5 − 1)/2, the golden section. */

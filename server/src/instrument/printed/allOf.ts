@@ -4,7 +4,7 @@ export function allOf<T, R>(items: readonly T[], make: (item: T) => R | undefine
   return made.length === items.length ? made : undefined;
 }
 
-/** Whether there can be a thing of such sizes at all, in any unit. */
+/** Whether all of these can be sizes of a thing, in any unit. */
 export function areSizes(sizes: readonly number[]): boolean {
   return sizes.every((size) => Number.isFinite(size) && size > 0);
 }

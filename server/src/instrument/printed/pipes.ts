@@ -12,10 +12,10 @@ import { areSizes } from "./allOf.js";
 import { printedMouth } from "./openings.js";
 import type { Printing } from "./printing.js";
 
-/** As in the schema: longer lists are not looked at. */
+/** As in the schema: longer lists are ignored. */
 const MOST_PIPES = 100;
 
-/** The list of pipes as plain data; empty where there is none, or one that cannot be meant. */
+/** The list of pipes as plain data; empty where there is none, or one too long to be meant. */
 export function pipeData(data: unknown): readonly unknown[] {
   const pipes = own(data, "pipes");
   return Array.isArray(pipes) && pipes.length <= MOST_PIPES ? pipes : [];
@@ -30,7 +30,7 @@ export function pipesOf(draft: Draft, printing: Printing): readonly PanPipe[] {
   }));
 }
 
-/** What a pan pipe plays: one note a pipe. */
+/** What a pan pipe plays: one note per pipe. */
 export function pipeFingerings(data: unknown): FingeringReading {
   const fingerings = pipeData(data).map(
     (pipe, i): Fingering => ({

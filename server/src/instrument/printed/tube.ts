@@ -24,7 +24,7 @@ export function columnOf(draft: Draft, printing: Printing): Column | undefined {
   return areSizes(sizesOf(column)) ? column : undefined;
 }
 
-/** Every length that must be more than nothing for the column to be an object at all. */
+/** Every length that must be above 0 for the column to exist. */
 function sizesOf({ bore, holes, wall, mouth }: Column): readonly number[] {
   const sizes = [
     wall,

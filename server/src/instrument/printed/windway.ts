@@ -1,4 +1,4 @@
-/** What a design says of the jet: the channel to the window as printed, the player's lips, and the breath. No prediction of pitch reads it. */
+/** What a design says about the jet: the channel to the window as printed, the player's lips, and the breath. No prediction of pitch reads it. */
 import type { Draft } from "../draft/draft.js";
 import type { Printing } from "./printing.js";
 

@@ -1,4 +1,4 @@
-/** print/longer-than-bed: what does not fit the printer as it is, and how it may lie or where to split it. */
+/** print/longer-than-bed: what does not fit the printer as it is, and how it could lie or where to split it. */
 
 import { t } from "../../words/translation.js";
 import { bodyKindOf } from "../families/index.js";
@@ -77,7 +77,7 @@ function finding(making: Making, laying: Laying | undefined, message: string, pa
   return { code: LONGER, severity, message, path: ["print", "bed"], related: [...related, ...asScaled] };
 }
 
-/** Sizes of a thing, and the bed's in words: digits enough to tell them apart. */
+/** Sizes of a thing and of the bed in words, with enough digits to tell them apart. */
 function besideBed<const T extends readonly number[]>(making: Making, bed: Size, sizes: T) {
   const stated = bed.map((side) => made(side, making, DRAWN));
   const [x, y, z, ...own] = madeBeside([...stated, ...sizes.map((size) => made(size, making))], making);

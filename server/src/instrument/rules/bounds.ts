@@ -6,7 +6,7 @@ import { placeInWords } from "../placeInWords.js";
 import { type PropertySchema, schemaAt } from "../schema.js";
 import type { NumberRule } from "./rule.js";
 
-/** Enough for any unit; as many more as tell a number from the limit it breaks. */
+/** Enough for any unit, plus as many as tell a number from the limit it breaks. */
 const DECIMALS = 4;
 
 export const outsideBounds: NumberRule = { code: "value/out-of-range", check: checkBounds };
@@ -32,7 +32,7 @@ function findingOf(
     (maximum === undefined || value <= maximum) &&
     (exclusiveMaximum === undefined || value < exclusiveMaximum) &&
     (multipleOf !== 1 || Number.isInteger(value));
-  // Nearly every number is: no words are made for it.
+  // Nearly every number is within: no words are made for it.
   if (isInside) return undefined;
   const name = placeInWords(path, data);
   const ending = schema["x-unit"] === "mm" ? ` ${unit}` : schema["x-unit"] ? ` ${schema["x-unit"]}` : "";

@@ -151,7 +151,7 @@ export const holeNearJoint: MakingRule = {
   },
 };
 
-/** What an opening has beside a joint, and what it wants there, mm of the finished object. @param joint in the file's units */
+/** What an opening has beside a joint, and what it needs there, mm of the finished object. @param joint in the file's units */
 export function roomBeside(
   { draft, finishedUnit }: Making,
   joint: number,

@@ -27,7 +27,7 @@ import { vesselIncomplete, vesselMouth, vesselOpeningsOverlap, vesselOpeningTooW
 import { vesselShapeAssumed, vesselSize } from "./vesselSize.js";
 
 export const DATA_RULES: readonly DataRule[] = [formatVersion];
-/** A number that one of them has found is not looked at by the next. */
+/** A number that one of them has reported is skipped by the next. */
 export const NUMBER_RULES: readonly NumberRule[] = [outsideBounds, outsideSizes];
 export const BODY_RULES: readonly BodyRule[] = [mouthExtra];
 export const MEASURED_RULES: readonly MeasuredRule[] = [unplayedMeasured];

@@ -5,7 +5,7 @@ import { own, valueAt } from "../path.js";
 import { placeInWords } from "../placeInWords.js";
 import { LENGTH_SLACK, type Rule } from "./rule.js";
 
-/** The least of `limits` is no more than the greatest. A refit refuses what no dimension can keep. */
+/** The lower of `limits` is not above the upper. A refit refuses what no dimension can keep. */
 export const limitsReversed: Rule = {
   code: "limits/reversed",
   check: (draft) => {

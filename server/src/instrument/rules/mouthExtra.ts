@@ -1,4 +1,4 @@
-/** mouth/extra: a calibration that takes away more than the mouth has. Asked of the physics, which alone knows the mouth's own length. */
+/** mouth/extra: a calibration that takes away more than the mouth has. The physics decides, since only it knows the mouth's own length. */
 import { chaigneKergomardAir } from "../../acoustics/air.js";
 import { mouthEnd } from "../../acoustics/mouth.js";
 import { Resonator } from "../../acoustics/vessel.js";

@@ -11,7 +11,7 @@ const TOO_THIN: RuleCode = "print/wall-too-thin";
 const LINES: RuleCode = "print/wall-lines";
 const SCALE: RuleCode = "print/scale-leaves-lines";
 
-/** Share of a line by which a wall may miss whole ones: slicers stretch a line so far. Common practice, no source. */
+/** Share of a line by which a wall may miss whole ones: slicers stretch a line that far. Common practice, no source. */
 const SHARE_OF_LINE = 0.1;
 /** Thicker walls are filled between their outlines, and what is left over is spread. Common practice, no source. */
 const MOST_LINES = 10;
@@ -21,7 +21,7 @@ function wallOf({ draft, laidUnit }: Making): { readonly drawn: number; readonly
   return draft.wall === undefined ? undefined : { drawn: draft.wall, laid: draft.wall * laidUnit };
 }
 
-/** mm, and the words for it; undefined where it cannot be said. */
+/** mm, and the words for it; undefined where it is not known. */
 function leastWall(making: Making): { readonly mm: number; readonly why: string } | undefined {
   const least = leastWallOf(making.draft);
   if (least === undefined) return undefined;
@@ -71,7 +71,7 @@ function wholeLines(wall: number, { least, most }: Lines): number | undefined {
   return [count, count - 1, count + 1].find((n) => n > 0 && wall >= n * least - slack && wall <= n * most + slack);
 }
 
-/** Nothing to say of: whole lines, a thick wall, or one that is too thin anyway. */
+/** Nothing to report: whole lines, a thick wall, or one that is too thin anyway. */
 function oddWall(making: Making): { readonly lines: Lines; readonly laid: number } | undefined {
   const wall = wallOf(making);
   const lines = linesOf(making);

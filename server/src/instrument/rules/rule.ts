@@ -7,7 +7,7 @@ import type { Fingering, MeasuredNote } from "../model.js";
 
 export interface Rule {
   readonly code: RuleCode;
-  /** What is wrong of this kind; empty where nothing is, and where a number needed is missing (that is told elsewhere). */
+  /** What is wrong of this kind; empty where nothing is, and where a number needed is missing (which is reported elsewhere). */
   readonly check: (draft: Draft) => readonly Finding[];
 }
 
@@ -23,7 +23,7 @@ export interface NumberRule {
   readonly check: (numbers: readonly ResolvedNumber[], unit: "mm" | "in", data: unknown) => readonly Finding[];
 }
 
-/** One thing that can be wrong with a body that is drawn whole. */
+/** One thing that can be wrong with a body that is fully drawn. */
 export interface BodyRule {
   readonly code: RuleCode;
   readonly check: (body: Body) => readonly Finding[];

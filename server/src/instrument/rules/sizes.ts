@@ -22,7 +22,7 @@ const SMALLEST_VOLUME = 1e-3;
 
 /** What the air column is made of. Limits, hands and printer may say what they like. */
 const PARTS: ReadonlySet<unknown> = new Set(["bore", "holes", "mouth", "pipes", "vessel", "wall"]);
-/** Sizes that are nothing if they are not there; places, undercuts and steps may be as small as you like. */
+/** Sizes that must be above a least one; places, undercuts and steps may be as small as you like. */
 const OPENINGS: ReadonlySet<unknown> = new Set(["diameter", "width", "length", "height", "cutUp", "chimney"]);
 
 /** Where a diameter is the width of the air column itself. */
@@ -30,7 +30,7 @@ const BORES: ReadonlySet<unknown> = new Set(["bore", "pipes", "vessel"]);
 
 export const outsideSizes: NumberRule = { code: "value/out-of-range", check: checkSizes };
 
-/** value/out-of-range: sizes that make no instrument, a forgotten decimal point as a rule. */
+/** value/out-of-range: sizes that make no instrument, usually a forgotten decimal point. */
 function checkSizes(numbers: readonly ResolvedNumber[], unit: "mm" | "in", data: unknown): readonly Finding[] {
   const millimetres = unit === "in" ? MILLIMETRES_PER_INCH : 1;
   return numbers.flatMap(({ path, quantity, value }): readonly Finding[] => {

@@ -14,7 +14,7 @@ export interface SplitPlace {
   readonly between: string;
 }
 
-/** More parts than these are no flute. */
+/** No flute has more parts than this. */
 const MOST_PARTS = 6;
 /** Steps in which places are tried, in file units: whole millimetres, or twentieths of an inch. */
 const STEP = { mm: 1, in: 0.05 } as const;
@@ -69,7 +69,7 @@ function placesOf(
   return places.map(({ at }) => at);
 }
 
-/** Places along the part where no hole is nearer than a joint wants. */
+/** Places along the part where no hole is closer than a joint allows. */
 function clearPlaces(making: Making, { from, to, tenon }: TubePart): readonly ClearPlace[] {
   const { draft, finishedUnit } = making;
   const clearance = jointClearanceOf(draft)?.mm;
@@ -77,7 +77,7 @@ function clearPlaces(making: Making, { from, to, tenon }: TubePart): readonly Cl
   const openings = openingsAlong(making);
   const step = STEP[draft.unit];
   const places: ClearPlace[] = [];
-  // A joint as near to the end would leave no part to speak of.
+  // A joint this near to the end would leave no real part.
   const [first, last] = [from + tenon, to - clearance / finishedUnit];
   for (let n = 0; n < MOST_PLACES; n++) {
     const at = Number(((Math.ceil(first / step) + n) * step).toFixed(2));
@@ -92,7 +92,7 @@ function clearPlaces(making: Making, { from, to, tenon }: TubePart): readonly Cl
   return places;
 }
 
-/** Longer tubes are a slip in a number. */
+/** Longer tubes are typing errors. */
 const MOST_PLACES = 5000;
 
 function between(making: Making, at: number): string {

@@ -1,4 +1,4 @@
-/** How large the cavity of a vessel is, and as what shape it is reckoned. */
+/** How large the cavity of a vessel is, and as what shape it is treated. */
 
 import { t } from "../../words/translation.js";
 import { cavityOf, shapeOf } from "../draft/cavity.js";
@@ -54,7 +54,7 @@ export const vesselSize: Rule = {
   },
 };
 
-/** Told where the prediction takes another shape than the body has. */
+/** Reported where the prediction assumes another shape than the body has. */
 export const vesselShapeAssumed: Rule = {
   code: "vessel/shape-assumed",
   check: (draft) => {

@@ -77,7 +77,7 @@ class Inference {
     return progress;
   }
 
-  /** What a contradiction made us believe of other names is forgotten. */
+  /** What a contradiction implied about other names is discarded. */
   private giveUp(key: string, before: readonly (readonly [string, number])[]): void {
     this.stubborn.add(key);
     this.powers.clear();
@@ -130,7 +130,7 @@ class Inference {
           : "conflict";
     const sign = operator === "*" ? 1 : -1;
     const [l, r] = [this.powerOfNode(left), this.powerOfNode(right)];
-    // Where neither factor is known, either may carry the length: the product grows alike. The first one shall.
+    // Where neither factor is known, either may carry the length: the product grows the same. The first one does.
     if (l === undefined && r === undefined) {
       if (!guess) return "unknown";
       if (operator === "*" && sameName(left, right)) return this.expectAll([left, right], power / 2, guess);

@@ -35,7 +35,7 @@ export function redrawEdits(file: DesignFile, document: DesignDocument, factor: 
     const value = number.value * factor ** (powers.powers.get(pathKey(number.path)) ?? 0);
     byPath.set(pathKey(number.path), setNumber(document, number.path, value, decimals));
   }
-  // What an alias or a merge key brings in changes with its anchor, and is meant to.
+  // What an alias or a merge key brings in changes with its anchor, as intended.
   const follow = numbers.filter(({ path }) => powers.powers.get(pathKey(path)) && broughtIn(document, path));
   const edits = follow.reduce<readonly TextEdit[]>(
     (all, { path }) => meaning({ path }, all),
@@ -83,7 +83,7 @@ function scaleLiterals(
     );
 }
 
-/** Numbers that, after the edits, are not what they should be: read the result and see. `pathKey`s. */
+/** Numbers that are not what they should be after the edits, found by reading the result. `pathKey`s. */
 function stragglers(
   file: DesignFile,
   document: DesignDocument,
