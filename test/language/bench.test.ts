@@ -1,7 +1,8 @@
-/** The bench in the editor: the order of work as comments above the measured notes, and its first step written as done. */
+/** The bench in the editor: the order of work as comments above the measured notes, its first step written as done, and the design drawn flat. */
 import { describe, expect, it } from "vitest";
+import { drawnFlatForBench } from "../../server/src/design/bench/drawFlat.js";
 import { codeActions } from "../../server/src/language/codeActions/index.js";
-import { WHISTLE } from "../support/designs.js";
+import { fileOf, WHISTLE } from "../support/designs.js";
 import { applied, atCursor, JSON_URI, marked, titled } from "../support/language.js";
 
 const MEASURED = `${WHISTLE.replace("at: 210.3", "at: 205.3")}# what came out of the printer
@@ -42,5 +43,27 @@ describe("the bench's actions on measured notes", () => {
       "measured":[{"note":"G4","cents":-12}]}`;
     const titles = (await actionsAt(json, JSON_URI)).map(({ title }) => title);
     expect(titles.filter((title) => title.startsWith("Bench: write"))).toEqual([]);
+  });
+});
+
+describe("the bench's action on `bench`", () => {
+  it("brings the design in tune and draws it flat, as the command does", async () => {
+    const text = `${WHISTLE}bench: { holesFlat: 25, lengthFlat: 16, room: 8 }\n`;
+    const { context, position } = atCursor(marked(text, "bench:", 2));
+    const actions = await codeActions(context, {
+      range: { start: position, end: position },
+      context: { diagnostics: [], only: ["refactor.rewrite"] },
+    });
+    const flat = applied(text, titled(actions, /^Bench: bring it in tune and draw/).edit);
+    expect(flat).toBe(drawnFlatForBench(fileOf(text), 0).text);
+    expect(flat).not.toBe(text);
+  });
+
+  it("is not offered where the design does not say how flat", async () => {
+    const text = `${WHISTLE}bench: { room: 8 }\n`;
+    const { context, position } = atCursor(marked(text, "bench:", 2));
+    const range = { start: position, end: position };
+    const actions = await codeActions(context, { range, context: { diagnostics: [] } });
+    expect(actions.map(({ title }) => title).join()).not.toContain("draw mouth");
   });
 });

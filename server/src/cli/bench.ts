@@ -94,8 +94,8 @@ export interface DrawnFlatResult {
 export function drawFlatFile(read: ReadFile, asked: number | undefined, settings: AnalysisSettings): DrawnFlatResult {
   const index = instrumentIn(read, asked);
   try {
-    const { text, after, refit } = drawnFlatForBench(read.design, index, settings);
-    return { text, lines: [drawnFlatInWords(after.instrument), ...refit.remarks] };
+    const { text, after, refit, remarks } = drawnFlatForBench(read.design, index, settings);
+    return { text, lines: [drawnFlatInWords(after.instrument), ...remarks, ...refit.remarks] };
   } catch (error) {
     if (error instanceof CannotRekey) throw new UnusableInput(read.file, error.message);
     throw error;

@@ -166,6 +166,22 @@ it("goes no farther than a fingertip closes, and says so", () => {
   for (const { kind, to } of plan.steps) if (kind === "open") expect(1e3 * to).toBeLessThanOrEqual(7.9 + 1e-6);
 });
 
+/** In tune; the bed of the tests below takes it, and three millimetres more it does not. */
+const PIPE = `borewright: 1
+family: duct
+key: D5
+air: { temperature: 20 }
+mouth: { window: { width: 8.5, cutUp: 4 } }
+bore: [{ at: 0, diameter: 13 }, { at: 263.1, diameter: 13 }]
+wall: 2
+holes: [{ name: R1, at: 183.9, diameter: 6.5 }, { name: R2, at: 200.9, diameter: 9 }, { name: R3, at: 228.3, diameter: 8 }]
+fingerings:
+  - { degree: 1, holes: xxx }
+  - { degree: 2, holes: xxo }
+  - { degree: 3, holes: xoo }
+  - { degree: 4, holes: ooo }
+`;
+
 describe("what is drawn flat for the bench", () => {
   it("has its targets that much lower, holes and length each by its own amount", () => {
     const flat = checked(
@@ -190,6 +206,32 @@ describe("what is drawn flat for the bench", () => {
     expect(plan.left).toEqual([]);
     expect(plan.steps[0]).toMatchObject({ kind: "cut-up" });
     expect(1e3 * (plan.steps[0]?.to ?? 0)).toBeLessThan(4.6);
+  });
+
+  it("keeps the mouth where the design says so, in the drawing and in the plan: the foot makes it flat", () => {
+    const kept = drawnFlatForBench(fileOf(`${PIPE}bench: { holesFlat: 25, lengthFlat: 16, mouth: keep }\n`), 0);
+    expect(kept.text).toContain("window: { width: 8.5, cutUp: 4 }");
+    const foot = (text: string) => Number(/at: ([\d.]+), diameter: 13 }\]/.exec(text)?.[1]);
+    expect(foot(kept.text)).toBeGreaterThan(foot(kept.refit.text) + 2);
+    const { plan } = planned(measuring(kept.text, 20, 1));
+    expect(plan.steps.map(({ kind }) => kind)).not.toContain("cut-up");
+    expect(plan.steps[0]).toMatchObject({ kind: "shorten" });
+    const opened = drawnFlatForBench(fileOf(`${PIPE}bench: { holesFlat: 25, lengthFlat: 16 }\n`), 0);
+    expect(planned(measuring(opened.text, 20, 1)).plan.steps[0]).toMatchObject({ kind: "cut-up" });
+  });
+
+  it("is drawn no longer than the bed takes, which is told", () => {
+    const flat = "bench: { holesFlat: 25, lengthFlat: 16, mouth: keep }\n";
+    const short = drawnFlatForBench(fileOf(`${PIPE}${flat}print: { bed: [219, 219, 220] }\n`), 0);
+    expect(
+      checked(short.text).findings.filter(
+        ({ code, severity }) => code === "print/longer-than-bed" && severity !== "information",
+      ),
+    ).toEqual([]);
+    expect(short.remarks.join()).toMatch(
+      /Not drawn longer, .* The tube is 29\d.* drawn \d+(\.\d)? cents flat instead of 16 cents/,
+    );
+    expect(drawnFlatForBench(fileOf(`${PIPE}${flat}print: { bed: [400, 400, 400] }\n`), 0).remarks).toEqual([]);
   });
 
   it("leaves every hole the room that is asked for", () => {

@@ -4,10 +4,13 @@
  */
 import { KEPT_BY_REFITS } from "../../acoustics/checkedRanges.js";
 import { boreRadiusAt } from "../../acoustics/column.js";
+import { TextChanges } from "../../document/changes.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
-import { applyEdits, setNumber } from "../../document/edits.js";
+import { setNumber } from "../../document/edits.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { type Body, sharedColumn } from "../../instrument/body.js";
+import type { Finding, RuleCode } from "../../instrument/finding.js";
+import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
 import { NumberWriter } from "../edit/numberWriter.js";
 import { secant } from "../fix/solve.js";
@@ -15,15 +18,20 @@ import { analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { retune } from "../refit/rekeyByRefit.js";
 import { documentIn } from "../rekey/newTargets.js";
+import { offered } from "../rekey/offered.js";
 import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
+import { centsInWords } from "../wording.js";
 import { madeOf } from "./made.js";
 import { mouthTask, type Task, tasksOf } from "./tasks.js";
 import type { Size, Workable } from "./workable.js";
 
 export interface DrawnFlat {
-  /** The whole file. */
+  /** The whole file, and the edits of it as it was. */
   readonly text: string;
+  readonly edits: readonly TextEdit[];
+  /** What stood against drawing it as flat as asked. */
+  readonly remarks: readonly string[];
   /** How it came in tune before it was drawn flat. */
   readonly refit: RekeyResult;
   readonly after: Analysis;
@@ -47,17 +55,50 @@ export function drawnFlatForBench(
     throw new CannotRekey(
       t("it does not say how flat it is to be drawn: write `bench: { holesFlat: 25, lengthFlat: 16, room: 12 }`"),
     );
-  const level = flats(stated, { holes: 0, length: 0, room: drawnFlat.room });
-  const levelled = documentIn(applyEdits(file.text, level), file.syntax, index).file;
-  const refit = retune(levelled, index, "all", settings);
-  const { file: tuned, document } = documentIn(refit.text, file.syntax, index);
-  const writer = new NumberWriter(tuned, document);
-  for (const size of smaller(document, refit.after, drawnFlat))
-    writer.writeDrawn(size.path, size.drawn / document.resolution.instrument.printedUnit);
-  const shrunk = documentIn(applyEdits(tuned.text, writer.edits), file.syntax, index);
-  const text = applyEdits(shrunk.file.text, flats(shrunk.document, drawnFlat));
+  const changes = new TextChanges(file.text);
+  changes.make(flats(stated, { holes: 0, length: 0, room: drawnFlat.room }));
+  const refit = retune(documentIn(changes.text, file.syntax, index).file, index, "all", settings);
+  changes.make(refit.edits);
+  const tuned = documentIn(changes.text, file.syntax, index);
+  const whole = drawn(tuned, refit.after, drawnFlat, "all");
+  const tooLong = bedFinding(whole.document, tuned.document);
+  const made = tooLong === undefined ? whole : drawn(tuned, refit.after, drawnFlat, "held");
+  changes.make(made.edits);
+  changes.make(flats(documentIn(changes.text, file.syntax, index).document, drawnFlat));
+  const { edits, text } = offered(file, index, changes.edits);
   const { instrument } = documentIn(text, file.syntax, index).document.resolution;
-  return { text, refit, after: analyse(instrument, settings) };
+  const after = analyse(instrument, settings);
+  return { text, edits, refit, after, remarks: tooLong === undefined ? [] : [notLonger(tooLong, after)] };
+}
+
+/** Sizes written smaller, and lengths longer unless nothing may be. */
+function drawn(
+  { file, document }: { readonly file: DesignFile; readonly document: DesignDocument },
+  after: Analysis,
+  drawnFlat: Instrument["drawnFlat"],
+  lengths: "all" | "held",
+) {
+  const writer = new NumberWriter(file, document);
+  for (const size of smaller(document, after, drawnFlat, lengths))
+    writer.writeDrawn(size.path, size.drawn / document.resolution.instrument.printedUnit);
+  return writer;
+}
+
+const LONGER_THAN_BED: RuleCode = "print/longer-than-bed";
+
+/** That it no longer fits the printer, where it did. */
+function bedFinding(now: DesignDocument, before: DesignDocument): Finding | undefined {
+  const found = ({ findings }: DesignDocument) =>
+    findings.filter(({ code, severity }) => severity !== "information" && code === LONGER_THAN_BED);
+  return found(before).length > 0 ? undefined : found(now)[0];
+}
+
+function notLonger({ message }: Finding, { fingerings, instrument: { drawnFlat } }: Analysis): string {
+  const whole = fingerings.flatMap(({ cents, fingering: { covers } }) =>
+    cents === undefined || covers?.some((cover) => cover < 1) ? [] : [cents],
+  );
+  const flat = Math.max(0, drawnFlat.length - Math.max(0, ...whole));
+  return t`Not drawn longer, for it would not fit the printer: ${message} Notes of the whole length are drawn ${centsInWords(flat)} flat instead of ${centsInWords(drawnFlat.length)}.`;
 }
 
 /** What `bench` says, as numbers; what it does not say stays unsaid. */
@@ -84,6 +125,7 @@ function smaller(
   document: DesignDocument,
   analysis: Analysis,
   { holes, length }: { readonly holes: number; readonly length: number },
+  lengths: "all" | "held",
 ): readonly Size[] {
   const made = madeOf({ ...analysis, instrument: { ...analysis.instrument, measured: [] } });
   const tasks = tasksOf(document, made);
@@ -102,7 +144,8 @@ function smaller(
   if (mouth?.part !== undefined && whole !== undefined)
     draw(mouth.part, whole.off, length, SMALLEST_MOUTH * mouth.part.valueIn(body), mouth.part.valueIn(body));
   for (const { part, off } of lowest)
-    if (part !== undefined) draw(part, off, length, part.valueIn(body), LONGEST * part.valueIn(body));
+    if (part !== undefined && lengths === "all")
+      draw(part, off, length, part.valueIn(body), LONGEST * part.valueIn(body));
   for (const { part, off, isLength } of tasks)
     if (part !== undefined && !isLength) draw(part, off, holes, narrowest(body, part), part.valueIn(body));
   return lastOfEach(sizes);

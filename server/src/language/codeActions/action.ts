@@ -79,10 +79,9 @@ export function touches(span: Span, selection: Span): boolean {
   return selection.start <= span.end && selection.end >= span.start;
 }
 
-/** The whole entry `measured`: its name and its notes. */
-export function measuredSpan({ document: { root, text } }: ActionPlace): Span | undefined {
-  const entry =
-    root?.kind === "map" ? root.entries.find(({ key, merged }) => key === "measured" && !merged) : undefined;
+/** A whole entry of the design, such as `measured`: its name and what it holds. */
+export function sectionSpan({ document: { root, text } }: ActionPlace, section: string): Span | undefined {
+  const entry = root?.kind === "map" ? root.entries.find(({ key, merged }) => key === section && !merged) : undefined;
   if (entry === undefined) return undefined;
   const { start } = entry.keySpan;
   const end = Math.max(entry.keySpan.end, entry.value.span.end);

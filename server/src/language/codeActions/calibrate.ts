@@ -10,9 +10,9 @@ import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import {
   type ActionPlace,
-  measuredSpan,
   type OfferedAction,
   offeredForEach,
+  sectionSpan,
   touches,
   wanted,
   withEdits,
@@ -23,7 +23,7 @@ const KIND = CodeActionKind.RefactorRewrite;
 /** Offered on the whole entry. The numbers in the title are the edit, so that it is worked out before, step by step. */
 export function* calibrateActions(place: ActionPlace, only: readonly string[] | undefined): Steps<OfferedAction[]> {
   const { context, document, selection } = place;
-  const span = measuredSpan(place);
+  const span = sectionSpan(place, "measured");
   if (!wanted(only, KIND) || span === undefined || !touches(span, selection)) return [];
   try {
     const analysis = yield* context.analysisSteps(document);

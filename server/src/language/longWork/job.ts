@@ -1,6 +1,7 @@
 /** Long work on a design, all of it plain data, so that it may be done on another thread. */
 
 import { doneEdits } from "../../design/bench/doneEdits.js";
+import { drawnFlatForBench } from "../../design/bench/drawFlat.js";
 import { benchPlan } from "../../design/bench/plan.js";
 import { planCommentEdits } from "../../design/bench/planComments.js";
 import { airInWords, leftInWords, stepInWords } from "../../design/bench/wording.js";
@@ -17,6 +18,7 @@ import { rekey } from "../../design/rekey/rekey.js";
 import { CannotRekey, type RekeyMethod, type RekeyResult } from "../../design/rekey/rekeyResult.js";
 import { changeInWords, keysInWords } from "../../design/rekey/rekeyWords.js";
 import type { AnalysisSettings } from "../../design/settings.js";
+import { drawnFlatInWords } from "../../design/wording.js";
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import { readDesign } from "../../document/read.js";
 import type { TextEdit } from "../../document/textEdit.js";
@@ -47,7 +49,7 @@ export type ChangeWork =
   /** An instrument from nothing: its text is an edit of the empty text. */
   | { readonly do: "new"; readonly kind: RecipeId; readonly wanted: Wanted }
   /** The order of work written beside the measured notes, or its first step written as done. */
-  | { readonly do: "bench"; readonly write: "plan" | "first step" };
+  | { readonly do: "bench"; readonly write: "plan" | "first step" | "drawn flat" };
 
 export type Work = ChangeWork | MakeWork | ShowWork;
 
@@ -97,7 +99,10 @@ async function changed(job: Job, shouldStop: () => boolean, files: MakersFiles):
   if (work.do === "survey") return withoutKeys(surveyedFile(work, files, settings, shouldStop));
   if (work.do === "new") return begun(work.kind, work.wanted, settings, options);
   const file = readDesign(text, syntax);
-  if (work.do === "bench") return performBench(file, documentIndex, work.write, settings);
+  if (work.do === "bench")
+    return work.write === "drawn flat"
+      ? performDrawFlat(file, documentIndex, settings)
+      : performBench(file, documentIndex, work.write, settings);
   if (work.do === "listen") return withoutKeys(await heardFile(file, documentIndex, work, files, settings));
   if (work.do === "correct") {
     const { refit, edits } = corrected(file, documentIndex, work.freedom, settings, options);
@@ -146,6 +151,22 @@ function begun(kind: RecipeId, wanted: Wanted, settings: AnalysisSettings, optio
     message: says.join(" "),
     says,
     outOfTune,
+  };
+}
+
+function performDrawFlat(file: DesignFile, index: number, settings: AnalysisSettings): Outcome {
+  const { edits, after, refit, remarks } = drawnFlatForBench(file, index, settings);
+  const key = after.instrument.key?.name ?? "";
+  const says = [drawnFlatInWords(after.instrument), ...remarks, ...refit.remarks];
+  return {
+    edits,
+    made: edits.map(() => []),
+    followed: [],
+    from: key,
+    to: key,
+    message: says.join(" "),
+    says,
+    outOfTune: after.summary?.outOfTune ?? 0,
   };
 }
 
