@@ -1,5 +1,5 @@
 /**
- * Every example measured back from its mesh, by slicing that knows nothing of the making: bore, holes, hollow. The description with the
+ * Every example measured back from its mesh, by slicing that knows nothing of the making: bore, holes, cavity. The description with the
  * measured numbers must predict the same notes, and no side of a polygon may lie farther from its circle than a chord's error.
  */
 import { readdirSync, readFileSync } from "node:fs";

@@ -1,4 +1,4 @@
-/** A design measured back from the mesh of its solid, by slicing that knows nothing of the making: bore, holes, hollow. */
+/** A design measured back from the mesh of its solid, by slicing that knows nothing of the making: bore, holes, cavity. */
 import type { TubeOutline, VesselOutline } from "../../server/src/design/outline/outline.js";
 import type { Resolution } from "../../server/src/instrument/model.js";
 import { makeSolid } from "../../server/src/make/solid/build.js";

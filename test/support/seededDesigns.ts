@@ -34,7 +34,7 @@ export function seededDesign(seed: number): string {
   const family = FAMILIES[seed % FAMILIES.length] ?? "duct";
   const head = `borewright: 1\nname: Number ${seed}\n`;
   if (family === "panpipe") return head + pipes(chance);
-  if (family === "vessel" || family === "tube vessel") return head + hollow(chance, family === "tube vessel");
+  if (family === "vessel" || family === "tube vessel") return head + vesselText(chance, family === "tube vessel");
   return head + tube(chance, family);
 }
 
@@ -46,7 +46,7 @@ function pipes(chance: Chance): string {
   return `family: panpipe\nwall: ${chance.between(1, 3)}\npipes:\n${rows.join("\n")}\n`;
 }
 
-function hollow(chance: Chance, isTube: boolean): string {
+function vesselText(chance: Chance, isTube: boolean): string {
   const length = chance.between(50, 120);
   const shape = isTube
     ? `shape: tube, length: ${length}, diameter: ${chance.between(25, 50)}`

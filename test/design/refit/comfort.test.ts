@@ -7,7 +7,7 @@ import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
 import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { checked, documentOf, fileOf } from "../../support/designs.js";
 
-/** A first drawing: every hole's notes 35 to 60 cents flat. Without the wish for comfort L1 became 2.8 mm wide, 39.5 mm above L2. */
+/** A first drawing: every hole's notes 35 to 60 cents flat. Without preferring comfort L1 became 2.8 mm wide, 39.5 mm above L2. */
 const SLIPWAY = `borewright: 1
 family: duct
 key: D5

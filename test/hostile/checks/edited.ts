@@ -7,7 +7,7 @@ const MEANT: readonly (readonly [title: RegExp, most: number, paths: RegExp])[] 
   [/^(Move the stopper)/, 1, /^\d+\.(pipes\.\d+\.length|parameters\.)/],
   [/^(Move|Open|Narrow) /, 1, /^\d+\.(holes\.\d+\.(at|diameter)|parameters\.)/],
   [/^(Shorten|Lengthen) the bore/, 1, /^\d+\.(bore\.\d+\.at|parameters\.)/],
-  [/^Make the (volume|hollow)/, 1, /^\d+\.(vessel\.|bore\.|parameters\.)/],
+  [/^Make the (volume|chamber)/, 1, /^\d+\.(vessel\.|bore\.|parameters\.)/],
   [
     /^Print it at|by print scale/,
     Number.POSITIVE_INFINITY,

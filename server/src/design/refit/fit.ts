@@ -1,6 +1,6 @@
 /** The numerical heart of a refit: dimensions by which every fingering comes nearest to its target, within the limits. */
 
-import { type Wish as Comfort, comfortMissed, discomfortAt } from "../constraints/comfort.js";
+import { type Preference as Comfort, comfortMissed, discomfortAt } from "../constraints/comfort.js";
 import type { Limit } from "../constraints/limit.js";
 import type { Unknown } from "../constraints/unknowns.js";
 import { constrainedLeastSquares } from "./constrainedLeastSquares.js";
@@ -124,8 +124,8 @@ export function evened(
   const listener = { at: (x: readonly number[]) => notesAt(problem, x), slopes: (notes: Notes) => tuner.slopes(notes) };
   const stiffness = unknowns.map(({ kind }) => STIFFNESS[kind]);
   const times = largest(found.cents) <= problem.enough ? DEAR : 1;
-  const dear = comfort.map((wish) => ({ ...wish, weight: times * wish.weight }));
-  const beside = dear.length === 0 ? undefined : (x: readonly number[]) => comfortMissed(dear, x);
+  const weighted = comfort.map((each) => ({ ...each, weight: times * each.weight }));
+  const beside = weighted.length === 0 ? undefined : (x: readonly number[]) => comfortMissed(weighted, x);
   const x = tried(() => minimaxFit(listener, found.x, limits, stiffness, good, beside, mostRounds)) ?? found.x;
   const notes = x === found.x ? undefined : notesAt(problem, x);
   return notes && { x, cents: notes.cents };
