@@ -41,7 +41,11 @@ describe.each([
   ],
   ["a vessel", VESSEL, /^Calibrate the mouth to the measured notes \(extra −?\d+\.\d+ mm; residual /, "holes: ○●"],
 ] as const)("calibrating %s in the editor", (_, text, title, place) => {
-  const done = async () => applied(text, titled(await actionsAt(text, "measured:"), /^Calibrate /).edit);
+  let once: Promise<string> | undefined;
+  const done = () => {
+    once ??= actionsAt(text, "measured:").then((actions) => applied(text, titled(actions, /^Calibrate /).edit));
+    return once;
+  };
 
   it("is one action, which writes what its title says and keeps the rest", async () => {
     const action = titled(await actionsAt(text, "measured:"), title);
@@ -74,6 +78,12 @@ describe.each([
 });
 
 describe("calibrating in the editor", async () => {
+  let once: Promise<string> | undefined;
+  const calibrated = () => {
+    once ??= actionsAt(MEASURED, "measured:").then((actions) => applied(MEASURED, titled(actions, /^Calibrate /).edit));
+    return once;
+  };
+
   it.each(["measured:", "{ note: D5, hz: 573.9"])(
     "is offered on %s, with what it will write and leave",
     async (place) => {
@@ -90,12 +100,12 @@ describe("calibrating in the editor", async () => {
 
   it("is not offered elsewhere, or where nothing is left to do", async () => {
     expect((await actionsAt(MEASURED, "key: G4")).some(({ title }) => /calibrate/i.test(title))).toBe(false);
-    const done = applied(MEASURED, titled(await actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
+    const done = await calibrated();
     expect((await actionsAt(done, "measured:")).some(({ title }) => /calibrate/i.test(title))).toBe(false);
   });
 
   it("shows on every surface once it is done", async () => {
-    const done = applied(MEASURED, titled(await actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
+    const done = await calibrated();
     expect(summary(MEASURED)).not.toContain("calibrated");
     expect(summary(done)).toMatch(/ · calibrated$/);
     expect(hoverText(MEASURED, "mouth:")).toContain("Calibrate it to the `measured` notes");
@@ -107,7 +117,7 @@ describe("calibrating in the editor", async () => {
   it("narrows the band of every fingering", async () => {
     const width = (text: string) =>
       Number(/Good to (?:±|−\d+ to \+)(\d+) cents/.exec(hoverText(text, "degree: 2"))?.[1]);
-    const done = applied(MEASURED, titled(await actionsAt(MEASURED, "measured:"), /^Calibrate /).edit);
+    const done = await calibrated();
     expect(width(MEASURED)).toBeGreaterThan(20);
     expect(width(done)).toBeLessThan(width(MEASURED) - 5);
   });
