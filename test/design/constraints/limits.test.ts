@@ -67,7 +67,7 @@ wall: 0.125
 foot: stopped
 holes:
   - { name: L1, at: 6, diameter: 0.3 }
-  - { name: R1, at: 9, diameter: 0.3 }
+  - { name: R1, at: 9, diameter: 0.5 }
   - { name: R2, at: 9.8, diameter: 0.25 }
 fingerings: [{ degree: 1, holes: ●●● }]
 print: { bed: [4, 4, 14] }
@@ -161,7 +161,8 @@ describe("the limits of a refit", () => {
       "≤ 12: L1 would have to be 0.47 in wide, the fingertip covers 0.47 in; allow a wider hole (hands.fingertip)",
       "≥ 2.93: R1 would have to be only 0.12 in wide, too little for the bore at its place; narrow the bore",
       "≤ 10.9: R1 would have to be 0.43 in wide, too much for the bore at its place; widen the bore",
-      "≤ 12: R1 would have to be 0.47 in wide, the fingertip covers 0.47 in; allow a wider hole (hands.fingertip)",
+      // Wider than a usual fingertip closes, it may stay so.
+      "≤ 12.7: R1 would have to be 0.5 in wide, the fingertip covers 0.47 in; allow a wider hole (hands.fingertip)",
       "≥ 2.86: R2 would have to be only 0.11 in wide, too little for the bore at its place; narrow the bore",
       "≤ 10.6: R2 would have to be 0.42 in wide, too much for the bore at its place; widen the bore",
       "≤ 12: R2 would have to be 0.47 in wide, the fingertip covers 0.47 in; allow a wider hole (hands.fingertip)",
