@@ -38,7 +38,7 @@ describe("a step of the bench", () => {
     ["shorten", "shorten R3 by 0.4 mm, to 6.9 mm"],
     ["cut-up", "cut up R3 at its blade by 0.4 mm, to 6.9 mm"],
     ["widen", "widen R3 by 0.4 mm, to 6.9 mm"],
-    ["lengthen", "open R3 along the tube by 0.4 mm, to 6.9 mm, as much at both ends"],
+    ["lengthen", "open R3 along the tube by 0.4 mm, to 6.9 mm, by the same amount at both ends"],
     ["bush", "bush R3: glue in a sleeve, and open it to 6.9 mm"],
   ] as const)("%s", (kind, says) => {
     expect(stepInWords(step(kind), MM)).toBe(`${says}; then A4 should read −13, A5 +11 (not beyond 7.2 mm)`);
@@ -48,7 +48,7 @@ describe("a step of the bench", () => {
       "open R3 by 0.016 in, to 0.272 in; then A4 should read −13",
     );
     expect(stepInWords(step("open", { from: 0.0073, notes: [] }), MM)).toBe(
-      "open R3 by 0.4 mm, to 6.9 mm; then measure anew (not beyond 7.2 mm)",
+      "open R3 by 0.4 mm, to 6.9 mm; then measure again (not beyond 7.2 mm)",
     );
   });
   it.each([
@@ -72,7 +72,7 @@ describe("a plan of the bench", () => {
     const a = { name: "A4", reading: 12.2, right: 0 };
     const left = (more: object) => leftInWords(plan({ left: [{ notes: [a], off: 9.04, unsure: 6.4, ...more }] }));
     expect(left({ why: "no-tool" })).toEqual([
-      "A4 reads +12; with the rest done it lies 9.0 cents sharp: nothing on the bench lowers that: print the part anew, or state it so.",
+      "A4 reads +12; with the rest done it lies 9.0 cents sharp: no work on the bench lowers that: print the part again, or state the size it has.",
     ]);
     expect(left({ why: "no-tool", off: -9.04 })).toEqual([
       "A4 reads +12; with the rest done it lies 9.0 cents flat: no hole and no length that the bench can work decides that.",
@@ -91,7 +91,7 @@ describe("a plan of the bench", () => {
     const [first, ...rest] = rulesOfWork(plan({ isMeasured: false }));
     expect(first).toMatch(/^Nothing is measured yet/);
     expect(rulesOfWork(plan({ isMeasured: true }))).toEqual(rest);
-    expect(rest.join(" ")).toMatch(/^Go from the first to the last, .* What is cut is gone: /);
+    expect(rest.join(" ")).toMatch(/^Go from the first to the last, .* What is cut off cannot be put back: /);
   });
 });
 
@@ -192,7 +192,7 @@ describe("a size", () => {
       `printed at 125 % it plays F4 +13.7 cents, between F4 and F#4${sizes}`,
     );
     expect(at({ key: note("F4"), cents: 0.01 })).toBe(`printed at 125 % it plays F4 0.0 cents, on the note${sizes}`);
-    expect(at(undefined)).toBe("printed at 125 % it plays nothing that could be told");
+    expect(at(undefined)).toBe("printed at 125 % it plays nothing that can be predicted");
   });
 });
 

@@ -14,8 +14,8 @@ import { DESIGNS } from "./everyProperty.js";
 type Path = readonly (string | number)[];
 const pattern = (path: Path) => path.map((step) => (typeof step === "number" ? "[]" : step)).join(".");
 
-/** What is there to be read, not to be reckoned with. */
-const TELLS_NOTHING = ["borewright", "remark", "bore.[].name", "fingerings.[].name"];
+/** What is there to be read, not to be reckoned with; and what the bench's plan alone reads, which has its own tests. */
+const TELLS_NOTHING = ["borewright", "remark", "bore.[].name", "fingerings.[].name", "bench.mouth"];
 
 /** Of the schema, but for names that are free and the levels of rules, which have tests of their own. */
 function properties(schema: PropertySchema, at = ""): readonly string[] {

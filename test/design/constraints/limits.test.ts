@@ -130,11 +130,11 @@ describe("the limits of a refit", () => {
       "≥ 2: only 2 mm of bore would be left between L4 and the foot; make the hole narrower",
       "≥ 190: station 3 would have to lie at 190 mm, outside its limits; widen its limits.at",
       "≤ 210: station 3 would have to lie at 210 mm, outside its limits; widen its limits.at",
-      "≥ 5: stations 2 and 3 would have only 5 mm between them; take one of them out",
+      "≥ 5: stations 2 and 3 would have only 5 mm between them; remove one of them",
       // Half of the head, and a fifth more.
       "≥ 10: the bore would have to narrow to 10 mm at the foot; allow it in the station's limits.diameter",
       "≤ 24: the bore would have to widen to 24 mm at the foot; allow it in the station's limits.diameter",
-      "≥ 5: stations 3 and 4 would have only 5 mm between them; take one of them out",
+      "≥ 5: stations 3 and 4 would have only 5 mm between them; remove one of them",
       // One and a half steps of the drawing of 0.1 mm.
       "≥ -0.15: the taper above the foot would have to change its slope; allow it (refit: { taper: free })",
       "≤ 0.15: the taper above the foot would have to change its slope; allow it (refit: { taper: free })",
@@ -177,12 +177,12 @@ describe("the limits of a refit", () => {
       // A cylinder may narrow by 0.35 and does not flare.
       "≥ 9.91: the bore would have to narrow to 0.39 in at station 2; allow it in the station's limits.diameter",
       "≤ 15.2: the bore would have to widen to 0.6 in at station 2; allow it in the station's limits.diameter",
-      "≥ 5: stations 1 and 2 would have only 0.2 in between them; take one of them out",
+      "≥ 5: stations 1 and 2 would have only 0.2 in between them; remove one of them",
       "≥ 10.2: the bore would have to narrow to 0.4 in at the foot; allow it in the station's limits.diameter",
       "≤ 15.7: the bore would have to widen to 0.62 in at the foot; allow it in the station's limits.diameter",
       "≥ 279: the foot would have to lie at 11 in, outside its limits; widen its limits.at",
       "≤ 330: the foot would have to lie at 13 in, outside its limits; widen its limits.at",
-      "≥ 5: stations 2 and 3 would have only 0.2 in between them; take one of them out",
+      "≥ 5: stations 2 and 3 would have only 0.2 in between them; remove one of them",
       // 14 inches less half of the cut-up, a windway of 25 mm and the stopped end of 3.175.
       "≤ 325: the tube would have to be 14 in long, the bed takes 14 in; part it (joint: true on a station between holes) or state a larger bed (print.bed)",
     ]);
