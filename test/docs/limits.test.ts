@@ -23,7 +23,10 @@ describe("limits", () => {
     ["rules/model-out-of-range.md", `ka (wave number times bore radius) above ${CHECKED.waveNumberTimesBore}`],
     ["refit-proof.md", `hole over bore ${narrowest} … ${widest},`],
     ["coupled-model.md", `hole over bore ${narrowest} to ${widest}`],
-    ["coupled-model.md", `beyond ${CHECKED.lengthOverWidth[1]} : 1 and an undercut slope of ${CHECKED.undercutSlope}`],
+    [
+      "coupled-model.md",
+      `beyond ${CHECKED.lengthOverWidth[1]} : 1, undercut slopes beyond ${CHECKED.undercutSlope} and ka above ${CHECKED.waveNumberTimesBore}`,
+    ],
     ["rules/hole-too-near.md", `left out, ${DEFAULTS.holeGapMillimetres} mm`],
     ["rules/hole-too-near.md", `keeps ${DEFAULTS.holeGapMillimetres} mm between holes`],
     ["rules/note-out-of-range.md", `notes go from ${lowest} to ${highest}`],
