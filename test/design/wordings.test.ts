@@ -75,13 +75,13 @@ describe("a plan of the bench", () => {
       "A4 reads +12; with the rest done it lies 9.0 cents sharp: no work on the bench lowers that: print the part again, or state the size it has.",
     ]);
     expect(left({ why: "no-tool", off: -9.04 })).toEqual([
-      "A4 reads +12; with the rest done it lies 9.0 cents flat: no hole and no length that the bench can work decides that.",
+      "A4 reads +12; with the rest done it lies 9.0 cents flat: that depends on no hole or length that can be worked on the bench.",
     ]);
     expect(left({ why: "limit", off: -30, notes: [a, { name: "A5", reading: -3, right: 0 }] })).toEqual([
-      "A4 reads +12, A5 reads −3; with the rest done they lie 30 cents flat: fingertip, wall, bore or the design's limits let nothing more be taken; calibrate and print again.",
+      "A4 reads +12, A5 reads −3; with the rest done they lie 30 cents flat: fingertip, wall, bore or the design's limits leave nothing more to cut; calibrate and print again.",
     ]);
     expect(left({ why: "unsure" })).toEqual([
-      "A4 reads +12; with the rest done it lies 9.0 cents sharp: nearer than is sure, ±6 cents: play it more often and state `uncertainty`.",
+      "A4 reads +12; with the rest done it lies 9.0 cents sharp: closer than the measuring is sure, ±6 cents: play it more often and state `uncertainty`.",
     ]);
     expect(left({ why: "apart", notes: [a, { name: "A5", reading: -3, right: 0 }] })).toEqual([
       "A4 reads +12, A5 reads −3; their registers lie 9.0 cents apart, and one size moves both: another print, with the hole elsewhere, brings them nearer.",
