@@ -65,7 +65,7 @@ export const DESIGNS: Readonly<Record<string, unknown>> = {
     hands: HANDS,
     refit: { taper: "free", growth: 0.3, undercut: 1 },
     stock: { units: "in", bores: [0.5, 0.75], drills: [0.25, 0.3125] },
-    bench: { holesFlat: 12, lengthFlat: 8, room: 20 },
+    bench: { holesFlat: 12, lengthFlat: 8, room: 20, mouth: "keep" },
     measured: [
       { note: "G4", hz: 392, temperature: 20, pressure: 150, uncertainty: 2 },
       { note: "A4", cents: -7, setAside: false },

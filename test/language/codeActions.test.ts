@@ -1,5 +1,6 @@
 /** The light bulb: what it offers, where, and what the text is once an offer is taken. */
 
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { type AnnotatedTextEdit, type CodeAction, CodeActionKind, type Diagnostic } from "vscode-languageserver";
 import { checkDocument } from "../../server/src/design/check.js";
@@ -167,6 +168,21 @@ describe("on what is out of tune", async () => {
     expect(after).toContain("at: 394.1, diameter: =tube");
     for (const { fingering, cents } of analysisOf(after).fingerings)
       if (fingering.pattern?.includes("○")) expect(Math.abs(cents ?? 99)).toBeLessThan(2);
+  });
+
+  it("says in the preview which notes a refit leaves weak, before it is made", async () => {
+    const text = readFileSync("examples/quay-whistle.bore.yaml", "utf8");
+    const client = { resolvesCodeActions: true, versionedEdits: true, previewsEdits: true };
+    const { context, position } = atCursor(marked(text, "key: G4", 6), { client });
+    const range = { start: position, end: position };
+    const offered = await codeActions(context, { range, context: { diagnostics: [] } });
+    const recipe = titled(offered, /^Refit to A4/);
+    const far = { ...recipe, data: { ...recipe.data, work: { do: "rekey", to: "D5", by: "refit" } } };
+    const { action } = await resolveCodeAction(context, far);
+    const asking = Object.values(action.edit?.changeAnnotations ?? {}).find(
+      ({ needsConfirmation }) => needsConfirmation,
+    );
+    expect(asking?.description).toMatch(/; G4 to D5: \d+ dimensions changed.*; After this refit [A-G]\S* will be weak/);
   });
 
   it("does the same for a client that fixes all on saving, without asking", async () => {

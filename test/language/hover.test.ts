@@ -179,6 +179,15 @@ describe("on the rest of the design", () => {
     expect(hoverAt(WHISTLE.replace("key: G4", "key: G4\nunits: in"), "=tube }")).toMatch(/\*\*16\*\* in = tube/);
   });
 
+  it("says of a size whether it fits the bed, as `check` finds at that size", () => {
+    const at = (scale: string, bed: string) => hoverAt(`${WHISTLE}print: { scale: ${scale}, bed: ${bed} }\n`, "scale:");
+    expect(at("125 %", "[600, 300, 300]")).toMatch(/It fits the bed\.\n/);
+    expect(at("125 %", "[220, 220, 250]")).toMatch(
+      /the bed 220 mm by 220 mm, 250 mm high: it does not fit, not even from corner to corner\.\n/,
+    );
+    expect(at("125 %", "[220, 220, 250]")).not.toContain("Split it");
+  });
+
   it("is silent between the entries and in comments", () => {
     expect(hoverAt(WHISTLE, "# harbour", 4)).toBe("");
     expect(hoverAt(WHISTLE, "# too far", 4)).toBe("");

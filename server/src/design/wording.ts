@@ -63,3 +63,8 @@ export function drawnDecimals({ rounding }: Instrument): number {
 
 /** A thousandth of a millimetre is finer than anything made in a workshop. */
 const MOST_DECIMALS = 4;
+
+/** Of a finding: what is wrong, without what to do about it. */
+export function firstSentence(message: string): string {
+  return message.split(/(?<=\D)\. /)[0] ?? message;
+}

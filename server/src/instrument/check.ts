@@ -15,7 +15,7 @@ import { type MeasuredReading, readMeasured } from "./measured.js";
 import type { Instrument, Resolution } from "./model.js";
 import { type NotesMeant, notesMeant } from "./notesMeant.js";
 import { type Numbers, resolveNumbers } from "./numbers.js";
-import { isMap, own, pathKey } from "./path.js";
+import { isMap, own, pathKey, valueAt } from "./path.js";
 import { pipeNoteFindings } from "./printed/pipes.js";
 import { printingOf, printTolerance, roundingOf } from "./printed/printing.js";
 import { isInOrder } from "./printed/tube.js";
@@ -203,6 +203,7 @@ function instrumentOf(
     temperament,
     tolerance: numbers.at(["tolerance"]),
     drawnFlat: drawnFlatOf(numbers),
+    keepsMouth: valueAt(data, ["bench", "mouth"]) === "keep",
     air: readAir(data, numbers),
     airPreset: airPreset(data),
     body: bodyOf(draft, shape),

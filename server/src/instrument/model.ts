@@ -67,6 +67,8 @@ export interface Instrument {
    * every hole can still be opened before hand or bore sets a limit.
    */
   readonly drawnFlat: { readonly holes: number; readonly length: number; readonly room: number };
+  /** Whether the bench leaves the mouth as it is. */
+  readonly keepsMouth: boolean;
   /** Air temperature is undefined where the design does not say, so that a user's setting can stand in. */
   readonly air: Omit<AirConditions, "temperature"> & { readonly temperature: number | undefined };
   /** The word the design has instead of its own numbers for the air. */

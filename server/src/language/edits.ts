@@ -20,14 +20,14 @@ export function workspaceEdit(context: DesignContext, edits: readonly TextEdit[]
   const textDocument = { uri: context.uri, version: context.version };
   if (preview === undefined || !context.client.previewsEdits)
     return { documentChanges: [{ textDocument, edits: changes }] };
-  const { label, made, followed } = preview;
+  const { label, made, followed, says } = preview;
   const annotated = changes.map((change, i): AnnotatedTextEdit => ({ ...change, annotationId: `${CHANGE}.${i}` }));
   const notes = changes.map((_, i): [string, ChangeAnnotation] => {
     const says = made[i] ?? [];
     const description = says.length === 0 ? {} : { description: says.join("; ") };
     return [`${CHANGE}.${i}`, { label, needsConfirmation: false, ...description }];
   });
-  const asks = [t("this line changes nothing"), ...followed.map((line) => t`by formula, ${line}`)].join("; ");
+  const asks = [t("this line changes nothing"), ...followed.map((line) => t`by formula, ${line}`), ...says].join("; ");
   return {
     documentChanges: [{ textDocument, edits: [ASKING_EDIT, ...annotated] }],
     changeAnnotations: {
@@ -44,6 +44,8 @@ export interface Preview {
   readonly made: readonly (readonly string[])[];
   /** What no edit writes and a formula changes. */
   readonly followed: readonly string[];
+  /** What is to be known before it is made: notes that it leaves weak, what holds it back. */
+  readonly says: readonly string[];
 }
 
 const CHANGE = "borewright";

@@ -171,6 +171,9 @@ describe("reach by pair of fingers", () => {
     // 11 mm of radius outside: 40° are 7.7 mm round, 59° are 11.3.
     expectNothing(tube(four("196", ", angle: 40")));
     expectFinding(tube(four("[[196]]", ", angle: 59")), "hands/out-of-reach", "are 36.2 mm apart");
+    // Farther round than a finger rests it is still a finger's, which must reach there: 100° are 19.2 mm round. Beyond 120° it is a thumb's.
+    expectFinding(tube(four("[[196]]", ", angle: 100")), "hands/out-of-reach", "are 37.7 mm apart");
+    expect(codesOf(tube(four("196", ", angle: 125")))).not.toContain("hands/out-of-reach");
   });
 });
 

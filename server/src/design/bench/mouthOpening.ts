@@ -4,7 +4,6 @@ import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { DesignDocument } from "../../document/designFile.js";
 import { type Body, roundShape, sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
-import { valueAt } from "../../instrument/path.js";
 import { t } from "../../words/translation.js";
 import { mapBody } from "../predict/body.js";
 import { mouthOf } from "../predict/mouthKnob.js";
@@ -17,7 +16,7 @@ const WIDEST_IN_BORES = 0.65;
 /** Undefined where the design keeps its mouth (`bench.mouth`), or the mouth is not one whose opening it describes. */
 export function mouthToOpen({ resolution }: Pick<DesignDocument, "resolution">): Workable | undefined {
   const { instrument, draft } = resolution;
-  if (valueAt(draft.data, ["bench", "mouth"]) === "keep") return undefined;
+  if (instrument.keepsMouth) return undefined;
   const { body, printedUnit, holeUndersize } = instrument;
   const mouth = mouthOf(body);
   const opening = mouth && openingOf(mouth, draft.numbers.at);

@@ -9,7 +9,7 @@ import { nameOfFingering } from "../predict/governing.js";
 import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
 import { sizesOf } from "../scale/atSize.js";
 import { percentText } from "../scale/inWords.js";
-import { deviationInWords } from "../wording.js";
+import { deviationInWords, firstSentence } from "../wording.js";
 
 /** Beyond a quarter tone a note is another one. Cents. */
 export const ANOTHER_NOTE = 50;
@@ -83,9 +83,4 @@ function byPrintScale(to: Note, before: Analysis, resolution: Resolution, should
   return trouble === undefined
     ? t`Printed at ${said} it plays in ${to.name}`
     : t`Printed at ${said} it plays in ${to.name}, but then: ${firstSentence(trouble.message)}`;
-}
-
-/** What is wrong, without what to do about it: the whole finding comes when that way is gone. */
-function firstSentence(message: string): string {
-  return message.split(/(?<=\D)\. /)[0] ?? message;
 }

@@ -32,7 +32,7 @@ export interface FingerPair<T extends FingerHole> {
   readonly across: number;
 }
 
-/** Cosine of 60°. A finger's side of the tube is within this angle of the front, a thumb's of the back. */
+/** Cosine of 60°. A thumb's side of the tube is within this angle of the back; the rest is the fingers', who reach round for what is turned. */
 const SIDE = 0.5;
 const RADIANS = Math.PI / 180;
 
@@ -116,7 +116,7 @@ export function fingersFrom(before: number): Exclude<FingersApart, "hands"> {
  * three are one hand's. The uppermost finger of a hand is its index finger. Holes at the back are a thumb's and pair with nothing.
  */
 export function fingerPairs<T extends FingerHole>(holes: readonly T[]): readonly FingerPair<T>[] {
-  const front = fingersOf(holes).filter((finger) => cosine(finger) > SIDE);
+  const front = fingersOf(holes).filter((finger) => cosine(finger) > -SIDE);
   const named = front.every(({ name }) => handOf(name) !== undefined);
   const hands = front.map(({ name }, i) => (named ? handOf(name) : i < UPPER_HAND ? "upper" : "lower"));
   return front.slice(1).map((lower, n): FingerPair<T> => {
@@ -131,7 +131,7 @@ export function thumbPairs<T extends FingerHole>(
   holes: readonly T[],
 ): readonly (readonly [thumb: Finger<T>, finger: Finger<T>])[] {
   const all = fingersOf(holes);
-  const fingers = all.filter((finger) => cosine(finger) > SIDE);
+  const fingers = all.filter((finger) => cosine(finger) > -SIDE);
   return all
     .filter((finger) => cosine(finger) < -SIDE)
     .flatMap((thumb) => {

@@ -2,9 +2,11 @@
 
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
-import { sizesOf } from "../../design/scale/atSize.js";
+import { type AtSize, sizesOf } from "../../design/scale/atSize.js";
 import { sizeInWords } from "../../design/scale/inWords.js";
+import { firstSentence } from "../../design/wording.js";
 import { containedSteps } from "../../instrument/contained.js";
+import type { RuleCode } from "../../instrument/finding.js";
 import type { MadeSizes } from "../../instrument/making/madeSizes.js";
 import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
@@ -30,9 +32,21 @@ export function* atPresentSize({ document, analysis }: HoverPlace): Steps<string
     const size = yield* within(new Budget(ANSWER_WORK), steps);
     if (size === undefined) return [];
     const said = sizeInWords(size);
-    return [`${said.charAt(0).toUpperCase()}${said.slice(1)}.`, ...(size.made ? [inHand(size.made, instrument)] : [])];
+    return [
+      `${said.charAt(0).toUpperCase()}${said.slice(1)}.`,
+      ...(size.made ? [`${inHand(size.made, instrument)}${onBed(size)}`] : []),
+    ];
   };
   return yield* containedSteps("The size of a hover", told, []);
+}
+
+const BED: RuleCode = "print/longer-than-bed";
+
+/** Whether it fits the printer, where the design says what that takes. */
+function onBed({ made, findings }: AtSize): string {
+  if (made?.hasBed !== true) return "";
+  const finding = findings.find(({ code }) => code === BED);
+  return finding === undefined ? ` ${t("It fits the bed.")}` : ` ${firstSentence(finding.message).replace(/\.$/, "")}.`;
 }
 
 function inHand({ widestGap, reach, widestHole, fingertip, wall }: MadeSizes, { unitMillimetres }: Instrument): string {
