@@ -23,7 +23,8 @@ export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]):
   if (covers.length !== order.length && covers.length !== order.length + 1)
     throw new RangeError(`${order.length} holes need as many covers, not ${covers.length}`);
   const states = { open: new Uint8Array(m), halfSeries: new Float64Array(m), added: new Float64Array(m) };
-  const series = new Float64Array(m);
+  // Asked for every fingering of every column: small typed arrays would cost more than what is put into them.
+  const series = new Array<number>(m).fill(0);
   const openings: number[] = [];
   ports.forEach((port, i) => {
     const cover = i < order.length ? (covers[order[i] as number] as number) : 0;
@@ -38,7 +39,7 @@ export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]):
     }
   });
   // The flow along the bore is assumed to be the same at two near holes: the difference flows out at them, and is a thousandth of their flow.
-  const more = new Float64Array(m);
+  const more = new Array<number>(m).fill(0);
   for (const { i, j, dipole } of geometry.induced) more[i] = (more[i] as number) - dipole * (series[j] as number);
   ports.forEach(({ boreRadius }, i) => {
     const own = more[i] as number;

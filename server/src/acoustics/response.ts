@@ -36,6 +36,7 @@ export class Response {
   private point: FrequencyPoint | undefined;
   private readonly out = new Float64Array(2);
   private residual: Residual | undefined;
+  private readonly known = new WeakMap<readonly Cover[], PortStates>();
   /** Work of one frequency, microseconds. */
   readonly pointWork: number;
   /** Done so far but for the grid, which fingerings have in common, microseconds. */
@@ -83,8 +84,14 @@ export class Response {
     return this.iterated;
   }
 
+  /** @param covers worked out once for the same list, which queries of one fingering may share */
   states(covers: readonly Cover[]): PortStates {
-    return portStates(this.geometry, covers);
+    let states = this.known.get(covers);
+    if (states === undefined) {
+      states = portStates(this.geometry, covers);
+      this.known.set(covers, states);
+    }
+    return states;
   }
 
   at(k: number, states: PortStates): Sample {

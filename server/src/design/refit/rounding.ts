@@ -15,7 +15,7 @@ import { roundOneByOne } from "./roundOneByOne.js";
 const MOST_ROUNDS = 12;
 /** Relative gain below which a step is not worth taking. */
 const LEAST_GAIN = 1e-3;
-/** A high power of the deviations follows the worst note; squares follow all. */
+/** A high power of the deviations follows the worst note; squares follow all. Powers of two. */
 const BY_ALL = 2;
 const BY_THE_WORST = 8;
 /** A drawing that costs more than this has gone too far. Cents. */
@@ -116,16 +116,19 @@ interface Change {
 
 class Search {
   private readonly cents: number[];
+  /** By unknown, then by note. */
+  private readonly columns: readonly (readonly number[])[];
 
   constructor(
     readonly x: number[],
     cents: readonly number[],
-    private readonly slopes: readonly (readonly number[])[],
+    slopes: readonly (readonly number[])[],
     private readonly steps: readonly DrawingStep[],
     private readonly limits: readonly Inequality[],
     private readonly shouldStop: () => boolean,
   ) {
     this.cents = [...cents];
+    this.columns = x.map((_, i) => slopes.map((row) => row[i] ?? 0));
   }
 
   get worst(): number {
@@ -173,12 +176,20 @@ class Search {
   }
 
   private cost(changes: readonly Change[], power: number): number {
-    return this.cents.reduce((sum, value, note) => sum + Math.abs(value + this.effect(changes, note)) ** power, 0);
+    const { cents } = this;
+    let sum = 0;
+    // Thousands of candidates: plain loops, and a power of two by squares.
+    for (let note = 0; note < cents.length; note++) {
+      let raised = (cents[note] as number) + this.effect(changes, note);
+      for (let exponent = 1; exponent < power; exponent *= 2) raised *= raised;
+      sum += raised;
+    }
+    return sum;
   }
 
   private effect(changes: readonly Change[], note: number): number {
     let sum = 0;
-    for (const { unknown, by } of changes) sum += by * (this.slopes[note]?.[unknown] ?? 0);
+    for (const { unknown, by } of changes) sum += by * (this.columns[unknown]?.[note] ?? 0);
     return sum;
   }
 

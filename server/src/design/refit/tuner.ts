@@ -48,7 +48,7 @@ export class Tuner {
   ) {
     const tunable = tunableNotesOf(request.analysis, request.targets);
     this.tunable = tunable.map(({ query }) => query.index);
-    this.queries = tunable.map(({ query }) => query);
+    this.queries = sharingCovers(tunable.map(({ query }) => query));
     this.wanted = tunable.map(({ target }) => target);
   }
 
@@ -128,4 +128,15 @@ export class Tuner {
     if (this.known.length > MOST_KNOWN) this.known.shift();
     return notes;
   }
+}
+
+/** Registers of one fingering with one list of covers: what it makes of a column is then worked out once. */
+function sharingCovers(queries: readonly Query[]): readonly Query[] {
+  const lists = new Map<string, Query["covers"]>();
+  return queries.map((query) => {
+    const key = query.covers.join();
+    const covers = lists.get(key) ?? query.covers;
+    lists.set(key, covers);
+    return { ...query, covers };
+  });
 }
