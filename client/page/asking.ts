@@ -1,4 +1,4 @@
-/** What the editor's client does not ask for by itself: hints and findings, a moment after each change. */
+/** What the editor's client does not request by itself: hints and findings, a moment after each change. */
 import { LSPPlugin } from "@codemirror/lsp-client";
 import type { Text } from "@codemirror/state";
 import { type EditorView, ViewPlugin, type ViewUpdate } from "@codemirror/view";
@@ -46,7 +46,7 @@ async function ask(view: EditorView, shows: Shows): Promise<void> {
   ]);
 
   async function answered<T>(method: string, params: object, show: (answer: T) => void): Promise<void> {
-    // What was overtaken by typing is asked for again by the change that did it.
+    // A request overtaken by typing is repeated by the change that overtook it.
     const answer = await client.request<object, T | null>(method, params).catch(() => null);
     if (answer !== null && isPresent(view, doc)) show(answer);
   }

@@ -1,4 +1,4 @@
-/** Files that are no designs: a model to survey, a recording to listen to. */
+/** Files that are not designs: a model to survey, a recording to listen to. */
 import { l10n, ProgressLocation, type Uri, window, workspace } from "vscode";
 import type { BaseLanguageClient as LanguageClient } from "vscode-languageclient";
 import { toBase64 } from "../../server/src/protocol/base64.js";
@@ -69,7 +69,7 @@ export async function listenTo(client: LanguageClient): Promise<void> {
   }
 }
 
-/** What editors decode as a rule; which of them, the page finds. WAV is read by itself. */
+/** What editors usually decode; the page finds out which. WAV is read without them. */
 const DECODED = ["flac", "ogg", "oga", "opus", "mp3", "m4a", "aac", "webm", "weba"];
 
 async function instrumentIn(client: LanguageClient, uri: string): Promise<number | undefined> {
@@ -88,7 +88,7 @@ async function chosen(openLabel: string, filters: Record<string, string[]>): Pro
   return file;
 }
 
-/** Bytes that are handed to the server in one message at most. */
+/** Most bytes that are handed to the server in one message. */
 const MOST_HANDED = 100e6;
 
 /** The file by its path, or, where the server cannot read it, with what stands in it. */
@@ -105,7 +105,7 @@ function shown(client: LanguageClient, title: string, request: string, question:
   return window.withProgress(progress, (_, token) => client.sendRequest(request, question, token));
 }
 
-/** °C that somebody plays in; undefined where it is no such number. */
+/** °C that somebody plays in; undefined where it is not such a number. */
 function celsius(text: string): number | undefined {
   const value = Number(text.replace(",", "."));
   return text.trim() !== "" && value >= -10 && value <= 45 ? value : undefined;

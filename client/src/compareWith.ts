@@ -6,7 +6,7 @@ import { DESIGN_PATTERN } from "./designSelector.js";
 import { tellFailure } from "./notify.js";
 
 const SCHEME = "borewright-comparison";
-/** Designs to choose from; more would not be looked through. */
+/** Most designs to choose from; nobody would look through more. */
 const MOST_FILES = 200;
 
 const pages = new Map<string, string>();

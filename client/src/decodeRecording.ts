@@ -1,14 +1,14 @@
-/** Recordings that are not WAV: the editor's own page decodes what it can (Web Audio), and what comes of it goes to the listening as WAV. */
+/** Recordings that are not WAV: the editor's own page decodes what it can (Web Audio), and the result is passed on as WAV. */
 import { l10n, type Uri, ViewColumn, window, workspace } from "vscode";
 import { toBase64 } from "../../server/src/protocol/base64.js";
 import type { FileQuestion } from "../../server/src/protocol/filesOfMakers.js";
 
-/** Of the file, and of what comes of it: the page holds both. */
+/** Limit for the file and for the decoded recording: the page holds both. */
 const MOST_BYTES = 100e6;
 /** Hz that the page decodes to: listening needs 14,000. */
 const RATE = 22_050;
 
-/** Why a recording is of no use, in words for the maker. */
+/** Why a recording cannot be used, in words for the maker. */
 export class NotDecoded extends Error {}
 
 /** A WAV file of one channel. Rejects with NotDecoded. */

@@ -3,7 +3,7 @@ import { l10n, type TextDocument, type TextEditor, window, workspace } from "vsc
 import { isDesign, OLD_SCHEME } from "./designSelector.js";
 import { tell } from "./notify.js";
 
-/** Brings it to the front; tells the maker what is missing where there is none. */
+/** Brings it to the front; says what is missing where there is none. */
 export async function designEditor(): Promise<TextEditor | undefined> {
   const active = window.activeTextEditor;
   if (active !== undefined && canChange(active.document)) return active;

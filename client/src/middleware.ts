@@ -1,10 +1,10 @@
-/** What is changed on the way between VS Code and the server. */
+/** Changes to messages between VS Code and the server. */
 import { type TextDocument, Uri } from "vscode";
 import type { Middleware } from "vscode-languageclient";
 import { OLD_SCHEME } from "./designSelector.js";
 import { linkedToPages } from "./rulePages.js";
 
-/** Old texts can only be looked at: findings and offers to change them would be in the way. */
+/** Old texts are read only: findings and offers to change them would be in the way. */
 const isOld = (document: TextDocument | Uri) =>
   (document instanceof Uri ? document : document.uri).scheme === OLD_SCHEME;
 

@@ -10,17 +10,17 @@ export function tellTrouble(text: string): void {
   void window.showErrorMessage(plainText(text), ...buttonFor(text));
 }
 
-/** Says something, and offers what one may want to do next: whether the maker wants it. @param next the button's word */
+/** Shows a message with a button for the next step: whether the maker chose it. @param next the button's label */
 export async function offer(text: string, next: string): Promise<boolean> {
   return (await window.showInformationMessage(plainText(text), next)) === next;
 }
 
-/** Asks before something is done that cannot be taken back: whether the maker wants it. @param yes the button's word */
+/** Asks before something that cannot be undone: whether the maker agrees. @param yes the button's label */
 export async function askFirst(question: string, yes: string): Promise<boolean> {
   return (await window.showWarningMessage(plainText(question), { modal: true }, yes)) === yes;
 }
 
-/** Signs that a notification shows in its one line; longer ones are cut off, unless they have a button. */
+/** Characters that a notification shows in its one line; longer ones are cut off, unless they have a button. */
 const ONE_LINE = 60;
 
 function buttonFor(text: string): readonly string[] {

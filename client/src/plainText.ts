@@ -1,8 +1,8 @@
-/** Text in places where VS Code reads more than text. */
+/** Text in places where VS Code interprets markup. */
 
 /**
  * For notifications, status items and lists: `[words](command:…)` stays what it is rather than a link that runs something, and
- * `$(name)` is no icon. Controls and marks that turn the direction of writing are shown by their number.
+ * `$(name)` is not an icon. Controls and marks that turn the direction of writing are shown by their number.
  */
 export function plainText(text: string): string {
   return text

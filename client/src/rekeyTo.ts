@@ -21,7 +21,7 @@ export interface AskedRekey {
   readonly by: RekeyPreview["by"];
 }
 
-/** Asks for instrument, note and way, as far as they are not known; undefined where the maker leaves it. */
+/** Asks for instrument, note and way, as far as they are not known; undefined where the maker cancels. */
 export async function askForRekey(
   client: LanguageClient,
   given: RekeyToArguments = {},
@@ -81,7 +81,7 @@ interface MethodItem extends QuickPickItem {
   readonly possible: boolean;
 }
 
-/** Both ways with what each would come to, so that the choice is made on numbers. */
+/** Both ways with their results, so that the choice is made on numbers. */
 async function chooseMethod(
   client: LanguageClient,
   question: { readonly uri: string; readonly documentIndex: number; readonly note: string },

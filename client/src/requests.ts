@@ -15,7 +15,7 @@ export function instrumentsOf(client: LanguageClient, uri: string): Promise<read
   return client.sendRequest("borewright/instruments", { uri });
 }
 
-/** What one way of rekeying would come to, as `borewright/rekeyPreview` works it out. */
+/** The result of one way of rekeying, as `borewright/rekeyPreview` works it out. */
 export interface RekeyPreview {
   readonly by: "print-scale" | "redraw" | "refit";
   /** The numbers, or why it cannot be done. */

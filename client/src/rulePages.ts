@@ -1,4 +1,4 @@
-/** The page of a rule, as it is meant to be read rather than as its text. */
+/** The page of a rule, rendered rather than as its source. */
 import { commands, type Diagnostic, type ExtensionContext, Uri } from "vscode";
 
 export const SHOW_RULE = "borewright.showRule";

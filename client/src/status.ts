@@ -1,4 +1,4 @@
-/** The language status item: what the open design plays, or how the server is doing, always in words. */
+/** The language status item: what the open design plays, or the state of the server, always in words. */
 import {
   type Disposable,
   type LanguageStatusItem,
@@ -13,7 +13,7 @@ import { DESIGN_SELECTOR, isDesign } from "./designSelector.js";
 import { plainText } from "./plainText.js";
 import { instrumentsOf } from "./requests.js";
 
-/** Milliseconds without typing before the summary is asked for anew: it is for a glance, not for every keystroke. */
+/** Milliseconds without typing before the summary is requested again: it is for a glance, not for every keystroke. */
 const QUIET = 600;
 
 export class Status implements Disposable {

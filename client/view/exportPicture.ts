@@ -1,6 +1,6 @@
 /** The sheet as a file: an SVG that carries its own colours, or the same as PNG. */
 
-/** What of the page's style a drawing needs on its own. */
+/** The part of the page's style that a drawing needs on its own. */
 const PROPERTIES = [
   "fill",
   "fill-opacity",

@@ -12,7 +12,7 @@ declare function acquireVsCodeApi(): EditorApi;
 
 const api = acquireVsCodeApi();
 
-/** What of the page outlives its being hidden, or a restart of the editor: beside the place that it draws. */
+/** State of the page that survives its being hidden, or a restart of the editor, besides the place that it draws. */
 export interface Kept {
   readonly selected?: number;
   readonly open?: readonly Fold[];

@@ -1,4 +1,4 @@
-/** A plain tone, for the pitch alone is predicted. Nothing sounds unless it is asked for. */
+/** A plain tone, since only the pitch is predicted. Nothing sounds unless requested. */
 
 /** Volume at which it starts, of 1. */
 export const VOLUME = 0.5;

@@ -87,7 +87,7 @@ export function next(state: ViewState, event: Event): ViewState {
       const { file } = state;
       const shown = { ...state, file: completed(event.view, file), trouble: undefined, selected };
       const sameText = file?.version === event.view.version && file.documentIndex === event.view.documentIndex;
-      // The text is the truth: what was only tried is over once it says something new, and not before.
+      // The text is the truth: a trial ends once the text says something new, and not before.
       return sameText ? shown : { ...shown, ...NOTHING_TRIED, response: undefined };
     }
     case "trouble":
@@ -104,7 +104,7 @@ export function next(state: ViewState, event: Event): ViewState {
       return { ...state, working: event.what };
     case "proposal": {
       const { answer: proposal } = event;
-      // Nothing is dropped that was not there: a drag under way has its own end.
+      // Nothing else is dropped: a drag under way has its own end.
       const trial = proposal?.view ?? (state.proposal === undefined ? state.trial : undefined);
       return { ...state, proposal, trial, working: undefined, fixes: undefined };
     }
@@ -192,7 +192,7 @@ export function shownView({ file, trial }: ViewState): BoreViewData | undefined 
   return trial ?? file;
 }
 
-/** The rows as they are shown: between two answers of the server the slopes tell. */
+/** The rows as they are shown: between two answers of the server they follow the slopes. */
 export function shownRows(state: ViewState): readonly Row[] {
   const rows = shownView(state)?.rows ?? [];
   const { drag } = state;

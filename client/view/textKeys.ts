@@ -2,7 +2,7 @@
 
 export type TextKey = "undo" | "redo" | "save";
 
-/** What counts of a key that is pressed. */
+/** The relevant parts of a key press. */
 interface Key {
   readonly key: string;
   readonly ctrlKey: boolean;
@@ -11,7 +11,7 @@ interface Key {
   readonly altKey: boolean;
 }
 
-/** What of the text a key asks for; undefined where it is nothing of the text's. */
+/** What a key does to the text; undefined where it does not concern the text. */
 export function textKey({ key, ctrlKey, metaKey, shiftKey, altKey }: Key): TextKey | undefined {
   if (ctrlKey === metaKey || altKey) return undefined;
   switch (key.toLowerCase()) {

@@ -60,7 +60,7 @@ export function rowDetails(
 }
 
 /**
- * For those who listen instead of looking, and those who speak what they see: first what is written in the row, then all in words.
+ * For screen readers and voice control: first what is written in the row, then all in words.
  * @param written in the order of the page
  */
 export function rowLabel(row: Row, holeNames: readonly string[], written: readonly string[]): string {

@@ -28,7 +28,7 @@ import { closeProposed, showProposed } from "./showProposed.js";
 export class BoreView {
   private shown: BoreViewData | undefined;
   private documentIndex: number;
-  /** A question is under way; another is due when it is answered. */
+  /** A request is under way; another is due when it is answered. */
   private asking = false;
   private stale = false;
   private ready = false;
@@ -56,7 +56,7 @@ export class BoreView {
     return this.design;
   }
 
-  /** The design is a file now, or another one: what was kept of the page holds for it, too. */
+  /** The design is a file now, or another one: the page's kept state goes with it. */
   moveTo(uri: Uri): void {
     this.design = uri;
     this.shown = undefined;
@@ -90,11 +90,11 @@ export class BoreView {
     void this.ask();
   }
 
-  /** The cursor stands elsewhere: its line is marked, and of a file of several instruments the one there is drawn. */
+  /** The cursor has moved: its line is marked, and in a file of several instruments the one there is drawn. */
   async follow(position: Position): Promise<void> {
     const { line } = position;
     this.post({ type: "cursor", line });
-    // Well inside what is drawn: nothing to ask at every step of the cursor.
+    // Well inside what is drawn: nothing to request at every step of the cursor.
     if (this.shown !== undefined && line > this.shown.lines[0] && line < this.shown.lines[1]) return;
     const document = await this.document();
     const answer = await this.request<BoreViewAnswer>(BORE_VIEW, {
@@ -111,7 +111,7 @@ export class BoreView {
     this.asking = true;
     this.stale = false;
     try {
-      // The language client hears of a change after us: the server must have been told before it is asked.
+      // The language client learns of a change after us: the server must have been told before it is asked.
       const document = await this.document();
       const question = { uri: this.protocolUri, documentIndex: this.documentIndex };
       // First what a key has changed, then what takes longer: bands and slopes.
@@ -185,7 +185,7 @@ export class BoreView {
   }
 
   private async commit(answer: TrialAnswer): Promise<void> {
-    // Else back to what the text says.
+    // Otherwise back to what the text says.
     if (!(await written(await this.document(), answer))) this.post({ type: "endDrag" });
   }
 

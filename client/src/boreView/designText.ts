@@ -38,7 +38,7 @@ export async function begin(document: TextDocument): Promise<void> {
   await commands.executeCommand("borewright.newInstrument");
 }
 
-/** What a key in the view asks of the text. True where the text's editor had to be taken in hand for it. */
+/** What a key in the view does to the text. True where the text's editor had to be focused for it. */
 export async function carryOut(document: TextDocument, key: TextKey): Promise<boolean> {
   if (key === "save" && !document.isUntitled) {
     await document.save();

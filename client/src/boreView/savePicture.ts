@@ -10,7 +10,7 @@ export async function savePicture(
   { name, kind, base64 }: Extract<FromView, { type: "save" }>,
   design: Uri,
 ): Promise<void> {
-  // Signs that no file system minds.
+  // Characters that every file system accepts.
   const file = `${name.replace(/[^\p{L}\p{N} ._-]+/gu, "-").slice(0, 80) || "instrument"}.${kind}`;
   const chosen = await window.showSaveDialog({ defaultUri: Uri.joinPath(design, "..", file), filters: FILTERS[kind] });
   if (chosen === undefined) return;

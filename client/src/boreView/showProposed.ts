@@ -1,4 +1,4 @@
-/** The text of a design beside what a proposed change would make of it, in the editor's own comparison. */
+/** The text of a design beside its text with a proposed change, in the editor's own comparison. */
 import {
   commands,
   type Disposable,
@@ -15,7 +15,7 @@ import type { TrialAnswer } from "../../../server/src/protocol/boreView.js";
 const SCHEME = "borewright-proposed";
 /** By address, what is compared at the moment. */
 const texts = new Map<string, string>();
-/** An address of its own each time: what an editor has shown once it does not ask for again. */
+/** An address of its own each time: an editor does not request again what it has shown once. */
 let shown = 0;
 
 export function proposedTexts(): Disposable {

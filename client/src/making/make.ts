@@ -83,7 +83,7 @@ export async function make(client: LanguageClient, what: Makeable): Promise<void
   }
 }
 
-/** Undefined where the dialog was left, or the name has an ending that tells no format. */
+/** Undefined where the dialog was cancelled, or the name has an ending of no known format. */
 async function askWhere(design: Uri, what: Makeable): Promise<Uri | undefined> {
   const { title, suffix, filters } = words()[what];
   const name = (design.path.split("/").at(-1) ?? "instrument").replace(/\.bore\.(ya?ml|json)$/i, "");

@@ -4,7 +4,7 @@ import { fromBase64 } from "../../../server/src/protocol/base64.js";
 import type { MakeAnswer } from "../../../server/src/protocol/making.js";
 import { askFirst } from "../notify.js";
 
-/** Names of what was written; none where the maker does not want a file replaced that the dialog did not ask about. */
+/** Names of the files written; none where the maker declines to replace a file that the dialog did not ask about. */
 export async function writeFiles(target: Uri, files: MakeAnswer["files"]): Promise<readonly string[]> {
   const places = files.map(({ suffix, base64 }) => ({
     uri: withSuffix(target, suffix),

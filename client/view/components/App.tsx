@@ -1,4 +1,4 @@
-/** The bore view: what it knows, and what it is told. */
+/** The bore view: its state, and the messages it receives. */
 import { useEffect, useMemo, useReducer, useState } from "preact/hooks";
 import { host } from "../host.js";
 import type { ToView } from "../messages.js";

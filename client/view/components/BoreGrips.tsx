@@ -1,4 +1,4 @@
-/** Holds of the bore in its section: stations along and across, the foot's width, and the stopper. */
+/** Handles of the bore in its section: stations along and across, the foot's width, and the stopper. */
 import type { BoreViewData, Handle, TubeOutline } from "../../../server/src/protocol/boreView.js";
 import type { TubeLayout } from "../layout/tubeLayout.js";
 import { type Grip, Hold } from "./Hold.js";
@@ -12,7 +12,7 @@ interface Props {
   readonly inHand: Handle | undefined;
 }
 
-/** Half the width in which a station is caught, and half the side of the mark at the bore's wall, px. */
+/** Half the width in which a station can be grabbed, and half the side of the mark at the bore's wall, px. */
 const CATCH = 8;
 const MARK = 5;
 

@@ -1,4 +1,4 @@
-/** The tube from above in its true shape: here hole sizes and finger spread can be trusted, and taken hold of. */
+/** The tube from above in its true shape: here hole sizes and finger spread can be trusted, and dragged. */
 import type { BoreViewData, HoleOutline, TubeOutline } from "../../../server/src/protocol/boreView.js";
 import type { TubeLayout } from "../layout/tubeLayout.js";
 import { type Grip, Hold } from "./Hold.js";
@@ -19,7 +19,7 @@ interface Props {
   readonly grip: Grip;
 }
 
-/** Half the least width in which a hole is caught, px. */
+/** Half the least width in which a hole can be grabbed, px. */
 const CATCH = 12;
 const WIDTH_GRIP = 4;
 /** Between the scale bar and the sheet's edge; narrower sheets have a shorter bar, so that it keeps clear of the title beside it, px. */
@@ -122,7 +122,7 @@ export function FromAbove({ view, tube, layout, axis, covers, hole, ghosts, ghos
 function holeCatch({ holes }: TubeOutline, i: number, scale: number): number {
   const hole = holes[i];
   if (hole === undefined) return CATCH;
-  // Where holes stand closer than a finger catches, the space between is shared.
+  // Where holes are closer than a finger can separate, the space between is shared.
   const beside = holes.filter((_, k) => k !== i).map(({ at }) => Math.abs(at - hole.at) / 2);
   return Math.max(
     4,

@@ -1,4 +1,4 @@
-/** Where a dimension is taken hold of: by the pointer along one direction, or by keys as a slider. */
+/** The handle of a dimension: dragged by the pointer along one direction, or moved by keys as a slider. */
 import type { BoreViewData, Handle } from "../../../server/src/protocol/boreView.js";
 import { t } from "../../../server/src/words/translation.js";
 import { handleLabel, length } from "../words.js";
@@ -21,7 +21,7 @@ interface Props {
   readonly class: "catch" | "width-grip" | "station-grip";
   /** Millimetres of the dimension for a way of the pointer, px. */
   readonly change: (dx: number, dy: number) => number;
-  /** Whether the hold is let go when the pointer leaves it: what shows only while it is held must not. */
+  /** Whether the handle is released when the pointer leaves it: one that shows only while it is held must not be. */
   readonly stays?: boolean;
 }
 

@@ -172,7 +172,7 @@ function written({ note, cents }: Row, long: string): readonly string[] {
   return [note, cents === undefined ? "–" : signed(cents), long];
 }
 
-/** Half the height in which a stopper is caught, px. */
+/** Half the height in which a stopper can be grabbed, px. */
 const CATCH = 10;
 
 function onKey(

@@ -1,4 +1,4 @@
-/** A change before it is made: what it comes to, what stands against more, and what to do with it. */
+/** A change before it is made: its effect, what stands in the way of more, and what to do with it. */
 import type { BoreViewData, ProposalAnswer } from "../../../server/src/protocol/boreView.js";
 import { t } from "../../../server/src/words/translation.js";
 import { countInWords, fingersInWords, worstInWords } from "../layout/comparison.js";

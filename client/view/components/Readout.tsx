@@ -1,6 +1,6 @@
 /**
- * Lines of constant height about what is in hand: the chosen note, the hole under the pointer, or what stands against drawing. Nothing below
- * them moves when their words change: a drawing that jumps under the pointer cannot be taken hold of.
+ * Lines of constant height about the current item: the chosen note, the hole under the pointer, or what prevents drawing. Nothing below
+ * them moves when their words change: a drawing that jumps under the pointer cannot be dragged.
  */
 import type { BoreViewData, Handle, Row } from "../../../server/src/protocol/boreView.js";
 import { t } from "../../../server/src/words/translation.js";

@@ -137,7 +137,7 @@ function crowded(holes: RowsLayout["holes"], i: number): boolean {
   return [holes[i - 1], holes[i + 1]].some((other) => other !== undefined && Math.abs(other.x - here) < 26);
 }
 
-/** How far all may lie off alike, once, as a dimension over the axis. */
+/** How far all notes may lie off together, once, as a dimension over the axis. */
 function Together({ reach, at, y, range }: { reach: Reach; at: (cents: number) => number; y: number; range: number }) {
   const [left, right] = [at(-Math.min(reach.below, range)), at(Math.min(reach.above, range))];
   return (

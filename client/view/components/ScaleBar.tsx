@@ -1,4 +1,4 @@
-/** A round length on the sheet's own scale: a screen has no known one. */
+/** A round length on the sheet's own scale, since a screen's is not known. */
 
 import { scaleBar } from "../layout/tubeLayout.js";
 

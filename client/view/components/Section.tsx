@@ -110,7 +110,7 @@ type Placed = Pick<Props, "tube" | "layout" | "axis">;
 /** px that its name needs. */
 const CHAMBER_NAME = 100;
 
-/** The air before the plug of a two-chamber flute holds no wave: it says what it is. */
+/** The air before the plug of a two-chamber flute has no wave: it is labelled. */
 function SlowChamber({ tube: { mouth }, layout: { x }, axis }: Placed) {
   if (mouth?.kind !== "two-chamber") return null;
   const [from, to] = [x(mouth.chamber.from), x(mouth.chamber.to)];

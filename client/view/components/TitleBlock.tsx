@@ -1,4 +1,4 @@
-/** What the numbers hang on. */
+/** The conditions that the numbers depend on. */
 import type { BoreViewData } from "../../../server/src/protocol/boreView.js";
 
 export function TitleBlock({ view }: { readonly view: BoreViewData }) {

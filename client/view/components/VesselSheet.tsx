@@ -20,7 +20,7 @@ const MOST_SIGN = 10;
 const COLUMN = 32;
 /** Narrower columns have no room for the holes' widths, px. */
 const SIZES_FROM = 30;
-/** Half the least width in which a hole is caught. */
+/** Half the least width in which a hole can be grabbed. */
 const CATCH = 8;
 
 export function VesselSheet({ vessel, ...sheet }: SheetProps & { vessel: VesselOutline }) {

@@ -1,4 +1,4 @@
-/** What hands do to the numbers on the sheet: they drag and push them, and each move is tried and then written. */
+/** How numbers on the sheet are changed by hand: dragged, or pushed by keys; each move is tried and then written. */
 import { useRef } from "preact/hooks";
 import type { BoreViewData, Handle } from "../../../server/src/protocol/boreView.js";
 import { host } from "../host.js";
@@ -11,7 +11,7 @@ import type { Trials } from "./useTrials.js";
 /** Steps of the arrow keys, in steps of the drawing: alone, and with Shift. */
 const FINE = 1;
 const COARSE = 10;
-/** A key's change is written when no other follows within so long, ms: one undo for one move. */
+/** A key's change is written when no other follows within this time, ms: one undo for one move. */
 const SETTLE = 400;
 
 export function useGrip(view: BoreViewData, state: ViewState, send: (event: Event) => void, trials: Trials): Grip {
@@ -36,7 +36,7 @@ export function useGrip(view: BoreViewData, state: ViewState, send: (event: Even
     onDrag: drag,
     onDrop: drop,
     onHover: (handle) => {
-      // What keys have moved is written before something else is taken in hand.
+      // What keys have moved is written before something else is grabbed.
       const under = latest.current.drag?.handle;
       if (under !== undefined && handle !== undefined && pathOf(under) !== pathOf(handle)) settle.now();
       send({ type: "hold", handle });
@@ -64,7 +64,7 @@ export function useGrip(view: BoreViewData, state: ViewState, send: (event: Even
   };
 }
 
-/** What a key does to the dimension in hand: which of its numbers, and which way. */
+/** What a key does to the current dimension: which of its numbers, and which way. */
 function turnedBy({ key }: KeyboardEvent, handle: Handle, handles: readonly Handle[]) {
   const isWidth = handle.kind === "width" || handle.kind === "stationWidth";
   // A stopper's number grows upstream, to the left.

@@ -10,7 +10,7 @@ export interface Trials {
   readonly end: () => void;
 }
 
-/** Asks the server what a number would make. While one question is open only the latest of the others waits. */
+/** Asks the server for the effect of a number. While one request is open only the latest of the others waits. */
 export function useTrials(send: (event: Event) => void): Trials {
   return useMemo(() => {
     let last = 0;

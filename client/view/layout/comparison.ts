@@ -1,9 +1,9 @@
-/** What a proposed change comes to: the worst note before and after, and what moves under the fingers. */
+/** The effect of a proposed change: the worst note before and after, and what moves under the fingers. */
 import type { BoreViewData, FingerSpan, Row } from "../../../server/src/protocol/boreView.js";
 import { t } from "../../../server/src/words/translation.js";
 import { number, signed } from "../words.js";
 
-/** mm: less is no other stretch of the hand. */
+/** mm: a smaller change is the same stretch of the hand. */
 const SAME = 0.05;
 
 /** `worst: 25.3 cents flat (G#5) → 1.2 cents sharp (A4)`. */

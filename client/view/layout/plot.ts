@@ -1,7 +1,7 @@
 /** The deviations' axis. */
 import type { Row } from "../../../server/src/protocol/boreView.js";
 
-/** Cents to either side, of which the smallest is taken that holds all marks and the tolerance. */
+/** Cents to either side; the smallest is used that holds all marks and the tolerance. */
 const HALF_RANGES = [15, 20, 30, 40, 60, 80, 120];
 
 export function halfRange(rows: readonly Row[], tolerance: number): number {

@@ -1,4 +1,4 @@
-/** Where everything of a tube stands on the sheet: one axis of millimetres for section, view from above, dimensions and rows. */
+/** Where everything of a tube is on the sheet: one axis of millimetres for section, view from above, dimensions and rows. */
 import type { Section, TubeOutline } from "../../../server/src/protocol/boreView.js";
 
 export interface TubeLayout {
@@ -41,7 +41,7 @@ const APART = 0.8;
 const ENLARGEMENTS = [1, 1.5, 2, 3, 4, 5];
 const BORE_HEIGHT = { narrow: 44, wide: 60 };
 const WIDE = 600;
-/** Narrower, the plot says nothing; then it is given room left of the drawing's own. */
+/** A narrower plot says nothing; then it gets room left of the drawing. */
 const LEAST_PLOT = 70;
 
 /** @param inFile the tube as in the text: where its circles stand they stay while a hole is dragged */

@@ -1,4 +1,4 @@
-/** What is said of a point of the solid. Lengths in mm, as it lies on the printer's bed. */
+/** What is said about a point of the solid. Lengths in mm, as it lies on the printer's bed. */
 
 import { t, told } from "../../../server/src/words/translation.js";
 import { type Hit, type Scene, thicknessAt } from "./scene.js";

@@ -1,4 +1,4 @@
-/** The solid in the hand: turned by pointer and keys, measured under the pointer. */
+/** The solid as an interactive view: turned by pointer and keys, measured under the pointer. */
 
 import { t } from "../../../server/src/words/translation.js";
 import { HOW_TO, measured } from "./measured.js";
@@ -17,11 +17,11 @@ const FIRST: Turn = turned(
   0.8,
   -0.35,
 );
-/** Radians a picture element of a drag, and a press of a key; how much nearer a step of the wheel or a key comes. */
+/** Radians per pixel of a drag, and per press of a key; how much nearer a step of the wheel or a key comes. */
 const DRAGGED = 0.008;
 const PRESSED = 0.12;
 const NEARER = 1.15;
-/** A press that moves less than so many picture elements is a click. */
+/** A press that moves less than this many pixels is a click. */
 const CLICK = 3;
 const CLOSEST = 60;
 /** Of the picture's half that the solid fills at first. */

@@ -6,7 +6,7 @@ export interface Camera {
   readonly turn: Turn;
   /** Point of the instrument in the middle of the picture. */
   readonly middle: Vector;
-  /** Picture elements of CSS for one millimetre. */
+  /** CSS pixels per millimetre. */
   readonly zoom: number;
 }
 

@@ -3,7 +3,7 @@ import type { SolidPart } from "../../../server/src/protocol/making.js";
 import { cross, dot, length, minus, plus, unit, type Vector } from "./vector.js";
 
 export interface Scene {
-  /** Nine numbers a triangle, mm. */
+  /** Nine numbers per triangle, mm. */
   readonly corners: Float32Array;
   /** The part of each triangle. */
   readonly part: Uint8Array;
@@ -54,7 +54,7 @@ export interface Hit {
   readonly part: number;
 }
 
-/** Nearer hits than this, mm, are where the ray begins. */
+/** Hits closer than this, mm, are where the ray begins. */
 const SKIN = 1e-3;
 
 /** The first skin that a ray meets. @param visible which points count */

@@ -52,7 +52,7 @@ export function calibrateFile(
 const NOT_WRITTEN =
   "the mouth is written in a way that does not let it be changed without changing other values (aliases, merge keys or tags, say): write it out";
 
-/** Findings of measured notes that could not be used, one line each: a calibration without them is not the one that was meant. */
+/** Findings of measured notes that could not be used, one line each: a calibration without them is not the intended one. */
 export function unusedNotes(read: ReadFile): readonly string[] {
   return read.design.documents.flatMap(({ findings }) =>
     findings
@@ -61,7 +61,7 @@ export function unusedNotes(read: ReadFile): readonly string[] {
   );
 }
 
-/** A line a note, what was fitted, what is left. */
+/** One line per note, what was fitted, what is left. */
 export function calibrationTable({ instruments }: CalibratedFile): readonly string[] {
   return spaced(
     instruments.map(({ instrument, calibration }) => {
@@ -81,7 +81,7 @@ export function calibrationTable({ instruments }: CalibratedFile): readonly stri
   );
 }
 
-/** What fitting the air, too, would come to. */
+/** The result of fitting the air, too. */
 function withAirJson({ fitted, rmsResidualCents }: Calibration) {
   return {
     fitted: fitted.map(({ path, before, after }) => ({ path: pathText(path), before, after })),

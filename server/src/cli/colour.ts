@@ -1,4 +1,4 @@
-/** Colour on the terminal. Nothing is said by colour alone. */
+/** Colour on the terminal. Nothing is conveyed by colour alone. */
 import { styleText } from "node:util";
 
 type Style = Parameters<typeof styleText>[0];

@@ -1,4 +1,4 @@
-/** What `--help` says below the options: examples to take, and what the exit status means. */
+/** What `--help` says below the options: examples, and what the exit status means. */
 import type { Command } from "commander";
 
 interface More {
@@ -115,7 +115,7 @@ const MORE: Readonly<Record<string, More>> = {
 export const ROOT_STATUS =
   "Exit status: 0 fine, 1 what a command says, 2 input or command line not usable, or a fault of ours.";
 
-/** What is said of a command: examples to take, and its exit status in a line. */
+/** The help of a command: examples, and its exit status in a line. */
 export function said(command: Command): { readonly examples: readonly string[]; readonly status: string } {
   const { examples, status = "0 fine" } = MORE[command.name()] ?? { examples: [] };
   return { examples, status: `Exit status: ${status}, 2 input or command line not usable.` };

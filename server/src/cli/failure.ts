@@ -1,4 +1,4 @@
-/** How a command that could not be carried out says so. */
+/** How a command that failed says so. */
 import { CommanderError } from "commander";
 import { FileTrouble } from "../files/fileTrouble.js";
 import { FINE, UNUSABLE, UnusableInput } from "./exitStatus.js";

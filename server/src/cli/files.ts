@@ -19,7 +19,7 @@ export interface ReadFile {
 /** In any case of letters: some file systems make no difference. */
 const DESIGN_FILE = /\.bore\.(ya?ml|json)$/i;
 
-/** A sign of UTF-16 takes up to three bytes of UTF-8, and a byte order mark three more: a file beyond is too large for sure. */
+/** A unit of UTF-16 takes up to three bytes of UTF-8, and a byte order mark three more: a larger file is surely too large. */
 export const MOST_BYTES = 3 * LARGEST_FILE + 3;
 
 /** @throws FileTrouble where the file cannot be read */
@@ -37,7 +37,7 @@ function readDesignText(file: string, bytes: Buffer, text: string): ReadFile {
   return { file, bytes, design: readDesign(text, syntaxOf(file)), lines: new LineIndex(text) };
 }
 
-/** Whether a file is called like a design. */
+/** Whether a file is named like a design. */
 export function isDesignName(path: string): boolean {
   return DESIGN_FILE.test(path);
 }

@@ -19,7 +19,7 @@ export function keyTables(read: ReadFile, settings: AnalysisSettings): readonly 
   );
 }
 
-/** A row a key: what to print at, how long it becomes, and whether a simple ratio lands on the note or between. */
+/** One row per key: what to print at, how long it becomes, and whether a simple ratio lands on the note or between. */
 function keyTable(resolution: Resolution, analysis: Analysis): readonly string[] {
   const { unitMillimetres } = analysis.instrument;
   const inches = unitMillimetres !== 1;

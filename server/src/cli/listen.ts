@@ -22,11 +22,11 @@ import { instrumentIn } from "./instrumentIn.js";
 
 /** Standard input, as a path. */
 export const STANDARD_INPUT = "-";
-/** Cents a second: a breath that gives way is heard from here on. Common practice, no source. */
+/** Cents per second: a falling breath is heard from here on. Common practice, no source. */
 const DRIFTS = 5;
-/** Clipped samples worth a word. */
+/** Clipped samples from which on they are mentioned. */
 const MANY_CLIPPED = 20;
-/** What was left out is told from this length on, seconds. */
+/** Notes left out are reported from this length on, seconds. */
 const WORTH_TELLING = 0.3;
 
 export interface ListenResult {

@@ -13,7 +13,7 @@ export function complain(lines: readonly string[]): void {
   process.stderr.write(`${lines.map(terminalLine).join("\n")}\n`);
 }
 
-/** A passing word on the last line of a terminal, in place of the one before; empty, nothing is left. Elsewhere nobody is told. */
+/** A transient message on the last line of a terminal, in place of the one before; empty clears it. Nothing elsewhere. */
 export function status(line: string): void {
   const { stderr } = process;
   if (!stderr.isTTY || (line === "" && !stands)) return;
@@ -24,7 +24,7 @@ export function status(line: string): void {
 
 const USUAL_COLUMNS = 80;
 
-/** Whether such a word is on the terminal now. */
+/** Whether such a message is on the terminal now. */
 let stands = false;
 
 /** From the cursor to the line's end (ECMA-48, EL). */
@@ -40,7 +40,7 @@ export function printDesign(text: string): void {
   process.stdout.write(process.stdout.isTTY ? terminalText(text) : text);
 }
 
-/** A reader that has heard enough, `head` say, ends the program without a word; a full disk is told. */
+/** A reader that has closed, `head` say, ends the program silently; a full disk is reported. */
 export function watchOutput(): void {
   process.stdout.on("error", (error: NodeJS.ErrnoException) => {
     if (error.code !== "EPIPE") complain([`standard output: cannot be written: ${error.message}`]);

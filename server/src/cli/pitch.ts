@@ -37,7 +37,7 @@ export interface FingeringReport {
   readonly cents: number | null;
 }
 
-/** How sure a note is: to ± so many cents, and what the most of it comes from. */
+/** How sure a note is: ± cents, and the largest source. */
 export interface BandReport {
   readonly bandCents: number | null;
   /** Its two sides, which differ where the jet lifts the note. */
@@ -121,7 +121,7 @@ function bandReport(band: Band | undefined): BandReport {
   };
 }
 
-/** The table a maker reads: one line a fingering, and the summary. @param withBands a column for how sure each note is */
+/** The table a maker reads: one line per fingering, and the summary. @param withBands a column for how sure each note is */
 export function pitchTable({ file, analysis, bands }: Predicted, withBands = false): readonly string[] {
   const { instrument, summary } = analysis;
   const title = [

@@ -45,7 +45,7 @@ export function retuneFile(
   return explained(read, () => retune(read.design, instrumentIn(read, instrument), freedom, settings));
 }
 
-/** The notes of `--to G4,F4`, each once. @throws UnusableInput where one is no note, or none is there */
+/** The notes of `--to G4,F4`, each once. @throws UnusableInput where one is not a note, or there is none */
 export function wantedKeys(to = ""): readonly Note[] {
   const notes = to
     .split(",")
@@ -64,7 +64,7 @@ export function wantedKeys(to = ""): readonly Note[] {
   return [...new Map(notes.map((note) => [note.name, note])).values()];
 }
 
-/** `flute.bore.yaml` in F#4 is `flute-in-fs4.bore.yaml`: no sign that a shell or a file system minds. */
+/** `flute.bore.yaml` in F#4 is `flute-in-fs4.bore.yaml`: only characters that any shell or file system accepts. */
 export function copyName(file: string, { name }: Note): string {
   return basename(file).replace(/(\.bore\.\w+)?$/i, `-in-${name.toLowerCase().replaceAll("#", "s")}$1`);
 }
@@ -105,7 +105,7 @@ export function rekeyJson(file: string, result: RekeyResult): string {
   return jsonText(report);
 }
 
-/** What was done and what to know of it, for stderr: one text a line. */
+/** What was done and what to know about it, for stderr: one text per line. */
 export function rekeySummary(result: RekeyResult): readonly string[] {
   const { from, to, by, after } = result;
   // A vessel that keeps its mouth follows no interval: its pitch goes with the root of its volume.
@@ -120,7 +120,7 @@ export function rekeySummary(result: RekeyResult): readonly string[] {
   ];
 }
 
-/** Old and new of every number, one a line, those by formula too. */
+/** Old and new of every number, one per line, those by formula too. */
 function changeTable({ changes }: RekeyResult): readonly string[] {
   return changes.map((change) => `  ${changeLine(change)}`);
 }

@@ -1,4 +1,4 @@
-/** `borewright scale --from A4 --to F4`: sizes of what nobody has described, by the interval or by a body's rule alone. */
+/** `borewright scale --from A4 --to F4`: sizes of what is not described, by the interval or by a body's rule alone. */
 import { type BodyName, bodyCalled, NOTHING_BUT_THE_RULE } from "../design/scale/bodies.js";
 import {
   centsBetween,
@@ -22,7 +22,7 @@ export interface Undescribed {
   readonly body: BodyName | undefined;
 }
 
-/** What the interval knows nothing of, where air sounds. Cents by the examples in every key within an octave (test/cli/scale.test.ts). */
+/** What the interval does not cover, where air sounds. Cents by the examples in every key within an octave (test/cli/scale.test.ts). */
 const LEFT_OUT = [
   "Left out: friction at the walls, which flattens a small instrument more, and the printer's undersize of holes: a larger print",
   "sounds sharper than the interval says (by a cent or so for each semitone); lips and breath, which do not grow along; temperament.",

@@ -1,9 +1,9 @@
-/** Edits made one after the other, each of what the text has become, told as edits of the text as it was. */
+/** Edits made one after the other, each on the text so far, given as edits of the original text. */
 import { pathKey } from "../instrument/path.js";
 import { inOrder } from "./edits.js";
 import type { Meant, TextEdit } from "./textEdit.js";
 
-/** A stretch of the old text, or what was put between. */
+/** A stretch of the old text, or an insertion. */
 type Piece = { readonly from: number; readonly to: number } | { readonly put: string };
 
 export class TextChanges {

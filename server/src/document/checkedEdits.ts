@@ -1,6 +1,6 @@
 /**
- * The last look at edits before anybody is offered them: the edited text is read again, and nothing in it may be other than before
- * but the values that are meant. A value that would follow another one's anchor is written out where it is to stay.
+ * The last check of edits before they are offered: the edited text is read again, and nothing in it may have changed except
+ * the values that are meant. A value that would follow another one's anchor is written out where it is to stay.
  */
 import { drained, type Steps } from "../acoustics/steps.js";
 import type { Path } from "../instrument/finding.js";
@@ -17,18 +17,18 @@ export interface CheckedEdits {
   readonly edits: readonly TextEdit[];
   /** The whole file after them. */
   readonly text: string;
-  /** Numbers that change besides, because their formulas refer to what was changed. */
+  /** Other numbers that change, because their formulas refer to what was changed. */
   readonly followers: readonly Path[];
 }
 
-/** Values written out to be kept, at most: more would make another design of it. */
+/** Most values written out to be kept: more would make another design of it. */
 const MOST_KEPT = 100;
 /** One is enough but for values kept inside aliases of aliases. */
 const MOST_ROUNDS = 4;
 /** Numbers nearer than this are one number worked out in two ways; relative. */
 const SAME = 1e-9;
 
-/** Undefined where the edits would do anything else than what they are meant to. One reading of the text, as a rule. */
+/** Undefined where the edits would do anything else than intended. Usually one reading of the text. */
 export function checkedEdits(file: DesignFile, index: number, edits: readonly TextEdit[]): CheckedEdits | undefined {
   return drained(checkedEditSteps(file, index, edits));
 }
@@ -87,7 +87,7 @@ function isWorse(before: DesignDocument, after: DesignDocument): boolean {
 
 const OF_THE_TEXT = /^(file|schema|expression)\//;
 
-/** Places whose value is another one than before, and is not meant to. */
+/** Places whose value has changed, and should not have. */
 function strays(before: DesignDocument, after: DesignDocument, meant: readonly Meant[]): readonly Path[] {
   const isAllowed = within(meant);
   return differences(dataOf(before.root), dataOf(after.root)).filter((path) => !isAllowed(path));

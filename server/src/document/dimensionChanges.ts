@@ -1,4 +1,4 @@
-/** What two versions of a design say differently: every number and every word, by its name, in the maker's unit. */
+/** The differences between two versions of a design: every number and every word, by its name, in the maker's unit. */
 import { MILLIMETRES_PER_INCH } from "../instrument/defaults.js";
 import type { Path } from "../instrument/finding.js";
 import type { ResolvedNumber } from "../instrument/formula/resolvedNumber.js";
@@ -88,7 +88,7 @@ function entriesOf(
   return entries;
 }
 
-/** How a fingering is drawn is told with its note: a hole more is no other fingering, and ● no other sign than x. */
+/** How a fingering is drawn is reported with its note: one more hole does not make another fingering, and ● is the same as x. */
 function isFingering([list, , property]: Path): boolean {
   return list === "fingerings" && property === "holes";
 }

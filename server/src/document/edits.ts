@@ -1,5 +1,5 @@
 /**
- * Changes of a design as changes of its text: the characters of one value, or one entry more. Every other byte stays.
+ * Changes to a design as changes to its text: the characters of one value, or one more entry. Every other byte stays.
  * An edit of a design that is not written as expected (nothing to insert into, say) is an empty list of edits.
  */
 
@@ -97,7 +97,7 @@ export function meaning(meant: Meant, edits: readonly TextEdit[]): readonly Text
 
 const NUMBER = /[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?/;
 
-/** As short as it goes, never in powers of ten. */
+/** As short as possible, never in powers of ten. */
 function plainNumber(value: number, decimals: number): string {
   const fixed = value.toFixed(decimals);
   const short = fixed.includes(".") ? fixed.replace(/\.?0+$/, "") : fixed;
@@ -122,7 +122,7 @@ function replaceUntagged(document: Editable, node: ScalarNode, put: string): rea
   return [...(tag === undefined ? [] : [{ span: tag, text: "" }]), ...replace(document, node.span, put)];
 }
 
-/** What is put where no value was yet: right behind a colon, a key still without one, or before a comment. */
+/** What is inserted where there was no value yet: right behind a colon, a key still without one, or before a comment. */
 function fitted(text: string, at: number, put: string): string {
   const before = text.slice(0, at);
   const joint = /(?:^|[\s,[{])$/.test(before) ? "" : /[:\-?]$/.test(before) ? " " : ": ";

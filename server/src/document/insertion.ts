@@ -1,4 +1,4 @@
-/** Where and how one entry more is written into a map, in the style of those that it has. */
+/** Where and how one more entry is written into a map, in the style of those that it has. */
 import type { Editable, TextEdit } from "./textEdit.js";
 import type { MapEntry, MapNode } from "./tree.js";
 
@@ -15,7 +15,7 @@ function intoFlow(document: Editable, map: MapNode, key: string, valueText: stri
     const inside = text.slice(map.span.start + 1, map.span.end - 1);
     const at = map.span.start + 1;
     if (inside.trim() === "") return { span: { start: at, end: map.span.end - 1 }, text: ` ${entry} ` };
-    // Something is there that is no entry of its own (a merge key, a comment): go before it.
+    // There is something that is not an entry of its own (a merge key, a comment): go before it.
     return { span: { start: at, end: at }, text: ` ${entry},` };
   }
   const end = endOf(last);

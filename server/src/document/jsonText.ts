@@ -1,4 +1,4 @@
-/** Reads JSON text, tolerantly: comments and stray commas are told of, and the rest is read all the same. */
+/** Reads JSON text, tolerantly: comments and stray commas are reported, and the rest is still read. */
 import { type Node, type ParseError, parseTree, printParseErrorCode } from "jsonc-parser";
 import { t } from "../words/translation.js";
 import { duplicateKeys } from "./duplicateKeys.js";
@@ -10,7 +10,7 @@ const MOST_COMPLAINTS = 10;
 
 export function parseJson(text: string): ParsedDocument {
   const errors: ParseError[] = [];
-  // A byte order mark is no part of JSON; a blank in its place keeps every offset.
+  // A byte order mark is not part of JSON; a blank in its place keeps every offset.
   const plain = text.startsWith("\uFEFF") ? ` ${text.slice(1)}` : text;
   const node = parseTree(plain, errors, { disallowComments: true, allowTrailingComma: false, allowEmptyContent: true });
   const problems: TextProblem[] = firstAtEach(errors)
@@ -81,7 +81,7 @@ function entryOf({ children }: Node, text: string, problems: TextProblem[]): Map
   return { key: String(key.value), keySpan, value: node, merged: false };
 }
 
-/** A comma too many is a name and a value that are missing, to the parser: of several faults at one place the first says it. */
+/** To the parser an extra comma is a missing name and a missing value: the first of several faults at one place says it. */
 function firstAtEach(errors: readonly ParseError[]): readonly ParseError[] {
   const seen = new Set<number>();
   return errors.filter(({ offset }) => !seen.has(offset) && seen.add(offset));

@@ -7,8 +7,8 @@ import type { MapEntry, TreeNode } from "./tree.js";
 type Tree = Pick<DesignDocument, "root" | "span">;
 
 /**
- * Where the value at `path` stands, or its key. Where nothing stands there yet, the name of the nearest value around it
- * that does: marking a whole hole or design because one line is missing would hide everything else.
+ * Where the value at `path` stands, or its key. Where nothing is written there yet, the name of the nearest value around
+ * it that is: marking a whole hole or design because one line is missing would hide everything else.
  */
 export function spanOf(document: Tree, path: Path, on: "key" | "value" = "value"): Span {
   let node = document.root;

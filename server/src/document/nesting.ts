@@ -1,24 +1,24 @@
 /**
- * How much there is to read, and how deep values stand inside one another. What comes after lexing is recursive, and a stack that
- * ends inside a regular expression takes the whole process with it: such text must never reach it.
+ * How much there is to read, and how deeply values are nested. What comes after lexing is recursive, and a stack overflow
+ * inside a regular expression ends the whole process: such text must never reach it.
  */
 
 import { t } from "../words/translation.js";
 import type { TextProblem } from "./parsed.js";
 
-/** Deeper than any design goes by far, and a tenth of what the parsers were seen to fail at. */
+/** Far deeper than any design, and a tenth of the depth at which the parsers were seen to fail. */
 export const MOST_NESTED = 80;
 
 /**
  * Words, signs and gaps of one design that are read: 100 holes, 50 fingerings and 500 measured notes have 18,000. The most that is
- * allowed takes some 50 ms (npm run bench reading), and typing waits for no longer piece of work.
+ * allowed takes some 50 ms (npm run bench reading), the longest piece of work that typing waits for.
  */
 export const MOST_LEXEMES = 20_000;
 
 /** A problem that still has no place. */
 export type Told = Omit<TextProblem, "span">;
 
-/** What the parsers threw: a stack too short, or a fault of theirs. */
+/** What the parsers threw: a stack overflow, or a fault of theirs. */
 export function unreadable(error: unknown): Told {
   if (error instanceof RangeError) return tooDeep();
   const message = t`This cannot be read: ${error instanceof Error ? error.message : String(error)}.`;
@@ -42,7 +42,7 @@ function inThousands(count: number): string {
   return String(count).replace(/\B(?=(\d{3})+$)/g, " ");
 }
 
-/** Whether brackets stand inside one another too deep. Those in quotes count too: the guess errs upward. */
+/** Whether brackets are nested too deep. Those in quotes count too: the estimate errs upward. */
 export function bracketsTooDeep(text: string): boolean {
   let depth = 0;
   for (const [bracket] of text.matchAll(/[[\]{}]/g)) {

@@ -1,4 +1,4 @@
-/** What the reader of a syntax hands on, be it YAML or JSON. */
+/** What the reader of a syntax returns, YAML or JSON. */
 import type { RuleCode, Severity } from "../instrument/finding.js";
 import type { Span } from "./span.js";
 import type { TreeNode } from "./tree.js";
@@ -18,5 +18,5 @@ export interface ParsedDocument {
   readonly problems: readonly TextProblem[];
 }
 
-/** Values inside one another, more than any design has; bounds every recursion over the tree. */
+/** Depth of nesting beyond any design's; bounds every recursion over the tree. */
 export const DEEPEST = 40;

@@ -20,7 +20,7 @@ function sentence(message: string): string {
   return message.replace(/^hole (?=\d)/, "Hole ");
 }
 
-/** The part of a text value that a finding means; undefined where signs of the text and of the value do not correspond. */
+/** The part of a text value that a finding means; undefined where characters of the text and of the value do not correspond. */
 function narrowed(document: Tree, { path, within, on }: Finding): Span | undefined {
   return within === undefined || on === "key" ? undefined : spanWithin(document, path, within);
 }

@@ -7,7 +7,7 @@ import type { ParsedDocument } from "./parsed.js";
 import { placeFinding } from "./place.js";
 import { dataOf } from "./treeData.js";
 
-/** Findings of one document that are shown; beyond, they hide rather than help. */
+/** Most findings of one document that are shown: more would hide rather than help. */
 const MOST_FINDINGS = 200;
 
 /** Never throws. Step by step. `text` is the whole file's; the first document of a file has index 0, and so has this. */
@@ -18,10 +18,10 @@ export function* documentSteps(
 ): Steps<DesignDocument> {
   const resolution = yield* resolutionSteps(dataOf(root));
   const fromText = problems.map((problem): PlacedFinding => ({ ...problem, path: [] }));
-  // What cannot be read is told once; that nothing was found in it is no news then.
+  // What cannot be read is reported once; that it is incomplete needs no finding then.
   const told = root === undefined && problems.length > 0;
   const fromDesign = told ? [] : resolution.findings;
-  // Each is looked up in the tree: a file of nothing but faults must not be placed whole.
+  // Each is looked up in the tree: in a file of nothing but faults not all are placed.
   const placed = fromDesign.slice(0, MOST_FINDINGS).map((finding) => placeFinding({ root, span }, finding));
   const findings = capped([...fromText, ...placed], fromText.length + fromDesign.length);
   return { index: 0, span, text, syntax, root, resolution, findings };

@@ -5,7 +5,7 @@ import { documentSteps } from "./readDocument.js";
 import { shifted } from "./shifted.js";
 import { readStretch } from "./yamlStretch.js";
 
-/** What tells that a stretch ends: `---` and the blank after it. */
+/** The end of a stretch: `---` and the blank after it. */
 const MARK = 4;
 
 /** The stretch that begins at `start`. Yields between pieces of the work. */

@@ -7,14 +7,14 @@ const FLOAT = "tag:yaml.org,2002:float";
 const INTEGER = "tag:yaml.org,2002:int";
 const TEXT: readonly string[] = ["tag:yaml.org,2002:str", "!"];
 
-/** A number as its tag wants it; undefined where the tag does not allow it. */
+/** A number in the form its tag needs; undefined where the tag does not allow it. */
 export function numberUnder(tag: string | undefined, written: string): string | undefined {
   if (tag === undefined) return written;
   if (tag === FLOAT) return written.includes(".") ? written : `${written}.0`;
   return tag === INTEGER && !written.includes(".") ? written : undefined;
 }
 
-/** Whether a text may stand behind the tag. */
+/** Whether a text may follow the tag. */
 export function allowsText(tag: string | undefined): boolean {
   return tag === undefined || TEXT.includes(tag);
 }

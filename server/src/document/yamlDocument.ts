@@ -5,7 +5,7 @@ import type { Span } from "./span.js";
 import { yamlMessage } from "./yamlMessages.js";
 import { YamlTreeBuilder } from "./yamlTree.js";
 
-/** One fault often makes many complaints; more than these help nobody. */
+/** One fault often makes many complaints; more than this many do not help. */
 const MOST_COMPLAINTS = 10;
 
 /** `text` is the whole file's. */

@@ -47,7 +47,7 @@ function lowerFirst(text: string): string {
   return text.charAt(0).toLowerCase() + text.slice(1);
 }
 
-/** The library may quote as much of the text as it could not read. */
+/** The library may quote all of the text that it could not read. */
 function shorten(said: string): string {
   return said.length > 100 ? `${said.slice(0, 99)}…` : said;
 }

@@ -5,7 +5,7 @@ import { MOST_LEXEMES, MOST_NESTED, type Told, tooDeep, tooLarge, unreadable } f
 import type { ParsedDocument } from "./parsed.js";
 import { readYamlDocument } from "./yamlDocument.js";
 
-/** After so many signs that cannot stand where they do, the rest is not looked at: the library's time grows with their square. */
+/** After this many misplaced characters the rest is not read: the library's time grows with their square. */
 const MOST_STRAY_SIGNS = 100;
 
 /** Lexemes read in one piece: about a millisecond. */
@@ -19,7 +19,7 @@ export interface ParsedStretch {
   readonly standsAlone: boolean;
 }
 
-/** What may stand before a document and begins none. */
+/** What may precede a document without beginning one. */
 const BEFORE_ANY: ReadonlySet<string | null> = new Set([
   "byte-order-mark",
   "doc-mode",
@@ -30,7 +30,7 @@ const BEFORE_ANY: ReadonlySet<string | null> = new Set([
   "doc-end",
 ]);
 
-/** Signs that the lexer puts in, which are no part of the text. */
+/** Tokens that the lexer inserts, which are not part of the text. */
 const UNWRITTEN: ReadonlySet<string | null> = new Set(["doc-mode", "flow-error-end", "scalar"]);
 
 /** Reads the stretch that begins at `start`: the beginning of the text, or a `---`. Yields between pieces of the work. */
@@ -93,14 +93,14 @@ class StretchReader {
   private begun = false;
   private count = 0;
   private strays = 0;
-  /** Why what is left of the stretch is not read; given how many words, signs and gaps it has. */
+  /** Why the rest of the stretch is not read, given how many words, signs and gaps it has. */
   private refusal: ((count: number) => Told) | undefined;
 
   constructor(private readonly start: number) {
     this.parser.offset = start;
   }
 
-  /** Whether a `---` here begins another stretch. Below a directive it does not: who knows how far that holds. */
+  /** Whether a `---` here begins another stretch. Below a directive it does not, since the directive may apply to what follows. */
   get isOver(): boolean {
     return this.begun && !this.directives;
   }

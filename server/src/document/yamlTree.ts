@@ -23,7 +23,7 @@ import type { MapEntry, Scalar, TreeNode } from "./tree.js";
  */
 const MOST_ALIASED = 20_000;
 
-/** What is followed at present: the place of the outermost alias, for everything that it brings in. */
+/** The alias being followed: the place of the outermost one, for everything that it brings in. */
 interface Via {
   readonly here: Span;
 }
@@ -35,7 +35,7 @@ export class YamlTreeBuilder {
   /** Nodes being built, to see an alias that stands inside what it names. */
   private readonly open = new Set<Node>();
   private readonly suggestions = new Suggestions();
-  /** Codes of findings that are told once. */
+  /** Codes of findings that are reported once. */
   private readonly told = new Set<string>();
   private aliased = 0;
   private depth = 0;
@@ -187,7 +187,7 @@ export class YamlTreeBuilder {
   }
 }
 
-/** An entry of the map's own goes before one merged in, and an earlier merge before a later. */
+/** A map's own entry has precedence over one merged in, and an earlier merge over a later. */
 function withMerged(
   own: readonly MapEntry[],
   merges: readonly { at: number; entries: readonly MapEntry[] }[],
@@ -230,7 +230,7 @@ function isMergeKey({ key }: Pair): boolean {
   return isScalar(key) && (typeof key.value === "symbol" || (key.value === "<<" && key.type === "PLAIN"));
 }
 
-/** What YAML 1.1 makes dates or large integers of stays the text that was written. */
+/** What YAML 1.1 reads as dates or large integers stays the text that was written. */
 function scalarOf(value: unknown, raw: string): Scalar {
   if (value === null || value === undefined) return null;
   if (typeof value === "string" || typeof value === "number" || typeof value === "boolean") return value;

@@ -1,4 +1,4 @@
-/** Data for programs, which a terminal or the log of a build may show all the same. */
+/** Data for programs, which a terminal or the log of a build may still show. */
 
 /**
  * Indented JSON (RFC 8259) without a sign that would steer a terminal: what `JSON.stringify` leaves raw is written as

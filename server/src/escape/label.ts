@@ -2,7 +2,7 @@
 import { visible } from "./visible.js";
 
 /**
- * Plain text that no editor makes more of: notifications and status items of VS Code show `[words](command:…)` as a link
+ * Plain text that no editor interprets: notifications and status items of VS Code show `[words](command:…)` as a link
  * that runs something, and lists, lenses and status items show `$(name)` as an icon. A blank keeps both from it.
  */
 export function label(text: string): string {

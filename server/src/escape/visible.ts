@@ -1,4 +1,4 @@
-/** Signs that steer a screen rather than stand on it, made to stand on it. */
+/** Characters that control a screen, made visible. */
 
 /**
  * Controls (C0, DEL, C1), line and paragraph separators, and marks that turn the direction of writing (Unicode:

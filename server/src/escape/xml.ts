@@ -1,7 +1,7 @@
 /** Text inside XML (W3C XML 1.0, 5th edition), between tags or in a quoted attribute. */
 import { visible } from "./visible.js";
 
-/** Controls show by number: most may not stand in XML at all (§2.2), and neither may what is no character. */
+/** Controls show by number: most may not stand in XML at all (§2.2), and neither may what is not a character. */
 export function xmlText(text: string): string {
   return visible(text)
     .replace(/[\ud800-\udfff\ufffe\uffff]/gu, (sign) => `\\u{${sign.charCodeAt(0).toString(16)}}`)

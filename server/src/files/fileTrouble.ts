@@ -14,7 +14,7 @@ export class FileTrouble extends Error {
   }
 }
 
-/** Does `work` on the file; whatever the system has against it is thrown as FileTrouble. */
+/** Does `work` on the file; any error of the system is thrown as FileTrouble. */
 export function withFile<T>(file: string, work: () => T): T {
   try {
     return work();

@@ -1,4 +1,4 @@
-/** Finds files in folders: each real file once, whatever links lead to it, and nothing that cannot be looked into stops the rest. */
+/** Finds files in folders: each real file once, whatever links lead to it; an unreadable folder does not stop the rest. */
 import { type Dirent, readdirSync, realpathSync, statSync } from "node:fs";
 import { join } from "node:path";
 import picomatch from "picomatch";
@@ -9,7 +9,7 @@ import { slashed } from "./slashed.js";
 
 export interface Found {
   readonly files: readonly string[];
-  /** What could not be looked into. */
+  /** What could not be read. */
   readonly troubles: readonly FileTrouble[];
 }
 

@@ -1,4 +1,4 @@
-/** Which files a folder wants to be left alone, as its ignore file says. */
+/** Which files a folder's ignore file leaves out. */
 import { dirname, isAbsolute, relative, resolve } from "node:path";
 import ignore from "ignore";
 import { FileTrouble } from "./fileTrouble.js";

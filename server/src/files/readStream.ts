@@ -1,4 +1,4 @@
-/** Reads what another program writes to us, as far as it is wanted. */
+/** Reads what another program writes to us, up to a limit. */
 import { tooLarge } from "./readText.js";
 
 /** @param name what the user calls it. Rejects with FileTooLarge beyond `mostBytes`. */

@@ -19,7 +19,7 @@ export function readText(file: string, mostBytes: number): FileText {
   return { bytes, text: textOf(file, bytes) };
 }
 
-/** @throws FileTrouble where they are no UTF-8 */
+/** @throws FileTrouble where they are not UTF-8 */
 export function textOf(file: string, bytes: Buffer): string {
   try {
     return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
@@ -31,7 +31,7 @@ export function textOf(file: string, bytes: Buffer): string {
 /** @throws FileTrouble as {@link readText}, but for the encoding */
 export function readBytes(file: string, mostBytes: number): Buffer {
   return withFile(file, () => {
-    // Looked at before it is opened, since opening a device may do something; and after, since it may be another by then.
+    // Checked before it is opened, since opening a device may have effects; and after, since it may be another by then.
     mustBeReadable(file, statSync(file), mostBytes);
     // Without O_NONBLOCK, opening a pipe waits until somebody writes to it. Windows has no such flag and needs none.
     const open = openSync(file, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));

@@ -38,7 +38,7 @@ export interface SeenFile {
   readonly bytes: Buffer;
 }
 
-/** A text on the disk, under a name of its own beside the file whose name it is to take. */
+/** A text on the disk, under a temporary name beside the file whose name it will take. */
 interface Staged {
   readonly file: string;
   readonly temporary: string;
@@ -141,7 +141,7 @@ function keepOwnerAndMode(open: number, old: Stats): void {
     try {
       fchownSync(open, old.uid, old.gid);
     } catch {
-      // Who is not root keeps what the system gave.
+      // Without root, the file keeps what the system gave.
     }
   }
   if (fstatSync(open).mode !== old.mode) fchmodSync(open, old.mode & PERMISSIONS);
@@ -189,6 +189,6 @@ function remove(file: string): void {
   try {
     unlinkSync(file);
   } catch {
-    // It was never made, or the device is gone: what went wrong before is what is told.
+    // It was never made, or the device is gone: the earlier error is reported.
   }
 }

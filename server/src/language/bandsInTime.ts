@@ -5,10 +5,10 @@ import type { Analysis } from "../design/predict/analysis.js";
 import { type Band, bandSteps } from "../design/predict/band.js";
 import type { DesignDocument } from "../document/designFile.js";
 
-/** Work that one answer may take beside the prediction, microseconds (`acoustics/work.ts`): whoever rests the pointer waits for no more. */
+/** Work that one answer may take beside the prediction, microseconds (`acoustics/work.ts`): nobody resting the pointer waits for more. */
 export const ANSWER_WORK = 2_000_000;
 
-/** Those that would take longer: not begun again at the next hover. */
+/** Those that would take longer; not begun again at the next hover. */
 const tooLong = new WeakSet<Analysis>();
 
 /** Bands of every fingering; undefined where they would take too long. */

@@ -1,4 +1,4 @@
-/** What hovers, hints and lenses say otherwise of one kind of body than of another. */
+/** What differs between kinds of body in hovers, hints and lenses. */
 import type { Body } from "../instrument/body.js";
 import { t } from "../words/translation.js";
 import { plural } from "./words.js";

@@ -5,7 +5,7 @@ import type { Analysis } from "../design/predict/analysis.js";
 import { type Breath, breathSteps } from "../design/predict/breath.js";
 import { ANSWER_WORK } from "./bandsInTime.js";
 
-/** Those that would take longer: not begun again at the next hover. */
+/** Those that would take longer; not begun again at the next hover. */
 const tooLong = new WeakSet<Analysis>();
 
 /** Undefined where nothing can be said, or not in time. */
@@ -16,7 +16,7 @@ export function* breathInTime(analysis: Analysis): Steps<Breath | undefined> {
   return breath?.breath;
 }
 
-/** Nothing to be said is an answer, too. */
+/** "Nothing to say" is an answer, too. */
 function* wrapped(analysis: Analysis): Steps<{ readonly breath: Breath | undefined }> {
   return { breath: yield* breathSteps(analysis) };
 }

@@ -15,12 +15,12 @@ export interface ClientFeatures {
   readonly pullDiagnostics: boolean;
   readonly refreshDiagnostics: boolean;
   readonly refreshInlayHints: boolean;
-  /** Tells of files that change on the disk, where it is asked to. */
+  /** Reports files that change on the disk, where asked to. */
   readonly watchesFiles: boolean;
-  /** Asks again for what stands behind a hint, once somebody points at it. */
+  /** Resolves a hint once the pointer is on it. */
   readonly resolvesHints: boolean;
   readonly refreshCodeLens: boolean;
-  /** Tells of folders that are opened and closed. */
+  /** Reports folders that are opened and closed. */
   readonly changesFolders: boolean;
   readonly readsConfiguration: boolean;
   readonly registersConfiguration: boolean;
@@ -59,10 +59,10 @@ export interface InitializationOptions {
   readonly translation?: Translation;
 }
 
-/** What of a hint is worked out only when it is asked for. */
+/** The parts of a hint that are worked out only on request. */
 const RESOLVED_OF_HINTS = ["tooltip", "label.location", "label.command"];
 
-/** Reads the `initialize` request. Nothing in it is trusted to have the right shape. */
+/** Reads the `initialize` request, without trusting its shape. */
 export function clientFeatures(params: InitializeParams, rulePages?: string): ClientFeatures {
   const { textDocument, workspace, window } = params.capabilities ?? {};
   const own = readOptions(params.initializationOptions);

@@ -1,4 +1,4 @@
-/** One line above each instrument: what it is and how far it is out, and what can be done about it. */
+/** One line above each instrument: what it is, how far it is out of tune, and what can be done about it. */
 
 import type { CodeLens, Command } from "vscode-languageserver";
 import type { Analysis } from "../design/predict/analysis.js";

@@ -1,4 +1,4 @@
-/** Everything a feature may ask about one version of one design: text, trees, analyses, settings, what the client can. */
+/** Everything a feature may ask about one version of one design: text, trees, analyses, settings, capabilities of the client. */
 import type { Range } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import type { Steps } from "../acoustics/steps.js";
@@ -12,7 +12,7 @@ export interface DesignContext {
   /** As the client wrote it: an answer that names the file must echo it, letter for letter. */
   readonly uri: string;
   readonly version: number;
-  /** A name that no other text has: versions begin anew where a file is opened again. */
+  /** A name that no other text has: version numbers restart where a file is opened again. */
   readonly textName: string;
   /** A name of this reading of it, which no other reading has: another after the settings have changed. */
   readonly reading: string;
@@ -21,11 +21,11 @@ export interface DesignContext {
   readonly text: TextDocument;
   readonly settings: Settings;
   readonly client: ClientFeatures;
-  /** Worked out once a version and kept. @throws Cancelled */
+  /** Worked out once per version and kept. @throws Cancelled */
   analysis(document: DesignDocument, shouldStop?: () => boolean): Analysis;
   /** All findings of a document, the acoustic ones included. @throws Cancelled */
   findings(document: DesignDocument, shouldStop?: () => boolean): readonly PlacedFinding[];
-  /** The same step by step: after them the answers above cost nothing. Several may wait for one. */
+  /** The same step by step: afterwards the answers above cost nothing. Several may wait for one. */
   analysisSteps(document: DesignDocument): Steps<Analysis>;
   findingSteps(document: DesignDocument): Steps<readonly PlacedFinding[]>;
 }
@@ -42,7 +42,7 @@ export function documentAt(file: DesignFile, offset: number): DesignDocument | u
 
 const DESIGN_NAME = /\.bore\.(ya?ml|json)$/i;
 
-/** Whether a URI names an instrument description. Nothing is done for any other file. */
+/** Whether a URI names an instrument description. Other files are ignored. */
 export function isDesignUri(uri: string): boolean {
   return DESIGN_NAME.test(fileNameOf(uri));
 }

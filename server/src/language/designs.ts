@@ -1,4 +1,4 @@
-/** The open designs: read once a version, analysed once an instrument, forgotten when their file is closed. */
+/** The open designs: read once per version, analysed once per instrument, forgotten when their file is closed. */
 import { Cancelled } from "../acoustics/cancelled.js";
 import type { Steps } from "../acoustics/steps.js";
 import { findingSteps } from "../design/check.js";
@@ -16,7 +16,7 @@ import type { Settings } from "./settings.js";
 import { SharedSteps } from "./sharedSteps.js";
 import { textName } from "./textName.js";
 
-/** What of an open text the designs need; `TextDocument` has it. */
+/** The parts of an open text that the designs need; `TextDocument` has them. */
 export interface OpenText {
   readonly uri: string;
   readonly version: number;
@@ -25,7 +25,7 @@ export interface OpenText {
 
 /** Analyses kept of one file beside those of its instruments: the state before an undo. */
 const KEPT_ANALYSES = 8;
-/** Files whose analyses are kept: those asked about last. Of a thousand open ones all would be half a gigabyte. */
+/** Files whose analyses are kept: those asked about last. All of a thousand open ones would be half a gigabyte. */
 const MOST_REMEMBERED = 50;
 
 /** What is remembered of one file. */
@@ -66,8 +66,8 @@ export class Designs {
   ) {}
 
   /**
-   * The design in its present version; undefined where the file is no instrument description. Whoever asks for it takes the reading
-   * farther. @throws Cancelled where the text changes or is closed meanwhile
+   * The design in its present version; undefined where the file is not an instrument description. Each caller continues the
+   * reading. @throws Cancelled where the text changes or is closed meanwhile
    */
   *open(text: OpenText | undefined): Steps<DesignContext | undefined> {
     if (text === undefined || !isDesignText({ uri: text.uri, getText: () => text.getText() })) return undefined;
@@ -101,7 +101,7 @@ export class Designs {
     if (this.remembered.size <= MOST_REMEMBERED || oldest === undefined) return;
     this.remembered.delete(oldest);
     const kept = this.kept.get(oldest);
-    // What it was read as stays: whoever is at work on it goes on.
+    // The earlier reading stays valid for whoever is working on it.
     if (kept !== undefined) Object.assign(kept, { memory: new Memory(), context: undefined });
   }
 

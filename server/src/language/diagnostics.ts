@@ -9,7 +9,7 @@ import { type DesignContext, rangeOf } from "./designContext.js";
 
 export const DIAGNOSTIC_SOURCE = "borewright";
 
-/** What an editor shows faded. */
+/** What an editor fades. */
 const UNUSED = "parameter/unused";
 
 /** What a diagnostic carries back to the server when a fix is asked for. */
@@ -20,7 +20,7 @@ export interface DiagnosticData {
   readonly data?: unknown;
 }
 
-/** A file this broken is not read finding by finding; the rest would only slow the editor. */
+/** Nobody reads more findings of a file this broken; the rest would only slow the editor. */
 export const MOST_DIAGNOSTICS = 500;
 
 /** Every finding of every instrument of the file, in the order of the text. */

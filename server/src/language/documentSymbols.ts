@@ -20,7 +20,7 @@ export function documentSymbols(context: DesignText): DocumentSymbol[] {
   return instruments.map((document) => instrumentSymbol(context, document));
 }
 
-/** What has a name in a design that one may look for: the instruments, their holes and parameters. */
+/** Named things of a design that one may search for: the instruments, their holes and parameters. */
 export function namedParts(context: DesignText): SymbolInformation[] {
   return documentSymbols(context).flatMap(({ children = [], ...instrument }) => {
     const parts = children.filter(({ name }) => name === "holes" || name === "parameters");

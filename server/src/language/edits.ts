@@ -37,12 +37,12 @@ export function workspaceEdit(context: DesignContext, edits: readonly TextEdit[]
   };
 }
 
-/** What a client shows of changes before it makes them: what they are called, and from what to what each is. */
+/** What a client shows of changes before it makes them: their label, and old and new of each. */
 export interface Preview {
   readonly label: string;
   /** By edit. */
   readonly made: readonly (readonly string[])[];
-  /** What no edit writes and a formula changes. */
+  /** What no edit writes but a formula changes. */
   readonly followed: readonly string[];
   /** What is to be known before it is made: notes that it leaves weak, what holds it back. */
   readonly says: readonly string[];

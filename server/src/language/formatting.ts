@@ -54,7 +54,7 @@ function alignedRows(context: DesignContext, list: ListNode): ProtocolEdit[] {
   const edits: ProtocolEdit[] = [];
   let live = rows;
   for (let column = 0; live.length > 1; column++) {
-    // Rows that name another property here, or end, are in step no longer.
+    // Rows that name another property here, or end, are no longer aligned.
     const key = live[0]?.[column]?.key;
     live = live.filter((row) => row[column]?.key === key && row[column + 1] !== undefined);
     const next = live[0]?.[column + 1]?.key;
@@ -88,7 +88,7 @@ function cellsOf(text: string, map: MapNode): readonly Cell[] | undefined {
   return cells;
 }
 
-/** In signs as they are seen, as far as that can be told without the font. */
+/** In characters as displayed, as far as that is known without the font. */
 function widthOf(text: string, { start, end }: Span): number {
   return [...text.slice(start, end)].length;
 }

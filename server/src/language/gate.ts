@@ -1,5 +1,5 @@
 /**
- * What every message passes before anything is done about it: the order of a session (initialize first, nothing after shutdown)
+ * What every message must pass before it is handled: the order of a session (initialize first, nothing after shutdown)
  * and the form of what it brings. Language Server Protocol 3.17, "Lifecycle Messages".
  */
 import {
@@ -17,7 +17,7 @@ interface Refusal {
   readonly message: string;
 }
 
-/** A request that may not be answered is sent on under this name, with the error to answer it with. */
+/** A request that may not be answered is forwarded under this name, with the error to answer it with. */
 const REFUSED = "borewright/refused";
 
 export class Gate implements MessageStrategy {

@@ -1,4 +1,4 @@
-/** What every connection has: what is cancelled unread is answered without being started, what is amiss by the gate. */
+/** Common to every connection: a request cancelled unread is answered without being started, a malformed one by the gate. */
 import {
   type Connection,
   type ConnectionOptions,

@@ -1,6 +1,6 @@
 /**
  * Runs the work of a request so that it can be cancelled, never answers for a text that has since changed, and never
- * takes the server down.
+ * brings the server down.
  */
 import { type CancellationToken, LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import { Cancelled } from "../acoustics/cancelled.js";
@@ -12,7 +12,7 @@ export interface GuardedRequest<T> {
   /** Shown in the log when the work fails. */
   readonly name: string;
   readonly token: CancellationToken;
-  /** Whether the text that the request is about is another by now, or gone; asked after every wait. */
+  /** Whether the text that the request is about has changed or gone; asked after every wait. */
   readonly isStale: () => boolean;
   readonly fallback: T;
   readonly log: (message: string) => void;

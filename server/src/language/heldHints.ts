@@ -1,4 +1,4 @@
-/** The last good hints of each file, for while its text cannot be read: they stay where they were, marked as of before. */
+/** The last good hints of each file, for the time while its text cannot be read: they stay where they were, marked as earlier. */
 import type { InlayHint, Range } from "vscode-languageserver";
 import { t } from "../words/translation.js";
 import type { DesignContext } from "./designContext.js";
@@ -50,7 +50,7 @@ function moved({ lines: old, hints }: Held, lines: readonly string[]): readonly 
     if (text === undefined || text.trim() === "") return [];
     const label = typeof hint.label === "string" ? hint.label : hint.label.map(({ value }) => value).join("");
     const at = Math.min(character, text.trimEnd().length);
-    // Without what it led to: that was of another text.
+    // Without its links, which were of another text.
     const { data: _, ...rest } = hint;
     return [{ ...rest, label: label + t(MARK), tooltip: t(SAYS), position: { line: now, character: at } }];
   });

@@ -3,7 +3,7 @@ import { Cancelled } from "../acoustics/cancelled.js";
 import type { Steps } from "../acoustics/steps.js";
 import { nextTurn } from "./turns.js";
 
-/** Work goes on without a look at the messages for so long at most, ms: half a frame. */
+/** Longest work without reading messages, ms: half a frame. */
 const SLICE = 8;
 
 /** Does all steps; what they give. Rejects with Cancelled as soon as `shouldStop` says so. */
@@ -20,7 +20,7 @@ export async function sliced<T>(steps: Steps<T>, shouldStop: () => boolean): Pro
   }
 }
 
-/** Does the work on each; what is kept by it is at hand after. Rejects as `sliced` does. */
+/** Does the work on each; its results are kept for later. Rejects as `sliced` does. */
 export function inSlices<T>(
   items: readonly T[],
   work: (item: T) => Steps<unknown>,

@@ -31,7 +31,7 @@ export function hintedDocuments(context: DesignContext, range?: Range): readonly
 
 /**
  * Hints within `range`, or of the whole text.
- * @param detailed with what is said and done where one points at them, which a client that can asks for by itself
+ * @param detailed with tooltips and links, which a capable client requests separately
  */
 export function inlayHints(
   context: DesignContext,
@@ -53,7 +53,7 @@ export function inlayHints(
     }));
 }
 
-/** The hint with what is worked out only when somebody points at it: where its parts lead, and the fix that a click makes. */
+/** The hint with what is worked out only when the pointer is on it: where its parts lead, and the fix that a click makes. */
 export function* resolvedHint(context: DesignContext, hint: InlayHint, note: NotePlace): Steps<InlayHint> {
   const document = context.file.documents[note.documentIndex];
   if (document === undefined || note.textName !== context.textName) return hint;
@@ -145,7 +145,7 @@ function fingeringHints(
     const name = fingeringName(fingering, index);
     const changed = changes?.steps.get(stepKey(document.index, index));
     const tooltip = t`${name} should sound ${hertz(targetHz)}; predicted ${hertz(predictedHz)}, ${centsInWords(deviation)}`;
-    // VS Code cuts hints after 43 signs: beside an older text the step stands for the deviation, which the tooltip has.
+    // VS Code cuts hints after 43 characters: beside an older text the step stands for the deviation, which the tooltip has.
     const says = `${changed ?? cents(deviation)}${verdict(deviation, analysis.tolerance)}${changed === undefined ? "" : ` · ${changes?.since}`}`;
     const label = [
       { value: `${name} `, leadsTo: () => decidingSpan(document, analysis, index) },

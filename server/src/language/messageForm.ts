@@ -1,4 +1,4 @@
-/** The form that the protocol gives to the messages we handle: what each must hold, so that handlers can rely on it. */
+/** The form of the protocol's messages that we handle: what each must hold, so that handlers can rely on it. */
 
 type Given = Readonly<Record<string, unknown>>;
 
@@ -16,7 +16,7 @@ const isWhole = (value: unknown) => Number.isInteger(value);
 const isName = (value: unknown) => isText(value) || typeof value === "number";
 const orLeftOut = (is: Form["is"]) => (value: unknown) => value === undefined || is(value);
 
-/** Language Server Protocol 3.17, and our own requests. A message of which we use nothing may hold anything. */
+/** Language Server Protocol 3.17, and our own requests. A message whose parameters we do not use may hold anything. */
 const FORMS: readonly Form[] = [
   { of: /^initialize$/, path: "capabilities", is: isGroup, what: "a group of capabilities" },
   { of: /^textDocument\//, path: "textDocument.uri", is: isText, what: "a text" },

@@ -1,8 +1,8 @@
-/** Long work that nobody asked to see the progress of: shown by the client all the same, with a way to stop it. */
+/** Long work whose progress was not requested: shown by the client anyway, with a way to stop it. */
 import type { WorkDoneProgressServerReporter } from "vscode-languageserver";
 import type { Session } from "./session.js";
 
-/** Shorter work is over before anybody could read what it is, ms. */
+/** Shorter work is over before anybody could read the message, ms. */
 const WORTH_SHOWING = 300;
 
 /** Does `work`, which is to ask `cancelled` often: true once the maker has stopped it in the client. */

@@ -16,8 +16,8 @@ import type { Session } from "./session.js";
 import { nextTurn } from "./turns.js";
 
 /**
- * Milliseconds of quiet before diagnostics are pushed: what several edits of one moment make is told once. No more is needed, since the
- * work is done in slices and left as soon as the text changes.
+ * Milliseconds of quiet before diagnostics are pushed: several edits in one moment are reported once. No more is needed, since the
+ * work is done in slices and dropped as soon as the text changes.
  */
 const PUSH_DELAY = 20;
 
@@ -84,7 +84,7 @@ export function registerPush(session: Session): void {
   });
 }
 
-/** Works all findings out. First whoever waits for the predictions alone is answered: hints show before remedies have been sought. */
+/** Works all findings out. Requests that wait only for predictions are answered first: hints show before remedies have been searched for. */
 async function foundIn({ file, analysisSteps, findingSteps }: DesignContext, shouldStop: () => boolean): Promise<void> {
   await inSlices(file.documents, analysisSteps, shouldStop);
   await nextTurn();

@@ -1,4 +1,4 @@
-/** One line a feature: which request it answers, with what where it cannot. */
+/** One line per feature: the request it answers, and the answer where it cannot. */
 import {
   type CodeAction,
   CodeLensRefreshRequest,
@@ -89,8 +89,8 @@ async function changesSince(
 }
 
 /**
- * An action that cannot be carried out says why, and one that cannot do all that it is meant to says what stands against it: silence
- * would look as if it had been done.
+ * An action that cannot be carried out says why, and one that cannot do everything says what stands in the way: silence
+ * would look like success.
  */
 function registerResolve(session: Session): void {
   session.connection.onCodeActionResolve(async (action, token) => {

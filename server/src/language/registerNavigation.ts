@@ -64,7 +64,7 @@ function refusedInWords<T>(work: () => T): T {
     return work();
   } catch (error) {
     if (!(error instanceof CannotRename)) throw error;
-    // Handed back rather than thrown: what is thrown is taken for a fault of ours.
+    // Returned rather than thrown: what is thrown counts as a fault of ours.
     return new ResponseError<void>(ErrorCodes.InvalidRequest, label(error.message)) as never;
   }
 }

@@ -1,4 +1,4 @@
-/** Requests of our own client, beyond the protocol: what instruments a file has, what a rekeying would come to. */
+/** Requests of our own client, beyond the protocol: the instruments of a file, the result of a rekeying. */
 import type { CancellationToken, ResponseError } from "vscode-languageserver";
 import { CannotRekey, REKEY_METHODS, type RekeyMethod } from "../design/rekey/rekeyResult.js";
 import { label } from "../escape/label.js";

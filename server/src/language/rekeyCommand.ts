@@ -42,7 +42,7 @@ export function readRekeyRequest(args: readonly unknown[] | undefined): RekeyReq
 export interface Rekeyed {
   readonly edit: WorkspaceEdit;
   readonly label: string;
-  /** What was done, in one line, and what the maker should know of it. */
+  /** What was done, in one line, and what the maker should know about it. */
   readonly message: string;
   /** The same without the keys that it begins with. */
   readonly change: string;

@@ -1,7 +1,7 @@
 /** The settings of each document and folder, as the client has them at the moment. */
 import { INITIAL_SETTINGS, readSettings, type Settings } from "./settings.js";
 
-/** A client that takes longer, ms, is not waited for: what it answers then counts from there on. */
+/** A client that takes longer, ms, is not waited for: its answer counts from when it comes. */
 const PATIENCE = 1000;
 
 /** Asks the client for the settings of several scopes at once, each by its URI; without one for those of none. */
@@ -11,7 +11,7 @@ export class ScopedSettings {
   private common = INITIAL_SETTINGS;
   private readonly own = new Map<string, Settings>();
   private readonly awaited = new Map<string, Promise<void>>();
-  /** By their text, so that equal settings are the same: what was worked out with them stays good. */
+  /** By their text, so that equal settings are the same: results worked out with them stay valid. */
   private readonly known = new Map([[JSON.stringify(INITIAL_SETTINGS), INITIAL_SETTINGS]]);
   private readonly listeners: (() => void)[] = [];
   private round = 0;
@@ -27,7 +27,7 @@ export class ScopedSettings {
     return this.own.get(scope) ?? this.common;
   }
 
-  /** What is to be waited for before `of` answers for good; undefined where it does at once. Never rejects. */
+  /** What to wait for before `of` is final; undefined where it is at once. Never rejects. */
   ready(scope: string): Promise<void> | undefined {
     if (this.own.has(scope) || this.ask() === undefined) return undefined;
     const waiting = this.awaited.get(scope) ?? this.askFor(scope);

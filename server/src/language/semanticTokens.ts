@@ -18,7 +18,7 @@ interface Token {
   readonly modifier?: Modifier;
 }
 
-/** Nodes looked at; a file with more is coloured by its syntax alone. */
+/** Most nodes visited; a file with more is coloured by its syntax alone. */
 const MOST_TOKENS = 20_000;
 
 export function semanticTokens(context: DesignContext, within?: Range): SemanticTokens {

@@ -67,7 +67,7 @@ export class Session {
   }
 
   /**
-   * Answers a request about a design: `work` gets it in the version of the moment. A file that is no design costs nothing
+   * Answers a request about a design: `work` gets it in the version of the moment. A file that is not a design costs nothing
    * and gets the fallback.
    */
   answer<T>(
@@ -101,8 +101,8 @@ export class Session {
   }
 
   /**
-   * Tells from then on whether the text is still the very one: a file that is closed and opened again is another, though its
-   * version be the same.
+   * Says from then on whether the text is still the same: a file that is closed and opened again is another, even
+   * with the same version.
    */
   watch(uri: string): () => boolean {
     const text = this.texts.get(uri);

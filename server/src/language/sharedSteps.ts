@@ -1,4 +1,4 @@
-/** Work that several requests wait for: whoever has a turn takes it farther, and one that gives up leaves it to the others. */
+/** Work that several requests wait for: whoever has a turn continues it, and one that gives up leaves it to the others. */
 import { drained, type Steps } from "../acoustics/steps.js";
 
 export class SharedSteps<K, V> {

@@ -1,9 +1,9 @@
-/** A short name of a text: another one for every other text, as far as chance goes. No secret is kept by it. */
+/** A short hash of a text: different for different texts, barring coincidence. Not for security. */
 
 /** FNV-1a of 32 bits (Fowler, Noll, Vo; IETF draft-eastlake-fnv): offset basis and prime. */
 const BASIS = 0x811c9dc5;
 const PRIME = 0x01000193;
-/** A second start, for another 32 bits: any number does. */
+/** A second offset basis, for another 32 bits: any number will do. */
 const OTHER_BASIS = 0x9e3779b9;
 
 export function textName(text: string): string {

@@ -12,7 +12,7 @@ interface Port {
   postMessage(message: unknown): void;
 }
 
-/** A browser's timers wait for milliseconds; a message to oneself comes right behind those that are there. */
+/** A browser's timers wait for milliseconds; a message to oneself comes right after those that are queued. */
 function byOwnMessage(): (go: () => void) => void {
   const { port1, port2 } = new MessageChannel() as unknown as Record<"port1" | "port2", Port>;
   const waiting: (() => void)[] = [];

@@ -1,4 +1,4 @@
-/** How numbers are said, alike in hovers, hints and lenses: no digit that the prediction cannot carry. */
+/** How numbers are shown in hovers, hints and lenses: no digit that the prediction does not support. */
 
 import { signedCents } from "../design/wording.js";
 import { decimal } from "../words/decimal.js";
@@ -28,7 +28,7 @@ export function centsInWords(value: number): string {
   return word === undefined ? cents(value) : `${cents(value)} (${word})`;
 }
 
-/** `✓` in tune, else the word: what a colour would say must not rest on the colour. */
+/** `✓` in tune, else the word: nothing may depend on colour alone. */
 export function verdict(value: number, tolerance: number): string {
   return Math.abs(value) <= tolerance ? " ✓" : `, ${direction(value) ?? t("off")}`;
 }

@@ -5,6 +5,6 @@ import type { Session } from "./session.js";
 export interface WorkspaceDesigns {
   /** Answers what is asked about them. @returns whether designs that are not open are checked, too */
   register(session: Session, params: InitializeParams): boolean;
-  /** Asks the client to tell of changed files. */
+  /** Asks the client to report changed files. */
   watch(session: Session): void;
 }

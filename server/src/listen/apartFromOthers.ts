@@ -1,12 +1,12 @@
-/** Notes that do not follow the trend of the others, by a line through medians (Theil and Sen): a third of wrong notes does not turn it. */
+/** Notes that do not follow the trend of the others, by a line through medians (Theil and Sen): a third of wrong notes does not mislead it. */
 import { median } from "../sound/median.js";
 
 /** Fewer notes have no trend. */
 const FEWEST = 4;
-/** Notes nearer than this, octaves, say nothing of the slope; none is steeper than so many cents an octave. */
+/** Notes closer than this, octaves, say nothing about the slope; none is steeper than this many cents per octave. */
 const NEAR = 0.15;
 const STEEPEST = 60;
-/** Cents apart, and median deviations apart, from which a note is told. */
+/** Cents apart, and median deviations apart, from which a note is reported. */
 const APART = 30;
 const APART_DEVIATIONS = 6;
 

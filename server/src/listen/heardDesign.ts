@@ -15,7 +15,7 @@ export interface HeardDesign {
   readonly pooled: Pooled;
 }
 
-/** What is searched beyond the predicted notes, semitones: a fourth. */
+/** How far beyond the predicted notes to search, semitones: a fourth. */
 const MARGIN = 5;
 /** Where a prediction states no band, cents. */
 const UNKNOWN_AGAINST = 10;

@@ -9,7 +9,7 @@ export interface Chain {
   readonly moves: readonly Float64Array[];
 }
 
-/** Passes over so many steps, again and again in the same room. */
+/** Passes over this many steps, reusing the same memory. */
 export class HiddenChain {
   /** Step after step, the probability of each state given all that was seen in the latest pass. */
   readonly states: Float64Array;
@@ -72,7 +72,7 @@ function dot(a: Float64Array, b: Float64Array): number {
   return sum;
 }
 
-/** Makes the sum of so many values 1; returns what it was. */
+/** Scales the values to sum 1; returns the sum before. */
 function normalise(values: Float64Array, from: number, count: number): number {
   let sum = 0;
   for (let i = from; i < from + count; i++) sum += values[i] as number;

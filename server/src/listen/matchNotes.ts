@@ -1,7 +1,7 @@
 /**
- * Which fingering each heard note was played with. Players go through a scale mostly step by step, and all notes are off alike by an
- * offset that nobody knows beforehand: a hidden chain over the fingerings is followed for every common offset, and the offsets are weighed
- * by how well they explain the whole. What comes out is a probability for each note; what is not sure is asked, never guessed.
+ * Which fingering each heard note was played with. Players go through a scale mostly step by step, and all notes are off by a common
+ * offset that is not known beforehand: a hidden chain over the fingerings is followed for every common offset, and the offsets are weighed
+ * by how well they explain the whole. The result is a probability for each note; what is not sure is questioned, never guessed.
  */
 import { DOUBTFUL } from "../sound/octave.js";
 import { apartFromOthers } from "./apartFromOthers.js";
@@ -13,7 +13,7 @@ export interface Match {
   /** To be added to what was heard, cents: 0 or ±1200. */
   readonly octaveShift: number;
   readonly probability: number;
-  /** Why it is not taken without asking. */
+  /** Why it is in question. */
   readonly question: string | undefined;
 }
 
@@ -25,13 +25,13 @@ export interface Matching {
   readonly doubtful: boolean;
 }
 
-/** A match is taken from this probability on; a note whose octave the sound leaves open must be surer by its place. */
+/** A match is accepted from this probability on; a note whose octave the sound leaves open must be surer by its place. */
 const SURE = 0.95;
 const SURE_OPEN = 0.98;
-/** Two fingerings within so many cents sound alike; an octave apart they are this near to it. */
+/** Two fingerings within this many cents sound alike; an octave apart, within this of it. */
 const ALIKE = 12;
 const OCTAVE_NEAR = 60;
-/** Share of notes in question from which the design itself is. */
+/** Share of notes in question from which the design itself is in question. */
 const MANY = 1 / 3;
 
 /** @param together how far all notes may be off alike, cents, as predictions state it */
@@ -79,7 +79,7 @@ function decide(note: Heard, { states, octaves }: Posterior, candidates: readonl
   return { fingering: best, octaveShift, probability, question };
 }
 
-/** A note that lies apart from the others, once all have been moved together, is asked about. */
+/** A note that lies apart from the others, once all have been moved together, is in question. */
 function askOfThoseApart(
   matches: readonly Match[],
   heard: readonly Heard[],

@@ -22,7 +22,7 @@ export interface MeasuredEntry {
   readonly holes: string | undefined;
 }
 
-/** A tenth of a cent is 0.006 % of a frequency: so many decimals. */
+/** A tenth of a cent is 0.006 % of a frequency: this many decimals. */
 const HZ_DECIMALS = 2;
 
 /** What is written for each measurement whose fingering has a note. */
@@ -76,7 +76,7 @@ export function measuredEdits(
 }
 
 function rewrite(document: DesignDocument, { path, note }: MeasuredNote, entry: MeasuredEntry): readonly TextEdit[] {
-  // Where it stood in a tuner's cents, it stays so: both would say the same twice.
+  // Where it was written in a tuner's cents, it stays so: both would say the same twice.
   const isInCents = nodeAt(document.root, [...path, "cents"]) !== undefined;
   const zero = tunerZero(note, document.resolution.instrument.tuning.pitchStandard);
   const numbers: readonly (readonly [string, number | undefined, number])[] = [

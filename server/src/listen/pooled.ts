@@ -20,10 +20,10 @@ export interface Pooled {
   readonly assumed: boolean;
 }
 
-/** Cents from play to play of an ordinary player (common practice, no source), worth so many repeats seen. */
+/** Cents from play to play of an ordinary player (common practice, no source), weighted as this many repeats. */
 const ORDINARY = 6;
 const WORTH = 3;
-/** A median scatters wider than a mean; from three plays on it is taken, for one of them may be wild. */
+/** A median scatters wider than a mean; it is used from three plays on, since one of them may be wild. */
 const MEDIAN_EFFICIENCY = 1.15;
 const ENOUGH_FOR_MEDIAN = 3;
 

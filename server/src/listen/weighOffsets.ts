@@ -1,8 +1,8 @@
-/** How probable it is that each heard note was played with each fingering, over all offsets by which the whole instrument may be off. */
+/** Probability that each heard note was played with each fingering, over all offsets by which the whole instrument may be off. */
 import { DOUBTFUL } from "../sound/octave.js";
 import { type Chain, HiddenChain } from "./hiddenChain.js";
 
-/** What is heard, of each note. */
+/** What was heard of each note. */
 export interface Heard {
   /** Above 440 Hz, cents, and standard uncertainty. */
   readonly cents: number;
@@ -23,7 +23,7 @@ export interface Candidate {
   readonly against: number;
 }
 
-/** Common offsets looked at, cents. */
+/** Common offsets tried, cents. */
 const MOST_OFFSET = 150;
 const OFFSET_STEP = 4;
 /** A mouth's error grows with pitch, a temperature's does not: shares of the offset that lean that way. */
@@ -38,7 +38,7 @@ const NEXT = 1;
 const SAME = 0.35;
 const SKIP = 0.12;
 const ANY = 0.05;
-/** A note that is no fingering's: how often, and its density for each cent. */
+/** A note that belongs to no fingering: how often, and its density per cent. */
 const STRAY = 0.03;
 const STRAY_DENSITY = 1e-4;
 /** Most players begin with the first fingering. */
@@ -50,7 +50,7 @@ const WILDER = 3;
 const OCTAVE_CLEAR = 1e-5;
 const OCTAVE_OPEN = 0.1;
 const OCTAVE_CHANGED = 0.3;
-/** By which a note may have been heard wrongly, cents. */
+/** Octave errors with which a note may have been heard, cents. */
 export const OCTAVE_SHIFTS = [0, -1200, 1200] as const;
 
 /** Probabilities of one note: of each fingering, the last for none; and of each fingering's octaves, as in `OCTAVE_SHIFTS`, one fingering after another. */
@@ -90,7 +90,7 @@ export function weighOffsets(
     densities.take(expected, offset);
     const weight = chain.pass(densities.states) - 0.5 * (offset / together) ** 2;
     if (weight > heaviest) {
-      // What is kept is in units of the heaviest, since logarithms of hundreds of notes are beyond what a number holds.
+      // Kept relative to the heaviest, since the likelihood of hundreds of notes is beyond a number's range.
       scale(Math.exp(heaviest - weight));
       all *= Math.exp(heaviest - weight);
       heaviest = weight;

@@ -54,7 +54,7 @@ export function noteOfDegree(key: Note, degree: string | number): Note | undefin
   return note === undefined ? undefined : fromName(`${note.pitchClass}${octaveOf(note) + octaves}`);
 }
 
-/** The degree of a note above `key`, a lowered one where it is none of the major scale; undefined below the key. */
+/** The degree of a note above `key`, a lowered one where it is not in the major scale; undefined below the key. */
 export function degreeOfNote(key: Note, note: Note): string | undefined {
   const semitones = note.midi - key.midi;
   const name = DEGREE_NAMES[semitones % 12];

@@ -142,7 +142,7 @@ export interface BoreViewData {
   readonly fingers: readonly FingerSpan[];
   /** The printer's reach and what has to fit it; undefined where the design states no bed. */
   readonly bed: BedFit | undefined;
-  /** What the numbers hang on: title and value. */
+  /** The conditions that the numbers depend on: title and value. */
   readonly facts: readonly (readonly [title: string, value: string])[];
 }
 

@@ -22,8 +22,8 @@ export interface Comparison {
 }
 
 /**
- * Deviations are compared, each from its own design's target: across a change of key that is what makes two designs alike.
- * Nothing is thrown for a design that cannot be read; what can be made out of it is compared.
+ * Deviations are compared, each from its own design's target, so that designs in different keys are comparable.
+ * Nothing is thrown for a design that cannot be read; the readable part is compared.
  */
 export function compare(old: Version, next: Version): Comparison {
   const same = correspondence(old, next);
@@ -41,7 +41,7 @@ export function compare(old: Version, next: Version): Comparison {
   };
 }
 
-/** Whether a note left its tolerance, or is not predicted any more: what a gate stops. */
+/** Whether a note left its tolerance, or is no longer predicted: what a gate rejects. */
 export function leavesTolerance({ notes }: Comparison): boolean {
   return notes.some(({ leftTolerance, state }) => leftTolerance || state === "lost");
 }

@@ -40,7 +40,7 @@ export function verdictOf(compared: Compared): string {
   return compared.kind === "unchanged" ? NOTHING : verdict(compared.comparison);
 }
 
-/** Those with something to tell, and how many have not. */
+/** Those with changes, and how many have none. */
 export function changedOf(compared: readonly Compared[]): {
   readonly changed: readonly Compared[];
   readonly quiet: number;

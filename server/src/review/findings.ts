@@ -8,7 +8,7 @@ export interface FindingChanges {
   readonly went: readonly PlacedFinding[];
 }
 
-/** One is the same where code, place and severity are: its numbers may have changed. */
+/** Findings are the same if code, place and severity are: the numbers may have changed. */
 export function findingChanges(old: Version, next: Version, { identity }: Correspondence): FindingChanges {
   const keyed = (version: Version, side: "old" | "next") =>
     version.findings.map((finding) => ({

@@ -1,4 +1,4 @@
-/** Note by note: what it was off, what it is off, and what that means. */
+/** Note by note: deviation before and after, and the verdict. */
 import type { Analysis, FingeringPrediction } from "../design/predict/analysis.js";
 import { t } from "../words/translation.js";
 import type { Correspondence } from "./match/correspondence.js";
@@ -35,7 +35,7 @@ export interface NoteChange {
 }
 
 /**
- * Cents. Two designs are told apart no finer: notes against each other are predicted within about half a cent of finite elements
+ * Cents. Smaller differences do not count: notes against each other are predicted within about half a cent of finite elements
  * (docs/accuracy.md).
  */
 export const NOTICEABLE = 0.5;

@@ -1,4 +1,4 @@
-/** Things that came, went, got another name or another place in their list. */
+/** Things that were added, removed, renamed or moved in their list. */
 import { thingInWords } from "../instrument/placeInWords.js";
 import { type Correspondence, LISTS, type List } from "./match/correspondence.js";
 import { isReordered } from "./match/pairs.js";
@@ -12,7 +12,7 @@ export interface StructureChange {
   readonly next: string;
 }
 
-/** Fingerings and pipes that came and went are told as notes. */
+/** Added and removed fingerings and pipes are reported as notes. */
 const TOLD = LISTS.filter((list) => list !== "fingerings" && list !== "pipes");
 
 export function structureChanges(old: Version, next: Version, { lists }: Correspondence): readonly StructureChange[] {

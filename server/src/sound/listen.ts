@@ -7,7 +7,7 @@ import { type TidyNotes, tidy } from "./tidy.js";
 
 export interface Recording extends TidyNotes {
   readonly seconds: number;
-  /** Samples that stood at full scale in a row; samples that were no numbers. */
+  /** Samples at full scale in a row; samples that were not numbers. */
   readonly clipped: number;
   readonly damaged: number;
 }
@@ -17,7 +17,7 @@ export interface ListenOptions {
   readonly raw?: SampleFormat | undefined;
   /** Lowest and highest pitch looked for, Hz. */
   readonly range?: Range | undefined;
-  /** Told of each note as it ends, before fragments are joined. */
+  /** Called with each note as it ends, before fragments are joined. */
   readonly onNote?: ((note: HeardNote) => void) | undefined;
 }
 

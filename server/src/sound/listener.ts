@@ -19,11 +19,11 @@ export interface HeardNote extends Omit<NotePitch, "steady"> {
   readonly changed: boolean;
   /** Another note sounded with it for most of its time. */
   readonly accompanied: boolean;
-  /** Played anew: not the note before going on. */
+  /** Played again: not the previous note continuing. */
   readonly tongued: boolean;
 }
 
-/** Seconds of steady sound below which nothing is told. */
+/** Seconds of steady sound below which no note is reported. */
 const SHORTEST = 0.12;
 /** Decibels by which the odd harmonics' level changes where a note slurs into its octave. */
 const ODD_CHANGE = 8;

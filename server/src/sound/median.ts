@@ -1,6 +1,6 @@
 /** Robust statistics. */
 
-/** Not a number of an empty list. */
+/** NaN for an empty list. */
 export function median(values: readonly number[]): number {
   const sorted = new Float64Array(values).sort();
   const middle = sorted.length >> 1;

@@ -7,9 +7,9 @@ import { NotReadable, readWavHeader } from "./wavHeader.js";
 /** At full scale this many samples running: the recorder could take no more. */
 const CLIPPED_RUN = 3;
 const FULL_SCALE = 0.999;
-/** Floating-point samples may go beyond full scale, but not this far: what does is damaged. */
+/** Floating-point samples may exceed full scale, but not by this much: such a file is damaged. */
 const ABSURD = 8;
-/** Channels are compared until so many seconds were loud enough to tell. */
+/** Channels are compared until this many seconds were loud enough to decide. */
 const COMPARE_SECONDS = 1;
 /** Mean square below which nothing is heard yet: −70 dB of full scale. */
 const AUDIBLE = 1e-7;
@@ -23,7 +23,7 @@ const MOST_AT_ONCE = 1 << 14;
 export class MonoReader {
   /** Samples that stood at full scale in a row. */
   clipped = 0;
-  /** Samples that were no numbers, taken as silence. */
+  /** Samples that were not numbers, read as silence. */
   damaged = 0;
   /** Whole samples read, of each channel. */
   count = 0;

@@ -29,7 +29,7 @@ export interface FramedSound {
   readonly window: Float64Array;
 }
 
-/** Lines looked at, in halves of the pitch. */
+/** Lines examined, in halves of the pitch. */
 const HALVES = [1, 2, 3, 4, 5, 6, 8, 10];
 const BELOW = [1, 3, 5];
 const ODD = [2, 6, 10];

@@ -26,7 +26,7 @@ const JUDGED_HARMONICS = 5;
 /** What each missing one costs, of a score whose best is 1; less where noise would have hidden it. */
 const MISSING = 0.09;
 const HIDDEN = 0.4;
-/** The note under way is preferred by so much within 3 %. */
+/** The current note is preferred by this much within 3 %. */
 const UNDER_WAY = 0.15;
 const SAME_NOTE = 0.03;
 /** Explained share below which a frame has no pitch. */
@@ -34,7 +34,7 @@ const CLEAR = 0.3;
 /** How far a peak may lie from its harmonic: of the fundamental, and in bins. */
 const AWAY = 0.02;
 const AWAY_BINS = 0.35;
-/** Of a peak's power so many floors are taken to be noise. */
+/** This many noise floors of a peak's power count as noise. */
 const NOISE_SHARE = 8;
 /** The pitch is taken from harmonics 1 to 6, each with its number squared as weight, up to 45 dB over the noise. */
 const USED_HARMONICS = 6;

@@ -1,5 +1,5 @@
 /**
- * Findings that are known and let pass: a file to be committed beside the designs, one entry a line, so that a review shows what was
+ * Findings that are known and filtered: a file to be committed beside the designs, one entry per line, so that a review shows what was
  * added to it. A finding is known by its file, severity, rule and place, as often as it was found; its numbers may change.
  */
 import { dirname, relative, resolve } from "node:path";
@@ -48,7 +48,7 @@ export function unknownTo(baseline: string, checked: readonly CheckedFile[]): Ne
   return { files, known, gone };
 }
 
-/** Makes all that was found known; what the baseline says of other files stays. Gives the number of findings in it. */
+/** Makes all findings known; what the baseline says about other files stays. Gives the number of findings in it. */
 export function writeBaseline(baseline: string, checked: readonly CheckedFile[]): number {
   const all = readIfThere(baseline);
   for (const file of checked) {

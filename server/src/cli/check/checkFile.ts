@@ -1,4 +1,4 @@
-/** The check of one file, and what is told of it: plain data, so that it may be done on another thread. */
+/** The check of one file and its outcome: plain data, so that it may be done on another thread. */
 import { drained } from "../../acoustics/steps.js";
 import { checkDocument } from "../../design/check.js";
 import { findingFixes } from "../../design/fix/findingFixes.js";
@@ -39,7 +39,7 @@ export function checkFile(file: string, options: CheckOptions, read = () => read
   }
 }
 
-/** What cannot be read is told as a finding. */
+/** What cannot be read is reported as a finding. */
 export function unreadable(trouble: FileTrouble): Outcome {
   const finding = troubleFinding(trouble);
   return { text: "", findings: [{ ...finding, identity: finding.code }], incomplete: true };

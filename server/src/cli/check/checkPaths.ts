@@ -24,7 +24,7 @@ export interface Checked {
 export interface Means extends CheckOptions {
   /** The bundle to start as a thread. */
   readonly program: string;
-  /** Threads to work on; by the number of files where it is not said. */
+  /** Threads to work on; by the number of files if left out. */
   readonly threads?: number | undefined;
 }
 

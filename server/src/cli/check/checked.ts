@@ -1,4 +1,4 @@
-/** What a check comes to, file by file: plain data but for the index of lines. */
+/** The result of a check, file by file: plain data except the index of lines. */
 import type { PlacedFinding } from "../../document/designFile.js";
 import type { LineIndex } from "../../document/lineIndex.js";
 import type { TextEdit } from "../../document/textEdit.js";

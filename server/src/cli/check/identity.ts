@@ -1,9 +1,9 @@
-/** What a finding is called to be known again in a later version of its file. */
+/** The identity of a finding, to be recognized in a later version of its file. */
 import type { DesignDocument, PlacedFinding } from "../../document/designFile.js";
 import { dataOf } from "../../document/treeData.js";
 import { own, valueAt } from "../../instrument/path.js";
 
-/** What tells one thing of a list from the others, in words that stay when another is put before it. */
+/** What distinguishes one thing of a list from the others, in words that stay when another is put before it. */
 const TOLD_BY: Readonly<Record<string, readonly string[]>> = {
   holes: ["name"],
   bore: ["name"],

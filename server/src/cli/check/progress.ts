@@ -1,7 +1,7 @@
 /** How far a long check is, on a terminal. */
 import { status } from "../output.js";
 
-/** What is done sooner needs no telling, ms. */
+/** A check that is done sooner shows no progress, ms. */
 const QUIET = 300;
 /** A line changes no faster than it can be read, ms. */
 const PAUSE = 100;

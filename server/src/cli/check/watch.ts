@@ -14,14 +14,14 @@ import { type Checked, checkedFrom, checkFiles, type Means } from "./checkPaths.
 /** Changes that come together are one: an editor that saves all, a branch that is switched. Milliseconds. */
 const TOGETHER = 100;
 
-/** What is known of a file, and of which state of it. */
+/** What is known about a file, and for which state of it. */
 interface Seen {
   readonly state: string;
   readonly outcome: Outcome;
 }
 
 /**
- * Never ends, whatever becomes of the files. Rejects where they cannot be checked at first.
+ * Never ends, whatever happens to the files. Rejects where they cannot be checked at first.
  * @param tell is given all files after each change, those that did not change as they were
  */
 export async function watchPaths(
@@ -73,7 +73,7 @@ function rootOf(path: string): string {
   return stats === undefined && picomatch.scan(path).isGlob ? picomatch.scan(path).base || "." : path;
 }
 
-/** Other people's folders, and files that are no designs. */
+/** Other people's folders, and files that are not designs. */
 function isOfNoInterest(path: string, stats?: { isFile(): boolean }): boolean {
   if (
     resolve(path)

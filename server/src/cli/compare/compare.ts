@@ -11,7 +11,7 @@ export interface ComparedSources {
   readonly compared: readonly Compared[];
   /** Whether both OLD and NEW are single files. */
   readonly single: boolean;
-  /** What could not be read; the rest is compared all the same. */
+  /** What could not be read; the rest is still compared. */
   readonly troubles: readonly FileTrouble[];
 }
 

@@ -5,7 +5,7 @@
 import { execFileSync } from "node:child_process";
 import { FileTrouble } from "../../files/fileTrouble.js";
 
-/** A git that asks or waits for something is of no use here. ms */
+/** A git that prompts or waits is of no use here. ms */
 const LONGEST_WAIT = 60_000;
 /** Names of a tree of some ten thousand files. Bytes. */
 const LONGEST_LIST = 16 * 1024 * 1024;
@@ -58,7 +58,7 @@ function git(args: readonly string[], cwd: string, name: string, maxBuffer: numb
       timeout: LONGEST_WAIT,
       stdio: ["ignore", "pipe", "ignore"],
       windowsHide: true,
-      // Of a partial clone nothing is fetched, and nobody is asked for a password.
+      // Nothing of a partial clone is fetched, and nobody is asked for a password.
       env: { ...process.env, GIT_NO_LAZY_FETCH: "1", GIT_TERMINAL_PROMPT: "0", GIT_OPTIONAL_LOCKS: "0" },
     });
   } catch (error) {

@@ -1,4 +1,4 @@
-/** One module a report format. */
+/** One module per report format. */
 import type { Compared } from "../../review/compared.js";
 import { jsonReport } from "../../review/reports/json.js";
 import { markdownReport } from "../../review/reports/markdown.js";

@@ -17,7 +17,7 @@ export interface SourceFile {
 export interface Source {
   readonly isFolder: boolean;
   readonly files: readonly SourceFile[];
-  /** What could not be looked into. */
+  /** What could not be read. */
   readonly troubles: readonly FileTrouble[];
 }
 

@@ -1,4 +1,4 @@
-/** One module a report format. */
+/** One module per report format. */
 import { type CheckedFile, type FailOn, failing } from "../check/checked.js";
 import type { Paint } from "../colour.js";
 import { githubReport } from "./github.js";

@@ -1,4 +1,4 @@
-/** What docs/rules says of a rule, in the pieces that a review service shows. */
+/** What docs/rules says about a rule, in the pieces that a review service shows. */
 import { join } from "node:path";
 import { FileTrouble } from "../../files/fileTrouble.js";
 import { readText } from "../../files/readText.js";
@@ -12,7 +12,7 @@ export interface RulePage {
   readonly markdown: string;
 }
 
-/** GitHub takes 1024 signs of a description ("SARIF support for code scanning", docs.github.com). */
+/** GitHub takes 1024 characters of a description ("SARIF support for code scanning", docs.github.com). */
 const MOST_SIGNS = 1024;
 /** Our longest page is 4 kB. */
 const MOST_BYTES = 100_000;

@@ -1,4 +1,4 @@
-/** Every dimension that a hand may move, with the limits that the shape sets. Millimetres as drawn. */
+/** Every dimension that can be dragged, with the limits that the shape sets. Millimetres as drawn. */
 import type {
   BorePoint,
   HoleOutline,
@@ -51,7 +51,7 @@ function ofPipe({ path, note, length, diameter }: PipeOutline, i: number): Handl
   };
 }
 
-/** Where it lies does not sound: only its width is moved. */
+/** Its position changes no note: only its width is moved. */
 function ofVesselHole({ path, name, width }: VesselHoleOutline, i: number, { semiAxes }: VesselOutline): HandleDraft {
   const greatest = Math.max(width, Math.min(...semiAxes));
   return {
@@ -78,7 +78,7 @@ function ofHole(hole: HoleOutline, i: number, { holes, mouth, to }: TubeOutline)
   const { name, path, at, width } = hole;
   const edge = (other: HoleOutline) => (hole.length + other.length) / 2 + PARTS_HOLES;
   const [before, after] = [holes[i - 1], holes[i + 1]];
-  // What less wall than `print.holeGap` means, the findings say.
+  // Findings say what less wall than `print.holeGap` means.
   const least = before === undefined ? mouthEnd(mouth) + hole.length / 2 + PARTS_HOLES : before.at + edge(before);
   const greatest = after === undefined ? to - hole.length / 2 - PARTS_HOLES : after.at - edge(after);
   const place = { path: [...path, "at"], hole: i, station: -1, name };
@@ -101,7 +101,7 @@ function mouthEnd(mouth: MouthOutline | undefined): number {
   return mouth.kind === "embouchure" ? mouth.length / 2 : mouth.window.to;
 }
 
-/** The first station has no place to be moved: the mouth hangs on it. */
+/** The place of the first station cannot be moved: the mouth depends on it. */
 function ofStation({ at, diameter, path }: BorePoint, i: number, { bore, holes }: TubeOutline): HandleDraft[] {
   const [before, after] = [bore[i - 1], bore[i + 1]];
   const isFoot = after === undefined;

@@ -1,4 +1,4 @@
-/** What can be taken hold of in the bore view: holes' places and widths, the bore's stations, the foot, and the stopper. */
+/** What can be dragged in the bore view: holes' places and widths, the bore's stations, the foot, and the stopper. */
 
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
@@ -73,7 +73,7 @@ function movesInWords({ root }: DesignDocument, lever: { readonly path: Path; re
   return others === "" ? t`the parameter ${name}` : t`the parameter ${name}, and with it ${others}`;
 }
 
-/** What a number belongs to: `R2` for its place and its width alike. */
+/** What a number belongs to: `R2` for its place and its width. */
 function ownerInWords(path: Path, data: unknown): string {
   const [list, index] = path;
   const thing = typeof index === "number" ? thingInWords(String(list), index, data) : undefined;

@@ -1,4 +1,4 @@
-/** What a number would make of an instrument, and the edit that writes it: nothing is changed yet. */
+/** The effect of a number on an instrument, and the edit that writes it: nothing is changed yet. */
 import type { Steps } from "../../acoustics/steps.js";
 import { changeByLever, leverOf } from "../../design/edit/lever.js";
 import type { DesignDocument } from "../../document/designFile.js";

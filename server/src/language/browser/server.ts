@@ -1,4 +1,4 @@
-/** The language server as a worker of a browser, and its thread for long work: one script, told by the first message which of them it is. */
+/** The language server as a worker of a browser, and its thread for long work: one script, the first message says which of them it is. */
 import {
   BrowserMessageReader,
   BrowserMessageWriter,

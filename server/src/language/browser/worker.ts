@@ -1,6 +1,6 @@
 /**
- * The script that a browser starts as a worker. The server's own script is for Node and for browsers: here it is given what it requires
- * as Node would, each script once.
+ * The script that a browser starts as a worker. The server's own script is for Node and for browsers: here `require` is provided as
+ * Node would, each script once.
  */
 import type { WorkerRole } from "../../protocol/browserWorker.js";
 

@@ -36,7 +36,7 @@ export interface Recipe {
   readonly preview: boolean;
 }
 
-/** The action with edits that are at hand: nothing where they would do anything but what they are meant to. */
+/** The action with ready edits: nothing where they would do anything else than intended. */
 export function* withEdits(
   { context, document }: ActionPlace,
   action: CodeAction,

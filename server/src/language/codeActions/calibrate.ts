@@ -1,4 +1,4 @@
-/** On `measured`: what the notes say of the mouth, written into the design. */
+/** On `measured`: what the notes say about the mouth, written into the design. */
 
 import { CodeActionKind } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";

@@ -15,12 +15,12 @@ import { t } from "../../words/translation.js";
 import { ANSWER_WORK } from "../bandsInTime.js";
 import { type ActionPlace, type OfferedAction, offeredForEach, touches, wanted, withEdits } from "./action.js";
 
-/** So many for one note. */
+/** Most actions for one note. */
 const MOST_OFFERED = 2;
 /** Farther off than this, cents, a semitone is not worth adding: a quarter of its step. */
 const WORTH_ADDING = 25;
 
-/** Step by step: all ways to cover the holes are looked at. */
+/** Step by step: all ways to cover the holes are tried. */
 export function* fingeringActions(place: ActionPlace, only: readonly string[] | undefined): Steps<OfferedAction[]> {
   const { context, document, selection, shouldStop } = place;
   const asked = [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite].some((kind) => wanted(only, kind));

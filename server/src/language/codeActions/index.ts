@@ -121,7 +121,7 @@ export function recipeOf(action: CodeAction): Recipe | undefined {
 
 export interface Resolved {
   readonly action: CodeAction;
-  /** What it does and what stands against more, and how many notes stay out of tune. */
+  /** What it does, what stands in the way of more, and how many notes stay out of tune. */
   readonly message: string;
   readonly outOfTune: number;
 }

@@ -1,4 +1,4 @@
-/** On a finding that has no fix: not to be told of it in this design any more, by an entry under `rules`. */
+/** On a finding that has no fix: switches it off in this design by an entry under `rules`. */
 
 import { CodeActionKind } from "vscode-languageserver";
 import type { Steps } from "../../acoustics/steps.js";
@@ -13,7 +13,7 @@ import { type ActionPlace, type OfferedAction, offeredForEach, touches, wanted, 
 
 const KIND = CodeActionKind.QuickFix;
 
-/** One a code. Notes out of tune have fixes of their own, and are what the design is about. */
+/** One per code. Notes out of tune have fixes of their own, and are what the design is about. */
 export function* switchOffActions(place: ActionPlace, only: readonly string[] | undefined): Steps<OfferedAction[]> {
   const { context, document, selection, diagnostics, shouldStop } = place;
   if (!wanted(only, KIND)) return [];

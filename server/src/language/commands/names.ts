@@ -16,7 +16,7 @@ export interface NotePlace {
   readonly fingering: number;
 }
 
-/** The place in a command's one argument or a hint's data, which came back from the client; undefined where it is none. */
+/** The place in a command's one argument or a hint's data, which came back from the client; undefined where it is not one. */
 export function notePlace(given: unknown): NotePlace | undefined {
   const { uri, textName, documentIndex, fingering } = (given ?? {}) as Partial<Record<keyof NotePlace, unknown>>;
   if (typeof uri !== "string" || typeof textName !== "string") return undefined;

@@ -28,14 +28,14 @@ function limits(document: DesignDocument, path: Path): Record<string, unknown> |
   return all.length === 0 ? undefined : Object.fromEntries(all);
 }
 
-/** How far on either side, as a share of the value: a start to change, no advice. */
+/** How far on either side, as a share of the value: a starting point, not advice. */
 const SHARES = new Map([
   ["at", 0.03],
   ["diameter", 0.15],
 ]);
 /** Digits of a length as drawn, in millimetres and in inches. */
 const DIGITS = { mm: 1, inches: 3 };
-/** No nearer than so many of the last digit. */
+/** No closer than this many of the last digit. */
 const LEAST = 10;
 
 /** Least and greatest, the present value between them. */

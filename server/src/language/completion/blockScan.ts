@@ -2,7 +2,7 @@
 import { scanFlow } from "./flowScan.js";
 import type { Frame, Scan, Spot } from "./scan.js";
 
-/** Sets the scan's frames and, where something can stand at the cursor, its spot. */
+/** Sets the scan's frames and, where something can be written at the cursor, its spot. */
 export function scanBlock(scan: Scan): void {
   for (;;) {
     const last = endOfLine(scan.text, scan.position) >= scan.end;

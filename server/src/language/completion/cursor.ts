@@ -1,5 +1,5 @@
 /**
- * What stands at the cursor, found by a scan of the text before it: the tree cannot say, for a half-typed line has none.
+ * What is at the cursor, found by a scan of the text before it: a half-typed line is not in the tree.
  * One scan for YAML's block style, YAML's flow style and JSON, which is the last one with quotes.
  */
 import type { Syntax } from "../../document/designFile.js";
@@ -9,7 +9,7 @@ import { scanFlow } from "./flowScan.js";
 import { type Frame, Scan, type Spot } from "./scan.js";
 
 export interface Cursor {
-  /** Of the map that a name is wanted in, or of the value that is wanted. */
+  /** Path of the map in which a name is expected, or of the expected value. */
   readonly path: Path;
   /** A name of a map; a value; or a new entry of a block list, its dash still to be written. */
   readonly role: "key" | "value" | "dash";
@@ -21,7 +21,7 @@ export interface Cursor {
   /** Where the text to replace begins and ends; the cursor lies between. */
   readonly start: number;
   readonly end: number;
-  /** What is typed of it, quotes left out. */
+  /** The typed part of it, without quotes. */
   readonly typed: string;
   /** The opening quote, where one is typed. */
   readonly quote: string | undefined;
@@ -31,7 +31,7 @@ export interface Cursor {
   readonly needsBlank: boolean;
 }
 
-/** Undefined in a comment and where nothing can stand. Never throws. */
+/** Undefined in a comment and where nothing can be written. Never throws. */
 export function cursorAt(text: string, cursor: number, syntax: Syntax): Cursor | undefined {
   const from = syntax === "yaml" ? startOfDocument(text, cursor) : 0;
   // Before a byte order mark nothing can be written.

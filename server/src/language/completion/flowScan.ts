@@ -75,7 +75,7 @@ function quotedToken(scan: Scan, state: State, quote: string): void {
 
 function plainToken(scan: Scan, state: State): void {
   const start = scan.position;
-  // A sign that ends a plain value may begin one where nothing else can be read: the scan must get on.
+  // A character that ends a plain value may begin one where nothing else can be read: the scan must advance.
   do scan.position++;
   while (!scan.atEnd && !endsPlain(scan, state));
   if (scan.atEnd) scan.spot = spotAt(scan, state, start);

@@ -1,4 +1,4 @@
-/** Completion: names not yet written, values that may stand there, whole files for an empty one. */
+/** Completion: names not yet written, values that fit the place, whole files for an empty one. */
 import {
   type CompletionItem,
   InsertTextFormat,
@@ -21,7 +21,7 @@ import { systemSuggestions } from "./systems.js";
 import { valueSuggestions } from "./values.js";
 
 export function completion(context: DesignContext, position: Position): CompletionItem[] {
-  // What is not read is not scanned at every keystroke either.
+  // A file that is not read is not scanned at every keystroke either.
   if (context.file.documents.some(({ findings }) => findings.some(({ code }) => code === "file/too-large"))) return [];
   const offset = context.text.offsetAt(position);
   const cursor = cursorAt(context.file.text, offset, context.file.syntax);

@@ -10,7 +10,7 @@ export function suits(path: Path, family: Family | undefined): boolean {
   return family === undefined || !OF_SOME.has(name) || FAMILIES[family].properties.includes(name);
 }
 
-/** Of several examples, the first whose own properties all suit the family. */
+/** The first of several examples whose own properties all suit the family. */
 export function fittingExample(path: Path, examples: readonly unknown[], family: Family | undefined): unknown {
   const fits = (example: unknown) =>
     typeof example !== "object" ||

@@ -80,7 +80,7 @@ export function scalarText(value: unknown, style: Rendering["style"]): string {
   return style === "json" || !isPlain(value, style) ? JSON.stringify(value) : value;
 }
 
-/** Words that some reader of YAML takes for a truth value or for nothing. */
+/** Words that some YAML readers take for a boolean or null. */
 const SPECIAL_WORDS = /^(true|false|yes|no|on|off|null|~|y|n)$/i;
 
 function isPlain(text: string, style: "block" | "flow"): boolean {

@@ -1,4 +1,4 @@
-/** What the two scanners share: the maps and lists that are open at a place, and the place itself once it is found. */
+/** Shared by the two scanners: the maps and lists that are open at a place, and the place itself once it is found. */
 
 /** A map or list that is open. */
 export interface Frame {

@@ -1,4 +1,4 @@
-/** Whole files to start from, one a family. Sizes as in examples/: each is in tune as it stands. */
+/** Whole files to start from, one per family. Sizes as in examples/: each is in tune as it is. */
 import { CompletionItemKind } from "vscode-languageserver";
 import { DEFAULTS } from "../../instrument/defaults.js";
 import { t, told } from "../../words/translation.js";

@@ -1,4 +1,4 @@
-/** Values that may stand at a place: names from the schema, notes, fingering patterns, numbers with their unit. */
+/** Values that fit a place: names from the schema, notes, fingering patterns, numbers with their unit. */
 
 import { CompletionItemKind } from "vscode-languageserver";
 import type { Path } from "../../instrument/finding.js";

@@ -1,4 +1,4 @@
-/** The air: the speed of sound the prediction reckons with, and where its temperature comes from. */
+/** The air: the speed of sound that the prediction uses, and where its temperature comes from. */
 
 import { airState } from "../../acoustics/air.js";
 import { signedCents } from "../../design/wording.js";

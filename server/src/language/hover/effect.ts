@@ -1,4 +1,4 @@
-/** What a little more of a number does to the pitch, from the sensitivities of the prediction. */
+/** The effect of a small increase of a number on the pitch, from the sensitivities of the prediction. */
 
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
@@ -16,9 +16,9 @@ import type { HoverPlace, HoverTopic } from "./place.js";
 
 /** A shift smaller than this cannot be heard or shown. Cents. */
 const NOTHING = 0.05;
-/** So many notes are named one by one, those that move most; of the others, the ends of the range. */
+/** This many notes are named one by one, those that move most; for the others, the ends of the range. */
 const MOST_NAMED = 3;
-/** Where the smallest shift is at least this share of the largest, all notes move alike and none is named for itself. */
+/** Where the smallest shift is at least this share of the largest, all notes move alike and none is named separately. */
 const ALIKE = 0.5;
 
 interface Shift {

@@ -8,7 +8,7 @@ import { centsInWords, fingeringName, hertz } from "../words.js";
 import { table } from "./markdown.js";
 import type { HoverTopic } from "./place.js";
 
-/** More rows than this are no longer a glance. */
+/** More rows than this are not read at a glance. */
 const MOST_ROWS = 8;
 
 export const hole: HoverTopic = ({ analysis, path }) => {

@@ -54,7 +54,7 @@ function* toldBy(topic: HoverTopic | undefined, place: HoverPlace): Steps<readon
   return "next" in told ? yield* told : told;
 }
 
-/** What to say of a place before its schema: by the name at the top of its path. */
+/** What to say about a place before its schema: by the name at the top of its path. */
 function topicOf(path: Path): HoverTopic | undefined {
   const [first, second] = path;
   if (first === "print") return second === "scale" ? printScale : undefined;

@@ -35,7 +35,7 @@ export const mouth: HoverTopic = function* ({ analysis, path }) {
   ];
 };
 
-/** What the size under the cursor does to the breath; both where the windway as a whole is meant. */
+/** The effect of the size under the cursor on the breath; both sizes where the windway as a whole is meant. */
 function* voicing(analysis: HoverPlace["analysis"], [, part, name]: Path): Steps<string[]> {
   const meant = part === "windway" ? (name ?? "both") : name;
   if (part !== "window" && part !== "windway") return [];

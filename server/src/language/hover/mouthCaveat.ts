@@ -1,4 +1,4 @@
-/** What a prediction with a modelled mouth cannot know: said of the instrument and of its mouth; notes have their ± instead. */
+/** What a prediction with a modelled mouth cannot know: said for the instrument and its mouth; notes have their ± instead. */
 
 import type { Analysis } from "../../design/predict/analysis.js";
 import { mouthOf } from "../../design/predict/mouthKnob.js";

@@ -1,4 +1,4 @@
-/** How much of a number a maker would change to see what happens, and in which words. */
+/** By how much a maker would change a number to see what happens, and in which words. */
 
 import { sharedColumn } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
@@ -13,7 +13,7 @@ export interface Nudge {
   readonly words: string;
 }
 
-/** Undefined for numbers whose effect is told elsewhere or is none. */
+/** Undefined for numbers whose effect is shown elsewhere or is none. */
 export function nudgeOf({ path, quantity, value }: ResolvedNumber, instrument: Instrument): Nudge | undefined {
   const [part] = path;
   const name = String(path.at(-1));

@@ -1,4 +1,4 @@
-/** The print scale: what it makes of the drawing and of the pitch. */
+/** The print scale: its effect on the drawing and the pitch. */
 
 import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";

@@ -1,4 +1,4 @@
-/** What the published schema says of the place: what it is, its unit, its default. */
+/** What the published schema says about the place: what it is, its unit, its default. */
 import { t } from "../../words/translation.js";
 import { schemaAt, unitOf } from "../schema.js";
 import type { HoverTopic } from "./place.js";

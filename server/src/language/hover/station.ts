@@ -1,4 +1,4 @@
-/** A station of the bore: where it stands in the whole, and the taper beside it. */
+/** A station of the bore: its place in the whole, and the taper beside it. */
 
 import type { Column } from "../../acoustics/column.js";
 import { sharedColumn } from "../../instrument/body.js";

@@ -56,7 +56,7 @@ function* evenness(analysis: HoverPlace["analysis"]): Steps<string[]> {
   return table([t("register"), t("strength of its notes"), t("cut-off of the open holes")], rows);
 }
 
-/** From the lowest note's breath to the highest's, and which notes want more. */
+/** From the lowest note's breath to the highest's, and which notes need more. */
 function* breath(analysis: HoverPlace["analysis"]): Steps<string[]> {
   const found = yield* breathInTime(analysis);
   const notes = found?.notes.flatMap((note) => note ?? []) ?? [];
@@ -103,7 +103,7 @@ export const key: HoverTopic = function* (place) {
   ];
 };
 
-/** What one factor on every dimension would put right, and what it would not. */
+/** What one factor on every dimension would correct, and what it would not. */
 function onTheWhole(analysis: HoverPlace["analysis"]): string[] {
   const { summary } = analysis;
   if (summary === undefined || summary.count < 2) return [];
@@ -113,7 +113,7 @@ function onTheWhole(analysis: HoverPlace["analysis"]): string[] {
   ];
 }
 
-/** How the temperament places each note of the fingerings, against equal temperament. */
+/** How the temperament places each note of the fingerings, relative to equal temperament. */
 export const temperament: HoverTopic = ({ analysis }) => {
   const { instrument } = analysis;
   const { tuning } = instrument;

@@ -1,4 +1,4 @@
-/** Work on files that are no designs: a model becomes a design, a recording becomes measured notes. */
+/** Work on files that are not designs: a model becomes a design, a recording becomes measured notes. */
 import { analyse } from "../../design/predict/analyse.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import type { AnalysisSettings } from "../../design/settings.js";
@@ -18,7 +18,7 @@ import { t } from "../../words/translation.js";
 export interface MakersFile {
   /** Its path, or its name alone where the bytes are given. */
   readonly file: string;
-  /** What stands in it, where it is on no disk of this machine. */
+  /** Its content, where it is not on a disk of this machine. */
   readonly bytes?: Uint8Array;
 }
 

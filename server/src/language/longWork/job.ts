@@ -53,7 +53,7 @@ export type ChangeWork =
 
 export type Work = ChangeWork | MakeWork | ShowWork;
 
-/** What comes of a work. */
+/** The result of a job. */
 export type OutcomeOf<W extends Work> = W extends MakeWork ? MakeOutcome : W extends ShowWork ? ShowOutcome : Outcome;
 
 export interface Job<W extends Work = ChangeWork> extends DesignText {

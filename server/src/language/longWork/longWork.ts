@@ -1,4 +1,4 @@
-/** Who does the long work: this thread, where nothing else waits for it, or one beside it. */
+/** Which thread does the long work: this one, where nothing else waits for it, or a separate one. */
 import { type MakersFiles, ONLY_GIVEN } from "./fromFiles.js";
 import { type Job, type OutcomeOf, perform, type Work } from "./job.js";
 

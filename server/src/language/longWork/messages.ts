@@ -1,4 +1,4 @@
-/** What the two threads tell each other. */
+/** The messages between the two threads. */
 import type { Translation } from "../../words/translation.js";
 import type { Job, OutcomeOf, Work } from "./job.js";
 
@@ -7,7 +7,7 @@ export interface Task {
   readonly job: Job<Work>;
   /** Shared between the threads, where they can: its one number is not 0 once the work is no longer wanted. */
   readonly stop: Int32Array | undefined;
-  /** Of what is said meanwhile. */
+  /** Messages during the work. */
   readonly translation: Translation | undefined;
 }
 

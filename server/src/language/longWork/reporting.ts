@@ -1,4 +1,4 @@
-/** The side of a thread that works: one task after the other, each answered with one report. */
+/** The worker's side: one task after the other, each answered with one report. */
 import { Cancelled } from "../../acoustics/cancelled.js";
 import { CannotRekey } from "../../design/rekey/rekeyResult.js";
 import { speak } from "../../words/translation.js";

@@ -7,7 +7,7 @@ import type { Job, OutcomeOf, Work } from "./job.js";
 import type { LongWork } from "./longWork.js";
 import type { Report, Task } from "./messages.js";
 
-/** How often it is asked whether the work is still wanted, ms: less than a maker notices. */
+/** How often to check whether the work is still wanted, ms: less than a maker notices. */
 const ASKING_EVERY = 20;
 /** The thread looks at its flag every few milliseconds; one that has not stopped after this, ms, hangs and is replaced. */
 const PATIENCE = 2000;
@@ -82,7 +82,7 @@ export class WorkThread implements LongWork {
   private take(report: Report): void {
     this.given = this.given.filter((id) => id !== report.id);
     const [next] = this.given;
-    // Given up while it waited its turn, and no flag to tell it by.
+    // Cancelled while it waited its turn, and there is no flag to signal it by.
     if (next !== undefined && !this.threads.sharesMemory && !this.waiting.has(next)) this.replaceIfAt(next);
     const waiting = this.waiting.get(report.id);
     if (waiting === undefined) return; // given up meanwhile
@@ -92,7 +92,7 @@ export class WorkThread implements LongWork {
     else waiting.reject(new Error(report.reason));
   }
 
-  /** Who asked is told at once; the thread by its flag, or by its end. */
+  /** The caller is told at once; the thread by its flag, or by terminating it. */
   private giveUp({ id, stop }: Task): void {
     const waiting = this.waiting.get(id);
     this.waiting.delete(id);
@@ -104,7 +104,7 @@ export class WorkThread implements LongWork {
     }
   }
 
-  /** A new thread in place of one that hangs at a task nobody wants; what waits is given to it anew. */
+  /** A new thread in place of one that hangs at an unwanted task; waiting tasks are sent to it again. */
   private replaceIfAt(id: number): void {
     const { worker } = this;
     if (worker === undefined || this.given[0] !== id) return;
@@ -114,7 +114,7 @@ export class WorkThread implements LongWork {
     for (const { task } of this.waiting.values()) this.give(task);
   }
 
-  /** The tasks of a thread that broke down fail; the next one gets a new thread. */
+  /** The tasks of a crashed thread fail; the next one gets a new thread. */
   private fail(worker: Thread, error: Error): void {
     if (this.worker !== worker) return;
     this.worker = undefined;

@@ -1,4 +1,4 @@
-/** What a design gives a name to, and every place that uses it: parameters, holes, stations and the numbers of the design. */
+/** What a design names, and every place that uses it: parameters, holes, stations and the numbers of the design. */
 import type { DesignDocument } from "../../document/designFile.js";
 import { pathAt, spanOf } from "../../document/locate.js";
 import { spanWithin } from "../../document/place.js";

@@ -1,4 +1,4 @@
-/** Renames a parameter, a hole or a station everywhere at once, or says why not. */
+/** Renames a parameter, a hole or a station everywhere at once, or says why it cannot. */
 import type { Position, Range, WorkspaceEdit } from "vscode-languageserver";
 import type { DesignDocument } from "../../document/designFile.js";
 import { applyEdits, setText } from "../../document/edits.js";

@@ -6,7 +6,7 @@ import { ignoredBy } from "../../files/ignoreFile.js";
 import type { Folder } from "./folders.js";
 
 const DESIGN_NAME = /\.bore\.(ya?ml|json)$/i;
-/** A folder with more is no workshop's: the rest is left to `borewright check`. */
+/** A folder with more is not a workshop's: the rest is left to `borewright check`. */
 const MOST_FILES = 5000;
 
 export interface FileState {

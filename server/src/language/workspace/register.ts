@@ -21,7 +21,7 @@ import { registerSymbols } from "./symbols.js";
 
 /** Changes that come together are one, ms. */
 const TOGETHER = 200;
-/** How often is looked where the client does not tell of changed files, ms. */
+/** How often to look where the client does not report changed files, ms. */
 const WITHOUT_WATCHING = 10_000;
 
 /** @param check who checks them, beside everything else */
@@ -102,7 +102,7 @@ function registerChecks(session: Session, folders: Folders, check: CheckFiles): 
   }
 }
 
-/** Asks the client to tell of changed files. */
+/** Asks the client to report changed files. */
 function watchDesigns({ connection }: Session): void {
   void connection.client.register(DidChangeWatchedFilesNotification.type, {
     watchers: [{ globPattern: "**/*.bore.{yaml,yml,json}" }, { globPattern: "**/.borewrightignore" }],

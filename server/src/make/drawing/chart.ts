@@ -1,4 +1,4 @@
-/** A fingering chart for printing: a column a fingering, its note on a staff above, holes from the mouth down, filled where closed. */
+/** A fingering chart for printing: one column per fingering, its note on a staff above, holes from the mouth down, filled where closed. */
 
 import type { Outline } from "../../design/outline/outline.js";
 import type { Analysis } from "../../design/predict/analysis.js";
@@ -38,7 +38,7 @@ const TUBE_FOOT = 9;
 /** How much darker than half a hole must be to be filled. */
 const CLOSED = 0.999;
 
-/** mm and signs of what is to be heeded, at the foot. */
+/** Letters of the cautions at the foot, mm, and characters per line. */
 const CAUTION = { size: 2.5, step: 3.4, signs: 150 } as const;
 
 type Prediction = Analysis["fingerings"][number];
@@ -87,7 +87,7 @@ interface Chart {
   readonly pen: Pen;
   readonly column: number;
   readonly cents: boolean;
-  /** By how many octaves the staff is written otherwise than it sounds; undefined without a staff. */
+  /** By how many octaves the staff is written differently from its sound; undefined without a staff. */
   readonly octaves: number | undefined;
   readonly holes: readonly string[];
   /** Of a pan pipe, in the order of its fingerings. */

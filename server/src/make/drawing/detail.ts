@@ -1,4 +1,4 @@
-/** What is too small to be read from the whole: the mouth once more at a larger scale, and the joints. */
+/** What is too small to read in the whole: the mouth once more at a larger scale, and the joints. */
 import type { DuctOutline, JointOutline, MouthOutline, TubeOutline } from "../../design/outline/outline.js";
 import { scaleFor, wrapped } from "./frame.js";
 import { type SectionPoint, tubeSection } from "./section.js";

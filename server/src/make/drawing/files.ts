@@ -1,4 +1,4 @@
-/** Sheets as files: a PDF holds all of them; SVG files are one a sheet, numbered from the second on. */
+/** Sheets as files: a PDF holds all of them; SVG files are one per sheet, numbered from the second on. */
 import type { MadeFile } from "../file/madeFile.js";
 import { pdf } from "./pdf.js";
 import type { Sheet } from "./sheet.js";

@@ -103,7 +103,7 @@ const SCALES = [
   [0.01, "1:100"],
 ] as const;
 
-/** The largest at which so much fits, none above `most`; the smallest where none does. */
+/** The largest at which this fits, none above `most`; the smallest where none does. */
 export function scaleFor(size: readonly [number, number], room: readonly [number, number], most: number) {
   const found = SCALES.find(([factor]) => factor <= most && size[0] * factor <= room[0] && size[1] * factor <= room[1]);
   const [factor, name] = found ?? SCALES[SCALES.length - 1] ?? [1, "1:1"];

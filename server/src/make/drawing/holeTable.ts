@@ -24,7 +24,7 @@ const COLUMNS = [
 
 export const TABLE_WIDTH = tableWidth(COLUMNS);
 
-/** @param unit mm in one unit of the file @param most rows that have room; the rest is told */
+/** @param unit mm in one unit of the file @param most rows that have room; how many are left out is stated */
 export function drawHoleTable(pen: Pen, at: Point, holes: readonly HoleOutline[], unit: number, most: number): void {
   const length = lengthIn(unit);
   const rows = holes.map((hole) => [

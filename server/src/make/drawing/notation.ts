@@ -16,7 +16,7 @@ const HIGHEST = 8;
 /** The G clef's line is the second. */
 const G_LINE = 2;
 
-/** Undefined for what is no name such as `F#5`. @param octaves written higher than it sounds; an octave clef says so */
+/** Undefined for what is not a name such as `F#5`. @param octaves written higher than it sounds; an octave clef says so */
 export function staffNote(name: string, octaves = 0): StaffNote | undefined {
   const [, letter = "", accidental = "", octave = ""] = /^([A-G])(#{0,2}|b{0,2})(-?\d+)$/.exec(name) ?? [];
   if (letter === "") return undefined;
@@ -34,7 +34,7 @@ const LEGIBLE = 3;
 /** Notes that may lie farther out than the others, as a share of all. */
 const STRAY = 0.1;
 
-/** By how many octaves notes are written otherwise than they sound: not at all where few ledger lines suffice. */
+/** By how many octaves notes are written differently from their sound: none where few ledger lines suffice. */
 export function octaveShift(names: readonly string[]): number {
   const most = (shift: number) => {
     const ledgers = names.map((name) => ledgersOf(staffNote(name, shift)?.place ?? 0)).sort((a, b) => a - b);

@@ -1,5 +1,5 @@
 /**
- * Sheets as PDF 1.4 (ISO 32000-1), one a page, vectors all of it, the same bytes every time. Text is Helvetica, one of the fonts that
+ * Sheets as PDF 1.4 (ISO 32000-1), one per page, all vectors, the same bytes every time. Text is Helvetica, one of the fonts that
  * every reader has (9.6.2.2), in WinAnsiEncoding: signs beyond Latin 1 become `?`, which the SVG keeps.
  */
 import { AXIS_DASHES, GREY, LINE_WIDTH, type Mark, type Point, type Sheet, shortNumber } from "./sheet.js";

@@ -19,7 +19,7 @@ interface Gap {
   readonly under: number;
 }
 
-/** Holes are cut where they lie within so many degrees of front or back; others are not in this plane. */
+/** Holes are cut where they lie within this many degrees of front or back; others are not in this plane. */
 const IN_PLANE = 20;
 
 export function tubeSection(tube: TubeOutline): Section {

@@ -15,7 +15,7 @@ export function tableWidth(columns: readonly TableColumn[]): number {
   return columns.reduce((sum, { width }) => sum + width, 0);
 }
 
-/** @param most rows that have room; how many are left out is told */
+/** @param most rows that have room; how many are left out is stated */
 export function drawTable(
   pen: Pen,
   [x, y]: Point,

@@ -1,6 +1,6 @@
 /**
  * The drilling template: a tube's surface unrolled at full size, to be cut out and wrapped round it. The front is the middle line; the
- * edges meet at the back. Long ones go on in strips. A line of 100 mm tells whether the paper was printed at full size.
+ * edges meet at the back. Long ones go on in strips. A line of 100 mm shows whether the paper was printed at full size.
  */
 import type { HoleOutline, TubeOutline } from "../../design/outline/outline.js";
 import { radiusOn } from "../../design/outline/tube.js";
@@ -37,7 +37,7 @@ export function templateSheets(
   });
 }
 
-/** Stretches of the tube, none longer than the paper, parted where no hole lies. */
+/** Stretches of the tube, none longer than the paper, split where there is no hole. */
 function stripsOf(tube: TubeOutline, from: number, to: number, most: number): readonly Point[] {
   const strips: Point[] = [];
   let start = from;

@@ -66,7 +66,7 @@ function object(id: number, name: string, { vertices, triangles }: Mesh): string
   return lines.join("");
 }
 
-/** To a ten-thousandth of a micrometre, no exponent, which the format does not promise to be read everywhere. */
+/** To a ten-thousandth of a micrometre, without exponents, which not every reader accepts. */
 function decimal(value: number): string {
   const text = value.toFixed(7);
   const short = text.replace(/\.?0+$/, "");

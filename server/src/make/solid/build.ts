@@ -77,7 +77,7 @@ function laid({ solid, genus: _genus, path: _path, up, ...part }: Part, kernel: 
   return { ...part, mesh, size, placing, volume: kernel.volume(solid) };
 }
 
-/** Corners that single precision has made one become one, and triangles between them go: what a file's reader would find. */
+/** Corners that single precision makes equal are merged, and triangles between them removed, as a reader of the file would find. */
 function welded({ vertices, triangles }: Mesh): Mesh {
   const first = new Map<string, number>();
   const kept: number[] = [];

@@ -1,4 +1,4 @@
-/** What a maker must be told wherever a printed instrument is handed over. Common practice; local rules and data sheets decide. */
+/** Cautions for a maker wherever a printed instrument is handed over. Common practice; local rules and data sheets decide. */
 import type { Outline } from "../../design/outline/outline.js";
 
 export const PRINT_AS_IT_IS =
@@ -40,7 +40,7 @@ export function cautions({ hasSmallParts }: Instrument): readonly string[] {
   ];
 }
 
-/** For who plays it and does not make it. */
+/** For a player who does not make it. */
 export function playersCautions({ hasSmallParts }: Instrument): readonly string[] {
   return [
     "It touches the mouth: play it only if its material and coating are meant for that, and if no edge or burr is sharp.",

@@ -1,4 +1,4 @@
-/** How many sides stand for a circle, and how large their polygon is. */
+/** How many sides a circle's polygon has, and how large it is. */
 
 /** Farthest that a side may lie from its circle, mm: below what any printer resolves. */
 export const CHORD_ERROR = 0.01;

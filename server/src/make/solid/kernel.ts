@@ -1,6 +1,6 @@
 /**
- * The one file that knows the library for solids. It is loaded when the first solid is made. What it makes lives outside JavaScript's
- * memory: a kernel keeps account of everything and frees it at the end.
+ * The only file that uses the library for solids. It is loaded when the first solid is made. Its objects live outside JavaScript's
+ * memory: a kernel tracks all of them and frees them at the end.
  */
 
 import type { Manifold, ManifoldToplevel } from "manifold-3d";
@@ -82,7 +82,7 @@ export class Kernel {
     return this.wrap(new this.module.Manifold(mesh));
   }
 
-  /** The ball of radius 1, whose great circles have so many sides. */
+  /** The ball of radius 1, whose great circles have this many sides. */
   ball(sides: number): Solid {
     return this.wrap(this.module.Manifold.sphere(1, sides));
   }

@@ -6,7 +6,7 @@ import type { Point3 } from "./kernel.js";
 const GAP = 8;
 const USUAL_WIDTH = 220;
 
-/** mm: what rounding leaves is no obstacle. */
+/** mm: rounding does not count. */
 const TOUCHING = 1e-6;
 
 export interface Laid {

@@ -1,4 +1,4 @@
-/** What comes of an outline: parts, each with how it is printed. */
+/** The result of an outline: parts, each with how it is printed. */
 import type { Path } from "../../instrument/finding.js";
 import type { Solid } from "./kernel.js";
 
@@ -11,7 +11,7 @@ export interface Part {
   readonly up: Up;
   /** The same in words. */
   readonly stands: string;
-  /** What a maker must know of this part, beyond what holds for all. */
+  /** What a maker must know about this part, beyond what holds for all. */
   readonly advice: readonly string[];
   /** Handles that it must have, if nothing runs into anything else. */
   readonly genus: number;

@@ -1,10 +1,10 @@
-/** After the building: each part is one piece, with as many ways through it as it should have. */
+/** Check after building: each part is one piece, with as many ways through it as it should have. */
 import type { Finding } from "../../instrument/finding.js";
 import { t } from "../../words/translation.js";
 import type { Facts } from "./kernel.js";
 import type { Part } from "./parts.js";
 
-/** The library calls a solid sound whose walls were cut through; pieces and handles tell. */
+/** The library accepts a solid whose walls were cut through; pieces and handles reveal it. */
 export function partFindings(
   { name, genus, path }: Pick<Part, "name" | "genus" | "path">,
   facts: Facts,

@@ -1,4 +1,4 @@
-/** Pairs what two rows along an axis have in common, where only the places tell. */
+/** Pairs things of two rows along an axis by their places alone. */
 import type { Both } from "./pairs.js";
 
 /**

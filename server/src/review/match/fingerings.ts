@@ -49,7 +49,7 @@ function signsOf(pattern: string | undefined, holes: readonly number[]): string 
   return `[${holes.map((hole) => signs[hole]).join("")}]`;
 }
 
-/** Whether the holes that both designs have are fingered otherwise. */
+/** Whether the holes that both designs have are fingered differently. */
 export function fingeredAnew(old: string | undefined, next: string | undefined, holes: readonly Pair[]): boolean {
   const kept = inBoth(holes);
   const [was, is] = [

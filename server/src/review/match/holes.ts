@@ -7,7 +7,7 @@ import { pairByPlace } from "./byPlace.js";
 import { type Both, completed, type Pair, pairByKeys } from "./pairs.js";
 
 /**
- * A thing that has moved farther than this share of the tube is another one. Neighbouring finger holes lie about a fifteenth of
+ * A thing that has moved farther than this share of the tube counts as another one. Neighbouring finger holes lie about a fifteenth of
  * the tube apart (common practice, no source).
  */
 const FARTHEST = 0.1;

@@ -52,7 +52,7 @@ export function completed(both: readonly Both[], oldCount: number, nextCount: nu
   ];
 }
 
-/** Whether what both lists have stands in another order in the new one. */
+/** Whether what both lists have is in another order in the new one. */
 export function isReordered(pairs: readonly Pair[]): boolean {
   const inNewOrder = inBoth(pairs).toSorted((a, b) => a.next - b.next);
   return inNewOrder.some(({ old }, i) => i > 0 && old < (inNewOrder[i - 1]?.old ?? old));

@@ -4,9 +4,9 @@ import { t } from "../../words/translation.js";
 import type { Comparison } from "../compare.js";
 import { noteName } from "../notes.js";
 
-/** Signs on each side of the middle. */
+/** Characters on each side of the middle. */
 const HALF = 20;
-/** Cents a sign stands for: the least that shows every note, within what is worth showing. */
+/** Cents per character: the least that shows every note, within what is worth showing. */
 const STEPS = [0.5, 1, 2, 2.5, 5, 10] as const;
 
 export function chart({ notes, next }: Comparison): readonly string[] {

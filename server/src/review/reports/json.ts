@@ -1,4 +1,4 @@
-/** A comparison for programs: one object a design. */
+/** A comparison for programs: one object per design. */
 
 import type { FingeringPrediction } from "../../design/predict/analysis.js";
 import type { PlacedFinding } from "../../document/designFile.js";

@@ -87,8 +87,8 @@ export function measureText({ old, next, decimals, unit }: MeasureChange): strin
 }
 
 /**
- * Dimensions of a thing that came or went follow from its coming and going: only its place and size are worth a line. A new name
- * is told of the thing itself.
+ * Dimensions of a thing that was added or removed follow from that: only its place and size are worth a line. A new name is reported
+ * with the thing itself.
  */
 export function isWorthALine({ path, old, next }: DimensionChange): boolean {
   const [list, , property] = path;

@@ -1,6 +1,6 @@
 /** Robust statistics and lines. */
 
-/** Not a number of an empty list. */
+/** NaN for an empty list. */
 export function median(values: ArrayLike<number>): number {
   const sorted = Float64Array.from(values).sort();
   const middle = sorted.length >> 1;

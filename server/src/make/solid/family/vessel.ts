@@ -37,7 +37,7 @@ export function vesselParts(vessel: VesselOutline, leastWall: number, shapes: Sh
   return halves(vessel, whole, openings, leastWall, shapes);
 }
 
-/** The cavity and so much more all round. */
+/** The cavity, larger by this all round. */
 function shell({ semiAxes }: VesselOutline, out: number, shapes: Shapes): Solid {
   return shapes.ellipsoid(semiAxes, out);
 }
@@ -169,7 +169,7 @@ function halves(
   const big = 4 * (Math.max(...vessel.semiAxes) + wall + USUAL.windwayLength);
   const slice = (from: number, to: number) => shapes.box([-big, big], [-big, big], [from, to]);
   const gap = USUAL.stopperFit / 2;
-  // Lip and seat share the wall: each must be one that the printer closes.
+  // Lip and seat share the wall: each must be one that the printer can close.
   const hasLip = wall / 2 - gap >= leastWall;
   const lipTo = split.at - (hasLip ? split.lip : 0);
   const inner = (play: number) => shell(vessel, wall / 2 + play, shapes);

@@ -11,7 +11,7 @@ import { around, shapeOf } from "./shapes.js";
 const WIDTH = 1000;
 const MARGIN = 20;
 const LINE = 20;
-/** Of the chart: a row a note, from here to there, this many cents on each side at least. */
+/** The chart: one row per note, between these ends, at least this many cents on each side. */
 const CHART = { from: 80, to: 800, row: 18, leastCents: 20 } as const;
 
 export function svgReport(compared: readonly Compared[]): string {
@@ -59,7 +59,7 @@ function outlines({ old, next }: Comparison, top: number): Drawn {
   });
   if (shapes.length === 0) return { height: top, marks: [] };
   const box = around(shapes.map(({ shape }) => shape.box));
-  // A vessel is as high as long: no taller than it is wide by half.
+  // A vessel may be as high as long: its drawing is at most half as tall as wide.
   const scale = Math.min((WIDTH - 2 * MARGIN) / (box.right - box.left), WIDTH / 2 / (box.bottom - box.top));
   const place = `translate(${MARGIN} ${top}) scale(${scale.toFixed(5)}) translate(${(-box.left).toFixed(3)} ${(-box.top).toFixed(3)})`;
   const height = top + (box.bottom - box.top) * scale + LINE;
