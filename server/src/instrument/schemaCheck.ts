@@ -239,7 +239,7 @@ function expected(schema: PropertySchema): string {
   const list = words.join(words.length === 2 ? t(" or ") : ", ");
   const [property] = Object.keys(schema.properties ?? {});
   if (words.length > 0) return property === undefined ? list : t`properties such as \`${property}:\`, or ${list}`;
-  const examples = (schema.examples ?? []).filter((example) => typeof example !== "object").map((e) => `\`${e}\``);
+  const examples = (schema.examples ?? []).map((example) => `\`${example}\``);
   const such = examples.length > 0 ? t` such as ${examples.slice(0, 2).join(t(" or "))}` : "";
   const types = [schema.type ?? []].flat();
   if (types.includes("object"))

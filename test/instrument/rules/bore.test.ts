@@ -2,6 +2,7 @@
 
 import { describe, expect, it } from "vitest";
 import { sharedColumn } from "../../../server/src/instrument/body.js";
+import { documentOf, fileOf } from "../../support/designs.js";
 import { columnOf, expectFinding, expectNothing, instrumentOf, tube } from "../../support/marked.js";
 
 describe("bore/too-few-stations", () => {
@@ -59,5 +60,22 @@ describe("bore/misses-mouth", () => {
   });
   it("accepts a bore that reaches above the mouth", () => {
     expectNothing(tube("bore:\n  - { at: -18, diameter: 16 }\n  - { at: 352, diameter: 16 }"));
+  });
+});
+
+describe("a step of the bore", () => {
+  const text = tube(
+    "bore:\n  - { at: 0, diameter: 20 }\n  - { at: 170, diameter: 20 }\n  - { at: 170, diameter: 10 }\n  - { at: 352, diameter: 10 }",
+  );
+  const places = (index: number, by: number) => {
+    const varied = documentOf(fileOf(text)).resolution.varied(["bore", index, "at"], by, false);
+    const column = varied && sharedColumn(varied.body);
+    return column?.bore.map(({ x }) => Math.round(1e3 * x));
+  };
+  it("is one edge of what is made: both its stations move together, whichever is moved", () => {
+    expect(places(1, 5)).toEqual([0, 175, 175, 352]);
+    expect(places(2, -5)).toEqual([0, 165, 165, 352]);
+    expect(places(3, 5)).toEqual([0, 170, 170, 357]);
+    expect(places(1, 200)).toBeUndefined();
   });
 });

@@ -39,7 +39,7 @@ export function partsOf(draft: Draft): readonly TubePart[] {
   if (bore === undefined || wall === undefined || first?.at === undefined || last?.at === undefined) return [];
   const start = Math.min(first.at, headEnd(draft));
   const foot = last.at + (draft.foot === "stopped" ? wall : 0);
-  const ends = [...jointsOf(draft).filter(({ at }) => at > start), { at: foot, path: last.path }];
+  const ends = [...jointsOf(draft), { at: foot, path: last.path }];
   return ends.flatMap(({ at: to, path }, i): TubePart[] => {
     const joint = ends[i - 1]?.at;
     const from = joint ?? start;
