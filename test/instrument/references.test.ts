@@ -95,6 +95,11 @@ describe("an unknown name", () => {
     });
   });
 
+  it("is not taken for a word of a longer name", () => {
+    const text = tube("mouth: { window: { width: 9, cutUp: 4.5 } }\nwall: =[[windw]]");
+    expectFinding(text, "expression/unknown-name", /^There is no value called `windw`\.$/);
+  });
+
   it("leaves the rest worked out", () => {
     const text = tube("parameters: { good: =wall*2, bad: =nowhere }");
     expect(numberAt(text, "parameters.good")).toBe(6);
