@@ -12,10 +12,10 @@ describe("of a design", () => {
     const { status, stdout } = await run("scale", "quay-whistle.bore.yaml", "125", "110 %");
     expect(status).toBe(0);
     expect(stdout).toMatch(
-      /^Printed at 125 % it plays Eb4 \+18\.\d cents, between Eb4 and E4; Eb4 would be 126\.\d+ %, E4 119\.\d+ %\.$/m,
+      /^Printed at 125 % it plays Eb4 \+1\d\.\d cents, between Eb4 and E4; Eb4 would be 126\.\d+ %, E4 119\.\d+ %\.$/m,
     );
     expect(stdout).toMatch(/^Printed at 110 % it plays F4 \+3\d\.\d cents/m);
-    expect(stdout).toMatch(/^ 125\.00 {2}Eb4 +\+18\.\d +±\d\.\d +492\.\d +39\.9 +10\.5 +3\.8 +9\.4 {2}see below$/m);
+    expect(stdout).toMatch(/^ 125\.00 {2}Eb4 +\+1\d\.\d +±\d\.\d +492\.\d +39\.9 +10\.5 +3\.8 +9\.4 {2}see below$/m);
     expect(stdout).toMatch(/^125 %: L1 and L2 are 39\.9 mm apart; the stated reach is 34 mm\./m);
   });
 

@@ -120,3 +120,11 @@ describe("fingering systems", () => {
     },
   );
 });
+
+it("says where the wall of a tube at hand has no room for a windway", () => {
+  const of = (wall: number) => newDesign("whistle", wanted("D5", { tube: { bore: 14, wall } })).remarks.join(" ");
+  expect(of(1.5)).toContain(
+    "room for a windway 0.3 mm high; one under 0.5 mm prints closed. Cut the windway into the block",
+  );
+  expect(of(3)).not.toContain("windway");
+});

@@ -1,4 +1,4 @@
-/** A refit leaves a joint of a cylinder where it is, and says why where it cannot. */
+/** A refit leaves a joint of a cylinder where it is, says why where it cannot, and names what keeps the result from being printed. */
 import { describe, expect, it } from "vitest";
 import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
 import { rekey } from "../../../server/src/design/rekey/rekey.js";
@@ -46,4 +46,17 @@ describe("a joint in a cylinder", () => {
       /The joint at 190 mm moves to \d+(\.\d)? mm: at its old place The part that ends at \d+(\.\d)? mm is \d+/,
     );
   });
+});
+
+it("a refit names what keeps its result from being printed", () => {
+  const duct = PARTED.replace("family: rim", "family: duct")
+    .replace("mouth: ideal", "mouth: { window: { width: 11, cutUp: 5 } }")
+    .replace("wall: 3", "wall: 1.5");
+  const said = retune(fileOf(duct), 0, "all").remarks.join(" ");
+  expect(said).toMatch(
+    /As drawn it cannot be printed: The wall leaves room for a windway 0\.3 mm high; one under 0\.5 mm prints closed/,
+  );
+  expect(retune(fileOf(duct.replace("wall: 1.5", "wall: 3")), 0, "all").remarks.join(" ")).not.toContain(
+    "cannot be printed",
+  );
 });

@@ -9,6 +9,7 @@ import { isDescribed, sharedColumn } from "../../instrument/body.js";
 import type { Note } from "../../music/note.js";
 import { t } from "../../words/translation.js";
 import type { Freedom } from "../constraints/unknowns.js";
+import { makingFindings } from "../making/findings.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
@@ -148,7 +149,7 @@ export function rekeyByRefit({
       ...(isLeft && moves.length === 0 ? [leftAsItWas(after)] : []),
       ...bore,
       ...notInTune(after),
-      ...(moves.length > 0 ? jointRemarks(document, text, file.syntax) : []),
+      ...(moves.length > 0 ? makingRemarks(document, text, file.syntax) : []),
       ...lostNotes(before, after),
       ...leftAsideInWords(after, left, goal.freedom),
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
@@ -162,10 +163,16 @@ export function rekeyByRefit({
   throw new OutOfReach(outOfReach(result, document.resolution, bore, options), result);
 }
 
-function jointRemarks(document: DesignDocument, text: string, syntax: DesignFile["syntax"]): readonly string[] {
+/** Which joints have moved, and what keeps the result from being printed, if only the first thing: `check` names all. */
+function makingRemarks(document: DesignDocument, text: string, syntax: DesignFile["syntax"]): readonly string[] {
   const file = readDesign(text, syntax);
   const drawn = file.documents[document.index];
-  return drawn === undefined ? [] : movedJoints(document, { file, document: drawn });
+  if (drawn === undefined) return [];
+  const [first] = makingFindings(drawn);
+  return [
+    ...movedJoints(document, { file, document: drawn }),
+    ...(first === undefined ? [] : [t`As drawn it cannot be printed: ${first.message}`]),
+  ];
 }
 
 /** The result of `work`; where it refuses, with the nearest possible key. */
