@@ -7,7 +7,7 @@ export interface Comparison {
   readonly ours?: number;
   readonly theirs?: number;
   readonly difference: number;
-  /** The tests allow no difference larger than this. Absent: told, not held. */
+  /** The tests allow no difference larger than this. Absent: reported, not held. */
   readonly allowed?: number;
 }
 

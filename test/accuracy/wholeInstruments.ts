@@ -19,7 +19,7 @@ export interface Known {
   readonly source: string;
   /** Among makers, from memory. */
   readonly spread: string;
-  /** What is remembered of it contradicts itself, or its pitch is not stated: told, and no part of any mean. */
+  /** What is remembered of it contradicts itself, or its pitch is not stated: reported, but not part of any mean. */
   readonly isDoubtful?: true;
   /** It says what a default was chosen by: its length, or rule, is published. */
   readonly isFittedTo?: true;

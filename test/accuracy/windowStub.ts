@@ -35,7 +35,7 @@ function columnOf({ bore, wall, window }: Tube, stopper: number, extra = 0): Col
   };
 }
 
-/** Every tube with its plug at every distance; `extraOf` what its window is taken to have besides, m. */
+/** Every tube with its plug at every distance; `extraOf` the extra length that its window is assumed to have, m. */
 const cases = (extraOf: (tube: (typeof data.tubes)[number]) => number): readonly ColumnCase[] =>
   data.tubes.flatMap((tube) =>
     tube.plugs.map(({ stopper, hz }) => ({

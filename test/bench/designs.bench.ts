@@ -48,7 +48,7 @@ function inOneThread(): void {
   });
 }
 
-/** `check` of the first so many, its start included. */
+/** `check` of the first files, its start included. */
 function byCheck(count: number, threads: number): void {
   const folder = mkdtempSync(join(tmpdir(), "borewright-bench-"));
   try {

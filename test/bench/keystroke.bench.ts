@@ -1,5 +1,5 @@
 /**
- * What a keystroke costs: the text read anew, then its hints, or its diagnostics, as the server does it, printed and never asserted. Goal:
+ * What a keystroke costs: the text read again, then its hints, or its diagnostics, as the server does it, printed and never asserted. Goal:
  * hints in 16 ms, warm, for a design of 300 lines. Beside it what follows in the editor: lenses, hover and completion. What a client waits for,
  * the stream included, is in server.bench.ts.
  */

@@ -20,7 +20,7 @@ export interface Circumstances {
   readonly cwd?: string;
   /** ms. */
   readonly patience?: number;
-  /** It is killed after so many ms. */
+  /** It is killed after this many ms. */
   readonly killedAfter?: number;
   /** As which user, where we may choose. */
   readonly uid?: number;

@@ -27,7 +27,7 @@ export interface Kind<Case> {
   end?(say: (line: string) => Promise<void>): Promise<void>;
 }
 
-/** Two faults of one signature are told once: their texts differ in numbers and quoted words alone. */
+/** Two faults with one signature are reported once: their texts differ only in numbers and quoted words. */
 export function signature({ rule, detail }: Fault): string {
   const [first = ""] = detail.split("\n");
   return `${rule}: ${first.replace(/"[^"]*"|'[^']*'|`[^`]*`/g, "…").replace(/-?\d+(\.\d+)?/g, "0")}`.slice(0, 160);

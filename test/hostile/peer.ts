@@ -52,7 +52,7 @@ export class Peer {
     return this.exit?.code;
   }
 
-  /** True as soon as it holds; false after so many milliseconds. */
+  /** True as soon as it holds; false after this many milliseconds. */
   async until(condition: () => boolean, milliseconds: number): Promise<boolean> {
     const end = performance.now() + milliseconds;
     while (!condition()) {

@@ -1,4 +1,4 @@
-/** Places in a text as the protocol counts them, reckoned here anew: lines end in LF, CRLF or CR, characters are UTF-16 units. */
+/** Places in a text as the protocol counts them, worked out independently: lines end in LF, CRLF or CR, characters are UTF-16 units. */
 import type { Position, Range, TextEdit, WorkspaceEdit } from "vscode-languageserver";
 
 interface Line {

@@ -41,7 +41,7 @@ export async function coverageOf(
     const heard: Heard[] = [];
     await listen(host, { root, files: missing, instrumented }, (one) => {
       heard.push(one);
-      // Told last of its file. Kept at once: a run that is cut short need not begin anew.
+      // The last message of its file. Kept at once: an interrupted run need not start again.
       if (one.id !== undefined) return;
       const own = heard.filter(({ file }) => file === one.file);
       if (own.every(({ failed }) => !failed)) writeFileSync(kept(one.file), JSON.stringify(own));

@@ -1,4 +1,4 @@
-/** A process that keeps one vitest warm: it loads a mutant in place of a source, runs the tests it is told and says what came of it. */
+/** A process that keeps one vitest warm: it loads a mutant in place of a source, runs the given tests and reports the result. */
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import {
@@ -11,7 +11,7 @@ import {
 } from "vitest/node";
 import type { Begin, Told, Touched, Trial } from "./orders.js";
 
-/** How often the tests are looked at for whether they still move, ms. */
+/** How often to check whether the tests still make progress, ms. */
 const LOOK = 250;
 
 const tell = (told: Told) => process.send?.(told);
@@ -69,7 +69,7 @@ async function begin({ root, files, instrumented }: Begin): Promise<Vitest> {
       include: [...files],
       pool: "threads",
       maxWorkers: 1,
-      // Loaded for each file anew only where it must be known what the loading touches.
+      // Loaded again for each file only where the effect of loading must be known.
       isolate: instrumented !== undefined,
       setupFiles: ["test/setup.ts"],
       runner: `test/mutate/${instrumented === undefined ? "stopping" : "touching"}.ts`,
@@ -124,7 +124,7 @@ async function attempt(vitest: Vitest, root: string, { file, text, tests, patien
   });
 }
 
-// An interruption is for the main process, which still wants the answer.
+// An interruption is for the main process, which still needs the answer.
 process.on("SIGINT", () => {});
 process.once("message", async (first: Begin) => {
   const vitest = await begin(first);

@@ -1,4 +1,4 @@
-/** Tries mutants one after the other on a host, which is started anew where a mutant has stopped it. */
+/** Tries mutants one after the other on a host, which is restarted where a mutant has stopped it. */
 import { type ChildProcess, fork } from "node:child_process";
 import type { Coverage, Covering } from "./coverage.js";
 import { type Mutant, mutated } from "./mutants.js";
@@ -13,7 +13,7 @@ export interface Judged {
   readonly cut?: boolean;
 }
 
-/** A test, or loading a file of them, may take so many times what it took, and so many seconds more, before it counts as endless. */
+/** A test, or loading a file of them, may take this many times its usual time, and this many seconds more, before it counts as endless. */
 const PATIENCE = { factor: 3, more: 8 };
 /** Seconds more for a host that has translated no source yet. */
 const COLD = 30;

@@ -29,7 +29,7 @@ export interface Touched {
   readonly seconds?: number;
 }
 
-/** What a host tells of one test, or of a file with its imports and hooks. */
+/** What a host reports of one test, or of a file with its imports and hooks. */
 export interface Heard {
   readonly file: string;
   /** Of the test; none is the file. */

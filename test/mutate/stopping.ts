@@ -1,6 +1,6 @@
 /**
- * Runs in the tests' thread: the first test that fails is the last. Vitest's own bail is told by the main thread, which
- * tests that never wait do not hear: seconds of them followed the failure.
+ * Runs in the tests' thread: the first test that fails is the last. Vitest's own bail comes from the main thread and does
+ * not reach tests that never wait: seconds of them followed the failure.
  */
 import type { RunnerTask, RunnerTestSuite as Suite, RunnerTestCase as Test } from "vitest";
 import { TestRunner } from "vitest";

@@ -32,7 +32,7 @@ export interface Client {
   settings: unknown;
   refreshes: number;
   open(text: string, uri?: string): void;
-  /** The whole text anew, as the next version. */
+  /** The whole text again, as the next version. */
   change(text: string, version: number): void;
 }
 

@@ -47,7 +47,7 @@ export interface JobRow {
 
 /** Of a written design, mm as drawn but for fingers, which are as made. */
 export interface JobSizes {
-  /** Least distance of two fingers, and greatest of one hand; undefined where it has not so many. */
+  /** Least distance of two fingers, and greatest of one hand; undefined where it has too few. */
   readonly nearest: number | undefined;
   readonly widest: number | undefined;
   readonly holes: readonly number[];

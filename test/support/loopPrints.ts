@@ -12,7 +12,7 @@ import { USUAL, Workshop } from "./workshop.js";
 /** Cents. */
 export const RIGHT = 5;
 const PROGRAM = resolve("dist/cli.cjs");
-/** One printer's prints scatter less than printers do; what it does alike every time, nobody has told the design. */
+/** One printer's prints scatter less than printers do; its systematic part is not known to the design. */
 export const HOW = { ...USUAL, diameter: 0.05, place: 0.05, undersize: 0.1, shrinkage: 0.15 };
 const RATE = 22_050;
 

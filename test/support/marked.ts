@@ -75,7 +75,7 @@ export function expectFinding(
   if (alone) expect(told).toHaveLength(1);
 }
 
-/** Holds a text to having nothing wrong with it; a hint is no fault. */
+/** Checks that a text has nothing wrong with it; a hint is not a fault. */
 export function expectNothing(text: string, syntax: Syntax = "yaml"): void {
   const findings = fileOf(text, syntax).documents.flatMap((document) => document.findings);
   const told = findings.filter(({ severity }) => severity !== "hint").map((f) => `${f.code}: ${f.message}`);

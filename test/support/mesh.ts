@@ -143,7 +143,7 @@ export function cut(soup: Soup, axis: Axis, value: number): readonly Loop[] {
     ] as const) {
       const beside = next.get(key(from)) ?? new Map<string, Point>();
       next.set(key(from), beside);
-      // There and back again, across a sliver of a triangle, is no part of a loop.
+      // There and back again, across a sliver of a triangle, is not part of a loop.
       if (!beside.delete(key(to))) beside.set(key(to), to);
     }
   }

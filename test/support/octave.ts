@@ -66,7 +66,7 @@ const SLACK = 1e-6;
 const CHECKED_SHARES = [0.2, 0.8] as const;
 const LEAST_WALL = 1.6;
 
-/** Each thing that a refit promises to keep, measured anew on the written design. */
+/** Each thing that a refit promises to keep, measured again on the written design. */
 function brokenIn({ before, after, text }: RekeyResult, { holes, bore, wall, mouth }: Column): readonly string[] {
   const old = sharedColumn(before.instrument.body);
   const stated = (name: string) => Number(new RegExp(`"?${name}"?: ([\\d.]+)`).exec(text)?.[1] ?? Number.NaN);

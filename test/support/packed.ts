@@ -20,7 +20,7 @@ export interface Packed {
 export function installPacked(into: string): Packed {
   const npm = (args: readonly string[], cwd: string) =>
     execFileSync("npm", [...args], { cwd, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
-  // Without the script that builds anew: other tests run what is built at the same time.
+  // Without the script that rebuilds: other tests run the build at the same time.
   const report = npm(["pack", "--json", "--ignore-scripts", "--pack-destination", into], ROOT);
   const [{ filename, files }] = JSON.parse(report) as [{ filename: string; files: { path: string }[] }];
   const home = join(into, "empty");

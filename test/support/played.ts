@@ -6,7 +6,7 @@ export interface Played {
   readonly hz: number;
 }
 
-/** What a design plays, as its maker would note it down, to so many digits of a hertz. */
+/** What a design plays, as its maker would note it down, to this many digits of a hertz. */
 export function played(text: string, digits = 4): readonly Played[] {
   return analyse(documentOf(fileOf(text)).resolution.instrument).fingerings.map(({ fingering, predictedHz }) => ({
     note: fingering.target?.name ?? "",

@@ -39,7 +39,7 @@ export function turned(soup: Soup, [x, y, z]: Matrix = SLANTED): Soup {
   return out;
 }
 
-/** A rotation about an axis that is no coordinate's. */
+/** A rotation about an axis that is not a coordinate axis. */
 const SLANTED: Matrix = rotation([0.36, 0.48, 0.8], 1.1);
 
 function rotation([x = 0, y = 0, z = 0]: readonly number[], angle: number): Matrix {

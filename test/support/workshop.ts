@@ -45,7 +45,7 @@ export const USUAL: Workmanship = {
 const PLAYS = 4;
 /** mm: what the lips' effect is found by. */
 const TRIAL = 0.05;
-/** Sittings on different days, in which breath and thermometer are off anew. */
+/** Sittings on different days, with new errors of breath and thermometer. */
 const SITTINGS = 2;
 /** °C of the room. */
 const ROOM = [17, 24] as const;
@@ -164,7 +164,7 @@ export class Workshop {
     for (const key of this.errors.keys()) if (!ALIKE.has(key)) this.errors.delete(key);
   }
 
-  /** A tool that takes a little more or less than told. */
+  /** A tool that takes a little more or less than intended. */
   cut(paths: readonly string[]): void {
     for (const path of paths) {
       const key = path.replace(/\[(\d+)\]/g, ".$1");

@@ -15,7 +15,7 @@ export interface FrameTone {
   readonly level: number;
   readonly snr: number;
   readonly odd: number;
-  /** Share of the peaks' amplitude that is no harmonic of it. */
+  /** Share of the peaks' amplitude that is not harmonic with it. */
   readonly beside: number;
 }
 

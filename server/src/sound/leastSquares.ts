@@ -57,7 +57,7 @@ const ROUNDS = 5;
 
 /**
  * The same with outliers left out, by Tukey's biweight.
- * @param finest no deviation is taken to be smaller, in the values' unit
+ * @param finest least deviation assumed, in the values' unit
  * @param near values farther from the median, and farther than four deviations, are left out at first
  */
 export function robustLeastSquares(

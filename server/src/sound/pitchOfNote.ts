@@ -34,7 +34,7 @@ const SHORT_EDGE = 0.03;
 const SHORT = 0.4;
 /** Frames so much quieter than the note's median are left off, dB. */
 const QUIETER = 8;
-/** A fit needs so many frames; a steady part, so many. */
+/** Least frames for a fit, and for a steady part. */
 const FEWEST = 4;
 const FEWEST_STEADY = 8;
 /** Cents: no frame is known better; frames farther off are left out at first. */
@@ -48,7 +48,7 @@ const LEAST_EXTENT = 2.5;
 /** Seconds a vibrato needs to be seen; turns of the slowest that it must make. */
 const VIBRATO_SECONDS = 0.4;
 const FEWEST_TURNS = 1.8;
-/** Residuals beyond are no vibrato's, cents. */
+/** Larger residuals are not vibrato, cents. */
 const WILD = 60;
 /** The steady part stays within 2.5 deviations of its middle, and between these bounds, cents; medians run over nine frames. */
 const STEADY_DEVIATIONS = 2.5;
@@ -132,7 +132,7 @@ function findVibrato(times: readonly number[], residuals: readonly number[]): Vi
   const values = residuals.map((value) => (Math.abs(value) < WILD ? value : 0));
   const all = values.reduce((sum, value) => sum + value * value, 0);
   const weights = values.map(() => 1);
-  // Written anew for each rate: some 40 are tried.
+  // Rewritten for each rate: some 40 are tried.
   const rows = times.map((time) => [1, time, 0, 0]);
   const explained = (rate: number) => {
     rows.forEach((row, i) => {

@@ -8,7 +8,7 @@ const APART = 60;
 const MEDIAN_FRAMES = 15;
 /** So many frames outside end a note: 64 ms. */
 const PATIENCE = 4;
-/** A frame heard this near to an octave off is folded back, for breath noise hides harmonics, unless so many follow each other. */
+/** A frame heard this near to an octave off is folded back, since breath noise hides harmonics, unless this many follow each other. */
 const OCTAVE_NEAR = 45;
 const FOLDED_FRAMES = 12;
 /** Level of the odd harmonics of a frame that was heard an octave above, dB: none. */

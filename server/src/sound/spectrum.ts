@@ -13,7 +13,7 @@ const SHARE_OF_MEAN = -Math.log(1 - FLOOR_SHARE);
 /** A peak stands out of the floor by 10 dB, and lies at most 50 dB below the strongest. */
 const OVER_FLOOR = 10;
 const BELOW_STRONGEST = 1e-5;
-/** So many peaks, the strongest, are looked at. */
+/** Only this many peaks, the strongest, are used. */
 export const MOST_PEAKS = 10;
 /** Below −80 dB of full scale nothing is heard. */
 const AUDIBLE = 1e-8;
@@ -37,7 +37,7 @@ export class Spectrum {
   readonly fullScale: number;
   /** Hz of one bin. */
   readonly binWidth: number;
-  /** The highest bin looked at. */
+  /** The highest bin used. */
   readonly top: number;
   private readonly size: number;
   private readonly fft: FFT;

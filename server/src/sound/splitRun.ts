@@ -3,7 +3,7 @@
 import type { FrameTone, Run, ToneFrame } from "./frames.js";
 import { medianOver } from "./median.js";
 
-/** A tongued repeat: the level dips by so much, dB, beneath what is on both sides, over so many seconds. */
+/** A tongued repeat: the level dips by this much, dB, below both sides, over this many seconds. */
 const DIP = 8;
 const DIP_SIDE = 0.2;
 /** How far, in frames, no other frame is quieter. */

@@ -1,4 +1,4 @@
-/** What of the heard is the player's: fragments of one note are joined; hum, echoes and blips are left out, with the reason. */
+/** Which of the heard notes are the player's: fragments of one note are joined; hum, echoes and blips are left out, with the reason. */
 import { ratioOfCents } from "../music/cents.js";
 import type { HeardNote } from "./listener.js";
 
@@ -12,7 +12,7 @@ export interface TidyNotes {
   readonly left: readonly LeftOut[];
 }
 
-/** Decibels below the louder notes at which it is no note of the player's; at which hum is told from a note. */
+/** Decibels below the louder notes at which it is not a note of the player's; at which hum is separated from a note. */
 const FAR_QUIETER = 26;
 const HUM_QUIETER = 10;
 /** The louder notes: of those longer than this, seconds, the upper quartile. */
@@ -23,7 +23,7 @@ const HUM_NEAR = 0.4;
 const HUM_HARMONICS = 12;
 /** Cents of scatter that no player stays below. */
 const DEAD_STEADY = 1;
-/** Pieces that touch within so many seconds and agree within so many cents were one note. */
+/** Pieces that touch within this many seconds and agree within this many cents were one note. */
 const TOUCH = 0.03;
 const AGREE = 15;
 const SHORTEST = 0.2;

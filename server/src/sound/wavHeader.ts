@@ -39,7 +39,7 @@ const OTHER_KINDS: readonly (readonly [number, string, string])[] = [
 /**
  * The header, or undefined where more bytes are needed.
  * @param bytes the file from its first byte on
- * @throws NotReadable where it is no WAV file, is damaged, or has samples of a kind not read here
+ * @throws NotReadable where it is not a WAV file, is damaged, or has samples of a kind that cannot be read here
  */
 export function readWavHeader(bytes: Uint8Array): WavHeader | undefined {
   if (bytes.length < 12) return undefined;

@@ -171,7 +171,7 @@ function repairs({ open, turned, inverted, cavities }: Oriented): readonly strin
 interface OnOneAxis {
   readonly mesh: Mesh;
   readonly axis: Axis;
-  /** Pieces that are no part of the tube as they lie. */
+  /** Pieces that are not part of the tube as they lie. */
   readonly loose: readonly Mesh[];
   readonly notes: readonly string[];
 }

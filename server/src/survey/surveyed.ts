@@ -25,7 +25,7 @@ export interface SurveyedHole {
   readonly raised: Length | undefined;
   /** Where it is neither the wall's nor raised. */
   readonly chimney: Length | undefined;
-  /** What the description has no word for, or the maker should look at. */
+  /** What the format has no word for, or the maker should check. */
   readonly remark: string | undefined;
 }
 
@@ -85,7 +85,7 @@ export interface SurveyedVessel {
   readonly window: SurveyedWindow | undefined;
   /** Across which it is blown where it has no window. */
   readonly hole: SurveyedMouthHole | undefined;
-  /** Inner axes, to the mouth first; undefined where the chamber is no ellipsoid. */
+  /** Inner axes, to the mouth first; undefined where the chamber is not an ellipsoid. */
   readonly axes: readonly [length: Length, width: Length, height: Length] | undefined;
   readonly volume: { readonly cm3: number; readonly plusMinus: number };
   readonly wall: Length;

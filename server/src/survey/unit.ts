@@ -10,9 +10,9 @@ export type UnitName = keyof typeof UNITS;
 const USUAL = { bore: [7, 48], length: [60, 1300], wall: [0.4, 12], vessel: [25, 300] } as const;
 /** Of bores that fit in two units, the nearer to this is taken. */
 const COMMON_BORE = 17;
-/** A vessel is about so many times as long as a common bore is wide. Common practice, no source. */
+/** A vessel is about this many times as long as a common bore is wide. Common practice, no source. */
 const VESSEL_IN_BORES = 5;
-/** Sum of logarithms by which sizes leave what is usual: a factor of 3 in all is no instrument. */
+/** Sum of logarithms by which sizes leave the usual: a factor of 3 in all is not an instrument. */
 const MOST = Math.log(3);
 
 const IN_WORDS = { mm: "millimetres", in: "inches", cm: "centimetres", m: "metres" } as const;

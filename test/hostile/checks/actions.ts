@@ -1,4 +1,4 @@
-/** Every action offered on a text does what its title says, and nothing besides. */
+/** Every action offered on a text does what its title says, and nothing else. */
 import type { CodeAction, Diagnostic, Range } from "vscode-languageserver";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import { readDesign } from "../../../server/src/document/read.js";

@@ -10,7 +10,7 @@ import { examples, type TextCase } from "../texts.js";
 import { written } from "../written.js";
 
 interface Splice {
-  /** Offsets beyond the text begin anew at its start. */
+  /** Offsets beyond the text wrap to its start. */
   readonly start: number;
   readonly length: number;
   readonly put: string;

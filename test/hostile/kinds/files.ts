@@ -1,4 +1,4 @@
-/** Trouble with files, met by the command line: it is told as a finding, the rest goes on, and what a maker has stays whole. */
+/** Trouble with files, met by the command line: it is reported as a finding, the rest goes on, and the maker's files stay whole. */
 import { execFileSync, spawnSync } from "node:child_process";
 import {
   chmodSync,
@@ -34,7 +34,7 @@ interface FilesCase {
 
 const HUGE = 3 * 2 ** 30;
 const GOOD = "good.bore.yaml";
-/** One finding that must be told whatever lies beside it. */
+/** One finding that must be reported whatever is beside it. */
 const WRONG = "nobody: knows\n";
 /** Exit status of a command that could not be carried out. */
 const UNUSABLE = 2;

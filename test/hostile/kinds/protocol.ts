@@ -1,4 +1,4 @@
-/** Abuse of the protocol, told to a server of its own: it answers each request once, stays of use, and ends when it is to. */
+/** Abuse of the protocol, sent to a server of its own: it answers each request once, stays usable, and ends when told to. */
 
 import { type Message, Messages } from "../drawnMessages.js";
 import type { Fault, Kind, Parts } from "../kind.js";
@@ -96,7 +96,7 @@ async function protocolFaults(given: ProtocolCase): Promise<readonly Fault[]> {
   }
 }
 
-/** A server that refuses how it was greeted is greeted anew. */
+/** A server that refuses its initialization is initialized again. */
 async function begun(peer: Peer, { id }: Message): Promise<void> {
   const answer = () => peer.answers.find((each) => each.id === id);
   await peer.until(() => answer() !== undefined || peer.exit !== undefined, ANSWERED);
@@ -106,7 +106,7 @@ async function begun(peer: Peer, { id }: Message): Promise<void> {
 
 const isRequest = ({ id, method }: Message) => id !== undefined && method !== undefined;
 
-/** Whether it is still of use: it hears of a file, and says what a note sounds. */
+/** Whether it is still usable: it is given a file, and says what a note sounds. */
 async function probed(peer: Peer): Promise<readonly Fault[]> {
   const uri = PROBED;
   const text = examples().find(({ file }) => file.startsWith("quay"))?.text ?? "";

@@ -47,7 +47,7 @@ export function headOf(tube: TubeOutline): Head {
   }
 }
 
-/** Per mm along: what a slope of so many degrees rises. */
+/** Rise per mm along, for a slope of this many degrees. */
 const slope = (degrees: number) => Math.tan((degrees * Math.PI) / 180);
 
 function duct({ window, windway, labium, block, beak }: DuctOutline, tube: TubeOutline): Head {

@@ -1,4 +1,4 @@
-/** Why a mesh has no straight bore: slabs of it are looked at one by one. */
+/** Why a mesh has no straight bore: slabs of it are examined one by one. */
 import { extent, type Mesh, partOf } from "../mesh/mesh.js";
 import { lineThrough } from "../mesh/statistics.js";
 import { centresOf } from "./centres.js";

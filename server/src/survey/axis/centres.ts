@@ -19,7 +19,7 @@ interface Wall {
   readonly nx: number;
   readonly ny: number;
   readonly area: number;
-  /** Width of the face across the direction: the flatter the side, the less its normal tells. */
+  /** Width of the face across the direction: the flatter the side, the less its normal says. */
   readonly chord: number;
   readonly from: number;
   readonly to: number;
@@ -29,7 +29,7 @@ interface Wall {
 const SAMPLE = 2000;
 const PAIRS = 600;
 const STEEPEST = 0.15;
-/** A further centre must have so much of the first one's support. */
+/** A further centre must have this share of the first one's support. */
 const LEAST_OF_FIRST = 0.15;
 
 /** The mesh's z is the direction. Best first. @param most how many are sought */
@@ -52,7 +52,7 @@ export function centresOf(mesh: Mesh, most: number): readonly Centre[] {
   return found;
 }
 
-/** Of more than a few thousand, some are drawn by area, evenly: each then stands for as much of the wall. */
+/** If there are more than a few thousand, some are drawn evenly by area: each then represents the same area of wall. */
 function wallsOf(mesh: Mesh, random: () => number): readonly Wall[] {
   const { normal, area, middle } = facesOf(mesh);
   const isWall = (i: number) => Math.abs(normal[3 * i + 2] as number) <= STEEPEST && (area[i] as number) > 0;

@@ -38,7 +38,7 @@ export function directionOf(all: Faces): Direction {
   return found.reduce((best, each) => (each.share > best.share ? each : best));
 }
 
-/** Drawn by area, evenly: each then stands for as much of the surface. */
+/** Drawn evenly by area: each then represents the same area of surface. */
 function fewOf(faces: Faces): Faces {
   const { normal, area, middle } = faces;
   if (area.length <= MOST_FACES) return faces;

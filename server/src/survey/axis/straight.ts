@@ -22,7 +22,7 @@ export interface Axis {
 }
 
 export const SECTIONS = 120;
-/** Of a further bore, which is parallel to one that is known: its place alone is sought. */
+/** A further bore, parallel to a known one: only its place is searched for. */
 export const FEW_SECTIONS = 40;
 const ROUNDS = 3;
 const RAYS = 180;
@@ -31,7 +31,7 @@ const FEWEST = 6;
 /** Tilt at which it is straight enough: half a micrometre over an instrument. A tilted cut's middle lies on the axis to first order. */
 const STRAIGHT = 1e-6;
 
-/** @param rows a frame whose z is nearly the axis; `origin` on it, nearly; `cuts` how many sections are looked at */
+/** @param rows a frame whose z is nearly the axis; `origin` on it, nearly; `cuts` how many sections are examined */
 export function straighten(mesh: Mesh, rows: Rows, origin: Vector, cuts = SECTIONS): Axis | undefined {
   let [r, o] = [rows, origin];
   let axis: Axis | undefined;

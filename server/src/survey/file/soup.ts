@@ -21,7 +21,7 @@ export function mustBeFew(triangles: number): void {
   );
 }
 
-/** @throws CannotSurvey where there is nothing, or a coordinate is no number */
+/** @throws CannotSurvey where there is nothing, or a coordinate is not a number */
 export function checkedFile(file: MeshFile): MeshFile {
   const parts = file.parts.filter(({ length }) => length > 0);
   if (parts.length === 0) throw new CannotSurvey(t("It has no triangles. Export the body as a mesh, not its sketch."));

@@ -35,7 +35,7 @@ function binary(view: DataView, count: number): Float64Array {
 }
 
 const VERTEX = [0x76, 0x65, 0x72, 0x74, 0x65, 0x78]; // vertex
-/** Where a text has no `vertex` in so many bytes at its beginning, it is none. */
+/** A text without `vertex` in this many bytes at its beginning is not a mesh. */
 const LOOKED_AT = 4096;
 
 function asText(bytes: Uint8Array): readonly number[] {

@@ -3,13 +3,13 @@ import { type Opening, residualsOf } from "./opening.js";
 import { type Unsure, unsureOf } from "./roughness.js";
 import { mean, median } from "./statistics.js";
 
-/** A difference of so many standard deviations is there. */
+/** A difference of this many standard deviations is real. */
 export const SIGNIFICANT = 3.5;
 
 /** Two axes that differ by less, mm or as a share, are one diameter. */
 const ROUND = { mm: 0.05, share: 0.008 };
 
-/** Whether an ellipse's two axes are one diameter, as nearly as they can be told apart. */
+/** Whether an ellipse's two axes are equal within their uncertainty. */
 export function isRound(length: number, width: number, diameter: number, scatter: number, { wave }: Unsure): boolean {
   // A wave of 1 lengthens one axis by 2 and shortens the other as much.
   const least = Math.max(ROUND.mm, ROUND.share * diameter, 4 * scatter, SIGNIFICANT * 4 * wave);

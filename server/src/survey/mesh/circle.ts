@@ -23,7 +23,7 @@ export interface Circle {
 
 const ROUNDS = 6;
 const LEAST_SHARE = 0.2;
-/** Off the circle by more than so many deviations, a direction shows something else. */
+/** A direction off the circle by more than this many deviations shows something else. */
 const CUT = 3.5 * 1.4826;
 
 /** @param least share of the directions that must show a wall at all */

@@ -4,7 +4,7 @@ import type { Vector } from "./vector.js";
 
 /** Places on the surface that are tried, evenly by area. */
 const SAMPLES = 21;
-/** Beyond so many surfaces, none is asked: a scan's crumbs. */
+/** Beyond this many surfaces, none is examined: a scan's crumbs. */
 const MOST_SHELLS = 200;
 
 /** Share of a shell's area that lies inside an odd number of larger shells. @param leastFaces shells of fewer are not asked */

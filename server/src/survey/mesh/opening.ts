@@ -59,7 +59,7 @@ export function openingAt(section: Section, x: number, y: number): Opening | und
   return found;
 }
 
-/** What is so many times farther away than the usual wall is another one, seen through a gap. */
+/** A wall this many times farther away than usual is another one, seen through a gap. */
 const FARTHEST = 8;
 const FARTHEST_BROKEN = 1.6;
 

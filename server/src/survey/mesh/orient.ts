@@ -18,7 +18,7 @@ export interface Oriented extends Mesh {
 const LEAST_FACES = 12;
 /** Share of a surface's edges that may be open, for its volume to say which side is out. */
 const MOST_OPEN = 0.05;
-/** A surface with so much of its area in other wood is a cavity. */
+/** A surface with this share of its area in other wood is a cavity. */
 const MOSTLY = 0.6;
 
 export function orient({ v, t }: Welded): Oriented {

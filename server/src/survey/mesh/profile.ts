@@ -191,7 +191,7 @@ function byRay(rays: number): { readonly starts: Int32Array; readonly order: Int
   const order = new Int32Array(hits.count);
   for (let i = 0; i < hits.count; i++) {
     const ray = hits.ray[i] as number;
-    // Into its place among the few that the ray has so far.
+    // Inserted in order among the few that the ray has so far.
     let at = fill[ray] as number;
     const first = starts[ray] as number;
     while (at > first && (hits.at[order[at - 1] as number] as number) > (hits.at[i] as number)) {

@@ -13,7 +13,7 @@ export interface BoredPiece {
   readonly axis: Axis;
 }
 
-/** mm: a socket is so much wider than the tenon, on the radius, and so much deeper or shallower. Common practice, no source. */
+/** mm: a socket is at most this much wider than the tenon, on the radius, and this much deeper or shallower. Common practice, no source. */
 const WIDER = [-0.3, 0.9] as const;
 const DEEPER = 3;
 

@@ -9,9 +9,9 @@ export interface End {
   readonly socket: { readonly depth: number; readonly radius: number } | undefined;
 }
 
-/** mm: a step that is no chamfer. */
+/** mm: a step larger than a chamfer. */
 const STEP = 0.5;
-/** A tenon is so long at least, and at most so many times as long as it is wide. Common practice, no source. */
+/** A tenon has at least this length, and at most this ratio of length to width. Common practice, no source. */
 const SHORTEST = 4;
 const LONGEST = 2.5;
 
@@ -49,7 +49,7 @@ function stepIn(radii: readonly number[], depthOf: (i: number) => number, sense:
     if (!radii.slice(i, i + AFTER).every((radius) => sense * (radius - before) > STEP)) continue;
     let begins = i;
     while (begins > 1 && Math.abs((radii[begins - 1] as number) - before) > SAME) begins--;
-    // A slow taper is no step.
+    // A slow taper is not a step.
     if (depth - depthOf(begins) > SLOPE) return undefined;
     return { depth: depthOf(begins - 1), until: depthOf(begins), radius: before };
   }

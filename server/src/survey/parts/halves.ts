@@ -8,7 +8,7 @@ export interface Halves {
   readonly isSure: boolean;
 }
 
-/** mm, root mean square: outlines that leave each other by more are no halves of one body. */
+/** mm, root mean square: outlines that differ by more are not halves of one body. */
 const AGREE = 0.4;
 /** mm by which a turn must be worse than the best one, somewhere away from it, to be ruled out. */
 const WORSE = 0.02;
@@ -51,7 +51,7 @@ export function halvesTogether(one: Mesh, other: Mesh, isOtherTurn = false): Hal
   return { mesh: combined([upper.mesh, turned]), isSure };
 }
 
-/** Root mean square of the outlines' distance, the other one turned by so many rays; all of it where too few can be compared. */
+/** Root mean square of the outlines' distance, the other one turned by this many rays; all of it where too few can be compared. */
 function apart(upper: Rim, lower: Rim, turn: number): number {
   let [sum, count] = [0, 0];
   for (let k = 0; k < RIM_RAYS; k++) {

@@ -2,9 +2,9 @@
 import { boxesOf, type Mesh, partOf } from "../mesh/mesh.js";
 import { dot, plus, spiral, times, type Vector } from "../mesh/vector.js";
 
-/** Beyond so many surfaces it is a scan's crumbs. */
+/** Beyond this many surfaces it is a scan's crumbs. */
 const MOST_SHELLS = 500;
-/** Pieces of fewer triangles are no parts. */
+/** Pieces with fewer triangles are not parts. */
 const LEAST_TRIANGLES = 8;
 
 /** Largest box first. */
@@ -76,8 +76,8 @@ function meet(spans: readonly Float64Array[], corners: readonly Float64Array[], 
 const ROUNDS = 40;
 
 /**
- * Whether a plane parts them, by the point of their difference that is nearest to 0 (Gilbert 1966; from memory). One that is not found in
- * so many rounds leaves less room than parts on a bed have.
+ * Whether a plane separates them, by the point of their difference that is nearest to 0 (Gilbert 1966; from memory). One that is not found in this
+ * many iterations leaves less room than parts on a bed have.
  */
 function planeBetween(one: Float64Array, other: Float64Array): boolean {
   const farthest = (corners: Float64Array, [x, y, z]: Vector): Vector => {

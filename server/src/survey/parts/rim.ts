@@ -12,7 +12,7 @@ export interface Rim {
 }
 
 export const RIM_RAYS = 360;
-/** Planes with most area that are looked at. */
+/** Planes with most area that are tried. */
 const MOST_PLANES = 16;
 /** Cells in which normals, and places along them in mm, are alike at first; then how near a plane's faces lie. */
 const CELL = { normal: 0.02, place: 0.05 };

@@ -51,7 +51,7 @@ const ROUNDS = 3;
 const FEWEST = 3;
 /** mm beside the hole, where the outside's height is read. */
 const BESIDE = 0.8;
-/** mm around it that are looked at. */
+/** mm around it that are examined. */
 const AROUND = 6;
 /** A smaller undercut is none, mm. */
 const LEAST_UNDERCUT = 0.06;

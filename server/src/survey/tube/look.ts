@@ -24,7 +24,7 @@ export interface Look {
   readonly holes: readonly HoleFound[];
   readonly wall: { readonly mm: number; readonly scatter: number };
   readonly radius: (z: number) => number;
-  /** Whether the ends told which is the mouth, or only the places of the holes. */
+  /** Whether the ends showed which is the mouth, or only the places of the holes. */
   readonly isSure: boolean;
 }
 
@@ -34,17 +34,17 @@ export interface NotchFound {
   readonly theta: number;
 }
 
-/** An opening longer than this share of the bore and so many of its widths is no hole. */
+/** An opening longer than this share of the bore and this many of its widths is not a hole. */
 const MOST_OPEN = { share: 0.25, bores: 3 };
 /** Bores that a plug's cone may be long, which hides a window from the axis. */
 const HIDDEN = 1;
 /** mm of gradual retreat that make a ramp. */
 const LEAST_RAMP = 1;
-/** A ramp longer than this share of the cut-up tells a labium by itself, where the wall upstream is straight. */
+/** A ramp longer than this share of the cut-up shows a labium by itself, where the wall upstream is straight. */
 const LONG_RAMP = 0.5;
 /** A labium is straight across within this share of the cut-up and this many mm. */
 const UNEVEN = { share: 0.06, mm: 0.12 };
-/** An embouchure lies so many usual gaps from the nearest hole, and is so much wider than the usual one. Common practice, no source. */
+/** An embouchure lies at least this many usual gaps from the nearest hole, and is this much wider than the usual one. Common practice, no source. */
 const APART = 2.2;
 const WIDER = 1.2;
 /** mm: a shorter bite out of the rim is a flaw. */
@@ -68,7 +68,7 @@ export function lookAt(mesh: Mesh, scan: Scan): Look {
   const sides = patches.filter((patch) => !isAtOpenEnd(patch, main));
   const windows: SeenWindow[] = [];
   const holes: HoleFound[] = [];
-  // Of a window that a cone on the plug hides in part several pieces are seen: the largest tells it.
+  // A window partly hidden by a cone on the plug appears in several pieces: the largest identifies it.
   for (const patch of [...sides].sort((a, b) => sizeOf(b) - sizeOf(a))) {
     const hole = measureHole(mesh, patch, radius, wall.mm);
     const window = isPlain(hole) ? undefined : windowAt(mesh, patch, radius, wall.mm, main);
@@ -123,7 +123,7 @@ function isSameWindow({ window: a, isLow }: SeenWindow, other: SeenWindow): bool
 /** Degrees within which two windows are on one side. */
 const SAME_SIDE = 90;
 
-/** A hole with straight sides, square to the bore, whose bounding box is filled as by an ellipse, π/4, is no window. */
+/** A hole with straight sides, square to the bore, whose bounding box is filled as by an ellipse, π/4, is not a window. */
 function isPlain({ isGuess, kink, fill, lean, undercut, diameter }: HoleFound): boolean {
   return !isGuess && kink < 0.1 && fill < 0.82 && Math.abs(lean) < 0.2 && Math.abs(undercut) < 0.25 * diameter;
 }

@@ -1,4 +1,4 @@
-/** The mouth of a tube, and what of it the mesh leaves to be asked. */
+/** The mouth of a tube, and the questions that the mesh leaves open about it. */
 import type { Mesh } from "../mesh/mesh.js";
 import type { Loose } from "../parts/loose.js";
 import { length, type SurveyedMouth } from "../surveyed.js";
@@ -7,7 +7,7 @@ import { type Look, turnedRound } from "./look.js";
 import type { Scan } from "./scan.js";
 import { ENTRY, openChannel, plugAbove, plugBeside, slowChamber, windwayAt } from "./upstream.js";
 
-/** Chimneys that differ less from the wall are the wall, mm; and so many times the wall's roughness. */
+/** Chimneys that differ from the wall by less are the wall, mm; or by less than this many times its roughness. */
 const SAME_WALL = 0.1;
 const ROUGH_WALL = 3;
 
@@ -51,7 +51,7 @@ export function mouthOf(at: AtMouth, notes: string[], questions: string[]): Surv
       notes.push(
         `The labium's edge is curved, by as much as ${window.unevenness.toFixed(1)} mm: the cut-up is the mean over the window's width.`,
       );
-    // Of a curved edge the scatter is its curve's.
+    // A curved edge scatters by its curve.
     const edge = window.isCurved ? CURVED * window.unevenness : window.downScatter;
     const doubt = Math.max(2 * roughness, 2 * (window.upScatter + edge));
     const ears = window.sideTop - usual / 2 - look.wall.mm;

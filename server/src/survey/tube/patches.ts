@@ -80,7 +80,7 @@ export interface Beyond {
 }
 
 const NONE_BEYOND: Beyond = { mm: 0, radius: () => 0 };
-/** Wood within this share of the bore's radius is no wall. */
+/** Wood within this share of the bore's radius is not wall. */
 const CLEAR = 0.9;
 
 function patchOf(cells: readonly number[], run: Pick<Run, "first">, rows: Scan["rows"], height: number): Patch {

@@ -6,7 +6,7 @@ export interface Sample {
   readonly diameter: number;
 }
 
-/** Samples that are looked at: the search is square in them. */
+/** Samples used: the search grows with their square. */
 const MOST = 700;
 
 /** By dynamic programming over the samples; then lines are fitted and knots lie where they meet. @param tolerance on the diameter */

@@ -19,7 +19,7 @@ export interface TubeFound {
   readonly questions: readonly string[];
 }
 
-/** Explains the bore within so many mm of its diameter, or so many times its noise. */
+/** Explains the bore within this many mm of its diameter, or this many times its noise. */
 const EXPLAINED = 0.03;
 const NOISES = 6;
 /** Nothing is read nearer to the labium than this share of the bore, for its relief is cut into the wall. */
@@ -32,7 +32,7 @@ const OF_ROUGHNESS = 0.6;
 const AT_FRONT = 1.5;
 /** Degrees of a leaning hole worth a word. */
 const LEANS = 1.5;
-/** Standard deviations of one: it is told, and there is no word for it, so that it must be sure (found by trial on scans). */
+/** Standard deviations from which on it is reported: the format has no word for it, so it must be sure (found by trial on scans). */
 const LEANS_SURELY = 5;
 const KINK = 0.08;
 /** Axes of an oval that differ by a smaller share may be a round hole in a rough mesh. */
@@ -103,7 +103,7 @@ function described(mesh: Mesh, scanned: Scan, look: Look, loose: readonly Loose[
   return { body, notes, questions };
 }
 
-/** Of a side-blown bore: its closed end; where nothing closes it, a bore's width from the embouchure, as a stopper is usually set. */
+/** The closed end of a side-blown bore; where nothing closes it, a bore's width from the embouchure, as a stopper is usually set. */
 function upperEnd({ main, embouchure, radius }: Look): number {
   if (main.closedFrom || embouchure === undefined) return main.from;
   return Math.max(main.from, embouchure.z - 2 * radius(embouchure.z));

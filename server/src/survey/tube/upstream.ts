@@ -75,7 +75,7 @@ const DEEPEST = 2;
 
 /** mm: a shorter chamber before the window is none. */
 const LEAST_CHAMBER = 15;
-/** Where the chamber begins narrower than this share of its usual width, that is the hole one blows into; it ends where it is so much wider. */
+/** Where the chamber begins narrower than this share of its usual width, that is the hole one blows into; it ends where the chamber is wider than that. */
 const NARROW = 0.75;
 const WIDER = 1.01;
 const HALVINGS = 20;

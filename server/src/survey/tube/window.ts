@@ -25,7 +25,7 @@ export interface WindowFound {
   readonly sideTop: number;
 }
 
-/** Places across the window, and what each stands for, as shares of its width. */
+/** Places across the window, and the width that each represents, as shares of its width. */
 const ACROSS = [
   [-0.42, 0.14],
   [-0.3, 0.135],
@@ -39,15 +39,15 @@ const ACROSS = [
 const LEAST_CURVE = 0.6;
 /** mm between levels from the bore outward. */
 const LEVEL = 0.05;
-/** mm of the axis looked at on either side. */
+/** mm of the axis examined on either side. */
 const AROUND = 30;
-/** mm: levels whose edge lies so near the foremost are one plateau, if there are so many of them. */
+/** mm: levels whose edge lies this near the foremost are one plateau, if there are this many of them. */
 const PLATEAU = 0.1;
 const FEWEST = 5;
 /** mm beside the window where the body's height is read. */
 const BESIDE = 0.5;
 
-/** @param radius of the bore there, `wall` its wall; `low` lowest level looked at */
+/** @param radius of the bore there, `wall` its wall; `low` lowest level examined */
 export function measureWindow(
   mesh: Mesh,
   patch: Patch,

@@ -13,7 +13,7 @@ export interface Around {
   readonly place: Vector;
 }
 
-/** mm below the skin that is looked at. */
+/** mm below the skin that are examined. */
 const BELOW = 4;
 
 /** @param up from the chamber's middle toward the place; `reach` mm around it; `toward` what x points to, as nearly as it can */

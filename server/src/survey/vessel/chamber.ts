@@ -63,7 +63,7 @@ export function chamberOf(mesh: Mesh): Chamber | undefined {
   }
 }
 
-/** mm: the rays start so near the ellipsoid's middle. */
+/** mm: the rays start this near the ellipsoid's middle. */
 const NEAR = 0.01;
 const ROUNDS = 3;
 
@@ -126,7 +126,7 @@ function measured(rays: readonly Vector[], reach: readonly number[], { ellipsoid
     cubes += (isOpen(i) ? ellipsoid.radius(ray) : (reach[i] as number)) ** 3;
   }
   const cm3 = ((4 * Math.PI) / (3 * rays.length)) * cubes * 1e-3;
-  // Bumps cancel all round; over openings the ellipsoid stands for the skin.
+  // Bumps cancel all round; over openings the ellipsoid replaces the skin.
   const skin = FINEST + (roughness * open) / rays.length;
   const volume = { cm3, plusMinus: (3 * cm3 * skin) / Math.cbrt(cubes / rays.length) };
   const leadsOut = (group: readonly number[]) =>

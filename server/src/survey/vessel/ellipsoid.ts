@@ -15,7 +15,7 @@ export interface Ellipsoid {
   readonly under: (place: Vector) => Vector;
 }
 
-/** Least squares of x·A·x + 2·b·x = 1. Undefined where that is no ellipsoid. */
+/** Least squares of x·A·x + 2·b·x = 1. Undefined where that is not an ellipsoid. */
 export function ellipsoidThrough(points: readonly Vector[]): Ellipsoid | undefined {
   const scale = median(points.map((point) => Math.hypot(...point)));
   const solved = solve(points.map((point) => times(point, 1 / scale)));

@@ -27,7 +27,7 @@ export interface HoleSizes {
 export interface OpeningFound {
   /** From the chamber's middle. */
   readonly up: Vector;
-  /** Undefined where it is no round or oval hole. */
+  /** Undefined where it is not a round or oval hole. */
   readonly hole: HoleSizes | undefined;
   /** How many rays leave by it. */
   readonly size: number;
@@ -36,9 +36,9 @@ export interface OpeningFound {
 /** Heights in the wall at which openings are cut, as shares of it. */
 const LEVELS = Array.from({ length: 9 }, (_, k) => 0.2 + 0.07 * k);
 export const HEIGHTS_IN_WALL: readonly number[] = LEVELS;
-/** mm around an opening that are looked at. */
+/** mm around an opening that are examined. */
 const AROUND = 14;
-/** An opening whose bounding box is filled so far has straight sides: an ellipse fills π/4. */
+/** An opening whose bounding box is filled to this share has straight sides: an ellipse fills π/4. */
 const STRAIGHT_SIDED = 0.86;
 const ROUNDS = 4;
 

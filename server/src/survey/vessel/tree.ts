@@ -21,7 +21,7 @@ export class Tree {
   /** Six numbers a node, least corner first; node k has the children 2k + 1 and 2k + 2. */
   private readonly boxes: Float64Array;
   private readonly depth: number;
-  /** Nodes still to be looked at: node, from, to and depth of each. */
+  /** Nodes still to be visited: node, from, to and depth of each. */
   private readonly stack: Int32Array;
 
   constructor(private readonly mesh: Mesh) {

@@ -15,7 +15,7 @@ export interface VesselFound {
   readonly questions: readonly string[];
 }
 
-/** mm: an ellipsoid fits within so much, or only the volume is written. */
+/** mm: an ellipsoid fits within this, or only the volume is written. */
 const FITS = 0.15;
 /** mm: a rim that stands up or lies lower by less is the wall's. */
 const SAME_WALL = 0.12;

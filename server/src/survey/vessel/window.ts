@@ -9,7 +9,7 @@ import { around } from "./around.js";
 import type { Chamber } from "./chamber.js";
 import { HEIGHTS_IN_WALL, type OpeningFound } from "./opening.js";
 
-/** mm around it that are looked at. */
+/** mm around it that are examined. */
 const WINDOW_AROUND = 22;
 
 export interface WindowAmong {
