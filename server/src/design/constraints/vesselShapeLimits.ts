@@ -13,8 +13,9 @@ export interface VesselShapeLimit {
   /** Indices of holes, each with its factor. */
   readonly byRadius: readonly (readonly [hole: number, factor: number])[];
   readonly least: number;
-  /** What the limit is, for reports. */
+  /** What the limit is, for reports; and whether it is the most that is allowed. */
   readonly limit: number;
+  readonly isMost?: boolean;
   readonly message: string;
   readonly advice: string;
 }
@@ -85,13 +86,15 @@ function bedLimit(
     if (fitsBed(outside(middle))) fits = middle;
     else least = middle;
   }
+  const longest = 2 * MM * Math.max(...semiAxes);
   const long = Math.max(...outside(fits));
   return [
     {
-      bySize: -1,
+      bySize: -longest,
       byRadius: [],
-      least: -fits,
+      least: -longest * fits,
       limit: long,
+      isMost: true,
       message: t`the vessel would have to be longer than ${sizeText(long, analysis)} outside, the most that the bed takes`,
       advice: t("state a larger bed (print.bed)"),
     },

@@ -230,7 +230,7 @@ export class VesselTuner {
     const shape = roundShape(this.body);
     if (shape === undefined) return [];
     const all = vesselShapeLimits(shape, constraints, this.analysis, this.given);
-    return all.map(({ bySize, byRadius, least, limit, message, advice }): VesselLimit => {
+    return all.map(({ bySize, byRadius, least, limit, isMost, message, advice }): VesselLimit => {
       const row = new Map([[0, bySize]]);
       let rest = least;
       for (const [hole, factor] of byRadius) {
@@ -238,8 +238,8 @@ export class VesselTuner {
         if (i < 0) rest -= factor * 1e3 * (this.radiusOf(hole) ?? 0);
         else row.set(i + 1, factor);
       }
-      const value = (x: readonly number[]) =>
-        limit + [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), -rest);
+      const beyond = (x: readonly number[]) => [...row].reduce((sum, [i, factor]) => sum + factor * (x[i] ?? 0), -rest);
+      const value = (x: readonly number[]) => limit + (isMost ? -1 : 1) * beyond(x);
       return { row, least: rest, limit, message, advice, value };
     });
   }
