@@ -32,6 +32,15 @@ describe("non-linear least squares under linear inequalities", () => {
     expect(cost).toBeLessThan(1e-10);
   });
 
+  it("is given up where its cost after some steps leads nowhere, with what it has by then", () => {
+    const problem = rosenbrock([]);
+    const asked: number[] = [];
+    const isHopeless = (_: number, step: number) => asked.push(step) > 0 && step === 3;
+    const { x } = constrainedLeastSquares({ ...problem, isHopeless });
+    expect(asked).toEqual([1, 2, 3]);
+    expect(x).toEqual(constrainedLeastSquares({ ...problem, mostSteps: 3 }).x);
+  });
+
   it("stops at an inequality in the way and says which by its multiplier", () => {
     const { x, multipliers } = constrainedLeastSquares(rosenbrock([atMost(0, 0.5), atLeast(1, -5)]));
     // With x = ½ held, the best y is x² exactly.

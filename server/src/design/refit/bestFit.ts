@@ -203,11 +203,14 @@ function fitFromAfar(
   home: Start,
   known = Number.POSITIVE_INFINITY,
 ): Fit | undefined {
-  const coarse = coarseFit(problem, start, LEADING_STEPS, home);
+  const isFarOff = (cost: number, step: number) => step >= STEPS_TO_LOOK && cost > WORTH_A_LOOK * known;
+  const coarse = coarseFit(problem, start, LEADING_STEPS, home, isFarOff);
   return coarse.cost > WORTH_GOING_ON * known ? undefined : coarseFit(problem, coarse.x, MOST_STEPS, home);
 }
 
-/** How many times as high a cost may be after the first steps. */
+/** How many times as high a cost may be after so many steps, and after the leading ones: in the cases tried, what was farther off led nowhere. */
+const WORTH_A_LOOK = 10;
+const STEPS_TO_LOOK = 3;
 const WORTH_GOING_ON = 4;
 
 /** Straight from a start, without a firm prior. */

@@ -66,14 +66,16 @@ const GOOD = 1.5;
 /**
  * A fit from one start with few steps: enough to see whether a better one is worth looking for. Errors as below.
  * @param home where the dimensions would like to be
+ * @param isHopeless whether it is given up at that cost after so many steps
  */
 export function coarseFit(
   problem: FitProblem,
   start: readonly number[],
   mostSteps = LEADING_STEPS,
   home: readonly number[] = start,
+  isHopeless?: (cost: number, step: number) => boolean,
 ): Fit {
-  return fitFrom({ ...problem, mostSteps }, start, priorAt(problem, home, LEAST_FIRM));
+  return fitFrom({ ...problem, mostSteps }, start, priorAt(problem, home, LEAST_FIRM), isHopeless);
 }
 
 /**
@@ -145,7 +147,12 @@ export function worstOf({ cents }: Fit): number {
   return largest(cents);
 }
 
-function fitFrom(problem: FitProblem, start: readonly number[], prior: Prior): Fit {
+function fitFrom(
+  problem: FitProblem,
+  start: readonly number[],
+  prior: Prior,
+  isHopeless: (cost: number, step: number) => boolean = () => false,
+): Fit {
   const { tuner, limits, comfort, mostSteps } = problem;
   const evaluate = (x: readonly number[]) => {
     const notes = notesAt(problem, x);
@@ -163,6 +170,7 @@ function fitFrom(problem: FitProblem, start: readonly number[], prior: Prior): F
     inequalities: limits,
     mostSteps,
     isSpent: problem.isSpent,
+    isHopeless,
     leastGain: LEAST_GAIN,
   });
   const notes = residuals.length - comfort.length;
