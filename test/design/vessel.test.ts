@@ -158,7 +158,7 @@ describe("a lone volume", () => {
 });
 
 describe("a vessel like a tube", () => {
-  it("whose note needs a tube too short for its holes is told so without a size", () => {
+  it("whose note needs a tube too short for its holes is reported without a size", () => {
     const text = `borewright: 1
 family: vessel
 key: C6

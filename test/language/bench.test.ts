@@ -54,7 +54,7 @@ describe("the bench's action on `bench`", () => {
       range: { start: position, end: position },
       context: { diagnostics: [], only: ["refactor.rewrite"] },
     });
-    const flat = applied(text, titled(actions, /^Bench: bring it in tune and draw/).edit);
+    const flat = applied(text, titled(actions, /^Bench: bring it into tune and draw/).edit);
     expect(flat).toBe(drawnFlatForBench(fileOf(text), 0).text);
     expect(flat).not.toBe(text);
   });

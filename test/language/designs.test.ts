@@ -27,7 +27,7 @@ describe("Designs", () => {
     expect(drained(all.open(opened(2, WHISTLE)))).not.toBe(drained(all.open(opened(1, WHISTLE))));
   });
 
-  it("analyses anew when a dimension changes, but not for a comment", () => {
+  it("analyses again when a dimension changes, but not for a comment", () => {
     const all = designs();
     const first = analysisOf(all, 1, WHISTLE);
     expect(analysisOf(all, 2, `# a note to myself\n${WHISTLE}`)).toBe(first);
@@ -39,7 +39,7 @@ describe("Designs", () => {
     expect(analysisOf(all, 4, WHISTLE)).toBe(first);
   });
 
-  it("analyses anew when a setting changes that matters", () => {
+  it("analyses again when a setting changes that matters", () => {
     let settings: Settings = INITIAL_SETTINGS;
     const all = designs(() => settings);
     const text = WHISTLE.replace("air: { temperature: 22, humidity: 60 }\n", "");

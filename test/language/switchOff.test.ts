@@ -73,7 +73,7 @@ describe("Switch off … in this design", () => {
     ).not.toContainEqual(expect.stringMatching(TITLE));
   });
 
-  it("offers nothing where rules is no map", async () => {
+  it("offers nothing where rules is not a map", async () => {
     const text = `${WIDE}rules: quiet\n`;
     expect((await actionsAt(text, "8.5 }   # too")).map(({ title }) => title)).not.toContainEqual(
       expect.stringMatching(TITLE),

@@ -220,7 +220,7 @@ describe("what is drawn flat for the bench", () => {
     expect(planned(measuring(opened.text, 20, 1)).plan.steps[0]).toMatchObject({ kind: "cut-up" });
   });
 
-  it("is drawn no longer than the bed takes, which is told", () => {
+  it("is drawn no longer than the bed takes, and says so", () => {
     const flat = "bench: { holesFlat: 25, lengthFlat: 16, mouth: keep }\n";
     const short = drawnFlatForBench(fileOf(`${PIPE}${flat}print: { bed: [219, 219, 220] }\n`), 0);
     expect(

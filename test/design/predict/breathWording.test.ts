@@ -31,7 +31,7 @@ const breath = (notes: readonly (NoteBreath | undefined)[], more: Partial<Breath
 });
 
 describe("a breath in words", () => {
-  it("is told in millimetres of water and in pascals, to two digits", () => {
+  it("is given in millimetres of water and in pascals, to two digits", () => {
     expect([breathText(98.0665), breathText(1234), breathText(4.44)]).toEqual([
       "10 mm (98 Pa)",
       "130 mm (1200 Pa)",

@@ -33,7 +33,9 @@ describe("a rekey that the bed forbids", () => {
     expect(remarks.join("\n")).toMatch(/Nothing is changed/);
     expect(remarks.join("\n")).toMatch(/the bed takes/);
     // As the product answers: refused.
-    expect(() => rekey(fileOf(SHORT_BED), 0, to, "refit")).toThrow(/^G4 cannot be had.*the bed takes 2\d\d mm/);
+    expect(() => rekey(fileOf(SHORT_BED), 0, to, "refit")).toThrow(
+      /^A refit of this instrument cannot reach G4.*the bed takes 2\d\d mm/,
+    );
     expect(remarks.join("\n")).not.toMatch(/only [01](\.\d)? mm wide/);
   });
 });

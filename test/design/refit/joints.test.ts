@@ -37,7 +37,7 @@ describe("a joint in a cylinder", () => {
     }
   });
 
-  it("moves where a part would not fit the bed, and the reason is told", () => {
+  it("moves where a part would not fit the bed, and says why", () => {
     const { text, remarks } = rekey(fileOf(PARTED), 0, note("B3"), "refit");
     expect(jointIn(text)).toBeGreaterThan(191);
     const { findings } = checked(text);

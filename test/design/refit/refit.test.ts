@@ -253,7 +253,7 @@ describe("an impossible key", () => {
     const { found, message } = refusal;
     expect(worst(found)).toBeGreaterThan(50);
     expect(message).toMatch(
-      /^C4 cannot be had by a refit of this instrument, and nothing is changed: .* leaves C5 \d+ cents/,
+      /^A refit of this instrument cannot reach C4, and nothing is changed: .* leaves C5 \d+ cents/,
     );
     expect(message).toMatch(
       /the tube would have to be 6\d\d(\.\d)? mm long, the bed takes 499 mm\. To come closer, part it/,

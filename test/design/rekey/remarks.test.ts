@@ -54,7 +54,7 @@ describe("an instrument that has grown", () => {
 describe("a bore that stays", () => {
   const long = (foot: number, diameter = 16, units = "") =>
     analysis(tube(`${units}bore:\n  - { at: 0, diameter: ${diameter} }\n  - { at: ${foot}, diameter: ${diameter} }\n`));
-  it("is told where makers would take another for the length", () => {
+  it("is reported where makers would choose another for the length", () => {
     // 1.28 to the power of 0.75 is 1.2034, 1.27 to it 1.196.
     expect(boreRemarks(long(300), long(384))).toEqual([
       "The bore keeps its 16.0 mm: for this length makers usually take about 19.3 mm. A refit lets bore, mouth and holes grow by `refit: { growth: 0.75 }` or --growth.",

@@ -97,7 +97,7 @@ describe("the best size", () => {
 describe("a second resonance", () => {
   const rival = (resistance: number, frequency = 880) =>
     rivalOf({ resonance: { frequency: 440, resistance: 3, rival: { frequency, resistance } } as never });
-  it("is told up to twice the resistance, an octave being 1200 cents", () => {
+  it("is reported up to twice the resistance, an octave being 1200 cents", () => {
     expect(rival(6)).toEqual({ frequency: 880, cents: expect.closeTo(1200, 9), isStronger: false });
     expect(rival(2.9, 220)).toEqual({ frequency: 220, cents: expect.closeTo(-1200, 9), isStronger: true });
     expect(rival(3)?.isStronger).toBe(false);

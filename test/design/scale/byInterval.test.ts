@@ -6,7 +6,7 @@ import { note } from "../../support/vessel.js";
 const SEMITONE = 2 ** (1 / 12);
 
 describe("a size by the interval", () => {
-  it("is one over the frequency's growth for a tube, and follows the power that is told", () => {
+  it("is one over the frequency's growth for a tube, and follows the stated power", () => {
     expect(percentByInterval(note("G4"), note("G5"))).toBeCloseTo(50, 9);
     expect(percentByInterval(note("G4"), note("F#4"))).toBeCloseTo(100 * SEMITONE, 9);
     expect(percentByInterval(note("G4"), note("G5"), -1.5)).toBeCloseTo(100 * 2 ** (-1 / 1.5), 9);

@@ -20,7 +20,11 @@ const MEANT: readonly (readonly [title: RegExp, most: number, paths: RegExp])[] 
   [/^Add a fingering/, Number.POSITIVE_INFINITY, /^\d+\.fingerings\./],
   [/^Bench: write/, 0, /^$/],
   [/^Bench: the first step/, Number.POSITIVE_INFINITY, /^\d+\.(holes|bore|parameters|measured|pipes|vessel|mouth)\b/],
-  [/^Bench: bring it in tune/, Number.POSITIVE_INFINITY, /^\d+\.(holes|bore|parameters|measured|pipes|vessel|mouth)\b/],
+  [
+    /^Bench: bring it into tune/,
+    Number.POSITIVE_INFINITY,
+    /^\d+\.(holes|bore|parameters|measured|pipes|vessel|mouth)\b/,
+  ],
   [/^(Write|Add|Remove) `/, 1, /./],
   // The old name goes and the new one comes.
   [/^Change `/, 2, /./],

@@ -57,7 +57,7 @@ describe("hole/overlap round a vessel", () => {
     // Apart by their elevation.
     expectNot(two("6", "angle: 100, elevation: 60, diameter: 6"), "hole/overlap");
   });
-  it("is no matter of directions in a tube", () => {
+  it("does not depend on directions in a tube", () => {
     const tube = "shape: tube, length: 90, diameter: 40";
     const text = "holes:\n  - { at: 20, angle: 90, diameter: 6 }\n  - { at: 60, angle: 90, diameter: 6 }";
     expectNot(vessel(text, tube), "hole/overlap");
@@ -70,7 +70,7 @@ describe("mouth/kind of a vessel", () => {
     ["window: { width: 9, cutUp: 5 }, [[correction]]: 20", "`window` and `correction` exclude each other"],
     ["[[correction]]: 20", "how wide and how deep it is decides the pitch"],
   ])("{ %s }", (mouth, says) => expectFinding(withMouth(mouth), "mouth/kind", says));
-  it("is asked for where nothing of it is told", () => {
+  it("is asked for where nothing is said about it", () => {
     expectFinding(vessel("holes: []").replace(/mouth: .*/, "mouth: [[{ extra: 0 }]]"), "mouth/kind", "by `window:");
   });
 });
@@ -82,7 +82,7 @@ describe("vessel/hole-place and model/out-of-range", () => {
     const raised = "holes: [{ name: A, at: 20, diameter: 6, [[elevation]]: 20 }]";
     expectFinding(vessel(raised, tube), "vessel/hole-place", "`elevation` of A does nothing in a tube");
   });
-  it("mark shapes that are reckoned as round and straight", () => {
+  it("mark shapes that are treated as round and straight", () => {
     const hole = (more: string) => vessel(`holes: [{ name: A, diameter: 6, ${more} }]`);
     expectFinding(hole("length: [[8]]"), "model/out-of-range", "by its `diameter` alone", among);
     expectFinding(hole("undercut: [[0.5]]"), "model/out-of-range", "and not undercut", among);

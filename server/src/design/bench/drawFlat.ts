@@ -98,7 +98,7 @@ function notLonger({ message }: Finding, { fingerings, instrument: { drawnFlat }
     cents === undefined || covers?.some((cover) => cover < 1) ? [] : [cents],
   );
   const flat = Math.max(0, drawnFlat.length - Math.max(0, ...whole));
-  return t`Not drawn longer, for it would not fit the printer: ${message} Notes of the whole length are drawn ${centsInWords(flat)} flat instead of ${centsInWords(drawnFlat.length)}.`;
+  return t`Not drawn longer, since it would not fit the printer: ${message} Notes of the whole length are drawn ${centsInWords(flat)} flat instead of ${centsInWords(drawnFlat.length)}.`;
 }
 
 /** What `bench` says, as numbers; what it does not say stays unsaid. */

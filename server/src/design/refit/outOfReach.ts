@@ -58,8 +58,10 @@ export function outOfReach(
   );
   const stays = `${nameOfFingering(worst)} ${deviationInWords(worst.cents ?? 0)}`;
   const sentences = [
-    t`${to.name} cannot be had by a refit of this instrument, and nothing is changed: the best that was found leaves ${stays}`,
-    ...obstacles.slice(0, MOST_TOLD).map(({ message, advice }) => t`In the way: ${message}. To come closer, ${advice}`),
+    t`A refit of this instrument cannot reach ${to.name}, and nothing is changed: the best that was found leaves ${stays}`,
+    ...obstacles
+      .slice(0, MOST_TOLD)
+      .map(({ message, advice }) => t`Held back by: ${message}. To come closer, ${advice}`),
     ...remarks,
     byPrintScale(to, before, resolution, shouldStop),
     ...nearestInWords(from, nearestKey),

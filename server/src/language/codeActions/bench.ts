@@ -37,7 +37,7 @@ function onBench(place: ActionPlace): OfferedAction[] {
   const span = sectionSpan(place, "bench");
   if (span === undefined || !touches(span, place.selection) || !(drawnFlat.holes > 0 || drawnFlat.length > 0))
     return [];
-  const title = t("Bench: bring it in tune and draw mouth, holes and foot flat, as `bench` says");
+  const title = t("Bench: bring it into tune and draw mouth, holes and foot flat, as `bench` says");
   return [offer(place, title, { do: "bench", write: "drawn flat" }, true)];
 }
 
