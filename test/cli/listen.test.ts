@@ -97,6 +97,32 @@ describe("borewright listen", () => {
     expect(bench.stdout).toMatch(/Order of work|nothing is left to do/);
   });
 
+  it("corrects by earlier prints, too, each with the notes measured on it", async () => {
+    const measured = (name: string, cents: number) => {
+      const notes = predicted.map(
+        ({ note, predictedHz }) => `  - { note: ${note}, hz: ${predictedHz * 2 ** (cents / 1200)} }\n`,
+      );
+      writeFileSync(join(folder, name), `${DESIGN.trimEnd()}\nmeasured:\n${notes.join("")}`);
+    };
+    measured("print-1.bore.yaml", -10);
+    measured("print-2.bore.yaml", -30);
+    writeFileSync(join(folder, "bare.bore.yaml"), DESIGN);
+    const args = ["correct", "print-2.bore.yaml", "--calibrate-only"];
+    const lengthBy = async (...earlier: readonly string[]) => {
+      const { fitted } = JSON.parse((await run([...args, "--json", ...earlier])).stdout);
+      return Number(fitted[0].after);
+    };
+    const alone = await lengthBy();
+    // Of notes 30 cents flat, and of 10 that count twice, the mean is 17: so much shorter is the mouth.
+    const twice = await lengthBy("--earlier", "print-1.bore.yaml", "--earlier", "print-1.bore.yaml");
+    expect(twice / alone).toBeCloseTo(5 / 9, 1);
+    const told = await run([...args, "--earlier", "print-1.bore.yaml"]);
+    expect(told.stdout).toContain(`Fitted to ${predicted.length} notes of an earlier print, too`);
+    const refused = await run(["correct", "print-2.bore.yaml", "--earlier", "bare.bore.yaml"]);
+    expect(refused.status).toBe(2);
+    expect(refused.stderr).toMatch(/bare\.bore\.yaml: has no measured notes.*borewright listen/);
+  });
+
   it("leaves what was measured before, and says so", async () => {
     writeFileSync(
       join(folder, "old.bore.yaml"),

@@ -25,13 +25,16 @@ function run(folder: string, ...args: string[]): void {
 /** Cents of the farthest note of each print, the first as designed, until one is within `RIGHT`. @param name of an example */
 export async function prints(name: string, seed: number, most: number): Promise<readonly number[]> {
   const folder = mkdtempSync(join(tmpdir(), "borewright-loop-"));
-  const [design, take] = [join(folder, name), join(folder, "take.wav")];
+  const take = join(folder, "take.wav");
+  // Each print's drawing keeps its measured notes, so that later ones are corrected by all of them.
+  const drawing = (print: number) => `${print + 1}-${name}`;
   const workshop = new Workshop(seed, HOW);
   const worst: number[] = [];
   try {
-    writeFileSync(design, readFileSync(`examples/${name}`));
+    writeFileSync(join(folder, drawing(0)), readFileSync(`examples/${name}`));
     for (let print = 0; print < most; print++) {
-      const drawn = documentOf(fileOf(readFileSync(design, "utf8"), syntaxOf(name)));
+      const design = drawing(print);
+      const drawn = documentOf(fileOf(readFileSync(join(folder, design), "utf8"), syntaxOf(name)));
       // The printer has the mesh and nothing else: what is printed is what can be measured on it.
       const { data } = await measuredBack(drawn.resolution);
       const document = documentOf(fileOf(JSON.stringify(data), "json"));
@@ -43,9 +46,9 @@ export async function prints(name: string, seed: number, most: number): Promise<
         { noise: 0.01, rate: RATE, seed: seed + print },
       );
       writeFileSync(take, wav(sound, "s16le", RATE));
-      run(folder, "listen", take, "--design", name, "--temperature", read.toFixed(1), "--write", "--replace");
-      run(folder, "calibrate", name, "--write");
-      run(folder, "retune", name, "--write");
+      run(folder, "listen", take, "--design", design, "--temperature", read.toFixed(1), "--write", "--replace");
+      const earlier = Array.from({ length: print }, (_, i) => ["--earlier", drawing(i)]).flat();
+      run(folder, "correct", design, ...earlier, "-o", drawing(print + 1));
       workshop.reprint();
     }
     return worst;

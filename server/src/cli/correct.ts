@@ -1,5 +1,5 @@
 /** `borewright correct FILE [RECORDING]`: from a recording to the calibrated design and the next print, note by note. */
-import { CannotCalibrate } from "../design/calibrate/calibrate.js";
+import { type Calibration, CannotCalibrate } from "../design/calibrate/calibrate.js";
 import { type Calibrated, type Corrected, calibratedFile, corrected } from "../design/calibrate/correct.js";
 import { fittedLines } from "../design/calibrate/wording.js";
 import type { Freedom } from "../design/constraints/unknowns.js";
@@ -10,6 +10,7 @@ import { readDesign } from "../document/read.js";
 import { jsonText } from "../escape/json.js";
 import { table } from "../escape/table.js";
 import { centsAbove } from "../music/cents.js";
+import { earlierPrints } from "./earlierPrints.js";
 import { UnusableInput } from "./exitStatus.js";
 import type { ReadFile } from "./files.js";
 import { instrumentIn } from "./instrumentIn.js";
@@ -19,6 +20,8 @@ export interface CorrectArguments {
   readonly recording: string | undefined;
   readonly temperature: number | undefined;
   readonly instrument: number | undefined;
+  /** Design files of earlier prints. */
+  readonly earlier: readonly string[];
   /** Undefined: the design is calibrated and its holes are left. */
   readonly freedom: Freedom | undefined;
 }
@@ -33,10 +36,12 @@ export interface CorrectResult {
 /** Rejects with UnusableInput, FileTrouble. What was heard takes the place of what was measured before. */
 export async function correctFile(
   read: ReadFile,
-  { recording, temperature, instrument, freedom }: CorrectArguments,
+  { recording, temperature, instrument, earlier: files, freedom }: CorrectArguments,
   settings: AnalysisSettings,
 ): Promise<CorrectResult> {
   const index = instrumentIn(read, instrument);
+  const design = read.design.documents[index]?.resolution.instrument;
+  const earlier = design === undefined ? [] : earlierPrints(files, design, instrument, settings);
   const heard =
     recording === undefined
       ? undefined
@@ -52,8 +57,8 @@ export async function correctFile(
   const text = heard?.design === undefined ? read.design.text : withMeasured(heard.design, true).text;
   const file = readDesign(text, read.design.syntax);
   try {
-    const calibrated = calibratedFile(file, index, settings);
-    const result = freedom === undefined ? undefined : corrected(file, index, freedom, settings);
+    const calibrated = calibratedFile(file, index, settings, { earlier });
+    const result = freedom === undefined ? undefined : corrected(file, index, freedom, settings, { earlier });
     return { heard, calibrated, corrected: result, text: result?.refit.text ?? calibrated.file.text };
   } catch (error) {
     if (error instanceof CannotCalibrate || error instanceof CannotRekey)
@@ -114,10 +119,19 @@ export function correctLines(result: CorrectResult): readonly string[] {
       rows,
     ),
     ...(instrument === undefined ? [] : fittedLines(calibrated.calibration, instrument)),
+    ...earlierLines(calibrated.calibration),
     ...(corrected === undefined ? [] : corrected.refit.remarks),
     isRefit
       ? "Cents off the note: as measured; left when the mouth was fitted; and as the next print is predicted, for the same player and air."
       : "Cents left when the mouth was fitted.",
+  ];
+}
+
+function earlierLines({ earlier }: Calibration): readonly string[] {
+  if (earlier === undefined) return [];
+  const prints = earlier.prints === 1 ? "an earlier print" : `${earlier.prints} earlier prints`;
+  return [
+    `Fitted to ${earlier.notes} notes of ${prints}, too, of which ${earlier.rmsResidualCents.toFixed(1)} cents are left (root mean square).`,
   ];
 }
 
@@ -126,6 +140,7 @@ export function correctJson(file: string, result: CorrectResult): string {
   return jsonText({
     file,
     fitted: calibrated.calibration.fitted.map(({ path, before, after }) => ({ path: path.join("."), before, after })),
+    earlier: calibrated.calibration.earlier ?? null,
     notes: rowsOf(result).map(({ note, measuredHz, measured, calibrated: left, next }) => ({
       note,
       measuredHz,

@@ -14,6 +14,7 @@ import { complain, print, printData } from "./output.js";
 interface CorrectOptions {
   readonly temperature?: number;
   readonly instrument?: number;
+  readonly earlier?: readonly string[];
   readonly keepBore?: true;
   readonly calibrateOnly?: true;
   readonly bench?: true;
@@ -32,6 +33,11 @@ export function addCorrectCommand(root: Command, settings: AnalysisSettings): vo
     .argument("[recording]", "a WAV file of it; without one, the design's own `measured` notes")
     .option("--temperature <°C>", "of the air in the instrument as it was played", number)
     .option("--instrument <number>", "which one, if the file holds several", number)
+    .option(
+      "--earlier <file>",
+      "an earlier print's design with its measured notes, by the same printer and player: fit to them, too (repeat for each)",
+      (file: string, before: readonly string[] = []) => [...before, file],
+    )
     .option("--keep-bore", "change holes only")
     .option("--calibrate-only", "change no hole: for an instrument that stays as it is, or for the bench")
     .option("--bench", "change no hole, and show the order of work at the bench on this one")
@@ -39,11 +45,11 @@ export function addCorrectCommand(root: Command, settings: AnalysisSettings): vo
     .option("-o, --output <file>", "write the result to another file")
     .option("--json", "print data instead of tables")
     .action(async (file: string, recording: string | undefined, options: CorrectOptions) => {
-      const { write, output, temperature, instrument, json } = options;
+      const { write, output, temperature, instrument, earlier = [], json } = options;
       if (write && output !== undefined) throw new UnusableInput("--write", "and -o are two ways to write: choose one");
       const read = readDesignFile(file);
       const freedom = options.calibrateOnly || options.bench ? undefined : options.keepBore ? "holes" : "all";
-      const result = await correctFile(read, { recording, temperature, instrument, freedom }, settings);
+      const result = await correctFile(read, { recording, temperature, instrument, earlier, freedom }, settings);
       const destination = write ? file : output;
       if (destination !== undefined) writeFiles([{ file: destination, text: result.text }], read);
       if (json) printData(correctJson(file, result));

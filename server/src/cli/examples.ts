@@ -96,6 +96,7 @@ const MORE: Readonly<Record<string, More>> = {
   correct: {
     examples: [
       "borewright correct whistle.bore.yaml take.wav --temperature 22 -o whistle-2.bore.yaml",
+      "borewright correct whistle-2.bore.yaml --earlier whistle.bore.yaml -o whistle-3.bore.yaml",
       "borewright correct whistle.bore.yaml --calibrate-only --write",
     ],
   },

@@ -1,27 +1,21 @@
 /** The mouth, and only then the air, the shrinkage or the holes' undersize, fitted to measured notes. */
 
-import { airState } from "../../acoustics/air.js";
-import { soundingOf } from "../../acoustics/answer.js";
-import { mouthEnd } from "../../acoustics/mouth.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
-import { columnsOf, isDescribed } from "../../instrument/body.js";
+import { isDescribed } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { Resolution } from "../../instrument/model.js";
-import { centsAbove } from "../../music/cents.js";
 import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
-import { bodySteps } from "../predict/body.js";
-import { orNoneSteps } from "../predict/orNone.js";
-import { constrainedLeastSquares } from "../refit/constrainedLeastSquares.js";
 import { calibrationWords } from "./bodyWords.js";
-import { type MeasuredQuery, measuredQuerySteps } from "./measuredQueries.js";
+import { type MeasuredPrint, measuredPrintSteps, NO_NOTE, residualsOf } from "./prints.js";
+import { type Fit, robustFit } from "./robustFit.js";
 import { stepwise } from "./stepwise.js";
 import {
   type CalibratedQuantity,
-  type CalibrationUnknown,
   mouthUnknown,
+  type SharedUnknown,
   secondUnknowns,
-  type Trial,
+  sharedUnknown,
 } from "./unknowns.js";
 
 export interface FittedValue {
@@ -49,6 +43,8 @@ export interface Calibration {
   readonly unused: readonly Path[];
   readonly rmsBeforeCents: number;
   readonly rmsResidualCents: number;
+  /** The notes of earlier prints, as far as they were used. */
+  readonly earlier?: { readonly prints: number; readonly notes: number; readonly rmsResidualCents: number };
   /** The fit of the mouth and the air's temperature together, where that explains the notes better and was not asked for. */
   readonly withAir?: Calibration;
 }
@@ -56,6 +52,13 @@ export interface Calibration {
 export interface CalibrateOptions {
   /** Whether the air's temperature may be fitted, too, where no measured note states one. */
   readonly fitAir?: boolean;
+  /** Earlier prints by the same printer for the same player, each as it was drawn and measured: what one print scatters evens out. */
+  readonly earlier?: readonly PrintedDesign[];
+}
+
+export interface PrintedDesign {
+  readonly resolution: Resolution;
+  readonly analysis: Analysis;
 }
 
 /** There is nothing to fit, or nothing to fit it to. The message says what to do. */
@@ -67,9 +70,6 @@ const FEWEST_FOR_TWO = 3;
 const GOOD_ENOUGH = 5;
 /** A second unknown must leave less than this share of what the first left. */
 const WORTH_A_SECOND = 0.7;
-/** A note the trial instrument does not have: far from any note, so that the solver turns back. Cents. */
-const NO_NOTE = 1e4;
-
 /** @throws CannotCalibrate */
 export function calibrate(resolution: Resolution, analysis: Analysis, options: CalibrateOptions = {}): Calibration {
   return drained(calibrationSteps(resolution, analysis, options));
@@ -79,7 +79,7 @@ export function calibrate(resolution: Resolution, analysis: Analysis, options: C
 export function* calibrationSteps(
   resolution: Resolution,
   analysis: Analysis,
-  { fitAir = false }: CalibrateOptions = {},
+  { fitAir = false, earlier = [] }: CalibrateOptions = {},
 ): Steps<Calibration> {
   const { body, measured } = analysis.instrument;
   if (!isDescribed(body)) throw new CannotCalibrate(t("the instrument cannot be predicted yet."));
@@ -89,16 +89,24 @@ export function* calibrationSteps(
         "there are no measured notes (those set aside are of an earlier print): list some, `measured: [{ note: G4, hz: 389.4 }]`.",
       ),
     );
-  const mouth = mouthUnknown(analysis);
-  if (mouth === undefined)
+  const ownMouth = mouthUnknown(analysis);
+  if (ownMouth === undefined)
     throw new CannotCalibrate(t("`mouth: ideal` is the textbook's and fits no instrument: describe the mouth first."));
-  const problem = yield* problemOf(analysis);
-  if (problem.queries.length === 0) throw new CannotCalibrate(calibrationWords(body).noneUsable());
-  const first = yield* solve(problem, [mouth]);
-  const seconds = needsSecond(first, resolution) ? secondUnknowns(analysis, shrinkageOf(resolution)) : [];
+  const mouth = sharedUnknown(
+    ownMouth,
+    earlier.map((print) => mouthUnknown(print.analysis)),
+  );
+  if (mouth === undefined)
+    throw new CannotCalibrate(t("an earlier print has another kind of mouth: leave it out, or describe it alike."));
+  const print = yield* measuredPrintSteps(analysis);
+  if (print.queries.length === 0) throw new CannotCalibrate(calibrationWords(body).noneUsable());
+  const prints = [print];
+  for (const each of earlier) prints.push(yield* measuredPrintSteps(each.analysis));
+  const first = yield* solve(prints, [mouth]);
+  const all = [{ resolution, analysis }, ...earlier];
   let both: Fit | undefined;
-  for (const second of seconds) {
-    const fit = yield* solve(problem, [mouth, second]);
+  for (const second of needsSecond(first, all) ? sharedSeconds(all) : []) {
+    const fit = yield* solve(prints, [mouth, second]);
     if (inside(fit) && fit.perFreedom < (both?.perFreedom ?? WORTH_A_SECOND * first.perFreedom)) both = fit;
   }
   // A thermometer is easily forgotten, and as easily blamed for what a mouth or a bad note does: the maker decides.
@@ -110,175 +118,48 @@ export function* calibrationSteps(
         "no mouth brings this design near the measured notes: check that each is of this instrument and in the right octave.",
       ),
     );
-  const before = (yield* residualsOf(problem, problem.start)) ?? [];
-  const calibration = calibrationOf(problem, best, before);
+  const before = (yield* residualsOf(print, print.start)) ?? [];
+  const calibration = calibrationOf(prints, best, before);
   return asksForAir && both !== undefined
-    ? { ...calibration, withAir: calibrationOf(problem, both, before) }
+    ? { ...calibration, withAir: calibrationOf(prints, both, before) }
     : calibration;
 }
 
-interface Problem {
-  readonly analysis: Analysis;
-  readonly start: Trial;
-  readonly queries: readonly MeasuredQuery[];
-  readonly unused: readonly Path[];
-}
-
-interface Fit {
-  readonly unknowns: readonly CalibrationUnknown[];
-  readonly values: readonly number[];
-  readonly residuals: readonly number[];
-  /** Root of the weighted sum of squares over the degrees of freedom, cents. */
-  readonly perFreedom: number;
-}
-
-function* problemOf(analysis: Analysis): Steps<Problem> {
-  const all = yield* measuredQuerySteps(analysis);
-  const start = { body: analysis.instrument.body, temperature: analysis.temperature };
-  const known = all.filter((query) => query !== undefined);
-  const sounds = yield* predictions(analysis, known, start);
-  const queries = known.filter((_, i) => sounds[i] !== undefined);
-  const used = new Set(queries.map(({ measured }) => measured));
-  const unused = analysis.instrument.measured.filter((note) => !used.has(note)).map(({ path }) => path);
-  return { analysis, start, queries, unused };
-}
-
-/** Hz of each measured note in a trial instrument, each in its own air. */
-function* predictions(
-  { instrument }: Analysis,
-  queries: readonly MeasuredQuery[],
-  { body, temperature }: Trial,
-): Steps<readonly (number | undefined)[]> {
-  const found: (number | undefined)[] = queries.map(() => undefined);
-  const degrees = queries.map(({ measured }) => measured.temperature ?? temperature);
-  for (const degree of new Set(degrees)) {
-    const own = queries.map((_, i) => i).filter((i) => degrees[i] === degree);
-    const air = airState({ ...instrument.air, temperature: degree });
-    const answers = yield* bodySteps(
-      body,
-      air,
-      own.map((i) => queries[i] as MeasuredQuery),
-    );
-    own.forEach((i, n) => {
-      const answer = answers[n];
-      found[i] = answer && soundingOf(answer)?.frequency;
+/** What else may be wrong, alike in all prints. The air is of its day: of several prints it is not fitted. */
+function sharedSeconds([own, ...earlier]: readonly PrintedDesign[]): readonly SharedUnknown[] {
+  const secondsOf = ({ resolution, analysis }: PrintedDesign) => secondUnknowns(analysis, shrinkageOf(resolution));
+  const others = earlier.map(secondsOf);
+  return (own === undefined ? [] : secondsOf(own))
+    .filter(({ quantity }) => quantity !== "temperature" || earlier.length === 0)
+    .flatMap((unknown) => {
+      const same = others.map((each) => each.find(({ quantity }) => quantity === unknown.quantity));
+      return sharedUnknown(unknown, same) ?? [];
     });
-  }
-  return found;
 }
 
-/** Cents by which each measured note lies above the trial's; undefined where the trial is not an instrument. */
-function residualsOf({ analysis, queries }: Problem, trial: Trial): Steps<readonly number[] | undefined> {
-  return orNoneSteps(function* () {
-    // A pipe that nobody measured must have a mouth left, too.
-    for (const column of columnsOf(trial.body)) mouthEnd(column);
-    const sounds = yield* predictions(analysis, queries, trial);
-    return sounds.map((hz, i) => (hz === undefined ? NO_NOTE : centsAbove((queries[i] as MeasuredQuery).evenHz, hz)));
-  });
-}
-
-function trialOf({ start }: Problem, unknowns: readonly CalibrationUnknown[], values: readonly number[]): Trial {
-  return unknowns.reduce((trial, unknown, i) => unknown.apply(trial, values[i] ?? unknown.before), start);
-}
-
-function solve(problem: Problem, unknowns: readonly CalibrationUnknown[]): Steps<Fit> {
-  const scales = problem.queries.map(({ measured }) => Math.hypot(measured.uncertainty, MOUTH_SCATTER));
+/** Fitted to the notes of all prints, one print's after another's. */
+function solve(prints: readonly MeasuredPrint[], unknowns: readonly SharedUnknown[]): Steps<Fit> {
+  const uncertainties = prints.flatMap(({ queries }) => queries.map(({ measured }) => measured.uncertainty));
   return stepwise(
-    (residualsWith: Residuals) => robustFit(unknowns, scales, residualsWith),
+    (residualsWith: (values: readonly number[]) => readonly number[]) =>
+      robustFit(unknowns, uncertainties, residualsWith),
     function* (values) {
-      const residuals = yield* residualsOf(problem, trialOf(problem, unknowns, values));
-      return residuals ?? problem.queries.map(() => NO_NOTE);
+      const found: number[] = [];
+      for (const [i, print] of prints.entries()) {
+        const trial = unknowns.reduce(
+          (made, { applyIn, before }, k) => applyIn[i]?.(made, values[k] ?? before) ?? made,
+          print.start,
+        );
+        found.push(...((yield* residualsOf(print, trial)) ?? print.queries.map(() => NO_NOTE)));
+      }
+      return found;
     },
   );
 }
 
-/** By the unknowns' values. */
-type Residuals = (values: readonly number[]) => readonly number[];
-
-/** Cents that a fitted mouth leaves from note to note, however well they were measured. Our own estimate, from calibrations of examples. */
-const MOUTH_SCATTER = 6;
-/** Residuals beyond this many deviations count as their root only (Huber 1964: 1.5 loses a few percent on normal ones; from memory). */
-const HUBER = 1.5;
-/** Fits after which weights no longer change. */
-const REWEIGHTS = 6;
-const SETTLED = 0.01;
-
-/** Each note by 1/(u² + 6²), and an outlier less, so that a wrong fingering or a cold first note pulls little. */
-function robustFit(unknowns: readonly CalibrationUnknown[], scales: readonly number[], residualsWith: Residuals): Fit {
-  let weights = scales.map(() => 1);
-  let fit = fitWith(unknowns, scales, weights, residualsWith);
-  for (let round = 0; round < REWEIGHTS; round++) {
-    // A note that the trial does not sound turns the solver back with its whole weight.
-    const next = fit.residuals.map((cents, i) =>
-      cents === NO_NOTE ? 1 : Math.min(1, HUBER / Math.max(Math.abs(cents) / (scales[i] ?? 1), Number.EPSILON)),
-    );
-    if (next.every((weight, i) => Math.abs(weight - (weights[i] ?? 1)) < SETTLED)) break;
-    weights = next;
-    fit = fitWith(unknowns, scales, weights, residualsWith);
-  }
-  return fit;
-}
-
-function fitWith(
-  unknowns: readonly CalibrationUnknown[],
-  scales: readonly number[],
-  weights: readonly number[],
-  residualsWith: Residuals,
-): Fit {
-  const factor = (i: number) => Math.sqrt(weights[i] ?? 1) / (scales[i] ?? 1);
-  const weighed = (values: readonly number[]) => residualsWith(values).map((cents, i) => cents * factor(i));
-  const { x } = constrainedLeastSquares({
-    start: unknowns.map(({ before }) => before),
-    evaluate: (values) => ({
-      residuals: weighed(values),
-      jacobian: () => transposed(unknowns.map((unknown, i) => slopesBy(unknown, i, values, weighed))),
-    }),
-    prior: unknowns.map(() => ({ value: 0, weight: 0 })),
-    inequalities: unknowns.flatMap(({ least, greatest }, i) => [
-      { row: new Map([[i, 1]]), least },
-      { row: new Map([[i, -1]]), least: -greatest },
-    ]),
-    mostSteps: MOST_STEPS,
-    leastGain: LEAST_GAIN,
-  });
-  const values = unknowns.map(({ decimals, before }, i) => Number((x[i] ?? before).toFixed(decimals)));
-  const residuals = residualsWith(values);
-  return { unknowns, values, residuals, perFreedom: perFreedomOf(residuals, factor, unknowns.length) };
-}
-
-/** Weighted root mean square per degree of freedom, cents. */
-function perFreedomOf(residuals: readonly number[], factor: (i: number) => number, unknowns: number): number {
-  const total = residuals.reduce((sum, _, i) => sum + factor(i) ** 2, 0);
-  const squares = residuals.reduce((sum, cents, i) => sum + (cents * factor(i)) ** 2, 0);
-  const freedom = Math.max(1, residuals.length - unknowns);
-  return Math.sqrt(((squares / total) * residuals.length) / freedom);
-}
-
-/** The problem is nearly linear in every unknown: a few steps are enough. */
-const MOST_STEPS = 20;
-/** Share of the sum of squares below which another step's gain is not worth it. */
-const LEAST_GAIN = 1e-6;
-
-/** Change of each residual for one more of unknown `i`, by central differences of one unit of its last decimal. */
-function slopesBy(
-  { decimals }: CalibrationUnknown,
-  i: number,
-  values: readonly number[],
-  residualsWith: Residuals,
-): readonly number[] {
-  const unit = 10 ** -decimals;
-  const [more, less] = [1, -1].map((sign) =>
-    residualsWith(values.map((value, j) => (j === i ? value + sign * unit : value))),
-  );
-  return (more ?? []).map((value, note) => (value - (less?.[note] ?? value)) / (2 * unit));
-}
-
-function transposed(rows: readonly (readonly number[])[]): number[][] {
-  return (rows[0] ?? []).map((_, i) => rows.map((row) => row[i] ?? 0));
-}
-
 /** A second unknown must not be fitted to the scatter of measuring. */
-function needsSecond({ residuals, perFreedom }: Fit, { numbers }: Resolution): boolean {
+function needsSecond({ residuals, perFreedom }: Fit, prints: readonly PrintedDesign[]): boolean {
+  const numbers = prints.flatMap(({ resolution }) => resolution.numbers);
   const stated = numbers.flatMap(({ path, value }) =>
     path[0] === "measured" && path[2] === "uncertainty" ? [value] : [],
   );
@@ -298,8 +179,14 @@ function shrinkageOf({ numbers }: Resolution): number {
   return numbers.find(({ path }) => path[0] === "print" && path[1] === "shrinkage")?.value ?? 0;
 }
 
-/** @param before residuals of the design as it is */
-function calibrationOf(problem: Problem, { unknowns, values, residuals }: Fit, before: readonly number[]): Calibration {
+/** @param prints the first is the one that is calibrated; `before` its residuals as it is */
+function calibrationOf(
+  [print, ...earlier]: readonly MeasuredPrint[],
+  { unknowns, values, residuals }: Fit,
+  before: readonly number[],
+): Calibration {
+  const queries = print?.queries ?? [];
+  const others = residuals.slice(queries.length);
   const rms = (cents: readonly number[]) => Math.hypot(...cents) / Math.sqrt(cents.length);
   return {
     fitted: unknowns.map(({ quantity, path, before: old, decimals }, i) => ({
@@ -309,15 +196,18 @@ function calibrationOf(problem: Problem, { unknowns, values, residuals }: Fit, b
       after: values[i] ?? old,
       decimals,
     })),
-    notes: problem.queries.map(({ measured }, i) => ({
+    notes: queries.map(({ measured }, i) => ({
       path: measured.path,
       name: measured.note.name,
       hz: measured.hz,
       beforeCents: before[i] ?? Number.NaN,
       residualCents: residuals[i] ?? Number.NaN,
     })),
-    unused: problem.unused,
+    unused: print?.unused ?? [],
     rmsBeforeCents: rms(before),
-    rmsResidualCents: rms(residuals),
+    rmsResidualCents: rms(residuals.slice(0, queries.length)),
+    ...(others.length > 0 && {
+      earlier: { prints: earlier.length, notes: others.length, rmsResidualCents: rms(others) },
+    }),
   };
 }

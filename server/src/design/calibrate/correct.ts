@@ -11,7 +11,7 @@ import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import { retune } from "../refit/rekeyByRefit.js";
 import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
 import type { AnalysisSettings } from "../settings.js";
-import { type Calibration, CannotCalibrate, calibrate } from "./calibrate.js";
+import { type Calibration, CannotCalibrate, calibrate, type PrintedDesign } from "./calibrate.js";
 import { calibrationEdits } from "./calibrationEdits.js";
 
 export interface Calibrated {
@@ -19,6 +19,11 @@ export interface Calibrated {
   /** Of the file's text. */
   readonly edits: readonly TextEdit[];
   readonly file: DesignFile;
+}
+
+export interface CorrectOptions extends AnalyseOptions {
+  /** As `calibrate` takes them. */
+  readonly earlier?: readonly PrintedDesign[];
 }
 
 export interface Corrected extends Calibrated {
@@ -30,11 +35,12 @@ export function calibratedFile(
   file: DesignFile,
   documentIndex: number,
   settings: AnalysisSettings,
-  options: AnalyseOptions = {},
+  options: CorrectOptions = {},
 ): Calibrated {
   const document = file.documents[documentIndex];
   if (document === undefined) throw new CannotCalibrate(t("there is no such instrument in the file."));
-  const calibration = calibrate(document.resolution, analyse(document.resolution.instrument, settings, options));
+  const analysis = analyse(document.resolution.instrument, settings, options);
+  const calibration = calibrate(document.resolution, analysis, { earlier: options.earlier ?? [] });
   const checked = checkedEdits(file, documentIndex, calibrationEdits(document, calibration));
   if (checked === undefined)
     throw new CannotCalibrate(t("the mouth is written in a way that does not let it be changed alone: write it out."));
@@ -48,7 +54,7 @@ export function corrected(
   documentIndex: number,
   freedom: Freedom,
   settings: AnalysisSettings,
-  options: AnalyseOptions = {},
+  options: CorrectOptions = {},
 ): Corrected {
   try {
     const calibrated = calibratedFile(file, documentIndex, settings, options);

@@ -21,9 +21,29 @@ export interface CalibrationUnknown {
   readonly before: number;
   readonly least: number;
   readonly greatest: number;
+  /** The value's unit in SI units, or 1. */
+  readonly unit: number;
   /** Decimals to which it is written. */
   readonly decimals: number;
   readonly apply: (trial: Trial, value: number) => Trial;
+}
+
+/** The same unknown of several prints by one printer for one player, in the file's own unit of the first. */
+export interface SharedUnknown extends CalibrationUnknown {
+  /** As `apply`, of each print. */
+  readonly applyIn: readonly CalibrationUnknown["apply"][];
+}
+
+/** Undefined where one of the others has no such unknown. */
+export function sharedUnknown(
+  own: CalibrationUnknown,
+  others: readonly (CalibrationUnknown | undefined)[],
+): SharedUnknown | undefined {
+  if (others.some((other) => other?.path.join() !== own.path.join())) return undefined;
+  const inOthers = others.flatMap((other) =>
+    other === undefined ? [] : [(trial: Trial, value: number) => other.apply(trial, (value * own.unit) / other.unit)],
+  );
+  return { ...own, applyIn: [own.apply, ...inOthers] };
 }
 
 /** m: a mouth farther off than this means another instrument, not a wrong measurement. */
@@ -51,6 +71,7 @@ export function mouthUnknown({ instrument }: Analysis): CalibrationUnknown | und
     before: mouthLength(mouth) / printedUnit,
     least: correction ? 0 : -LONGEST_EXTRA / printedUnit,
     greatest: (correction ? LONGEST_CORRECTION : LONGEST_EXTRA) / printedUnit,
+    unit: printedUnit,
     decimals: unitMillimetres === 1 ? DECIMALS.millimetres : DECIMALS.inches,
     apply: (trial, value) => ({ ...trial, body: withMouthLengths(trial.body, () => value * printedUnit) }),
   };
@@ -74,6 +95,7 @@ function alikeUnknown({ instrument, temperature }: Analysis, shrinkage: number):
         before: temperature,
         least: temperature - TEMPERATURE_REACH,
         greatest: temperature + TEMPERATURE_REACH,
+        unit: 1,
         decimals: DECIMALS.temperature,
         apply: (trial, value) => ({ ...trial, temperature: value }),
       },
@@ -87,6 +109,7 @@ function alikeUnknown({ instrument, temperature }: Analysis, shrinkage: number):
       before: shrinkage,
       least,
       greatest,
+      unit: 1,
       decimals: DECIMALS.percent,
       apply: (trial, value) => ({ ...trial, body: scaledBody(trial.body, (100 - value) / (100 - shrinkage)) }),
     },
@@ -105,6 +128,7 @@ function undersizeUnknown({ instrument }: Analysis): readonly CalibrationUnknown
       before: holeUndersize / unit,
       least: 0,
       greatest: MOST_UNDERSIZE / unit,
+      unit,
       decimals: unitMillimetres === 1 ? DECIMALS.millimetres : DECIMALS.inches,
       apply: (trial, value) => ({ ...trial, body: undersizedBody(trial.body, value * unit - holeUndersize) }),
     },
