@@ -4,6 +4,7 @@ import { CancellationTokenSource, type CodeAction, type WorkspaceEdit } from "vs
 import { type Client, client, PULLING, URI } from "../support/client.js";
 import { checked, WHISTLE } from "../support/designs.js";
 import { applied, titled } from "../support/language.js";
+import { played } from "../support/played.js";
 
 /** With some room: a print scale moves every note alike and leaves their scatter, under ten cents here, as it was. */
 const TUNED = WHISTLE.replace("at: 210.3", "at: 205.3").replace("tolerance: 10", "tolerance: 12");
@@ -109,6 +110,39 @@ describe("a rekeying by the light bulb", () => {
     const self = await client(PULLING);
     const foreign = { title: "Another's", data: { uri: URI } };
     expect(await resolved(self, foreign)).toEqual(foreign);
+  });
+});
+
+describe("the correction for the next print by the light bulb on measured notes", () => {
+  it("is one change of one document: mouth fitted, notes in tune with it, the measured ones set aside, all else kept", async () => {
+    const long = WHISTLE.replace("cutUp: 4.5 }", "cutUp: 4.5 }\n  extra: 1.5");
+    const notes = played(long).map(({ note, hz }) => `  - { note: ${note}, hz: ${hz}, temperature: 22 }   # by ear\n`);
+    const text = `${WHISTLE}measured:\n${notes.join("")}`;
+    const self = await client(PULLING);
+    self.open(text);
+    const line = text.split("\n").indexOf("measured:");
+    const range = { start: { line, character: 2 }, end: { line, character: 2 } };
+    const params = { textDocument, range, context: { diagnostics: [] } };
+    const offered = await self.connection.sendRequest<CodeAction[]>("textDocument/codeAction", params);
+    const action = titled(offered, /^Correct for the next print: calibrate, then bring every note in tune$/);
+    expect(action.edit).toBeUndefined();
+    const { edit } = await resolved(self, action);
+    // One change, so that one undo takes it back.
+    expect(edit?.documentChanges).toEqual([
+      { textDocument: { uri: URI, version: 1 }, edits: expect.arrayContaining([]) },
+    ]);
+    const after = applied(text, edit, URI);
+    expect(Number(/extra: ([\d.]+)/.exec(after)?.[1])).toBeCloseTo(1.5, 1);
+    const { analysis } = checked(after);
+    expect(analysis.instrument.measured).toEqual([]);
+    expect(analysis.summary?.outOfTune).toBe(0);
+    // As drawn it would not be: the mouth alone puts every note off.
+    expect(checked(long).analysis.summary?.outOfTune).toBeGreaterThan(3);
+    expect(after.match(/# by ear/g)).toHaveLength(notes.length);
+    expect(after).toContain("# harbour workshop");
+    self.change(after, 2);
+    const again = await self.connection.sendRequest<CodeAction[]>("textDocument/codeAction", params);
+    expect(again.some(({ title }) => title === action.title)).toBe(false);
   });
 });
 
