@@ -1,7 +1,7 @@
 /** Surveys of meshes as a scanner leaves them: bumps, rounded edges, triangles of any shape; made by another kernel than ours. */
 import { expect, test } from "vitest";
 import { surveyedDesign } from "../../server/src/design/survey/surveyedDesign.js";
-import { randomNumbers } from "../../server/src/survey/mesh/statistics.js";
+import { bumpy, drilled } from "../support/bumpy.js";
 import { documentOf, fileOf } from "../support/designs.js";
 import { type Body, implicitMesh } from "../support/implicitMesh.js";
 import { predictionsOf } from "../support/surveyedSolids.js";
@@ -11,29 +11,6 @@ import { surveyOf, tubeOf, turned } from "../support/surveys.js";
 const SIZE = 0.05;
 const PLACE = 0.1;
 const CENTS = 2;
-/** mm: root mean square of the bumps, and how long they are. */
-const BUMPS = 0.04;
-const WAVES = [1.5, 5] as const;
-
-/** A surface moved in and out by waves in all directions. */
-function bumpy(body: Body, seed: number): Body {
-  const random = randomNumbers(seed);
-  const count = 24;
-  const waves = Array.from({ length: count }, () => {
-    const [up, around] = [2 * random() - 1, 2 * Math.PI * random()];
-    const k = (2 * Math.PI) / (WAVES[0] + (WAVES[1] - WAVES[0]) * random());
-    const flat = Math.sqrt(1 - up * up) * k;
-    return [flat * Math.cos(around), flat * Math.sin(around), up * k, 2 * Math.PI * random()] as const;
-  });
-  const height = BUMPS * Math.sqrt(2 / count);
-  return (x, y, z) => {
-    const plain = body(x, y, z);
-    // Far from the surface a bump moves nothing.
-    if (Math.abs(plain) > 1.5) return plain;
-    return waves.reduce((sum, [a, b, c, phase]) => sum + height * Math.cos(a * x + b * y + c * z + phase), plain);
-  };
-}
-
 const HOLES = [
   [70, 6],
   [92, 7],
@@ -60,10 +37,7 @@ test("a scanned side-blown flute with rings and a bead is read within the goals,
     const outside = Math.min(Math.max(r - 8.5, -16 - z, z - 140), ring, cap, bead);
     const wood = Math.max(outside, Math.min(5.5 - r, 20), -16 - z, z - 140);
     const stopped = Math.min(wood, Math.max(r - 8.5, -16 - z, z + 12));
-    return [[0, 8] as const, ...HOLES].reduce(
-      (body, [at, d]) => Math.max(body, y > 0 ? d / 2 - Math.hypot(x, z - at) : -9),
-      stopped,
-    );
+    return drilled(stopped, [x, y, z], [[0, 8], ...HOLES]);
   };
   const mesh = implicitMesh(bumpy(flute, 3), [-11, -11.5, -17.3], [11, 11, 141.3], [0.75, 0.75, 0.9]);
   const found = surveyOf(turned(mesh));

@@ -21,6 +21,12 @@ export function undercutOf({ undercut, scatter, unsureSlope, chimney }: HoleFoun
   return length(undercut, Math.max(roughness, 2 * scatter, 4 * unsureSlope.radius * chimney));
 }
 
+/** Standard deviation of what lies anywhere in a stretch, as a share of it. */
+const ANYWHERE = 1 / Math.sqrt(12);
+/** mm of a labium's edge that may be lost. */
+const WORTH_TELLING = 0.2;
+/** Its height is drawn on from two places, twice the one less the other, each a distance of two bumpy sides. */
+const DRAWN_ON = Math.hypot(2, 1);
 /** Share of a labium's curve by which the mean of seven places may be off. */
 const CURVED = 0.05;
 
@@ -54,6 +60,10 @@ export function mouthOf(at: AtMouth, notes: string[], questions: string[]): Surv
     // A curved edge scatters by its curve.
     const edge = window.isCurved ? CURVED * window.unevenness : window.downScatter;
     const doubt = Math.max(2 * roughness, 2 * (window.upScatter + edge));
+    if (window.tip > WORTH_TELLING)
+      notes.push(
+        `The labium's edge is rounded, as scans leave it: drawn on along its ramp it would end up to ${window.tip.toFixed(1)} mm nearer the windway. Measure the cut-up on the instrument.`,
+      );
     const ears = window.sideTop - usual / 2 - look.wall.mm;
     const slow = slowChamber(scanned, main, window.up, look.exit);
     return {
@@ -61,7 +71,7 @@ export function mouthOf(at: AtMouth, notes: string[], questions: string[]): Surv
       isTwoChamber: look.exit !== undefined || slow !== undefined,
       window: {
         width: length(window.width, doubt),
-        cutUp: length(window.down - window.up, doubt),
+        cutUp: length(window.down - window.up, Math.max(doubt, ANYWHERE * window.tip)),
         chimney: ears > sameWallWithin(roughness) ? length(window.sideTop - usual / 2, 2 * roughness) : undefined,
         stopper: stopper === undefined || stopper < 0.02 ? undefined : length(stopper, doubt),
       },
@@ -96,7 +106,9 @@ function windwayOf(at: AtMouth, plug: number | undefined) {
   const found = channelOf(at, plug);
   const doubt = 2 * at.roughness;
   // Its entry is sought by steps.
-  return found && { length: length(found.length, Math.max(doubt, ENTRY)), height: length(found.height, doubt) };
+  return (
+    found && { length: length(found.length, Math.max(doubt, ENTRY)), height: length(found.height, DRAWN_ON * doubt) }
+  );
 }
 
 function channelOf({ mesh, scanned, look }: AtMouth, plug: number | undefined) {

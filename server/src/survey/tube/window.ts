@@ -4,6 +4,7 @@ import { airAround, Sections } from "../mesh/sections.js";
 import { median, robustDeviation } from "../mesh/statistics.js";
 import { between, topOver, turnedToY } from "./near.js";
 import type { Patch } from "./patches.js";
+import { roundedTip } from "./roundedTip.js";
 
 export interface WindowFound {
   /** The nearest wall upstream and the foremost edge downstream. */
@@ -15,12 +16,14 @@ export interface WindowFound {
   readonly isCurved: boolean;
   /** How far the edge is from straight across. */
   readonly unevenness: number;
-  /** The same of the upstream wall. */
+  /** The same of the upstream wall, but for the one place that is farthest from it: bumps hide its corner somewhere. */
   readonly upUnevenness: number;
   /** mm that the downstream side retreats gradually, from the edge outward: the labium's ramp. */
   readonly ramp: number;
   readonly upScatter: number;
   readonly downScatter: number;
+  /** mm: how much nearer the windway the labium may end, where its edge is rounded and its ramp leads on. */
+  readonly tip: number;
   /** Height of the body beside the window over the axis, which is what its side walls reach. */
   readonly sideTop: number;
 }
@@ -86,8 +89,9 @@ export function measureWindow(
     theta: patch.theta - Math.atan2(aside, radius),
     unevenness: Math.max(...cuts.map((cut) => Math.abs(cut.down - down))),
     isCurved,
-    upUnevenness: Math.max(...cuts.map((cut) => Math.abs(cut.up - up))),
+    upUnevenness: cuts.map((cut) => Math.abs(cut.up - up)).sort((a, b) => b - a)[1] ?? Number.NaN,
     ramp: median(cuts.map((cut) => cut.ramp)),
+    tip: cuts.reduce((sum, cut, i) => sum + cut.tip * (ACROSS[i]?.[1] ?? 0), 0),
     upScatter: robustDeviation(cuts.map((cut) => cut.up)),
     downScatter: robustDeviation(cuts.map((cut) => cut.down)),
     sideTop: Math.max(...[-1, 1].map((side) => topOver(near, aside + side * (width / 2 + BESIDE), inside))),
@@ -122,6 +126,7 @@ interface Cut {
   readonly up: number;
   readonly down: number;
   readonly ramp: number;
+  readonly tip: number;
 }
 
 /** Along the axis at one place across: at each level the air's ends. */
@@ -146,7 +151,19 @@ function cutAt(
     ups.push(air[0]);
     downs.push(air[1]);
   }
-  return { up: plateau(ups, Math.max(...ups)), down: plateau(downs, Math.min(...downs)), ramp };
+  return {
+    up: nearestWall(ups),
+    down: plateau(downs, Math.min(...downs)),
+    ramp,
+    tip: roundedTip(downs),
+  };
+}
+
+/** The nearest wall upstream that some levels agree about: a bump in its corner is no wall, nor is a cone on the plug. */
+function nearestWall(ups: readonly number[]): number {
+  const nearest = [...ups].filter(Number.isFinite).sort((a, b) => b - a);
+  const wall = nearest.find((each, i) => each - (nearest[i + FEWEST - 1] ?? Number.NEGATIVE_INFINITY) < PLATEAU);
+  return plateau(ups, wall ?? Math.max(...ups));
 }
 
 /** An extreme is biased by noise, the middle of a plateau is not. */
