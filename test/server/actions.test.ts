@@ -124,7 +124,7 @@ describe("the correction for the next print by the light bulb on measured notes"
     const range = { start: { line, character: 2 }, end: { line, character: 2 } };
     const params = { textDocument, range, context: { diagnostics: [] } };
     const offered = await self.connection.sendRequest<CodeAction[]>("textDocument/codeAction", params);
-    const action = titled(offered, /^Correct for the next print: calibrate, then bring every note in tune$/);
+    const action = titled(offered, /^Correct for the next print: calibrate, then bring every note into tune$/);
     expect(action.edit).toBeUndefined();
     const { edit } = await resolved(self, action);
     // One change, so that one undo takes it back.
