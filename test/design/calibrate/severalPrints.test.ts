@@ -5,7 +5,7 @@ import { analyse } from "../../../server/src/design/predict/analyse.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 import { played } from "../../support/played.js";
 
-const withExtra = (text: string, extra: number) => text.replace("cutUp: 4.5 }", `cutUp: 4.5 }\n  extra: ${extra}`);
+const withExtra = (text: string, extra: number) => text.replace(/^( +window: .*)$/m, `$1\n  extra: ${extra}`);
 const printed = (text: string, print: string) => `${text}print: { ${print} }\n`;
 /** Another drawing: holes moved, the bore longer. */
 const REDRAWN = WHISTLE.replace("173.3", "170").replace("289.6", "293").replace("394.1", "396");
@@ -73,7 +73,7 @@ describe("calibration by several prints", () => {
   });
 
   it("refuses an earlier print with another kind of mouth", () => {
-    const other = WHISTLE.replace("window: { width: 9.82, cutUp: 4.5 }", "correction: 20");
+    const other = WHISTLE.replace(/window: .*/, "correction: 20");
     expect(() => fitted(second, [measured(other, other, 0)])).toThrow("another kind of mouth");
   });
 });
