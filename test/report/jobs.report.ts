@@ -15,7 +15,7 @@ function cells({ nearest, widest, holes, bore, joints }: JobSizes): string {
   return `${mm(nearest)} | ${mm(widest)} | ${widths} | ${bore} | ${places}`;
 }
 
-function line({ key, result, refusal, sizes }: JobRow, given: JobSizes): string {
+function line({ key, result, isRefused, refusal, sizes }: JobRow, given: JobSizes): string {
   if (result === undefined) return `| ${key} | | | | | | | refused: ${refusal ?? ""} |`;
   const { worstCents = Number.NaN } = result.after.summary ?? {};
   const held = result.remarks.filter((remark) =>
@@ -28,7 +28,7 @@ function line({ key, result, refusal, sizes }: JobRow, given: JobSizes): string 
     ...(left.length === 0 ? [] : [`Still found: ${left.join(", ")}.`]),
     ...(broken.length === 0 ? [] : [`NOT HELD: ${broken.join(", ")}.`]),
   ];
-  return `| ${key} | ${Math.abs(worstCents).toFixed(1)} | ${cells(sizes)} | ${[...held, ...complaints].join(" ") || "nothing"} |`;
+  return `| ${key} | ${Math.abs(worstCents).toFixed(1)} | ${cells(sizes)} | ${[...(isRefused ? ["Refused; the best that was found:"] : []), ...held, ...complaints].join(" ") || "nothing"} |`;
 }
 
 console.log(`# Twelve whole jobs
@@ -37,7 +37,7 @@ Made by \`npm run jobs-report\`; do not edit. Twelve everyday instruments, descr
 own), brought into tune in their own key and refitted to others. Worst deviation in cents over all fingerings, from the dimensions as written;
 the least distance between two fingers and the greatest stretch of one hand, mm as made; holes' diameters in the file's order; the bore, its
 length below the mouth by its diameters from the mouth on; where joints lie, mm as drawn; and what is held back. "Still found" is what the rules of hands,
-holes and printer said of the description already; NOT HELD would be what they say only of the result. The first row of each is the description as it was given. Nothing of this was made and played.`);
+holes and printer said of the description already; NOT HELD would be what they say only of the result. "Refused" marks a key that the product does not offer; the row is the best that was found. The first row of each is the description as it was given. Nothing of this was made and played.`);
 for (const [name, title, keys] of JOBS) {
   const document = documentOf(readDesign(jobText(name), "yaml"));
   const { key } = document.resolution.instrument;

@@ -2,11 +2,13 @@
 import { OutOfReach } from "../../server/src/design/refit/outOfReach.js";
 import type { RekeyResult } from "../../server/src/design/rekey/rekeyResult.js";
 
-export function foundIn(work: () => RekeyResult): RekeyResult {
+/** @param onRefusal called where it is refused */
+export function foundIn(work: () => RekeyResult, onRefusal?: () => void): RekeyResult {
   try {
     return work();
   } catch (error) {
-    if (error instanceof OutOfReach) return error.found;
-    throw error;
+    if (!(error instanceof OutOfReach)) throw error;
+    onRefusal?.();
+    return error.found;
   }
 }

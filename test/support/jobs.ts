@@ -40,6 +40,8 @@ export function jobText(name: string): string {
 export interface JobRow {
   readonly key: string;
   readonly result: RekeyResult | undefined;
+  /** Whether the product refuses it, as what nobody would make. */
+  readonly isRefused: boolean;
   /** Why there is none. */
   readonly refusal: string | undefined;
   readonly sizes: JobSizes;
@@ -63,12 +65,28 @@ export function jobRow(name: string, semitones: number): JobRow {
   const { key } = documentOf(file).resolution.instrument;
   const note = key && noteFromMidi(key.midi + semitones);
   if (note === undefined) throw new Error(`${name} has no such key`);
+  let isRefused = false;
   try {
-    const result = semitones === 0 ? retune(file, 0, "all") : foundIn(() => rekey(file, 0, note, "refit"));
-    return { key: note.name, result, refusal: undefined, sizes: sizesOf(documentOf(readDesign(result.text, "yaml"))) };
+    const result =
+      semitones === 0
+        ? retune(file, 0, "all")
+        : foundIn(
+            () => rekey(file, 0, note, "refit"),
+            () => {
+              isRefused = true;
+            },
+          );
+    const sizes = sizesOf(documentOf(readDesign(result.text, "yaml")));
+    return { key: note.name, result, isRefused, refusal: undefined, sizes };
   } catch (error) {
     if (!(error instanceof CannotRekey)) throw error;
-    return { key: note.name, result: undefined, refusal: error.message, sizes: sizesOf(documentOf(file)) };
+    return {
+      key: note.name,
+      result: undefined,
+      isRefused: true,
+      refusal: error.message,
+      sizes: sizesOf(documentOf(file)),
+    };
   }
 }
 

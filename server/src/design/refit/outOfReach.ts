@@ -13,7 +13,7 @@ import { deviationInWords, firstSentence } from "../wording.js";
 
 /** Beyond a quarter tone a note is another one. Cents. */
 export const ANOTHER_NOTE = 50;
-/** Pipes are cut each for itself: a row is worth having unless more than this share of it is far off. */
+/** Pipes are cut each for itself: a row is worth having unless more than this share of it, or its lowest note, is far off. */
 const MOST_PIPES = 1 / 3;
 
 /** Of a row of pipes each has its own obstacle; two say why. */
@@ -36,14 +36,16 @@ export class OutOfReach extends CannotRekey {
  */
 export function isOutOfReach(before: Analysis, after: Analysis, left: readonly number[]): boolean {
   const lowest = Math.min(...after.fingerings.map(({ targetHz = Number.POSITIVE_INFINITY }) => targetHz));
-  const counted = after.fingerings.flatMap(({ cents, targetHz }, i) =>
-    cents === undefined || (left.includes(i) && targetHz !== lowest) ? [] : [cents],
-  );
-  const far = counted.filter((cents) => Math.abs(cents) > ANOTHER_NOTE);
+  const counted = after.fingerings.flatMap(({ cents, targetHz }, i) => {
+    const isLowest = targetHz === lowest;
+    return cents === undefined || (left.includes(i) && !isLowest) ? [] : [{ off: Math.abs(cents), isLowest }];
+  });
+  const far = counted.filter(({ off }) => off > ANOTHER_NOTE);
   if (far.length === 0) return false;
-  if (after.instrument.body.kind === "pipes") return far.length > MOST_PIPES * counted.length;
+  if (after.instrument.body.kind === "pipes")
+    return far.some(({ isLowest }) => isLowest) || far.length > MOST_PIPES * counted.length;
   // A design that was as far off in its own key has come nearer.
-  return Math.max(...far.map(Math.abs)) > Math.abs(before.summary?.worstCents ?? 0);
+  return Math.max(...far.map(({ off }) => off)) > Math.abs(before.summary?.worstCents ?? 0);
 }
 
 /** Sentences without the last one's period. @throws Cancelled */
