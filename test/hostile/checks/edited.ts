@@ -23,7 +23,7 @@ const MEANT: readonly (readonly [title: RegExp, most: number, paths: RegExp])[] 
   [
     /^Bench: bring it into tune/,
     Number.POSITIVE_INFINITY,
-    /^\d+\.(holes|bore|parameters|measured|pipes|vessel|mouth)\b/,
+    /^\d+\.(bench|holes|bore|parameters|measured|pipes|vessel|mouth)\b/,
   ],
   [/^(Write|Add|Remove) `/, 1, /./],
   // The old name goes and the new one comes.
