@@ -239,9 +239,11 @@ function holeOf(hole: HoleFound, { mouthAt, front, wall, roughness, facet, local
   // Or its two axes are one diameter, and the difference is the mesh's.
   const apart = Math.abs(hole.length - hole.width);
   const nearlyRound = !hole.isRound && apart < NEARLY_ROUND * hole.diameter ? apart / 2 : 0;
+  // An oval's two axes are unsure by what bumps make of its ovalness, too.
+  const { radius, wave } = hole.unsure;
   const doubt = Math.max(
     roughness,
-    2 * hole.unsure.radius,
+    2 * (hole.isRound ? radius : Math.hypot(radius, wave)),
     drawn,
     nearlyRound,
     2 * hole.scatter,
