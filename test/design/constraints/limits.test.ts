@@ -248,8 +248,8 @@ print: { bed: [${mm(90)}, ${mm(90)}, ${mm(80)}] }
         `1.6: A and the mouth would have less than ${gap} of wall between them; ${far} (42.4, 6.1)`,
         `1.6: B and the mouth would have less than ${gap} of wall between them; ${far} (60, 6.1)`,
         `1.6: B and A would have less than ${gap} of wall between them; ${far} (42.4, 1.6)`,
-        // 80 mm less two walls are 1.2 times 60 mm.
-        `80: the vessel would have to be longer than ${bed} outside, the most that the bed takes; state a larger bed (print.bed) (-1, -1.2)`,
+        // 80 mm less two walls are 72, where it is 60 as drawn.
+        `80: the vessel would have to be longer than ${bed} outside, the most that the bed takes; state a larger bed (print.bed) (-60, -72)`,
       ]);
     },
   );
