@@ -33,7 +33,7 @@ describe("a design in JSON", () => {
     [json('"key" [["G4"]]'), "colon"],
     [json('"key": "G4" [["name"]]: "x"'), "comma is missing"],
     [json('"remark": [["a]]').slice(0, -2), "closing quote"],
-    [`${json('"key": "G4"')} [[{]]}`, "one design a file"],
+    [`${json('"key": "G4"')} [[{]]}`, "one design per file"],
     [json('"remark": [["a\\q"]]'), "backslash"],
     [json('"tolerance": [[+5]]'), ""],
   ])("%s is told, and the tube is there", (text, says) => {
