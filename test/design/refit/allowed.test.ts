@@ -29,6 +29,14 @@ describe("undercutting", () => {
     );
   });
 
+  it("makes no note worse than without, from a design that is in tune as it stands, and is then done", () => {
+    const quay = readFileSync("examples/quay-whistle.bore.yaml", "utf8");
+    const under = (refit: string) => retuned(quay.replace(/^refit:.*/m, `refit: ${refit}`));
+    const undercut = under("{ undercut: 3 }");
+    expect(worst(undercut)).toBeLessThan(worst(under("{ undercut: 0 }")) + 0.1);
+    expect(retuned(undercut.text).text).toBe(undercut.text);
+  });
+
   it("is left alone where it says nothing", () => {
     expect(retuned(job("whistle")).text).not.toContain("undercut");
   });

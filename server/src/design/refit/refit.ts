@@ -71,6 +71,8 @@ export interface RefitTargets {
   readonly drawn?: Column;
   /** The design as another key's refit has left it: where a prospect's search starts, and needs few steps. */
   readonly like?: Analysis;
+  /** Whether a refit has drawn the design just now, which has brought its worst note nearest already. Default: false. */
+  readonly isRepeat?: boolean;
   /** Whether more work would be too much: asked on the way, and then what is found is taken. Never, where it is not given. */
   readonly isSpent?: () => boolean;
 }
@@ -96,7 +98,7 @@ export function refit(
     return { edits: [], moves: [], isInTune: true, obstacles: () => [], keptLimits };
   try {
     // A far-off start that leads nowhere is given up at once: the search is long, and its result would not be taken.
-    if (keptLimits && request.factor === 1 && leadsNowhere(task, present, cents)) {
+    if (keptLimits && request.factor === 1 && leadsNowhere(task, present, cents, request)) {
       const obstacles = (enough?: number) => obstaclesTo(best(task), task, analysis, enough);
       return { edits: [], moves: [], isInTune: false, obstacles, keptLimits };
     }
@@ -118,12 +120,19 @@ export function refit(
 }
 
 /** Whether no note comes noticeably nearer in the first steps from where the dimensions are; only asked where one is far off. */
-function leadsNowhere({ problem }: Task, present: readonly number[], cents: readonly number[]): boolean {
+function leadsNowhere(
+  { problem }: Task,
+  present: readonly number[],
+  cents: readonly number[],
+  { isRepeat = false }: RefitTargets,
+): boolean {
   if (largest(cents) <= HOPELESS || !Number.isFinite(largest(cents))) return false;
   const leadsTo = (fit: Pick<Fit, "cents"> | undefined) => fit !== undefined && isNoticeablyNearer(cents, fit.cents);
   // What was evened out before comes no nearer by being evened out once more, and costs less to be asked.
   const isEven =
-    largest(cents) <= WORTH_EVENING && !leadsTo(evened(problem, { x: present, cents }, IN_TUNE, FIRST_ROUNDS));
+    isRepeat &&
+    largest(cents) <= WORTH_EVENING &&
+    !leadsTo(evened(problem, { x: present, cents }, IN_TUNE, FIRST_ROUNDS));
   return isEven || !leadsTo(coarseFit(problem, present, FIRST_STEPS));
 }
 

@@ -28,7 +28,7 @@ export function refitUntilStill(first: Written, asking: Asking): StillRefit {
   let isTaken = false;
   let obstacles: StillRefit["obstacles"] | undefined;
   for (let round = 0; round < MOST_REFITS; round++) {
-    const goal = round === 0 ? asking.goal : { ...asking.goal, factor: 1 };
+    const goal = round === 0 ? asking.goal : { ...asking.goal, factor: 1, isRepeat: true };
     const refit = anotherRefit(there, { ...asking, goal, keepsNotes: asking.keepsNotes || round > 0 }, isTaken);
     if (refit === undefined) break;
     if (refit.isTaken) {
