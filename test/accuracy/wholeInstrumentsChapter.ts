@@ -20,7 +20,7 @@ const FAMILIES: readonly (readonly [Known["family"], string])[] = [
   ["transverse", `cover ${DEFAULTS.transverseCover}`],
   ["duct", `a labium that leaves ${DEFAULTS.labium} of the window's depth`],
   ["pan pipe", `cover ${DEFAULTS.pipeCover}`],
-  ["vessel", "window or hole as it is"],
+  ["vessel", "the same labium; a mouth hole as it is"],
 ];
 
 export function wholeInstruments(): readonly string[] {
