@@ -278,16 +278,19 @@ export const MAKERS = 17;
 
 /** Cents that the lowest note comes out above what is known in the air in which it was blown: its own, else `played`. */
 export function offWhenBlown({ file }: Known): number {
-  const text = readFileSync(path.join("test/known", `${file}.bore.yaml`), "utf8");
-  const [document] = readDesign(/^air:/m.test(text) ? text : `${text}\nair: played\n`, "yaml").documents;
-  return (document && analyse(document.resolution.instrument).fingerings[0]?.cents) ?? Number.NaN;
+  return lowestOff(file, (text) => (/^air:/m.test(text) ? text : `${text}\nair: played\n`));
 }
 
 /** Cents that the lowest note would come out above what is known if its window had an upright lip, as an organ pipe's plate is. */
 export function offWithUprightLip({ file }: Known): number {
+  return lowestOff(file, (text) =>
+    text.includes("labium:") ? text : text.replace(/^( +)cutUp: .*$/m, "$&\n$1labium: 1"),
+  );
+}
+
+function lowestOff(file: string, changed: (text: string) => string): number {
   const text = readFileSync(path.join("test/known", `${file}.bore.yaml`), "utf8");
-  const upright = text.includes("labium:") ? text : text.replace(/^( +)cutUp: .*$/m, "$&\n$1labium: 1");
-  const [document] = readDesign(upright, "yaml").documents;
+  const [document] = readDesign(changed(text), "yaml").documents;
   return (document && analyse(document.resolution.instrument).fingerings[0]?.cents) ?? Number.NaN;
 }
 

@@ -148,28 +148,25 @@ describe("a window", () => {
     expect(meanWall(a, wall, width)).toBeCloseTo(sum / n, 7);
   });
 
+  /** On the bore's section, radius 1, from the bore to free space. */
+  const lengthAlone = ({ width, cutUp, wall }: { width: number; cutUp: number; wall: number }, share: number) => {
+    const bore = [0, 20].map((x) => ({ x, radius: 1 }));
+    const { port } = windowEnd({ upstreamEnd: 0, width, cutUp, chimney: share * wall }, { bore, wall });
+    const { inner, length, outer } = port.chimney ?? { inner: 0, length: 0, outer: 0 };
+    return ((inner + length + outer) * Math.PI) / port.area + port.seriesOpen / 2;
+  };
+
   it("at a block has the length that static finite elements of it alone have, within 1 %", () => {
-    // On the bore's section, radius 1, from the bore to free space: test/reference/fem/labium.py, upright walls.
-    for (const [name, { width, cutUp, wall, straight }] of Object.entries(windows)) {
-      const bore = [0, 20].map((x) => ({ x, radius: 1 }));
-      const { port } = windowEnd({ upstreamEnd: 0, width, cutUp, chimney: wall }, { bore, wall });
-      const { inner, length, outer } = port.chimney ?? { inner: 0, length: 0, outer: 0 };
-      const found = ((inner + length + outer) * Math.PI) / port.area + port.seriesOpen / 2;
-      expect(Math.abs(found / straight - 1), name).toBeLessThan(0.01);
-    }
+    // test/reference/fem/labium.py, upright walls.
+    for (const [name, window] of Object.entries(windows))
+      expect(Math.abs(lengthAlone(window, 1) / window.straight - 1), name).toBeLessThan(0.01);
   });
 
   it("as shallow as its labium leaves it has the length that finite elements of a labium have, within 3 %", () => {
     // As above, but the fourth wall a ramp of 17°: with an edge of half a millimetre, and sharpened down to the bore.
-    for (const [name, { width, cutUp, wall, printed, ramp }] of Object.entries(windows)) {
-      const bore = [0, 20].map((x) => ({ x, radius: 1 }));
-      const lengthOf = (share: number) => {
-        const { port } = windowEnd({ upstreamEnd: 0, width, cutUp, chimney: share * wall }, { bore, wall });
-        const { inner, length, outer } = port.chimney ?? { inner: 0, length: 0, outer: 0 };
-        return ((inner + length + outer) * Math.PI) / port.area + port.seriesOpen / 2;
-      };
-      expect(Math.abs(lengthOf(DEFAULTS.labium) / printed - 1), `${name}, printed`).toBeLessThan(0.03);
-      expect(Math.abs(lengthOf(0.57) / ramp - 1), `${name}, sharp`).toBeLessThan(0.03);
+    for (const [name, window] of Object.entries(windows)) {
+      expect(Math.abs(lengthAlone(window, DEFAULTS.labium) / window.printed - 1), name).toBeLessThan(0.03);
+      expect(Math.abs(lengthAlone(window, 0.57) / window.ramp - 1), `${name}, sharp`).toBeLessThan(0.03);
     }
   });
 

@@ -12,3 +12,6 @@ export function ratioOfCents(cents: number): number {
 export function centsAbove(frequency: number, reference: number): number {
   return centsOfRatio(frequency / reference);
 }
+
+/** Half a semitone: beyond it a note is another one. Cents. */
+export const ANOTHER_NOTE = 50;

@@ -3,7 +3,7 @@
 import { registerSteps } from "../../acoustics/resonance.js";
 import { drained } from "../../acoustics/steps.js";
 import { sharedColumn } from "../../instrument/body.js";
-import { centsAbove } from "../../music/cents.js";
+import { ANOTHER_NOTE, centsAbove } from "../../music/cents.js";
 import { t } from "../../words/translation.js";
 import type { Freedom } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -14,8 +14,6 @@ import type { Asking, Written } from "./judgedRefit.js";
 import { isNoticeablyNearer } from "./neverWorse.js";
 import { refitUntilStill, type StillRefit } from "./refitUntilStill.js";
 
-/** Beyond half a semitone a note is another one. Cents. */
-const ANOTHER_NOTE = 50;
 /** Where more of the notes than this share are far off, it is the whole that is, not a few of them. */
 const MOST_LEFT = 1 / 3;
 /** How many times as far off as the median a note must be to have pulled the others with it. */

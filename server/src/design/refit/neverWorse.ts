@@ -1,5 +1,6 @@
 /** Whether a refit is worth having: never worse than what was given, and where it is not in tune either, noticeably closer. */
 
+import { ANOTHER_NOTE } from "../../music/cents.js";
 import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { deviationInWords } from "../wording.js";
@@ -9,8 +10,7 @@ const SAME = 0.05;
 /** A design that is out of tune before and after is redrawn only for a gain that can be heard: cents, or a share of the deviation. */
 const LEAST_GAIN = 0.5;
 const LEAST_SHARE = 0.05;
-/** Beyond half a semitone it is another note, and a little closer does not help. Cents; share. */
-const ANOTHER_NOTE = 50;
+/** Share by which a note that far off must come closer: a little closer does not make it the right one. */
 const LEAST_SHARE_FAR_OFF = 1 / 3;
 
 /** What a refit reports about itself, as `Refit`. */

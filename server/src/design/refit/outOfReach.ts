@@ -1,6 +1,7 @@
 /** A key that a refit does not reach: nobody would make what was found, so it is refused, with why and with what would serve. */
 
 import type { Resolution } from "../../instrument/model.js";
+import { ANOTHER_NOTE } from "../../music/cents.js";
 import type { Note } from "../../music/note.js";
 import { t } from "../../words/translation.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
@@ -11,8 +12,6 @@ import { sizesOf } from "../scale/atSize.js";
 import { percentText } from "../scale/inWords.js";
 import { deviationInWords, firstSentence } from "../wording.js";
 
-/** Beyond a quarter tone a note is another one. Cents. */
-export const ANOTHER_NOTE = 50;
 /** Pipes are cut each for itself: a row is worth having unless more than this share of it, or its lowest note, is far off. */
 const MOST_PIPES = 1 / 3;
 

@@ -7,6 +7,7 @@ import type { Steps } from "../../acoustics/steps.js";
 import { Budget, within } from "../../acoustics/work.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Finding, Path, RelatedPlace, RuleCode } from "../../instrument/finding.js";
+import { ANOTHER_NOTE } from "../../music/cents.js";
 import { decimal } from "../../words/decimal.js";
 import { t } from "../../words/translation.js";
 import type { Constraints } from "../constraints/constraints.js";
@@ -21,9 +22,6 @@ import { notAllowed, outOfTuneIn, sentence } from "./outOfTuneByBody.js";
 import type { Rule } from "./rule.js";
 
 export const OUT_OF_TUNE: RuleCode = "pitch/out-of-tune";
-
-/** Farther than half a semitone, another note is nearer: not out of tune but wrong. Cents. */
-const ANOTHER_NOTE = 50;
 
 /** What a fix needs to know; travels with the diagnostic. */
 export interface OutOfTuneData {

@@ -11,6 +11,7 @@ import type { Wanted } from "../../design/create/firstText.js";
 import { newDesign } from "../../design/create/newDesign.js";
 import type { RecipeId } from "../../design/create/recipes.js";
 import { type AnalyseOptions, analyse } from "../../design/predict/analyse.js";
+import type { Analysis } from "../../design/predict/analysis.js";
 import { retune } from "../../design/refit/rekeyByRefit.js";
 import { changesByEdit } from "../../design/rekey/changes.js";
 import { offered } from "../../design/rekey/offered.js";
@@ -156,18 +157,7 @@ function begun(kind: RecipeId, wanted: Wanted, settings: AnalysisSettings, optio
 
 function performDrawFlat(file: DesignFile, index: number, settings: AnalysisSettings): Outcome {
   const { edits, after, refit, remarks } = drawnFlatForBench(file, index, settings);
-  const key = after.instrument.key?.name ?? "";
-  const says = [drawnFlatInWords(after.instrument), ...remarks, ...refit.remarks];
-  return {
-    edits,
-    made: edits.map(() => []),
-    followed: [],
-    from: key,
-    to: key,
-    message: says.join(" "),
-    says,
-    outOfTune: after.summary?.outOfTune ?? 0,
-  };
+  return onTheBench(edits, [drawnFlatInWords(after.instrument), ...remarks, ...refit.remarks], after);
 }
 
 function performBench(
@@ -186,18 +176,15 @@ function performBench(
     write === "plan" || first === undefined ? planCommentEdits(document, plan) : doneEdits(file, document, [first]);
   const { edits } = offered(file, index, proposed);
   const said = first === undefined ? leftInWords(plan) : [stepInWords(first, analysis.instrument)];
-  const key = analysis.instrument.key?.name ?? "";
-  const says = [airInWords(plan), ...said];
-  return {
-    edits,
-    made: edits.map(() => []),
-    followed: [],
-    from: key,
-    to: key,
-    message: says.join(" "),
-    says,
-    outOfTune: analysis.summary?.outOfTune ?? 0,
-  };
+  return onTheBench(edits, [airInWords(plan), ...said], analysis);
+}
+
+/** Work that stays in its key, and of which no table of changes is made. */
+function onTheBench(edits: readonly TextEdit[], says: readonly string[], { instrument, summary }: Analysis): Outcome {
+  const key = instrument.key?.name ?? "";
+  const made = edits.map(() => []);
+  const outOfTune = summary?.outOfTune ?? 0;
+  return { edits, made, followed: [], from: key, to: key, message: says.join(" "), says, outOfTune };
 }
 
 function noteNamed(name: string) {
