@@ -1,5 +1,6 @@
 /** Notes of a tube whose dimensions are being solved: followed from point to point, they are those of the design drawn so. */
 import { describe, expect, it } from "vitest";
+import { spentAfter } from "../../../server/src/acoustics/work.js";
 import { constraintsOf } from "../../../server/src/design/constraints/constraints.js";
 import { unknownsOf, valueIn } from "../../../server/src/design/constraints/unknowns.js";
 import { Tuner } from "../../../server/src/design/refit/tuner.js";
@@ -43,6 +44,13 @@ describe("the notes at a point", () => {
     expect(followed?.cents).toEqual(near(centsOf(TEXT(160, 360))));
     expect(tuner.scanned(there)?.cents).toEqual(near(followed?.cents));
     expect(followed?.column.bore.at(-1)?.x).toBeCloseTo(0.36, 9);
+  });
+  it("are taken from the analysis where the design stands as it is, without any work", () => {
+    const { analysis, tuner, present } = tunerOf(TEXT());
+    const hasWorked = spentAfter(0);
+    const cents = analysis.fingerings.map((each) => each.cents ?? Number.NaN);
+    expect(tuner.at(present)?.cents).toEqual(near(cents, 9));
+    expect(hasWorked()).toBe(false);
   });
   it("are worked out once, and so are their slopes", () => {
     const once = tuner.at(there);
