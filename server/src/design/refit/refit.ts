@@ -239,9 +239,9 @@ function taskOf(
       analysis,
       constraints,
       column,
-      with: (unknown) => {
-        const more = [...unknowns, unknown];
-        return problemOf(more, limitsOf({ ...context, unknowns: more }));
+      with: (more) => {
+        const all = [...unknowns, ...more];
+        return problemOf(all, limitsOf({ ...context, unknowns: all }));
       },
     },
   };
