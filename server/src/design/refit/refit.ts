@@ -133,7 +133,7 @@ function leadsNowhere(
     isRepeat &&
     largest(cents) <= WORTH_EVENING &&
     !leadsTo(evened(problem, { x: present, cents }, IN_TUNE, FIRST_ROUNDS));
-  return isEven || !leadsTo(coarseFit(problem, present, FIRST_STEPS));
+  return isEven || !leadsTo(coarseFit(problem, present, FIRST_STEPS, present, leadsTo));
 }
 
 const FIRST_STEPS = 4;
