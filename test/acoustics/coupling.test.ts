@@ -149,6 +149,34 @@ describe("two openings near each other on a cylinder's wall, side by side and in
     expect(Math.abs(ours / outside - 1)).toBeLessThan(0.05);
   });
 
+  it("differ from them no more on the whole than fits made to them did", () => {
+    // By root mean square over all rows: single ones lie as far off as above.
+    const rms = (differences: readonly number[]) =>
+      Math.sqrt(differences.reduce((sum, d) => sum + d * d, 0) / rows.length);
+    const place = (x: number, at: number, size: number): Place => ({
+      x,
+      angle: degrees(at),
+      outerRadius: 1,
+      on: "side",
+      radius: size,
+    });
+    const outside = ([at, z, size, , value]: (typeof rows)[number]) =>
+      1 / (4 * Math.PI * effectiveDistance(place(0, 0, size), place(z, at, size))) / value - 1;
+    expect(rms(rows.map(outside))).toBeLessThan(0.016);
+  });
+
+  it("of greater size are coupled more in line, by what their areas' moments say, within 0.2 %", () => {
+    const place = (x: number, radius: number): Place => ({ x, angle: 0, outerRadius: 1, on: "side", radius });
+    const value = (z: number, size: number) =>
+      rows.find((row) => row[0] === 0 && row[1] === z && row[2] === size)?.[4] ?? Number.NaN;
+    for (const z of [1.3, 1.8])
+      for (const size of [0.3, 0.45]) {
+        const ours =
+          effectiveDistance(place(0, 0.15), place(z, 0.15)) / effectiveDistance(place(0, size), place(z, size));
+        expect(Math.abs(ours - value(z, size) / value(z, 0.15)), `${size} at ${z}`).toBeLessThan(0.002);
+      }
+  });
+
   it("feel the outflow beside them as half upstream and half downstream, not as flow along the bore", () => {
     const hole = (x: number, at: number) => ({ x, angle: degrees(at), boreRadius: 1, along: 0.28, across: 0.28 });
     // By symmetry: at one place along the bore each hole sees half of the other's flow above it, half below.

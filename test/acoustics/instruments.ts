@@ -98,6 +98,16 @@ export const instruments: fc.Arbitrary<Column> = fc
     return mouths(a, wall).map((mouth): Column => ({ bore, wall, foot: "open", holes, mouth }));
   });
 
+/** Why something is refused as no instrument: what the maker is told. Empty where it is not refused, or by another error. */
+export function refusal(of: () => unknown): string {
+  try {
+    of();
+    return "";
+  } catch (error) {
+    return error instanceof RangeError ? error.message : "";
+  }
+}
+
 /** Holes opened from the foot upward: common practice, no source. */
 export const openedFromFoot = (column: Column, open: number): number[] =>
   column.holes.map((_, i) => (i >= column.holes.length - open ? 0 : 1));

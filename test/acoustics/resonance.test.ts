@@ -4,7 +4,7 @@ import { airState } from "../../server/src/acoustics/air.js";
 import { Cancelled } from "../../server/src/acoustics/cancelled.js";
 import type { Column } from "../../server/src/acoustics/column.js";
 import { inputImpedance, registersOf, soundingFrequencies } from "../../server/src/acoustics/resonance.js";
-import { cents, instruments, losslessAir, openedFromFoot, scaled, tube } from "./instruments.js";
+import { cents, instruments, losslessAir, openedFromFoot, refusal, scaled, tube } from "./instruments.js";
 
 const air = airState({ temperature: 22, humidity: 0.6, carbonDioxide: 0.0004, pressure: 101_325, losses: true });
 /** Any fingering, cross-fingered and half-holed ones too, as a function of the column it is for. */
@@ -189,53 +189,71 @@ describe("asking for soundings", () => {
   const mouthed = (mouth: object): Column => ({ ...plain, mouth: mouth as Column["mouth"] });
   const oval = { kind: "embouchure", length: 0.012, width: 0.01, chimney: 0.005, cover: 0.4, stopper: 0.018 };
   const window = { kind: "window", width: 0.009, cutUp: 0.0045, chimney: 0.004 };
-  it.each<[string, Column]>([
-    ["a hole beyond the foot", { ...column, holes: [holeAt(400, 7)] }],
-    ["a hole before the mouth", { ...column, holes: [holeAt(-5, 7)] }],
-    ["a hole without size", holed({ radius: 0 })],
-    ["a hole without depth", holed({ chimney: 0 })],
-    ["a hole that looks nowhere", holed({ angle: Number.NaN })],
-    ["a bore without width", bored([0, 0.008], [0.35, 0])],
-    ["a bore without length", bored([0, 0.008], [0, 0.008])],
-    ["a bore without end", bored([0, 0.008], [Number.POSITIVE_INFINITY, 0.008])],
-    ["a bore that goes back", bored([0, 0.008], [0.3, 0.008], [0.2, 0.007], [0.35, 0.007])],
-    ["a bore wholly above the mouth", bored([-0.2, 0.008], [-0.1, 0.008])],
-    ["one station", bored([0, 0.008])],
-    ["no station", bored()],
-    ["a wall below nothing", { ...plain, wall: -0.001 }],
-    ["an endless wall", { ...plain, wall: Number.POSITIVE_INFINITY }],
-    ["a rim wholly covered", mouthed({ kind: "rim", cover: 1 })],
-    ["a rim covered less than not at all", mouthed({ kind: "rim", cover: -0.1 })],
-    ["a correction that is no number", mouthed({ kind: "correction", length: Number.NaN })],
-    ["a correction longer than the bore", mouthed({ kind: "correction", length: -0.4 })],
-    ["an embouchure hole of negative sizes", mouthed({ ...oval, length: -0.012, width: -0.01 })],
-    ["an embouchure hole without depth", mouthed({ ...oval, chimney: 0 })],
-    ["a stopper downstream of the embouchure hole", mouthed({ ...oval, stopper: -0.01 })],
-    ["an extra length without end", mouthed({ ...oval, extra: Number.POSITIVE_INFINITY })],
-    ["an extra length that leaves nothing", mouthed({ ...oval, extra: -0.1 })],
-    ["a window without width", mouthed({ ...window, width: 0 })],
-    ["a window without depth", mouthed({ ...window, chimney: -0.01 })],
-  ])("refuses %s plainly", (_, wrong) => {
+  it.each<[string, reason: string, Column]>([
+    ["a hole beyond the foot", "the hole at 400.0 mm does not lie between", { ...column, holes: [holeAt(400, 7)] }],
+    ["a hole before the mouth", "the hole at -5.0 mm does not lie between", { ...column, holes: [holeAt(-5, 7)] }],
+    ["a hole without size", "a diameter above 0", holed({ radius: 0 })],
+    ["a hole without depth", "a chimney above 0", holed({ chimney: 0 })],
+    ["a hole that looks nowhere", "every hole needs", holed({ angle: Number.NaN })],
+    ["a bore without width", "every station needs a place and a diameter", bored([0, 0.008], [0.35, 0])],
+    ["a bore without length", "the foot must lie downstream", bored([0, 0.008], [0, 0.008])],
+    ["a bore without end", "every station needs a place", bored([0, 0.008], [Number.POSITIVE_INFINITY, 0.008])],
+    [
+      "a bore that goes back",
+      "from the mouth to the foot",
+      bored([0, 0.008], [0.3, 0.008], [0.2, 0.007], [0.35, 0.007]),
+    ],
+    ["a bore wholly above the mouth", "the foot must lie downstream", bored([-0.2, 0.008], [-0.1, 0.008])],
+    ["one station", "at least two stations", bored([0, 0.008])],
+    ["no station", "at least two stations", bored()],
+    ["a wall below nothing", "the wall must be", { ...plain, wall: -0.001 }],
+    ["an endless wall", "the wall must be", { ...plain, wall: Number.POSITIVE_INFINITY }],
+    ["a rim wholly covered", "the lip must leave", mouthed({ kind: "rim", cover: 1 })],
+    ["a rim covered less than not at all", "the lip must leave", mouthed({ kind: "rim", cover: -0.1 })],
+    [
+      "a correction that is no number",
+      "correction must be a length",
+      mouthed({ kind: "correction", length: Number.NaN }),
+    ],
+    [
+      "a correction longer than the bore",
+      "the foot must lie downstream",
+      mouthed({ kind: "correction", length: -0.4 }),
+    ],
+    [
+      "an embouchure hole of negative sizes",
+      "needs a length and a width",
+      mouthed({ ...oval, length: -0.012, width: -0.01 }),
+    ],
+    ["an embouchure hole without depth", "chimney must have a length", mouthed({ ...oval, chimney: 0 })],
+    ["a stopper downstream of the embouchure hole", "the stopper must stand", mouthed({ ...oval, stopper: -0.01 })],
+    ["an extra length without end", "sizes must be lengths", mouthed({ ...oval, extra: Number.POSITIVE_INFINITY })],
+    ["an extra length that leaves nothing", "extra length takes away", mouthed({ ...oval, extra: -0.1 })],
+    ["a window without width", "needs a width and a cut-up", mouthed({ ...window, width: 0 })],
+    ["a window without depth", "chimney must have a length", mouthed({ ...window, chimney: -0.01 })],
+  ])("refuses %s plainly: %s", (_, reason, wrong) => {
     const covers = wrong.holes.map(() => 1);
-    expect(() => soundingFrequencies(wrong, air, [{ covers, register: 1 }])).toThrow(RangeError);
+    expect(refusal(() => soundingFrequencies(wrong, air, [{ covers, register: 1 }]))).toContain(reason);
   });
 
   it.each([[[1]], [[1, 1, 1, 1]], [[1, 1.2]], [[1, -0.1]], [[Number.NaN, 1]]])(
     "refuses covers %j for two holes",
     (covers) => {
-      expect(() => registersOf(column, air, covers, 1)).toThrow(RangeError);
+      expect(refusal(() => registersOf(column, air, covers, 1))).toMatch(
+        /2 holes need as many covers|between 0 .* and 1/,
+      );
     },
   );
 
   it("refuses registers that do not count from 1, frequencies not above 0, and air that carries no sound", () => {
     for (const register of [0, -1, 1.5, Number.NaN]) {
-      expect(() => soundingFrequencies(column, air, [{ covers: [1, 1], register }])).toThrow(RangeError);
+      expect(refusal(() => soundingFrequencies(column, air, [{ covers: [1, 1], register }]))).toContain("count from 1");
     }
     for (const frequency of [0, -440, Number.NaN]) {
-      expect(() => inputImpedance(column, air, [1, 1], [frequency])).toThrow(RangeError);
+      expect(refusal(() => inputImpedance(column, air, [1, 1], [frequency]))).toContain("a frequency must be above 0");
     }
     for (const wrong of [{ soundSpeed: 0 }, { soundSpeed: Number.NaN }, { viscosity: 0 }, { density: -1 }]) {
-      expect(() => registersOf(column, { ...air, ...wrong }, [1, 1], 1)).toThrow(RangeError);
+      expect(refusal(() => registersOf(column, { ...air, ...wrong }, [1, 1], 1))).toContain("the air's speed of sound");
     }
   });
 });
