@@ -7,6 +7,7 @@ import type { Span } from "../../server/src/document/span.js";
 import { sharedColumn } from "../../server/src/instrument/body.js";
 import type { Instrument } from "../../server/src/instrument/model.js";
 import { documentOf, fileOf } from "./designs.js";
+import { expectToldWell } from "./toldWell.js";
 
 /** A textbook tube without holes: nothing is wrong with it, and holes may be as near as they like. Every entry begins a line. */
 const TUBE: Readonly<Record<string, string>> = {
@@ -50,7 +51,14 @@ export function unmark(marked: string): Marked {
 
 /** Codes of all findings of all designs of a text. */
 export function codesOf(text: string, syntax: Syntax = "yaml"): readonly string[] {
-  return fileOf(text, syntax).documents.flatMap(({ findings }) => findings.map(({ code }) => code));
+  return findingsOf(text, syntax).map(({ code }) => code);
+}
+
+/** All findings of all designs of a text, each of them told as findings must be. */
+function findingsOf(text: string, syntax: Syntax) {
+  const findings = fileOf(text, syntax).documents.flatMap((document) => document.findings);
+  expectToldWell(findings);
+  return findings;
 }
 
 /**
@@ -64,7 +72,7 @@ export function expectFinding(
   { syntax = "yaml" as Syntax, alone = true } = {},
 ): void {
   const { text, span } = unmark(marked);
-  const all = fileOf(text, syntax).documents.flatMap((document) => document.findings);
+  const all = findingsOf(text, syntax);
   const findings = all.filter((finding) => finding.severity !== "hint" || finding.code === code);
   const told = findings.map((finding) => `${finding.code} on «${text.slice(finding.span.start, finding.span.end)}»`);
   const meant = findings.find((finding) => finding.code === code && finding.span.start === span.start);
@@ -77,15 +85,15 @@ export function expectFinding(
 
 /** Checks that a text has nothing wrong with it; a hint is not a fault. */
 export function expectNothing(text: string, syntax: Syntax = "yaml"): void {
-  const findings = fileOf(text, syntax).documents.flatMap((document) => document.findings);
-  const told = findings.filter(({ severity }) => severity !== "hint").map((f) => `${f.code}: ${f.message}`);
+  const told = findingsOf(text, syntax)
+    .filter(({ severity }) => severity !== "hint")
+    .map((f) => `${f.code}: ${f.message}`);
   expect(told).toEqual([]);
 }
 
 /** Holds a text to lacking one finding, whatever else there is. */
 export function expectNot(text: string, code: string, syntax: Syntax = "yaml"): void {
-  const told = fileOf(text, syntax).documents.flatMap(({ findings }) => findings.map((finding) => finding.code));
-  expect(told).not.toContain(code);
+  expect(codesOf(text, syntax)).not.toContain(code);
 }
 
 export function instrumentOf(text: string, syntax: Syntax = "yaml"): Instrument {
