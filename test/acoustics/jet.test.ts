@@ -14,6 +14,7 @@ import {
   type Voicing,
 } from "../../server/src/acoustics/jet/jet.js";
 import { fallPressure, jumpPressure } from "../../server/src/acoustics/jet/leaving.js";
+import { contractionBy } from "../../server/src/acoustics/jet/measuredSlope.js";
 import { pressureFor, type Tone, threshold, toneAt } from "../../server/src/acoustics/jet/tone.js";
 import { frictionIn } from "../../server/src/acoustics/jet/windway.js";
 
@@ -106,6 +107,26 @@ describe("one resonance under a breath", () => {
         expect(loud?.cents).toBeGreaterThan(soft?.cents ?? Number.NaN);
       }),
     );
+  });
+});
+
+describe("one note at two breaths", () => {
+  const rise = (contraction: number) => {
+    const jet = jetOf(WHISTLE.voicing, DENSITY, contraction);
+    return tone(300, jet).cents - tone(75, jet).cents;
+  };
+
+  it("tells the contraction of a jet that rises so", () => {
+    for (const contraction of [0.35, 0.6, 1.4]) {
+      const note = { resonance: G4, from: 75, to: 300, cents: rise(contraction) };
+      expect(contractionBy(WHISTLE, note)).toBeCloseTo(contraction, 3);
+    }
+  });
+
+  it("tells nothing where no jet rises so much or so little, or does not sound", () => {
+    for (const cents of [0, rise(0.3) + 1, rise(1.5) - 1])
+      expect(contractionBy(WHISTLE, { resonance: G4, from: 75, to: 300, cents })).toBeUndefined();
+    expect(contractionBy(WHISTLE, { resonance: G4, from: 10, to: 300, cents: rise(0.6) })).toBeUndefined();
   });
 });
 

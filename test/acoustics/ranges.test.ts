@@ -1,5 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { CHECKED } from "../../server/src/acoustics/checkedRanges.js";
 import { type RangeWarning, rangeWarnings } from "../../server/src/acoustics/ranges.js";
+import { offByWidth, vesselWarnings } from "../../server/src/acoustics/vesselRanges.js";
+import type { Vessel } from "../../server/src/acoustics/vesselShape.js";
+import { roundMouth } from "../accuracy/vessels.js";
 import { losslessAir, tube } from "./instruments.js";
 
 const hole = (x: number, diameter: number, chimney = 4, angle = 0) => ({
@@ -58,5 +62,65 @@ describe("bounds of what was checked", () => {
       "wave number times bore radius",
       2,
     ]);
+  });
+
+  it("name the closed piece of bore behind a window, in radii of the bore", () => {
+    const behind = (stopper?: number) => {
+      const mouth = { kind: "window", width: 0.01, cutUp: 0.005, chimney: 0.003, ...(stopper && { stopper }) } as const;
+      return rangeWarnings(tube(350, 16, { mouth }), losslessAir, []);
+    };
+    const greatest = CHECKED.windowSpace;
+    expect(behind()).toEqual([]);
+    expect(behind(greatest * 0.008)).toEqual([]);
+    const quantity = "space behind the window over bore radius";
+    expect(behind(0.04)).toEqual([{ quantity, value: expect.closeTo(5, 9), least: 0, greatest }]);
+  });
+});
+
+describe("bounds of vessels", () => {
+  const vessel = (rest: Partial<Vessel> = {}): Vessel => ({
+    semiAxes: [0.04, 0.03, 0.05],
+    wall: 0.004,
+    mouth: roundMouth(0.01, 0.004),
+    holes: [],
+    ...rest,
+  });
+  const hole = (radius: number) => ({ radius, chimney: 0.004, angle: 1 });
+  const warned = (own: Vessel, frequencies: readonly (number | undefined)[] = []) =>
+    vesselWarnings(own, losslessAir, frequencies);
+
+  it("name the openings too wide for the narrowest half axis: 7.5 mm of 30", () => {
+    expect(warned(vessel({ holes: [hole(0.0074)] }))).toEqual([]);
+    const wide = { quantity: "opening over narrowest half axis", greatest: CHECKED.openingOverHalfAxis };
+    expect(warned(vessel({ holes: [hole(0.003), hole(0.0078)] }))).toEqual([
+      { ...wide, value: expect.closeTo(0.26, 9), hole: 1 },
+    ]);
+    // Of the circle of equal area: π · 7.9² = 19.6 × 10 mm; a hole across has a quarter of length × width over π.
+    const mouth = (width: number) => ({ kind: "window", width, cutUp: 0.01, chimney: 0.004 }) as const;
+    expect(warned(vessel({ mouth: mouth(0.0175) }))).toEqual([]);
+    expect(warned(vessel({ mouth: mouth(0.0196) }))).toEqual([{ ...wide, value: expect.closeTo(0.2633, 4) }]);
+    expect(warned(vessel({ mouth: roundMouth(0.0148, 0.004) }))).toEqual([]);
+    expect(warned(vessel({ mouth: roundMouth(0.0152, 0.004) }))).toHaveLength(1);
+  });
+
+  it("name the lowest note too high for the longest half axis: 0.8 in wave numbers at 874 Hz", () => {
+    expect(warned(vessel(), [870, undefined])).toEqual([]);
+    expect(warned(vessel(), [900, undefined, 880, 870])).toEqual([
+      {
+        quantity: "vessel's half length in wave numbers",
+        value: expect.closeTo((2 * Math.PI * 880 * 0.05) / losslessAir.soundSpeed, 9),
+        greatest: CHECKED.waveNumberTimesHalfAxis,
+        note: 2,
+      },
+    ]);
+  });
+
+  it("leave notes off by the square of the widest open hole, from what finite elements were off at 0.2", () => {
+    // docs/coupled-model.md §10: 3 cents there.
+    const wide = vessel({ holes: [hole(0.009), hole(0.003), hole(0.012)] });
+    expect(offByWidth(wide, [0, 0, 1])).toBeCloseTo(3 * 1.5 ** 2, 9);
+    expect(offByWidth(wide, [1, 0, 0.5])).toBeCloseTo(3 * 2 ** 2, 9);
+    expect(offByWidth(wide, [1, 0, 1])).toBeUndefined();
+    expect(offByWidth(wide, [])).toBeUndefined();
   });
 });
