@@ -17,9 +17,10 @@ export interface BoredPiece {
 const WIDER = [-0.3, 0.9] as const;
 const DEEPER = 3;
 
-/** A piece along z, its front at y. */
+/** A piece along z. */
 interface Part {
-  readonly mesh: Mesh;
+  /** Its front turned to y: of the many ways to lay the pieces only those of the chain are asked. */
+  readonly facing: () => Mesh;
   readonly low: End;
   readonly high: End;
 }
@@ -45,8 +46,11 @@ function partOf(mesh: Mesh, { rows, origin }: Axis): Part {
   const seen = framed(mesh, rows, origin);
   const scanned = scan(seen);
   const [low, high] = endsOf(scanned);
-  const front = frontIn(seen, scanned);
-  return { mesh: front === undefined ? seen : turnedToY(seen, front), low, high };
+  const facing = () => {
+    const front = frontIn(seen, scanned);
+    return front === undefined ? seen : turnedToY(seen, front);
+  };
+  return { facing, low, high };
 }
 
 /** Undefined of a part without openings. */
@@ -72,9 +76,10 @@ function fits({ tenon, at }: End, socket: End["socket"]): boolean {
 /** The rim of each on the shoulder of the next. */
 function joined(chain: readonly Part[]): Mesh {
   let rim = chain[0]?.low.at ?? 0;
-  const moved = chain.map(({ mesh, low, high }): Mesh => {
+  const moved = chain.map(({ facing, low, high }): Mesh => {
     const move = rim - (low.tenon?.shoulder ?? low.at);
     rim = high.at + move;
+    const mesh = facing();
     return { ...mesh, v: mesh.v.map((each, i) => (i % 3 === 2 ? each + move : each)) };
   });
   return combined(moved);

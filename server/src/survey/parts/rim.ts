@@ -1,7 +1,7 @@
 /** The flat rim of half a vessel: a ring that lies in one plane round the chamber. */
 import { facesOf, framed, type Mesh } from "../mesh/mesh.js";
 import { directionsOf, type Profile, profileOf } from "../mesh/profile.js";
-import { Sections } from "../mesh/sections.js";
+import { sectionAt } from "../mesh/sections.js";
 import { cross, dot, plus, times, unit, type Vector } from "../mesh/vector.js";
 
 /** A half as seen from its rim: the rim's plane is z 0, its outline's middle on the axis. */
@@ -80,11 +80,10 @@ function ringOf(mesh: Mesh, { normal, place }: Plane, faces: -1 | 1) {
     ],
     [middle[0], middle[1], 0],
   );
-  const sections = new Sections(centred, 2);
-  const profile = profileOf(sections.at(faces * WITHIN), 0, 0, RIM_RAYS);
+  const profile = profileOf(sectionAt(centred, 2, faces * WITHIN), 0, 0, RIM_RAYS);
   if (profile.depth >= 1) return undefined;
   // The body ends there: beyond the plane is at most a lip, which is narrower.
-  const beyond = profileOf(sections.at(-faces * WITHIN), 0, 0, RIM_RAYS).outer;
+  const beyond = profileOf(sectionAt(centred, 2, -faces * WITHIN), 0, 0, RIM_RAYS).outer;
   const ends = profile.outer.filter((each, k) => !((beyond[k] as number) > each - NARROWER)).length;
   if (ends < ALL_ROUND * RIM_RAYS) return undefined;
   const outline = [...profile.outer].filter((each) => !Number.isNaN(each));
@@ -108,9 +107,9 @@ function middleOf(mesh: Mesh, faces: -1 | 1): readonly [number, number] | undefi
   }
   if (!(sum > 0) || v.length === 0) return undefined;
   let [cx, cy] = [x / sum, y / sum];
-  const sections = new Sections(mesh, 2).at(faces * WITHIN);
+  const section = sectionAt(mesh, 2, faces * WITHIN);
   for (let round = 0; round < ROUNDS; round++) {
-    const profile = profileOf(sections, cx, cy, RIM_RAYS);
+    const profile = profileOf(section, cx, cy, RIM_RAYS);
     const [dx, dy] = centroidOf(profile);
     if (Number.isNaN(dx)) return undefined;
     [cx, cy] = [cx + dx, cy + dy];

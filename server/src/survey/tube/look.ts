@@ -148,13 +148,14 @@ function isAtOpenEnd({ isFirst, isLast }: Patch, main: Run): boolean {
   return (isFirst && !main.closedFrom) || (isLast && !main.closedTo);
 }
 
-/** By lines through the rows around, which steps and openings do not move. */
+/** By lines through the rows around, which steps and openings do not move. Asked for the same places again and again. */
 function boreRadius(rows: readonly Row[]): (z: number) => number {
   const zs = rows.map(({ z }) => z);
   const radii = rows.map(({ circle }) => circle?.radius ?? Number.NaN);
   const all = median(radii);
-  return (z) => {
-    const near = zs.flatMap((at, i) => (Math.abs(at - z) < AROUND ? [i] : []));
+  const at = (z: number) => {
+    const near: number[] = [];
+    for (let i = firstAbove(zs, z - AROUND); i < zs.length && (zs[i] as number) < z + AROUND; i++) near.push(i);
     if (near.length < 5) return all;
     const middle = median(near.map((i) => radii[i] as number));
     const used = near.filter((i) => Math.abs((radii[i] as number) - middle) < SAME_BORE);
@@ -167,6 +168,23 @@ function boreRadius(rows: readonly Row[]): (z: number) => number {
     }
     return mr + (below > 0 ? above / below : 0) * (z - mz);
   };
+  const known = new Map<number, number>();
+  return (z) => {
+    const radius = known.get(z) ?? at(z);
+    known.set(z, radius);
+    return radius;
+  };
+}
+
+/** Index of the first of rising values that is above a limit. */
+function firstAbove(values: readonly number[], limit: number): number {
+  let [from, to] = [0, values.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if ((values[middle] as number) > limit) to = middle;
+    else from = middle + 1;
+  }
+  return from;
 }
 
 /** mm of the axis that a radius is taken from, and how far a row's may be from the middle one. */
