@@ -30,6 +30,8 @@ export function implicitMesh(body: Body, low: Point, high: Point, cell: Point): 
   for (let k = 0; k <= nz; k++)
     for (let j = 0; j <= ny; j++) for (let i = 0; i <= nx; i++) values[index(i, j, k)] = body(...at(i, j, k)) || 1e-9;
   const soup: number[] = [];
+  /** By corner and edge from it: a cut is a corner of many triangles. */
+  const cuts = new Map<number, Point>();
   for (let k = 0; k < nz; k++)
     for (let j = 0; j < ny; j++)
       for (let i = 0; i < nx; i++) {
@@ -43,7 +45,10 @@ export function implicitMesh(body: Body, low: Point, high: Point, cell: Point): 
           // From the lesser corner, so that neighbours find the same point to the last bit.
           const cut = (a: number, b: number): Point => {
             const [p, q] = a < b ? [a, b] : [b, a];
-            return root(body, at(...corner(p)), at(...corner(q)), value(p), value(q));
+            const edge = 8 * index(...corner(p)) + (p ^ q);
+            const known = cuts.get(edge) ?? root(body, at(...corner(p)), at(...corner(q)), value(p), value(q));
+            cuts.set(edge, known);
+            return known;
           };
           const out = outward(
             wood.map((bits) => at(...corner(bits))),

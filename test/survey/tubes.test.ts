@@ -95,8 +95,14 @@ describe("a whistle", () => {
     expect(text).toContain("respect its licence");
   });
 
+  let made: ReturnType<typeof laidOut> | undefined;
+  const bodyOf = async () => {
+    made ??= laidOut(WHISTLE);
+    return (await made)[0] ?? new Float64Array();
+  };
+
   test("is found slanted, far away, in inches and inside out", async () => {
-    const [body = new Float64Array()] = await laidOut(WHISTLE);
+    const body = await bodyOf();
     const found = surveyOf(turnedFaces(scaled(moved(turned(body), [300, -200, 50]), 1 / 25.4), () => true));
     near(tubeOf(found), QUAY, [394.6, 16, 16]);
     expect(found.unit).toEqual({ name: "in", isStated: false });
@@ -105,7 +111,7 @@ describe("a whistle", () => {
 
   test("is found despite noise, missing or flipped faces, and mirrored", async () => {
     const random = randomNumbers(5);
-    const [body = new Float64Array()] = await laidOut(WHISTLE);
+    const body = await bodyOf();
     const harmed = noisy(
       withoutFaces(mirrored(turned(body)), () => random() < 0.01),
       0.02,
