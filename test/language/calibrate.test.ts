@@ -15,7 +15,8 @@ const MEASURED = `${WHISTLE}measured:   # one evening in the workshop
 `;
 
 function actionsAt(text: string, place: string) {
-  const { context, position } = atCursor(marked(text, place, 2));
+  // A key's rekeyings are worked out once they are chosen.
+  const { context, position } = atCursor(marked(text, place, 2), { client: { resolvesCodeActions: true } });
   return codeActions(context, { range: { start: position, end: position }, context: { diagnostics: [] } });
 }
 

@@ -8,20 +8,27 @@ import { OUT_OF_TUNE } from "../../server/src/design/rules/outOfTune.js";
 import { codeActions, recipeOf, resolveCodeAction } from "../../server/src/language/codeActions/index.js";
 import { diagnostics } from "../../server/src/language/diagnostics.js";
 import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
-import { applied, atCursor, type Given, marked, titled, YAML_URI } from "../support/language.js";
+import { applied, atCursor, chosen, type Given, marked, titled, YAML_URI } from "../support/language.js";
 
 interface Asked extends Given {
   readonly only?: string[];
   readonly diagnostics?: readonly Diagnostic[];
 }
 
-/** The actions with the cursor `after` signs behind the first place where `place` stands. */
+/** The actions with the cursor `after` signs behind the first place where `place` stands, each with its edit. */
 function actionsAt(text: string, place: string, after = 0, asked: Asked = {}): Promise<CodeAction[]> {
   const { context, position } = atCursor(marked(text, place, after), asked);
   const { only } = asked;
   const given = { diagnostics: [...(asked.diagnostics ?? [])], ...(only === undefined ? {} : { only }) };
   return codeActions(context, { range: { start: position, end: position }, context: given });
 }
+
+/** The same for a client that asks for an edit once its action is chosen. */
+const offeredAt = (text: string, place: string, after = 0, asked: Asked = {}) =>
+  actionsAt(text, place, after, { ...asked, client: { resolvesCodeActions: true, ...asked.client } });
+
+const chosenAt = (text: string, place: string, title: RegExp, after = 0) =>
+  chosen(atCursor(marked(text, place, after)), title);
 
 const titles = (actions: readonly CodeAction[]) => actions.map(({ title }) => title);
 
@@ -56,14 +63,14 @@ describe("on the key", async () => {
   });
 
   it("says of a refit whether bore and mouth stay or grow", async () => {
-    const grows = await actionsAt(`${WHISTLE}refit: { growth: 0.75 }\n`, "key: G4", 6);
+    const grows = await offeredAt(`${WHISTLE}refit: { growth: 0.75 }\n`, "key: G4", 6);
     expect(titled(actions, /^Refit to A4/).title).toMatch(/mouth stay/);
     expect(titled(grows, /^Refit to A4/).title).toMatch(/walls and hands stay; bore, mouth and holes take a share/);
   });
 
   it("by print scale changes the key, the absolute notes and one number", async () => {
     const text = `${WHISTLE}print: { scale: 100 % }   # as drawn\n`;
-    const after = applied(text, titled(await actionsAt(text, "key: G4", 6), /F4 by print scale/).edit);
+    const after = applied(text, (await chosenAt(text, "key: G4", /F4 by print scale/, 6)).edit);
     const changes = changedLines(text, after);
     expect(changes).toHaveLength(3);
     expect(changes[0]).toBe("key: G4 → key: F4");
@@ -83,7 +90,7 @@ describe("on the key", async () => {
 
   it("offers to ask for any other note where the client can ask", async () => {
     expect(titled(actions, /^Rekey to…$/).command?.arguments).toEqual([{ uri: YAML_URI, documentIndex: 0 }]);
-    const without = await actionsAt(WHISTLE, "key: G4", 6, { client: { commands: new Set() } });
+    const without = await offeredAt(WHISTLE, "key: G4", 6, { client: { commands: new Set() } });
     expect(titles(without)).not.toContain("Rekey to…");
     expect(without).toHaveLength(12);
   });
@@ -107,7 +114,7 @@ describe("on the key", async () => {
 
   it("is offered on the second instrument for the second instrument", async () => {
     const text = `${WHISTLE}---\n${WHISTLE.replace("key: G4", "key: A4")}`;
-    const after = applied(text, titled(await actionsAt(text, "key: A4", 6), /G4 by print scale/).edit);
+    const after = applied(text, (await chosenAt(text, "key: A4", /G4 by print scale/, 6)).edit);
     expect(after.startsWith(WHISTLE)).toBe(true);
     expect(after.slice(WHISTLE.length)).toContain("key: G4");
   });
@@ -124,7 +131,7 @@ describe("on what is out of tune", async () => {
     ["the hole's name", "L2", 1],
     ["the fingering", "degree: 6", 3],
   ])("offers the least changes that put it right: %s", async (_, place, after) => {
-    const actions = await actionsAt(WHISTLE, place, after);
+    const actions = await offeredAt(WHISTLE, place, after);
     const single = actions.filter(({ title }) => !/^(Bring|Finger|Add|Extract)/.test(title));
     expect(titles(single)).toEqual([
       expect.stringMatching(/^Move L2 \d+(\.\d)? mm toward the mouth, so that E5 is in tune$/),
@@ -136,7 +143,7 @@ describe("on what is out of tune", async () => {
   });
 
   it.each(["Move L2", "Open L2"])("changes one number, after which the note is right: %s", async (title) => {
-    const action = titled(await actionsAt(WHISTLE, "210.3"), new RegExp(title));
+    const action = await chosenAt(WHISTLE, "210.3", new RegExp(title));
     const after = applied(WHISTLE, action.edit);
     expect(changedLines(WHISTLE, after)).toHaveLength(1);
     const { fingerings, tolerance } = analysisOf(after);
@@ -146,7 +153,7 @@ describe("on what is out of tune", async () => {
       ({ code, message }) => code === OUT_OF_TUNE && String(message).startsWith("E5"),
     );
     expect(left).toEqual([]);
-    expect(titles(await actionsAt(after, "name: L2"))).toEqual([]);
+    expect(titles(await offeredAt(after, "name: L2"))).toEqual([]);
   });
 
   it("brings every hole into tune at once, the bore kept, and asks before it does where the client can", async () => {
@@ -164,7 +171,7 @@ describe("on what is out of tune", async () => {
     for (const { annotationId } of others) expect(notes[annotationId]?.label).toBe(action.title);
     const moved = others.find(({ newText }) => newText.startsWith("20"));
     expect(notes[moved?.annotationId ?? ""]?.description).toMatch(/^`at` of L2: 210\.3 → 20\d(\.\d)? mm \(−/);
-    const after = applied(WHISTLE, titled(await actionsAt(WHISTLE, "210.3"), /^Bring every hole/).edit);
+    const after = applied(WHISTLE, (await chosenAt(WHISTLE, "210.3", /^Bring every hole/)).edit);
     expect(after).toContain("at: 394.1, diameter: =tube");
     for (const { fingering, cents } of analysisOf(after).fingerings)
       if (fingering.pattern?.includes("○")) expect(Math.abs(cents ?? 99)).toBeLessThan(2);
@@ -196,20 +203,20 @@ describe("on what is out of tune", async () => {
 
   it("keeps CRLF and everything else byte for byte", async () => {
     const text = WHISTLE.replaceAll("\n", "\r\n");
-    const after = applied(text, titled(await actionsAt(text, "210.3"), /Move/).edit);
+    const after = applied(text, (await chosenAt(text, "210.3", /Move/)).edit);
     expect(after.replace(/at: 20\d\.\d/, "at: 210.3")).toBe(text);
   });
 
   it("is linked to its diagnostic, so that the editor shows it in the right place", async () => {
     const found = diagnosticsOf(WHISTLE);
-    const [action] = await actionsAt(WHISTLE, "210.3", 0, { diagnostics: found });
+    const [action] = await offeredAt(WHISTLE, "210.3", 0, { diagnostics: found });
     expect(action?.diagnostics).toEqual(found.filter(({ code }) => code === OUT_OF_TUNE));
   });
 
   it("carries the version of the text, so that it is never applied to another", async () => {
-    const [versioned] = await actionsAt(WHISTLE, "210.3");
+    const [versioned] = await offeredAt(WHISTLE, "210.3");
     expect(versioned?.edit?.documentChanges?.[0]).toMatchObject({ textDocument: { uri: YAML_URI, version: 1 } });
-    const [bare] = await actionsAt(WHISTLE, "210.3", 0, { client: { versionedEdits: false } });
+    const [bare] = await offeredAt(WHISTLE, "210.3", 0, { client: { versionedEdits: false } });
     expect(Object.keys(bare?.edit?.changes ?? {})).toEqual([YAML_URI]);
   });
 });
@@ -217,9 +224,9 @@ describe("on what is out of tune", async () => {
 describe("anywhere else", async () => {
   it("offers nothing", async () => {
     const lines = WHISTLE.split("\n");
+    const { context } = atCursor(marked(WHISTLE, "key"));
     for (const [i, line] of lines.entries()) {
       if (/key:|L2|degree: 6/.test(line)) continue;
-      const { context } = atCursor(marked(WHISTLE, "key"));
       const range = { start: { line: i, character: 0 }, end: { line: i, character: line.length } };
       const offered = titles(await codeActions(context, { range, context: { diagnostics: [] } }));
       // A missing semitone is a fingering's own affair (findFingering.test.ts).
@@ -231,11 +238,11 @@ describe("anywhere else", async () => {
   });
 
   it("returns only the kinds asked for", async () => {
-    expect(await actionsAt(WHISTLE, "key: G4", 6, { only: [CodeActionKind.QuickFix] })).toEqual([]);
-    expect(await actionsAt(WHISTLE, "key: G4", 6, { only: [CodeActionKind.Refactor] })).toHaveLength(13);
-    expect(await actionsAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.RefactorRewrite] })).toEqual([]);
-    expect(await actionsAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.QuickFix] })).toHaveLength(4);
-    expect(await actionsAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.SourceOrganizeImports] })).toEqual([]);
+    expect(await offeredAt(WHISTLE, "key: G4", 6, { only: [CodeActionKind.QuickFix] })).toEqual([]);
+    expect(await offeredAt(WHISTLE, "key: G4", 6, { only: [CodeActionKind.Refactor] })).toHaveLength(13);
+    expect(await offeredAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.RefactorRewrite] })).toEqual([]);
+    expect(await offeredAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.QuickFix] })).toHaveLength(4);
+    expect(await offeredAt(WHISTLE, "210.3", 0, { only: [CodeActionKind.SourceOrganizeImports] })).toEqual([]);
   });
 });
 

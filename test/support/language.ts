@@ -2,6 +2,7 @@
 import type { CodeAction, InitializeParams, InlayHint, Position, Range, WorkspaceEdit } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { type ClientFeatures, clientFeatures } from "../../server/src/language/capabilities.js";
+import { codeActions, resolveCodeAction } from "../../server/src/language/codeActions/index.js";
 import type { DesignContext } from "../../server/src/language/designContext.js";
 import { designContext } from "../../server/src/language/designs.js";
 import { INITIAL_SETTINGS, type Settings } from "../../server/src/language/settings.js";
@@ -73,6 +74,18 @@ export function applied(text: string, edit: WorkspaceEdit | undefined, uri = YAM
     ) ?? edit?.changes?.[uri];
   if (edits === undefined) throw new Error("no edit for this file");
   return TextDocument.applyEdits(TextDocument.create(uri, "", 0, text), edits as []);
+}
+
+/** An action with its edit, worked out for this one alone: all that a light bulb offers on a key takes seconds. */
+export async function chosen(
+  { context, position }: AtCursor,
+  title: RegExp,
+  only?: readonly string[],
+): Promise<CodeAction> {
+  const asking = { ...context, client: { ...context.client, resolvesCodeActions: true } };
+  const range = { start: position, end: position };
+  const offered = await codeActions(asking, { range, context: { diagnostics: [], ...(only && { only: [...only] }) } });
+  return (await resolveCodeAction(asking, titled(offered, title))).action;
 }
 
 export function titled(actions: readonly CodeAction[], title: RegExp): CodeAction {
