@@ -7,8 +7,8 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import packageJson from "../../package.json";
 import { WHISTLE } from "../support/designs.js";
 import { STEERING } from "../support/hostileText.js";
+import { PROGRAM, runProgram } from "../support/program.js";
 
-const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 const KILLS_THREADS = join(import.meta.dirname, "../support/threadFault.cjs");
 const GULL = join(import.meta.dirname, "../../examples/gull-first-print.bore.yaml");
 const TUNED = WHISTLE.replace("at: 210.3", "at: 205.3");
@@ -23,28 +23,33 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function run(args: readonly string[], { node = [] as string[], cwd = folder } = {}) {
-  const options = { cwd, encoding: "utf8", env: { ...process.env, FORCE_COLOR: "0" } } as const;
+const env = { ...process.env, FORCE_COLOR: "0" };
+
+/** In a process of its own, as threads need it. */
+function started(args: readonly string[], node: readonly string[] = []) {
+  const options = { cwd: folder, encoding: "utf8", env } as const;
   const { status, stdout, stderr } = spawnSync(process.execPath, [...node, PROGRAM, "check", ...args], options);
   return { status, stdout, stderr };
 }
 
+const run = (args: readonly string[], cwd = folder) => runProgram(["check", ...args], cwd, { env });
+
 describe("threads", () => {
   it("find what one finds, in the order of the files", () => {
-    const alone = run(["many", "--threads", "1"]);
+    const alone = started(["many", "--threads", "1"]);
     expect(alone.status).toBe(2);
     expect(alone.stdout).toMatch(/\n9 files: 1 error, 4 warnings\.\n$/);
-    expect(run(["many", "--threads", "3"])).toEqual(alone);
-    const sarif = run(["many", "--threads", "2", "--format", "sarif"]);
+    expect(started(["many", "--threads", "3"])).toEqual(alone);
+    const sarif = started(["many", "--threads", "2", "--format", "sarif"]);
     expect(sarif.stdout).toContain('"fixes"');
-    expect(sarif).toEqual(run(["many", "--threads", "1", "--format", "sarif"]));
+    expect(sarif).toEqual(started(["many", "--threads", "1", "--format", "sarif"]));
   });
 
   it("that crash lose only the file they are on, and are replaced", () => {
     mkdirSync(join(folder, "deadly"));
     for (const name of ["a", "kills-1", "kills-2", "kills-3", "z"])
       writeFileSync(join(folder, "deadly", `${name}.bore.yaml`), WHISTLE);
-    const { status, stdout, stderr } = run(["deadly", "--threads", "2"], { node: ["--require", KILLS_THREADS] });
+    const { status, stdout, stderr } = started(["deadly", "--threads", "2"], ["--require", KILLS_THREADS]);
     expect(status).toBe(2);
     expect(stdout.match(/^deadly\/.*?(?=:)/gm)).toEqual(["deadly/a.bore.yaml", "deadly/z.bore.yaml"]);
     expect(
@@ -79,51 +84,51 @@ describe("--baseline", () => {
     writeFileSync(join(folder, "set", "b.bore.yaml"), TUNED);
   });
 
-  it("is written, one finding per line, and filters what it lists, wherever it is run from", () => {
-    expect(run(["set", "--max-warnings", "0"]).status).toBe(1);
-    expect(check("--update-baseline")).toMatchObject({
+  it("is written, one finding per line, and filters what it lists, wherever it is run from", async () => {
+    expect((await run(["set", "--max-warnings", "0"])).status).toBe(1);
+    expect(await check("--update-baseline")).toMatchObject({
       status: 0,
       stderr: expect.stringContaining("1 finding written as known"),
     });
     expect(known()).toBe(
       `{\n  "borewright-baseline": 1,\n  "findings": {\n    "set/a.bore.yaml": {\n      "warning pitch/out-of-tune holes[L2].at": 1\n    }\n  }\n}\n`,
     );
-    expect(check()).toEqual({
+    expect(await check()).toEqual({
       status: 0,
       stdout: "2 files: nothing found.\n",
       stderr: "1 finding known from known.json left out.\n",
     });
-    const within = run([".", "--baseline", "../known.json", "--format", "json"], { cwd: join(folder, "set") });
+    const within = await run([".", "--baseline", "../known.json", "--format", "json"], join(folder, "set"));
     expect(within).toMatchObject({ status: 0, stdout: "[]\n" });
   });
 
-  it("recognizes a finding after lines, numbers and other holes have changed, and reports what is new", () => {
+  it("recognizes a finding after lines, numbers and other holes have changed, and reports what is new", async () => {
     const moved = WHISTLE.replace("name: Test whistle", "# one more line\nname: Test whistle").replace(
       "210.3",
       "211.3",
     );
     writeFileSync(join(folder, "set", "a.bore.yaml"), moved);
-    expect(check().status).toBe(0);
+    expect((await check()).status).toBe(0);
     // In another file it is another one, and so is one that has become an error.
     writeFileSync(join(folder, "set", "b.bore.yaml"), WHISTLE);
-    expect(check()).toMatchObject({
+    expect(await check()).toMatchObject({
       status: 1,
       stdout: expect.stringMatching(/^set\/b\.bore\.yaml:.*\n2 files: 0 errors, 1 warning/),
     });
     writeFileSync(join(folder, "set", "b.bore.yaml"), TUNED);
     writeFileSync(join(folder, "set", "a.bore.yaml"), WHISTLE.replace("210.3", "222.3"));
-    expect(check().stdout).toContain(": error: ");
+    expect((await check()).stdout).toContain(": error: ");
   });
 
-  it("says which of its findings are gone", () => {
+  it("says which of its findings are gone", async () => {
     writeFileSync(join(folder, "set", "a.bore.yaml"), TUNED);
-    expect(check()).toMatchObject({
+    expect(await check()).toMatchObject({
       status: 0,
       stderr: expect.stringMatching(/^1 finding of known\.json no longer found/),
     });
   });
 
-  it("that cannot be read is reported, and is not overwritten", () => {
+  it("that cannot be read is reported, and is not overwritten", async () => {
     const bad = {
       "{": /^bad\.json: not JSON/,
       "[]": /: no baseline/,
@@ -131,15 +136,15 @@ describe("--baseline", () => {
     };
     for (const [text, stderr] of Object.entries(bad)) {
       writeFileSync(join(folder, "bad.json"), text);
-      const told = run(["set", "--baseline", "bad.json", "--update-baseline"]);
+      const told = await run(["set", "--baseline", "bad.json", "--update-baseline"]);
       expect(told).toMatchObject({ status: 2, stdout: "", stderr: expect.stringMatching(stderr) });
       expect(readFileSync(join(folder, "bad.json"), "utf8")).toBe(text);
     }
-    expect(run(["set", "--baseline", "nowhere.json"]).stderr).toMatch(/^nowhere\.json: no such file/);
+    expect((await run(["set", "--baseline", "nowhere.json"])).stderr).toMatch(/^nowhere\.json: no such file/);
   });
 
-  it("is not written where a file could not be checked", () => {
-    const { status, stderr } = run(["many", "--baseline", "partly.json", "--update-baseline"]);
+  it("is not written where a file could not be checked", async () => {
+    const { status, stderr } = await run(["many", "--baseline", "partly.json", "--update-baseline"]);
     expect(status).toBe(2);
     expect(stderr).toMatch(/^partly\.json: not written/);
     expect(() => readFileSync(join(folder, "partly.json"))).toThrow();
@@ -150,15 +155,14 @@ describe("the problem matchers of the extension", () => {
   const [once, watching] = packageJson.contributes.problemMatchers;
   const { regexp = "", ...groups } = once?.pattern ?? {};
 
-  it("read every line of the report as the data has it", () => {
+  it("read every line of the report as the data has it", async () => {
     const args = [GULL, "many/4.bore.yaml"];
-    const rows = JSON.parse(run([...args, "--format", "json"]).stdout) as Record<string, unknown>[];
-    const read = run(args)
-      .stdout.split("\n")
-      .flatMap((line) => {
-        const match = new RegExp(regexp).exec(line);
-        return match === null ? [] : [Object.fromEntries(Object.entries(groups).map(([name, i]) => [name, match[i]]))];
-      });
+    const rows = JSON.parse((await run([...args, "--format", "json"])).stdout) as Record<string, unknown>[];
+    const { stdout } = await run(args);
+    const read = stdout.split("\n").flatMap((line) => {
+      const match = new RegExp(regexp).exec(line);
+      return match === null ? [] : [Object.fromEntries(Object.entries(groups).map(([name, i]) => [name, match[i]]))];
+    });
     expect(rows.length).toBeGreaterThan(2);
     expect(read).toEqual(
       rows.map(({ file, line, column, severity, message, code }) => ({
@@ -172,10 +176,10 @@ describe("the problem matchers of the extension", () => {
     );
   });
 
-  it("know where a round of --watch begins and ends", () => {
+  it("know where a round of --watch begins and ends", async () => {
     const { beginsPattern = "", endsPattern = "" } = watching?.background ?? {};
     expect("Checking 12 files…").toMatch(new RegExp(beginsPattern));
-    const end = run(["set"]).stdout.trimEnd().split("\n").at(-1);
+    const end = (await run(["set"])).stdout.trimEnd().split("\n").at(-1);
     expect(end).toMatch(new RegExp(endsPattern));
   });
 });
@@ -212,8 +216,8 @@ describe("--watch", () => {
     }
   });
 
-  it("refuses what it cannot do", () => {
-    const { status, stderr } = run(["many", "--watch", "--format", "json"]);
+  it("refuses what it cannot do", async () => {
+    const { status, stderr } = await run(["many", "--watch", "--format", "json"]);
     expect({ status, stderr }).toEqual({ status: 2, stderr: "--watch: prints text: leave out --format\n" });
   });
 });

@@ -18,8 +18,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { WHISTLE } from "../support/designs.js";
+import { PROGRAM, runProgram } from "../support/program.js";
 
-const PROGRAM = join(import.meta.dirname, "../../dist/cli.cjs");
 const FAULTS = join(import.meta.dirname, "../support/fsFault.cjs");
 const isRoot = process.getuid?.() === 0;
 let home = "";
@@ -41,7 +41,8 @@ interface Circumstances {
   readonly uid?: number;
 }
 
-function run(args: readonly string[], { fault, env, uid }: Circumstances = {}) {
+/** In a process of its own, as faults and other users need it. */
+function started(args: readonly string[], { fault, env, uid }: Circumstances = {}) {
   const preload = fault === undefined ? [] : ["--require", FAULTS];
   const { status, stdout, stderr } = spawnSync(process.execPath, [...preload, PROGRAM, ...args], {
     cwd: folder,
@@ -52,6 +53,8 @@ function run(args: readonly string[], { fault, env, uid }: Circumstances = {}) {
   });
   return { status, stdout, stderr };
 }
+
+const run = (args: readonly string[]) => runProgram(args, folder);
 
 /** Name, what makes it, and what is said of it. Those that hang or fill the memory if they are simply read come first. */
 const UNREADABLE: readonly (readonly [string, (path: string) => void, RegExp])[] = [
@@ -76,7 +79,7 @@ describe("borewright check of a folder", () => {
     writeFileSync(join(folder, "zz.bore.yaml"), WHISTLE);
     const socket = createServer().listen(join(folder, "socket.bore.yaml"));
     await new Promise((resolve) => socket.once("listening", resolve));
-    const { status, stdout, stderr } = run(["check", "."]);
+    const { status, stdout, stderr } = started(["check", "."]);
     socket.close();
     for (const [name, , words] of UNREADABLE) {
       const told = stdout
@@ -91,22 +94,24 @@ describe("borewright check of a folder", () => {
     expect({ status, stderr }).toEqual({ status: 2, stderr: "" });
   });
 
-  it("reports them in every format", () => {
+  it("reports them in every format", async () => {
     writeFileSync(join(folder, "a.bore.yaml"), new Uint8Array([0xff]));
-    const inFormat = (format: string) => run(["check", ".", "--format", format]).stdout;
-    expect(JSON.parse(inFormat("json"))).toMatchObject([{ file: "a.bore.yaml", code: "file/unreadable", line: 1 }]);
-    expect(JSON.parse(inFormat("sarif")).runs[0].results).toMatchObject([{ ruleId: "file/unreadable" }]);
-    expect(inFormat("github")).toMatch(/^::error file=a\.bore\.yaml,line=1,/);
+    const inFormat = async (format: string) => (await run(["check", ".", "--format", format])).stdout;
+    expect(JSON.parse(await inFormat("json"))).toMatchObject([
+      { file: "a.bore.yaml", code: "file/unreadable", line: 1 },
+    ]);
+    expect(JSON.parse(await inFormat("sarif")).runs[0].results).toMatchObject([{ ruleId: "file/unreadable" }]);
+    expect(await inFormat("github")).toMatch(/^::error file=a\.bore\.yaml,line=1,/);
   });
 
-  it("visits every real file once and follows no folder in a circle", () => {
+  it("visits every real file once and follows no folder in a circle", async () => {
     mkdirSync(join(folder, "in"));
     writeFileSync(join(folder, "in/a.bore.yaml"), WHISTLE);
     symlinkSync("..", join(folder, "in/up"));
     symlinkSync("a.bore.yaml", join(folder, "in/b.bore.yaml"));
     symlinkSync("in", join(folder, "other"));
-    expect(run(["check", ".", "in", "other", "in/a.bore.yaml"]).stdout).toMatch(/^1 file: /m);
-    expect(run(["check", "other"]).stdout).toMatch(/^other\/a\.bore\.yaml:.*\n1 file: /m);
+    expect((await run(["check", ".", "in", "other", "in/a.bore.yaml"])).stdout).toMatch(/^1 file: /m);
+    expect((await run(["check", "other"])).stdout).toMatch(/^other\/a\.bore\.yaml:.*\n1 file: /m);
   });
 
   it("goes on beside a folder that must not be looked into, and a path that is not there", () => {
@@ -114,7 +119,7 @@ describe("borewright check of a folder", () => {
     writeFileSync(join(folder, "a.bore.yaml"), WHISTLE);
     chmodSync(join(folder, "shut"), 0);
     // Root may look into everything.
-    const { status, stdout } = run(["check", "nowhere", "."], isRoot ? { uid: 65_534 } : {});
+    const { status, stdout } = started(["check", "nowhere", "."], isRoot ? { uid: 65_534 } : {});
     chmodSync(join(folder, "shut"), 0o755);
     expect(status).toBe(2);
     expect(stdout).toMatch(/^shut:1:1: error: .*permission denied/m);
@@ -124,9 +129,9 @@ describe("borewright check of a folder", () => {
 });
 
 describe("the other commands", () => {
-  it.each(UNREADABLE)("say in one line what is wrong with %s", (name, make, words) => {
+  it.each(UNREADABLE)("say in one line what is wrong with %s", async (name, make, words) => {
     make(join(folder, name));
-    const { status, stdout, stderr } = run(["pitch", name]);
+    const { status, stdout, stderr } = await run(["pitch", name]);
     expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
     expect(stderr).toMatch(words);
     expect(stderr).toMatch(/^\w+\.bore\.yaml: [^\n]+\n$/);
@@ -135,7 +140,7 @@ describe("the other commands", () => {
   it("do not wait at a pipe that was a file when it was looked at", () => {
     const file = join(folder, "a.bore.yaml");
     writeFileSync(file, WHISTLE);
-    const { status, stderr } = run(["pitch", "a.bore.yaml"], {
+    const { status, stderr } = started(["pitch", "a.bore.yaml"], {
       fault: { at: "openSync", does: "pipe", file, once: true },
     });
     expect({ status, stderr }).toEqual({ status: 2, stderr: "a.bore.yaml: a pipe, not a regular file\n" });
@@ -150,7 +155,7 @@ describe("the other commands", () => {
   ])("%j leaves everything as it was where a file cannot be written", (args) => {
     const text = `${WHISTLE}measured:\n  - { note: G4, hz: 384.2 }\n`;
     writeFileSync(join(folder, "a.bore.yaml"), text);
-    const { status, stdout, stderr } = run(args, { fault: { at: "renameSync", does: "ENOSPC" } });
+    const { status, stdout, stderr } = started(args, { fault: { at: "renameSync", does: "ENOSPC" } });
     expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
     expect(stderr).toMatch(/^[\w-]+\.bore\.yaml: no space left on the device\n$/);
     expect(readdirSync(folder)).toEqual(["a.bore.yaml"]);
@@ -161,23 +166,26 @@ describe("the other commands", () => {
     const file = join(folder, "a.bore.yaml");
     writeFileSync(file, WHISTLE);
     const fault = { at: "fsyncSync", does: "append", file };
-    const { status, stderr } = run(["rekey", "a.bore.yaml", "--to", "F4", "--write"], { fault });
+    const { status, stderr } = started(["rekey", "a.bore.yaml", "--to", "F4", "--write"], { fault });
     expect(status).toBe(2);
     expect(stderr).toMatch(/^a\.bore\.yaml: has changed since it was read/);
     expect(readFileSync(file, "utf8")).toBe(`${WHISTLE}# added meanwhile\n`);
   });
 
-  it.each(["G4,../../x", "G4,H4", "../x"])("write nothing of the set %s, one of whose names is not a note", (to) => {
-    writeFileSync(join(folder, "a.bore.yaml"), WHISTLE);
-    const { status, stderr } = run(["rekey", "a.bore.yaml", "--to", to, "-o", "set"]);
-    expect(status).toBe(2);
-    expect(stderr).toMatch(/^--to: "[^"]+" is not a note: [^\n]+\n$/);
-    expect(readdirSync(folder)).toEqual(["a.bore.yaml"]);
-  });
+  it.each(["G4,../../x", "G4,H4", "../x"])(
+    "write nothing of the set %s, one of whose names is not a note",
+    async (to) => {
+      writeFileSync(join(folder, "a.bore.yaml"), WHISTLE);
+      const { status, stderr } = await run(["rekey", "a.bore.yaml", "--to", to, "-o", "set"]);
+      expect(status).toBe(2);
+      expect(stderr).toMatch(/^--to: "[^"]+" is not a note: [^\n]+\n$/);
+      expect(readdirSync(folder)).toEqual(["a.bore.yaml"]);
+    },
+  );
 
-  it("write each key of a set once, under names without blanks", () => {
+  it("write each key of a set once, under names without blanks", async () => {
     writeFileSync(join(folder, "a.bore.yaml"), WHISTLE);
-    expect(run(["rekey", "a.bore.yaml", "--to", "F#4, A4,f♯4", "-o", "set"]).status).toBe(0);
+    expect((await run(["rekey", "a.bore.yaml", "--to", "F#4, A4,f♯4", "-o", "set"])).status).toBe(0);
     expect(readdirSync(join(folder, "set"))).toEqual(["a-in-a4.bore.yaml", "a-in-fs4.bore.yaml"]);
   });
 });
@@ -187,16 +195,16 @@ describe("our own faults, and those of the output", () => {
     writeFileSync(join(folder, "a.bore.yaml"), WHISTLE);
     // A code the system does not have is no trouble with a file.
     const fault = { at: "fstatSync", does: "nonsense" };
-    const { status, stdout, stderr } = run(["pitch", "a.bore.yaml"], { fault });
+    const { status, stdout, stderr } = started(["pitch", "a.bore.yaml"], { fault });
     expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
     expect(stderr).toMatch(/^borewright: internal error: nonsense: injected, fstat\. Please report it [^\n]+\n$/);
-    expect(run(["pitch", "a.bore.yaml"], { fault, env: { BOREWRIGHT_DEBUG: "1" } }).stderr).toMatch(/\n +at /);
+    expect(started(["pitch", "a.bore.yaml"], { fault, env: { BOREWRIGHT_DEBUG: "1" } }).stderr).toMatch(/\n +at /);
   });
 
   it("does not keep `check` from the other files", () => {
     writeFileSync(join(folder, "a.bore.yaml"), WHISTLE);
     writeFileSync(join(folder, "b.bore.yaml"), WHISTLE);
-    const { status, stdout, stderr } = run(["check", "."], {
+    const { status, stdout, stderr } = started(["check", "."], {
       fault: { at: "fstatSync", does: "nonsense", once: true },
     });
     expect(status).toBe(2);

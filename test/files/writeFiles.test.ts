@@ -33,18 +33,38 @@ beforeAll(async () => {
   home = mkdtempSync(join(tmpdir(), "borewright-files-"));
   program = join(home, "writer.cjs");
   const root = join(import.meta.dirname, "../../server/src/files");
-  // Reads the file, then writes each name given, and says on stderr what the command line would.
+  // Reads the file, then writes each name given, and says on stderr what the command line would. Told to try many calls it does
+  // so with the first file once for each call that fails, and prints what came of it.
   await build({
     stdin: {
-      contents: `import { writeFiles } from "./writeFiles"; import { readText } from "./readText";
+      contents: `import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+        import { writeFiles } from "./writeFiles"; import { readText } from "./readText";
         const [seen, ...names] = process.argv.slice(2);
-        try {
-          const { bytes } = readText(seen, 1e6);
-          writeFiles(names.map((file) => ({ file, text: ${JSON.stringify(NEW)} })), { file: seen, bytes });
-        } catch (error) {
-          if (error.constructor.name !== "FileTrouble") throw error;
-          process.stderr.write(error.message + "\\n");
-          process.exitCode = 2;
+        function trouble() {
+          try {
+            const { bytes } = readText(seen, 1e6);
+            writeFiles(names.map((file) => ({ file, text: ${JSON.stringify(NEW)} })), { file: seen, bytes });
+            return "";
+          } catch (error) {
+            if (error.constructor.name !== "FileTrouble") throw error;
+            return error.message;
+          }
+        }
+        const { EACH_CALL_BELOW, FAILS_BY } = process.env;
+        const each = Array.from({ length: Math.max(0, (EACH_CALL_BELOW ?? 0) - 1) }, (_, i) => {
+          writeFileSync(seen, ${JSON.stringify(OLD)});
+          nextFault({ at: i + 1, does: FAILS_BY });
+          const told = trouble();
+          nextFault({});
+          return { told, text: readFileSync(seen, "utf8"), left: readdirSync(".").filter((name) => name.endsWith(".tmp")) };
+        });
+        if (EACH_CALL_BELOW !== undefined) process.stdout.write(JSON.stringify(each));
+        else {
+          const told = trouble();
+          if (told !== "") {
+            process.stderr.write(told + "\\n");
+            process.exitCode = 2;
+          }
         }`,
       resolveDir: root,
       loader: "ts",
@@ -94,18 +114,19 @@ describe("a write that is cut short", () => {
   });
 
   it("that fails on the device is reported in one line and tidied up, whichever call fails", () => {
-    let failures = 0;
-    for (let at = 1; at < MORE_THAN_ITS_CALLS; at++) {
-      writeFileSync(join(folder, "a"), OLD);
-      const { status, stderr } = write(["a"], { at, does: "EIO" });
-      if (status === 2) failures++;
-      expect({ status, stderr, text: text("a"), left: temporaries() }, `EIO at call ${at}`).toEqual(
-        status === 2
-          ? { status: 2, stderr: "a: the device reports an error\n", text: OLD, left: [] }
-          : { status: 0, stderr: "", text: NEW, left: [] },
+    const env = { ...process.env, EACH_CALL_BELOW: `${MORE_THAN_ITS_CALLS}`, FAILS_BY: "EIO" };
+    const args = ["--require", FAULTS, program, "a", "a"];
+    const { stdout, stderr } = spawnSync(process.execPath, args, { cwd: folder, encoding: "utf8", env });
+    expect(stderr).toBe("");
+    const each = JSON.parse(stdout) as { told: string; text: string; left: string[] }[];
+    expect(each).toHaveLength(MORE_THAN_ITS_CALLS - 1);
+    for (const [i, came] of each.entries())
+      expect(came, `EIO at call ${i + 1}`).toEqual(
+        came.told === ""
+          ? { told: "", text: NEW, left: [] }
+          : { told: "a: the device reports an error", text: OLD, left: [] },
       );
-    }
-    expect(failures).toBeGreaterThan(8);
+    expect(each.filter(({ told }) => told !== "").length).toBeGreaterThan(8);
   });
 
   it.each([

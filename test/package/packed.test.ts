@@ -7,6 +7,7 @@ import { parse } from "yaml";
 import packageJson from "../../package.json";
 import { WHISTLE } from "../support/designs.js";
 import { installPacked, type Packed, ran } from "../support/packed.js";
+import { runProgram } from "../support/program.js";
 
 const MENDED = WHISTLE.replace("at: 210.3", "at: 205.3");
 const JSON_DESIGN = JSON.stringify({ ...(parse(MENDED) as object), name: "Whistle in JSON" }, null, 2);
@@ -52,6 +53,10 @@ describe("the package", () => {
     expect(packed.files).toEqual(
       expect.arrayContaining(["dist/cli.cjs", "dist/client.cjs", "LICENSE", "docs/rules/hole-overlap.md"]),
     );
+  });
+
+  it("has the notices of the libraries in it", () => {
+    expect(packed.files).toContain("dist/THIRD-PARTY-NOTICES.txt");
   });
 
   it("has no dead link on its pages", () => {
@@ -208,10 +213,11 @@ describe("the shell", () => {
     expect(complete("borewright completion")).toEqual(expect.arrayContaining(["bash", "fish"]));
   });
 
-  it("has examples for every command, whose options exist", () => {
+  it("has examples for every command, whose options exist", async () => {
+    const program = join(packed.folder, packageJson.bin.borewright);
     const commands = complete("borewright").filter((word) => !word.startsWith("-"));
     for (const command of commands) {
-      const help = shell(`borewright ${command} --help`).stdout;
+      const help = (await runProgram([command, "--help"], repository, { program })).stdout;
       const examples = [...help.matchAll(/^ {2}(?:source <\()?borewright (.*)$/gm)].map(([, rest]) => rest ?? "");
       expect(examples.length, `${command} has none in server/src/cli/examples.ts`).toBeGreaterThan(0);
       expect(help).toMatch(/^Exit status: 0 .*, 2 /m);

@@ -3,11 +3,12 @@
  * `{ at, does, file?, once? }`. `at` is the number of the call, from 1, or the name of the function. `does` is the code of the
  * error it throws, `kill`, which ends the process with no chance to tidy up (a text is then half written), or `append`,
  * which adds a line to `file` first, as somebody else would, or `pipe`, which puts a pipe in the place of `file` first. `once` is for the first call of the name alone.
+ * A program may set the next fault itself by `globalThis.nextFault`, which counts from 1 again.
  */
 const { execFileSync } = require("node:child_process");
 const fs = require("node:fs");
 
-const { at, does, file, once } = JSON.parse(process.env.BOREWRIGHT_TEST_FAULT ?? "{}");
+let { at, does, file, once } = JSON.parse(process.env.BOREWRIGHT_TEST_FAULT ?? "{}");
 const CALLS = [
   "closeSync",
   "fchmodSync",
@@ -27,6 +28,11 @@ const CALLS = [
 
 let count = 0;
 let done = false;
+globalThis.nextFault = (next) => {
+  ({ at, does, file, once } = next);
+  count = 0;
+  done = false;
+};
 for (const name of CALLS) {
   const real = fs[name];
   fs[name] = (...args) => {
