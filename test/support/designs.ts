@@ -37,6 +37,22 @@ fingerings:
   - { degree: 8, holes: ●●●●●●, register: 2 }
 `;
 
+/** A duct flute of four notes, in tune: for what takes many refits. Dimensions invented. */
+export const THREE_HOLES = `borewright: 1
+family: duct
+key: D5
+air: { temperature: 20 }
+mouth: { window: { width: 8.5, cutUp: 4 } }
+bore: [{ at: 0, diameter: 13 }, { at: 263.1, diameter: 13 }]
+wall: 2
+holes: [{ name: R1, at: 183.9, diameter: 6.5 }, { name: R2, at: 200.9, diameter: 9 }, { name: R3, at: 228.3, diameter: 8 }]
+fingerings:
+  - { degree: 1, holes: xxx }
+  - { degree: 2, holes: xxo }
+  - { degree: 3, holes: xoo }
+  - { degree: 4, holes: ooo }
+`;
+
 export function fileOf(text: string, syntax: Syntax = "yaml"): DesignFile {
   return readDesign(text, syntax);
 }

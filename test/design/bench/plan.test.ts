@@ -10,7 +10,7 @@ import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
 import { sharedColumn } from "../../../server/src/instrument/body.js";
 import { drawnFlat, workedOn } from "../../support/benchWork.js";
-import { checked, documentOf, fileOf, WHISTLE } from "../../support/designs.js";
+import { checked, documentOf, fileOf, THREE_HOLES, WHISTLE } from "../../support/designs.js";
 import { Workshop } from "../../support/workshop.js";
 
 const example = (name: string) => readFileSync(new URL(`../../../examples/${name}`, import.meta.url), "utf8");
@@ -166,22 +166,6 @@ it("goes no farther than a fingertip closes, and says so", () => {
   for (const { kind, to } of plan.steps) if (kind === "open") expect(1e3 * to).toBeLessThanOrEqual(7.9 + 1e-6);
 });
 
-/** In tune; the bed of the tests below takes it, and three millimetres more it does not. */
-const PIPE = `borewright: 1
-family: duct
-key: D5
-air: { temperature: 20 }
-mouth: { window: { width: 8.5, cutUp: 4 } }
-bore: [{ at: 0, diameter: 13 }, { at: 263.1, diameter: 13 }]
-wall: 2
-holes: [{ name: R1, at: 183.9, diameter: 6.5 }, { name: R2, at: 200.9, diameter: 9 }, { name: R3, at: 228.3, diameter: 8 }]
-fingerings:
-  - { degree: 1, holes: xxx }
-  - { degree: 2, holes: xxo }
-  - { degree: 3, holes: xoo }
-  - { degree: 4, holes: ooo }
-`;
-
 describe("what is drawn flat for the bench", () => {
   it("has its targets that much lower, holes and length each by its own amount", () => {
     const flat = checked(
@@ -209,20 +193,21 @@ describe("what is drawn flat for the bench", () => {
   });
 
   it("keeps the mouth where the design says so, in the drawing and in the plan: the foot makes it flat", () => {
-    const kept = drawnFlatForBench(fileOf(`${PIPE}bench: { holesFlat: 25, lengthFlat: 16, mouth: keep }\n`), 0);
+    const kept = drawnFlatForBench(fileOf(`${THREE_HOLES}bench: { holesFlat: 25, lengthFlat: 16, mouth: keep }\n`), 0);
     expect(kept.text).toContain("window: { width: 8.5, cutUp: 4 }");
     const foot = (text: string) => Number(/at: ([\d.]+), diameter: 13 }\]/.exec(text)?.[1]);
     expect(foot(kept.text)).toBeGreaterThan(foot(kept.refit.text) + 2);
     const { plan } = planned(measuring(kept.text, 20, 1));
     expect(plan.steps.map(({ kind }) => kind)).not.toContain("cut-up");
     expect(plan.steps[0]).toMatchObject({ kind: "shorten" });
-    const opened = drawnFlatForBench(fileOf(`${PIPE}bench: { holesFlat: 25, lengthFlat: 16 }\n`), 0);
+    const opened = drawnFlatForBench(fileOf(`${THREE_HOLES}bench: { holesFlat: 25, lengthFlat: 16 }\n`), 0);
     expect(planned(measuring(opened.text, 20, 1)).plan.steps[0]).toMatchObject({ kind: "cut-up" });
   });
 
   it("is drawn no longer than the bed takes, and says so", () => {
+    // It takes the flute in tune, and not three millimetres more.
     const flat = "bench: { holesFlat: 25, lengthFlat: 16, mouth: keep }\n";
-    const short = drawnFlatForBench(fileOf(`${PIPE}${flat}print: { bed: [219, 219, 220] }\n`), 0);
+    const short = drawnFlatForBench(fileOf(`${THREE_HOLES}${flat}print: { bed: [219, 219, 220] }\n`), 0);
     expect(
       checked(short.text).findings.filter(
         ({ code, severity }) => code === "print/longer-than-bed" && severity !== "information",
@@ -231,7 +216,7 @@ describe("what is drawn flat for the bench", () => {
     expect(short.remarks.join()).toMatch(
       /Not drawn longer, .* The tube is 29\d.* drawn \d+(\.\d)? cents flat instead of 16 cents/,
     );
-    expect(drawnFlatForBench(fileOf(`${PIPE}${flat}print: { bed: [400, 400, 400] }\n`), 0).remarks).toEqual([]);
+    expect(drawnFlatForBench(fileOf(`${THREE_HOLES}${flat}print: { bed: [400, 400, 400] }\n`), 0).remarks).toEqual([]);
   });
 
   it("leaves every hole the room that is asked for", () => {
@@ -255,13 +240,13 @@ it("brings what a workshop made into tune, and leaves no hole too wide", { timeo
   expect(sessions).toBeLessThan(12);
 });
 
-it("comes closer where a limit ends the work, and names the notes that it leaves", { timeout: 120_000 }, () => {
-  // L2 is printed 1.5 mm too narrow for a finger that closes 5: opened and undercut as far as may be, its notes stay flat.
-  const narrow = DRAWN.replace("fingertip: 11", "fingertip: 5").replace(
-    /(name: L2.*diameter: )([\d.]+)/,
-    (_, head, mm) => `${head}${(Number(mm) - 1.5).toFixed(1)}`,
-  );
-  const { before, after, tooWide, left } = workedOn(narrow, "yaml", new Workshop(2));
+it("comes closer where a limit ends the work, and names the notes that it leaves", () => {
+  // R2 is printed 1.5 mm too narrow for a finger that closes 6: opened and undercut as far as may be, its note stays flat.
+  const flat = drawnFlat(`${THREE_HOLES}hands: { fingertip: 11 }\ntolerance: 5\n`, "yaml");
+  const narrow = flat
+    .replace("fingertip: 11", "fingertip: 6")
+    .replace(/(name: R2.*?diameter: )([\d.]+)/, (_, head, mm) => `${head}${(Number(mm) - 1.5).toFixed(1)}`);
+  const { before, after, tooWide, left } = workedOn(narrow, "yaml", new Workshop(3));
   expect(after).toBeLessThan(before);
   expect(left.join()).toContain("limit");
   expect(tooWide).toBeLessThan(5);
