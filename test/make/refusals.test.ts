@@ -140,6 +140,12 @@ describe("a solid is refused", () => {
       vessel("").replace("window: { width: 9, cutUp: 5 }", "hole: { length: 12, width: 10 }"),
     ],
     [
+      "a vessel's hole on either side of its embouchure hole",
+      vessel(
+        "holes:\n  - { diameter: 6, angle: 0, elevation: 40 }\n  - { diameter: 6, angle: 0, elevation: -40 }",
+      ).replace("window: { width: 9, cutUp: 5 }", "hole: { length: 12, width: 10 }"),
+    ],
+    [
       "a vessel's chimneys, long and short",
       vessel("holes:\n  - { diameter: 6, angle: 70, raised: 2 }\n  - { diameter: 6, angle: 110, chimney: 3 }"),
     ],

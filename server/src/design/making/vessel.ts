@@ -33,11 +33,18 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
         ),
       );
     const wide = Math.max(window.width, windway.entryWidth) + 2 * cheek;
-    if (wide > 2 * x || window.length > y) {
+    if (wide > 2 * x) {
       const [is, has] = refusals.words(wide, 2 * x);
       refusals.noRoom(
         ["mouth", "window", "width"],
         t`Window and windway with their sides are ${is} wide, and the chamber ${has}. Make them narrower.`,
+      );
+    }
+    if (window.length > y) {
+      const [is, most] = refusals.words(window.length, y);
+      refusals.noRoom(
+        ["mouth", "window", "cutUp"],
+        t`The window is ${is} long; over this chamber it may be ${most} at most. Make it shorter.`,
       );
     }
   }
@@ -57,7 +64,9 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
     const [px, pz] = hole.point;
     const along = (Math.abs(hole.normal[1]) * hole.width) / 2;
     const across = (Math.hypot(...hole.normal) * hole.length) / 2;
-    const isBeyond = hole.aside + across < -(reach + refusals.leastWall);
+    // A windway covers the side toward the player as far as it goes; an embouchure hole has none.
+    const away = mouth.kind === "duct" ? -hole.aside : Math.abs(hole.aside);
+    const isBeyond = away - across > reach + refusals.leastWall;
     if (pz > 0 && Math.abs(px) - along < half + refusals.leastWall && !isBeyond)
       refusals.noRoom(path, t`${hole.name} would come out under the mouth. Give it an \`angle\` farther round.`);
     const near = holes.slice(0, i).find((other) => gap(other, hole) < refusals.leastWall - 1e-9);

@@ -17,8 +17,16 @@ import type {
 } from "./outline.js";
 import type { Sizes } from "./sizes.js";
 
-/** Undefined where the design has no mouth that could be drawn. */
-export function mouthOutline(bore: readonly BorePoint[], wall: number, sizes: Sizes): MouthOutline | undefined {
+/**
+ * Undefined where the design has no mouth that could be drawn.
+ * @param ownEnd where the body's own end closes the air above an embouchure hole; left out, a stopper does
+ */
+export function mouthOutline(
+  bore: readonly BorePoint[],
+  wall: number,
+  sizes: Sizes,
+  ownEnd?: number,
+): MouthOutline | undefined {
   const { mouth } = sizes.draft;
   const radius = boreRadiusAt(bore, 0);
   switch (mouth?.kind) {
@@ -28,8 +36,12 @@ export function mouthOutline(bore: readonly BorePoint[], wall: number, sizes: Si
         ? duct(window, radius, wall, sizes)
         : twoChamber(window, radius, sizes);
     }
-    case "embouchure":
-      return embouchure(openingOf(mouth, sizes), sizes.mm(mouth.undercut), sizes.mm(mouth.stopper), radius, sizes);
+    case "embouchure": {
+      const hole = { ...openingOf(mouth, sizes), undercut: sizes.mm(mouth.undercut), boreRadius: radius };
+      return ownEnd === undefined
+        ? stoppered(hole, sizes.mm(mouth.stopper), sizes)
+        : { kind: "embouchure", ...hole, stopper: undefined, closedAt: ownEnd };
+    }
     case "notch":
     case "rim":
       return rim(sizes);
@@ -150,16 +162,14 @@ function twoChamber(window: WindowOutline, radius: number, sizes: Sizes): TwoCha
   };
 }
 
-function embouchure(
-  opening: OpeningOutline,
-  undercut: number,
+function stoppered(
+  hole: Omit<EmbouchureOutline, "kind" | "stopper" | "closedAt">,
   face: number,
-  radius: number,
   sizes: Sizes,
 ): EmbouchureOutline {
   const length = sizes.or(["solid", "stopperLength"], USUAL.stopperLength, t("A stopper of"));
-  const stopper = { from: -face - length, to: -face, radius: radius - USUAL.stopperFit };
-  return { kind: "embouchure", ...opening, undercut, boreRadius: radius, stopper, closedAt: -face };
+  const stopper = { from: -face - length, to: -face, radius: hole.boreRadius - USUAL.stopperFit };
+  return { kind: "embouchure", ...hole, stopper, closedAt: -face };
 }
 
 function rim(sizes: Sizes): RimOutline {

@@ -48,9 +48,9 @@ function closedTube(
     ({ hole, at }) => holeOutline(hole, at, bore, sizes),
   );
   if (holes === undefined) return undefined;
-  const drawn = mouth.kind === "window" && mouthIsAtSide(draft) ? undefined : mouthOutline(bore, wall, sizes);
-  const own = drawn?.kind === "embouchure" ? { ...drawn, stopper: undefined, closedAt: -sizes.mm(start) } : drawn;
-  return assembled({ bore, wall, holes, foot: "stopped", mouth: own }, sizes);
+  const drawn =
+    mouth.kind === "window" && mouthIsAtSide(draft) ? undefined : mouthOutline(bore, wall, sizes, -sizes.mm(start));
+  return assembled({ bore, wall, holes, foot: "stopped", mouth: drawn }, sizes);
 }
 
 function round(
