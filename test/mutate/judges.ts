@@ -8,7 +8,7 @@ export const JUDGES: Readonly<Record<string, readonly string[]>> = {
     "test/design/rules",
     "test/design/outline",
     "test/design/holeShapes.test.ts",
-    "test/design/makingFindings.test.ts",
+    "test/design/making/findings.test.ts",
     "test/design/notch.test.ts",
     "test/design/panpipe.test.ts",
     "test/design/vessel.test.ts",

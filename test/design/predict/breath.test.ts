@@ -145,6 +145,31 @@ describe("the breath that a design states", () => {
     expect(stated(measured(-5))?.rise).toBeUndefined();
     expect(stated(measured(30).replace("pressure: 200", "pressure: 110"))?.rise).toBeUndefined();
   });
+
+  it("rises by two breaths of one fingering in one air, the farthest apart", () => {
+    const notes = (...lines: readonly string[]) =>
+      stated(`measured:\n${lines.map((line) => `  - { ${line} }`).join("\n")}`);
+    const at = (pressure: number, cents: number, more = "", note = "G4") =>
+      `note: ${note}, hz: ${390 * 2 ** (cents / 1200)}, pressure: ${pressure}${more}`;
+    const [soft, loud] = [at(100, 0), at(200, 30)];
+    const pair = notes(soft, loud)?.rise;
+    expect(pair?.note).toBe("G4");
+    expect(notes(loud, at(120, 12), soft)?.rise).toEqual(pair);
+    expect(notes(soft, at(120.1, 6))?.rise).toBeDefined();
+    expect(notes(soft, at(119.9, 6))?.rise).toBeUndefined();
+    // Other notes, fingerings or temperatures are no pair, nor is a breath that nobody measured.
+    expect(notes(soft, at(200, 30, "", "A4"))?.rise).toBeUndefined();
+    expect(notes(soft, at(200, 30, ", holes: ●●●●●○"))?.rise).toBeUndefined();
+    expect(notes(soft, at(200, 30, ", temperature: 15"))?.rise).toBeUndefined();
+    expect(notes(soft, "note: G4, hz: 396")?.rise).toBeUndefined();
+    // A fingering that the design does not have for the note tells nothing of its jet; another note's is its own.
+    const drawn = (holes: string) => notes(at(100, 0, `, holes: ${holes}`), at(200, 30, `, holes: ${holes}`))?.rise;
+    expect(drawn("●●●●●●")).toEqual(pair);
+    expect(drawn("●○●●●●")).toBeUndefined();
+    const other = notes(at(100, 202, "", "A4"), at(200, 232, "", "A4"))?.rise;
+    expect(other?.note).toBe("A4");
+    expect(other?.contraction).not.toBe(pair?.contraction);
+  });
 });
 
 describe("the breath of others", () => {

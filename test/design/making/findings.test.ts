@@ -1,7 +1,7 @@
 /** What cannot be made as a solid, said while a design is written: `solid/*` among the findings of `check` and of the editor. */
 import { describe, expect, it } from "vitest";
-import { checkDocument } from "../../server/src/design/check.js";
-import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
+import { checkDocument } from "../../../server/src/design/check.js";
+import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 
 const PRINTED = `${WHISTLE}print: { nozzle: 0.4 }\n`;
 const wide = (text: string) =>
@@ -34,5 +34,13 @@ describe("what cannot be made", () => {
   it("can be switched off, or graded", () => {
     expect(told(`${wide(PRINTED)}rules: { solid/no-room: off }\n`)).toEqual([]);
     expect(told(`${wide(PRINTED)}rules: { solid/no-room: error }\n`)).toEqual(["error solid/no-room 17"]);
+  });
+
+  it("is not reported of a mouth that may come from elsewhere, nor in a design with errors", () => {
+    const elsewhere = PRINTED.replace(/mouth:\n.*\n/, "mouth: { correction: 12 }\n");
+    expect(told(elsewhere.replace("diameter: 7 }", "diameter: 7, chimney: 0.5 }"))).toEqual([
+      "warning solid/wall-too-thin 0.5",
+    ]);
+    expect(told(wide(PRINTED).replace("at: 210.3", "at: -400"))).toEqual([]);
   });
 });
