@@ -135,7 +135,7 @@ describe("findings", () => {
 describe("another key", () => {
   it("by redraw scales it, with its parameter where it has one", () => {
     const { text, factor } = rekeyed(apart("6"), "F4", "redraw");
-    expect(Number(/stopper: ([\d.]+)/.exec(text)?.[1]) / 6).toBeCloseTo(factor, 2);
+    expect(Math.abs(Number(/stopper: ([\d.]+)/.exec(text)?.[1]) - 6 * factor)).toBeLessThan(0.1);
     expect(rekeyed(apart("=tube/4"), "F4", "redraw").text).toContain("stopper: =tube/4");
   });
 

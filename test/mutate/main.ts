@@ -1,6 +1,6 @@
 /**
  * Mutation testing of one folder of server/src by a random sample, see README.md.
- * npm run mutate -- FOLDER [--sample N] [--seed S] [--budget SECONDS] [--within PART] [--only ID,ID]
+ * npm run mutate -- FOLDER [--sample N] [--seed S] [--budget SECONDS] [--within PART,PART] [--only ID,ID]
  */
 import { writeFileSync } from "node:fs";
 import path from "node:path";
@@ -31,7 +31,7 @@ const [folder = ""] = positionals;
 const judges = JUDGES[folder];
 if (judges === undefined || positionals.length !== 1) {
   console.error(
-    `usage: npm run mutate -- ${Object.keys(JUDGES).join("|")} [--sample 150] [--seed 1] [--budget 20] [--within PART] [--only ID,ID]`,
+    `usage: npm run mutate -- ${Object.keys(JUDGES).join("|")} [--sample 150] [--seed 1] [--budget 20] [--within PART,PART] [--only ID,ID]`,
   );
   process.exit(2);
 }
@@ -44,7 +44,9 @@ const compileError = typeChecker(root, source);
 const textOf = ({ file }: Mutant) => all.texts.get(file) ?? "";
 
 const only = values.only?.split(",").map(Number);
-const candidates = all.mutants.filter(({ id, file }) => file.includes(values.within) && (only?.includes(id) ?? true));
+const parts = values.within.split(",");
+const isWithin = (file: string) => parts.some((part) => file.slice(source.length).includes(part));
+const candidates = all.mutants.filter(({ id, file }) => isWithin(file) && (only?.includes(id) ?? true));
 const sample: Mutant[] = [];
 let refused = 0;
 for (const mutant of shuffled(candidates, Number(values.seed))) {

@@ -189,6 +189,71 @@ describe("the limits of a refit", () => {
   });
 });
 
+/** Two parts of a cylinder, with a joint 190 mm below the mouth; `at` is the foot. */
+const PARTED = (at: number, { bed = "[220, 220, 700]", foot = "18", joint = "", key = "D4" } = {}) => `borewright: 1
+family: rim
+key: ${key}
+mouth: ideal
+bore: [{ at: 0, diameter: 18 }, { at: 190, diameter: 18, joint: true${joint} }, { at: ${at}, diameter: ${foot} }]
+wall: 3
+holes: [{ name: R1, at: 386, diameter: 9 }, { name: R2, at: 420, diameter: 9 }]
+fingerings: [{ degree: 1, holes: xx }, { degree: 2, holes: xo }]
+print: { bed: ${bed} }
+`;
+
+describe("a joint", () => {
+  const ofPlace = (text: string) => told(text).filter((limit) => limit.includes("leave its place"));
+  /** A millimetre, and half of what the length is wrong by for the worst note, but no more than a twentieth. */
+  const roomOf = (text: string, at: number) => {
+    const worst = Math.abs(analyse(documentOf(fileOf(text)).resolution.instrument).summary?.worstCents ?? 0);
+    return 1 + at * Math.min(0.05, (2 ** (worst / 1200) - 1) / 2);
+  };
+  const three = (value: number) => Number(value.toPrecision(3));
+  const says = (room: number) => {
+    const mm = Number(room.toFixed(1));
+    return `the joint would have to leave its place by ${mm} mm, and ${mm} mm are allowed; say where it may lie (the station's limits.at)`;
+  };
+
+  it("of a cylinder may stay where it is, or keep its share of a length that grows or shrinks", () => {
+    const [sharp, flat] = [PARTED(560), PARTED(560, { key: "E4" })];
+    const [more, less] = [roomOf(sharp, 560), roomOf(flat, 560)];
+    // What is too high grows, and the joint's share of the length with it: below its place.
+    expect(ofPlace(sharp)).toEqual([`≥ ${three(190 - more)}: ${says(more)}`, `≤ ${three(more)}: ${says(more)}`]);
+    expect(ofPlace(flat)).toEqual([`≥ ${three(-less)}: ${says(less)}`, `≤ ${three(190 + less)}: ${says(less)}`]);
+  });
+  it("of a taper keeps its share, and lies where the design says, if it does", () => {
+    const taper = PARTED(560, { foot: "16" });
+    const room = roomOf(taper, 560);
+    expect(ofPlace(taper)).toEqual([`≥ ${three(-room)}: ${says(room)}`, `≤ ${three(room)}: ${says(room)}`]);
+    expect(ofPlace(PARTED(560, { joint: ", limits: { at: [150, 200] }" }))).toEqual([]);
+  });
+  it("far off may leave its place by a twentieth of the length", () => {
+    const room = 1 + 0.05 * 500;
+    expect(ofPlace(PARTED(500))).toEqual([`≥ ${three(190 - room)}: ${says(room)}`, `≤ ${room}: ${says(room)}`]);
+  });
+});
+
+describe("the bed", () => {
+  const ofBed = (text: string) => told(text).filter((limit) => limit.includes("bed"));
+  const advice = "part it (joint: true on a station between holes) or state a larger bed (print.bed)";
+
+  it("binds each part with its tenon, and what does not fit as drawn by what the notes need", () => {
+    const text = PARTED(800, { bed: "[100, 100, 450]" });
+    const worst = Math.abs(analyse(documentOf(fileOf(text)).resolution.instrument).summary?.worstCents ?? 0);
+    // 610 mm and a tenon of 18; half as much again as its error, and a millimetre.
+    const most = 628 * (1 + 1.5 * (2 ** (worst / 1200) - 1)) + 1;
+    expect(ofBed(text)).toEqual([
+      `≤ 450: part 1 of the tube would have to be 450 mm long, the bed takes 450 mm; ${advice}`,
+      `≤ ${(most - 18).toPrecision(3)}: part 2 of the tube, too long for the bed as it is, would have to grow to ${most.toFixed(1)} mm; ${advice}`,
+    ]);
+  });
+  it("is passed by a fiftieth where the last refit has drawn the part wider", () => {
+    const of = (bed: number) => ofBed(PARTED(560, { bed: `[100, 100, ${bed}]` }))[1];
+    expect(of(381)).toMatch(/^≤ 370: part 2 of the tube would have to be 388 mm long, the bed takes 38[01]/);
+    expect(of(380)).toContain("too long for the bed as it is");
+  });
+});
+
 /** What binds a vessel's hole, and the vessel: least or greatest, mm, with the words. */
 function toldOfVessel(text: string): readonly string[] {
   const document = documentOf(fileOf(text));

@@ -35,8 +35,8 @@ describe("non-linear least squares under linear inequalities", () => {
   it("is given up where its cost after some steps leads nowhere, with what it has by then", () => {
     const problem = rosenbrock([]);
     const asked: number[] = [];
-    const isHopeless = (_: number, step: number) => asked.push(step) > 0 && step === 3;
-    const { x } = constrainedLeastSquares({ ...problem, isHopeless });
+    const isEnough = (_: unknown, step: number) => asked.push(step) > 0 && step === 3;
+    const { x } = constrainedLeastSquares({ ...problem, isEnough });
     expect(asked).toEqual([1, 2, 3]);
     expect(x).toEqual(constrainedLeastSquares({ ...problem, mostSteps: 3 }).x);
   });

@@ -1,8 +1,11 @@
 /** A redraw on the text: every length by one factor, through parameters and formulas where it has some. */
 import { describe, expect, it } from "vitest";
+import { analyse } from "../../../server/src/design/predict/analyse.js";
+import { sensitivitiesOf } from "../../../server/src/design/predict/sensitivity.js";
 import { redrawEdits } from "../../../server/src/design/rekey/redraw/redraw.js";
+import { DEFAULT_SETTINGS } from "../../../server/src/design/settings.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
-import { documentOf, fileOf } from "../../support/designs.js";
+import { checked, documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 import { tube } from "../../support/marked.js";
 
 /** The text redrawn by a factor, and the remarks. */
@@ -94,13 +97,70 @@ describe("a redraw", () => {
       `parameters: { idle: 5, odd: =wall**2 }\n${hole("200", "diameter: 14")}`,
     );
   });
-  it("is written to a hundredth of a millimetre, or ten thousandths of an inch", () => {
+  it("is drawn in steps of 0.1 mm, or 0.001 in, or of the design's own; what is under ten steps in tenths of them", () => {
     const semitone = 2 ** (1 / 12);
-    const [first] = redrawn(tube(hole("123.456", "diameter: 6.789")), semitone).text.match(/at: 1.*/) ?? [];
-    expect(first).toBe("at: 130.8, diameter: 7.19 }");
+    const [first] =
+      redrawn(tube(hole("123.456", "diameter: 6.789, undercut: 0.5")), semitone).text.match(/at: 1.*/) ?? [];
+    expect(first).toBe("at: 130.8, diameter: 7.2, undercut: 0.53 }");
+    const fine = redrawn(tube(`print: { rounding: 0.05 }\n${hole("123.5", "diameter: 6.75")}`), semitone).text;
+    expect(fine).toContain("at: 130.85, diameter: 7.15 }");
     const inches = tube("units: in\nwall: 0.12\nbore: [{ at: 0, diameter: 0.63 }, { at: 14, diameter: 0.63 }]");
     expect(redrawn(inches, semitone).text).toContain(
-      "bore: [{ at: 0, diameter: 0.6675 }, { at: 14.8325, diameter: 0.6675 }]",
+      "bore: [{ at: 0, diameter: 0.667 }, { at: 14.832, diameter: 0.667 }]",
+    );
+  });
+  it("draws a number finer whose rounding a formula multiplies", () => {
+    // A step of 0.1 mm would come 32 times in the hole's place.
+    const { text, remarks } = redrawn(tube(`parameters: { gap: 3.4 }\n${hole("=gap*32 + 10")}`), 1.05);
+    expect(text).toContain("gap: 3.57 }");
+    expect(text).toContain("at: =gap*32 + 10.5");
+    expect(remarks).toEqual([]);
+  });
+});
+
+describe("the steps of a redraw", () => {
+  const slopes = (file: ReturnType<typeof fileOf>) => {
+    const { resolution } = documentOf(file);
+    return sensitivitiesOf(resolution, analyse(resolution.instrument, DEFAULT_SETTINGS));
+  };
+  const semitone = 2 ** (1 / 12);
+  const drawn = (text: string) => {
+    const file = fileOf(text);
+    const { edits, remarks } = redrawEdits(file, documentOf(file), semitone, slopes(file));
+    return { after: checked(applyEdits(text, edits)).analysis, text: applyEdits(text, edits), remarks };
+  };
+  /** Against the same dimensions to a millionth of a millimetre, in what counts the most. */
+  const moved = (text: string, { after }: ReturnType<typeof drawn>) => {
+    const exact = fileOf(text.replace("name:", "print: { rounding: 0.000001 }\nname:"));
+    const { edits } = redrawEdits(exact, documentOf(exact), semitone);
+    const { fingerings } = checked(applyEdits(exact.text, edits)).analysis;
+    return Math.max(...after.fingerings.map(({ cents }, i) => Math.abs((cents ?? 0) - (fingerings[i]?.cents ?? 0))));
+  };
+
+  it("cancel in the notes: each length is within a step, and no note moves by more than a cent", () => {
+    const result = drawn(WHISTLE);
+    const numbers = (text: string) =>
+      documentOf(fileOf(text)).resolution.numbers.filter(({ quantity }) => quantity === "length");
+    numbers(result.text).forEach(({ value }, i) => {
+      expect(Math.abs(value - (numbers(WHISTLE)[i]?.value ?? 0) * semitone)).toBeLessThan(0.1);
+    });
+    expect(moved(WHISTLE, result)).toBeLessThan(1);
+    // Each to its nearest step is not as close.
+    const file = fileOf(WHISTLE);
+    const nearest = applyEdits(WHISTLE, redrawEdits(file, documentOf(file), semitone).edits);
+    expect(moved(WHISTLE, { ...result, after: checked(nearest).analysis })).toBeGreaterThan(2);
+    expect(result.remarks).toEqual([]);
+  });
+  it("are the same for numbers that were the same", () => {
+    const { text } = drawn(WHISTLE);
+    const sizes = ["L1", "L3", "R1"].map((name) => new RegExp(`${name}.*diameter: ([\\d.]+)`).exec(text)?.[1]);
+    expect(new Set(sizes).size).toBe(1);
+  });
+  it("are told where they move a note by a cent and more, with the finer ones", () => {
+    const coarse = WHISTLE.replace("name:", "print: { rounding: 1 }\nname:");
+    const result = drawn(coarse);
+    expect(result.remarks.join()).toMatch(
+      /^Drawn in steps of 1 mm, which moves a note by up to \S+ cents: `print: \{ rounding: 0.5 \}` draws finer\.$/,
     );
   });
 });

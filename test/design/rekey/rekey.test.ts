@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { RIGHT_ON_AVERAGE } from "../../../server/src/design/rekey/bestSize.js";
 import { rekey } from "../../../server/src/design/rekey/rekey.js";
 import { CannotRekey, type RekeyMethod } from "../../../server/src/design/rekey/rekeyResult.js";
 import type { Syntax } from "../../../server/src/document/designFile.js";
@@ -35,7 +36,7 @@ describe("rekeying by print scale", () => {
   it("is in tune in the new key when read back", () => {
     const { analysis } = checked(result.text);
     expect(analysis.instrument.key?.name).toBe("F4");
-    expect(Math.abs(analysis.summary?.meanCents ?? Number.NaN)).toBeLessThan(0.2);
+    expect(Math.abs(analysis.summary?.meanCents ?? Number.NaN)).toBeLessThan(RIGHT_ON_AVERAGE);
     expect(Math.abs(analysis.summary?.worstCents ?? Number.NaN)).toBeLessThan(10);
   });
 
@@ -94,7 +95,7 @@ describe("rekeying by redraw", () => {
   it("is in tune in the new key when read back", () => {
     const { analysis, findings } = checked(result.text);
     expect(findings.filter(({ severity }) => severity !== "hint" && severity !== "information")).toEqual([]);
-    expect(Math.abs(analysis.summary?.meanCents ?? Number.NaN)).toBeLessThan(0.2);
+    expect(Math.abs(analysis.summary?.meanCents ?? Number.NaN)).toBeLessThan(RIGHT_ON_AVERAGE);
   });
 
   it("scales the lengths written inside an expression, counts and ratios not", () => {
@@ -114,14 +115,15 @@ describe("rekeying by redraw", () => {
         ({ path, quantity, value }) => path[0] !== "parameters" && quantity === "length" && value !== 0,
       );
     numbers(text).forEach(({ value }, i) => {
-      expect(value / (numbers(parametric)[i]?.value ?? Number.NaN)).toBeCloseTo(factor, 2);
+      // Within a step of the drawing and what a few of them add up to.
+      expect(Math.abs(value - factor * (numbers(parametric)[i]?.value ?? Number.NaN))).toBeLessThan(0.15);
     });
     expect(remarks.join(" ")).not.toContain("plain numbers");
   });
 
   it("replaces an expression that cannot grow in step, and says so", () => {
     const { text, factor, remarks } = rekeyed(TUNED.replace("wall: =wall", "wall: =round(wall)"), "F4", "redraw");
-    expect(Number(/^wall: ([\d.]+)$/m.exec(text)?.[1])).toBeCloseTo(3 * factor, 2);
+    expect(Number(/^wall: ([\d.]+)$/m.exec(text)?.[1])).toBeCloseTo(3 * factor, 1);
     expect(remarks.join(" ")).toContain("became plain numbers: `wall`");
   });
 
@@ -132,7 +134,7 @@ describe("rekeying by redraw", () => {
     );
     const { text, factor } = rekeyed(anchored, "F4", "redraw");
     expect(text).toContain("diameter: *d }");
-    expect(Number(/&d ([\d.]+)/.exec(text)?.[1])).toBeCloseTo(7 * factor, 1);
+    expect(Math.abs(Number(/&d ([\d.]+)/.exec(text)?.[1]) - 7 * factor)).toBeLessThan(0.1);
   });
 
   it("keeps CRLF line ends and a byte order mark", () => {

@@ -55,13 +55,16 @@ function placeLimits(context: LimitContext, station: number): Limit[] {
   // A tube that is too high as it is grows, and its joint's share lies below its place.
   const grows = (analysis.summary?.meanCents ?? 0) > 0;
   const [above, below] = grows ? [stays, beside] : [beside, stays];
-  const words = {
-    complaint: (mm: number) =>
-      t`the joint would have to leave its place by ${sizeText(Math.abs(mm), analysis)}, and ${sizeText(most, analysis)} are allowed`,
-    advice: t("say where it may lie (the station's limits.at)"),
-  };
   const from = (terms: Term[]) => (terms === beside ? 0 : place);
-  return [...atLeast(context, above, from(above) - most, words), ...atMost(context, below, from(below) + most, words)];
+  const wordsOf = (terms: Term[]) => ({
+    complaint: (mm: number) =>
+      t`the joint would have to leave its place by ${sizeText(Math.abs(mm - from(terms)), analysis)}, and ${sizeText(most, analysis)} are allowed`,
+    advice: t("say where it may lie (the station's limits.at)"),
+  });
+  return [
+    ...atLeast(context, above, from(above) - most, wordsOf(above)),
+    ...atMost(context, below, from(below) + most, wordsOf(below)),
+  ];
 }
 
 /** Stations with a joint that would rather stay where they are: to move them does nothing for the notes. */

@@ -203,7 +203,7 @@ function fitFromAfar(
   home: Start,
   known = Number.POSITIVE_INFINITY,
 ): Fit | undefined {
-  const isFarOff = (cost: number, step: number) => step >= STEPS_TO_LOOK && cost > WORTH_A_LOOK * known;
+  const isFarOff = ({ cost }: Pick<Fit, "cost">, step: number) => step >= STEPS_TO_LOOK && cost > WORTH_A_LOOK * known;
   const coarse = coarseFit(problem, start, LEADING_STEPS, home, isFarOff);
   return coarse.cost > WORTH_GOING_ON * known ? undefined : coarseFit(problem, coarse.x, MOST_STEPS, home);
 }

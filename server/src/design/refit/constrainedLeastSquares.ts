@@ -21,8 +21,8 @@ export interface LeastSquaresProblem {
   readonly inequalities: readonly Inequality[];
   /** Asked before each trial step: whether to stop with the point reached. */
   readonly isSpent?: () => boolean;
-  /** Asked before each trial step, of which `step` have been: whether a point of this cost leads nowhere. Never, where it is not given. */
-  readonly isHopeless?: (cost: number, step: number) => boolean;
+  /** Asked before each trial step, of which `step` have been: whether to stop with the point reached, for good or bad. Never, where it is not given. */
+  readonly isEnough?: (here: Pick<LeastSquaresSolution, "residuals" | "cost">, step: number) => boolean;
   /** Trial steps at most; default 60. */
   readonly mostSteps?: number;
   /** Share of the cost below which a further step's gain is not worth its price; default 1e-4. */
@@ -62,7 +62,7 @@ export function constrainedLeastSquares(problem: LeastSquaresProblem): LeastSqua
   const { mostSteps = USUAL_MOST_STEPS, leastGain = USUAL_LEAST_GAIN } = problem;
   for (let step = 0; step < mostSteps && damping < MOST_DAMPING; step++) {
     // The first says what binds.
-    if (step > 0 && (problem.isSpent?.() || problem.isHopeless?.(cost, step))) break;
+    if (step > 0 && (problem.isSpent?.() || problem.isEnough?.({ residuals: here.residuals, cost }, step))) break;
     const trial = dampedStep(problem, x, { residuals: here.residuals, jacobian }, damping);
     // Where no step is ever taken, the start is the end: the first trial says what binds there.
     multipliers ??= trial.multipliers;

@@ -40,6 +40,9 @@ export interface Fit {
   readonly multipliers: readonly number[];
 }
 
+/** Whether a point on the way says all that is wanted. @param step how many steps have been tried */
+type IsEnough = (here: Pick<Fit, "cents" | "cost">, step: number) => boolean;
+
 type Prior = readonly { readonly value: number; readonly weight: number }[];
 /**
  * What a millimetre of change costs relative to cents: small, so that tuning wins, yet enough that what need not move stays.
@@ -66,16 +69,16 @@ const GOOD = 1.5;
 /**
  * A fit from one start with few steps: enough to see whether a better one is worth looking for. Errors as below.
  * @param home where the dimensions would like to be
- * @param isHopeless whether it is given up at that cost after so many steps
+ * @param isEnough asked before each step but the first: whether that point, after so many steps, says all that is wanted
  */
 export function coarseFit(
   problem: FitProblem,
   start: readonly number[],
   mostSteps = LEADING_STEPS,
   home: readonly number[] = start,
-  isHopeless?: (cost: number, step: number) => boolean,
+  isEnough?: IsEnough,
 ): Fit {
-  return fitFrom({ ...problem, mostSteps }, start, priorAt(problem, home, LEAST_FIRM), isHopeless);
+  return fitFrom({ ...problem, mostSteps }, start, priorAt(problem, home, LEAST_FIRM), isEnough);
 }
 
 /**
@@ -147,13 +150,9 @@ export function worstOf({ cents }: Fit): number {
   return largest(cents);
 }
 
-function fitFrom(
-  problem: FitProblem,
-  start: readonly number[],
-  prior: Prior,
-  isHopeless: (cost: number, step: number) => boolean = () => false,
-): Fit {
+function fitFrom(problem: FitProblem, start: readonly number[], prior: Prior, isEnough: IsEnough = () => false): Fit {
   const { tuner, limits, comfort, mostSteps } = problem;
+  const notesOf = (residuals: readonly number[]) => residuals.length - comfort.length;
   const evaluate = (x: readonly number[]) => {
     const notes = notesAt(problem, x);
     if (notes === undefined) return undefined;
@@ -170,10 +169,10 @@ function fitFrom(
     inequalities: limits,
     mostSteps,
     isSpent: problem.isSpent,
-    isHopeless,
+    isEnough: ({ residuals, cost }, step) => isEnough({ cost, cents: residuals.slice(0, notesOf(residuals)) }, step),
     leastGain: LEAST_GAIN,
   });
-  const notes = residuals.length - comfort.length;
+  const notes = notesOf(residuals);
   return { x, cents: residuals.slice(0, notes), cost, discomfort: squares(residuals.slice(notes)), multipliers };
 }
 

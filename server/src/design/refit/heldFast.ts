@@ -14,8 +14,8 @@ export interface HeldFast {
   readonly analysis: Analysis;
   readonly constraints: Constraints;
   readonly column: Parameters<typeof valueIn>[1];
-  /** The problem in which one more dimension may move, the last of its unknowns. */
-  readonly with: (unknown: Unknown) => FitProblem;
+  /** The problem in which more dimensions may move, the last of its unknowns. */
+  readonly with: (more: readonly Unknown[]) => FitProblem;
 }
 
 /** Share of the sum of squares left without it, below which what is held is worth naming. */
@@ -23,8 +23,7 @@ const WORTH_SAYING = 0.5;
 
 /** For dimensions that are held fixed although the notes would come out far better if they were free. @param found the fit without them */
 export function answersHeldFast(held: HeldFast, problem: FitProblem, found: Fit): readonly Answer[] {
-  const promising = dimensionsHeld(held, problem)
-    .flatMap((unknown) => expected(held, unknown, found))
+  const promising = expected(held, dimensionsHeld(held, problem), found)
     .filter(({ cost }) => cost < WORTH_SAYING * found.cost)
     .sort((a, b) => a.cost - b.cost)
     .slice(0, ENOUGH_ANSWERS);
@@ -46,19 +45,26 @@ interface Promising {
   readonly cost: number;
 }
 
-function expected(held: HeldFast, unknown: Unknown, found: Fit): readonly Promising[] {
-  const freed = held.with(unknown);
-  const x = [...found.x, MM * valueIn(unknown, held.column)];
-  const notes = freed.tuner.at(x);
+/** What the fit would cost with one of the dimensions free, by the slopes of all, which are worked out at once. */
+function expected(held: HeldFast, dimensions: readonly Unknown[], found: Fit): readonly Promising[] {
+  const { tuner } = held.with(dimensions);
+  const notes = tuner.at([...found.x, ...dimensions.map((unknown) => MM * valueIn(unknown, held.column))]);
   if (notes === undefined) return [];
-  const here = { residuals: notes.cents, jacobian: freed.tuner.slopes(notes) };
-  const prior = freed.unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: STIFFNESS[kind] }));
-  try {
-    return [{ unknown, freed, cost: expectedCost({ prior, inequalities: freed.limits }, x, here) }];
-  } catch (error) {
-    if (error instanceof Infeasible) return [];
-    throw error;
-  }
+  const slopes = tuner.slopes(notes);
+  const moving = found.x.length;
+  return dimensions.flatMap((unknown, place) => {
+    const freed = held.with([unknown]);
+    const x = [...found.x, MM * valueIn(unknown, held.column)];
+    const jacobian = slopes.map((row) => [...row.slice(0, moving), row[moving + place] ?? 0]);
+    const prior = freed.unknowns.map(({ kind }, i) => ({ value: x[i] ?? 0, weight: STIFFNESS[kind] }));
+    try {
+      const here = { residuals: notes.cents, jacobian };
+      return [{ unknown, freed, cost: expectedCost({ prior, inequalities: freed.limits }, x, here) }];
+    } catch (error) {
+      if (error instanceof Infeasible) return [];
+      throw error;
+    }
+  });
 }
 
 function answer(held: HeldFast, unknown: Unknown, freed: FitProblem, found: Fit): readonly Answer[] {

@@ -133,7 +133,7 @@ function leadsNowhere(
     isRepeat &&
     largest(cents) <= WORTH_EVENING &&
     !leadsTo(evened(problem, { x: present, cents }, IN_TUNE, FIRST_ROUNDS));
-  return isEven || !leadsTo(coarseFit(problem, present, FIRST_STEPS));
+  return isEven || !leadsTo(coarseFit(problem, present, FIRST_STEPS, present, leadsTo));
 }
 
 const FIRST_STEPS = 4;
@@ -239,9 +239,9 @@ function taskOf(
       analysis,
       constraints,
       column,
-      with: (unknown) => {
-        const more = [...unknowns, unknown];
-        return problemOf(more, limitsOf({ ...context, unknowns: more }));
+      with: (more) => {
+        const all = [...unknowns, ...more];
+        return problemOf(all, limitsOf({ ...context, unknowns: all }));
       },
     },
   };

@@ -50,6 +50,15 @@ export class Tuner {
     this.tunable = tunable.map(({ query }) => query.index);
     this.queries = sharingCovers(tunable.map(({ query }) => query));
     this.wanted = tunable.map(({ target }) => target);
+    this.knowAnalysed();
+  }
+
+  /** What the analysis has found need not be scanned again. */
+  private knowAnalysed(): void {
+    const { analysis, column, unknowns } = this.request;
+    const x = unknowns.map((unknown) => valueIn(unknown, column) / MM);
+    const frequencies = this.tunable.flatMap((index) => analysis.fingerings[index]?.predictedHz ?? []);
+    this.notes(x, column, frequencies);
   }
 
   /**

@@ -8,6 +8,7 @@ import { type Note, transposed } from "../../music/note.js";
 import { t } from "../../words/translation.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
+import { sensitivitiesOf } from "../predict/sensitivity.js";
 import { rekeyByRefit } from "../refit/rekeyByRefit.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { deviationInWords } from "../wording.js";
@@ -48,8 +49,12 @@ export function rekey(
   const renamingTo = (note: Note) => keyEdits(document, from, note);
   if (by === "refit") return rekeyByRefit({ file, document, from, to, before, renamingTo, growth, settings, options });
   const renaming = renamingTo(to);
+  const slopes = by === "redraw" ? sensitivitiesOf(document.resolution, before) : undefined;
   const sized = (factor: number) => {
-    const { edits: sizing, remarks } = sizeEdits(file, document, factor, by);
+    const { edits: sizing, remarks } =
+      by === "redraw"
+        ? redrawEdits(file, document, factor, slopes)
+        : { edits: printScaleEdits(document, file.syntax, factor), remarks: [] };
     const edits = [...renaming, ...sizing];
     const text = applyEdits(file.text, edits);
     return { edits, remarks, text, after: reanalyse(file, text, index, settings, options) };
@@ -97,16 +102,6 @@ function roundingRemarks({ summary }: Analysis, by: RekeyMethod): readonly strin
   const mean = summary?.meanCents ?? 0;
   if (by !== "redraw" || Math.abs(mean) <= RIGHT_ON_AVERAGE) return [];
   return [t`The drawing's rounding leaves the notes ${deviationInWords(mean)} on average.`];
-}
-
-function sizeEdits(
-  file: DesignFile,
-  document: DesignDocument,
-  factor: number,
-  by: "print-scale" | "redraw",
-): { edits: readonly TextEdit[]; remarks: readonly string[] } {
-  if (by === "redraw") return redrawEdits(file, document, factor);
-  return { edits: printScaleEdits(document, file.syntax, factor), remarks: [] };
 }
 
 /** `key` and every absolute `note` of the fingerings move; degrees follow the key by themselves. */

@@ -7,61 +7,141 @@ import type { TextEdit } from "../../../document/textEdit.js";
 import { nodeAt } from "../../../document/tree.js";
 import { dataOf } from "../../../document/treeData.js";
 import type { Path } from "../../../instrument/finding.js";
+import { namesIn, parseExpression } from "../../../instrument/formula/expression.js";
+import type { Names } from "../../../instrument/formula/names.js";
 import type { ResolvedNumber } from "../../../instrument/formula/resolvedNumber.js";
+import type { Instrument } from "../../../instrument/model.js";
 import { pathKey } from "../../../instrument/path.js";
 import { placeInWords } from "../../../instrument/placeInWords.js";
 import { t } from "../../../words/translation.js";
+import type { Sensitivity } from "../../predict/sensitivity.js";
+import { centsInWords, drawnDecimals, unitName } from "../../wording.js";
+import { type DecimalStep, drawnAlike, onStep, type Scaled } from "./drawnAlike.js";
 import { type LengthPowers, lengthPowers, type ScaledLiteral } from "./lengthPowers.js";
 
-/** A redrawn length is written to a hundredth of a millimetre, finer than a printer places it. */
-const MILLIMETRE_DECIMALS = 2;
-const INCH_DECIMALS = 4;
+/** Of what is no length (an area among the parameters, say). */
+const OTHER_DECIMALS = { mm: 2, in: 4 } as const;
+/** A dimension of fewer steps of the drawing is drawn in tenths of them: one step would change its proportion by a tenth and more. */
+const FEWEST_STEPS = 10;
+/** Steps by which a formula may miss what it should be: a few rounded terms may add up in it. */
+const ADDED_UP = 1.5;
+
+/** Cents by which rounding moves a note: less is not mentioned. */
+const WORTH_TELLING = 1;
 
 export interface Redrawn {
   readonly edits: readonly TextEdit[];
   readonly remarks: readonly string[];
 }
 
-export function redrawEdits(file: DesignFile, document: DesignDocument, factor: number): Redrawn {
-  const { numbers, instrument } = document.resolution;
-  const decimals = instrument.unitMillimetres === 1 ? MILLIMETRE_DECIMALS : INCH_DECIMALS;
+/**
+ * Lengths are drawn in steps of `print.rounding`.
+ * @param slopes how the notes follow each number of the design as it is, by `pathKey`; without them each takes its nearest step
+ */
+export function redrawEdits(
+  file: DesignFile,
+  document: DesignDocument,
+  factor: number,
+  slopes: ReadonlyMap<string, Pick<Sensitivity, "centsPerUnit">> = new Map(),
+): Redrawn {
+  const { numbers } = document.resolution;
   const names = namesOf(document);
-  const powers = lengthPowers(numbers, names);
-  const context: Context = { document, powers, factor, decimals };
-  const byPath = new Map(numbers.map((number) => [pathKey(number.path), editsOf(number, context)]));
-  const outOfStep = new Set(stragglers(file, document, context, [...byPath.values()].flat()));
-  const replaced = numbers.filter(({ path }) => outOfStep.has(pathKey(path)));
+  const context: Context = { document, powers: lengthPowers(numbers, names), factor, slopes };
+  const drawnWith = (finer: ReadonlySet<string>) => {
+    const { byPath, cents } = allEdits(numbers, context, finer);
+    return { byPath, cents, outOfStep: stragglers(file, context, [...byPath.values()].flat(), finer) };
+  };
+  const first = drawnWith(new Set());
+  // A formula may multiply what a number that it refers to is rounded by.
+  const { byPath, cents, outOfStep } = first.outOfStep.length === 0 ? first : drawnWith(referredTo(numbers, names));
+  const replaced = numbers.filter(({ path }) => outOfStep.includes(pathKey(path)));
   for (const number of replaced) {
-    const value = number.value * factor ** (powers.powers.get(pathKey(number.path)) ?? 0);
-    byPath.set(pathKey(number.path), setNumber(document, number.path, value, decimals));
+    const { value, step } = exact(number, context);
+    byPath.set(pathKey(number.path), setNumber(document, number.path, onStep(value, step), step.decimals));
   }
   // What an alias or a merge key brings in changes with its anchor, as intended.
-  const follow = numbers.filter(({ path }) => powers.powers.get(pathKey(path)) && broughtIn(document, path));
+  const follow = numbers.filter(({ path }) => context.powers.powers.get(pathKey(path)) && broughtIn(document, path));
   const edits = follow.reduce<readonly TextEdit[]>(
     (all, { path }) => meaning({ path }, all),
     [...byPath.values()].flat(),
   );
-  return { edits, remarks: replacedRemarks(replaced, document) };
+  return { edits, remarks: [...replacedRemarks(replaced, document), ...costRemarks(cents, document)] };
 }
 
 interface Context {
   readonly document: DesignDocument;
   readonly powers: LengthPowers;
   readonly factor: number;
-  readonly decimals: number;
+  readonly slopes: ReadonlyMap<string, Pick<Sensitivity, "centsPerUnit">>;
 }
 
-/** Edits for one number, none where it stays or where what it refers to carries the change. */
-function editsOf({ path, value, expression }: ResolvedNumber, context: Context): readonly TextEdit[] {
-  const { document, powers, factor, decimals } = context;
-  const key = pathKey(path);
-  const power = powers.powers.get(key) ?? 0;
+/** Edits for every number that changes; none where what it refers to carries the change. */
+function allEdits(
+  numbers: readonly ResolvedNumber[],
+  context: Context,
+  finer: ReadonlySet<string>,
+): { readonly byPath: Map<string, readonly TextEdit[]>; readonly cents: number } {
+  const { document, powers, factor, slopes } = context;
   // An alias or merged value follows its anchor, which is a number of its own.
-  if (power === 0 || broughtIn(document, path)) return [];
-  if (expression === undefined) return setNumber(document, path, value * factor ** power, decimals);
-  const literals = powers.literals.get(key) ?? [];
-  if (literals.length === 0) return [];
-  return setText(document, path, `=${scaleLiterals(expression, literals, factor, decimals)}`);
+  const own = numbers.filter(({ path }) => powers.powers.get(pathKey(path)) && !broughtIn(document, path));
+  const plain = own.filter(({ expression }) => expression === undefined);
+  const scaled = plain.map((number): Scaled => {
+    const { value, power, step } = exact(number, context, finer.has(pathKey(number.path)));
+    // A unit is a smaller share of what has grown.
+    const perUnit = slopes.get(pathKey(number.path))?.centsPerUnit ?? [];
+    return {
+      value,
+      step,
+      group: `${power} ${step.size} ${number.value}`,
+      slopes: perUnit.map((slope) => (slope ?? 0) / factor ** power),
+    };
+  });
+  const { values, cents } = drawnAlike(scaled);
+  const formulas = own.flatMap(({ path, expression }) => {
+    const literals = powers.literals.get(pathKey(path)) ?? [];
+    if (expression === undefined || literals.length === 0) return [];
+    const text = `=${scaleLiterals(expression, literals, context, finer.size > 0)}`;
+    return [[pathKey(path), setText(document, path, text)] as const];
+  });
+  const numbersSet = plain.map(({ path }, i) => {
+    const edits = setNumber(document, path, values[i] ?? Number.NaN, scaled[i]?.step.decimals ?? 0);
+    return [pathKey(path), edits] as const;
+  });
+  return { byPath: new Map([...numbersSet, ...formulas]), cents };
+}
+
+/** What a number is to be, and the steps that it is drawn in. */
+function exact({ path, value }: ResolvedNumber, { document, powers, factor }: Context, isFiner = false) {
+  const power = powers.powers.get(pathKey(path)) ?? 0;
+  const grown = value * factor ** power;
+  return { value: grown, power, step: stepOf(grown, power, document.resolution.instrument, isFiner) };
+}
+
+function stepOf(value: number, power: number, instrument: Instrument, isFiner: boolean): DecimalStep {
+  if (power !== 1) {
+    const decimals = OTHER_DECIMALS[unitName(instrument)];
+    return { size: 10 ** -decimals, decimals };
+  }
+  const { rounding } = instrument;
+  const decimals = drawnDecimals(instrument);
+  return isFiner || Math.abs(value) < FEWEST_STEPS * rounding
+    ? { size: rounding / 10, decimals: decimals + 1 }
+    : { size: rounding, decimals };
+}
+
+/** Numbers that formulas speak of, `pathKey`s. */
+function referredTo(numbers: readonly ResolvedNumber[], names: Names): ReadonlySet<string> {
+  return new Set(
+    numbers.flatMap(({ expression }) => {
+      const { ast } = parseExpression(expression ?? "");
+      return ast === undefined
+        ? []
+        : namesIn(ast).flatMap(({ steps }) => {
+            const path = names.pathOf(steps);
+            return path === undefined ? [] : [pathKey(path)];
+          });
+    }),
+  );
 }
 
 function broughtIn(document: DesignDocument, path: Path): boolean {
@@ -71,38 +151,36 @@ function broughtIn(document: DesignDocument, path: Path): boolean {
 function scaleLiterals(
   expression: string,
   literals: readonly ScaledLiteral[],
-  factor: number,
-  decimals: number,
+  { document, factor }: Context,
+  isFiner: boolean,
 ): string {
   return [...literals]
     .sort((a, b) => b.start - a.start)
-    .reduce(
-      (text, { start, end, value, power }) =>
-        text.slice(0, start) + Number((value * factor ** power).toFixed(decimals)) + text.slice(end),
-      expression,
-    );
+    .reduce((text, { start, end, value, power }) => {
+      const grown = value * factor ** power;
+      const drawn = onStep(grown, stepOf(grown, power, document.resolution.instrument, isFiner));
+      return text.slice(0, start) + drawn + text.slice(end);
+    }, expression);
 }
 
 /** Numbers that are not what they should be after the edits, found by reading the result. `pathKey`s. */
 function stragglers(
   file: DesignFile,
-  document: DesignDocument,
-  { powers, factor, decimals }: Context,
+  context: Context,
   edits: readonly TextEdit[],
+  finer: ReadonlySet<string>,
 ): readonly string[] {
+  const { document } = context;
   const text = applyEdits(file.text, edits);
   const after = readDesign(text, file.syntax).documents[document.index]?.resolution.numbers ?? [];
   const found = new Map(after.map(({ path, value }) => [pathKey(path), value]));
-  // A few rounded terms may add up in one expression.
-  const tolerance = 5 * 10 ** -decimals;
-  return document.resolution.numbers.flatMap(({ path, value }) => {
-    const key = pathKey(path);
-    if (path[0] === "parameters") return [];
-    const power = powers.powers.get(key) ?? 0;
+  return document.resolution.numbers.flatMap((number) => {
+    const key = pathKey(number.path);
+    if (number.path[0] === "parameters") return [];
+    const { value, power, step } = exact(number, context, finer.has(key));
     if (power === 0) return [];
-    const expected = value * factor ** power;
-    const off = Math.abs((found.get(key) ?? Number.NaN) - expected);
-    return off <= Math.max(tolerance, Math.abs(expected) * 1e-3) ? [] : [key];
+    const off = Math.abs((found.get(key) ?? Number.NaN) - value);
+    return off <= Math.max(ADDED_UP * step.size, Math.abs(value) * 1e-3) ? [] : [key];
   });
 }
 
@@ -112,4 +190,14 @@ function replacedRemarks(replaced: readonly ResolvedNumber[], { root }: DesignDo
   const data = dataOf(root);
   const places = expressions.map(({ path }) => placeInWords(path, data)).join(", ");
   return [t`Expressions that do not grow in step with the instrument became plain numbers: ${places}.`];
+}
+
+/** What a maker should know of the drawing's rounding. */
+function costRemarks(cents: number, { resolution: { instrument } }: DesignDocument): readonly string[] {
+  if (cents < WORTH_TELLING) return [];
+  const { rounding } = instrument;
+  const [step, finer] = [rounding, rounding / 2].map((each) => `${Number(each.toPrecision(2))}`);
+  return [
+    t`Drawn in steps of ${step} ${unitName(instrument)}, which moves a note by up to ${centsInWords(cents)}: \`print: { rounding: ${finer} }\` draws finer.`,
+  ];
 }
