@@ -77,6 +77,23 @@ describe("a chamber in the shape of a tube", () => {
   });
 });
 
+describe("a hole round a chamber", () => {
+  const radiusOf = (hole: string, more = "") => {
+    const chamber = chamberOf(vessel(`${more}holes: [{ angle: 60, ${hole} }]`));
+    return chamber.kind === "round" ? 1e3 * (chamber.shape.holes[0]?.radius ?? 0) : Number.NaN;
+  };
+  it("counts as the round one of its area, in the size that comes out of the printer", () => {
+    expect(radiusOf("diameter: 6")).toBeCloseTo(3, 9);
+    expect(radiusOf("diameter: 4, length: 9")).toBeCloseTo(3, 9);
+    const print = "print: { holeUndersize: 0.5, shrinkage: 1 % }\n";
+    expect(radiusOf("diameter: 6", print)).toBeCloseTo((6 * 0.99 - 0.5) / 2, 9);
+    expect(radiusOf("diameter: 4, length: 9", print)).toBeCloseTo(
+      Math.sqrt((4 * 0.99 - 0.5) * (9 * 0.99 - 0.5)) / 2,
+      9,
+    );
+  });
+});
+
 describe("a place on an ellipsoid", () => {
   it("lies on it in the direction asked, its normal square to the surface around", () => {
     const axis = fc.double({ min: 0.5, max: 2, noNaN: true });

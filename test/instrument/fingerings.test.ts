@@ -1,5 +1,6 @@
 /** Fingerings: their signs, their notes, their registers, and the one that goes without saying. */
 import { describe, expect, it } from "vitest";
+import { signsLike } from "../../server/src/instrument/fingerings.js";
 import { expectFinding, expectNothing, instrumentOf, tube } from "../support/marked.js";
 
 const HOLES =
@@ -28,6 +29,18 @@ describe("signs for holes", () => {
   ])("%s is told at the sign", (written, says) => {
     if (says !== undefined) expectFinding(playing(`{ degree: 1, holes: ${written} }`), "fingering/sign", says);
     else expectFinding(playing(`{ degree: 1, holes: "[[🎵]]●●" }`), "fingering/sign");
+  });
+
+  it.each([
+    ["●● ○", "◐○●", "◐○ ●"],
+    ["xo/ xx", "●○◐●●", "xo/ xx"],
+    ["X|XO OO", "○●◐●○", "O|X/ XO"],
+    ["xXo", "◐○●", "/oX"],
+    // Of another number of holes, only the kind of signs is taken.
+    ["x o", "●○◐", "xo/"],
+    ["● ○", "●○◐", "●○◐"],
+  ])("like %s, %s is written %s", (sample, drawn, written) => {
+    expect(signsLike(sample, drawn)).toBe(written);
   });
 
   it.each([

@@ -84,13 +84,17 @@ async function started(host: string, begin: Begin): Promise<ChildProcess> {
   return child;
 }
 
-/** How many seconds of other tests one of these is worth: what mirrors the source's folder was written to notice. */
+/** How many seconds of other tests one of these is worth: what mirrors the source's folder was written to notice, and what is named like the source. */
 function worth(test: string, source: string): number {
   const mirrored = source.replace("server/src", "test").replace(/[^/]*$/, "");
-  return test.startsWith(mirrored) ? NEAR : 1;
+  return (test.startsWith(mirrored) ? NEAR : 1) * (isNamedLike(test, source) ? NEAR : 1);
 }
 
 const NEAR = 5;
+
+function isNamedLike(test: string, source: string): boolean {
+  return test.endsWith(`/${source.replace(/^.*\/|\.ts$/g, "")}.test.ts`);
+}
 
 /** The first always; each file costs its loading once. */
 function withinBudget(bestFirst: readonly Covering[], budget: number): readonly Covering[] {
@@ -114,7 +118,6 @@ function byFile(tests: readonly Covering[], source: string): Trial["tests"] {
     group.seconds += seconds;
     files.set(file, group);
   }
-  const name = source.replace(/^.*\/|\.ts$/g, "");
-  const rank = (file: string) => (file.endsWith(`/${name}.test.ts`) ? 0 : 1);
+  const rank = (file: string) => (isNamedLike(file, source) ? 0 : 1);
   return [...files.values()].sort((one, other) => rank(one.file) - rank(other.file) || one.seconds - other.seconds);
 }

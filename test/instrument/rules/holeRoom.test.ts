@@ -6,7 +6,9 @@ import { codesOf, expectFinding, expectNothing, tube, without } from "../../supp
 
 const holes = (...entries: readonly string[]) => `holes:\n${entries.map((entry) => `  - { ${entry} }`).join("\n")}\n`;
 const relatedOf = (text: string) =>
-  documentOf(fileOf(text)).findings[0]?.related?.map(({ span }) => text.slice(span.start, span.end));
+  documentOf(fileOf(text))
+    .findings.find(({ code }) => code.startsWith("hole/"))
+    ?.related?.map(({ span }) => text.slice(span.start, span.end));
 
 describe("hole/too-near", () => {
   const two = (at: string) => holes("name: L1, at: 100, diameter: 8", `name: L2, at: ${at}, diameter: 6`);
@@ -57,6 +59,9 @@ describe("hole/too-near", () => {
     expectFinding(text(low("[[348]]")), "hole/too-near", "Between R3 and the foot's end only 1 mm of wall");
     expectNothing(text(low("347.4")));
     expectNothing(text(`foot: stopped\n${low("348")}`));
+    // The foot is the last station, however many there are.
+    const bore = "bore: [{ at: -20, diameter: 16 }, { at: 200, diameter: 16 }, { at: 352, diameter: 16 }]\n";
+    expectFinding(text(`${bore}${low("[[348]]")}`), "hole/too-near", "Between R3 and the foot's end only 1 mm");
   });
   it("marks a hole near the mouth", () => {
     const high = (at: string) =>
@@ -67,6 +72,12 @@ describe("hole/too-near", () => {
   it("marks a hole near an end that is blown, though the family is not told yet", () => {
     const text = without(tube(`mouth: { cover: 0.6 }\n${holes("name: V, at: [[4]], diameter: 6")}`), "family");
     expectFinding(text, "hole/too-near", "Between V and the mouth only 1 mm of wall", { alone: false });
+  });
+  it("marks a hole near the mouth before the bore is drawn, not one near a foot that nobody knows", () => {
+    const text = (at: string) =>
+      without(tube(`mouth: { window: { width: 9, cutUp: 4 } }\n${holes(`name: V, at: ${at}, diameter: 6`)}`), "bore");
+    expectFinding(text("[[6]]"), "hole/too-near", "Between V and the mouth only 1 mm of wall", { alone: false });
+    expect(codesOf(text("348"))).toEqual(["design/incomplete"]);
   });
   it("marks openings round a vessel", () => {
     // On a sphere of 60 mm inside, 20 degrees are a chord of 2 · 30 · sin 10° = 10.42 mm.
@@ -81,6 +92,17 @@ describe("hole/too-near", () => {
       "Between R1 and R2 only 1.4 mm",
     );
     expectNothing(round("8.8"));
+    expect(relatedOf(round("9"))).toEqual(["9"]);
+  });
+  it("marks a hole beside a vessel's mouth, and points at that", () => {
+    // 25 degrees are a chord of 2 · 30 · sin 12.5° = 12.99 mm; the mouth is 9 mm wide.
+    const beside = (diameter: string) =>
+      vessel(
+        `hands: { fingertip: 20 }\n${holes(`name: R1, angle: 25, diameter: ${diameter}`)}`,
+        "shape: sphere, diameter: 60",
+      );
+    expectFinding(beside("[[14]]"), "hole/too-near", "Between the mouth and R1 only 1.5 mm");
+    expect(relatedOf(beside("14"))).toEqual(["{ width: 9, cutUp: 5 }"]);
   });
   it("marks holes along a vessel that is a tube", () => {
     const along = (at: string) =>

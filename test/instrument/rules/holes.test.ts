@@ -33,6 +33,8 @@ describe("holes that are not a list", () => {
     for (const holes of ["3", "", `[${many}]`, "[4]", "[null]"])
       expect(sharedColumn(instrumentOf(tube(`holes: ${holes}`)).body)).toBeUndefined();
     expect(sharedColumn(instrumentOf(tube("holes: []")).body)?.holes).toEqual([]);
+    const most = many.slice(0, many.lastIndexOf(", {"));
+    expect(sharedColumn(instrumentOf(tube(`holes: [${most}]`)).body)?.holes).toHaveLength(100);
   });
 });
 

@@ -68,6 +68,11 @@ describe("print/wall-lines", () => {
       "print/wall-lines",
       "Draw it 1.6 mm (2 lines).",
     );
+    expectFinding(
+      tube("print: { nozzle: 0.8, leastWall: 0.5 }\nwall: [[1.3]]"),
+      "print/wall-lines",
+      "Draw it 0.96 mm (1 line) or 1.6 mm (2 lines).",
+    );
   });
   it("is silent where neither is stated, for a thick wall, and where the wall is too thin anyway", () => {
     expectNothing(tube("print: { scale: 100 % }\nwall: 1.52"));
