@@ -119,6 +119,19 @@ describe("moving a note with its key", () => {
     expect(transposed(note("G#4"), note("C4"), note("C#4"))?.name).toBe("A4");
   });
 
+  it("moves by as many semitones as the key, however the three are spelled", () => {
+    // B sharp is the C above: a library that goes by letters alone would put it an octave off.
+    expect(transposed(note("C4"), note("C5"), note("B#4"))?.name).toBe("C4");
+    const letters = fc.constantFrom(...["C", "D", "E", "F", "G", "A", "B"]);
+    const signs = fc.constantFrom("", "#", "b", "##", "bb");
+    const spelled = fc.tuple(letters, signs, fc.constantFrom(4, 5)).map((parts) => note(parts.join("")));
+    fc.assert(
+      fc.property(spelled, spelled, spelled, (x, from, to) => {
+        expect(transposed(x, from, to)?.midi).toBe(x.midi + to.midi - from.midi);
+      }),
+    );
+  });
+
   it("is undefined beyond the range of notes", () => {
     expect(transposed(note("G9"), note("C4"), note("D4"))).toBeUndefined();
     expect(transposed(note("C0"), note("D4"), note("C4"))).toBeUndefined();
