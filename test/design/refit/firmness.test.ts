@@ -31,3 +31,18 @@ it.each([
 ])("%s", (_, off, slope, firmness) => {
   expect(solveFit(oneNote(off, slope), [0]).cents[0]).toBeCloseTo(left(off, slope, firmness), 4);
 });
+
+it("is not loosened again where loosening it once has brought nothing", () => {
+  const problem = oneNote(10, 1);
+  const asked: number[] = [];
+  const at = (x: readonly number[]) => {
+    asked.push(...x);
+    return problem.tuner.at(x);
+  };
+  // Two millimetres are allowed where ten are needed.
+  const limits = [{ row: new Map([[0, 1]]), least: -2 }] as unknown as FitProblem["limits"];
+  const tuner = { ...problem.tuner, at } as unknown as Tuner;
+  expect(solveFit({ ...problem, tuner, limits }, [0]).x).toEqual([-2]);
+  // Each prior's fit asks where it begins, where it goes, and whether it goes on.
+  expect(asked).toEqual([0, -2, -2, -2, -2]);
+});

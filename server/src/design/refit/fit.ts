@@ -63,6 +63,8 @@ export const LEADING_STEPS = 7;
 const LEAST_FIRM = 1;
 /** The minimax step and the rounding that follow undo finer gains. */
 const LEAST_GAIN = 0.02;
+/** Share of the squares below which a less firm prior must bring the notes for a still less firm one to be tried: of 252 fits none else gained by it. */
+const WORTH_LOOSENING = 0.95;
 /** Good enough not to try less firmly: worst deviation, cents. */
 const GOOD = 1.5;
 
@@ -90,13 +92,16 @@ export function solveFit(problem: FitProblem, start: readonly number[]): Fit {
   let lastError: unknown;
   for (const firmness of FIRMNESS) {
     const mostSteps = firmness > LEAST_FIRM ? LEADING_STEPS : problem.mostSteps;
+    const firmer = best;
     try {
       best = fitFrom({ ...problem, mostSteps }, best?.x ?? start, priorAt(problem, start, firmness));
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       lastError = error;
     }
-    if (best !== undefined && (worstOf(best) < GOOD || problem.isSpent())) return best;
+    if (best === undefined) continue;
+    const hasGained = firmer === undefined || squares(best.cents) < WORTH_LOOSENING * squares(firmer.cents);
+    if (worstOf(best) < GOOD || !hasGained || problem.isSpent()) return best;
   }
   if (best === undefined) throw lastError;
   return best;
