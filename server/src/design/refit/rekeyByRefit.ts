@@ -128,7 +128,8 @@ export function rekeyByRefit({
   const isRefitCut = isSpent();
   const obstacles = isOut ? refitted.obstacles() : [];
   const isCut = isRefitCut || (isSpent() && REFITS[after.instrument.body.kind].obstaclesAreCut);
-  const nearest = obstacles.every(({ ofDrawing }) => ofDrawing) ? undefined : another(isTaken ? after : undefined);
+  const isWorthAnotherKey = isFarOut(after) && !obstacles.every(({ ofDrawing }) => ofDrawing);
+  const nearest = isWorthAnotherKey ? another(isTaken ? after : undefined) : undefined;
   const isLeft = !isTaken && obstacles.length > 0;
   const bore = growth === 0 ? boreRemarks(before, after) : [];
   const result: RekeyResult = {
@@ -155,7 +156,7 @@ export function rekeyByRefit({
       ...leftAsideInWords(after, left, goal.freedom),
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
       ...(isOut ? closedOctaves(after, document.resolution) : []),
-      ...obstacles.map((obstacle) => inWords(obstacle, nearest)),
+      ...obstacles.map((obstacle) => inWords(obstacle, isWorthAnotherKey, nearest)),
       ...(isTaken && !isOut && isFar(after) ? noNearer(after, refitted.obstacles(1)) : []),
       ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],
@@ -230,12 +231,21 @@ function staysOut({ fingerings: old }: Analysis, { summary, tolerance, fingering
   return isLost || summary === undefined || Math.abs(summary.worstCents) > tolerance;
 }
 
+/** Nobody takes another key for a note this little out of tolerance, cents. */
+const LITTLE_OUT = 2;
+
+/** Whether a note is so far out of tolerance, or lost, that another key is worth a thought. */
+function isFarOut({ summary, tolerance, fingerings }: Analysis): boolean {
+  const isLost = fingerings.some(({ predictedHz, targetHz }) => predictedHz === undefined && targetHz !== undefined);
+  return isLost || Math.abs(summary?.worstCents ?? Number.POSITIVE_INFINITY) > tolerance + LITTLE_OUT;
+}
+
 function lengthOf({ instrument }: Analysis): number {
   return longestOf(instrument.body);
 }
 
-function inWords({ message, advice, ofDrawing }: Obstacle, nearest: Note | undefined): string {
-  if (ofDrawing) return t`Held back by: ${message}. To come closer, ${advice}.`;
+function inWords({ message, advice, ofDrawing }: Obstacle, isWorthAnotherKey: boolean, nearest?: Note): string {
+  if (ofDrawing || !isWorthAnotherKey) return t`Held back by: ${message}. To come closer, ${advice}.`;
   return nearest === undefined
     ? t`Held back by: ${message}. To come closer, ${advice}, or take another key.`
     : t`Held back by: ${message}. To come closer, ${advice}, or take key ${nearest.name}.`;
