@@ -233,6 +233,7 @@ function taskOf(
     limitsAt: (x) => limitsOf({ ...context, placed: tuner.columnAt(x) }),
     steps,
     starts: startsOf({ unknowns, column, analysis, targets, factor, staying }),
+    tolerance: analysis.tolerance,
     tunable: tuner.tunable,
     options,
     held: {
