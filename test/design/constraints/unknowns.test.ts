@@ -56,10 +56,11 @@ const HOLES = [
 ];
 const STEP = "station-place bore.3.at with 4";
 const TAPER = "station-radius bore.3.diameter";
-const BORE = ["station-place bore.2.at", STEP, TAPER, "station-radius bore.4.diameter", "station-place bore.5.at"];
+const LOWER = "station-radius bore.4.diameter with 5";
+const BORE = ["station-place bore.2.at", STEP, TAPER, LOWER, "station-place bore.5.at"];
 
 describe("what a refit may change", () => {
-  it("is places and widths; the pair as one, the step as one edge, the cylinder's end only in its place, what lies at the mouth not at all", () => {
+  it("is places and widths; the pair as one, the step as one edge, the cylinder in one width with the taper's end above it, what lies at the mouth not at all", () => {
     expect(told()).toEqual([...HOLES, ...BORE, "stopper mouth.stopper"]);
     expect(told({}, "holes")).toEqual(HOLES);
   });
@@ -74,10 +75,10 @@ describe("what a refit may change", () => {
       expect(told({ holes: { [i]: "fixed: true" } })).toEqual(without("hole-place holes.1.at with 2", own));
     for (const [i, own] of [
       [3, TAPER],
-      [4, "station-radius bore.4.diameter"],
+      [4, LOWER],
     ] as const)
       expect(told({ bore: { [i]: "fixed: true" } })).toEqual(without(STEP, own));
-    expect(told({ bore: { 5: "fixed: true" } })).toEqual(without("station-place bore.5.at"));
+    expect(told({ bore: { 5: "fixed: true" } })).toEqual(without("station-place bore.5.at", LOWER));
   });
   it("is a cylinder's width where the design lets it, and undercuts as well", () => {
     expect(told({ bore: { 5: "limits: { diameter: [17, 18] }" } })).toContain("station-radius bore.5.diameter");
@@ -120,6 +121,7 @@ describe("an unknown", () => {
         .flatMap((unknown) => alongWith(unknown, instrument));
     expect(alongOf("hole-place", 1)).toEqual([{ path: ["holes", 2, "at"], offset: expect.closeTo(2, 9) }]);
     expect(alongOf("station-place", 3)).toEqual([{ path: ["bore", 4, "at"], offset: 0 }]);
+    expect(alongOf("station-radius", 4)).toEqual([{ path: ["bore", 5, "diameter"], offset: 0 }]);
     expect(alongOf("hole-place", 0)).toEqual([]);
   });
 });

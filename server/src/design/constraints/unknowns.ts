@@ -19,7 +19,7 @@ export interface Unknown {
   /** Index of the hole or station; −1 for the stopper. */
   readonly index: number;
   readonly path: Path;
-  /** Of a step of the bore: the stations at the same place, which move along; of two holes under one finger, the other one. */
+  /** Of a step of the bore: the stations at the same place, which move along; of a width, those of the cylinder below it; of two holes under one finger, the other one. */
   readonly along?: readonly number[];
 }
 
@@ -51,9 +51,11 @@ export function unknownsOf(
   const bore = column.bore.flatMap(({ x }, index): Unknown[] => {
     const path = ["bore", index];
     if (x <= 0 || isFixed(path)) return [];
-    const width: Unknown[] = mayChangeWidth(column, index, constraints)
-      ? [{ kind: "station-radius", index, path: [...path, "diameter"] }]
-      : [];
+    const cylinder = cylinderBelow(column, index, constraints);
+    const isWidthHeld = cylinder.some((i) => isFixed(["bore", i])) || !mayChangeWidth(column, index, constraints);
+    const width: Unknown[] = isWidthHeld
+      ? []
+      : [{ kind: "station-radius", index, path: [...path, "diameter"], along: cylinder }];
     const along = column.bore.flatMap((other, i) => (i !== index && other.x === x ? [i] : []));
     // A step is one edge: its place is moved as the first of its stations, and held where one of them is.
     const isHeld = along.some((i) => i < index || isFixed(["bore", i]));
@@ -88,10 +90,11 @@ export function alongWith(
 ): readonly { readonly path: Path; readonly offset: number }[] {
   const column = sharedColumn(body);
   const list = unknown.kind === "hole-place" ? holes.map(({ path }) => path) : column?.bore.map((_, i) => ["bore", i]);
+  const [name, times] = unknown.kind === "station-radius" ? ["diameter", 2] : ["at", 1];
   return (unknown.along ?? []).flatMap((index) => {
     const path = list?.[index];
     if (path === undefined || column === undefined) return [];
-    return [{ path: [...path, "at"], offset: offsetOf(unknown, index, column) / printedUnit }];
+    return [{ path: [...path, name], offset: (times * offsetOf(unknown, index, column)) / printedUnit }];
   });
 }
 
@@ -108,6 +111,13 @@ export function changesNoNote({ bore }: Column, unknowns: readonly Unknown[], st
     radii.every((radius) => radius !== undefined && Math.abs(radius - first) <= CYLINDER * first) &&
     !unknowns.some(({ kind, index }) => kind === "station-radius" && around.includes(index))
   );
+}
+
+/** The stations below `index` that are as wide as it and stay so: a cylinder below a taper goes with the taper's end. */
+function cylinderBelow(column: Column, index: number, constraints: Parameters<typeof mayChangeWidth>[2]): number[] {
+  const below = column.bore.map((_, i) => i).slice(index + 1);
+  const end = below.findIndex((i) => mayChangeWidth(column, i, constraints));
+  return end < 0 ? below : below.slice(0, end);
 }
 
 /** A cylinder's end stays as wide unless the design allows more; a taper's width goes with its place (`boreLimits.ts`). */
@@ -162,7 +172,13 @@ export function withValue(column: Column, unknown: Unknown, value: number): Colu
         bore: along.reduce((bore, i) => replaced(bore, i, { x: value }), replaced(column.bore, index, { x: value })),
       };
     case "station-radius":
-      return { ...column, bore: replaced(column.bore, index, { radius: value }) };
+      return {
+        ...column,
+        bore: along.reduce(
+          (bore, i) => replaced(bore, i, { radius: value + offsetOf(unknown, i, column) }),
+          replaced(column.bore, index, { radius: value }),
+        ),
+      };
     case "stopper":
       return column.mouth.kind === "embouchure" ? { ...column, mouth: { ...column.mouth, stopper: value } } : column;
   }
