@@ -63,8 +63,11 @@ it("that is cut short at once still gives dimensions as drawn, for less", () => 
   const file = fileOf(`${WHISTLE}refit: { taper: free }\n`);
   const document = documentOf(file);
   const analysis = analyse(document.resolution.instrument);
+  // The second register is wanted sharper than any hole can make it: nothing reaches the tolerance, and every start is tried.
   const request = {
-    targets: analysis.fingerings.map(({ targetHz }) => targetHz && targetHz * 1.05),
+    targets: analysis.fingerings.map(
+      ({ targetHz, fingering }) => targetHz && targetHz * (fingering.register > 1 ? 1.09 : 1.05),
+    ),
     factor: 1,
     freedom: "all",
   } as const;
