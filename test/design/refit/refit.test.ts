@@ -322,7 +322,8 @@ describe("bringing a design into tune", () => {
     const redrawn = rekey(file, 0, parseNote("A3") ?? never(), "redraw");
     redrawn.after.fingerings.forEach(({ predictedHz = Number.NaN }, i) => {
       const uniform = centsAbove(predictedHz * redrawn.factor, played[i] ?? Number.NaN);
-      expect(Math.abs(uniform)).toBeLessThan(0.1);
+      // Drawn to 0.1 mm, too.
+      expect(Math.abs(uniform)).toBeLessThan(0.3);
     });
     const request = { targets: played.map((hz) => hz / 2), factor: 2, freedom: "all" } as const;
     const { edits } = refit(file, document, before, request);
