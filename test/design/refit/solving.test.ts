@@ -395,6 +395,11 @@ describe("what is said of notes that stay off", () => {
       unit: "cents",
       ofDrawing: true,
     });
+    expect(drawingTooCoarse(analysis, [0, 1], [2, -3.1], 2, true)).toMatchObject({
+      message: "bored with the drills at hand, A4 stays 3.1 cents flat, where at most 2.0 cents is asked for",
+      advice: "name a drill between them (stock.drills)",
+      ofDrawing: true,
+    });
   });
 });
 

@@ -144,25 +144,31 @@ export function contradiction(
   };
 }
 
-/** For where the solved dimensions are in tune and the drawn ones are not; arguments as above. */
+/**
+ * For where the solved dimensions are in tune and the drawn ones are not; arguments as above.
+ * @param drills whether holes are bored with those at hand, which are coarser than any drawing
+ */
 export function drawingTooCoarse(
   { fingerings, instrument }: Analysis,
   tunable: readonly number[],
   cents: readonly number[],
   inTune: number,
+  drills = false,
 ): Obstacle {
   const needed = largest(cents);
   const worst = cents.findIndex((value) => Math.abs(value) === needed);
   const stays = staysOff(fingerings[tunable[worst] ?? -1], cents[worst] ?? 0);
   const step = `${instrument.rounding} ${unitName(instrument)}`;
-  return {
-    message: t`drawn in steps of ${step}, ${stays}, where at most ${centsInWords(inTune)} is asked for`,
-    advice: t`draw in finer steps (print.rounding: ${Number((instrument.rounding / 2).toPrecision(6))})`,
-    limit: inTune,
-    needed,
-    unit: "cents",
-    ofDrawing: true,
-  };
+  const words = drills
+    ? {
+        message: t`bored with the drills at hand, ${stays}, where at most ${centsInWords(inTune)} is asked for`,
+        advice: t("name a drill between them (stock.drills)"),
+      }
+    : {
+        message: t`drawn in steps of ${step}, ${stays}, where at most ${centsInWords(inTune)} is asked for`,
+        advice: t`draw in finer steps (print.rounding: ${Number((instrument.rounding / 2).toPrecision(6))})`,
+      };
+  return { ...words, limit: inTune, needed, unit: "cents", ofDrawing: true };
 }
 
 /** `A4 stays 3.1 cents sharp`. */

@@ -148,7 +148,7 @@ function obstaclesTo(
   if (largest(cents) <= IN_TUNE) return [];
   // Farther off than a drawing's steps can bring it, a note is lost to another register.
   if (worstOf(found) <= IN_TUNE && largest(cents) < SAME_NOTE)
-    return [drawingTooCoarse(analysis, tunable, cents, IN_TUNE)];
+    return [drawingTooCoarse(analysis, tunable, cents, IN_TUNE, held.constraints.drills !== undefined)];
   const inTheWay = obstaclesOf(problem, found, enough === 1 ? [] : answersHeldFast(held, problem, found), enough);
   return inTheWay.length > 0 ? inTheWay : [contradiction(analysis, tunable, cents, IN_TUNE)];
 }

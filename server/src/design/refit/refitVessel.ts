@@ -69,7 +69,7 @@ export function refitVessel(
       if (largest(cents) <= IN_TUNE) return [];
       if (largest(solved.residuals) > IN_TUNE)
         return vesselObstacles({ tuner: first, solved, document, analysis, goal });
-      return [drawingTooCoarse(analysis, drawn.tunable, cents, IN_TUNE)];
+      return [drawingTooCoarse(analysis, drawn.tunable, cents, IN_TUNE, isDrilled)];
     };
     const isInTune = largest(cents) <= IN_TUNE;
     return { edits: writer.edits, moves: writer.moves, isInTune, obstacles, keptLimits };
