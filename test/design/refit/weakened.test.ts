@@ -20,7 +20,9 @@ type Analysis = ReturnType<typeof analysis>;
 it("three that were not weak before are named, the rest counted", () => {
   const named = (...names: readonly string[]) =>
     names.map((name) =>
-      expect.stringMatching(new RegExp(`^After this refit ${name} will be weak: its resonance is only \\d+ dB deep`)),
+      expect.stringMatching(
+        new RegExp(`^After this refit ${name} will be weak: its resonance is only [\\d.]+ dB deep`),
+      ),
     );
   expect(weakened(wide, narrow)).toEqual([
     ...named("C5", "D5", "E5"),
