@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
   constrainedLeastSquares,
+  expectedCost,
   type LeastSquaresProblem,
 } from "../../../server/src/design/refit/constrainedLeastSquares.js";
 import { type Inequality, Infeasible } from "../../../server/src/design/refit/quadraticProgram.js";
@@ -90,5 +91,67 @@ describe("non-linear least squares under linear inequalities", () => {
     });
     expect(x[0]).toBeCloseTo(1, 6);
     expect(x[1]).toBeCloseTo(5, 4);
+  });
+
+  describe("ends", () => {
+    /** One unknown, right at 10, beside a residual that nothing changes; how often it was evaluated. */
+    const from = (start: number, more: Partial<LeastSquaresProblem> = {}, rest = 5) => {
+      let asked = 0;
+      const found = constrainedLeastSquares({
+        start: [start],
+        evaluate: ([x = 0]) => {
+          asked++;
+          return { residuals: [x - 10, rest], jacobian: () => [[1], [0]] };
+        },
+        prior: noPrior(1),
+        inequalities: [],
+        ...more,
+      });
+      return { x: found.x[0], cost: found.cost, asked };
+    };
+
+    it("where no step gains anything, without trying ever shorter ones", () => {
+      expect(from(10)).toEqual({ x: 10, cost: 25, asked: 2 });
+    });
+    it("where a step gains less than is worth another", () => {
+      // From 125 to 25 in one step, four fifths.
+      expect(from(0, { leastGain: 0.9 }).asked).toBe(2);
+      expect(from(0, { leastGain: 0.5 }).asked).toBe(3);
+    });
+    it("where the work is spent, but not before the first step", () => {
+      const spent = from(0, { isSpent: () => true });
+      expect(spent.asked).toBe(2);
+      expect(spent.x).toBeCloseTo(10, 1);
+      expect(from(0, { mostSteps: 0 })).toEqual({ x: 0, cost: 125, asked: 1 });
+    });
+    it("at its start where no step can be evaluated, and says what binds there", () => {
+      let asked = 0;
+      const { x, multipliers } = constrainedLeastSquares({
+        start: [0],
+        evaluate: ([x = 0]) => (asked++ > 0 ? undefined : { residuals: [x - 10], jacobian: () => [[1]] }),
+        prior: noPrior(1),
+        inequalities: [atMost(0, 4)],
+      });
+      expect(x).toEqual([0]);
+      expect(multipliers[0]).toBeGreaterThan(0);
+      // Twelve orders of damping, four times as much each time.
+      expect(asked).toBeLessThan(25);
+    });
+    it("nowhere that the start cannot be evaluated", () => {
+      expect(() =>
+        constrainedLeastSquares({ start: [0], evaluate: () => undefined, prior: noPrior(1), inequalities: [] }),
+      ).toThrow(RangeError);
+    });
+  });
+
+  it("expects of a step without a limit what its slopes say", () => {
+    const here = { residuals: [-10, 3], jacobian: [[1], [0]] };
+    const cost = (inequalities: readonly Inequality[], weight = 0) =>
+      expectedCost({ prior: [{ value: 0, weight }], inequalities }, [0], here);
+    expect(cost([])).toBeCloseTo(9, 1);
+    // 4 of the 10 are gone.
+    expect(cost([atMost(0, 4)])).toBeCloseTo(36 + 9, 6);
+    // A prior as strong as the note: half way.
+    expect(cost([], 1)).toBeCloseTo(25 + 25 + 9, 0);
   });
 });

@@ -404,7 +404,9 @@ describe("what is said of notes that stay off", () => {
 });
 
 it("notes as they are count as far off as can be where they do not sound or are not wanted", () => {
-  const analysis = { fingerings: [440, 880, undefined, 440].map((predictedHz) => ({ predictedHz })) } as Analysis;
+  const analysis = {
+    fingerings: [440, 880, undefined, 440].map((predictedHz) => ({ predictedHz })),
+  } as unknown as Analysis;
   expect(presentCents(analysis, [440, 440, 440, undefined], [0, 1, 2, 3])).toEqual([
     expect.closeTo(0, 9),
     expect.closeTo(1200, 9),

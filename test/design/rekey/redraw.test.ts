@@ -12,6 +12,8 @@ import { tube } from "../../support/marked.js";
 function redrawn(text: string, factor = 2) {
   const file = fileOf(text);
   const { edits, remarks } = redrawEdits(file, documentOf(file), factor);
+  // Nothing is written that stands there already.
+  for (const { span, text: written } of edits) expect(written).not.toBe(text.slice(span.start, span.end));
   return { text: applyEdits(text, edits), remarks };
 }
 const hole = (at: string, more = "diameter: 7") => `holes:\n  - { at: ${at}, ${more} }\n`;
