@@ -1,6 +1,7 @@
 /** What cannot be made as a solid, said while a design is written: `solid/*` among the findings of `check` and of the editor. */
 import { describe, expect, it } from "vitest";
 import { checkDocument } from "../../../server/src/design/check.js";
+import { preflight } from "../../../server/src/design/making/preflight.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 
 const PRINTED = `${WHISTLE}print: { nozzle: 0.4 }\n`;
@@ -34,6 +35,17 @@ describe("what cannot be made", () => {
   it("can be switched off, or graded", () => {
     expect(told(`${wide(PRINTED)}rules: { solid/no-room: off }\n`)).toEqual([]);
     expect(told(`${wide(PRINTED)}rules: { solid/no-room: error }\n`)).toEqual(["error solid/no-room 17"]);
+  });
+
+  it("is not reported where the drawing's own finding has its place", () => {
+    const through = PRINTED.replace(
+      "  - { at: 394.1",
+      "  - { at: 180, diameter: =tube, joint: true }\n  - { at: 394.1",
+    );
+    const document = documentOf(fileOf(through));
+    expect(preflight(document.resolution).refused.map(({ path }) => path.join("."))).toEqual(["holes.0.at"]);
+    expect(checkDocument(document).findings.map(({ path }) => path.join("."))).toContain("holes.0.at");
+    expect(told(through)).toEqual([]);
   });
 
   it("is not reported of a mouth that may come from elsewhere, nor in a design with errors", () => {

@@ -161,6 +161,35 @@ describe("two chambers", () => {
   ]);
 });
 
+it("is refused at the number that is written, where the other is usual", () => {
+  const usual = (sizes: string) =>
+    walled(
+      4,
+      WHISTLE.replace("cutUp: 4.5, labium: 1 }", `cutUp: 4.5 }\n  chamber: { length: 60 }\n  windway: { ${sizes} }`),
+    );
+  // A block is 45 mm long and 20 wide; 6 of exit hole and 1.2 at either side are to be covered.
+  expect(refused(usual("length: 40"))).toEqual([
+    "mouth.windway.length: The block is 45 mm long and has 46 mm of channel and exit hole to cover. Make it longer.",
+  ]);
+  expect(refused(usual("width: 18"))).toContain(
+    "mouth.windway.width: The block is 20 mm wide; to seal the channel at both sides it needs 20.4 mm. Make it wider.",
+  );
+  expect(refused(usual("length: 2"))).toEqual([
+    expect.stringMatching(/^mouth\.windway\.length: The channel is 2 mm long/),
+  ]);
+  const thin = (design: string) => refused(design.replace(/wall: \d/, "wall: 0.7")).at(-1);
+  expect(thin(notch(9))).toBe(
+    "wall: The notch's edge is 0.5 mm thick and the wall 0.7 mm: no slope is left behind it. Make the edge thinner.",
+  );
+  expect(
+    thin(
+      tube(
+        "family: transverse\nmouth: { hole: { length: 10, width: 10 }, stopper: 16 }\nbore: [{ at: -16, diameter: 16 }, { at: 352, diameter: 16 }]\n",
+      ),
+    ),
+  ).toMatch(/^wall: The wall at the embouchure hole would be 0\.7 mm thick/);
+});
+
 describe("another mouth", () => {
   holdFromBothSides([
     [

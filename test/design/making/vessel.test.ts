@@ -1,7 +1,7 @@
 /** A vessel's mouth and holes: where they stop being something that can be made. */
-import { describe } from "vitest";
+import { describe, expect, it } from "vitest";
 import { vessel } from "../../support/families.js";
-import { holdFromBothSides } from "../../support/making.js";
+import { holdFromBothSides, refused } from "../../support/making.js";
 
 describe("a vessel", () => {
   const window = (sizes: string, more = "") => vessel("").replace("width: 9, cutUp: 5 }", `${sizes} }${more}`);
@@ -110,4 +110,12 @@ describe("a vessel", () => {
       "holes.0.chimney: The wall at hole 1 would be 1.15 mm thick on the bed, and the printer can close 1.2 mm. Make it thicker, or state what your printer can close: `print.leastWall`.",
     ],
   ]);
+
+  it("is refused at the number that is written, where the other is usual", () => {
+    expect(refused(vessel("wall: 2.2"))).toEqual([
+      "wall: The labium's edge would end 1.95 mm above the chamber, and the window is 2.2 mm deep: no ramp is left. Make the wall thicker.",
+    ]);
+    const wide = vessel(`holes:\n${"  - { diameter: 24 }\n".repeat(9)}`);
+    expect(refused(wide).at(-1)).toMatch(/^holes\.\d\.diameter: Between hole \d and hole \d /);
+  });
 });

@@ -4,7 +4,9 @@ import { describe, expect, it } from "vitest";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import { type Band, bandsOf } from "../../../server/src/design/predict/band.js";
 import { bandInWords, bandSummary } from "../../../server/src/design/predict/bandWording.js";
+import { sensitivitiesOf } from "../../../server/src/design/predict/sensitivity.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
+import { tube } from "../../support/marked.js";
 
 function bands(text: string): readonly Band[] {
   const { resolution } = documentOf(fileOf(text));
@@ -90,6 +92,32 @@ describe("bands of cents", () => {
       expect(cents).toBeLessThan(together + against + 1e-9);
     }
   });
+
+  it.each(["correction: 40", "extra: 2, window: { width: 9, cutUp: 4.5 }"])(
+    "have from the print what each dimension of it moves, and nothing of a mouth's length: %s",
+    (mouth) => {
+      const text = (tolerance: number) =>
+        tube(
+          `mouth: { ${mouth} }\nprint: { tolerance: ${tolerance} }\nholes: []\nfingerings: [{ note: G4, holes: '' }, { note: G5, holes: '', register: 2 }]\n`,
+        );
+      const [without, with_] = [0, 2].map((tolerance) => bands(text(tolerance))[0]?.reach.above ?? Number.NaN) as [
+        number,
+        number,
+      ];
+      const { resolution } = documentOf(fileOf(text(2)));
+      const analysis = analyse(resolution.instrument);
+      const slopes = [...sensitivitiesOf(resolution, analysis, { of: "part" }).values()].flatMap(
+        ({ path, centsPerUnit }) => {
+          const dotted = path.join(".");
+          if (!/^(bore|wall|mouth\.window)/.test(dotted)) return [];
+          // Places come out truer than diameters, by half.
+          return [(centsPerUnit[0] ?? 0) * 2 * (dotted.endsWith(".at") ? 0.5 : 1)];
+        },
+      );
+      expect(slopes.length).toBeGreaterThan(4);
+      expect(with_ ** 2 - without ** 2).toBeCloseTo(Math.hypot(...slopes) ** 2, 6);
+    },
+  );
 
   it("read as a maker says it", () => {
     const [band] = bands(WHISTLE);

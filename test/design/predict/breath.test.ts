@@ -146,6 +146,18 @@ describe("the breath that a design states", () => {
     expect(stated(measured(30).replace("pressure: 200", "pressure: 110"))?.rise).toBeUndefined();
   });
 
+  it.each([
+    ["height: 1", [], false],
+    ["length: 20", ["windway 1.2 mm high"], false],
+    // Higher than half the way to the edge; and an edge past the jet.
+    ["height: 3", ["windway 1.2 mm high"], true],
+    ["height: 1, labium: 0.9", [], false],
+    ["height: 1, labium: 1.1", ["labium 0.1 mm off the jet's middle"], true],
+    ["labium: -1.3", ["windway 1.2 mm high", "labium 0.1 mm off the jet's middle"], true],
+  ])("%s: what is taken beside it, and whether what is stated makes no jet", (windway, assumed, isNoJet) => {
+    expect(stated("", windway)).toMatchObject({ assumed, isNoJet });
+  });
+
   it("rises by two breaths of one fingering in one air, the farthest apart", () => {
     const notes = (...lines: readonly string[]) =>
       stated(`measured:\n${lines.map((line) => `  - { ${line} }`).join("\n")}`);

@@ -4,6 +4,7 @@ import { drained } from "../../../server/src/acoustics/steps.js";
 import { checkDocument } from "../../../server/src/design/check.js";
 import { findingFixes } from "../../../server/src/design/fix/findingFixes.js";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
+import { responsesOf } from "../../../server/src/design/predict/response.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 import { panPipe, vessel } from "../../support/families.js";
@@ -133,6 +134,13 @@ describe("a note that does not sound as it should", () => {
     );
     expect(said(wide, /weak-note/)).toEqual([
       "information fingerings.0: C7 will be weak: its resonance is only 11 dB deep, where 12 are needed. Try another fingering or register, or open the holes below it wider.",
+    ]);
+    const high = WHISTLE.replace("degree: 6, holes: ●○○○○○", "note: B6, holes: ●○○○○○, register: 3");
+    const { strength = 0, cutOffs = [] } =
+      responsesOf(analyse(documentOf(fileOf(high)).resolution.instrument))[5] ?? {};
+    const lowest = Math.min(...cutOffs.map(({ frequency }) => frequency)).toFixed(0);
+    expect(said(high, /weak-note/)).toEqual([
+      `information fingerings.5: B6 will be weak: its resonance is only ${strength.toFixed(0)} dB deep, where 12 are needed. It lies above the cut-off of its open holes, ${lowest} Hz. Try another fingering or register, or open the holes below it wider.`,
     ]);
     const narrow = tube(
       "foot: stopped\nmouth: { correction: 12 }\nbore: [{ at: 0, diameter: 1.5 }, { at: 300, diameter: 1.5 }]\nfingerings: [{ note: C4, holes: '' }]\n",

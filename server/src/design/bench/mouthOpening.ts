@@ -115,7 +115,6 @@ function nearer(column: Column, moved: number): Column {
     ...column,
     bore: column.bore.map((station, i) => (i === 0 ? station : { ...station, x: station.x - moved })),
     holes: column.holes.map((hole) => ({ ...hole, x: hole.x - moved })),
-    ...(column.bodyEnds === undefined ? {} : { bodyEnds: column.bodyEnds.map((x) => x - moved) }),
   };
 }
 
