@@ -219,6 +219,14 @@ describe("what is drawn flat for the bench", () => {
     expect(drawnFlatForBench(fileOf(`${THREE_HOLES}${flat}print: { bed: [400, 400, 400] }\n`), 0).remarks).toEqual([]);
   });
 
+  it("draws no hole narrower than the prediction is checked for", () => {
+    const small = THREE_HOLES.replace("at: 183.9, diameter: 6.5", "at: 176, diameter: 4, fixed: true");
+    const { text } = drawnFlatForBench(fileOf(`${small}bench: { holesFlat: 100, lengthFlat: 0 }\n`), 0);
+    const [first] = documentOf(fileOf(text)).resolution.draft.holes;
+    // Just inside a fifth of the bore's 13 mm, and less flat for it.
+    expect(Math.abs((first?.diameter ?? 0) - 0.21 * 13)).toBeLessThan(0.051);
+  });
+
   it("leaves every hole the room that is asked for", () => {
     const { body } = documentOf(fileOf(DRAWN)).resolution.instrument;
     // 12 cents at 14 thousandths of the width each, of a fingertip of 11 mm: the limit that constraints.ts states.
