@@ -61,9 +61,9 @@ interface Opening {
   farthest(mouth: Mouth, bore: number): number;
 }
 
+/** A mouth of a kind has the numbers that make it one. */
 function openingOf(mouth: Mouth, numberAt: (path: Path) => number | undefined): Opening | undefined {
-  const opening = OPENINGS[mouth.kind]?.((path) => numberAt(path) !== undefined);
-  return opening !== undefined && numberAt(opening.path) !== undefined ? opening : undefined;
+  return OPENINGS[mouth.kind]?.((path) => numberAt(path) !== undefined);
 }
 
 const OPENINGS: Partial<Readonly<Record<Mouth["kind"], (isStated: (path: Path) => boolean) => Opening>>> = {
