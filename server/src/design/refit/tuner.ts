@@ -3,7 +3,7 @@ import type { Column } from "../../acoustics/column.js";
 import { followedFrequencies } from "../../acoustics/follow.js";
 import { type Query, soundingFrequencies } from "../../acoustics/resonance.js";
 import { type Knob, LENGTH_STEP, sensitivities } from "../../acoustics/sensitivity.js";
-import { centsAbove } from "../../music/cents.js";
+import { centsAbove, ratioOfCents } from "../../music/cents.js";
 import { type Unknown, valueIn, withValue } from "../constraints/unknowns.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -16,6 +16,12 @@ export interface Notes {
   readonly frequencies: readonly number[];
   /** Cents above the targets. */
   readonly cents: readonly number[];
+}
+
+/** A point that was asked for, mm by unknown, and its notes. */
+interface Known {
+  readonly x: readonly number[];
+  readonly notes: Notes;
 }
 
 export interface TunerRequest {
@@ -37,7 +43,7 @@ export class Tuner {
   private readonly queries: readonly Query[];
   private readonly wanted: readonly number[];
   /** Points asked for lately, the latest last. */
-  private readonly known: { readonly x: readonly number[]; readonly notes: Notes }[] = [];
+  private readonly known: Known[] = [];
 
   /** One step ends where the next begins. */
   private readonly slopesOf = new WeakMap<Notes, readonly (readonly number[])[]>();
@@ -70,10 +76,21 @@ export class Tuner {
     if (near === undefined) return this.scanned(x);
     if (near.distance === 0) return near.notes;
     const column = this.columnAt(x);
+    const expected = this.expected(near, x);
     const frequencies = orNone(() =>
-      followedFrequencies(column, this.request.analysis.air, this.queries, near.notes.frequencies, this.options),
+      followedFrequencies(column, this.request.analysis.air, this.queries, expected, this.options),
     );
     return frequencies === undefined ? this.scanned(x) : this.notes(x, column, frequencies);
+  }
+
+  /** Where the notes lie at `x` by their slopes at a point nearby, where these are known; Hz. */
+  private expected({ x: from, notes }: Known, x: readonly number[]): readonly number[] {
+    const slopes = this.slopesOf.get(notes);
+    if (slopes === undefined) return notes.frequencies;
+    return notes.frequencies.map((hz, note) => {
+      const cents = slopes[note]?.reduce((sum, slope, i) => sum + slope * ((x[i] ?? 0) - (from[i] ?? 0)), 0) ?? 0;
+      return hz * ratioOfCents(cents);
+    });
   }
 
   /** The notes at a point with registers counted from the bottom; undefined as above. */
@@ -92,10 +109,10 @@ export class Tuner {
   }
 
   /** Not only the latest: a trial that was given up may have led to other registers. */
-  private nearest(x: readonly number[]): { readonly notes: Notes; readonly distance: number } | undefined {
+  private nearest(x: readonly number[]): (Known & { readonly distance: number }) | undefined {
     const distances = this.known.map(({ x: other, notes }) => {
       const distance = x.reduce((sum, value, i) => sum + (value - (other[i] ?? Number.NaN)) ** 2, 0);
-      return { notes, distance };
+      return { x: other, notes, distance };
     });
     return distances.reduce<(typeof distances)[number] | undefined>(
       (best, each) => (best !== undefined && best.distance < each.distance ? best : each),
