@@ -2,6 +2,9 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { CodeActionKind } from "vscode-languageserver";
 import { Cancelled } from "../../server/src/acoustics/cancelled.js";
+import * as holeChange from "../../server/src/design/fix/holeChange.js";
+import * as band from "../../server/src/design/predict/band.js";
+import * as body from "../../server/src/design/predict/body.js";
 import { ANALYSIS_RULES } from "../../server/src/design/rules/index.js";
 import { contained, tellFaultsTo } from "../../server/src/instrument/contained.js";
 import { MAKING_RULES, TUBE_RULES } from "../../server/src/instrument/rules/index.js";
@@ -11,20 +14,12 @@ import { hover } from "../../server/src/language/hover/index.js";
 import { WHISTLE } from "../support/designs.js";
 import { atCursor, designOf, marked } from "../support/language.js";
 
-const failing = vi.hoisted(() => ({ what: "" }));
-
-/** The module as it is, but that the function named fails while it is the one that is to. */
-function spoiled(module: object, name: string): object {
-  const whole = (module as Record<string, (...given: unknown[]) => unknown>)[name];
-  const spoiledOne = (...given: unknown[]) => {
-    if (failing.what === name) throw new TypeError(`${name} broke at ${Math.random()}`);
-    return whole?.(...given);
-  };
-  return { ...module, [name]: spoiledOne };
+/** What calls a module's function from outside it meets a failing one. */
+function spoil<M extends object>(module: M, name: keyof M & string): void {
+  vi.spyOn(module as Record<string, () => never>, name).mockImplementation(() => {
+    throw new TypeError(`${name} broke at ${Math.random()}`);
+  });
 }
-vi.mock("../../server/src/design/fix/holeChange.js", async (load) => spoiled(await load<object>(), "holeChangeSteps"));
-vi.mock("../../server/src/design/predict/band.js", async (load) => spoiled(await load<object>(), "bandSteps"));
-vi.mock("../../server/src/design/predict/body.js", async (load) => spoiled(await load<object>(), "bodySteps"));
 
 /** Findings of many kinds: out of tune, hands, the printer, a schema's. */
 const TEXT = `${WHISTLE.replace("at: 210.3", "at: 215.3").replace("diameter: 6.5", "diameter: 2").replace("wall: 3,", "wall: 0.6,")}print: { bed: [100, 100, 100] }\nextras: 1\n`;
@@ -35,7 +30,7 @@ beforeEach(() => {
   tellFaultsTo((error, name) => told.push(`${name}: ${error}`));
 });
 afterEach(() => {
-  failing.what = "";
+  tellFaultsTo(() => undefined);
   vi.restoreAllMocks();
 });
 
@@ -60,14 +55,14 @@ describe("a rule that fails", () => {
 
 it("a remedy that fails leaves its finding, and the failure is logged once", () => {
   const whole = codes();
-  failing.what = "holeChangeSteps";
+  spoil(holeChange, "holeChangeSteps");
   for (let keystroke = 0; keystroke < 5; keystroke++) expect(codes(`# ${keystroke}\n${TEXT}`)).toEqual(whole);
   expect(told).toHaveLength(1);
   expect(told[0]).toContain("A remedy: TypeError: holeChangeSteps broke");
 });
 
 it("a prediction that fails leaves the findings on text and shape", () => {
-  failing.what = "bodySteps";
+  spoil(body, "bodySteps");
   expect(codes()).toEqual(expect.arrayContaining(["schema/unknown-property", "pitch/no-resonance"]));
 });
 
@@ -77,14 +72,14 @@ it("a part of a hover that fails leaves the other parts", () => {
     return JSON.stringify(hover(context, position)?.contents);
   };
   expect(text()).toContain("Good to");
-  failing.what = "bandSteps";
+  spoil(band, "bandSteps");
   expect(text()).not.toContain("Good to");
   expect(text()).toContain("predicted");
   expect(text()).toContain("Decided by");
 });
 
 it("a failing kind of action leaves the others", async () => {
-  failing.what = "holeChangeSteps";
+  spoil(holeChange, "holeChangeSteps");
   const context = designOf(TEXT, { client: { resolvesCodeActions: true } });
   const { range } = diagnostics(context).find(({ code }) => code === "pitch/out-of-tune") ?? {};
   if (range === undefined) throw new Error("nothing out of tune");

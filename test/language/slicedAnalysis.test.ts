@@ -6,6 +6,7 @@ import {
   DocumentDiagnosticRequest,
   HoverRequest,
 } from "vscode-languageserver/node";
+import * as work from "../../server/src/acoustics/work.js";
 import { BORE_VIEW, TRY_NUMBER } from "../../server/src/protocol/boreView.js";
 import { client, PULLING, URI } from "../support/client.js";
 import { WHISTLE } from "../support/designs.js";
@@ -31,16 +32,8 @@ function placeOf(text: string, word: string) {
 }
 
 /** Work done in each turn of the event loop, microseconds as counted by `worked`. */
-const count = vi.hoisted(() => ({ all: 0, inTurn: 0 }));
-vi.mock("../../server/src/acoustics/work.js", async (load) => {
-  const real = await load<typeof import("../../server/src/acoustics/work.js")>();
-  const worked = (microseconds: number) => {
-    count.all += microseconds;
-    count.inTurn += microseconds;
-    real.worked(microseconds);
-  };
-  return { ...real, worked };
-});
+const count = { all: 0, inTurn: 0 };
+const { worked } = work;
 
 /** A slow machine, so that little work takes many slices: so many microseconds of the counted machine are a millisecond here. */
 const MILLISECOND = 50;
@@ -49,6 +42,11 @@ let turn: NodeJS.Immediate | undefined;
 beforeEach(() => {
   Object.assign(count, { all: 0, inTurn: 0 });
   turns = [];
+  vi.spyOn(work, "worked").mockImplementation((microseconds) => {
+    count.all += microseconds;
+    count.inTurn += microseconds;
+    worked(microseconds);
+  });
   vi.spyOn(performance, "now").mockImplementation(() => count.all / MILLISECOND);
   const next = () => {
     if (count.inTurn > 0) turns.push(count.inTurn / MILLISECOND);
