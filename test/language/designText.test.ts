@@ -38,7 +38,8 @@ const positions = (context: DesignContext) =>
 it("in titles, hints, lenses, names and lists", async () => {
   await fc.assert(
     fc.asyncProperty(designs, async (text) => {
-      const context = designOf(text);
+      // Titles are shown before any edit is worked out.
+      const context = designOf(text, { client: { resolvesCodeActions: true } });
       const range = { start: { line: 0, character: 0 }, end: context.text.positionAt(text.length) };
       const shown: DocumentSymbol[] = documentSymbols(context);
       const all = shown.flatMap((symbol) => [symbol, ...(symbol.children ?? [])]);

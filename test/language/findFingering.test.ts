@@ -7,7 +7,7 @@ import { documentOf, fileOf, WHISTLE } from "../support/designs.js";
 import { applied, atCursor, JSON_URI, marked, titled, YAML_URI } from "../support/language.js";
 
 async function actionsAt(text: string, place: string, uri = YAML_URI): Promise<CodeAction[]> {
-  const { context, position } = atCursor(marked(text, place, 2), { uri });
+  const { context, position } = atCursor(marked(text, place, 2), { uri, client: { resolvesCodeActions: true } });
   return codeActions(context, { range: { start: position, end: position }, context: { diagnostics: [] } });
 }
 

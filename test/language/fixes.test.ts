@@ -62,7 +62,7 @@ function centsOf(context: DesignContext, fingering: number): number {
 }
 
 describe.each(CASES)("$name", async (design) => {
-  const context = designOf(design.text, { uri: uriOf(design) });
+  const context = designOf(design.text, { uri: uriOf(design), client: { resolvesCodeActions: true } });
   const fixes: { found: Diagnostic; action: CodeAction }[] = [];
   for (const found of outOfTune(context))
     fixes.push(...(await fixesOf(context, found)).map((action) => ({ found, action })));

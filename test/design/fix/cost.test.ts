@@ -20,7 +20,7 @@ it("says what lengthening for the octave costs the lowest note, and where the mi
 });
 
 it("says so in the title of the fix, too", async () => {
-  const context = designOf(STRICTER);
+  const context = designOf(STRICTER, { client: { resolvesCodeActions: true } });
   const line = STRICTER.split("\n").findIndex((each) => each.includes("degree: 8,"));
   const range = { start: { line, character: 6 }, end: { line, character: 6 } };
   const actions = await codeActions(context, { range, context: { diagnostics: [] } });

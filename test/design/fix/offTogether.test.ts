@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { codeActions } from "../../../server/src/language/codeActions/index.js";
 import { checked, WHISTLE } from "../../support/designs.js";
-import { applied, atCursor, marked, titled } from "../../support/language.js";
+import { applied, atCursor, chosen, marked, titled } from "../../support/language.js";
 
 /** In tune within 9 cents in G4. */
 const QUAY = readFileSync(new URL("../../../examples/quay-whistle.bore.yaml", import.meta.url), "utf8");
@@ -12,7 +12,7 @@ const VESSEL = readFileSync(new URL("../../../examples/lantern-vessel.bore.yaml"
 const inKey = (text: string, key: string) => text.replace(/^key: \w+#?/m, `key: ${key}`);
 const outOfTune = (text: string) => checked(text).findings.filter(({ code }) => code === "pitch/out-of-tune");
 const actionsOnKey = async (text: string) => {
-  const { context, position } = atCursor(marked(text, "key: ", 6));
+  const { context, position } = atCursor(marked(text, "key: ", 6), { client: { resolvesCodeActions: true } });
   return codeActions(context, { range: { start: position, end: position }, context: { diagnostics: [] } });
 };
 
@@ -125,21 +125,22 @@ describe("notes that are not", () => {
 describe("the fixes of notes that are off together", async () => {
   const text = inKey(QUAY, "Bb4");
   const actions = await actionsOnKey(text);
+  const chosenOnKey = (title: RegExp) => chosen(atCursor(marked(text, "key: ", 6)), title);
   const worst = (after: string) => checked(after).analysis.summary?.worstCents ?? Number.NaN;
 
   it.each([
     ["another print scale", /^Print it at 8\d\.\d+ %, so that the notes are in tune on the whole$/],
     ["a redraw", /^Redraw every dimension × 0\.8\d+, so that the notes are in tune on the whole$/],
     ["the key it has", /^Keep its size and call its key G4$/],
-  ])("%s brings every note about as near as it was in its own key", (_, title) => {
-    const after = applied(text, titled(actions, title).edit);
+  ])("%s brings every note about as near as it was in its own key", async (_, title) => {
+    const after = applied(text, (await chosenOnKey(title)).edit);
     expect(Math.abs(worst(after))).toBeLessThan(Math.abs(worst(QUAY)) + 5);
     expect(outOfTune(after).map(({ path }) => path[0])).not.toContain("key");
   });
 
-  it("change no more than they say", () => {
-    expect(applied(text, titled(actions, /call its key/).edit)).toBe(QUAY);
-    const printed = applied(text, titled(actions, /^Print it/).edit);
+  it("change no more than they say", async () => {
+    expect(applied(text, (await chosenOnKey(/call its key/)).edit)).toBe(QUAY);
+    const printed = applied(text, (await chosenOnKey(/^Print it/)).edit);
     expect(printed.replace(/scale: [\d.]+ %/, "scale: 100 %")).toBe(text);
   });
 
@@ -152,7 +153,7 @@ describe("the fixes of notes that are off together", async () => {
 
   it("of a hole that is off as well correct it against the others", async () => {
     const moved = text.replace(/(name: L2, at: )([\d.]+)/, (_, before, at) => `${before}${Number(at) + 5}`);
-    const { context, position } = atCursor(marked(moved, "name: L2", 3));
+    const { context, position } = atCursor(marked(moved, "name: L2", 3), { client: { resolvesCodeActions: true } });
     const own = await codeActions(context, { range: { start: position, end: position }, context: { diagnostics: [] } });
     const after = applied(
       moved,
