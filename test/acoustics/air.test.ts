@@ -30,5 +30,15 @@ describe("the air a maker states", () => {
     const breath = airWarnings({ ...conditions, temperature: 34, humidity: 1, carbonDioxide: 0.04 });
     expect(breath.map(({ quantity }) => quantity)).toEqual(["temperature", "carbonDioxide"]);
     expect(airWarnings({ ...conditions, temperature: 34, soundSpeed: 350 })).toEqual([]);
+    // The bounds themselves belong to it.
+    const [cold, warm] = [
+      { temperature: 0, humidity: 0, carbonDioxide: 0, pressure: 75_000, losses: true },
+      { temperature: 30, humidity: 1, carbonDioxide: 0.01, pressure: 102_000, losses: true },
+    ];
+    expect([...airWarnings(cold), ...airWarnings(warm)]).toEqual([]);
+    expect(airWarnings({ ...cold, temperature: -0.1, pressure: 74_900 })).toEqual([
+      { quantity: "temperature", value: -0.1, least: 0, greatest: 30 },
+      { quantity: "pressure", value: 74_900, least: 75_000, greatest: 102_000 },
+    ]);
   });
 });
