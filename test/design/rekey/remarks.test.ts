@@ -6,6 +6,7 @@ import {
   growthRemarks,
   measuredRemarks,
   setAsideRemarks,
+  shapeRemarks,
 } from "../../../server/src/design/rekey/remarks.js";
 import { documentOf, fileOf } from "../../support/designs.js";
 import { panPipe, vessel } from "../../support/families.js";
@@ -48,6 +49,26 @@ describe("an instrument that has grown", () => {
     expect(measuredRemarks(documentOf(fileOf(measured(""))))).toEqual([says]);
     expect(setAsideRemarks(analysis(measured("")))[0]).toMatch(/set aside \(setAside: true\)/);
     expect(setAsideRemarks(analysis(tube()))).toEqual([]);
+  });
+});
+
+describe("a bore that changes its shape", () => {
+  const bored = (...stations: readonly (readonly [number, number])[]) =>
+    analysis(tube(`bore:\n${stations.map(([at, d]) => `  - { at: ${at}, diameter: ${d} }\n`).join("")}`));
+  const drawn = bored([0, 18], [170, 18], [441, 15.5]);
+  it("is reported where a section of its own slope keeps less than half of its part", () => {
+    expect(shapeRemarks(drawn, bored([0, 18], [84, 18], [441, 15.5]))).toEqual([
+      "The bore between stations 1 and 2 shrinks from 170.0 mm to 84.0 mm. If it is to stay, say where these stations may lie (limits.at).",
+    ]);
+    expect(shapeRemarks(drawn, bored([0, 18], [86, 18], [441, 15.5]))).toEqual([]);
+    // An instrument half as long may have all sections half as long.
+    expect(shapeRemarks(drawn, bored([0, 18], [80, 18], [220, 15.5]))).toEqual([]);
+    expect(shapeRemarks(drawn, bored([0, 18], [42, 18], [220, 15.5]))).toHaveLength(1);
+  });
+  it("is not where a station only divides a cylinder or a cone, nor where there are fewer", () => {
+    expect(shapeRemarks(bored([0, 18], [170, 18], [441, 18]), bored([0, 18], [5, 18], [441, 18]))).toEqual([]);
+    expect(shapeRemarks(drawn, bored([0, 18], [441, 15.5]))).toEqual([]);
+    expect(shapeRemarks(analysis(panPipe("")), analysis(panPipe("")))).toEqual([]);
   });
 });
 

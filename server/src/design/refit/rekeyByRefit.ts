@@ -9,6 +9,7 @@ import { isDescribed, sharedColumn } from "../../instrument/body.js";
 import { ANOTHER_NOTE } from "../../music/cents.js";
 import type { Note } from "../../music/note.js";
 import { t } from "../../words/translation.js";
+import { constraintsOf } from "../constraints/constraints.js";
 import type { Freedom } from "../constraints/unknowns.js";
 import { makingFindings } from "../making/findings.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
@@ -21,7 +22,7 @@ import { reanalyse, targetRatio } from "../rekey/newTargets.js";
 import { offered } from "../rekey/offered.js";
 import { printScalePercent } from "../rekey/printScale.js";
 import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
-import { boreRemarks, setAsideRemarks } from "../rekey/remarks.js";
+import { boreRemarks, setAsideRemarks, shapeRemarks } from "../rekey/remarks.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import { centsInWords } from "../wording.js";
 import { REFITS } from "./byBody.js";
@@ -150,6 +151,7 @@ export function rekeyByRefit({
     remarks: [
       ...(isLeft && moves.length === 0 ? [leftAsItWas(after)] : []),
       ...bore,
+      ...(constraintsOf(document).taperIsFree ? [] : shapeRemarks(before, after)),
       ...notInTune(after),
       ...(moves.length > 0 ? makingRemarks(document, text, file.syntax) : []),
       ...lostNotes(before, after),

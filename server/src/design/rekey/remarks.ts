@@ -57,6 +57,29 @@ export function boreRemarks({ instrument: old }: Analysis, { instrument: now }: 
   ];
 }
 
+/** A section that keeps less than this share of its part of the bore is mentioned… */
+const SHRUNK = 0.5;
+/** …where its slope differs from its neighbour's by this much, in width over length: else its ends may lie anywhere. */
+const OTHER_SLOPE = 0.002;
+
+/** Where a refit has drawn a section of its own slope (a cylinder, a flare at the foot) so short that the bore has another shape. */
+export function shapeRemarks({ instrument: old }: Analysis, { instrument: now }: Analysis): readonly string[] {
+  const [before, after] = [sharedColumn(old.body)?.bore ?? [], sharedColumn(now.body)?.bore ?? []];
+  if (before.length !== after.length) return [];
+  const growth = longestOf(now.body) / longestOf(old.body);
+  const lengthOf = (bore: Column["bore"], i: number) => (bore[i + 1]?.x ?? Number.NaN) - (bore[i]?.x ?? Number.NaN);
+  const slope = (i: number) => (2 * ((before[i + 1]?.radius ?? 0) - (before[i]?.radius ?? 0))) / lengthOf(before, i);
+  const isOfItsOwn = (i: number) =>
+    [i - 1, i + 1].some((other) => Math.abs(slope(i) - slope(other)) > OTHER_SLOPE && lengthOf(before, other) > 0);
+  return before.slice(1).flatMap((_, i) => {
+    const [was, is] = [lengthOf(before, i), lengthOf(after, i)];
+    if (!(was > 0 && is < SHRUNK * growth * was && isOfItsOwn(i))) return [];
+    return [
+      t`The bore between stations ${i + 1} and ${i + 2} shrinks from ${sizeInWords(was, now)} to ${sizeInWords(is, now)}. If it is to stay, say where these stations may lie (limits.at).`,
+    ];
+  });
+}
+
 function sizeInWords(metres: number, { unitMillimetres }: InUnit): string {
   const inches = unitMillimetres !== 1;
   return `${((1000 * metres) / unitMillimetres).toFixed(inches ? 2 : 1)} ${inches ? "in" : "mm"}`;
