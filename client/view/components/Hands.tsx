@@ -21,13 +21,17 @@ const OVER = -4;
 const UNDER = 13;
 
 export function Hands({ view, tube, layout: { x, scale }, y, hole }: Props) {
+  const { unit } = view;
+  /** A hundredth of an inch is a fourth of a millimetre. */
+  const inUnit = (mm: number, decimals: number) =>
+    (mm / unit.millimetres).toFixed(unit.millimetres === 1 ? decimals : decimals + 1);
   const spans = view.fingers.flatMap((span) => {
     const { thumb, from, to, far, near, apart } = span;
     const inHand = from === hole || to === hole;
     const [a, b] = [tube.holes[from], tube.holes[to]];
     if (a === undefined || b === undefined || (thumb && !far && !near && !inHand)) return [];
     const fits = (b.at - a.at) * scale >= LABEL;
-    const label = `${far || near ? "△ " : ""}${apart.toFixed(fits ? 1 : 0)}`;
+    const label = `${far || near ? "△ " : ""}${inUnit(apart, fits ? 1 : 0)}`;
     const shown = fits || far || near || inHand;
     return [{ ...span, names: [a.name, b.name], left: x(a.at), right: x(b.at), label: shown ? label : "" }];
   });
@@ -42,13 +46,13 @@ export function Hands({ view, tube, layout: { x, scale }, y, hole }: Props) {
         const { from, to, left, right, label, apart, far, near, most, least, names } = span;
         const wrong = far || near;
         const limit = near
-          ? t`two fingers need ${least.toFixed(0)} mm: too near`
+          ? t`two fingers need ${inUnit(least, 0)} ${unit.name}: too near`
           : far
-            ? t`the hand reaches ${most.toFixed(0)} mm: too far`
-            : t`the hand reaches ${most.toFixed(0)} mm`;
+            ? t`the hand reaches ${inUnit(most, 0)} ${unit.name}: too far`
+            : t`the hand reaches ${inUnit(most, 0)} ${unit.name}`;
         return (
           <g key={`${from}-${to}`} class={wrong ? "reach far" : "reach"}>
-            <title>{t`${names.join(t(" to "))}: ${decimal(apart.toFixed(1))} mm; ${limit}`}</title>
+            <title>{t`${names.join(t(" to "))}: ${decimal(inUnit(apart, 1))} ${unit.name}; ${limit}`}</title>
             <path d={`M${left},${y - 4}v8M${left},${y}H${right}M${right},${y - 4}v8`} class="thin" />
             {label !== "" && (
               <text

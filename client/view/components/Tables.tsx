@@ -92,7 +92,7 @@ function HolesTable({ view, holes, onReveal }: HolesProps) {
   const reach = (i: number) => fingers.find(({ to, thumb }) => to === i && !thumb);
   return (
     <table>
-      <caption>{t`Holes, ${unit.name} as drawn; fingers, mm as printed`}</caption>
+      <caption>{t`Holes as drawn, fingers as printed, ${unit.name}`}</caption>
       <thead>
         <tr>
           {[
@@ -128,7 +128,7 @@ function HolesTable({ view, holes, onReveal }: HolesProps) {
               <td class="end">
                 {span === undefined
                   ? "–"
-                  : `${decimal(span.apart.toFixed(1))}${span.far ? t` (reach ${span.most.toFixed(0)})` : ""}${span.near ? t` (needs ${span.least.toFixed(0)})` : ""}`}
+                  : `${decimal(number(span.apart, unit))}${span.far ? t` (reach ${number(span.most, unit)})` : ""}${span.near ? t` (needs ${number(span.least, unit)})` : ""}`}
               </td>
             </tr>
           );

@@ -92,6 +92,6 @@ export function breathLines(analysis: Analysis): readonly string[] {
       rows,
     ),
     ...(heavy === undefined ? [] : [heavy]),
-    ...drained(voicingEffectSteps(analysis)).map((effect) => voicingText(effect, lowest)),
+    ...drained(voicingEffectSteps(analysis)).map((effect) => voicingText(effect, lowest, analysis.instrument)),
   ];
 }

@@ -44,6 +44,20 @@ export function drawnLength(metres: number, instrument: Instrument): string {
   return `${toDrawn(metres / instrument.printedUnit, instrument)} ${unitName(instrument)}`;
 }
 
+/**
+ * A length of the finished thing, or of what is about it, in the file's unit, with the unit: `1.2 mm`, `0.047 in`.
+ * @param decimals most of a millimetre; an inch has one more
+ */
+export function lengthInWords(
+  metres: number,
+  { unitMillimetres }: Pick<Instrument, "unitMillimetres">,
+  decimals = 2,
+): string {
+  const isMillimetres = unitMillimetres === 1;
+  const value = Number(((1e3 * metres) / unitMillimetres).toFixed(isMillimetres ? decimals : decimals + 1));
+  return `${value < 0 ? `−${-value}` : value} ${isMillimetres ? "mm" : "in"}`;
+}
+
 export function unitName(instrument: Instrument): "mm" | "in" {
   return instrument.unitMillimetres === 1 ? "mm" : "in";
 }

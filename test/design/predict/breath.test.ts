@@ -222,6 +222,16 @@ describe("the breath of others", () => {
     near(found?.notes[0]?.from, breath(usual)?.notes[0]?.from ?? 0, 0.1);
   });
 
+  it("tells what is usual in inches where the design is in inches", () => {
+    const tube = "units: in\nbore: [{ at: 0, diameter: 0.63 }, { at: 15, diameter: 0.63 }]\nwall: 0.12\nholes: []";
+    const assumed = (head: string) =>
+      breath(`borewright: 1\nkey: G4\n${head}\n${tube}\nfingerings: [{ degree: 1, holes: "" }]\n`)?.assumed;
+    expect(assumed("family: duct\nmouth: { window: { width: 0.35, cutUp: 0.17 } }")).toEqual(["windway 0.047 in high"]);
+    expect(assumed("family: rim\nmouth: { cover: 0.6 }")).toEqual([
+      expect.stringMatching(/^lips 0\.0\d+ in apart and 0\.\d+ in wide$/),
+    ]);
+  });
+
   it("takes usual lips where those stated are farther apart than half the way to the edge", () => {
     const pier = example("ferry-flute.bore.yaml");
     const stated = pier.replace(/^mouth:\n/m, "mouth:\n  lips: { gap: 9 }\n");

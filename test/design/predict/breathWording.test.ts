@@ -30,6 +30,8 @@ const breath = (notes: readonly (NoteBreath | undefined)[], more: Partial<Breath
   ...more,
 });
 
+const MM = { unitMillimetres: 1 };
+
 describe("a breath in words", () => {
   it("is given in millimetres of water and in pascals, to two digits", () => {
     expect([breathText(98.0665), breathText(1234), breathText(4.44)]).toEqual([
@@ -77,15 +79,22 @@ describe("a breath in words", () => {
   });
   it("says what another windway or cut-up would do to the lowest note", () => {
     const after = { ...NOTE, from: 98.0665, ordinary: 196.133, centsPerTenth: 1.5, air: 80e-6 };
-    expect(voicingText({ size: "cutUp", step: 0.0005, before: NOTE, after }, "G4")).toBe(
+    expect(voicingText({ size: "cutUp", step: 0.0005, before: NOTE, after }, "G4", MM)).toBe(
       "Cut-up 0.5 mm longer: G4 speaks from 10 mm (98 Pa), ordinary breath 15 mm (150 Pa) → 20 mm (200 Pa), +2.9 → +1.5 cents for a tenth more breath, air 61 → 80 ml/s.",
     );
-    expect(voicingText({ size: "height", step: 0.0001, before: NOTE, after: { ...NOTE, from: 98.0665 } }, "G4")).toBe(
+    expect(
+      voicingText({ size: "height", step: 0.0001, before: NOTE, after: { ...NOTE, from: 98.0665 } }, "G4", MM),
+    ).toBe(
       "Windway 0.1 mm higher: G4 speaks from 10 mm (98 Pa), ordinary breath still 15 mm (150 Pa), +2.9 cents for a tenth more breath, air 61 → 61 ml/s.",
     );
     const silent = { ...NOTE, centsPerTenth: undefined };
-    expect(voicingText({ size: "height", step: 0.0001, before: silent, after: NOTE }, "G4")).toContain(
+    expect(voicingText({ size: "height", step: 0.0001, before: silent, after: NOTE }, "G4", MM)).toContain(
       "– → +2.9 cents",
     );
+    // 0.5 mm and 0.1 mm in inches of 25.4 mm.
+    const inches = (size: "cutUp" | "height", step: number) =>
+      voicingText({ size, step, before: NOTE, after: NOTE }, "G4", { unitMillimetres: 25.4 });
+    expect(inches("cutUp", 0.0005)).toContain("Cut-up 0.02 in longer: ");
+    expect(inches("height", 0.0001)).toContain("Windway 0.004 in higher: ");
   });
 });

@@ -1,12 +1,12 @@
 /** The order of work in words, alike on the command line and in the editor. */
 import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
-import { centsInWords, deviationInWords } from "../wording.js";
+import { centsInWords, deviationInWords, lengthInWords } from "../wording.js";
 import type { BenchPlan, BenchStep, ReadNote, WhyLeft } from "./plan.js";
 
 /** `open R3 by 0.4 mm, to 6.9 mm; then A4 should read −13, A5 −11 (not beyond 7.2 mm)`. */
 export function stepInWords(step: BenchStep, instrument: Instrument): string {
-  const size = (metres: number) => finishedText(metres, instrument);
+  const size = (metres: number) => lengthInWords(metres, instrument);
   const by = size(Math.abs(step.to - step.from));
   const notBeyond = Math.abs(step.stop - step.to) < HARDLY ? "" : t` (not beyond ${size(step.stop)})`;
   return t`${workInWords(step, by, size(step.to))}; then ${readingsInWords(step.notes)}${notBeyond}`;
@@ -96,10 +96,4 @@ export function rulesOfWork(plan: BenchPlan): readonly string[] {
     ),
     t("What is cut off cannot be put back: cut too little rather than too much. Then measure every note again."),
   ];
-}
-
-/** A size of the finished thing. */
-export function finishedText(metres: number, { unitMillimetres }: Instrument): string {
-  const inches = unitMillimetres !== 1;
-  return `${Number(((1e3 * metres) / unitMillimetres).toFixed(inches ? 3 : 2))} ${inches ? "in" : "mm"}`;
 }

@@ -1,7 +1,9 @@
 /** How an estimated breath reads, alike on the command line, in hovers and in the bore view. */
 
+import type { Instrument } from "../../instrument/model.js";
 import { decimal } from "../../words/decimal.js";
 import { t } from "../../words/translation.js";
+import { lengthInWords } from "../wording.js";
 import { type Breath, JUMP_FACTOR, type NoteBreath, PRESSURE_FACTOR, SLOPE_SHARE } from "./breath.js";
 import type { VoicingEffect } from "./voicingEffect.js";
 
@@ -76,8 +78,12 @@ export function heavyText({ notes }: Breath, nameOf: (index: number) => string):
 }
 
 /** `With a cut-up 0.5 mm longer G4 speaks from 7.4 mm (73 Pa), its ordinary breath is …`. */
-export function voicingText({ size, step, before, after }: VoicingEffect, lowestName: string): string {
-  const change = `${Number((step * 1000).toFixed(1))} mm`;
+export function voicingText(
+  { size, step, before, after }: VoicingEffect,
+  lowestName: string,
+  instrument: Pick<Instrument, "unitMillimetres">,
+): string {
+  const change = lengthInWords(step, instrument);
   const slopes = [before, after].map(({ centsPerTenth }) =>
     centsPerTenth === undefined ? "–" : slopeText(centsPerTenth),
   );

@@ -4,8 +4,8 @@ import type { Voicing } from "../../acoustics/jet/jet.js";
 import type { Windway } from "../../acoustics/jet/windway.js";
 import { JET_DEFAULTS, SOLID_DEFAULTS } from "../../instrument/defaults.js";
 import type { Instrument } from "../../instrument/model.js";
-import type { StatedLips } from "../../instrument/printed/windway.js";
 import { t } from "../../words/translation.js";
+import { lengthInWords } from "../wording.js";
 
 export interface Blowing {
   readonly voicing: Voicing;
@@ -31,10 +31,12 @@ function makesJet(height: number | undefined, cutUp: number): boolean {
 
 /** Undefined where no opening is described: an ideal or a measured mouth. */
 export function blowingOf(
-  { windway, lips }: Pick<Instrument, "windway" | "lips">,
+  instrument: Pick<Instrument, "windway" | "lips" | "unitMillimetres">,
   { mouth, bore }: Column,
 ): Blowing | undefined {
-  const byTheirs = (cutUp: number, breadth: number, area?: number) => byLips(lips, cutUp, breadth, area);
+  const { windway } = instrument;
+  const inWords = (mm: number) => lengthInWords(mm * MM, instrument);
+  const byTheirs = (cutUp: number, breadth: number, area?: number) => byLips(instrument, cutUp, breadth, area);
   switch (mouth.kind) {
     case "window": {
       const { width, cutUp, stopper } = mouth;
@@ -50,8 +52,8 @@ export function blowingOf(
         windway: { length, entry, exit: height },
         lips: false,
         assumed: [
-          ...(isUsual ? [t`windway ${usual.height} mm high`] : []),
-          ...(misses ? [t`labium ${JET_DEFAULTS.edgeOffset} mm off the jet's middle`] : []),
+          ...(isUsual ? [t`windway ${inWords(usual.height)} high`] : []),
+          ...(misses ? [t`labium ${inWords(JET_DEFAULTS.edgeOffset)} off the jet's middle`] : []),
         ],
         isNoJet: misses || (isUsual && windway.height !== undefined),
       };
@@ -87,21 +89,27 @@ function usualWindway(isApart: boolean) {
 /**
  * What the design says of the lips wins over what is usual. @param breadth mm @param area m²; that of the jet's way where it is not said
  */
-function byLips({ gap, width, distance }: StatedLips, usualCutUp: number, breadth: number, area?: number): Blowing {
+function byLips(
+  instrument: Pick<Instrument, "lips" | "unitMillimetres">,
+  usualCutUp: number,
+  breadth: number,
+  area?: number,
+): Blowing {
+  const { gap, width, distance } = instrument.lips;
   const { lipGap } = JET_DEFAULTS;
   const cutUp = distance ?? usualCutUp;
   const stated = makesJet(gap, cutUp) ? gap : undefined;
   const broad = width ?? breadth * MM;
-  const wide = Number(breadth.toFixed(1));
+  const [apart, wide] = [lipGap, breadth].map((mm) => lengthInWords(mm * MM, instrument, 1));
   return {
     voicing: { cutUp, width: broad, height: stated ?? lipGap * MM, offset: 0, area: area ?? cutUp * broad },
     lips: true,
     assumed:
       stated === undefined && width === undefined
-        ? [t`lips ${lipGap} mm apart and ${wide} mm wide`]
+        ? [t`lips ${apart} apart and ${wide} wide`]
         : [
-            ...(stated === undefined ? [t`lips ${lipGap} mm apart`] : []),
-            ...(width === undefined ? [t`lips ${wide} mm wide`] : []),
+            ...(stated === undefined ? [t`lips ${apart} apart`] : []),
+            ...(width === undefined ? [t`lips ${wide} wide`] : []),
           ],
     isNoJet: gap !== undefined && stated === undefined,
   };

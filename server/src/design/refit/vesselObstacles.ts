@@ -6,6 +6,7 @@ import { numberAt } from "../../document/designNumbers.js";
 import { roundShape } from "../../instrument/body.js";
 import { ratioOfCents } from "../../music/cents.js";
 import { t } from "../../words/translation.js";
+import { sizeText } from "../constraints/limit.js";
 import type { Analysis } from "../predict/analysis.js";
 import { mapBody } from "../predict/body.js";
 import { nameOfFingering } from "../predict/governing.js";
@@ -88,7 +89,7 @@ function answerWithout(problem: VesselProblem, limit: VesselLimit): { obstacle: 
   const free = again(problem, tuner, { limits: tuner.limits.filter((other) => other !== limit) });
   if (free === undefined) return [];
   const [worst, needed] = [largest(free.residuals), limit.value(free.x)];
-  const message = t`${limit.message}: with ${Number(needed.toFixed(1))} mm the worst note would be ${centsInWords(worst)} off`;
+  const message = t`${limit.message}: with ${sizeText(needed, problem.analysis)} the worst note would be ${centsInWords(worst)} off`;
   return [{ worst, obstacle: { message, advice: limit.advice, limit: limit.limit, needed, unit: "mm" } }];
 }
 

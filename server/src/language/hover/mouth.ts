@@ -8,6 +8,7 @@ import { secantSteps } from "../../design/fix/solve.js";
 import { breathCaveat, voicingText } from "../../design/predict/breathWording.js";
 import { mouthOf } from "../../design/predict/mouthKnob.js";
 import { voicingEffectSteps } from "../../design/predict/voicingEffect.js";
+import { lengthInWords } from "../../design/wording.js";
 import { sharedColumn } from "../../instrument/body.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Path } from "../../instrument/finding.js";
@@ -44,7 +45,9 @@ function* voicing(analysis: HoverPlace["analysis"], [, part, name]: Path): Steps
   const breath = yield* breathInTime(analysis);
   const lowest = breath && analysis.fingerings[breath.lowest];
   if (told.length === 0 || breath === undefined || lowest === undefined) return [];
-  const texts = told.map((effect) => voicingText(effect, fingeringName(lowest.fingering, breath.lowest)));
+  const texts = told.map((effect) =>
+    voicingText(effect, fingeringName(lowest.fingering, breath.lowest), analysis.instrument),
+  );
   return [[...texts, breathCaveat(breath)].join(" ")];
 }
 
@@ -87,5 +90,5 @@ function* actsLike(analysis: HoverPlace["analysis"]): Steps<string[]> {
   );
   if (length === undefined) return [];
   const name = fingeringName(lowest.fingering, lowest.index);
-  return [t`At ${name} it acts like ${(length * 1000).toFixed(1)} mm more tube.`];
+  return [t`At ${name} it acts like ${lengthInWords(length, analysis.instrument, 1)} more tube.`];
 }

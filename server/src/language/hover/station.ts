@@ -1,6 +1,7 @@
 /** A station of the bore: its place in the whole, and the taper beside it. */
 
 import type { Column } from "../../acoustics/column.js";
+import { lengthInWords } from "../../design/wording.js";
 import { sharedColumn } from "../../instrument/body.js";
 import { t } from "../../words/translation.js";
 import { plain } from "../words.js";
@@ -12,7 +13,8 @@ export const station: HoverTopic = ({ analysis, path }) => {
   const index = Number(path[1]);
   const own = column?.bore[index];
   if (column === undefined || own === undefined || !(printedUnit > 0)) return [];
-  const printed = t`printed: ${plain(own.x * 1000, 2)} mm from the mouth, bore ${plain(own.radius * 2000, 2)} mm`;
+  const inWords = (metres: number) => lengthInWords(metres, analysis.instrument);
+  const printed = t`printed: ${inWords(own.x)} from the mouth, bore ${inWords(2 * own.radius)}`;
   const sections = [beside(column, index - 1, t("toward the mouth")), beside(column, index, t("toward the foot"))];
   const foot = index === column.bore.length - 1 ? [t("the foot: its place sets the lowest note")] : [];
   return [t`**Station ${index + 1} of ${column.bore.length}**, ${[printed, ...sections.flat(), ...foot].join("; ")}.`];
