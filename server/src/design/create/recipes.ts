@@ -140,7 +140,8 @@ export const RECIPES = {
     length: 825,
     tolerance: 20,
     holes: [],
-    mouth: (by) => [`window: { width: ${mm(14 * by)}, cutUp: ${mm(7 * by)} }   # wider or longer sounds sharper`],
+    // A large one: what a window takes of the length shrinks with the pitch, which stretches the registers of a short tube.
+    mouth: (by) => [`window: { width: ${mm(17 * by)}, cutUp: ${mm(8 * by)} }   # wider or longer sounds sharper`],
   },
   "side-blown": {
     kind: "tube",

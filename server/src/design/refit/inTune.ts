@@ -26,11 +26,7 @@ export function refusal(error: unknown, body: "bore" | "chamber"): unknown {
         : t("hands, print and the chamber contradict each other: relax `hands` or the `limits`"),
     );
   if (error instanceof RangeError)
-    return new CannotRekey(
-      body === "bore"
-        ? t("no size of this bore and these holes sounds all the notes: choose a key closer to its own")
-        : t("no size of this chamber and these holes sounds all the notes: choose a key closer to its own"),
-    );
+    return new CannotRekey(t("no size of this instrument sounds all the notes: choose a key closer to its own"));
   return error;
 }
 

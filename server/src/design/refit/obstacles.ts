@@ -1,10 +1,11 @@
 /** What stands in the way of a better fit, in the maker's words and with its numbers. */
 
-import type { Body } from "../../instrument/body.js";
+import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
 import type { Limit } from "../constraints/limit.js";
 import type { Analysis, FingeringPrediction } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
+import { mouthOf } from "../predict/mouthKnob.js";
 import { centsInWords, deviationInWords, unitName } from "../wording.js";
 import { expectedCost } from "./constrainedLeastSquares.js";
 import { coarseFit, type Fit, type FitProblem, STIFFNESS } from "./fit.js";
@@ -101,47 +102,61 @@ function isSensible(needed: number, limit: number, leastTold = 0): boolean {
 /** Walls and the like may shrink to nothing and still be worth reporting, mm. */
 const SMALL_LIMIT = 5;
 
-interface TogetherWords {
-  readonly message: (sharpest: string, flattest: string, wanted: string) => string;
-  readonly advice: () => string;
-}
-
-const BORE: TogetherWords = {
-  message: (sharpest, flattest, wanted) =>
-    t`${sharpest} and ${flattest}, where at most ${wanted} is asked for, and these holes and this bore cannot bring both closer`,
-  advice: () => t("let a refit shape the bore (refit: { taper: free }, another station), or free what is fixed"),
-};
-/** Of notes that a bore, or a chamber, with its holes does not bring together. */
-const WHOLE: Readonly<Record<Body["kind"], TogetherWords>> = {
-  tube: BORE,
-  pipes: BORE,
-  vessel: {
-    message: (sharpest, flattest, wanted) =>
-      t`${sharpest} and ${flattest}, where at most ${wanted} is asked for, and these holes and this chamber cannot bring both closer`,
-    advice: () => t("let the chamber's size change, or give these notes other holes"),
-  },
-};
-
 /**
  * For where no limit is in the way: the notes farthest off on both sides, which this bore with these holes does not bring together.
  * @param cents deviations of the fingerings `tunable`; `inTune` the deviation that would have been near enough
  */
 export function contradiction(
-  { fingerings, instrument }: Analysis,
+  analysis: Analysis,
   tunable: readonly number[],
   cents: readonly number[],
   inTune: number,
 ): Obstacle {
-  const { message, advice } = WHOLE[instrument.body.kind];
-  const said = (value: number) => staysOff(fingerings[tunable[cents.indexOf(value)] ?? -1], value);
+  const noteOf = (value: number) => analysis.fingerings[tunable[cents.indexOf(value)] ?? -1];
   const [flattest, sharpest] = [Math.min(...cents), Math.max(...cents)];
+  const isStretched = (noteOf(sharpest)?.targetHz ?? 0) > (noteOf(flattest)?.targetHz ?? 0);
+  const stay = [
+    staysOff(noteOf(sharpest), sharpest),
+    staysOff(noteOf(flattest), flattest),
+    centsInWords(inTune),
+  ] as const;
   return {
-    message: message(said(sharpest), said(flattest), centsInWords(inTune)),
-    advice: advice(),
+    ...apartInWords(analysis.instrument, stay, isStretched),
     limit: inTune,
     needed: Math.max(sharpest, -flattest),
     unit: "cents",
   };
+}
+
+/**
+ * Of notes that a bore, or a chamber, with its holes if it has some does not bring together.
+ * @param isStretched whether the higher of two notes is the sharp one
+ */
+function apartInWords(
+  { body, holes }: Instrument,
+  [sharpest, flattest, wanted]: readonly [string, string, string],
+  isStretched: boolean,
+): Pick<Obstacle, "message" | "advice"> {
+  if (body.kind === "vessel")
+    return {
+      message: t`${sharpest} and ${flattest}, where at most ${wanted} is asked for, and these holes and this chamber cannot bring both closer`,
+      advice: t("let the chamber's size change, or give these notes other holes"),
+    };
+  if (holes.length > 0)
+    return {
+      message: t`${sharpest} and ${flattest}, where at most ${wanted} is asked for, and these holes and this bore cannot bring both closer`,
+      advice: t("let a refit shape the bore (refit: { taper: free }, another station), or free what is fixed"),
+    };
+  const message = t`${sharpest} and ${flattest}, where at most ${wanted} is asked for, and this bore cannot bring both closer`;
+  // What a small window takes of a register's length shrinks as the pitch rises.
+  return isStretched && mouthOf(body)?.kind === "window"
+    ? {
+        message,
+        advice: t(
+          "take a larger window or a narrower bore, which bring the registers closer together, or let a refit shape the bore (refit: { taper: free }, another station)",
+        ),
+      }
+    : { message, advice: t("let a refit shape the bore (refit: { taper: free }, another station)") };
 }
 
 /**
