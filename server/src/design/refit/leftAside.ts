@@ -45,8 +45,7 @@ export function withoutTheImpossible(there: Written, asking: Asking, whole: Stil
   // Of two notes that one fingering cannot both play, either may be the one to leave.
   const singles = [farthest, next].flatMap((index) => (index === undefined ? [] : [[index]]));
   const isFew = far.length <= MOST_LEFT * asking.goal.targets.length;
-  if (isFew && largest(restOf(whole.after.analysis, far)) <= there.analysis.tolerance)
-    return { refit: whole, left: far };
+  if (isFew && restIsInTune(whole.after.analysis, far)) return { refit: whole, left: far };
   for (const left of [...(stands ? singles : []), ...(isFew && far.length > 1 ? [far] : [])]) {
     if (asking.goal.isSpent?.()) break;
     const targets = asking.goal.targets.map((target, index) => (left.includes(index) ? undefined : target));
@@ -63,6 +62,11 @@ function restOf({ fingerings }: Analysis, left: readonly number[]): readonly num
   return fingerings.flatMap(({ cents }, index) => (cents === undefined || left.includes(index) ? [] : [cents]));
 }
 
+/** Whether leaving these notes aside was worth it. */
+export function restIsInTune(after: Analysis, left: readonly number[]): boolean {
+  return largest(restOf(after, left)) <= after.tolerance;
+}
+
 /** What is said of each note left aside, with the register of its fingering that lies nearest. */
 export function leftAsideInWords(after: Analysis, left: readonly number[], freedom: Freedom): readonly string[] {
   const other =
@@ -70,12 +74,15 @@ export function leftAsideInWords(after: Analysis, left: readonly number[], freed
       ? t("Give it another fingering, or leave it out")
       : t("Let the bore change, too, give it another fingering, or leave it out");
   const column = sharedColumn(after.instrument.body);
+  const isWorthIt = restIsInTune(after, left);
   return left.flatMap((index) => {
     const prediction = after.fingerings[index];
     if (prediction?.targetHz === undefined) return [];
     const { targetHz, cents, fingering } = prediction;
     const stays = cents === undefined ? t("has no resonance") : t`would stay ${deviationInWords(cents)}`;
-    const said = t`${nameOfFingering(prediction)} cannot be reached: it ${stays}. It is left aside, and the rest are brought into tune`;
+    const said = isWorthIt
+      ? t`${nameOfFingering(prediction)} cannot be reached: it ${stays}. It is left aside, and the rest are brought into tune`
+      : t`${nameOfFingering(prediction)} cannot be reached: it ${stays}. It is left aside, and the rest come closer, though not into tune`;
     const found =
       column === undefined || fingering.covers === undefined
         ? []

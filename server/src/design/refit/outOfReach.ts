@@ -11,6 +11,7 @@ import { CannotRekey, type RekeyResult } from "../rekey/rekeyResult.js";
 import { sizesOf } from "../scale/atSize.js";
 import { percentText } from "../scale/inWords.js";
 import { deviationInWords, firstSentence } from "../wording.js";
+import { restIsInTune } from "./leftAside.js";
 
 /** Pipes are cut each for itself: a row is worth having unless more than this share of it, or its lowest note, is far off. */
 const MOST_PIPES = 1 / 3;
@@ -31,13 +32,14 @@ export class OutOfReach extends CannotRekey {
 
 /**
  * Whether a refit to another key leaves what is no instrument of that key, and none of its own either.
- * @param left fingerings left aside, which are told one by one: but without its lowest note nothing is in a key
+ * @param left fingerings left aside, which are told one by one where the rest are in tune: but without its lowest note nothing is in a key
  */
 export function isOutOfReach(before: Analysis, after: Analysis, left: readonly number[]): boolean {
   const lowest = Math.min(...after.fingerings.map(({ targetHz = Number.POSITIVE_INFINITY }) => targetHz));
+  const isAside = (index: number) => left.includes(index) && restIsInTune(after, left);
   const counted = after.fingerings.flatMap(({ cents, targetHz }, i) => {
     const isLowest = targetHz === lowest;
-    return cents === undefined || (left.includes(i) && !isLowest) ? [] : [{ off: Math.abs(cents), isLowest }];
+    return cents === undefined || (isAside(i) && !isLowest) ? [] : [{ off: Math.abs(cents), isLowest }];
   });
   const far = counted.filter(({ off }) => off > ANOTHER_NOTE);
   if (far.length === 0) return false;
