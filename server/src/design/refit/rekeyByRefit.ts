@@ -40,6 +40,7 @@ import { isOutOfReach, OutOfReach, outOfReach } from "./outOfReach.js";
 import type { RefitTargets } from "./refit.js";
 import { movesTogether, refitUntilStill } from "./refitUntilStill.js";
 import { settingAside } from "./setAside.js";
+import { undercutWherePaying, withoutStraight } from "./undercutWherePaying.js";
 import { weakened } from "./weakened.js";
 
 export interface RefitRequest {
@@ -106,7 +107,10 @@ export function rekeyByRefit({
   const asking = { goal, keepsNotes: sameKey, settings, options };
   const { refit: refitted, left } = offering(
     () => another(),
-    () => withoutTheImpossible(there, asking, refitUntilStill(there, asking)),
+    () =>
+      undercutWherePaying(there, asking, (design, asked) =>
+        withoutTheImpossible(design, asked, refitUntilStill(design, asked)),
+      ),
   );
   const { isTaken } = refitted;
   // A bore that has grown beyond holes that cannot follow is not worth making: everything stays except the key.
@@ -116,7 +120,7 @@ export function rekeyByRefit({
   changes.make(isGivenUp ? renamingTo(to) : refitted.edits);
   if (moves.length > 0) {
     const drawn = readDesign(changes.text, file.syntax).documents[document.index];
-    if (drawn !== undefined) changes.make(settingAside(drawn));
+    if (drawn !== undefined) changes.make([...settingAside(drawn), ...withoutStraight(document, drawn)]);
   }
   const { edits, text } = offered(file, document.index, changes.edits);
   // A value written out to stay as it was does not sound as it did while it followed.
