@@ -35,14 +35,15 @@ describe("an edit of any design", () => {
             expect(after.slice(0, span.start)).toBe(text.slice(0, span.start));
             expect(after.slice(after.length - (text.length - span.end))).toBe(text.slice(span.end));
           }
-          const changed = read(after).resolution.numbers.filter(
+          const reread = read(after);
+          const changed = reread.resolution.numbers.filter(
             ({ path: p, expression }) => p.join() !== path.join() && expression === undefined,
           );
           const before = numbers.filter(
             ({ path: p, expression }) => p.join() !== path.join() && expression === undefined,
           );
           expect(changed).toEqual(before);
-          expect(setNumber(read(after), path, hundredths / 100, 2)).toEqual([]);
+          expect(setNumber(reread, path, hundredths / 100, 2)).toEqual([]);
         },
       ),
       { seed: 34, numRuns: 200 },
