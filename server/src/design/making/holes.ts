@@ -61,7 +61,8 @@ function checkSize(hole: HoleOutline, refusals: Refusals): void {
     );
   }
   if (hole.chimney < refusals.leastWall - 1e-9)
-    refusals.tooThin(refusals.written([...hole.path, "chimney"], ["wall"]), t`The wall at ${hole.name}`, hole.chimney);
+    // The tube's own wall is thick enough by now: a thinner chimney is written.
+    refusals.tooThin([...hole.path, "chimney"], t`The wall at ${hole.name}`, hole.chimney);
 }
 
 /** Where the holes are widest: at the bore, undercut included. */

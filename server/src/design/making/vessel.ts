@@ -56,11 +56,7 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
   for (const [i, hole] of holes.entries()) {
     const path = refusals.written([...hole.path, "angle"], [...hole.path, "diameter"]);
     if (hole.chimney < refusals.leastWall - 1e-9)
-      refusals.tooThin(
-        refusals.written([...hole.path, "chimney"], ["wall"]),
-        t`The wall at ${hole.name}`,
-        hole.chimney,
-      );
+      refusals.tooThin([...hole.path, "chimney"], t`The wall at ${hole.name}`, hole.chimney);
     const [px, pz] = hole.point;
     const along = (Math.abs(hole.normal[1]) * hole.width) / 2;
     const across = (Math.hypot(...hole.normal) * hole.length) / 2;
