@@ -2,7 +2,9 @@
 import { describe, expect, it } from "vitest";
 import type { Calibration, FittedValue } from "../../../server/src/design/calibrate/calibrate.js";
 import { calibrationEdits } from "../../../server/src/design/calibrate/calibrationEdits.js";
+import { mouthUnknown, secondUnknowns } from "../../../server/src/design/calibrate/unknowns.js";
 import { calibrationInWords, closingLines, fittedLines } from "../../../server/src/design/calibrate/wording.js";
+import { analyse } from "../../../server/src/design/predict/analyse.js";
 import type { Syntax } from "../../../server/src/document/designFile.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
@@ -123,4 +125,19 @@ describe("what was fitted is written", () => {
     expect(written(extra, [{ ...MOUTH, before: 2, after: 2 }])).toBe(extra);
     expect(written(WHISTLE, [{ ...MOUTH, after: 0 }])).not.toBe(WHISTLE);
   });
+});
+
+it("what may be fitted is written to a hundredth of a millimetre, or as fine in inches", () => {
+  const decimals = (text: string) => {
+    const analysis = analyse(instrumentOf(`${text}measured: [{ note: G4, hz: 390, temperature: 20 }]\n`));
+    return [mouthUnknown(analysis), ...secondUnknowns(analysis, 0)].map(
+      (each) => `${each?.quantity} ${each?.decimals}`,
+    );
+  };
+  expect(decimals(WHISTLE)).toEqual(["mouth 2", "shrinkage 2", "undersize 2"]);
+  expect(decimals(WHISTLE.replace("tolerance", "units: in\ntolerance"))).toEqual([
+    "mouth 4",
+    "shrinkage 2",
+    "undersize 4",
+  ]);
 });

@@ -205,6 +205,11 @@ describe("values of formulas written through parameters", () => {
     ).toBe(design("tube: 16", "=tube", "=tube - 2"));
   });
 
+  it("leave what is no parameter alone", () => {
+    const text = tube(bore("16", "'=bore[0].diameter - 1'"));
+    expect(written(text, [[WIDTH, 16]])).toBe(tube(bore("16", "'=bore[0].diameter'")));
+  });
+
   it("are made exact by the formula where the parameter's decimals do not reach", () => {
     expect(written(design("third: 5", "=3*third", "16"), [[FIRST, 15.4]])).toBe(
       design("third: 5.1", "=3*third + 0.1", "16"),

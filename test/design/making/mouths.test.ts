@@ -177,6 +177,9 @@ it("is refused at the number that is written, where the other is usual", () => {
   expect(refused(usual("length: 2"))).toEqual([
     expect.stringMatching(/^mouth\.windway\.length: The channel is 2 mm long/),
   ]);
+  expect(refused(usual("length: 22").replace("wall: 4,", "wall: 1,"))).toContainEqual(
+    expect.stringMatching(/^wall: The slow chamber's wall would be 1 mm thick on the bed/),
+  );
   const thin = (design: string) => refused(design.replace(/wall: \d/, "wall: 0.7")).at(-1);
   expect(thin(notch(9))).toBe(
     "wall: The notch's edge is 0.5 mm thick and the wall 0.7 mm: no slope is left behind it. Make the edge thinner.",

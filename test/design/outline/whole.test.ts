@@ -312,5 +312,9 @@ it("a pan pipe has tubes a wall apart and stoppers that end their air", () => {
   expect(assumed).toEqual(["Stoppers of 10 mm"]);
   const scaled = outlineOf(documentOf(fileOf(panPipe("print: { scale: 200 % }"))).resolution, "laid")?.body;
   expect(scaled).toMatchObject({ wall: 3, pipes: [{ x: 0, diameter: 30 }, { x: 33 }, { x: 64 }] });
+  expect(outline(panPipe("solid: { stopperLength: 14 }"))).toMatchObject({
+    assumed: [],
+    body: { pipes: [{ to: 172 }, {}, {}] },
+  });
   expect(outlineOf(documentOf(fileOf(panPipe("wall: no"))).resolution)).toBeUndefined();
 });
