@@ -177,6 +177,18 @@ describe("two openings near each other on a cylinder's wall, side by side and in
       }
   });
 
+  it("of 0.3 of the radius are those that the one distance was found for, and keep it", () => {
+    for (const at of [0, 65, 180])
+      for (const z of [1.3, 2]) {
+        const point = (x: number, angle: number): Place => ({ x, angle: degrees(angle), outerRadius: 1, on: "side" });
+        const usual = (x: number, angle: number): Place => ({ ...point(x, angle), radius: 0.3 });
+        expect(effectiveDistance(usual(0, 0), usual(z, at))).toBeCloseTo(
+          effectiveDistance(point(0, 0), point(z, at)),
+          9,
+        );
+      }
+  });
+
   it("feel the outflow beside them as half upstream and half downstream, not as flow along the bore", () => {
     const hole = (x: number, at: number) => ({ x, angle: degrees(at), boreRadius: 1, along: 0.28, across: 0.28 });
     // By symmetry: at one place along the bore each hole sees half of the other's flow above it, half below.
