@@ -1,6 +1,9 @@
 /** A tube's mouths: where they stop being something that can be made. */
 import { describe, expect, it } from "vitest";
-import { WHISTLE } from "../../support/designs.js";
+import { preflight } from "../../../server/src/design/making/preflight.js";
+import { correctionFix } from "../../../server/src/document/correction.js";
+import { applyEdits } from "../../../server/src/document/edits.js";
+import { fileOf, WHISTLE } from "../../support/designs.js";
 import { holdFromBothSides, refused, walled } from "../../support/making.js";
 import { tube } from "../../support/marked.js";
 
@@ -20,6 +23,30 @@ const twoChambers = (
 };
 const notch = (width: number, more = "") =>
   tube(`family: rim\nmouth: { cover: 0.6, notch: { width: ${width}, depth: 4 } }\n`) + more;
+
+describe("a windway that prints closed", () => {
+  const fixed = (text: string) => {
+    const { documents } = fileOf(text);
+    const found = documents.flatMap((document) =>
+      preflight(document.resolution).refused.flatMap((finding) => correctionFix(document, finding) ?? []),
+    );
+    return found.map(({ title, edits }) => [title, applyEdits(text, edits)]);
+  };
+  const scaled = (text: string) => `${text}print: { scale: 90 % }\n`;
+
+  it("is set to the lowest that prints open, print scale reckoned in", () => {
+    expect(fixed(walled(4, windway("height: 0.3")))).toEqual([["Write `0.5`", walled(4, windway("height: 0.5"))]]);
+    const high = scaled(walled(4, windway("height: 0.3")));
+    expect(fixed(high)).toEqual([["Write `0.56`", high.replace("height: 0.3", "height: 0.56")]]);
+    const apart = twoChambers({}).replace("height: 1 }", "height: 0.3 }");
+    expect(fixed(apart)).toEqual([["Write `0.5`", apart.replace("height: 0.3 }", "height: 0.5 }")]]);
+  });
+  it("is not where the wall has no room for it", () => {
+    const thin = walled(1.6, windway("height: 0.3"));
+    expect(refused(thin).join()).toContain("prints closed");
+    expect(fixed(thin)).toEqual([]);
+  });
+});
 
 describe("a duct", () => {
   holdFromBothSides([
@@ -42,7 +69,7 @@ describe("a duct", () => {
       0.45,
       0.55,
       (height) => windway(`height: ${height}`),
-      "mouth.windway.height: The wall leaves room for a windway 0.45 mm high; one under 0.5 mm prints closed. Make the wall thicker.",
+      "mouth.windway.height: The windway is 0.45 mm high; one under 0.5 mm prints closed. Make it higher.",
     ],
     [
       "in a thin wall",

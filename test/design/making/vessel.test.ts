@@ -12,6 +12,13 @@ describe("a vessel", () => {
   const beside = (place: string) => vessel(`holes:\n  - { diameter: 6, angle: 90 }\n  - { diameter: 6, ${place} }`);
   holdFromBothSides([
     [
+      "with a low windway",
+      0.45,
+      0.55,
+      (height) => window("width: 9, cutUp: 5", `, windway: { height: ${height} }`),
+      "mouth.windway.height: The windway is 0.45 mm high; one under 0.5 mm prints closed. Make it higher.",
+    ],
+    [
       "with a window hardly deeper than its labium",
       2.2,
       2.3,

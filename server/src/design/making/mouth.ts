@@ -1,5 +1,6 @@
 /** Whether a tube's mouth can be made. */
 
+import type { Path } from "../../instrument/finding.js";
 import { t } from "../../words/translation.js";
 import { tangent } from "../outline/angle.js";
 import { boreRadiusAt, boreRange } from "../outline/bore.js";
@@ -81,13 +82,7 @@ function checkDuct(mouth: DuctOutline, tube: TubeOutline, refusals: Refusals): v
       Math.max(0, roof),
       t("Make the wall thicker or the windway lower"),
     );
-  if (windway.exitHeight < LOWEST_WINDWAY) {
-    const [is, least] = refusals.words(windway.exitHeight, LOWEST_WINDWAY);
-    refusals.noRoom(
-      where,
-      t`The wall leaves room for a windway ${is} high; one under ${least} prints closed. Make the wall thicker.`,
-    );
-  }
+  checkHeight(windway, outer - refusals.leastWall - windway.floor, refusals);
   checkWidth(windway.width, 2 * radius, refusals);
   checkLabium(labium, outer, radius, tube, refusals);
   if (block.to - block.from < SHORTEST_PLUG) {
@@ -99,12 +94,33 @@ function checkDuct(mouth: DuctOutline, tube: TubeOutline, refusals: Refusals): v
   }
 }
 
+/** @param room mm from the windway's floor to the least roof */
+export function checkHeight({ exitHeight }: { readonly exitHeight: number }, room: number, refusals: Refusals): void {
+  if (exitHeight >= LOWEST_WINDWAY) return;
+  const [is, least] = refusals.words(exitHeight, LOWEST_WINDWAY);
+  const height: Path = ["mouth", "windway", "height"];
+  if (refusals.written(height, ["wall"]) !== height)
+    refusals.noRoom(
+      ["wall"],
+      t`The wall leaves room for a windway ${is} high; one under ${least} prints closed. Make the wall thicker.`,
+    );
+  else
+    refusals.noRoom(
+      height,
+      t`The windway is ${is} high; one under ${least} prints closed. Make it higher.`,
+      [],
+      room < LOWEST_WINDWAY ? undefined : { do: "set", raw: refusals.drawnAtLeast(LOWEST_WINDWAY) },
+    );
+}
+
 function checkTwoChamber(mouth: TwoChamberOutline, tube: TubeOutline, refusals: Refusals): void {
   const { window, windway, labium, chamber, plug, block, exitLength } = mouth;
   const radius = boreRadiusAt(tube.bore, window.from);
   const outer = radius + tube.wall;
   checkStraight(plug.from, window.from, tube, refusals);
   checkWindowDepth(window.chimney, tube, refusals);
+  // A channel on the outside has its roof from the block.
+  checkHeight(windway, Number.POSITIVE_INFINITY, refusals);
   checkWidth(windway.width, 2 * radius, refusals);
   checkLabium(labium, outer, radius, tube, refusals);
   const wall = outer - chamber.diameter / 2;

@@ -1,9 +1,11 @@
 /** Collects what cannot be made, in the maker's unit. */
 import { MILLIMETRES_PER_INCH } from "../../instrument/defaults.js";
+import { roundedUp } from "../../instrument/digits.js";
 import type { Draft } from "../../instrument/draft/draft.js";
-import type { Finding, Path, RelatedPlace } from "../../instrument/finding.js";
+import type { Correction, Finding, Path, RelatedPlace } from "../../instrument/finding.js";
 import { DRAWN, lengthsBeside, length as shown } from "../../instrument/lengthWords.js";
 import { valueAt } from "../../instrument/path.js";
+import { printingOf } from "../../instrument/printed/printing.js";
 import { t } from "../../words/translation.js";
 
 type Code = "solid/not-described" | "solid/no-mouth" | "solid/no-room" | "solid/wall-too-thin";
@@ -21,8 +23,15 @@ export class Refusals {
     this.list.push({ code, severity: "error", message, path, related });
   }
 
-  noRoom(path: Path, message: string, related: readonly RelatedPlace[] = []): void {
-    this.say("solid/no-room", path, message, related);
+  noRoom(path: Path, message: string, related: readonly RelatedPlace[] = [], correction?: Correction): void {
+    const fix = correction === undefined ? {} : { correction };
+    this.list.push({ code: "solid/no-room", severity: "error", message, path, related, ...fix });
+  }
+
+  /** As a number of the file: what is drawn so is no less on the bed. */
+  drawnAtLeast(mm: number): string {
+    const { unitMillimetres, printScale } = printingOf(this.draft);
+    return String(roundedUp(mm / (unitMillimetres * printScale), this.draft.unit === "in" ? 3 : 2));
   }
 
   tooThin(path: Path, what: string, mm: number, advice = t("Make it thicker")): void {

@@ -5,6 +5,7 @@ import { t } from "../../words/translation.js";
 import { tangent } from "../outline/angle.js";
 import type { VesselHoleOutline, VesselOutline } from "../outline/outline.js";
 import { reliefOf } from "../outline/relief.js";
+import { checkHeight } from "./mouth.js";
 import type { Refusals } from "./refusals.js";
 
 /** A ramp needs this much wall above the labium's edge, mm. Common practice, no source. */
@@ -18,6 +19,8 @@ export function checkVessel(vessel: VesselOutline, refusals: Refusals): void {
   if (mouth.kind === "duct") {
     const { window, windway, labium, cheek } = mouth;
     const rim = z + window.chimney;
+    // The spout's roof follows the windway.
+    checkHeight(windway, Number.POSITIVE_INFINITY, refusals);
     if (labium.high > rim - LEAST_RAMP) {
       const [is, has] = refusals.words(labium.high - z, window.chimney);
       refusals.noRoom(
