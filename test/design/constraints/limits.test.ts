@@ -233,6 +233,15 @@ describe("a joint", () => {
   });
 });
 
+it("a joint above the mouth keeps its place, and holes keep clear of it", () => {
+  const above = FLUTE.replace(
+    /bore:[\s\S]*wall: 4/,
+    "bore: [{ at: -60, diameter: 20 }, { at: -30, diameter: 20, joint: true }, { at: 400, diameter: 16 }]\nwall: 4",
+  );
+  expect(told(above).filter((limit) => limit.includes("joint would"))).toEqual([]);
+  expect(told(above).filter((limit) => limit.includes("from the joint"))).toHaveLength(5);
+});
+
 describe("the bed", () => {
   const ofBed = (text: string) => told(text).filter((limit) => limit.includes("bed"));
   const advice = "part it (joint: true on a station between holes) or state a larger bed (print.bed)";

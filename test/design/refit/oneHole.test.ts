@@ -111,6 +111,16 @@ describe("a tube of one hole", () => {
       ),
     ]);
   });
+  it("within its tolerance and five cents says nothing", () => {
+    const worst = (foot: number) => {
+      const found = tuned(TUBE({ foot: `at: ${foot}, fixed: true` }));
+      return [Math.max(...cents(found)) > 5, found.remarks.length];
+    };
+    expect([worst(431), worst(431.8)]).toEqual([
+      [false, 0],
+      [true, 1],
+    ]);
+  });
   it("keeps the bed, names the nearest key that does, and is refused where it must not be so long", () => {
     // As long as free refits make it, 483 mm in F4, 456 in F#4.
     const bed = (mm: number) => `${FREE.text}print: { bed: [60, 60, ${mm}] }\n`;

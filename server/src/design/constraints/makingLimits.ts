@@ -100,7 +100,8 @@ function jointLimits(context: LimitContext): Limit[] {
         advice,
       });
     });
-    return joint > 0 ? [...placeLimits(context, station), ...mouth, ...holes] : holes;
+    // Beside or above the mouth it is no unknown, and neither of the first two is a limit.
+    return [...placeLimits(context, station), ...mouth, ...holes];
   });
 }
 
