@@ -233,6 +233,14 @@ describe("a joint", () => {
   });
 });
 
+it("an undercut is as steep as was checked at most, whatever the design allows", () => {
+  // 0.33 of the chimney of 4 mm, on each side.
+  const steep = told(FLUTE.replace("undercut: 1.5", "undercut: 9")).filter((limit) =>
+    limit.includes("undercut by 2.6 mm"),
+  );
+  expect(steep.map((limit) => limit.slice(0, 7))).toEqual(["≤ 2.64:", "≤ 2.64:", "≤ 2.64:", "≤ 2.64:", "≤ 2.64:"]);
+});
+
 it("a joint above the mouth keeps its place, and holes keep clear of it", () => {
   const above = FLUTE.replace(
     /bore:[\s\S]*wall: 4/,
@@ -327,4 +335,16 @@ print: { bed: [${mm(90)}, ${mm(90)}, ${mm(80)}] }
       ]);
     },
   );
+
+  it("are its bed's, by the longest of its sizes with both walls", () => {
+    const long = text(1)
+      .replace("shape: sphere, diameter: 60", "shape: ellipsoid, length: 80, width: 50, height: 40")
+      .replace("[90, 90, 80]", "[100, 100, 100]");
+    // Turned in the bed's diagonal it is longer than its sides: the greatest block of these sizes that lies in 100 by 100.
+    const said = toldOfVessel(long).at(-1) ?? "";
+    const [, outside] = /longer than ([\d.]+) mm outside, the most that the bed takes/.exec(said) ?? [];
+    const [, least] = /\(-80, -([\d.]+)\)$/.exec(said) ?? [];
+    expect(Number(outside)).toBeGreaterThanOrEqual(99.9);
+    expect(Number(outside)).toBeCloseTo(Number(least) + 8, 0);
+  });
 });
