@@ -146,6 +146,8 @@ describe("a tube of one hole", () => {
     ]);
     expect(said("G5")[0]).toMatch(/usually take about 9\.\d mm/);
     expect(said("A4")).toEqual([]);
+    // Nothing is in the way: no other key is looked for.
+    expect(moved(FREE.text, "A4").nearestKey).toBeUndefined();
     const grown = moved(`${FREE.text}refit: { growth: 0.75 }\n`, "D4");
     expect(grown.remarks).toEqual([]);
     expect(numberAt(grown.text, "bore.0.diameter")).toBeCloseTo(16 * 2 ** ((0.75 * 5) / 12), 0);
@@ -254,6 +256,7 @@ describe("a vessel of one hole", () => {
     expect(obstacles[0]?.message).toMatch(
       /^bored with the drills at hand, [CE]\d? ?.*stays \d+ cents (sharp|flat), where at most 2\.0 cents is asked for$/,
     );
+    expect(moved(VESSEL({ more: "stock: { drills: [5, 8] }\n" }), "D5").nearestKey).toBeUndefined();
     // Another key would not help.
     expect(remarks.join(" ")).toMatch(/To come closer, name a drill between them \(stock\.drills\)\.$/);
     expect(

@@ -35,6 +35,7 @@ describe("the nearest possible key", () => {
     expect({ key, seen }).toEqual({ key: "G4", seen: ["B4", "C#5", "Bb4", "A4", "Ab4", "G4"] });
     // Hopeless on the way home ends nothing; beyond home it does.
     expect(search("Bb4", "C5", () => "hopeless").seen).toEqual(["B4", "C#5", "Bb4", "A4"]);
+    expect(search("D5", "C5", () => "hopeless").seen).toEqual(["C#5", "B4", "D5", "Eb5"]);
   });
   it("is no more than an octave away", () => {
     expect(search("G4", "C5", only("C4")).key).toBe("C4");
