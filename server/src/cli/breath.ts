@@ -6,7 +6,7 @@ import {
   airText,
   breathCaveat,
   breathText,
-  heavyText,
+  needMoreText,
   slopeText,
   voicingText,
 } from "../design/predict/breathWording.js";
@@ -26,7 +26,7 @@ export function noteBreathReport(analysis: Analysis, index: number) {
     inTuneAtPa: note.inTuneAt ?? null,
     leavesRegisterAtPa: note.leavesAt ?? null,
     airMillilitresPerSecond: note.air * 1e6,
-    wantsMore: note.isHeavy,
+    wantsMore: note.needsMore,
   };
 }
 
@@ -82,7 +82,7 @@ export function breathLines(analysis: Analysis): readonly string[] {
     const { pattern } = analysis.fingerings[index]?.fingering ?? {};
     return note === undefined ? [] : [[nameOf(index), pattern ?? "?", ...columns.map(([, text]) => text(note))]];
   });
-  const heavy = heavyText(breath, nameOf);
+  const needing = needMoreText(breath, nameOf);
   return [
     "",
     `Breath. ${breathCaveat(breath)}`,
@@ -91,7 +91,7 @@ export function breathLines(analysis: Analysis): readonly string[] {
       ["left", "left", ...columns.map(() => "right" as const)],
       rows,
     ),
-    ...(heavy === undefined ? [] : [heavy]),
+    ...(needing === undefined ? [] : [needing]),
     ...drained(voicingEffectSteps(analysis)).map((effect) => voicingText(effect, lowest, analysis.instrument)),
   ];
 }

@@ -16,16 +16,16 @@ export const MOST_NESTED = 80;
 export const MOST_LEXEMES = 20_000;
 
 /** A problem that still has no place. */
-export type Told = Omit<TextProblem, "span">;
+export type UnplacedProblem = Omit<TextProblem, "span">;
 
 /** What the parsers threw: a stack overflow, or a fault of theirs. */
-export function unreadable(error: unknown): Told {
+export function unreadable(error: unknown): UnplacedProblem {
   if (error instanceof RangeError) return tooDeep();
   const message = t`This cannot be read: ${error instanceof Error ? error.message : String(error)}.`;
   return { code: "file/syntax", severity: "error", message };
 }
 
-export function tooDeep(): Told {
+export function tooDeep(): UnplacedProblem {
   const message = t(
     "Values are nested too deep to be read. A design needs four or five levels: is a bracket or quote not closed?",
   );
@@ -33,7 +33,7 @@ export function tooDeep(): Told {
 }
 
 /** `count` is what there is, counted to the end. */
-export function tooLarge(count: number): Told {
+export function tooLarge(count: number): UnplacedProblem {
   const message = t`This design has ${inThousands(count)} words, signs and gaps; at most ${inThousands(MOST_LEXEMES)} are read. Remove what it does not need, or give each instrument a design of its own.`;
   return { code: "file/too-large", severity: "error", message };
 }

@@ -3,7 +3,15 @@ import { drained, type Steps } from "../acoustics/steps.js";
 import { t } from "../words/translation.js";
 import type { DesignDocument, DesignFile, PlacedFinding, Stretch, Syntax } from "./designFile.js";
 import { parseJson } from "./jsonText.js";
-import { bracketsTooDeep, jsonLexemes, MOST_LEXEMES, type Told, tooDeep, tooLarge, unreadable } from "./nesting.js";
+import {
+  bracketsTooDeep,
+  jsonLexemes,
+  MOST_LEXEMES,
+  tooDeep,
+  tooLarge,
+  type UnplacedProblem,
+  unreadable,
+} from "./nesting.js";
 import { documentSteps } from "./readDocument.js";
 import { stretchAt } from "./stretches.js";
 
@@ -78,7 +86,7 @@ function tooMany({ span: { start } }: DesignDocument): PlacedFinding {
 }
 
 /** A file of which nothing is read. */
-function refused(text: string, syntax: Syntax, why: Told): DesignFile {
+function refused(text: string, syntax: Syntax, why: UnplacedProblem): DesignFile {
   const problem = { ...why, span: { start: 0, end: Math.min(1, text.length) } };
   const parsed = { span: { start: 0, end: text.length }, root: undefined, problems: [problem] };
   return { text, syntax, documents: [drained(documentSteps(parsed, text, syntax))], stretches: [] };

@@ -1,7 +1,7 @@
 /** Reads a YAML file stretch by stretch: as a rule one document, from its `---` to the next. */
 import { Composer, CST, type Document, Lexer, type ParsedNode, Parser } from "yaml";
 import type { Steps } from "../acoustics/steps.js";
-import { MOST_LEXEMES, MOST_NESTED, type Told, tooDeep, tooLarge, unreadable } from "./nesting.js";
+import { MOST_LEXEMES, MOST_NESTED, tooDeep, tooLarge, type UnplacedProblem, unreadable } from "./nesting.js";
 import type { ParsedDocument } from "./parsed.js";
 import { readYamlDocument } from "./yamlDocument.js";
 
@@ -94,7 +94,7 @@ class StretchReader {
   private count = 0;
   private strays = 0;
   /** Why the rest of the stretch is not read, given how many words, signs and gaps it has. */
-  private refusal: ((count: number) => Told) | undefined;
+  private refusal: ((count: number) => UnplacedProblem) | undefined;
 
   constructor(private readonly start: number) {
     this.parser.offset = start;

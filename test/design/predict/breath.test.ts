@@ -46,8 +46,8 @@ describe("the breath of a whistle", () => {
   });
 
   it("says which note needs more than its neighbours, and where the lowest leaves", () => {
-    expect(notes.map(({ isHeavy }) => isHeavy).indexOf(true)).toBe(12);
-    expect(notes.filter(({ isHeavy }) => isHeavy)).toHaveLength(1);
+    expect(notes.map(({ needsMore }) => needsMore).indexOf(true)).toBe(12);
+    expect(notes.filter(({ needsMore }) => needsMore)).toHaveLength(1);
     near(notes[0]?.leavesAt, 536, 6);
     // Beyond five times the ordinary breath the reference calls it worthless: F#5, and whole registers above.
     expect(notes.slice(6).map(({ leavesAt }) => leavesAt)).toEqual(Array(7).fill(undefined));

@@ -5,7 +5,7 @@ import {
   airText,
   breathCaveat,
   breathText,
-  heavyText,
+  needMoreText,
   noteBreathText,
   slopeText,
   voicingText,
@@ -18,7 +18,7 @@ const NOTE: NoteBreath = {
   leavesAt: undefined,
   inTuneAt: undefined,
   air: 61.4e-6,
-  isHeavy: false,
+  needsMore: false,
 };
 const breath = (notes: readonly (NoteBreath | undefined)[], more: Partial<Breath> = {}): Breath => ({
   notes,
@@ -45,13 +45,13 @@ describe("a breath in words", () => {
     // From 1/1.7 to 1.7 times; a register is left within a factor of 2.
     const text = "speaks from 5 mm (49 Pa) of water; ordinary breath 15 mm (150 Pa), 86 to 250 Pa";
     expect(noteBreathText(breath([NOTE]), 0, "G4")).toBe(`${text}; +2.9 cents for a tenth more breath`);
-    const heavy = { ...NOTE, centsPerTenth: undefined, leavesAt: 300, inTuneAt: 98.0665, isHeavy: true };
+    const needing = { ...NOTE, centsPerTenth: undefined, leavesAt: 300, inTuneAt: 98.0665, needsMore: true };
     const rest = "may leave the register from 150 to 600 Pa; needs more breath than its neighbours";
-    expect(noteBreathText(breath([NOTE, heavy]), 1, "G4")).toBe(
+    expect(noteBreathText(breath([NOTE, needing]), 1, "G4")).toBe(
       `${text}; silent there; in tune with G4 at 10 mm (98 Pa); ${rest}`,
     );
     // The lowest note is what others are in tune with.
-    expect(noteBreathText(breath([heavy]), 0, "G4")).toBe(`${text}; silent there; ${rest}`);
+    expect(noteBreathText(breath([needing]), 0, "G4")).toBe(`${text}; silent there; ${rest}`);
     expect(noteBreathText(breath([undefined]), 0, "G4")).toBeUndefined();
   });
   it("says how sure it is, and what was assumed", () => {
@@ -69,11 +69,11 @@ describe("a breath in words", () => {
     );
   });
   it("names the notes that need more of it", () => {
-    const heavy = { ...NOTE, isHeavy: true };
+    const needing = { ...NOTE, needsMore: true };
     const names = (index: number) => ["G4", "A4", "B4"][index] ?? "";
-    expect(heavyText(breath([NOTE, undefined]), names)).toBeUndefined();
-    expect(heavyText(breath([NOTE, heavy]), names)).toBe("A4 needs more breath than its neighbours.");
-    expect(heavyText(breath([heavy, heavy, heavy]), names)).toBe(
+    expect(needMoreText(breath([NOTE, undefined]), names)).toBeUndefined();
+    expect(needMoreText(breath([NOTE, needing]), names)).toBe("A4 needs more breath than its neighbours.");
+    expect(needMoreText(breath([needing, needing, needing]), names)).toBe(
       "G4, A4 and B4 need more breath than their neighbours.",
     );
   });

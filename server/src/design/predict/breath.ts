@@ -34,7 +34,7 @@ const EXPONENT = 1.5;
 /** Beyond this many times the ordinary breath the model says nothing about a jump. */
 const FARTHEST = 5;
 /** Least breath over the ordinary, relative to the median of the register: beyond this a note needs more than its neighbours. */
-const HEAVY = 1.15;
+const NEEDS_MORE = 1.15;
 /** At least this many notes make a median. */
 const FEWEST = 3;
 /** Half the change of breath over which a slope is taken, and for which it is given. */
@@ -55,7 +55,7 @@ export interface NoteBreath {
   /** At ordinary breath, m³/s. */
   readonly air: number;
   /** Whether it needs more breath than the other notes of its register. */
-  readonly isHeavy: boolean;
+  readonly needsMore: boolean;
 }
 
 export interface Breath extends Pick<Blowing, "lips" | "assumed" | "isNoJet"> {
@@ -103,7 +103,7 @@ function* estimate(analysis: Analysis, given?: MeasuredRise): Steps<Breath | und
     notes.push(each && noteOf(each, others[index], register, ordinary(each), wanted, air));
   }
   const { lips, assumed, isNoJet } = base.blowing;
-  return { notes: withHeavy(analysis, notes), lowest, lips, assumed, isNoJet, rise };
+  return { notes: withNeedsMore(analysis, notes), lowest, lips, assumed, isNoJet, rise };
 }
 
 function blownAt({ instrument, fingerings, air }: Analysis, index: number): Blown | undefined {
@@ -183,13 +183,13 @@ function noteOf(
     leavesAt: leaves === undefined ? undefined : blown(leaves),
     inTuneAt: inTune === undefined ? undefined : blown(inTune),
     air: jetFlow(jet, jetSpeed(jet, ordinary)),
-    isHeavy: false,
+    needsMore: false,
   };
 }
 /** Above the least breath, where the tone is there. */
 const JUST = 1.001;
 
-function withHeavy({ fingerings }: Analysis, notes: readonly (NoteBreath | undefined)[]) {
+function withNeedsMore({ fingerings }: Analysis, notes: readonly (NoteBreath | undefined)[]) {
   const registerOf = (index: number) => fingerings[index]?.fingering.register;
   return notes.map((note, index) => {
     if (note === undefined) return undefined;
@@ -201,6 +201,6 @@ function withHeavy({ fingerings }: Analysis, notes: readonly (NoteBreath | undef
     if (shares.length < FEWEST) return note;
     const median =
       ((shares[Math.floor((shares.length - 1) / 2)] as number) + (shares[Math.floor(shares.length / 2)] as number)) / 2;
-    return { ...note, isHeavy: note.from / note.ordinary > HEAVY * median };
+    return { ...note, needsMore: note.from / note.ordinary > NEEDS_MORE * median };
   });
 }

@@ -45,7 +45,7 @@ function taken(sizes: string, isNoJet: boolean): string {
 export function noteBreathText(breath: Breath, index: number, lowestName: string): string | undefined {
   const note = breath.notes[index];
   if (note === undefined) return undefined;
-  const { from, ordinary, inTuneAt, leavesAt, isHeavy } = note;
+  const { from, ordinary, inTuneAt, leavesAt, needsMore } = note;
   return [
     t`speaks from ${breathText(from)} of water`,
     t`ordinary breath ${breathText(ordinary)}, ${around(ordinary, PRESSURE_FACTOR)}`,
@@ -54,7 +54,7 @@ export function noteBreathText(breath: Breath, index: number, lowestName: string
       ? []
       : [t`in tune with ${lowestName} at ${breathText(inTuneAt)}`]),
     ...(leavesAt === undefined ? [] : [t`may leave the register from ${around(leavesAt, JUMP_FACTOR)}`]),
-    ...(isHeavy ? [t("needs more breath than its neighbours")] : []),
+    ...(needsMore ? [t("needs more breath than its neighbours")] : []),
   ].join("; ");
 }
 
@@ -70,8 +70,8 @@ export function slopeText(centsPerTenth: number): string {
 }
 
 /** `E6 and F#6 need more breath than their neighbours.`; undefined where none does. */
-export function heavyText({ notes }: Breath, nameOf: (index: number) => string): string | undefined {
-  const names = notes.flatMap((note, index) => (note?.isHeavy ? [nameOf(index)] : []));
+export function needMoreText({ notes }: Breath, nameOf: (index: number) => string): string | undefined {
+  const names = notes.flatMap((note, index) => (note?.needsMore ? [nameOf(index)] : []));
   if (names.length === 0) return undefined;
   if (names.length === 1) return t`${names[0]} needs more breath than its neighbours.`;
   return t`${names.slice(0, -1).join(", ")} and ${names.at(-1)} need more breath than their neighbours.`;

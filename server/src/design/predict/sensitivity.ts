@@ -131,7 +131,7 @@ function* stepsTogether(
   const queries = notes.map(({ query }) => query);
   const shape = roundShape(instrument.body);
   if (shape !== undefined) {
-    const turning = knobs.map(({ change, step }) => ({
+    const perturbed = knobs.map(({ change, step }) => ({
       step,
       change: (by: number) => {
         const changed = change(by);
@@ -140,12 +140,12 @@ function* stepsTogether(
       },
     }));
     const soundings = notes.map(({ resonance }) => resonance);
-    return yield* vesselSensitivitySteps(shape, air, queries, soundings, turning);
+    return yield* vesselSensitivitySteps(shape, air, queries, soundings, perturbed);
   }
   const index = notes[0]?.index ?? 0;
   const column = columnFor(instrument.body, index);
   if (column === undefined) return [];
-  const turning = knobs.map(({ change, step }) => ({
+  const perturbed = knobs.map(({ change, step }) => ({
     step,
     change: (by: number) => {
       const changed = change(by);
@@ -154,7 +154,7 @@ function* stepsTogether(
     },
   }));
   const frequencies = notes.map(({ resonance }) => resonance.frequency);
-  return yield* sensitivitySteps(column, air, queries, frequencies, turning);
+  return yield* sensitivitySteps(column, air, queries, frequencies, perturbed);
 }
 
 /** Asked for the same change by every pipe, it works it out once. */

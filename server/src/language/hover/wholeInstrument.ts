@@ -2,7 +2,7 @@
 
 import type { Steps } from "../../acoustics/steps.js";
 import { bandSummary } from "../../design/predict/bandWording.js";
-import { breathCaveat, breathText, heavyText } from "../../design/predict/breathWording.js";
+import { breathCaveat, breathText, needMoreText } from "../../design/predict/breathWording.js";
 import { evennessOf, responseSteps } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
@@ -63,14 +63,14 @@ function* breath(analysis: HoverPlace["analysis"]): Steps<string[]> {
   if (found === undefined || notes.length === 0) return [];
   const ordinary = notes.map((note) => note.ordinary);
   const ends = [Math.min(...ordinary), Math.max(...ordinary)].map(breathText);
-  const heavy = heavyText(found, (index) => {
+  const needing = needMoreText(found, (index) => {
     const own = analysis.fingerings[index];
     return own === undefined ? "?" : fingeringName(own.fingering, index);
   });
   return [
     [
       t`Ordinary breath from ${ends[0]} of water to ${ends[1]}.`,
-      ...(heavy === undefined ? [] : [heavy]),
+      ...(needing === undefined ? [] : [needing]),
       breathCaveat(found),
     ].join(" "),
   ];
