@@ -30,7 +30,7 @@ export class Judge {
   ) {}
 
   async judge(mutant: Mutant, text: string): Promise<Judged> {
-    const costs = ({ file, seconds, loading }: Covering) => (seconds + loading) / worth(file, mutant.file);
+    const costs = ({ file, seconds }: Covering) => seconds / worth(file, mutant.file);
     const covering = [...this.coverage(mutant.id)].sort((one, other) => costs(one) - costs(other));
     if (covering.length === 0) return { mutant, outcome: "not covered" };
     const asked = withinBudget(covering, this.budget);
@@ -96,15 +96,12 @@ function isNamedLike(test: string, source: string): boolean {
   return test.endsWith(`/${source.replace(/^.*\/|\.ts$/g, "")}.test.ts`);
 }
 
-/** The first always; each file costs its loading once. */
+/** The first always. A warm host loads the product once for all files: what loading cost each of them by itself does not count. */
 function withinBudget(bestFirst: readonly Covering[], budget: number): readonly Covering[] {
-  const loaded = new Set<string>();
   let spent = 0;
-  return bestFirst.filter(({ file, seconds, loading }, at) => {
-    const more = seconds + (loaded.has(file) ? 0 : loading);
-    if (at > 0 && spent + more > budget) return false;
-    spent += more;
-    loaded.add(file);
+  return bestFirst.filter(({ seconds }, at) => {
+    if (at > 0 && spent + seconds > budget) return false;
+    spent += seconds;
     return true;
   });
 }
