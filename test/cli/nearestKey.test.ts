@@ -16,7 +16,7 @@ function refitted(to: string, text = WHISTLE) {
 }
 
 it("names the nearest possible key, in JSON as in words", () => {
-  const result = refitted("D4");
+  const result = refitted("Eb4");
   const { nearestKey, obstacles } = JSON.parse(rekeyJson("quay-whistle.bore.yaml", result));
   expect(parseNote(nearestKey)?.midi).toBeGreaterThan(62);
   expect(obstacles[0]).toMatchObject({ unit: "mm" });
