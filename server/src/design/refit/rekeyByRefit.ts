@@ -133,7 +133,7 @@ export function rekeyByRefit({
   const isRefitCut = isSpent();
   const obstacles = isOut ? refitted.obstacles() : [];
   const isCut = isRefitCut || (isSpent() && REFITS[after.instrument.body.kind].obstaclesAreCut);
-  const isWorthAnotherKey = isFarOut(after) && !obstacles.every(({ ofDrawing }) => ofDrawing);
+  const isWorthAnotherKey = !sameKey && isFarOut(after) && !obstacles.every(({ ofDrawing }) => ofDrawing);
   const nearest = isWorthAnotherKey ? another(isTaken ? after : undefined) : undefined;
   const isLeft = !isTaken && obstacles.length > 0;
   const bore = growth === 0 ? boreRemarks(before, after) : [];
