@@ -28,8 +28,8 @@ export interface RefitOfTheRest {
 }
 
 /**
- * The refit `whole`, or one without the notes that it leaves far off: first without one of the two farthest, then without all of them, then
- * without those that lay apart from the rest before it. Taken where the rest come noticeably nearer. @throws CannotRekey, Cancelled
+ * The refit `whole`, or one without the notes that it leaves far off: first without one of the two farthest, then without all of them. Taken
+ * where the rest come noticeably nearer. @throws CannotRekey, Cancelled
  */
 export function withoutTheImpossible(there: Written, asking: Asking, whole: StillRefit): RefitOfTheRest {
   const off = (index: number) => Math.abs(whole.after.analysis.fingerings[index]?.cents ?? 0);
@@ -38,18 +38,15 @@ export function withoutTheImpossible(there: Written, asking: Asking, whole: Stil
     .sort((a, b) => off(b) - off(a));
   const [farthest, next] = far;
   if (farthest === undefined) return { refit: whole, left: [] };
-  const stands = off(farthest) > STANDS_OUT * median(restOf(whole.after.analysis, []).map(Math.abs));
+  const sorted = restOf(whole.after.analysis, [])
+    .map(Math.abs)
+    .toSorted((a, b) => a - b);
+  const stands = off(farthest) > STANDS_OUT * (sorted[Math.floor(sorted.length / 2)] ?? 0);
   // Of two notes that one fingering cannot both play, either may be the one to leave.
   const singles = [farthest, next].flatMap((index) => (index === undefined ? [] : [[index]]));
   const isFew = far.length <= MOST_LEFT * asking.goal.targets.length;
   if (isFew && restIsInTune(whole.after.analysis, far)) return { refit: whole, left: far };
-  const apart = apartFromTheRest(there.analysis, asking.goal.targets);
-  const isApart = apart.length > 0 && apart.length <= MOST_LEFT * asking.goal.targets.length;
-  for (const left of [
-    ...(stands ? singles : []),
-    ...(isFew && far.length > 1 ? [far] : []),
-    ...(isApart ? [apart] : []),
-  ]) {
+  for (const left of [...(stands ? singles : []), ...(isFew && far.length > 1 ? [far] : [])]) {
     if (asking.goal.isSpent?.()) break;
     const targets = asking.goal.targets.map((target, index) => (left.includes(index) ? undefined : target));
     const refit = refitUntilStill(there, { ...asking, goal: { ...asking.goal, targets }, left: new Set(left) });
@@ -59,24 +56,6 @@ export function withoutTheImpossible(there: Written, asking: Asking, whole: Stil
       return { refit: { ...refit, obstacles: whole.obstacles }, left };
   }
   return { refit: whole, left: [] };
-}
-
-/**
- * Notes that lie far from where the rest do, however far off the rest may be together: they may have pulled all the others with them.
- * @param targets Hz, by fingering
- */
-function apartFromTheRest({ fingerings }: Analysis, targets: readonly (number | undefined)[]): readonly number[] {
-  const notes = fingerings.flatMap(({ cents }, index) =>
-    cents === undefined || targets[index] === undefined ? [] : [{ cents, index }],
-  );
-  const middle = median(notes.map(({ cents }) => cents));
-  const off = notes.map(({ cents, index }) => ({ index, off: Math.abs(cents - middle) }));
-  const far = Math.max(ANOTHER_NOTE, STANDS_OUT * median(off.map((note) => note.off)));
-  return off.flatMap(({ index, off }) => (off > far ? [index] : []));
-}
-
-function median(values: readonly number[]): number {
-  return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
 }
 
 function restOf({ fingerings }: Analysis, left: readonly number[]): readonly number[] {
