@@ -47,11 +47,13 @@ export async function coverageOf(
       if (own.every(({ failed }) => !failed)) writeFileSync(kept(one.file), JSON.stringify(own));
       process.stderr.write(`covered by ${one.file}\n`);
     });
-    const failed = heard.filter((one) => one.failed);
-    if (failed.length > 0)
-      throw new Error(`fails without any mutant: ${failed.map(({ file, id }) => id ?? file).join(", ")}`);
+    // A test that looks at its own process may fail on instrumented sources: without its file the score is a lower bound still.
+    for (const file of new Set(heard.flatMap((one) => (one.failed ? [one.file] : []))))
+      process.stderr.write(`not asked, for it fails without any mutant: ${file}\n`);
   }
-  const all: Heard[] = files.flatMap((file) => JSON.parse(readFileSync(kept(file), "utf8")));
+  const sound = files.filter((file) => existsSync(kept(file)));
+  if (sound.length === 0) throw new Error("no file of tests passes without any mutant");
+  const all: Heard[] = sound.flatMap((file) => JSON.parse(readFileSync(kept(file), "utf8")));
   const marked = all.map((one) => ({ ...one, bits: Buffer.from(one.touched, "base64") }));
   const touches = (bits: Buffer, mutant: number) => (((bits[mutant >> 3] ?? 0) >> (mutant & 7)) & 1) === 1;
   const loading = new Map(all.flatMap(({ file, id, seconds }) => (id === undefined ? [[file, seconds] as const] : [])));
@@ -88,7 +90,8 @@ function listen(host: string, begin: Begin, heard: (one: Heard) => void): Promis
   child.send(begin);
   return new Promise((resolve, reject) => {
     child.on("exit", (status) =>
-      status === 0 ? resolve() : reject(new Error(`the tests ended with status ${status}`)),
+      // 1 where a test failed, which was heard.
+      status === 0 || status === 1 ? resolve() : reject(new Error(`the tests ended with status ${status}`)),
     );
   });
 }
