@@ -213,9 +213,12 @@ describe("what is drawn flat for the bench", () => {
         ({ code, severity }) => code === "print/longer-than-bed" && severity !== "information",
       ),
     ).toEqual([]);
-    expect(short.remarks.join()).toMatch(
-      /Not drawn longer, .* The tube is 29\d.* drawn \d+(\.\d)? cents flat instead of 16 cents/,
-    );
+    const [, flatBy] =
+      /Not drawn longer, .* The tube is 29\d.* drawn (\d+(?:\.\d)?) cents flat instead of 16 cents/.exec(
+        short.remarks.join(),
+      ) ?? [];
+    // What there is room for.
+    expect(Number(flatBy)).toBeLessThan(16);
     expect(drawnFlatForBench(fileOf(`${THREE_HOLES}${flat}print: { bed: [400, 400, 400] }\n`), 0).remarks).toEqual([]);
   });
 

@@ -93,6 +93,16 @@ describe("a redraw", () => {
     );
     doubles(hole("=wall**4"), hole("162", "diameter: 14"), PLAIN("`at` of hole 1"));
   });
+  it("draws that number in steps as any other", () => {
+    const { text } = redrawn(tube(`parameters: { n: 4 }\n${hole("=n*wall*10", "diameter: =n")}`), 2 ** (1 / 12));
+    expect(text).toContain("diameter: 4.2 }");
+  });
+  it.each(["=gap*count", "=gap/count"])("lets the first of two factors of which nothing is known grow: %s", (at) => {
+    doubles(
+      `parameters: { gap: 60, count: 2 }\n${hole(at)}`,
+      `parameters: { gap: 120, count: 2 }\n${hole(at, "diameter: 14")}`,
+    );
+  });
   it("leaves a parameter that nothing uses, and one that does not follow, without a word", () => {
     doubles(
       `parameters: { idle: 5, odd: =wall**2 }\n${hole("100")}`,
