@@ -9,6 +9,7 @@ import type { AnalyseOptions } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
 import { orNone } from "../predict/orNone.js";
 import { tunableNotesOf } from "../predict/tunableNotes.js";
+import { residualsAt } from "./linear.js";
 
 /** The notes at one point. Arrays by fingering that counts, in the design's order. */
 export interface Notes {
@@ -87,10 +88,9 @@ export class Tuner {
   private expected({ x: from, notes }: Known, x: readonly number[]): readonly number[] {
     const slopes = this.slopesOf.get(notes);
     if (slopes === undefined) return notes.frequencies;
-    return notes.frequencies.map((hz, note) => {
-      const cents = slopes[note]?.reduce((sum, slope, i) => sum + slope * ((x[i] ?? 0) - (from[i] ?? 0)), 0) ?? 0;
-      return hz * ratioOfCents(cents);
-    });
+    const here = notes.frequencies.map(() => 0);
+    const rises = residualsAt(here, slopes, from, x);
+    return notes.frequencies.map((hz, note) => hz * ratioOfCents(rises[note] ?? 0));
   }
 
   /** The notes at a point with registers counted from the bottom; undefined as above. */
