@@ -73,6 +73,8 @@ export interface RefitTargets {
   readonly like?: Analysis;
   /** Whether a refit has drawn the design just now, which has brought its worst note nearest already. Default: false. */
   readonly isRepeat?: boolean;
+  /** Whether holes stay as they are undercut, whatever the design allows. Default: false. */
+  readonly keepsUndercuts?: boolean;
   /** Whether more work would be too much: asked on the way, and then what is found is taken. Never, where it is not given. */
   readonly isSpent?: () => boolean;
 }
@@ -198,12 +200,22 @@ function startLike(like: Analysis, unknowns: readonly Unknown[], targets: readon
 function taskOf(
   document: DesignDocument,
   analysis: Analysis,
-  { targets, factor, freedom, everyNote = false, stretch = 1, drawn, isSpent = () => false }: RefitTargets,
+  {
+    targets,
+    factor,
+    freedom,
+    everyNote = false,
+    stretch = 1,
+    drawn,
+    keepsUndercuts = false,
+    isSpent = () => false,
+  }: RefitTargets,
   options: AnalyseOptions,
 ): Task {
   const column = sharedColumn(analysis.instrument.body);
   if (column === undefined) throw new CannotRekey(t("the instrument is not fully described yet: see the findings"));
-  const constraints = constraintsOf(document);
+  const allowed = constraintsOf(document);
+  const constraints = keepsUndercuts ? { ...allowed, undercut: 0 } : allowed;
   const unknowns = unknownsOf(analysis.instrument, column, freedom, constraints);
   if (unknowns.length === 0) throw new CannotRekey(t("everything in the design is `fixed`: nothing may move"));
   const context = { analysis, column, unknowns, constraints, kept: drawn ?? column, stretch };
