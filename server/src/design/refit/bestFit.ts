@@ -6,7 +6,7 @@ import type { AnalyseOptions } from "../predict/analyse.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { coarseFit, type Fit, type FitProblem, LEADING_STEPS, minimaxOf, solveFit, tried, worstOf } from "./fit.js";
 import type { HeldFast } from "./heldFast.js";
-import { GOOD_DRAWN, largest } from "./inTune.js";
+import { GOOD_DRAWN, LITTLE_OUT, largest } from "./inTune.js";
 import { Infeasible } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
 import { roundTogether } from "./rounding.js";
@@ -32,7 +32,7 @@ export interface Task {
   readonly staying: ReadonlySet<number>;
   /** The likeliest first, no two alike. */
   readonly starts: readonly [Start, ...Start[]];
-  /** The design's, cents: within it no other start is tried. Of 147 tried all the same two came nearer. */
+  /** The design's, cents: within it, or little out of it, no other start is tried. Of 147 tried all the same two came nearer. */
   readonly tolerance: number;
   /** Fingerings that are brought in tune. */
   readonly tunable: readonly number[];
@@ -170,7 +170,7 @@ export function best(task: Task): Solution {
     try {
       const found = solved(task, solve, best?.cost);
       if (found !== undefined && (best === undefined || isBetter(found, best))) best = found;
-      if (best !== undefined && (largest(best.cents) <= task.tolerance || task.problem.isSpent())) break;
+      if (best !== undefined && (largest(best.cents) <= task.tolerance + LITTLE_OUT || task.problem.isSpent())) break;
     } catch (error) {
       if (!(error instanceof RangeError || error instanceof Infeasible)) throw error;
       lost = error;

@@ -9,6 +9,8 @@ import { Infeasible } from "./quadraticProgram.js";
 export const IN_TUNE = 2;
 /** What a maker would want closer although the design asks for no more. Cents. */
 export const NEAR = 5;
+/** Nobody takes another key for a note this little out of tolerance, and no search from elsewhere is worth its time. Cents. */
+export const LITTLE_OUT = 2;
 /** Drawn dimensions are tried two at a time where a note is farther off than this, cents. */
 export const GOOD_DRAWN = 1.5;
 

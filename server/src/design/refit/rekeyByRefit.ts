@@ -29,7 +29,7 @@ import { REFITS } from "./byBody.js";
 import { closedOctaves } from "./closedOctaves.js";
 import { grownDrawing } from "./grownDrawing.js";
 import { growthOf } from "./growthOf.js";
-import { NEAR } from "./inTune.js";
+import { LITTLE_OUT, NEAR } from "./inTune.js";
 import { movedJoints } from "./jointsMoved.js";
 import { type Written, written } from "./judgedRefit.js";
 import { leftAsideInWords, withoutTheImpossible } from "./leftAside.js";
@@ -236,9 +236,6 @@ function staysOut({ fingerings: old }: Analysis, { summary, tolerance, fingering
   );
   return isLost || summary === undefined || Math.abs(summary.worstCents) > tolerance;
 }
-
-/** Nobody takes another key for a note this little out of tolerance, cents. */
-const LITTLE_OUT = 2;
 
 /** Whether a note is so far out of tolerance, or lost, that another key is worth a thought. */
 function isFarOut({ summary, tolerance, fingerings }: Analysis): boolean {
