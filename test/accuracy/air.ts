@@ -26,9 +26,9 @@ const MIXTURES: readonly [string, Pick<AirMixture, "humidity" | "carbonDioxide">
 export const speedTable: ComparisonTable = {
   title: "Speed of sound",
   source:
-    "O. Cramer, J. Acoust. Soc. Am. 93 (1993) 2510, eq. (15), worked out in Python by other hands; the coefficients agree in three public reproductions.",
+    "O. Cramer, J. Acoust. Soc. Am. 93 (1993) 2510, eq. (15), evaluated in Python independently of our code; the coefficients agree with three published copies.",
   unknown:
-    "Cramer states 300 ppm, half a cent, for 0 to 30 °C and up to 1 % of carbon dioxide; 35 °C and breath are beyond that. What the air inside a played instrument is, nobody knows: it varies along the bore, and 10 to 20 cents hang on it.",
+    "Cramer states an uncertainty of 300 ppm, half a cent, from 0 to 30 °C and up to 1 % carbon dioxide; 35 °C and breath lie outside that range. The air inside a played instrument is not known: it varies along the bore and can shift a note by 10 to 20 cents.",
   unit: "m/s",
   decimals: 4,
   differenceUnit: "cents",
@@ -55,20 +55,20 @@ const CHAIGNE_KERGOMARD: readonly (readonly [number, number, number, number, num
 ];
 
 export const airConstants: ComparisonTable = {
-  title: "Density, viscosity and heat of air",
-  source: "A. Chaigne & J. Kergomard, Acoustics of Musical Instruments, 2016, chapter 5, worked out in Python.",
+  title: "Constants of air",
+  source: "A. Chaigne & J. Kergomard, Acoustics of Musical Instruments, 2016, chapter 5, evaluated in Python.",
   unknown:
-    "The coefficients were written down from memory. Three published viscosities differ by less than 0.4 %, which moves a bore of 10 mm at 440 Hz by 0.05 cent. Moisture and carbon dioxide are not in these constants, only in the speed of sound.",
+    "The coefficients were written down from memory. Three published viscosities differ by less than 0.4 %, which shifts a 10 mm bore at 440 Hz by 0.05 cent. Humidity and carbon dioxide affect only the speed of sound, not these constants.",
   unit: "kg/m³, 10⁻⁵ Pa s, 1, m/s",
   decimals: 5,
-  differenceUnit: "the number's own unit",
+  differenceUnit: "same unit",
   differenceDecimals: 6,
   rows: CHAIGNE_KERGOMARD.flatMap(([celsius, density, viscosity, prandtl, speed]) => {
     const ours = chaigneKergomardAir(celsius);
     return [
       apart(`${celsius} °C, density`, ours.density, density, 1e-5),
       apart(`${celsius} °C, viscosity`, ours.viscosity * 1e5, viscosity, 1e-5),
-      apart(`${celsius} °C, Prandtl's number`, ours.prandtl, prandtl, 1e-4),
+      apart(`${celsius} °C, Prandtl number`, ours.prandtl, prandtl, 1e-4),
       apart(`${celsius} °C, speed of sound`, ours.soundSpeed, speed, 1e-3),
     ];
   }),
@@ -101,13 +101,14 @@ export function waveAt(radius: number, frequency: number) {
 }
 
 export const lossTable: ComparisonTable = {
-  title: "Friction and heat at the wall",
-  source: "C. Zwikker & C. W. Kosten, Sound Absorbing Materials, 1949, with scipy's Bessel functions, 20 °C.",
+  title: "Viscous and thermal losses at the wall",
+  source:
+    "C. Zwikker & C. W. Kosten, Sound Absorbing Materials, 1949, evaluated with scipy's Bessel functions at 20 °C.",
   unknown:
-    "Smooth, dense walls. Printed layers and raw wood take more energy, which weakens notes and flattens them a little: no published figure found.",
+    "Smooth, dense walls. Printed layers and raw wood absorb more energy, which weakens notes and flattens them slightly; no published figure was found.",
   unit: "Np/m, rad/m, Pa s/m³",
   decimals: 6,
-  differenceUnit: "millionths",
+  differenceUnit: "ppm",
   differenceDecimals: 1,
   rows: ZWIKKER_KOSTEN.flatMap(([radius, hz, alpha, beta, size]) => {
     const ours = waveAt(radius / 1000, hz);
@@ -123,7 +124,7 @@ export const lossTable: ComparisonTable = {
 
 export const impedanceAngles: ComparisonTable = {
   ...lossTable,
-  title: "Friction and heat at the wall: angle of the impedance",
+  title: "Viscous and thermal losses at the wall: angle of the characteristic impedance",
   unit: "degrees",
   decimals: 4,
   differenceUnit: "degrees",

@@ -56,7 +56,7 @@ const windows: readonly ColumnCase[] = data.windows.map(({ name, bore, wall, win
 }));
 
 const source =
-  "Three-dimensional finite elements of the lossless wave equation, two meshes extrapolated, made for this project by another program than the one described here: `test/reference/fem-open.json`.";
+  "Three-dimensional finite elements of the lossless wave equation, extrapolated from two meshes and computed for this project with a separate program: `test/reference/fem-open.json`.";
 
 /** Another file of columns is one line more. */
 export const finiteElementTables: readonly ComparisonTable[] = [
@@ -64,13 +64,13 @@ export const finiteElementTables: readonly ComparisonTable[] = [
     title: "Tubes with holes",
     source,
     unknown:
-      "The finite elements themselves are uncertain by 0.2 to 0.7 cent. No constant of the model was fitted to a tube with several holes. Air without friction and round sharp-edged holes; the mouth is an ideal opening, so that nothing is shown of any real mouth. A register called weak gives out so much energy that it may not sound.",
+      "The finite elements themselves are uncertain by 0.2 to 0.7 cent. No constant of the model was fitted to a tube with several holes. The air is lossless, the holes are round with sharp edges, and the mouth is an ideal opening, so this says nothing about a real mouth. A register marked weak radiates so much energy that it may not sound.",
   }),
   columnTable(windows, () => 2.5, {
-    title: "Windows of duct flutes at a block",
+    title: "Duct-flute windows at the block",
     source,
     unknown:
-      "The window alone: no jet, no labium of finite angle, no windway. F2 was never looked at while the model was made.",
+      "The window alone: no jet, no sloping labium, no windway. F2 was kept unseen until the model was finished.",
   }),
   shapedHoleTable,
   cornerTable,

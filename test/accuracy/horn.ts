@@ -46,15 +46,15 @@ const allowedCents = (each: Case): number => (isExact(each) ? 1e-5 : 0.12);
 
 const shared = {
   source:
-    "The lossy horn equation integrated along the bore by scipy, with the wall losses of each place's own radius (Zwikker & Kosten 1949) and at an open foot the integrals of Levine & Schwinger 1948: `test/reference/horn.json` by `horn/horn.py`.",
+    "The lossy horn equation, integrated along the bore with scipy. Wall losses follow the local radius (Zwikker & Kosten 1949); an open foot has the integrals of Levine & Schwinger 1948: `test/reference/horn.json`, made by `horn/horn.py`.",
 };
 
 export const hornImpedances: ComparisonTable = {
   ...shared,
   title: "Bores without holes: input impedance",
   unknown:
-    "The same equation solved by another method, so that it shows mistakes of ours, not of the equation. Straight tubes and cones without losses are exact in both; what is left elsewhere is our fit for the near field of a step (theirs is mode matching), our one mean radius for the losses of each slice of a cone, and our fitted formula for an open foot. The worst of eleven frequencies from 110 to 3000 Hz, as a share of the larger of |Z| and ρc/S: on the flank of a steep peak a shift of a hundredth of a cent shows.",
-  differenceUnit: "millionths",
+    "As above. Each difference is the worst of eleven frequencies from 110 to 3000 Hz, as a share of the larger of |Z| and ρc/S. On the flank of a steep peak it shows a shift of a hundredth of a cent.",
+  differenceUnit: "ppm",
   differenceDecimals: 2,
   rows: data.cases.map((each) => ({
     case: title(each),
@@ -66,7 +66,8 @@ export const hornImpedances: ComparisonTable = {
 export const hornResonances: ComparisonTable = {
   ...shared,
   title: "Bores without holes: resonances",
-  unknown: "As above.",
+  unknown:
+    "This solves the same equation by another method, so it shows errors in our solution, not in the equation. Straight tubes and lossless cones are exact in both. Differences elsewhere come from our fit for the near field of a step (theirs is mode matching), from our single mean radius for the losses of each slice of a cone, and from our fitted formula for an open foot.",
   unit: "Hz",
   decimals: 3,
   differenceUnit: "cents",

@@ -39,7 +39,7 @@ const worst = (table: ComparisonTable | undefined, of: (row: Comparison) => bool
   plain(largest((table?.rows ?? []).filter(of)), 1);
 
 function section(table: ComparisonTable): string[] {
-  return [`### ${table.title}`, `${table.source} **Not known:** ${table.unknown}`, lines(table).join("\n")];
+  return [`### ${table.title}`, `${table.source} **Caveats:** ${table.unknown}`, lines(table).join("\n")];
 }
 
 function lines({ rows, unit, decimals = 0, differenceUnit, differenceDecimals }: ComparisonTable): string[] {
@@ -67,26 +67,26 @@ function summary(): string[] {
   return [
     "# How far to trust a prediction",
     "<!-- Written by `npm run accuracy`; the tests compare. Change test/accuracy/, not this page. -->",
-    "Every number Borewright predicts, beside one that somebody or something else worked out or measured. This summary is in cents.",
+    "Every kind of number that Borewright predicts, compared with an independent calculation or measurement. This summary is in cents.",
     [
       "| what | against | found | trust it to |",
       "| --- | --- | --- | --- |",
-      `| where holes put the notes of a tube, from note to note | finite elements, ${tubes?.rows.length} resonances | first register within ${worst(tubes, register(1))}, second within ${worst(tubes, register(2))} (weak ones ${worst(tubes, weak)}) | 1 cent |`,
-      `| a window at its block | finite elements | within ${worst(windows)} | 3 cents, before breath and jet |`,
+      `| notes of a tube with holes, relative to each other | finite elements, ${tubes?.rows.length} resonances | first register within ${worst(tubes, register(1))}, second within ${worst(tubes, register(2))} (weak ones ${worst(tubes, weak)}) | 1 cent |`,
+      `| a window at its block | finite elements | within ${worst(windows)} | 3 cents, not counting breath and jet |`,
       ...otherColumns.map(
         (table) =>
           `| ${table.title} | finite elements, ${table.rows.length} resonances | within ${worst(table, strong)}${table.rows.some(isWeak) ? ` (weak ones ${worst(table, isWeak)})` : ""} | as found |`,
       ),
-      `| a vessel's notes | finite elements | sphere within ${worst(vesselTables[0])}, ellipsoids within ${worst(vesselTables[1])}, tubes within ${worst(vesselTables[2])} | 5 cents from note to note, before breath |`,
-      `| the bore itself, with wall losses | the wave equation by scipy | within ${plain(largest(hornResonances.rows), 2)} | 0.1 cent |`,
-      `| the speed of sound of stated air | Cramer 1993 | within ${plain(largest(speedTable.rows), 4)} | 0.5 cent (Cramer's own) |`,
-      `| pan pipes by a builder's lengths | his targets | half of them within ${plain(medianOf(panPipeLength), 1)}, all within ${worst(panPipeLength)} | what his list scatters, not what we err |`,
-      `| how a bottle follows its volume | one measured bottle | ${plain(rmsOf(bottleTable), 1)} rms | as far as the bottle was measured |`,
-      `| whole instruments by the lengths makers cut, nothing said of lips and air | published lengths and rules | within ${plain(Math.max(...foundInstruments().flatMap((found) => (found.known.isFittedTo ? [Math.abs(offOf(found))] : []))), 0)} | the band of each note |`,
-      `| notes and temperaments | definitions | within ${plain(largest(tuningTables.flatMap(({ rows }) => rows)), 2)} (as printed) | exactly |`,
+      `| a vessel's notes | finite elements | sphere within ${worst(vesselTables[0])}, ellipsoids within ${worst(vesselTables[1])}, tubes within ${worst(vesselTables[2])} | 5 cents from note to note, not counting breath |`,
+      `| the bore alone, with wall losses | the wave equation, solved with scipy | within ${plain(largest(hornResonances.rows), 2)} | 0.1 cent |`,
+      `| the speed of sound in air of stated composition | Cramer 1993 | within ${plain(largest(speedTable.rows), 4)} | 0.5 cent (Cramer's own uncertainty) |`,
+      `| pan pipes cut to a builder's lengths | his target pitches | half within ${plain(medianOf(panPipeLength), 1)}, all within ${worst(panPipeLength)} | no figure: his list scatters that much |`,
+      `| how a bottle's pitch follows its volume | one measured bottle | ${plain(rmsOf(bottleTable), 1)} rms | the accuracy of that measurement |`,
+      `| whole instruments of the lengths makers cut, lips and air left at their defaults | published lengths and rules | within ${plain(Math.max(...foundInstruments().flatMap((found) => (found.known.isFittedTo ? [Math.abs(offOf(found))] : []))), 0)} | each note's band |`,
+      `| notes and temperaments | definitions | within ${plain(largest(tuningTables.flatMap(({ rows }) => rows)), 2)} (as printed) | exact |`,
     ].join("\n"),
-    "**What no model knows.** The lips, the breath and the jet. A flute's sounding notes lie 20 cents above to 25 below what the tube alone would do, for the cover of the mouth hole and the breath's warmth (Coltman 1966); 20 cents by blowing alone are ordinary at an end-blown rim (Ando 1986), and a recorder rises 20 to 40 from soft to loud (from memory). So before anything was measured a single note is good to some 20 to 40 cents, and the band shown beside each prediction says how much and why. Most of that moves all notes together, but not alike: a mouth that is longer than thought by 20 cents on the lowest note is so by 30 on the fifth above it, whose column is a third shorter. One instrument of the kind, printed, played and noted under `measured:`, fixes the mouth; what is left then is this page's figures and the printer's tolerances.",
-    "**What is not compared here**, because nothing outside was found: whole played flutes measured note by note with every dimension known; windows with a sharp labium; how warm the air is along a played bore; rough printed walls; fingers hovering over holes.",
-    "**How to read the tables.** Theirs is the number of the source; the difference is ours less theirs. The tests of this project fail where a difference becomes larger than what they allow; they hold every row but those of instruments others made, where only median, mean and spread are held.",
+    "**What no model knows.** The lips, the breath and the jet. The lip covers part of the mouth hole and the breath is warm, so a flute sounds from 25 cents below to 20 above what the tube alone would give (Coltman 1966). At an end-blown rim the player moves a note by 20 cents by blowing alone (Ando 1986). A recorder rises by 20 to 40 cents from soft to loud (from memory). Until something has been measured, a single note is therefore good to some 20 to 40 cents; the band beside each prediction says how much and why. Most of this error shifts all notes the same way, but not by the same amount: a mouth that makes the lowest note 20 cents flatter than predicted makes the fifth above it, whose column is a third shorter, 30 cents flatter. Print one instrument, play it and enter its notes under `measured:`. That calibrates the mouth, and leaves the figures on this page and the printer's tolerances.",
+    "**What is not compared here**, because no independent data were found: whole flutes played and measured note by note, with every dimension known; windows with a sharp labium; the temperature of the air along a played bore; rough printed walls; fingers held close above open holes.",
+    "**How to read the tables.** \"Theirs\" is the source's number; the difference is ours less theirs. This project's tests fail if a difference exceeds what they allow. They check every row, except for instruments that others made: there they check only the median, the mean and the spread.",
   ];
 }

@@ -59,7 +59,7 @@ const panPipeRows = (mouth: Mouth) =>
 
 const panPipes = {
   source:
-    "panflutejedi tube-length table, ½-inch tubes 0.600 inch wide, C4 to A5; A4, a slip of the pen in the source, and B4, which is suspicious, left out.",
+    "panflutejedi tube-length table, ½-inch tubes 0.600 inch wide, C4 to A5. A4 (an error in the source) and B4 (doubtful) are left out.",
   unit: "Hz",
   decimals: 2,
   differenceUnit: "cents",
@@ -68,16 +68,17 @@ const panPipes = {
 
 export const panPipeLength: ComparisonTable = {
   ...panPipes,
-  title: "Pan pipes with one length for every mouth",
+  title: "Pan pipes with one mouth correction for all",
   unknown:
-    "A builder's target lengths, not measured pitches; the air's temperature (25 °C) is assumed; and the mouth's 9.85 mm are fitted to these very lengths, so that only the scatter says something. Above A5 the lengths imply 12 to 14 mm.",
+    "These are a builder's target lengths, not measured pitches. The air temperature (25 °C) is assumed. The mouth correction of 9.85 mm is fitted to these same lengths, so only the scatter is evidence. Above A5 the lengths imply 12 to 14 mm.",
   rows: panPipeRows({ kind: "correction", length: 9.85e-3 }),
 };
 
 export const panPipeLip: ComparisonTable = {
   ...panPipes,
   title: "Pan pipes with the lip over 55 % of the mouth",
-  unknown: "As above; 55 % is chosen to come out in the middle: how far a lip covers, no table says.",
+  unknown:
+    "As above. The 55 % is chosen so that the differences average to nearly zero; no table says how much a lip covers.",
   rows: panPipeRows({ kind: "rim", cover: 0.55 }),
 };
 
@@ -121,9 +122,9 @@ function bottleRows() {
 
 export const bottleTable: ComparisonTable = {
   title: "A half-litre bottle",
-  source: "HyperPhysics, Waves/coke.html: volume of air against frequency.",
+  source: "HyperPhysics, Waves/coke.html: frequency against the volume of air.",
   unknown:
-    "The neck is not given: ours are shifted by their mean, and the volumes are taken 16.16 cm³ smaller than stated, as the data themselves ask. About their own best fit the data scatter by 6.2 cents rms, 16.8 at most. A check of the dependence on the volume only.",
+    "The neck is not given, so our values are shifted by their mean, and the volumes are taken 16.16 cm³ smaller than stated, as the data themselves imply. The data scatter about their own best fit by 6.2 cents rms, 16.8 at most. This checks only how pitch depends on volume.",
   unit: "Hz",
   decimals: 1,
   differenceUnit: "cents",

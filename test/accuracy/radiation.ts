@@ -52,17 +52,17 @@ const BLUNT: readonly (readonly [number, number])[] = [
 const shape = {
   unit: "|R|; end correction over the radius",
   decimals: 5,
-  differenceUnit: "the same",
+  differenceUnit: "same units",
   differenceDecimals: 5,
 };
 
 export const radiationTables: readonly ComparisonTable[] = [
   {
     ...shape,
-    title: "Open end without flange",
-    source: "H. Levine & J. Schwinger, Phys. Rev. 73 (1948) 383: their integrals by scipy's quadrature.",
+    title: "Unflanged open end",
+    source: "H. Levine & J. Schwinger, Phys. Rev. 73 (1948) 383: their integrals, evaluated with scipy's quadrature.",
     unknown:
-      "Our formula is the fit of Silva et al. 2009 (from memory), whose authors state 0.004 and 0.010. Flutes sound below ka = 0.4, and 0.01 of a radius of 9.5 mm is 0.3 cent on a flute of 600 mm.",
+      "Our formula is the fit of Silva et al. 2009 (from memory), whose authors state errors of 0.004 and 0.010. Flutes sound below ka = 0.4, and 0.01 of a 9.5 mm radius is 0.3 cent on a 600 mm flute.",
     // 0.010 is a rounded statement: at ka = 2.5 it is 0.0100 to four places.
     rows: LEVINE_SCHWINGER.flatMap(([ka, modulus, length]) => {
       const end = silvaEnd("unflanged", 1, ka);
@@ -74,8 +74,9 @@ export const radiationTables: readonly ComparisonTable[] = [
   },
   {
     ...shape,
-    title: "Blunt end whose wall vanishes",
-    source: "The same integrals; ours J.-P. Dalmont, C. J. Nederveen & N. Joly, J. Sound Vib. 244 (2001) 505.",
+    title: "Blunt end in the limit of a vanishing wall",
+    source:
+      "The same integrals. Our formula is that of J.-P. Dalmont, C. J. Nederveen & N. Joly, J. Sound Vib. 244 (2001) 505.",
     unknown: "The formula is from memory. It is the one used for a foot.",
     rows: LEVINE_SCHWINGER.filter(([ka]) => ka <= 1).flatMap(([ka, modulus, length]) => {
       const end = bluntEnd(1, 1, ka);
@@ -88,8 +89,8 @@ export const radiationTables: readonly ComparisonTable[] = [
   {
     ...shape,
     title: "End in an infinite baffle",
-    source: "Mode matching with 40 axisymmetric modes, numpy.",
-    unknown: "The modes converge from above: their end corrections are 0.0002 too long.",
+    source: "Mode matching with 40 axisymmetric modes, in numpy.",
+    unknown: "The mode sum converges from above: its end corrections are 0.0002 too long.",
     rows: FLANGED.flatMap(([ka, modulus, length]) => {
       const end = silvaEnd("flanged", 1, ka);
       return [
@@ -101,19 +102,19 @@ export const radiationTables: readonly ComparisonTable[] = [
   {
     ...shape,
     title: "Blunt end at low frequency",
-    source: "J.-P. Dalmont, C. J. Nederveen & N. Joly, J. Sound Vib. 244 (2001) 505, worked out in Python.",
+    source: "J.-P. Dalmont, C. J. Nederveen & N. Joly, J. Sound Vib. 244 (2001) 505, evaluated in Python.",
     unknown:
-      "The published formula is from memory. Ours adds up to 0.0025 to it, which finite elements of one end ask for (below); tube A above, never fitted to, has them right.",
+      "The published formula is from memory. We add up to 0.0025 to it, as finite elements of a single end require (below). Tube A above, which was not fitted, confirms it.",
     rows: BLUNT.map(([ratio, length]) =>
       apart(`inner over outer radius ${ratio}`, bluntLength(1, 1 / ratio), length, 0.003),
     ),
   },
   {
     ...shape,
-    title: "Blunt end of a thick wall",
+    title: "Blunt end of a thick-walled tube",
     source:
-      "Axisymmetric finite elements of one end alone: `test/reference/cylinder/blunt-end.json`, `test/reference/cylinder/bluntEnd.mjs`.",
-    unknown: "A finer mesh lengthens them by 0.0001. What ours adds to the published formula is fitted to them.",
+      "Axisymmetric finite elements of a single end: `test/reference/cylinder/blunt-end.json`, `test/reference/cylinder/bluntEnd.mjs`.",
+    unknown: "A finer mesh lengthens these by 0.0001. What we add to the published formula is fitted to them.",
     rows: bluntEnds
       .filter(([ka]) => ka <= 0.6)
       .flatMap(([ka, outer, modulus, length]) => {

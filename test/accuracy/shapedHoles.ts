@@ -66,11 +66,11 @@ const casesOf = (tubes: typeof data.tubes | typeof corners.tubes): readonly Colu
 const allowedInCorners: Allowance = (_title, register) => [0.5, 1, 1.5][register - 1] ?? Number.NaN;
 
 export const cornerTable = columnTable(casesOf(corners.tubes), allowedInCorners, {
-  title: "Tubes in corners: wide neighbours in a thick wall, ovals in a thin one, a pair side by side",
+  title: "Corner cases: wide holes close together in a thick wall, oval holes in a thin wall, two holes side by side",
   source:
-    "The same method: `test/reference/fem-corners.json`. Holes of 0.75 of the bore 3 mm apart in a wall of 6; ovals of 1.5 : 1 in a wall of 0.12 of their radius; two holes side by side, 0.6 mm between their edges at the bore: in a straight tube opened together, in a tapered one together and one by one, with holes open above; a foot at ka 0.47 in a wall of 7 mm; ovals to 1.9 : 1. P2, F3, W2 and O2 were looked at by nobody before the model stood.",
+    "The same method: `test/reference/fem-corners.json`. Holes 0.75 of the bore wide and 3 mm apart in a 6 mm wall. Oval holes of 1.5 : 1 in a wall as thick as 0.12 of their radius, and ovals up to 1.9 : 1. Two holes side by side with 0.6 mm between their edges at the bore: opened together in a straight tube, together and one at a time in a tapered tube with open holes above them. A foot at ka 0.47 in a 7 mm wall. P2, F3, W2 and O2 were kept unseen until the model was finished.",
   unknown:
-    "The finite elements are uncertain by as much as they were extrapolated, 0.3 to 1.3 cents (`errorCents` in the file). Nothing was fitted to these; the thin walls' constants come from single holes of 0.3 to 0.42 of the bore (`fem/corners.json`).",
+    "The finite elements are uncertain by as much as they were extrapolated, 0.3 to 1.3 cents (`errorCents` in the file). Nothing was fitted to these. The constants for thin walls come from single holes 0.3 to 0.42 of the bore wide (`fem/corners.json`).",
 });
 
 const allowed: Allowance = (_title, register, weak) => {
@@ -80,9 +80,9 @@ const allowed: Allowance = (_title, register, weak) => {
 };
 
 export const shapedHoleTable = columnTable(casesOf(data.tubes), allowed, {
-  title: "Tubes with holes of other shapes, and a bore that steps and flares",
+  title: "Tubes with holes of other shapes, and a stepped, flared bore",
   source:
-    "The same method: `test/reference/fem-shapes.json`, `test/reference/fem/shapes.py`. Signs: X closed, O open, H half covered by a plate, the mean of the plate toward the mouth and toward the foot.",
+    "The same method: `test/reference/fem-shapes.json`, `test/reference/fem/shapes.py`. Signs: X closed, O open, H half covered by a plate (the mean of a plate on the mouth's side and one on the foot's).",
   unknown:
-    "The finite elements are uncertain by 0.2 to 0.7 cent, with half-covered holes as extrapolated up to 1.7, of which a third and a fourth mesh leave 0.2 (README there). A plate is no fingertip: how far flesh enters a hole, nothing here says. S6 OXXX was 1.2 out until undercuts in walls as thin were computed one by one; S7 is blind. Finer meshes put S6 OXXX and S2 OXX, undercut holes open alone, 0.15 lower, so that S2 OXX is 0.63 out.",
+    "The finite elements are uncertain by 0.2 to 0.7 cent. With half-covered holes the extrapolation is uncertain by up to 1.7, which a third and a fourth mesh reduce to 0.2 (see the README there). A plate is not a fingertip: nothing here says how far flesh enters a hole. S6 OXXX was 1.2 off until undercuts in walls as thin as its own were computed one by one; S7 was kept unseen. Finer meshes put S6 OXXX and S2 OXX (a single undercut hole open) 0.15 lower, which leaves S2 OXX 0.63 off.",
 });

@@ -59,11 +59,11 @@ function openingsOf(given: Given) {
 }
 
 export const tubeVesselTable = {
-  title: "Vessels whose cavity is a tube",
+  title: "Vessels with a tubular cavity",
   source:
-    "The same method, driven by a step of pressure over the mouth: `test/reference/fem-tube-vessels.json`, `test/reference/fem/tubevessel.py`. Signs from the mouth on: X closed, O open.",
+    "The same method, driven by a pressure step across the mouth: `test/reference/fem-tube-vessels.json`, `test/reference/fem/tubevessel.py`. Signs in order from the mouth: X closed, O open.",
   unknown:
-    "Uncertain by 0.4 to 1.1 cents. Flat ends as thick as the side; before a window the body goes on, as a windway leads to it. No constant was fitted to these; T1 and T2 showed that a window's inner end was too long and that openings feel their images in the end walls, T4 that they feel the body's end.",
+    "Uncertain by 0.4 to 1.1 cents. The flat ends are as thick as the side wall; above a window the body continues, because a windway leads to it. No constant was fitted to these. T1 and T2 did show that a window's inner end correction was too long and that openings interact with their images in the end walls, and T4 that they interact with the end of the body.",
   unit: "Hz",
   decimals: 2,
   differenceUnit: "cents",

@@ -41,8 +41,8 @@ const inCentsOfC = { unit: "cents", differenceUnit: "cents" };
 export const tuningTables: readonly ComparisonTable[] = [
   {
     title: "Notes in equal temperament",
-    source: "ISO 16:1975, A4 = 440 Hz; the others as any table of note frequencies prints them.",
-    unknown: "Nothing: a definition. ISO 16 allows ± 0.5 Hz, 2 cents (from memory).",
+    source: "ISO 16:1975 for A4 = 440 Hz; the other notes as any table of note frequencies gives them.",
+    unknown: "None: this is a definition. ISO 16 allows ±0.5 Hz, 2 cents (from memory).",
     unit: "Hz",
     decimals: 4,
     differenceUnit: "cents",
@@ -58,8 +58,8 @@ export const tuningTables: readonly ComparisonTable[] = [
     ...inCentsOfC,
     title: "Temperaments, cents above C",
     source:
-      "Definitions, worked out by an independent script; Werckmeister III agrees with tonalsoft's encyclopedia for C♯, F♯ and G♯.",
-    unknown: "Names are used in several senses: meantone is quarter-comma from E♭ to G♯, just has 9/5 for B♭.",
+      "Definitions, evaluated by an independent script; Werckmeister III agrees with tonalsoft's encyclopedia for C♯, F♯ and G♯.",
+    unknown: "The names have several meanings. Here meantone is quarter-comma from E♭ to G♯, and just has 9/5 for B♭.",
     decimals: 3,
     differenceDecimals: 4,
     rows: TEMPERAMENT_NAMES.flatMap((name) =>
@@ -70,9 +70,9 @@ export const tuningTables: readonly ComparisonTable[] = [
   },
   {
     ...inCentsOfC,
-    title: "Temperaments, deviation from equal with A = 0",
+    title: "Temperaments, deviation from equal temperament with A = 0",
     source: "A published table of deviations, printed to 0.01 cent.",
-    unknown: "Printed figures only.",
+    unknown: "Only the printed figures are known.",
     decimals: 2,
     differenceDecimals: 3,
     rows: (["kirnberger-3", "vallotti"] as const).flatMap((name) => {

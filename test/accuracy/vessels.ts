@@ -77,7 +77,7 @@ export const vesselTables = [
     ...rest,
     title: "Spherical vessels",
     source: "Three-dimensional finite elements, as above: `test/reference/fem-open.json`.",
-    unknown: "Uncertain by 0.7 cent. Lossless air, holes in one plane, no breath.",
+    unknown: "Uncertain by 0.7 cent. The air is lossless, the holes lie in one plane, and there is no breath.",
     rows: spheres.flatMap((each) => openingsOf(each, 3, 0.05)),
   },
   {
@@ -85,7 +85,7 @@ export const vesselTables = [
     title: "Ellipsoidal vessels",
     source: "The same method: `test/reference/fem-ellipsoids.json`, `test/reference/fem/ellipsoid.py`.",
     unknown:
-      "Uncertain by 0.6 to 0.9 cent. V1 to V3 were looked at while the model's parts were put together, V4 and V5 only after. No constant was fitted.",
+      "Uncertain by 0.6 to 0.9 cent. V1 to V3 were seen while the model was put together, V4 and V5 only afterwards. No constant was fitted.",
     rows: ellipsoidCases.flatMap((each) => openingsOf(each, 5, 0.08)),
   },
   tubeVesselTable,

@@ -1,4 +1,4 @@
-/** Lengths that the trade knows, predicted from designs that say nothing of lips and air. Sources stand with each case. */
+/** Lengths that the trade knows, predicted from designs that say nothing about lips and air. Each case has its source. */
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../server/src/design/predict/analyse.js";
 import { readDesign } from "../../server/src/document/read.js";
@@ -15,7 +15,7 @@ import {
 
 const sure = foundInstruments().filter(({ known }) => known.isFittedTo);
 
-describe("whole instruments as everybody knows them", () => {
+describe("whole instruments of well-known lengths", () => {
   it.each(sure.map((found) => [found.known.what, found] as const))("%s lies within its band", (_, found) => {
     expect(offOf(found)).toBeGreaterThan(-found.above);
     expect(offOf(found)).toBeLessThan(found.below);

@@ -1,6 +1,6 @@
 /**
- * Whole instruments as everybody knows them: lengths that are published or that every maker cuts for a note, as designs that say nothing of
- * lips and air (test/known), so that what comes out is what the defaults make of them.
+ * Whole instruments of well-known lengths, published or cut by every maker. Their designs (test/known) say nothing about lips and air, so they
+ * test the defaults.
  */
 import { readFileSync } from "node:fs";
 import path from "node:path";
@@ -8,7 +8,7 @@ import { analyse } from "../../server/src/design/predict/analyse.js";
 import { bandsOf } from "../../server/src/design/predict/band.js";
 import { readDesign } from "../../server/src/document/read.js";
 
-/** P: a printed or published number; R: a rule of the trade; M: from memory or common practice, which no default is fitted to. */
+/** P: a printed or published number; R: a rule of the trade; M: from memory or common practice; no default is fitted to it. */
 export type Grade = "P" | "R" | "M";
 
 export interface Known {
@@ -21,7 +21,7 @@ export interface Known {
   readonly spread: string;
   /** What is remembered of it contradicts itself, or its pitch is not stated: reported, but not part of any mean. */
   readonly isDoubtful?: true;
-  /** It says what a default was chosen by: its length, or rule, is published. */
+  /** A default was chosen by it: its length, or rule, is published. */
   readonly isFittedTo?: true;
 }
 
@@ -50,7 +50,7 @@ export const KNOWN: readonly Known[] = [
     "five holes, straight tube, 542 × 20, D4",
     "notch",
     "P",
-    "length, bore, holes and notch of a workshop page on plastic tube; hole places of another",
+    "length, bore, holes and notch from a workshop page on plastic tube; hole positions from another",
     "540–548 mm",
     "fitted to",
   ),
@@ -77,16 +77,16 @@ export const KNOWN: readonly Known[] = [
     "the same, foot narrowed to 13, bore 19, G4",
     "notch",
     "P",
-    "that the foot is often half closed; sizes from memory",
+    "published that the foot is often half closed; sizes from memory",
     "opening 11–15 mm",
     "fitted to",
   ),
   known(
     "notch-xiao-d4",
-    "upper end closed in, 545 to the vents × 15, D4",
+    "upper end partly closed, 545 to the vents × 15, D4",
     "notch",
     "P",
-    "715 × 25 over all (museum catalogue); rest from memory",
+    "715 × 25 overall (museum catalogue); rest from memory",
     "±8 mm",
     "fitted to",
   ),
@@ -95,7 +95,7 @@ export const KNOWN: readonly Known[] = [
     "360 × 18, called G4",
     "notch",
     "P",
-    "length in a tutor of 1974, as quoted; its pitch is not stated",
+    "length quoted from a tutor of 1974; its pitch is not stated",
     "",
     "doubtful",
   ),
@@ -113,7 +113,7 @@ export const KNOWN: readonly Known[] = [
     "six holes, 525 × 20.9 of plastic tube, D4",
     "transverse",
     "P",
-    "length and mouth hole of a workshop page, 2004/2011; finger holes from memory",
+    "length and mouth hole from a workshop page, 2004/2011; finger holes from memory",
     "520–545 mm",
     "fitted to",
   ),
@@ -134,7 +134,7 @@ export const KNOWN: readonly Known[] = [
     "keyless, conical, D4",
     "transverse",
     "M",
-    "from memory: remembered length and bore of a cone do not go together",
+    "from memory; remembered length and bore contradict each other",
     "515–545 mm",
     "doubtful",
   ),
@@ -143,7 +143,7 @@ export const KNOWN: readonly Known[] = [
     "wooden fife, 320 × 11.5, B♭4",
     "transverse",
     "M",
-    "from memory: about 340 mm would fit",
+    "from memory; about 340 mm would fit",
     "",
     "doubtful",
   ),
@@ -169,10 +169,10 @@ export const KNOWN: readonly Known[] = [
   known("whistle-low-d4", "six-hole whistle, 538 × 22, D4", "duct", "M", "from memory", "528–545 mm"),
   known(
     "whistle-copper-d5",
-    "½-inch copper, 274 the most that 300 mm of pipe give, D5",
+    "½-inch copper, 274 (the most a 300 mm pipe allows), D5",
     "duct",
     "P",
-    "pipe and window of a workshop page of 1997; length inferred, so a lower bound",
+    "pipe and window from a workshop page of 1997; length inferred, so a lower bound",
     "",
     "doubtful",
   ),
@@ -197,7 +197,7 @@ export const KNOWN: readonly Known[] = [
     "one-handed pipe, 415 × 12, G4",
     "duct",
     "M",
-    "46 cm over all in G (workshop page), rough; rest from memory",
+    "46 cm overall in G (workshop page), rough; rest from memory",
     "±10 mm",
   ),
   known("three-hole-d5", "one-handed pipe, 273 × 9.5, D5", "duct", "M", "from memory; 1 : 30 to 40 bore to length", ""),
@@ -206,7 +206,7 @@ export const KNOWN: readonly Known[] = [
     "overtone flute, 1524 × 25.4, A2",
     "duct",
     "P",
-    "“5 ft … 110 Hz” of a web article, rounded",
+    "“5 ft … 110 Hz” from a web article, rounded",
     "±25 mm",
   ),
   known(
@@ -222,7 +222,7 @@ export const KNOWN: readonly Known[] = [
     "½-inch plastic, C4 … A5",
     "pan pipe",
     "P",
-    "table of tube lengths on the web, two slips left out",
+    "table of tube lengths on the web, two errors left out",
     "scatter of the list 10 cents",
     "fitted to",
   ),
@@ -231,7 +231,7 @@ export const KNOWN: readonly Known[] = [
     "alto, 210 × 14.5, G4",
     "pan pipe",
     "P",
-    "length of an article; bore from memory",
+    "length from an article; bore from memory",
     "±2 mm",
     "fitted to",
   ),
@@ -244,13 +244,13 @@ export const KNOWN: readonly Known[] = [
     "",
     "doubtful",
   ),
-  known("vessel-four-c5", "four holes, 75 cm³, C5", "vessel", "M", "from memory: far too large", "", "doubtful"),
+  known("vessel-four-c5", "four holes, 75 cm³, C5", "vessel", "M", "from memory; far too large", "", "doubtful"),
   known(
     "vessel-ten-c5",
     "ten holes, 110 cm³, C5",
     "vessel",
     "M",
-    "a formula its author had not tried: far too large",
+    "a formula its author had not tried; far too large",
     "",
     "doubtful",
   ),
@@ -322,9 +322,9 @@ export const foundInstruments = (): readonly Found[] => {
   return all;
 };
 
-/** What one number of a family is: of a scale or a list its mean, else the lowest note. */
+/** The one number that stands for an instrument: the mean of a scale or a list, else the lowest note. */
 export const offOf = ({ known: { file }, mean: whole, lowest }: Found): number =>
   file === "boehm-c4" || file === "panpipe-half-inch" ? whole : lowest;
 
-/** The same beside the middle of the note's band, which of a jet lies above what is predicted. */
+/** The same relative to the middle of the note's band, which for a jet lies above the prediction. */
 export const besideMiddle = (found: Found) => offOf(found) + (found.above - found.below) / 2;

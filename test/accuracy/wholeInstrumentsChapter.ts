@@ -16,33 +16,33 @@ const whole = (value: number) =>
   Math.round(value) === 0 ? "0" : value < 0 ? `−${(-value).toFixed(0)}` : `+${value.toFixed(0)}`;
 
 const FAMILIES: readonly (readonly [Known["family"], string])[] = [
-  ["notch", `lip ${DEFAULTS.lipToEdge} mm from the blowing edge, wall of ${DEFAULTS.notchEdge} mm there`],
+  ["notch", `lip ${DEFAULTS.lipToEdge} mm from the blowing edge, wall ${DEFAULTS.notchEdge} mm thick there`],
   ["transverse", `cover ${DEFAULTS.transverseCover}`],
-  ["duct", `a labium that leaves ${DEFAULTS.labium} of the window's depth`],
+  ["duct", `labium that leaves ${DEFAULTS.labium} of the window's depth`],
   ["pan pipe", `cover ${DEFAULTS.pipeCover}`],
-  ["vessel", "the same labium; a mouth hole as it is"],
+  ["vessel", "the same labium; a mouth hole as drawn"],
 ];
 
 export function wholeInstruments(): readonly string[] {
   const found = foundInstruments();
   return [
-    "## Whole instruments as everybody knows them",
-    "No played flute was found with every dimension and every pitch measured. What the trade knows is lengths that everybody cuts for a note, good to about ±1 % (±17 cents) among makers. The designs are in `test/known` and say nothing of lips and air, so that this is what the defaults make of them (docs/mouth.md): 22 °C, but for the organ pipe's own 15 °C. **P** is a printed or published number, **R** a rule of the trade, **M** from memory or common practice, which no default is fitted to.",
+    "## Whole instruments of well-known lengths",
+    "No played flute was found with every dimension and every pitch measured. What the trade does know is how long to cut a tube for a note; makers agree on that to about ±1 % (±17 cents). The designs are in `test/known`. They say nothing about lips and air, so this tests the defaults (docs/mouth.md), at 22 °C except for the organ pipe's own 15 °C. **P** marks a printed or published number, **R** a rule of the trade, **M** a number from memory or common practice; no default is fitted to an M.",
     [
-      "| instrument | grade and source | makers' spread (from memory) | comes out, cents | band | |",
+      "| instrument | grade and source | makers' spread (from memory) | difference, cents | band | use |",
       "| --- | --- | --- | ---: | ---: | --- |",
       ...found.map(line),
     ].join("\n"),
-    "Of Boehm's flute and the ½-inch pan pipe the mean of all notes, of the others the lowest. Other registers and notes: " +
+    "The difference is the mean of all notes for Boehm's flute and the ½-inch pan pipe, and that of the lowest note for the others. Other notes: " +
       `Boehm's scale from C to C ${scale(found, "boehm-c4")}; straight notch flute ${scale(found, "notch-d4-straight")}; pan pipe ${scale(found, "panpipe-half-inch")}. ` +
-      `Second registers, lowest note: ${seconds(found)}. Remembered cones overblow 50 cents wide, which lips hardly take back: measure one before trusting \`register: 2\` on a cone.`,
-    "### What each family's default leaves",
+      `Second registers, lowest note: ${seconds(found)}. The conical flutes, whose dimensions are from memory, overblow 50 cents wide. Lips can hardly correct that: measure one before you trust \`register: 2\` on a cone.`,
+    "### Bias of each family's default",
     [
-      "| family | taken where a design says nothing | cases | mean of P and R | their deviation | mean of all not doubtful | the two means beside the bands' middle |",
+      "| family | default where a design says nothing | cases | mean where a default is based on it | standard deviation | mean of all except doubtful | the two means relative to the middle of the band |",
       "| --- | --- | ---: | ---: | ---: | ---: | ---: |",
       ...FAMILIES.map(([family, taken]) => familyLine(found, family, taken)),
     ].join("\n"),
-    `${ducts(found)} The notch is our own estimate (docs/coupled-model.md, section 6); a plain rim blown obliquely has no data at all.`,
+    `${ducts(found)} The notch is our own estimate (docs/coupled-model.md, section 6); for a plain rim blown obliquely there are no data.`,
   ];
 }
 
@@ -54,13 +54,13 @@ function ducts(found: readonly Found[]): string {
   const upright = own.map(({ known }) => offWithUprightLip(known));
   const raised = own.map((each, i) => offOf(each) - (upright[i] ?? Number.NaN)).filter((cents) => cents > 0);
   return (
-    "**What a duct's mean is made of.** A labium slopes, and so leaves less of the window's depth: by finite elements of one window alone " +
-    `(\`test/reference/fem/labium.json\`) a printed head's, 17° steep and half a millimetre thick, leaves 0.67 to 0.75 of it, and ${DEFAULTS.labium} is taken. Nothing was fitted to these flutes: ` +
-    `all ${own.length} lie ${whole(mean(all))} ± ${(deviation(all) / Math.sqrt(own.length)).toFixed(0)} in the mean; with an upright lip, which only the organ pipe has, they would lie ${whole(mean(upright))}, ` +
-    `the others ${Math.min(...raised).toFixed(0)} to ${Math.max(...raised).toFixed(0)} flatter each. ` +
-    "A head's own labium may be said, `window.labium`; unsaid, a sharper one lies up to 15 cents above and an upright one up to 25 below, which the band has in it. " +
-    `In the air that each was blown in (the organ pipe's own, or \`played\`) the grounds lie ${blown.map(whole).join(" and ")}: a window has no cover for the warmth of breath to be in. What the jet adds is not even sure in its sign: ` +
-    "docs/breath.md has ordinary breath at nine cut-ups a period where ten make the resonance, some 6 cents below it on a lowest note; organ pipes by the 5/3 rule sound 7 to 20 above. No default is chosen by it, and the band reaches farther up than down. Outside their bands lie " +
+    "**What a duct's mean consists of.** A labium slopes, so it leaves less of the window's depth. By finite elements of a single window " +
+    `(\`test/reference/fem/labium.json\`) a printed head's labium, sloping at 17° with an edge half a millimetre thick, leaves 0.67 to 0.75 of it; the default is ${DEFAULTS.labium}. Nothing was fitted to these flutes. ` +
+    `The mean of all ${own.length} is ${whole(mean(all))} ± ${(deviation(all) / Math.sqrt(own.length)).toFixed(0)}. With an upright lip, which only the organ pipe has, it would be ${whole(mean(upright))}, ` +
+    `each of the others ${Math.min(...raised).toFixed(0)} to ${Math.max(...raised).toFixed(0)} flatter. ` +
+    "State a head's own labium as `window.labium`. Unstated, a sharper one sounds up to 15 cents higher than predicted and an upright one up to 25 lower; the band covers both. " +
+    `In the air that each was blown in (the organ pipe's own, or \`played\`) the ones a default is based on come out at ${blown.map(whole).join(" and ")}: a window has no fitted cover that could absorb the warmth of the breath. Not even the sign of the jet's effect is certain. ` +
+    "In docs/breath.md the jet of an ordinary breath travels nine cut-ups a period, and the resonance itself sounds at ten, so that a lowest note sounds some 6 cents below its resonance; organ pipes by the 5/3 rule sound 7 to 20 above it. No default takes the jet into account; the band reaches farther up than down instead. Outside their bands: " +
     `${outside(found)}.`
   );
 }
@@ -72,12 +72,12 @@ function outside(found: readonly Found[]): string {
   );
   return out.length === 0
     ? "none"
-    : `${out.map(({ known }) => known.what).join("; ")}, all of them remembered or rounded`;
+    : `${out.map(({ known }) => known.what).join("; ")}; all of these are from memory or rounded`;
 }
 
 function line(found: Found): string {
   const { known: each, below, above } = found;
-  const use = each.isDoubtful ? "doubtful, in no mean" : each.isFittedTo ? "a default's ground" : "";
+  const use = each.isDoubtful ? "doubtful, not counted" : each.isFittedTo ? "a default is based on it" : "";
   return `| ${each.what} | ${each.grade}: ${each.source} | ${each.spread} | ${whole(offOf(found))} | −${below.toFixed(0)} to +${above.toFixed(0)} | ${use} |`;
 }
 

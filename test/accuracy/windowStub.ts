@@ -52,10 +52,10 @@ export const stubTable = columnTable(
   cases(() => 0),
   allowed,
   {
-    title: "Windows with a closed piece of bore between them and the plug",
+    title: "Windows with a closed stub of bore between window and plug",
     source: "The same method: `test/reference/fem-stub.json`, `test/reference/fem/window-stub.py`.",
     unknown:
-      "The finite elements are uncertain by some 0.3 cent. As for windows at a block: no jet, no labium of finite angle, no windway; a slow air chamber beyond the plug is taken to feed the jet and nothing else. What is off here is the window itself, see the next table.",
+      "The finite elements are uncertain by some 0.3 cent. As for windows at the block: no jet, no sloping labium, no windway. The slow air chamber above the plug is assumed to feed the jet and do nothing else. The differences come from the window itself; see the next table.",
   },
 );
 
@@ -74,10 +74,10 @@ function calibrated(tube: (typeof data.tubes)[number]): number {
 const ALLOWED_CALIBRATED = 1.2;
 
 export const calibratedStubTable = columnTable(cases(calibrated), () => ALLOWED_CALIBRATED, {
-  title: "The same with the window calibrated at a flush plug",
+  title: "The same, with the window calibrated with the plug flush",
   source:
-    "The same. `mouth.extra` is fitted to the lowest resonance with the plug flush, as calibrating to a measured note does; nothing else is.",
-  unknown: "As above. This is what moving the plug does, without the window's own error.",
+    "The same. `mouth.extra` is fitted to the lowest resonance with the plug flush, as calibration to a measured note does; nothing else is fitted.",
+  unknown: "As above. This shows the effect of moving the plug, without the window's own error.",
 });
 
 interface Alone {
@@ -99,9 +99,11 @@ const alone = Object.entries(windowsAlone).flatMap(([name, { length }]): Alone[]
 const ALLOWED_RELIEF = 0.025;
 
 export const plugTable: ComparisonTable = {
-  title: "What leaving the plug takes off a window's length",
-  source: "Static finite elements of a window alone: `test/reference/fem/window.json`, `test/reference/fem/window.py`.",
-  unknown: "Nothing was fitted to them. Lengths on the bore's section, all sizes in bore radii.",
+  title: "How far a plug set back shortens a window's effective length",
+  source:
+    "Static finite elements of a single window: `test/reference/fem/window.json`, `test/reference/fem/window.py`.",
+  unknown:
+    "Nothing was fitted to these. Effective lengths are those of a tube of the bore's cross-section; all sizes are in bore radii.",
   unit: "bore radii",
   decimals: 4,
   differenceUnit: "bore radii",

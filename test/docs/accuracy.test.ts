@@ -28,7 +28,7 @@ it("docs/accuracy.md is what the comparisons say now; else: npm run accuracy", (
 it.each(["README.md", "DEVELOPERS.md"])("%s quotes the page on the holes of a tube", (name) => {
   const text = readFileSync(join(import.meta.dirname, "../..", name), "utf8").replaceAll(/\s+/g, " ");
   const [, first, second, weak] =
-    /where holes put .* first register within ([\d.]+), second within ([\d.]+) \(weak ones ([\d.]+)\)/.exec(
+    /notes of a tube with holes.* first register within ([\d.]+), second within ([\d.]+) \(weak ones ([\d.]+)\)/.exec(
       accuracyPage(),
     ) ?? [];
   const all = Math.max(Number(first), Number(second)).toFixed(1);

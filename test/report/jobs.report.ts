@@ -33,11 +33,16 @@ function line({ key, result, isRefused, refusal, sizes }: JobRow, given: JobSize
 
 console.log(`# Twelve whole jobs
 
-Made by \`npm run jobs-report\`; do not edit. Twelve everyday instruments, described as a maker would begin them (test/jobs; dimensions of our
-own), brought into tune in their own key and refitted to others. Worst deviation in cents over all fingerings, from the dimensions as written;
-the least distance between two fingers and the greatest stretch of one hand, mm as made; holes' diameters in the file's order; the bore, its
-length below the mouth by its diameters from the mouth on; where joints lie, mm as drawn; and what is held back. "Still found" is what the rules of hands,
-holes and printer said of the description already; NOT HELD would be what they say only of the result. "Refused" marks a key that the product does not offer; the row is the best that was found. The first row of each is the description as it was given. Nothing of this was made and played.`);
+Made by \`npm run jobs-report\`; do not edit. Twelve everyday instruments, described as a maker would begin them (test/jobs; the dimensions are our
+own), are brought into tune in their own key and refitted to others. The first row of each table is the description as given. None of these instruments was made or played.
+
+- *worst*: worst deviation in cents over all fingerings, predicted from the dimensions as written.
+- *nearest* and *stretch*: smallest distance between two fingers and largest stretch of one hand, in mm as made.
+- *holes*: diameters in the file's order.
+- *bore*: length below the mouth, and the diameters from the mouth down.
+- *joints*: positions in mm as drawn.
+- *held back*: what kept the refit from more. "Still found" lists findings on hands, holes and printer that the description already had. NOT HELD would
+  list findings that only the result has. "Refused" marks a key that the program does not offer; the row then shows the best that was found.`);
 for (const [name, title, keys] of JOBS) {
   const document = documentOf(readDesign(jobText(name), "yaml"));
   const { key } = document.resolution.instrument;

@@ -17,21 +17,25 @@ function line({ key, result, refusal, spread, widest, broken }: OctaveRow): stri
   const { worstCents = Number.NaN, rmsCents = Number.NaN } = after.summary ?? {};
   const mm = (value: number) => (Number.isFinite(value) ? value.toFixed(1) : "");
   const nearest = nearestKey === undefined ? "" : `; nearest key: ${nearestKey.name}`;
-  const inTheWay = obstacles.map(({ message }) => message).join("; ");
+  const heldBackBy = obstacles.map(({ message }) => message).join("; ");
   const notHeld = broken.length > 0 ? ` NOT HELD: ${broken.join(", ")}` : "";
   const holds = Math.abs(worstCents) <= IN_TUNE;
-  const verdict = holds ? "holds" : obstacles.length === 0 ? "in tolerance" : `in the way: ${inTheWay}${nearest}`;
+  const verdict = holds ? "holds" : obstacles.length === 0 ? "in tolerance" : `held back by: ${heldBackBy}${nearest}`;
   return `| ${key} | ${Math.abs(worstCents).toFixed(2)} | ${rmsCents.toFixed(2)} | ${mm(spread)} | ${mm(widest)} | ${verdict}${notHeld} |`;
 }
 
 console.log(`# Refits of the examples to every key within an octave
 
-Made by \`npm run refit-report\`; do not edit. Each example is refitted from its own key to each of the 24 keys around it and to its own.
-Worst and root mean square of the deviations in cents over all fingerings of all registers, from the dimensions as written; greatest
-distance between neighbouring fingers' holes and widest hole in front, mm as printed. "Holds": every note within 2 cents and every limit
-kept. "In tolerance": within the design's own 8 or 10 cents. Else what is in the way is
-named with its numbers, and the nearest key that comes within the tolerance. What must hold (reach, fingertip, hole over bore ${CHECKED.holeOverBore.join(" … ")}, wall between holes and above the foot, order, walls, mouth, no note lost) is measured anew on the written files; "NOT HELD"
-would say what does not.`);
+Made by \`npm run refit-report\`; do not edit. Each example is refitted to its own key and to each of the 24 keys around it.
+
+- *worst* and *rms*: worst deviation and root mean square, in cents, over all fingerings of all registers, predicted from the dimensions as written.
+- *spread* and *widest hole*: largest distance between the holes of neighbouring fingers, and widest hole in front, in mm as printed.
+- *holds*: every note is within 2 cents and every limit is kept.
+- *in tolerance*: every note is within the design's own tolerance of 8 or 10 cents.
+- *held back by*: the constraints that keep the notes out of tolerance, with their numbers, and the nearest key that comes within it.
+
+The written files are then checked against every constraint: reach, fingertip, hole over bore ${CHECKED.holeOverBore.join(" … ")}, wall between holes and above
+the foot, order of holes, walls, mouth, no note lost. "NOT HELD" would name a constraint that fails.`);
 for (const name of readdirSync("examples").sort()) {
   const file = readDesign(readFileSync(`examples/${name}`, "utf8"), syntaxOf(name));
   const instrument = file.documents[0]?.resolution.instrument;
