@@ -9,6 +9,7 @@ import type { Instrument } from "../../instrument/model.js";
 import { t, told } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 import { longestOf } from "../predict/body.js";
+import { lengthInWords } from "../wording.js";
 import { USUAL_GROWTH } from "./usualGrowth.js";
 
 /** Smaller changes of size are not mentioned. */
@@ -51,7 +52,7 @@ export function boreRemarks({ instrument: old }: Analysis, { instrument: now }: 
   if (first === undefined || station === undefined || !bodyTraits(now.body).hasLength) return [];
   const usual = first.radius * (longestOf(now.body) / longestOf(old.body)) ** USUAL_GROWTH;
   if (Math.abs(usual / first.radius - 1) < OTHER_BORE) return [];
-  const [kept, wanted] = [station.radius, usual].map((radius) => sizeInWords(2 * radius, now));
+  const [kept, wanted] = [station.radius, usual].map((radius) => inWords(2 * radius, now));
   return [
     t`The bore keeps its ${kept}: for this length makers usually take about ${wanted}. A refit lets bore, mouth and holes grow by \`refit: { growth: ${USUAL_GROWTH} }\` or --growth.`,
   ];
@@ -75,14 +76,9 @@ export function shapeRemarks({ instrument: old }: Analysis, { instrument: now }:
     const [was, is] = [lengthOf(before, i), lengthOf(after, i)];
     if (!(was > 0 && is < SHRUNK * growth * was && isOfItsOwn(i))) return [];
     return [
-      t`The bore between stations ${i + 1} and ${i + 2} shrinks from ${sizeInWords(was, now)} to ${sizeInWords(is, now)}. If it is to stay, say where these stations may lie (limits.at).`,
+      t`The bore between stations ${i + 1} and ${i + 2} shrinks from ${inWords(was, now)} to ${inWords(is, now)}. If it is to stay, say where these stations may lie (limits.at).`,
     ];
   });
-}
-
-function sizeInWords(metres: number, { unitMillimetres }: InUnit): string {
-  const inches = unitMillimetres !== 1;
-  return `${((1000 * metres) / unitMillimetres).toFixed(inches ? 2 : 1)} ${inches ? "in" : "mm"}`;
 }
 
 export function measuredRemarks({ root }: DesignDocument): readonly string[] {
@@ -133,9 +129,8 @@ function gaps(old: Column, now: Column, unit: InUnit): string[] {
 
 type InUnit = Pick<Instrument, "unitMillimetres">;
 
-/** From metres to the design's unit in words, printed size. */
-function change(from: number, to: number, { unitMillimetres }: InUnit): string {
-  const inches = unitMillimetres !== 1;
-  const text = (metres: number) => ((1000 * metres) / unitMillimetres).toFixed(inches ? 2 : 1);
-  return `${text(from)} → ${text(to)} ${inches ? "in" : "mm"}`;
-}
+/** Printed sizes, m. */
+const change = (from: number, to: number, unit: InUnit): string => `${inWords(from, unit)} → ${inWords(to, unit)}`;
+
+/** A printed size, m, to a tenth of a millimetre. */
+const inWords = (metres: number, unit: InUnit): string => lengthInWords(metres, unit, 1);
