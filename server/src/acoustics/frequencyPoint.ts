@@ -149,7 +149,7 @@ export class FrequencyPoint {
       return;
     }
     let from = 1;
-    if (first.step === undefined) {
+    if (first.step === 0) {
       frustumMatrix(first, geometry.area, waves, first.wave * WAVE_CONSTANTS, sections, at);
     } else {
       identity(sections, at);
@@ -157,7 +157,7 @@ export class FrequencyPoint {
     }
     for (let i = from; i < pieces.length; i++) {
       const piece = pieces[i] as Piece;
-      if (piece.step !== undefined) seriesReactance(sections, at, this.k * piece.step * geometry.area);
+      if (piece.step !== 0) seriesReactance(sections, at, this.k * piece.step * geometry.area);
       frustumMatrix(piece, geometry.area, waves, piece.wave * WAVE_CONSTANTS, scratch);
       multiplyRight(sections, at, scratch, 0);
     }

@@ -13,8 +13,9 @@ import { type MouthEnd, mouthEnd } from "./mouth.js";
 import { footPort, holePorts, type Port } from "./ports.js";
 import { sameValue } from "./sameValue.js";
 
-/** A frustum and which of the geometry's loss radii stands for its walls. */
+/** A frustum, 0 for no `step`, and which of the geometry's loss radii stands for its walls. */
 export interface Piece extends Frustum {
+  readonly step: number;
   readonly wave: number;
 }
 
@@ -93,7 +94,12 @@ export function layOut(column: Column, air: AirState, base?: NetworkGeometry): N
   };
   const outline = mouthless(column, mouth.port);
   const nodes = [mouth.port, ...holes.ports, foot];
-  const number = (frusta: readonly Frustum[]): Piece[] => frusta.map((f) => ({ ...f, wave: indexOf(lossRadius(f)) }));
+  // Written out, as in `holePort`: pieces of one hidden class.
+  const numbered = (f: Frustum): Piece => {
+    const { length, radius1, radius2, step = 0 } = f;
+    return { length, radius1, radius2, step, wave: indexOf(lossRadius(f)) };
+  };
+  const number = (frusta: readonly Frustum[]): Piece[] => frusta.map(numbered);
   const knownSection = sectionsOf(base, column, air, ports);
   const section = (i: number, from: number, to: number): readonly Piece[] => {
     const known = knownSection(i, from, to);

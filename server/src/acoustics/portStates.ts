@@ -22,7 +22,9 @@ export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]):
   const isStopped = foot === "stopped" || covers[order.length] === 1;
   if (covers.length !== order.length && covers.length !== order.length + 1)
     throw new RangeError(`${order.length} holes need as many covers, not ${covers.length}`);
-  const states = { open: new Uint8Array(m), halfSeries: new Float64Array(m), added: new Float64Array(m) };
+  const open = new Uint8Array(m);
+  const halfSeries = new Float64Array(m);
+  const added = new Float64Array(m);
   // Asked for every fingering of every column: small typed arrays would cost more than what is put into them.
   const series = new Array<number>(m).fill(0);
   const openings: number[] = [];
@@ -30,12 +32,12 @@ export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]):
     const cover = i < order.length ? (covers[order[i] as number] as number) : 0;
     if (!(cover >= 0 && cover <= 1)) throw new RangeError("a cover lies between 0 (open) and 1 (closed)");
     const silent = !port.place || (isStopped && port.place.on === "footEnd");
-    states.open[i] = silent || cover === 1 ? 0 : 1;
+    open[i] = silent || cover === 1 ? 0 : 1;
     if (!silent && cover !== 1) openings.push(i);
     series[i] = port.seriesOpen + cover * (port.seriesClosed - port.seriesOpen);
     if (cover > 0 && cover < 1) {
       const radius = Math.sqrt(port.area / Math.PI);
-      states.added[i] = (fingerLength(radius, cover) * area) / port.area;
+      added[i] = (fingerLength(radius, cover) * area) / port.area;
     }
   });
   // The flow along the bore is assumed to be the same at two near holes: the difference flows out at them, and is a thousandth of their flow.
@@ -45,7 +47,8 @@ export function portStates(geometry: NetworkGeometry, covers: readonly Cover[]):
     const own = more[i] as number;
     // The neighbour's is more by as much: two terms of that series.
     const seen = (series[i] as number) * (1 + own + own * own);
-    states.halfSeries[i] = (seen * area) / (2 * Math.PI * boreRadius ** 2);
+    halfSeries[i] = (seen * area) / (2 * Math.PI * boreRadius ** 2);
   });
-  return { ...states, openings: Int32Array.from(openings) };
+  // Written out, as in `holePort`.
+  return { open, openings: Int32Array.from(openings), halfSeries, added };
 }

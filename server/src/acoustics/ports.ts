@@ -63,13 +63,17 @@ export function holePort(hole: ToneHole, boreRadius: number, wall: number, lip =
     area: Math.PI * radius * radius,
     boreRadius,
     place: { x, angle, outerRadius: boreRadius + chimney - raised, on: "side", radius },
+    // Written out: objects that are spread and added to may each have a hidden class of their own, and what reads them is then compiled again and again.
     chimney: {
-      ...lengths,
       length: lengths.line,
       radius1: innerRadius,
       radius2: radius,
       lossRadius: lossRadiusOf(lengths),
       innerArea: Math.PI * innerRadius * innerRadius,
+      inner: lengths.inner,
+      innerGrowth: lengths.innerGrowth,
+      outer: lengths.outer,
+      outerGrowth: lengths.outerGrowth,
     },
     inside,
     seriesOpen: lengths.seriesOpen,
