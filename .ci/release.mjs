@@ -50,8 +50,8 @@ function must(holds, what) {
 function checkSources() {
   const log = readFileSync(join(ROOT, "CHANGELOG.md"), "utf8");
   must(
-    new RegExp(`^## ${version.replaceAll(".", "\\.")} · \\d{4}-\\d\\d-\\d\\d$`, "m").test(log),
-    `CHANGELOG.md has no section "## ${version} · YEAR-MONTH-DAY": date it, and begin a new "## Unreleased"`,
+    new RegExp(`^## ${version.replaceAll(".", "\\.")} - \\d{4}-\\d\\d-\\d\\d$`, "m").test(log),
+    `CHANGELOG.md has no section "## ${version} - YEAR-MONTH-DAY": date it, and begin a new "## Unreleased"`,
   );
   must(run("git", ["status", "--porcelain"]).trim() === "", "there are changes that are not committed");
 }
