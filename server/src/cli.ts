@@ -47,7 +47,7 @@ const TOOL = {
 };
 
 function pitchCommand(root: Command): void {
-  withAir(root.command("pitch").description("a table of every fingering: target, prediction, cents"))
+  withAir(root.command("pitch").description("print a table of every fingering: target, prediction, cents"))
     .argument("<file...>", "design files")
     .option("--bands", "a column for how sure each note is")
     .option("--json", "print data instead of a table")
@@ -59,7 +59,7 @@ function pitchCommand(root: Command): void {
 }
 
 function rekeyCommand(root: Command): void {
-  withAir(root.command("rekey").description("the design in another key; printed, or written with --write or -o"))
+  withAir(root.command("rekey").description("move the design to another key; print it, or write it with --write or -o"))
     .argument("<file>", "design file")
     .option("--to <notes>", "the new key, like G4 or Bb3; several with commas write a set")
     .addOption(new Option("--by <method>", "how").choices(REKEY_METHODS).default("print-scale"))
@@ -80,9 +80,7 @@ function rekeyCommand(root: Command): void {
 }
 
 function retuneCommand(root: Command): void {
-  withAir(
-    root.command("retune").description("brings the design into tune in its own key, by moving and resizing holes"),
-  )
+  withAir(root.command("retune").description("bring the design into tune in its own key by moving and resizing holes"))
     .argument("<file>", "design file")
     .option("--keep-bore", "change holes only")
     .option("--instrument <number>", "which one, if the file holds several", number)
@@ -98,7 +96,7 @@ function retuneCommand(root: Command): void {
 }
 
 function responseCommand(root: Command): void {
-  withAir(root.command("response").description("how strongly and firmly every fingering answers"))
+  withAir(root.command("response").description("show how strongly and stably every fingering responds"))
     .argument("<file...>", "design files")
     .option("--curve <note>", "the impedance curve of this note instead, as comma-separated values")
     .option("--json", "print data instead of a table")
@@ -115,7 +113,7 @@ function responseCommand(root: Command): void {
 }
 
 function calibrateCommand(root: Command): void {
-  withAir(root.command("calibrate").description("the mouth fitted to the measured notes of a design"))
+  withAir(root.command("calibrate").description("fit the mouth to the measured notes of a design"))
     .argument("<file>", "design file with `measured` notes")
     .option("--fit-air", "fit the air's temperature, too, where no measured note states one")
     .option("--write", "write what was fitted into the file")
@@ -150,7 +148,7 @@ function surveyCommand(root: Command): void {
 function serveCommand(root: Command): void {
   root
     .command("serve")
-    .description("the language server, for any editor")
+    .description("run the language server, for any editor")
     .option("--stdio", "speak over standard input and output")
     .addOption(new Option("--node-ipc", "speak over the channel of the Node process that started it").hideHelp())
     .addOption(new Option("--clientProcessId <number>", "exit when this process ends").hideHelp())
@@ -173,7 +171,7 @@ function serveCommand(root: Command): void {
 function completionCommand(root: Command): void {
   root
     .command("completion")
-    .description("a script that completes commands and options in the shell")
+    .description("print a script that completes commands and options in the shell")
     .addArgument(new Argument("<shell>", "which").choices(SHELLS))
     .action((shell: Shell) => print(completionScript(root, shell)));
 }

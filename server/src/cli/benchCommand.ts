@@ -19,7 +19,7 @@ interface BenchOptions extends AirOptions {
 }
 
 export function benchCommand(root: Command): void {
-  withAir(root.command("bench").description("the order of work on a made instrument, from its measured notes"))
+  withAir(root.command("bench").description("show the order of work on a finished instrument, from its measured notes"))
     .argument("<file>", "design file, its `measured` notes in Hz or in a tuner's cents")
     .option("--temperature <°C>", "of the workshop; left out, that of the measured notes", number)
     .option("--within <cents>", "how close is close enough on the bench", number)

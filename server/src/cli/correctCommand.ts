@@ -27,11 +27,11 @@ export function addCorrectCommand(root: Command, settings: AnalysisSettings): vo
   root
     .command("correct")
     .description(
-      "from a recording of a print to the next print: notes measured, the mouth calibrated, every note brought into tune",
+      "turn a recording of a print into the next design: measure its notes, calibrate the mouth, bring every note into tune",
     )
     .argument("<file>", "the design that was printed")
     .argument("[recording]", "a WAV file of it; without one, the design's own `measured` notes")
-    .option("--temperature <°C>", "of the air in the instrument as it was played", number)
+    .option("--temperature <°C>", "of the air in the instrument when it was played", number)
     .option("--instrument <number>", "which one, if the file holds several", number)
     .option(
       "--earlier <file>",
@@ -40,7 +40,7 @@ export function addCorrectCommand(root: Command, settings: AnalysisSettings): vo
     )
     .option("--keep-bore", "change holes only")
     .option("--calibrate-only", "change no hole: for an instrument that stays as it is, or for the bench")
-    .option("--bench", "change no hole, and show the order of work at the bench on this one")
+    .option("--bench", "change no hole, and show the order of work on this instrument at the bench")
     .option("--write", "change the design in place")
     .option("-o, --output <file>", "write the result to another file")
     .option("--json", "print data instead of tables")

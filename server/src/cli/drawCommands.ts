@@ -23,7 +23,7 @@ interface PaperOptions {
 export function drawCommand(root: Command): void {
   root
     .command("draw")
-    .description("a dimensioned section, a table of holes and a drilling template at full size")
+    .description("draw a dimensioned section, a table of holes and a full-size drilling template")
     .argument("<file>", "design file")
     .option("-o, --output <file>", "what to write: a .pdf file, or a .svg file for each sheet")
     .addOption(new Option("--paper <size>", "what it is drawn on").choices(Object.keys(PAPER)).default("A4"))
@@ -42,7 +42,7 @@ export function drawCommand(root: Command): void {
 }
 
 export function chartCommand(root: Command): void {
-  withAir(root.command("chart").description("a fingering chart to print"))
+  withAir(root.command("chart").description("draw a fingering chart to print"))
     .argument("<file>", "design file")
     .option("-o, --output <file>", "what to write: a .svg or .pdf file")
     .addOption(

@@ -92,6 +92,7 @@ const MORE: Readonly<Record<string, More>> = {
   },
   listen: {
     examples: ["borewright listen take.wav", "borewright listen take.wav --design whistle.bore.yaml --write"],
+    status: "0 every note was matched, 1 some are in question and left out",
   },
   correct: {
     examples: [
@@ -114,12 +115,12 @@ const MORE: Readonly<Record<string, More>> = {
 };
 
 export const ROOT_STATUS =
-  "Exit status: 0 fine, 1 what a command says, 2 input or command line not usable, or a fault of ours.";
+  "Exit status: 0 success, 1 as each command says, 2 unusable input or command line, or an internal error.";
 
 /** The help of a command: examples, and its exit status in a line. */
 export function said(command: Command): { readonly examples: readonly string[]; readonly status: string } {
-  const { examples, status = "0 fine" } = MORE[command.name()] ?? { examples: [] };
-  return { examples, status: `Exit status: ${status}, 2 input or command line not usable.` };
+  const { examples, status = "0 success" } = MORE[command.name()] ?? { examples: [] };
+  return { examples, status: `Exit status: ${status}, 2 unusable input or command line.` };
 }
 
 /** Adds them to the help of every command. */

@@ -24,7 +24,7 @@ interface FingeringsOptions extends AirOptions {
 }
 
 export function fingeringsCommand(root: Command): void {
-  withAir(root.command("fingerings").description("for each note, the fingerings that come closest"))
+  withAir(root.command("fingerings").description("find the fingerings that come closest to each note"))
     .argument("<file>", "design file")
     .option(
       "--notes <notes>",

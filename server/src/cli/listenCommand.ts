@@ -26,25 +26,23 @@ interface ListenOptions {
 const CARD = `
 For the player: warm the instrument for five minutes. Find a quiet room, a metre from the microphone, noise correction off,
 and read the air's temperature. Play each note for two seconds, tongued, with an ordinary breath and no vibrato, a short rest
-after each: the scale up and down, twice. Four plays of a note are good to about half of one play's scatter.
-
-Exit status: 0 every note was matched, 1 some are in question and left out, 2 the recording or the design cannot be used.`;
+after each: the scale up and down, twice. Four plays of a note are good to about half of one play's scatter.`;
 
 /** @param number reads a number or complains, `settings` what predictions are made with where the design is silent */
 export function addListenCommand(root: Command, number: (text: string) => number, settings: AnalysisSettings): void {
   root
     .command("listen")
-    .description("the notes of a recording; with a design, its fingerings' measured notes")
+    .description("find the notes of a recording; with a design, match them to its fingerings")
     .argument("<recording>", "a WAV file, or - for standard input")
     .option("--design <file>", "the design that was played")
     .option("--instrument <number>", "which one, if the file holds several", number)
-    .option("--temperature <°C>", "of the air in the instrument as it was played", number)
-    .addOption(new Option("--raw <kind>", "bare samples of this kind, rather than a WAV file").choices(SAMPLE_KINDS))
-    .option("--rate <Hz>", "their samples a second", number, 48_000)
-    .option("--channels <number>", "their channels", number, 1)
+    .option("--temperature <°C>", "of the air in the instrument when it was played", number)
+    .addOption(new Option("--raw <kind>", "raw samples of this kind instead of a WAV file").choices(SAMPLE_KINDS))
+    .option("--rate <Hz>", "their sample rate", number, 48_000)
+    .option("--channels <number>", "their number of channels", number, 1)
     .option("--live", "print each note as it ends")
     .option("--write", "write what was measured into the design")
-    .option("--replace", "with --write: overwrite notes that were measured before, too")
+    .option("--replace", "with --write: also overwrite notes measured before")
     .option("--json", "print data instead of a table")
     .addHelpText("after", CARD)
     .action(async (file: string, options: ListenOptions) => {

@@ -29,7 +29,7 @@ export function addNewCommand(root: Command, number: (text: string) => number, s
   const kinds = RECIPE_IDS.map((id) => `  ${id.padEnd(22)}${RECIPES[id].title}`).join("\n");
   root
     .command("new")
-    .description("a design in tune, from its kind, key and tube")
+    .description("create a design in tune from kind, key and tube")
     .argument("<kind>", "what kind of instrument: see below", kindOf)
     .requiredOption("--key <note>", "the note with every hole closed, like D5", keyOf)
     .option("--bore <mm>", "inner diameter of the tube at hand; without it, what suits the key", number)

@@ -23,7 +23,11 @@ const SMALLEST = 1;
 const LARGEST = 1000;
 
 export function scaleCommand(root: Command): void {
-  withAir(root.command("scale").description("what it plays printed at another size, and the sizes that land on a note"))
+  withAir(
+    root
+      .command("scale")
+      .description("show what it plays when printed at another size, and the sizes that land on a note"),
+  )
     .argument("[what]", "a design file, or the note that an undescribed instrument sounds now")
     .argument("[percent...]", "sizes, like 125 or 110.5")
     .option("--from <note>", "the note it sounds now, like A4: by interval alone", noteOf)

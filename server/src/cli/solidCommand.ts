@@ -17,7 +17,7 @@ interface SolidOptions {
 export function solidCommand(root: Command): void {
   root
     .command("solid")
-    .description("the instrument as parts to be printed, and a sheet on printing and assembly")
+    .description("make printable parts of the instrument, and a sheet on printing and assembly")
     .argument("<file>", "design file")
     .option("-o, --output <file>", "what to write: a .3mf file with all parts, or a .stl file for each")
     .option("--instrument <number>", "which one, if the file holds several", number)

@@ -29,7 +29,7 @@ A model has a maker: respect its licence before you print, change, share or sell
 export function addSurveyCommand(root: Command, settings: AnalysisSettings): void {
   root
     .command("survey")
-    .description("a design from a printable model: bore, mouth and holes, each with its ±")
+    .description("turn a printable model into a design: bore, mouth and holes, each with its ±")
     .argument("<mesh...>", "STL, OBJ or 3MF files")
     .option("-o, --output <file>", "write it to a new file instead of printing it")
     .addOption(new Option("--unit <unit>", "of the file's numbers, where it states none").choices(Object.keys(UNITS)))

@@ -32,7 +32,7 @@ interface CheckCommandOptions extends AirOptions {
 
 /** @param tool as the reports call us @param program the bundle, which is started again as a thread */
 export function checkCommand(root: Command, tool: SarifTool, program: string): void {
-  withAir(root.command("check").description("all findings of files and folders"))
+  withAir(root.command("check").description("report all findings of files and folders"))
     .argument(
       "<path...>",
       "design files, folders that hold some, patterns such as designs/alto-*, or - for standard input",

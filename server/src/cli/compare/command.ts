@@ -12,7 +12,9 @@ OLD and NEW are each a file, a folder, REV:path as git names it (:path is what i
 means the other one's path at that revision.`;
 
 export function compareCommand(root: Command): void {
-  withAir(root.command("compare").description("what changed between two versions of a design, note by note, in cents"))
+  withAir(
+    root.command("compare").description("show what changed between two versions of a design, note by note, in cents"),
+  )
     .argument("<old>", "file, folder, REV:path of git, or a revision")
     .argument("<new>", "the same, newer")
     .addOption(new Option("--format <format>", "how to print").choices(COMPARE_FORMATS).default("text"))
