@@ -1,6 +1,6 @@
 /** A single fit by least squares and the minimax step after it, of notes that follow a few dimensions by a formula. */
 import { describe, expect, it } from "vitest";
-import { coarseFit, evened, minimaxOf, solveFit, tried, worstOf } from "../../../server/src/design/refit/fit.js";
+import { coarseFit, minimaxOf, minimaxPoint, solveFit, tried, worstOf } from "../../../server/src/design/refit/fit.js";
 import { apart, close, type Heard, limit, problemOf } from "../../support/formulaNotes.js";
 
 describe("a fit", () => {
@@ -61,24 +61,25 @@ describe("the worst note brought nearest", () => {
     const { problem } = problemOf({ heard: (x) => heard(x)?.map((each) => 10 * each), count: 1 });
     const plain = coarseFit(problem, [0]);
     expect(plain.x).toEqual(close([1]));
-    const even = minimaxOf(problem, plain, 1);
-    expect(even.x).toEqual(close([1.5]));
-    expect(worstOf(even)).toBeCloseTo(15, 0);
-    expect(even.cost).toBeCloseTo(3 * 15 ** 2, -1);
-    expect(even.multipliers).toBe(plain.multipliers);
+    const minimax = minimaxOf(problem, plain, 1);
+    expect(minimax.x).toEqual(close([1.5]));
+    expect(worstOf(minimax)).toBeCloseTo(15, 0);
+    expect(minimax.cost).toBeCloseTo(3 * 15 ** 2, -1);
+    expect(minimax.multipliers).toBe(plain.multipliers);
   });
   it("is left where it is good enough, or leads nowhere", () => {
     const { problem } = problemOf({ heard, count: 1 });
     const plain = coarseFit(problem, [0]);
     expect(minimaxOf(problem, plain, 2.5)).toBe(plain);
-    expect(evened(problem, plain, 2.5)).toBeUndefined();
-    const even = minimaxOf(problem, plain, 1);
-    expect(evened(problem, even, 1)?.x ?? even.x).toEqual(close(even.x));
+    expect(minimaxPoint(problem, plain, 2.5)).toBeUndefined();
+    const minimax = minimaxOf(problem, plain, 1);
+    expect(minimaxPoint(problem, minimax, 1)?.x ?? minimax.x).toEqual(close(minimax.x));
   });
   it("keeps comfort the more, the nearer the notes are", () => {
     const comfort = [{ row: new Map([[0, 1]]), least: 3, weight: 1 }];
     const from = { x: [1], cents: [1, 1, -2] };
-    const at = (enough: number) => evened(problemOf({ heard, count: 1, comfort, enough }).problem, from, 0)?.x[0] ?? 1;
+    const at = (enough: number) =>
+      minimaxPoint(problemOf({ heard, count: 1, comfort, enough }).problem, from, 0)?.x[0] ?? 1;
     expect(at(5)).toBeGreaterThan(at(1.9) + 0.01);
   });
 });

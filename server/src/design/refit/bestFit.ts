@@ -106,7 +106,7 @@ function drawnFrom(
   plain: Fit,
 ): Omit<Solution, "cost"> | undefined {
   const { tuner } = problem;
-  const minimax = worstOf(plain) > WORTH_EVENING ? plain : minimaxOf(problem, plain, WORTH_MINIMAX);
+  const minimax = worstOf(plain) > MOST_FOR_MINIMAX ? plain : minimaxOf(problem, plain, WORTH_MINIMAX);
   let best: Omit<Solution, "cost"> | undefined;
   // At the edge of what sounds, rounding may lose a note: then the least-squares fit may keep it.
   const { most = Number.POSITIVE_INFINITY } = task;
@@ -149,7 +149,7 @@ function roundedWithin(
 }
 
 /** A worst note farther off than this is not improved at the others' cost. Cents. */
-export const WORTH_EVENING = 25;
+export const MOST_FOR_MINIMAX = 25;
 
 /** Drawing moves a note by a few cents; registers, and resonances beside them, lie farther apart. */
 export const SAME_NOTE = 30;

@@ -117,14 +117,14 @@ const DEAR = 3;
 
 /** The same fit with its largest deviation minimised (minimax), where that helps. @param good largest deviation that needs no further work, cents */
 export function minimaxOf(problem: FitProblem, found: Fit, good: number): Fit {
-  const there = evened(problem, found, good);
+  const there = minimaxPoint(problem, found, good);
   if (there === undefined) return found;
   const discomfort = discomfortAt(problem.comfort, there.x);
   return { ...found, ...there, discomfort, cost: squares(there.cents) + discomfort };
 }
 
 /** Where bringing the worst note nearest leads; undefined where it leads nowhere. @param mostRounds steps at most; default: as many as it takes */
-export function evened(
+export function minimaxPoint(
   problem: FitProblem,
   found: Pick<Fit, "x" | "cents">,
   good: number,

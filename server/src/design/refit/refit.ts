@@ -19,16 +19,16 @@ import type { Prospect } from "../rekey/nearestKey.js";
 import { CannotRekey } from "../rekey/rekeyResult.js";
 import {
   best,
+  MOST_FOR_MINIMAX,
   MOST_STEPS,
   PINNED,
   SAME_NOTE,
   type Solution,
   solved,
   type Task,
-  WORTH_EVENING,
   withRoom,
 } from "./bestFit.js";
-import { coarseFit, evened, type Fit, type FitProblem, worstOf } from "./fit.js";
+import { coarseFit, type Fit, type FitProblem, minimaxPoint, worstOf } from "./fit.js";
 import { answersHeldFast } from "./heldFast.js";
 import { HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import { withJointsBack } from "./jointsBack.js";
@@ -130,12 +130,12 @@ function leadsNowhere(
 ): boolean {
   if (largest(cents) <= HOPELESS || !Number.isFinite(largest(cents))) return false;
   const leadsTo = (fit: Pick<Fit, "cents"> | undefined) => fit !== undefined && isNoticeablyNearer(cents, fit.cents);
-  // What was evened out before comes no nearer by being evened out once more, and costs less to be asked.
-  const isEven =
+  // Where the worst note is as near as it gets, another minimax step shows it at less cost than a fit.
+  const isMinimax =
     isRepeat &&
-    largest(cents) <= WORTH_EVENING &&
-    !leadsTo(evened(problem, { x: present, cents }, IN_TUNE, FIRST_ROUNDS));
-  return isEven || !leadsTo(coarseFit(problem, present, FIRST_STEPS, present, leadsTo));
+    largest(cents) <= MOST_FOR_MINIMAX &&
+    !leadsTo(minimaxPoint(problem, { x: present, cents }, IN_TUNE, FIRST_ROUNDS));
+  return isMinimax || !leadsTo(coarseFit(problem, present, FIRST_STEPS, present, leadsTo));
 }
 
 const FIRST_STEPS = 4;

@@ -27,7 +27,7 @@ const STEPS = 12;
 /** What drawing in steps may add to a remedy's notes before it is tried, cents. */
 const FOR_DRAWING = 1;
 /** Rounds in which the worst note is brought nearest, and what ends them, cents. */
-const EVENINGS = 4;
+const MINIMAX_ROUNDS = 4;
 const LEAST_GAIN = 0.1;
 /** A limit that costs the worst note less than this is not worth naming, cents. */
 const WORTH_TELLING = 0.5;
@@ -74,7 +74,7 @@ function again(
   return orNone(() => {
     const factor = isHeld ? undefined : (from[0] ?? 1);
     let here = fitFrom(tuner, factor, from, { mostSteps: STEPS, limits });
-    for (let round = 0; round < EVENINGS; round++) {
+    for (let round = 0; round < MINIMAX_ROUNDS; round++) {
       const next = withMinimax(tuner, here, isHeld, limits);
       const gain = largest(here.residuals) - largest(next.residuals);
       here = next;
