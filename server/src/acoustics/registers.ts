@@ -47,8 +47,8 @@ export class Registers {
     return rivals.length === 0 ? first : { ...first, rival: strongest(rivals) };
   }
 
-  /** Resonances by register, and the event that ends each. @param turned the event that is counted the other way */
-  private counted(turned?: number): { readonly groups: readonly Sounding[][]; readonly ends: readonly number[] } {
+  /** Resonances by register, and the event that ends each. @param flipped the event that is counted the other way */
+  private counted(flipped?: number): { readonly groups: readonly Sounding[][]; readonly ends: readonly number[] } {
     const groups: Sounding[][] = [];
     const ends: number[] = [];
     let open: Sounding[] = [];
@@ -59,10 +59,10 @@ export class Registers {
       open = [];
     };
     this.events.forEach((event, n) => {
-      const isTurned = n === turned;
+      const isFlipped = n === flipped;
       if (event.what === "gap") {
-        if (event.parts !== isTurned) close(n);
-      } else if (event.counts !== isTurned) open.push(event.sounding);
+        if (event.parts !== isFlipped) close(n);
+      } else if (event.counts !== isFlipped) open.push(event.sounding);
     });
     if (this.isDone) close(this.events.length - 1);
     return { groups, ends };

@@ -33,10 +33,10 @@ export function* handleSteps(
     const lever = leverOf(document, draft.path);
     if (lever !== undefined) held.push({ draft, lever });
   }
-  const turned = held.flatMap(({ lever }) => ("refused" in lever ? [] : [lever.path]));
+  const moving = held.flatMap(({ lever }) => ("refused" in lever ? [] : [lever.path]));
   const slopes = brief
     ? undefined
-    : yield* within(new Budget(ANSWER_WORK), slopeSteps(document.resolution, analysis, { paths: turned }));
+    : yield* within(new Budget(ANSWER_WORK), slopeSteps(document.resolution, analysis, { paths: moving }));
   const { unitMillimetres } = analysis.instrument;
   const handles: Handle[] = [];
   for (const { draft, lever } of held) {

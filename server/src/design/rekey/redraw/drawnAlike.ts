@@ -55,7 +55,7 @@ export function drawnAlike(numbers: readonly Scaled[]): Drawn {
     return { effect: difference(effects[to], effects[taken]), cost: costs[to] - costs[taken] };
   };
   /** Takes the other step of these where that is better. */
-  const turn = (some: readonly number[]): boolean => {
+  const flip = (some: readonly number[]): boolean => {
     const changes = some.map(other);
     const there = addedUp(
       off,
@@ -73,8 +73,8 @@ export function drawnAlike(numbers: readonly Scaled[]): Drawn {
   const alone = groups.map((_, i) => [i]);
   const pairs = groups.flatMap((_, i) => groups.slice(i + 1).map((_, j) => [i, i + 1 + j]));
   for (let pass = 0; pass < MOST_PASSES; pass++) {
-    const turned = [...alone, ...pairs].filter(turn);
-    if (turned.length === 0) break;
+    const flipped = [...alone, ...pairs].filter(flip);
+    if (flipped.length === 0) break;
   }
   const byGroup = new Map(groups.map((group) => [group.name, group.values[group.taken]]));
   return {
