@@ -7,6 +7,16 @@ import { firstHole, holdFromBothSides, jointed, lastHole, refused, secondHole, w
 
 const rest = (sizes: string, text = WHISTLE) => `${text}solid: { thumbRest: { ${sizes} } }\n`;
 
+it("a hole that lies as near to a joint as hole/near-joint lets it has room", () => {
+  // A tenon of 16 mm, 0.3 before its tip and a ring of 3, by the defaults; the hole's edge to the last bit, which rounds either way.
+  const joints = Array.from({ length: 12 }, (_, i) => 140 + 1.7 * i);
+  const near = joints.map((at) => firstHole(`at: ${at - 16 - 0.3 - 3 - 3.5}, diameter: 7`, jointed(at)));
+  expect(
+    near.flatMap((text) => documentOf(fileOf(text)).findings.filter(({ code }) => code === "hole/near-joint")),
+  ).toEqual([]);
+  expect(near.flatMap(refused)).toEqual([]);
+});
+
 describe("a hole", () => {
   holdFromBothSides([
     [

@@ -22,11 +22,11 @@ describe("a common shift", () => {
     expect(commonShift(analysis(50, 50, 50))).toBeUndefined();
     expect(commonShift(analysis(51, 51, 51))?.cents).toBe(51);
     expect(commonShift(analysis(60, 60, 0, 0))).toBeUndefined();
-    // 25 cents from the median share it, and of a far one 0.15 of the shift.
+    // 25 cents from the median share it, and of a far one a quarter of the shift.
     expect(commonShift(analysis(60, 60, 60, 85))?.fingerings).toEqual([0, 1, 2, 3]);
     expect(commonShift(analysis(60, 60, 60, 86))?.fingerings).toEqual([0, 1, 2]);
-    expect(commonShift(analysis(-400, -400, -400, -459))?.fingerings).toEqual([0, 1, 2, 3]);
-    expect(commonShift(analysis(-400, -400, -400, -461))?.fingerings).toEqual([0, 1, 2]);
+    expect(commonShift(analysis(-400, -400, -400, -499))?.fingerings).toEqual([0, 1, 2, 3]);
+    expect(commonShift(analysis(-400, -400, -400, -501))?.fingerings).toEqual([0, 1, 2]);
   });
   it("tells its scatter where a change of size leaves more than it may", () => {
     const far = analysis(-400, -400, -400, -459);

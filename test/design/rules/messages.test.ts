@@ -9,6 +9,7 @@ import { applyEdits } from "../../../server/src/document/edits.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 import { panPipe, vessel } from "../../support/families.js";
 import { numberAt, tube } from "../../support/marked.js";
+import { note } from "../../support/vessel.js";
 
 const said = (text: string, code: RegExp) =>
   checkDocument(documentOf(fileOf(text)))
@@ -72,6 +73,18 @@ describe("a note out of tune", () => {
     expect(said(WHISTLE.replace("note: D5", "note: E5"), /out-of-tune/).at(-1)).toMatch(
       /closer to D5\. No place or size of L3 alone puts it right: look at the holes beside it\.$/,
     );
+  });
+
+  it("is told with the note that is heard: what the breath adds counts in both", () => {
+    const holes = "holes: [{ diameter: 6, angle: 90 }, { diameter: 40, angle: -90 }]\n";
+    const notes = "fingerings: [{ note: C5, holes: ●● }, { note: D5, holes: ○● }, { note: E5, holes: ○○ }]\n";
+    const told = said(vessel(`${holes}${notes}breath: { lowest: -90, highest: 90 }\n`), /out-of-tune/).join("\n");
+    const closer = [...told.matchAll(/(\S+) sounds (\d+) cents (sharp|flat), closer to ([^. ]+)\./g)];
+    expect(closer.length).toBeGreaterThan(1);
+    for (const [, name = "", cents, way, nearest = ""] of closer) {
+      const semitones = ((way === "flat" ? -1 : 1) * Number(cents)) / 100;
+      expect(note(nearest).midi - note(name).midi).toBe(Math.round(semitones));
+    }
   });
 
   it("with every hole closed is told at the bore, with what a change costs its other register", () => {

@@ -1,6 +1,7 @@
 /** Whether a tube's holes leave wall enough round them. */
 
 import { SOLID_DEFAULTS as USUAL } from "../../instrument/defaults.js";
+import { MADE_SLACK } from "../../instrument/making/making.js";
 import { wallGap } from "../../instrument/making/wallGap.js";
 import { t } from "../../words/translation.js";
 import type { HoleOutline, TubeOutline } from "../outline/outline.js";
@@ -36,7 +37,8 @@ export function checkTubeHoles(tube: TubeOutline, refusals: Refusals): void {
     for (const joint of tube.joints) {
       const [from, to] = jointZone(joint);
       const rise = hole.raised > 0 || hole.chimney > tube.wall + 1e-9 ? tube.wall : 0;
-      if (end + rise < from || start - rise > to) continue;
+      // What just touches is clear: a refit draws holes to the last millimetre that `hole/near-joint` leaves them.
+      if (end + rise <= from + MADE_SLACK || start - rise >= to - MADE_SLACK) continue;
       const [place, joined] = refusals.words(hole.at, joint.at);
       const [length] = refusals.words(joint.length);
       const message = t`${hole.name} at ${place} would go through the joint at ${joined}: its tenon reaches ${length} up from there. Move one of them, or make the tenon shorter: \`solid.tenon.length\`.`;

@@ -5,14 +5,13 @@ import { Budget } from "../../acoustics/work.js";
 import { containedSteps } from "../../instrument/contained.js";
 import type { Instrument } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
-import { nearestNote } from "../../music/tuning.js";
 import { told } from "../../words/translation.js";
 import { type AnalysisSettings, DEFAULT_SETTINGS } from "../settings.js";
 import type { Allowance } from "./allowance.js";
 import type { Analysis, AnalysisSummary, FingeringPrediction } from "./analysis.js";
 import { bodySteps } from "./body.js";
 import type { KnownSoundings } from "./knownSoundings.js";
-import { targetHzOf } from "./target.js";
+import { nearestHeard, targetHzOf } from "./target.js";
 
 export interface AnalyseOptions {
   /** Asked often while computing; true makes `analyse` throw `Cancelled`. */
@@ -59,7 +58,7 @@ export function* analysisSteps(
       isBeyondBudget,
       resonance,
       cents: targetHz !== undefined && predictedHz !== undefined ? centsAbove(predictedHz, targetHz) : undefined,
-      nearest: predictedHz === undefined ? undefined : nearestNote(predictedHz, instrument.tuning),
+      nearest: predictedHz === undefined ? undefined : nearestHeard(predictedHz, fingering, instrument),
     };
   });
   const summary = summarise(fingerings, tolerance);

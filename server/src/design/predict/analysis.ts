@@ -18,7 +18,7 @@ export interface FingeringPrediction {
   readonly resonance: Sounding | undefined;
   /** How far the prediction lies above the target, cents; negative is flat. */
   readonly cents: number | undefined;
-  /** The note of the temperament nearest to the prediction. */
+  /** The note of the temperament nearest to what is heard: the prediction with breath and bench added, as in the target. */
   readonly nearest: NearestNote | undefined;
 }
 

@@ -14,7 +14,7 @@ const LEAST_SHIFT = 50;
  */
 const GREATEST_SCATTER = LEAST_SHIFT / 2;
 /** The farther all notes are off, the more they scatter as well: a share of the shift. Our own limit. */
-const SCATTER_SHARE = 0.15;
+const SCATTER_SHARE = 0.25;
 /** Fewer notes than this have nothing in common. */
 const LEAST_NOTES = 3;
 /** Share of the notes that have it in common; the rest are reported one by one. Our own limit. */
