@@ -97,11 +97,11 @@ describe("a note of a vessel out of tune", () => {
 
   it("goes by the fingerings, not by the order of the holes", () => {
     const { instrument } = checked(VESSEL).analysis;
-    expect(governingHoleOf(instrument, [0, 1, 1])).toBe(0);
-    expect(governingHoleOf(instrument, [0, 0, 1])).toBe(1);
-    expect(governingHoleOf(instrument, [1, 1, 1])).toBeUndefined();
+    expect(governingHoleOf(instrument, { covers: [0, 1, 1], register: 1 })).toBe(0);
+    expect(governingHoleOf(instrument, { covers: [0, 0, 1], register: 1 })).toBe(1);
+    expect(governingHoleOf(instrument, { covers: [1, 1, 1], register: 1 })).toBeUndefined();
     const reversed = VESSEL.replace("○●●", "●●○").replace("○○●", "●○○");
-    expect(governingHoleOf(checked(reversed).analysis.instrument, [1, 0, 0])).toBe(1);
+    expect(governingHoleOf(checked(reversed).analysis.instrument, { covers: [1, 0, 0], register: 1 })).toBe(1);
   });
 
   it.each([

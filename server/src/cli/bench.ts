@@ -4,6 +4,7 @@ import { doneEdits } from "../design/bench/doneEdits.js";
 import { drawnFlatForBench } from "../design/bench/drawFlat.js";
 import { type BenchPlan, type BenchStep, benchPlan } from "../design/bench/plan.js";
 import { airInWords, leftInWords, rulesOfWork, stepInWords, whole } from "../design/bench/wording.js";
+import { leftAsItWas } from "../design/refit/neverWorse.js";
 import { CannotRekey } from "../design/rekey/rekeyResult.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { drawnFlatInWords } from "../design/wording.js";
@@ -78,7 +79,11 @@ export function benchLines({ instrument, plan }: BenchResult): readonly string[]
     "",
     ...table(["note", "reads", "right", ""], ["left", "right", "right", "left"], rows),
     "",
-    ...(isDone ? [`Every note is within ${plan.within} cents of right: nothing is left to do.`] : ["Order of work"]),
+    isDone
+      ? `Every note is within ${plan.within} cents of right: nothing is left to do.`
+      : steps.length > 0
+        ? "Order of work"
+        : "No cut would bring a note closer.",
     ...steps.map((step, i) => `${String(i + 1).padStart(2)}. ${stepInWords(step, instrument)}.`),
     ...(left.length === 0 ? [] : ["", "Left as they are", ...leftInWords(plan)]),
     ...(isDone ? [] : ["", ...rulesOfWork(plan), "", "Please note", ...benchCautions()]),
@@ -95,7 +100,9 @@ export function drawFlatFile(read: ReadFile, asked: number | undefined, settings
   const index = instrumentIn(read, asked);
   try {
     const { text, after, refit, remarks } = drawnFlatForBench(read.design, index, settings);
-    return { text, lines: [drawnFlatInWords(after.instrument), ...remarks, ...refit.remarks] };
+    // That no retune came closer is no news about a design that is drawn flat all the same.
+    const ofRefit = refit.remarks.filter((remark) => remark !== leftAsItWas(refit.after));
+    return { text, lines: [drawnFlatInWords(after.instrument), ...remarks, ...ofRefit] };
   } catch (error) {
     if (error instanceof CannotRekey) throw new UnusableInput(read.file, error.message);
     throw error;

@@ -20,8 +20,7 @@ const known = new WeakMap<Analysis, ReadonlyMap<number, readonly GovernedNote[]>
 function byHole(analysis: Analysis): ReadonlyMap<number, readonly GovernedNote[]> {
   const groups = new Map<number, GovernedNote[]>();
   for (const note of numbered(analysis)) {
-    const { covers } = note.fingering;
-    const hole = covers && governingHoleOf(analysis.instrument, covers);
+    const hole = governingHoleOf(analysis.instrument, note.fingering);
     if (hole === undefined) continue;
     const group = groups.get(hole);
     if (group === undefined) groups.set(hole, [note]);

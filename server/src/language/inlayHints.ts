@@ -157,8 +157,8 @@ function fingeringHints(
 
 /** What decides a note: its hole, or with every hole closed the body. */
 function decidingSpan(document: DesignDocument, { instrument, fingerings }: Analysis, index: number): Span | undefined {
-  const covers = fingerings[index]?.fingering.covers;
-  const hole = covers && governingHoleOf(instrument, covers);
+  const fingering = fingerings[index]?.fingering;
+  const hole = fingering?.covers && governingHoleOf(instrument, fingering);
   const path = hole === undefined ? [bodyWords(instrument.body).whole] : instrument.holes[hole]?.path;
   return path && nodeAt(document.root, path)?.span;
 }

@@ -148,6 +148,19 @@ it("names registers of one hole that lie apart on both sides of right", () => {
   );
 });
 
+it("asks for no cut that a tuner would not show", () => {
+  // B4 and B5 lie 21 cents apart, their middle 4.5 flat: of that, measuring this unsure leaves next to nothing to cut.
+  for (const unsure of [9.5, 9.55]) {
+    const { plan } = planned(
+      measuring(QUAY, 22, unsure)
+        .replace(/note: B4, cents: \S+,/, "note: B4, cents: 6,")
+        .replace(/note: B5, cents: \S+,/, "note: B5, cents: -15,"),
+    );
+    expect(plan.steps).toEqual([]);
+    expect(leftInWords(plan).join("\n")).toContain("B4 reads +6");
+  }
+});
+
 it("bushes a hole whose notes are far too sharp, and leaves one that only looks so", () => {
   const wide = (mm: number) => QUAY.replace("at: 205.3, diameter: 8.5", `at: 205.3, diameter: ${8.5 + mm}`);
   const { document, plan } = planned(measuring(wide(1.6), 22, 2));
@@ -176,6 +189,18 @@ describe("what is drawn flat for the bench", () => {
       const lower = fingering.pattern === "●●●●●●" ? 8 : 15;
       expect((cents ?? 0) - (plain.fingerings[i]?.cents ?? 0)).toBeCloseTo(lower, 9);
     }
+  });
+
+  it("has an octave that the uppermost hole only helps to speak as flat as the whole length, which decides it", () => {
+    const vented = WHISTLE.replace("holes: ●●●●●●, register: 2", "holes: ○●●●●●, register: 2");
+    const flat = vented.replace("tolerance: 10", "tolerance: 10\nbench: { holesFlat: 15, lengthFlat: 8 }");
+    const [g5, other] = [flat, vented].map((text) => checked(text).analysis.fingerings[6]?.cents ?? Number.NaN);
+    expect((g5 ?? 0) - (other ?? 0)).toBeCloseTo(8, 9);
+    // With the bore too short, the finding asks for a longer one, and for nothing of L1.
+    const short = checked(vented.replace("394.1", "384")).findings.filter(({ message }) => message.startsWith("G"));
+    expect(short.map(({ path, message }) => `${path.join(".")}: ${message}`)).toEqual([
+      expect.stringMatching(/^bore\.1\.at: G[45] sounds \d+ cents sharp.* A bore [\d.]+ mm longer puts it right\./),
+    ]);
   });
 
   it("comes with mouth and holes smaller than in tune, at the same places, and the work undoes it", () => {

@@ -108,11 +108,13 @@ it("rules go with every order of work, and one more where nothing is measured", 
     "Go from the first to the last, measure after each, and stop if a note reads higher than given here: then plan again from what you read.",
     "What is cut off cannot be put back: cut too little rather than too much. Then measure every note again.",
   ];
-  expect(rulesOfWork(plan({}))).toEqual(always);
-  expect(rulesOfWork(plan({ isMeasured: false }))).toEqual([
-    "Nothing is measured yet: this is what the prediction says. Play it first, and list the notes under `measured`.",
-    ...always,
-  ]);
+  const unmeasured =
+    "Nothing is measured yet: this is what the prediction says. Play it first, and list the notes under `measured`.";
+  const steps = [step({})];
+  expect(rulesOfWork(plan({ steps }))).toEqual(always);
+  expect(rulesOfWork(plan({ steps, isMeasured: false }))).toEqual([unmeasured, ...always]);
+  // Without a step there is nothing to go through.
+  expect(rulesOfWork(plan({ isMeasured: false }))).toEqual([unmeasured]);
 });
 
 describe("the order of work as comments", () => {

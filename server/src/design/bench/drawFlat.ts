@@ -16,6 +16,7 @@ import { NumberWriter } from "../edit/numberWriter.js";
 import { secant } from "../fix/solve.js";
 import { analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
+import { isOfWholeLength } from "../predict/target.js";
 import { retune } from "../refit/rekeyByRefit.js";
 import { documentIn } from "../rekey/newTargets.js";
 import { offered } from "../rekey/offered.js";
@@ -94,8 +95,8 @@ function bedFinding(now: DesignDocument, before: DesignDocument): Finding | unde
 }
 
 function notLonger({ message }: Finding, { fingerings, instrument: { drawnFlat } }: Analysis): string {
-  const whole = fingerings.flatMap(({ cents, fingering: { covers } }) =>
-    cents === undefined || covers?.some((cover) => cover < 1) ? [] : [cents],
+  const whole = fingerings.flatMap(({ cents, fingering }) =>
+    cents === undefined || !isOfWholeLength(fingering) ? [] : [cents],
   );
   const flat = Math.max(0, drawnFlat.length - Math.max(0, ...whole));
   return t`Not drawn longer, since it would not fit the printer: ${message} Notes of the whole length are drawn ${centsInWords(flat)} flat instead of ${centsInWords(drawnFlat.length)}.`;

@@ -80,6 +80,8 @@ export const WITHIN = 5;
 const MODEL_SHARE = 0.2;
 /** m: the least difference of size that is worked, by a tapered reamer turned by hand and a tuner beside it. Common practice, no source. */
 const FINEST = 2e-5;
+/** Cents: a cut that raises its notes by less is no work, since a tuner shows the same before and after. Common practice, no source. */
+const LEAST_RISE = 0.5;
 /** m, standard: how far a cut misses its size. Common practice, no source. */
 const SLIP = 3e-5;
 /** m: with less left to a limit, a part counts as at it. */
@@ -261,7 +263,10 @@ function stepFor(
     const values = elsewhere.map((body) => valueFor(task, tool, body, -reserve) ?? from);
     const value = values.reduce((least, each) => (Math.abs(each - from) < Math.abs(least - from) ? each : least));
     const rounded = Math.trunc((value - from) / FINEST + ROUNDING) * FINEST;
-    if (rounded !== 0) return { part: tool, value: from + rounded };
+    if (rounded !== 0)
+      return raises(task, tool, now, from + rounded) < LEAST_RISE
+        ? left("unsure")
+        : { part: tool, value: from + rounded };
     // Another tool is used only where this one may go no farther.
     if (Math.abs(tool.farthest - from) > LEAST_ROOM) return left("unsure");
   }
@@ -272,6 +277,11 @@ function stepFor(
 function flattestOf(made: Made, { isMouth, notes, off }: Task, body: Body): number {
   if (isMouth) return off(body) ?? 0;
   return Math.min(...deviationsIn(made, body, notes).map((cents) => cents ?? 0));
+}
+
+/** Cents by which a cut raises its notes. */
+function raises(task: Task, tool: Workable, body: Body, value: number): number {
+  return (task.off(tool.bodyWith(body, value)) ?? 0) - (task.off(body) ?? 0);
 }
 
 /** Cents that a slip of the tool makes: much at a vessel's small holes and its window. */

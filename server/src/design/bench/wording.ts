@@ -91,9 +91,13 @@ export function rulesOfWork(plan: BenchPlan): readonly string[] {
             "Nothing is measured yet: this is what the prediction says. Play it first, and list the notes under `measured`.",
           ),
         ]),
-    t(
-      "Go from the first to the last, measure after each, and stop if a note reads higher than given here: then plan again from what you read.",
-    ),
-    t("What is cut off cannot be put back: cut too little rather than too much. Then measure every note again."),
+    ...(plan.steps.length === 0
+      ? []
+      : [
+          t(
+            "Go from the first to the last, measure after each, and stop if a note reads higher than given here: then plan again from what you read.",
+          ),
+          t("What is cut off cannot be put back: cut too little rather than too much. Then measure every note again."),
+        ]),
   ];
 }

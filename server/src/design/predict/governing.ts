@@ -1,7 +1,7 @@
 /** Which part of the instrument decides a fingering's pitch. */
 import type { Cover } from "../../acoustics/column.js";
 import { bodyTraits } from "../../instrument/families/bodyTraits.js";
-import type { Instrument } from "../../instrument/model.js";
+import type { Fingering, Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
 import type { Analysis, FingeringPrediction } from "./analysis.js";
 
@@ -19,11 +19,28 @@ export function governingHole(covers: readonly Cover[]): number | undefined {
 }
 
 /**
- * As `governingHole`, in any family. In a vessel every open hole counts alike wherever it is, and the one to change is the one that a player
+ * Whether the uppermost hole alone is opened to help the octave speak (common practice, no source): it lies near the octave's pressure node, so that
+ * the whole length decides the note as with every hole closed. Two holes below it at least stay closed.
+ */
+export function isVentedOctave(covers: readonly Cover[], register: number): boolean {
+  const [uppermost = 1, ...others] = covers;
+  return register === OCTAVE && uppermost < 1 && others.length >= 2 && others.every((cover) => cover === 1);
+}
+
+/** Register of the octave above a tube's lowest note. */
+const OCTAVE = 2;
+
+/**
+ * As `governingHole`, in any family and register. In a vessel every open hole counts alike wherever it is, and the one to change is the one that a player
  * opens last: open in the fewest fingerings, of several the last listed (common practice, no source).
  */
-export function governingHoleOf({ body, fingerings }: Instrument, covers: readonly Cover[]): number | undefined {
-  if (bodyTraits(body).governedBy !== "hole opened last") return governingHole(covers);
+export function governingHoleOf(
+  { body, fingerings }: Instrument,
+  { covers, register }: Pick<Fingering, "covers" | "register">,
+): number | undefined {
+  if (covers === undefined) return undefined;
+  if (bodyTraits(body).governedBy !== "hole opened last")
+    return isVentedOctave(covers, register) ? undefined : governingHole(covers);
   const uses = usesOf(fingerings);
   const open = covers.flatMap((cover, hole) => (isOpen(cover) ? [hole] : []));
   const half = covers.flatMap((cover, hole) => (cover < 1 ? [hole] : []));
@@ -68,7 +85,7 @@ export function governedFingerings(analysis: Analysis): readonly Governed[] {
     );
   analysis.fingerings.forEach((prediction, index) => {
     if (prediction.cents === undefined || prediction.fingering.covers === undefined) return;
-    const hole = governingHoleOf(analysis.instrument, prediction.fingering.covers);
+    const hole = governingHoleOf(analysis.instrument, prediction.fingering);
     const group = groups.get(hole);
     if (group === undefined) groups.set(hole, [index]);
     else group.push(index);

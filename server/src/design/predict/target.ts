@@ -2,6 +2,7 @@
 import type { Fingering, Instrument } from "../../instrument/model.js";
 import { ratioOfCents } from "../../music/cents.js";
 import { frequencyOf, type NearestNote, nearestNote } from "../../music/tuning.js";
+import { isVentedOctave } from "./governing.js";
 
 /**
  * Hz; undefined where the fingering has no readable note. Lower than its note by what the design leaves for the bench (`bench`) and by
@@ -24,8 +25,12 @@ export function nearestHeard(
   return nearestNote(predictedHz * loweringOf(fingering, instrument), instrument.tuning);
 }
 
+/** Whether no hole shortens the sounding column. */
+export function isOfWholeLength({ covers, register }: Pick<Fingering, "covers" | "register">): boolean {
+  return covers === undefined || covers.every((cover) => cover === 1) || isVentedOctave(covers, register);
+}
+
 /** How many times lower a fingering is meant to sound by prediction than in the end. */
-function loweringOf({ covers, breath }: Fingering, { drawnFlat }: Pick<Instrument, "drawnFlat">): number {
-  const hasOpenHole = covers?.some((cover) => cover < 1) ?? false;
-  return ratioOfCents((hasOpenHole ? drawnFlat.holes : drawnFlat.length) + breath);
+function loweringOf(fingering: Fingering, { drawnFlat }: Pick<Instrument, "drawnFlat">): number {
+  return ratioOfCents((isOfWholeLength(fingering) ? drawnFlat.length : drawnFlat.holes) + fingering.breath);
 }

@@ -4,7 +4,7 @@ import type { Steps } from "../../acoustics/steps.js";
 import type { Analysis } from "../../design/predict/analysis.js";
 import { bandInWords, bandPartsInWords } from "../../design/predict/bandWording.js";
 import { noteBreathText } from "../../design/predict/breathWording.js";
-import { governingHoleOf } from "../../design/predict/governing.js";
+import { governingHoleOf, isVentedOctave } from "../../design/predict/governing.js";
 import { octaveStretchSteps, responseSteps } from "../../design/predict/response.js";
 import { signedCents } from "../../design/wording.js";
 import { escapeMarkdown } from "../../escape/markdown.js";
@@ -136,11 +136,16 @@ function neighbours(all: readonly GovernedNote[], own: GovernedNote, heading: st
 }
 
 function decidedBy({ analysis }: HoverPlace, own: GovernedNote): string[] {
-  const { covers } = own.fingering;
+  const { covers, register } = own.fingering;
   if (covers === undefined) return [];
   const { instrument } = analysis;
   const words = bodyWords(instrument.body);
-  const index = hasHoles(instrument.body) ? governingHoleOf(instrument, covers) : undefined;
+  const index = hasHoles(instrument.body) ? governingHoleOf(instrument, own.fingering) : undefined;
+  const [uppermost] = instrument.holes;
+  if (index === undefined && uppermost !== undefined && isVentedOctave(covers, register))
+    return [
+      t`${escapeMarkdown(uppermost.name)} is open to help the octave speak: ${t("the length of the bore decides")}.`,
+    ];
   if (index === undefined) return [words.decidedByWhole()];
   const hole = instrument.holes[index];
   if (hole === undefined) return [];
