@@ -47,7 +47,7 @@ export function scaleTable({ resolution, sizes }: ScaledDesign): readonly string
     plays === undefined ? "" : signedCents(plays.cents),
     plays === undefined ? "" : `±${plays.scatterCents.toFixed(1)}`,
     length(1e3 * metres),
-    length(made?.widestGap?.mm),
+    made?.widestGap === undefined ? "" : `${length(made.widestGap.mm)} of ${length(made.reach)}`,
     length(made?.widestHole?.mm),
     length(made?.wall?.mm),
     made?.wall === undefined ? "" : made.wall.lines.toFixed(1),
@@ -71,9 +71,11 @@ export function scaleTable({ resolution, sizes }: ScaledDesign): readonly string
 function legend({ draft, instrument }: Resolution, [size]: readonly AtSize[]): string {
   const line = lineWidthOf(draft) ?? nozzleOf(draft)?.mm;
   const text = (mm: number) => `${Number(inUnit(mm, instrument))} ${instrument.unitMillimetres === 1 ? "mm" : "in"}`;
-  const { widestGap, reach, widestHole, fingertip } = size?.made ?? {};
+  const { widestGap, widestHole, fingertip } = size?.made ?? {};
   const limits = [
-    widestGap && reach ? ` Fingers: the widest stretch of one hand, of ${text(reach)} that it reaches.` : "",
+    widestGap
+      ? " Fingers: of the stretches of one hand, the one with least to spare, and what those two fingers reach."
+      : "",
     widestHole && fingertip ? ` Hole: the widest, of ${text(fingertip)} that a fingertip closes.` : "",
   ].join("");
   const lines = line === undefined ? "" : ` A line is ${text(line)} wide.`;

@@ -140,6 +140,18 @@ describe("what else would help", () => {
     expect(said(byMouth, { limits: [limit(2, "most", 2.2)] })[0]?.advice).not.toMatch(told);
     expect(said(byMouth, { limits: [limit(2, "most", 3.8)], freedom: "holes" })[0]?.advice).not.toMatch(told);
   });
+  it("is a mouth midway where the smallest is too small, and else the one that leaves least, if that is much less", () => {
+    const narrow = [limit(2, "least", 2.9), limit(2, "most", 3.4)];
+    // Right from 0.725 to 0.85 of the width: at 0.6 hole 2 would have to be narrower than it may.
+    const between = told.exec(said(byMouth, { limits: narrow })[0]?.advice ?? "");
+    expect(Number(between?.[1]) / 10).toBeGreaterThan(0.69);
+    expect(Number(between?.[1]) / 10).toBeLessThan(0.9);
+    // 220 cents off as drawn, 60 at 0.6: the highest note asks for more than any mouth gives.
+    const beyond: Heard = (x, mouth) => byMouth(x, mouth).map((cents, i) => (i === 2 ? cents - 60 : cents));
+    expect(said(beyond, { limits: [limit(2, "most", 2.4)] })[0]?.advice).toMatch(
+      /, or make the mouth smaller \(with 6 mm by 3 mm the worst note would be 60 cents off\)/,
+    );
+  });
 
   /** The lowest note is 30 cents sharp with A no narrower, the highest flat by as much with B no wider; beyond that the holes make up. */
   const byBreath: Heard = ([size = 1, x = 0, y = 0]) => [30 + 100 * (x - 3), 1000 * (size - 1), 100 * (y - 3) - 30];

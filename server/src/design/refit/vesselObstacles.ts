@@ -122,6 +122,8 @@ function notTogether(problem: VesselProblem): Obstacle {
 
 /** Of the mouth's length and width, tried from the largest on. */
 const LEAST_MOUTH = 0.6;
+/** A mouth that does not bring every note near is told where it leaves no more than this share of the worst deviation. Our own choice. */
+const MUCH_NEARER = 2 / 3;
 /** Of a breath from the lowest note to the highest: half of it down and half up are still common on vessels. Cents; common practice, no source. */
 const STEEPEST_BREATH = 200;
 
@@ -144,12 +146,14 @@ function smallerMouth(problem: VesselProblem): readonly string[] {
     });
   // Conductances go by the openings' sizes, and the notes by conductance over volume.
   const begun = (share: number) => solved.x.map((value, i) => value * (i === 0 ? share ** (2 / 3) : share));
-  const share = leastThatServes(problem, 1, LEAST_MOUTH, (share) => ({ tuner: smaller(share), start: begun(share) }));
-  if (share === undefined) return [];
-  const mouth = mouthAt(share);
+  const best = leastThatServes(problem, 1, LEAST_MOUTH, (share) => ({ tuner: smaller(share), start: begun(share) }));
+  if (best === undefined || best.worst > MUCH_NEARER * largest(solved.residuals)) return [];
+  const mouth = mouthAt(best.value);
   const along = mouth.kind === "window" ? mouth.cutUp : mouth.length;
   const [width, other] = [mouth.width, along].map((size) => drawnLength(size, instrument));
-  return [t`make the mouth smaller (${width} by ${other} bring every note within ${centsInWords(NEAR)})`];
+  return best.worst <= NEAR
+    ? [t`make the mouth smaller (${width} by ${other} bring every note within ${centsInWords(NEAR)})`]
+    : [t`make the mouth smaller (with ${width} by ${other} the worst note would be ${centsInWords(best.worst)} off)`];
 }
 
 /** The lowest notes meant to be blown softer and the highest harder than the design says. */
@@ -171,11 +175,12 @@ function steeperBreath(problem: VesselProblem): readonly string[] {
       const share = (note.midi - lowest) / (highest - lowest) - 1 / 2;
       return target * ratioOfCents(-share * (rise - (high - low)));
     });
-  const rise = leastThatServes(problem, high - low, STEEPEST_BREATH, (rise) => ({
+  const best = leastThatServes(problem, high - low, STEEPEST_BREATH, (rise) => ({
     tuner: tuner.asked({ targets: targetsAt(rise) }),
     start: solved.x,
   }));
-  if (rise === undefined) return [];
+  if (best === undefined || best.worst > NEAR) return [];
+  const rise = best.value;
   const more = (rise - (high - low)) / 2;
   const stated = `breath: { lowest: ${Math.floor(low - more)}, highest: ${Math.ceil(high + more)} }`;
   return [
@@ -186,21 +191,35 @@ function steeperBreath(problem: VesselProblem): readonly string[] {
 /** Trials on the way to the least change; the worst note follows it nearly in proportion. */
 const MOST_TRIALS = 3;
 
-/** The value nearest to `now` with which every note comes near, not beyond `most`; undefined where none does. */
+interface Served {
+  readonly value: number;
+  /** What the worst note is off by then, cents. */
+  readonly worst: number;
+}
+
+/**
+ * The value nearest to `now` with which every note comes near, not beyond `most`; where none does, the one of those tried with which the worst note
+ * comes nearest. Undefined where the notes do not sound.
+ */
 function leastThatServes(
   problem: VesselProblem,
   now: number,
   most: number,
   tried: (value: number) => { readonly tuner: VesselTuner; readonly start: readonly number[] },
-): number | undefined {
+): Served | undefined {
   const wanted = NEAR - FOR_DRAWING;
-  const at = (value: number) => {
+  const at = (value: number): Served | undefined => {
     const { tuner, start } = tried(value);
     const found = again(problem, tuner, { from: start });
     return found && { value, worst: largest(found.residuals) };
   };
   let serves = at(most);
-  if (serves === undefined || serves.worst > wanted) return undefined;
+  // The farthest may be too far: holes that have to be narrower than any hole is made.
+  if (serves === undefined || serves.worst > wanted) {
+    const midway = at((now + most) / 2);
+    if (serves === undefined || (midway !== undefined && midway.worst < serves.worst)) serves = midway;
+  }
+  if (serves === undefined || serves.worst > wanted) return serves;
   let fails = { value: now, worst: largest(problem.solved.residuals) };
   for (let trial = 0; trial < MOST_TRIALS && wanted - serves.worst > FOR_DRAWING / 2; trial++) {
     // Aimed a little beyond, so that it is not just missed.
@@ -210,5 +229,5 @@ function leastThatServes(
     if (next.worst <= wanted) serves = next;
     else fails = next;
   }
-  return serves.value;
+  return serves;
 }
