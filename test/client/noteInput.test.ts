@@ -21,8 +21,8 @@ describe("noteProblem", () => {
 
   it.each([
     ["", /octave/],
-    ["A", /A4, say/],
-    ["bb", /bb4, say/],
+    ["A", /example A4/],
+    ["bb", /example bb4/],
     ["H4", /not a note/],
     ["440", /not a note/],
   ])("says what is wrong with %j", (text, message) => {

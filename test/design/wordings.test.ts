@@ -75,13 +75,13 @@ describe("a plan of the bench", () => {
       "A4 reads +12; with the rest done it lies 9.0 cents sharp: no work on the bench lowers that: print the part again, or state the size it has.",
     ]);
     expect(left({ why: "no-tool", off: -9.04 })).toEqual([
-      "A4 reads +12; with the rest done it lies 9.0 cents flat: that depends on no hole or length that can be worked on the bench.",
+      "A4 reads +12; with the rest done it lies 9.0 cents flat: no hole or length that can be worked on at the bench decides that.",
     ]);
     expect(left({ why: "limit", off: -30, notes: [a, { name: "A5", reading: -3, right: 0 }] })).toEqual([
       "A4 reads +12, A5 reads −3; with the rest done they lie 30 cents flat: fingertip, wall, bore or the design's limits leave nothing more to cut; calibrate and print again.",
     ]);
     expect(left({ why: "unsure" })).toEqual([
-      "A4 reads +12; with the rest done it lies 9.0 cents sharp: closer than the measuring is sure, ±6 cents: play it more often and state `uncertainty`.",
+      "A4 reads +12; with the rest done it lies 9.0 cents sharp: closer than the measurement is certain, ±6 cents: play it more often and state `uncertainty`.",
     ]);
     expect(left({ why: "apart", notes: [a, { name: "A5", reading: -3, right: 0 }] })).toEqual([
       "A4 reads +12, A5 reads −3; their registers lie 9.0 cents apart, and one size moves both: another print, with the hole elsewhere, brings them nearer.",
@@ -139,7 +139,7 @@ describe("a calibration", () => {
       ["measured", 2, "note"],
     ];
     expect(closingLines({ ...all, withAir, unused }, MM).slice(1)).toEqual([
-      "Was it 17.5 °C rather than 20? That would leave 0.8 cents instead of 2.1. If you did not measure the temperature, `calibrate --fit-air` takes it so.",
+      "Was it 17.5 °C rather than 20? That would leave 0.8 cents instead of 2.1. If you did not measure the temperature, `calibrate --fit-air` assumes that.",
       "Not used, because the design has no such fingering: `note` of measured note 2, `note` of measured note 3.",
     ]);
     expect(closingLines({ ...all, unused }, instrumentOf(panPipe(""))).at(-1)).toMatch(
@@ -213,9 +213,9 @@ describe("numbers in messages", () => {
     expect(drawnFlatInWords({ drawnFlat: { holes: 0, length: 0, room: 20 } })).toBe("");
     const breath = (...cents: number[]) => breathInWords({ fingerings: cents.map((breath) => ({ breath })) } as never);
     expect(breath(0, 0)).toBe("");
-    expect(breath(-6, 3, 9)).toMatch(/between −6\.0 and \+9\.0 cents of it\.$/);
-    expect(breath(4)).toMatch(/between 0\.0 and \+4\.0 cents/);
-    expect(breath(-4)).toMatch(/between −4\.0 and 0\.0 cents/);
+    expect(breath(-6, 3, 9)).toMatch(/bends notes by −6\.0 to \+9\.0 cents\.$/);
+    expect(breath(4)).toMatch(/by 0\.0 to \+4\.0 cents/);
+    expect(breath(-4)).toMatch(/by −4\.0 to 0\.0 cents/);
   });
   it("are lengths as drawn, on a step of the drawing", () => {
     expect(drawnLength(0.00432, MM)).toBe("8.6 mm");

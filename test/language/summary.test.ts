@@ -24,7 +24,7 @@ describe("the summary of a change of key", () => {
   it("of a pan pipe printed smaller says what becomes of its widths, too", async () => {
     const said = await summary(example("breakwater-pipes"), { do: "rekey", to: "D5", by: "print-scale" });
     expect(said).toMatch(
-      /Everything shrinks alike: widest pipe [\d.]+ mm → [\d.]+ mm, longest pipe [\d.]+ mm → [\d.]+ mm\./,
+      /Everything shrinks in proportion: widest pipe [\d.]+ mm → [\d.]+ mm, longest pipe [\d.]+ mm → [\d.]+ mm\./,
     );
   });
 

@@ -24,7 +24,7 @@ fingerings:
 print: { bed: [220, 220, 250], nozzle: 0.4 }
 `;
 const REFUSED =
-  /A refit of this instrument cannot reach \S+, and nothing is changed: .* Held back by: the tube would have to be \d+(\.\d)? mm long, the bed takes 2\d\d(\.\d)? mm\. To come closer, part it .* Printed at \d+(\.\d+)? % it plays in /;
+  /A refit of this instrument cannot reach \S+, and nothing is changed: .* Held back by: the tube would have to be \d+(\.\d)? mm long, but the bed takes 2\d\d(\.\d)? mm\. To come closer, split it .* Printed at \d+(\.\d+)? % it plays in /;
 
 const folder = mkdtempSync(join(tmpdir(), "borewright-reach-"));
 afterAll(() => rmSync(folder, { recursive: true }));

@@ -191,13 +191,13 @@ export class BoreView {
 
   /** A change worked out and shown before it is made. */
   private async propose(change: ProposedChange): Promise<void> {
-    this.post({ type: "working", what: l10n.t("Working it out…") });
+    this.post({ type: "working", what: l10n.t("Calculating…") });
     try {
       this.proposed = await this.asked<ProposalAnswer>(PROPOSAL, { change });
       this.post({ type: "proposal", answer: this.proposed });
     } catch (error) {
       this.post({ type: "working", what: undefined });
-      tellFailure(l10n.t("This could not be worked out"), error);
+      tellFailure(l10n.t("This could not be calculated"), error);
     }
   }
 

@@ -18,7 +18,7 @@ export function Response({ view, row, response, width }: Props) {
   const wide = Math.min(width, 1160) - 44;
   const box = { left: PAD.left, right: wide - PAD.right, top: PAD.top, bottom: HEIGHT - PAD.bottom };
   const layout = response && curveLayout(response.curve, box);
-  if (response === undefined) return <p class="second">{t("Working it out…")}</p>;
+  if (response === undefined) return <p class="second">{t("Calculating…")}</p>;
   const words = responseWords(response, isStopped(view));
   if (layout === undefined)
     return <p>{words === "" ? t("A vessel's one resonance has no curve of registers.") : words}</p>;

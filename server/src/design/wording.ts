@@ -25,7 +25,7 @@ export function breathInWords({ fingerings }: Pick<Instrument, "fingerings">): s
   const bends = fingerings.map(({ breath }) => breath);
   const [least, most] = [Math.min(0, ...bends), Math.max(0, ...bends)];
   if (least === 0 && most === 0) return "";
-  return t`Predictions and targets are of an even breath: the player blows notes between ${signedCents(least)} and ${signedCents(most)} cents of it.`;
+  return t`Predictions and targets assume an even breath; the player bends notes by ${signedCents(least)} to ${signedCents(most)} cents.`;
 }
 
 export function centsInWords(size: number): string {

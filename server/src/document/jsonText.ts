@@ -28,7 +28,7 @@ export function parseJson(text: string): ParsedDocument {
 const MESSAGES: Readonly<Record<string, string>> = {
   InvalidSymbol: "Text needs double quotes around it in JSON; only numbers, true, false and null go without.",
   InvalidNumberFormat:
-    "This is not a number as JSON writes it: 3.5, without sign +, and no digit left out before the point.",
+    "This is not a JSON number. Write it like 3.5, without a + sign and with a digit before the point.",
   PropertyNameExpected: "The name of a property in double quotes belongs here. Is there a comma too many?",
   ValueExpected: "A value is missing here, or there is a comma too many.",
   ColonExpected: "A colon belongs between a property's name and its value.",

@@ -11,7 +11,7 @@ const MESSAGES: Partial<Record<Code, string>> = {
   BAD_DQ_ESCAPE:
     "In double quotes a backslash begins a special character, and this one is not known. Write \\\\ for a backslash.",
   BAD_SCALAR_START: "Text that begins with this sign needs quotes around it.",
-  BLOCK_AS_IMPLICIT_KEY: "A colon too many on this line, or the line after it is indented too far.",
+  BLOCK_AS_IMPLICIT_KEY: "There is a colon too many on this line, or the line after it is indented too far.",
   BLOCK_IN_FLOW:
     "Inside { } and [ ] everything is separated by commas; lines with - or indentation cannot be used there.",
   DUPLICATE_KEY: "This property is written twice. Remove one.",

@@ -68,7 +68,7 @@ export class YamlTreeBuilder {
     if (this.open.has(node)) {
       this.problem(
         "file/alias-cycle",
-        t("This alias stands inside the very value that it repeats, without end. Write the value out."),
+        t("This alias is inside the value that it repeats, so it would never end. Write the value out."),
         via.here,
       );
       return false;

@@ -117,7 +117,7 @@ function readTarget(
   const target =
     key && (typeof degree === "string" || typeof degree === "number") ? noteOfDegree(key, degree) : undefined;
   if (target === undefined && !keyWritten) {
-    const message = t("A degree counts from the key, and the design has none. Add `key: G4`, say.");
+    const message = t("A degree counts from the key, and the design has none. Add one, for example `key: G4`.");
     // One for the whole design: every other degree has the same cause.
     if (!findings.some(({ code }) => code === "key/missing")) {
       findings.push({ code: "key/missing", severity: "error", message, path: [...path, "degree"] });

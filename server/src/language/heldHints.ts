@@ -4,7 +4,7 @@ import { t } from "../words/translation.js";
 import type { DesignContext } from "./designContext.js";
 
 const MARK = " (before)";
-const SAYS = "From the earlier text: the present one cannot be worked out.";
+const SAYS = "From the earlier text: the present one cannot be calculated.";
 
 interface Held {
   readonly lines: readonly string[];

@@ -171,7 +171,7 @@ it("bushes a hole whose notes are far too sharp, and leaves one that only looks 
   );
   const little = planned(measuring(wide(0.6), 22, 6)).plan;
   expect(little.steps.filter(({ name }) => name === "L2")).toEqual([]);
-  expect(leftInWords(little).join("\n")).toMatch(/E5 .*sharp: closer than the measuring is sure, ±6 cents/);
+  expect(leftInWords(little).join("\n")).toMatch(/E5 .*sharp: closer than the measurement is certain, ±6 cents/);
 });
 
 it("goes no farther than a fingertip closes, and says so", () => {

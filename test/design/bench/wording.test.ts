@@ -86,9 +86,13 @@ describe("a note that is left", () => {
       -8,
       "flat: fingertip, wall, bore or the design's limits leave nothing more to cut; calibrate and print again",
     ],
-    ["no-tool", -8, "flat: that depends on no hole or length that can be worked on the bench"],
+    ["no-tool", -8, "flat: no hole or length that can be worked on at the bench decides that"],
     ["no-tool", 8, "sharp: no work on the bench lowers that: print the part again, or state the size it has"],
-    ["unsure", -8, "flat: closer than the measuring is sure, ±4 cents: play it more often and state `uncertainty`"],
+    [
+      "unsure",
+      -8,
+      "flat: closer than the measurement is certain, ±4 cents: play it more often and state `uncertainty`",
+    ],
   ] as const)("by %s, %d cents off, says why", (why, off, reason) => {
     expect(words({ why, off })).toEqual([`A4 reads −13; with the rest done it lies 8.0 cents ${reason}.`]);
   });

@@ -220,7 +220,7 @@ describe("calibration to measured notes", () => {
         const notes = hz.map((value, i) => ({ note: ["G4", "A4", "B4", "C5", "D5"][i] ?? "", hz: value }));
         const refused = refusal(measuredIn(WHISTLE, notes));
         if (refused !== undefined) {
-          expect(refused).toMatch(/^no mouth brings this design near the measured notes/);
+          expect(refused).toMatch(/^no mouth brings this design close to the measured notes/);
           return;
         }
         const { calibration, after } = calibrated(measuredIn(WHISTLE, notes));

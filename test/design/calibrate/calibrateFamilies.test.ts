@@ -201,7 +201,7 @@ describe.each([
         const measured = notes.map(({ note }, i) => ({ note, hz: values[i] ?? 0 }));
         const refused = refusal(withMeasured(text, measured));
         if (refused !== undefined) {
-          expect(refused).toMatch(/^no mouth brings this design near the measured notes/);
+          expect(refused).toMatch(/^no mouth brings this design close to the measured notes/);
           return;
         }
         const { calibration, after } = calibrated(withMeasured(text, measured));

@@ -98,7 +98,7 @@ describe("a calibration in words", () => {
   it("asks for the air where another would explain more", () => {
     const withAir = calibration({ fitted: [MOUTH, AIR], rmsResidualCents: 0.86 });
     expect(closingLines(calibration({ withAir }), whistle)[1]).toBe(
-      "Was it 17.5 °C rather than 22? That would leave 0.9 cents instead of 2.1. If you did not measure the temperature, `calibrate --fit-air` takes it so.",
+      "Was it 17.5 °C rather than 22? That would leave 0.9 cents instead of 2.1. If you did not measure the temperature, `calibrate --fit-air` assumes that.",
     );
   });
 });

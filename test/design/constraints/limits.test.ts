@@ -80,26 +80,26 @@ describe("the limits of a refit", () => {
       // The bore is 20 − (x − 200)/50 mm wide at x: 19.2 at T, 19 at L1, 18.4, 17.8 and 17.78; from 0.21 to 0.78 of that, an undercut with it.
       "≥ 4.03: T would have to be only 4 mm wide, too little for the bore at its place; narrow the bore",
       "≤ 15: T would have to be 15 mm wide, too much for the bore at its place; widen the bore",
-      "≤ 9: T would have to be 9 mm wide, the fingertip covers 9 mm; allow a wider hole (hands.fingertip)",
+      "≤ 9: T would have to be 9 mm wide, but the fingertip covers 9 mm; allow a wider hole (hands.fingertip)",
       "≥ 0: T would have to be narrower at the bore; allow more (refit.undercut), or a deeper hole",
       // As much as is allowed; 0.33 of the chimney of 4 mm on each side would be 2.64.
       "≤ 1.5: T would have to be undercut by 1.5 mm; allow more (refit.undercut), or a deeper hole",
       "≤ 8.98: T would have to be undercut by 9 mm; allow more (refit.undercut), or a deeper hole",
       "≥ 3.99: L1 would have to be only 4 mm wide, too little for the bore at its place; narrow the bore",
       "≤ 14.8: L1 would have to be 14.8 mm wide, too much for the bore at its place; widen the bore",
-      "≤ 9: L1 would have to be 9 mm wide, the fingertip covers 9 mm; allow a wider hole (hands.fingertip)",
+      "≤ 9: L1 would have to be 9 mm wide, but the fingertip covers 9 mm; allow a wider hole (hands.fingertip)",
       "≥ 0: L1 would have to be narrower at the bore; allow more (refit.undercut), or a deeper hole",
       "≤ 1.5: L1 would have to be undercut by 1.5 mm; allow more (refit.undercut), or a deeper hole",
       "≤ 7.82: L1 would have to be undercut by 7.8 mm; allow more (refit.undercut), or a deeper hole",
       "≥ 3.86: L2 would have to be only 3.9 mm wide, too little for the bore at its place; narrow the bore",
       "≤ 14.4: L2 would have to be 14.4 mm wide, too much for the bore at its place; widen the bore",
-      "≤ 9: L2 would have to be 9 mm wide, the fingertip covers 9 mm; allow a wider hole (hands.fingertip)",
+      "≤ 9: L2 would have to be 9 mm wide, but the fingertip covers 9 mm; allow a wider hole (hands.fingertip)",
       "≥ 0: L2 would have to be narrower at the bore; allow more (refit.undercut), or a deeper hole",
       "≤ 1.5: L2 would have to be undercut by 1.5 mm; allow more (refit.undercut), or a deeper hole",
       "≤ 8.35: L2 would have to be undercut by 8.4 mm; allow more (refit.undercut), or a deeper hole",
       "≥ 3.74: L3 would have to be only 3.7 mm wide, too little for the bore at its place; narrow the bore",
       "≤ 13.9: L3 would have to be 13.9 mm wide, too much for the bore at its place; widen the bore",
-      "≤ 9: L3 would have to be 9 mm wide, the fingertip covers 9 mm; allow a wider hole (hands.fingertip)",
+      "≤ 9: L3 would have to be 9 mm wide, but the fingertip covers 9 mm; allow a wider hole (hands.fingertip)",
       "≥ 3: L3 would have to be 3 mm wide, outside its limits; widen its limits.diameter",
       "≤ 5: L3 would have to be 5 mm wide, outside its limits; widen its limits.diameter",
       "≥ 0: L3 would have to be narrower at the bore; allow more (refit.undercut), or a deeper hole",
@@ -109,7 +109,7 @@ describe("the limits of a refit", () => {
       "≤ 320: L3 would have to lie at 320 mm, outside its limits; widen its limits.at",
       "≥ 3.73: L4 would have to be only 3.7 mm wide, too little for the bore at its place; narrow the bore",
       "≤ 13.9: L4 would have to be 13.9 mm wide, too much for the bore at its place; widen the bore",
-      "≤ 9: L4 would have to be 9 mm wide, the fingertip covers 9 mm; allow a wider hole (hands.fingertip)",
+      "≤ 9: L4 would have to be 9 mm wide, but the fingertip covers 9 mm; allow a wider hole (hands.fingertip)",
       "≥ 0: L4 would have to be narrower at the bore; allow more (refit.undercut), or a deeper hole",
       "≤ 1.5: L4 would have to be undercut by 1.5 mm; allow more (refit.undercut), or a deeper hole",
       "≤ 9.87: L4 would have to be undercut by 9.9 mm; allow more (refit.undercut), or a deeper hole",
@@ -121,12 +121,12 @@ describe("the limits of a refit", () => {
       "≥ 2: L2 and L4 would have only 2 mm of wall between them; make them narrower",
       // A sixth of the way round a bore of 17.79 mm is 9.32 mm; 1 mm along it 9.37, less the gap.
       "≤ 7.37: L3 and L4 would have only 2 mm of wall between them; turn them farther apart (angle)",
-      "≤ 40: L1 to L2 would need 40 mm of reach, and the reach is 40 mm; allow a longer stretch (hands.reach), leave a finger out, or cover the hole with a key",
-      "≥ 16: L1 and L2 would be only 16 mm apart, and two fingers need 16 mm; let fingers lie nearer (hands.spacing)",
-      "≤ 40: L2 to L3 would need 40 mm of reach, and the reach is 40 mm; allow a longer stretch (hands.reach), leave a finger out, or cover the hole with a key",
-      "≥ 16: L2 and L3 would be only 16 mm apart, and two fingers need 16 mm; let fingers lie nearer (hands.spacing)",
-      "≤ 25: the thumb at T would be 25 mm from L1, it reaches 25 mm; allow more (hands.thumb)",
-      "≤ 25: the thumb at T would be 25 mm from L1, it reaches 25 mm; allow more (hands.thumb)",
+      "≤ 40: L1 to L2 would need 40 mm of reach, but the reach is 40 mm; allow a longer stretch (hands.reach), leave a finger out, or cover the hole with a key",
+      "≥ 16: L1 and L2 would be only 16 mm apart, but two fingers need 16 mm; let fingers lie nearer (hands.spacing)",
+      "≤ 40: L2 to L3 would need 40 mm of reach, but the reach is 40 mm; allow a longer stretch (hands.reach), leave a finger out, or cover the hole with a key",
+      "≥ 16: L2 and L3 would be only 16 mm apart, but two fingers need 16 mm; let fingers lie nearer (hands.spacing)",
+      "≤ 25: the thumb at T would be 25 mm from L1, but it reaches 25 mm; allow more (hands.thumb)",
+      "≤ 25: the thumb at T would be 25 mm from L1, but it reaches 25 mm; allow more (hands.thumb)",
       "≥ 2: only 2 mm of bore would be left between L4 and the foot; make the hole narrower",
       "≥ 190: station 3 would have to lie at 190 mm, outside its limits; widen its limits.at",
       "≤ 210: station 3 would have to lie at 210 mm, outside its limits; widen its limits.at",
@@ -149,8 +149,8 @@ describe("the limits of a refit", () => {
       "≥ 10: L3 would be 10 mm from the joint; put the joint elsewhere, or let it be nearer (print.jointClearance)",
       "≥ 10: L4 would be 10 mm from the joint; put the joint elsewhere, or let it be nearer (print.jointClearance)",
       // A stopper of 16 mm and 3 of tube beyond; a tenon of 20.
-      "≤ 431: part 1 of the tube would have to be 450 mm long, the bed takes 450 mm; part it (joint: true on a station between holes) or state a larger bed (print.bed)",
-      "≤ 430: part 2 of the tube would have to be 450 mm long, the bed takes 450 mm; part it (joint: true on a station between holes) or state a larger bed (print.bed)",
+      "≤ 431: part 1 of the tube would have to be 450 mm long, but the bed takes 450 mm; split it (joint: true on a station between holes) or state a larger bed (print.bed)",
+      "≤ 430: part 2 of the tube would have to be 450 mm long, but the bed takes 450 mm; split it (joint: true on a station between holes) or state a larger bed (print.bed)",
     ]);
   });
   it("say of a duct flute in inches what binds it, in inches", () => {
@@ -158,21 +158,21 @@ describe("the limits of a refit", () => {
       // The bore is 15.24 mm wide at L1, 13.97 at R1, 13.63 at R2.
       "≥ 3.2: L1 would have to be only 0.13 in wide, too little for the bore at its place; narrow the bore",
       "≤ 11.9: L1 would have to be 0.47 in wide, too much for the bore at its place; widen the bore",
-      "≤ 12: L1 would have to be 0.47 in wide, the fingertip covers 0.47 in; allow a wider hole (hands.fingertip)",
+      "≤ 12: L1 would have to be 0.47 in wide, but the fingertip covers 0.47 in; allow a wider hole (hands.fingertip)",
       "≥ 2.93: R1 would have to be only 0.12 in wide, too little for the bore at its place; narrow the bore",
       "≤ 10.9: R1 would have to be 0.43 in wide, too much for the bore at its place; widen the bore",
       // Wider than a usual fingertip closes, it may stay so.
-      "≤ 12.7: R1 would have to be 0.5 in wide, the fingertip covers 0.47 in; allow a wider hole (hands.fingertip)",
+      "≤ 12.7: R1 would have to be 0.5 in wide, but the fingertip covers 0.47 in; allow a wider hole (hands.fingertip)",
       "≥ 2.86: R2 would have to be only 0.11 in wide, too little for the bore at its place; narrow the bore",
       "≤ 10.6: R2 would have to be 0.42 in wide, too much for the bore at its place; widen the bore",
-      "≤ 12: R2 would have to be 0.47 in wide, the fingertip covers 0.47 in; allow a wider hole (hands.fingertip)",
+      "≤ 12: R2 would have to be 0.47 in wide, but the fingertip covers 0.47 in; allow a wider hole (hands.fingertip)",
       // Half of the cut-up of 5.08, and 1.6 mm.
       "≥ 4.14: L1 would have its edge only 0.16 in from the mouth's centre; make it narrower",
       "≥ 1.6: L1 and R1 would have only 0.06 in of wall between them; make them narrower",
       "≥ 1.6: R1 and R2 would have only 0.06 in of wall between them; make them narrower",
-      "≥ 20: L1 and R1 would be only 0.79 in apart, and two fingers need 0.79 in as a rule; let fingers lie nearer (hands.spacing)",
-      "≤ 42: R1 to R2 would need 1.65 in of reach, and the reach is 1.65 in as a rule; allow a longer stretch (hands.reach), leave a finger out, or cover the hole with a key",
-      "≥ 17: R1 and R2 would be only 0.67 in apart, and two fingers need 0.67 in as a rule; let fingers lie nearer (hands.spacing)",
+      "≥ 20: L1 and R1 would be only 0.79 in apart, but two fingers need 0.79 in as a rule; let fingers lie nearer (hands.spacing)",
+      "≤ 42: R1 to R2 would need 1.65 in of reach, but the reach is 1.65 in as a rule; allow a longer stretch (hands.reach), leave a finger out, or cover the hole with a key",
+      "≥ 17: R1 and R2 would be only 0.67 in apart, but two fingers need 0.67 in as a rule; let fingers lie nearer (hands.spacing)",
       "≥ 1.6: only 0.06 in of bore would be left between R2 and the foot; make the hole narrower",
       // A cylinder may narrow by 0.35 and does not flare.
       "≥ 9.91: the bore would have to narrow to 0.39 in at station 2; allow it in the station's limits.diameter",
@@ -184,7 +184,7 @@ describe("the limits of a refit", () => {
       "≤ 330: the foot would have to lie at 13 in, outside its limits; widen its limits.at",
       "≥ 5: stations 2 and 3 would have only 0.2 in between them; remove one of them",
       // 14 inches less half of the cut-up, a windway of 25 mm and the stopped end of 3.175.
-      "≤ 325: the tube would have to be 14 in long, the bed takes 14 in; part it (joint: true on a station between holes) or state a larger bed (print.bed)",
+      "≤ 325: the tube would have to be 14 in long, but the bed takes 14 in; split it (joint: true on a station between holes) or state a larger bed (print.bed)",
     ]);
   });
 });
@@ -202,7 +202,7 @@ print: { bed: ${bed} }
 `;
 
 describe("a joint", () => {
-  const ofPlace = (text: string) => told(text).filter((limit) => limit.includes("leave its place"));
+  const ofPlace = (text: string) => told(text).filter((limit) => limit.includes("joint would have to move by"));
   /** A millimetre, and half of what the length is wrong by for the worst note, but no more than a twentieth. */
   const roomOf = (text: string, at: number) => {
     const worst = Math.abs(analyse(documentOf(fileOf(text)).resolution.instrument).summary?.worstCents ?? 0);
@@ -211,7 +211,7 @@ describe("a joint", () => {
   const three = (value: number) => Number(value.toPrecision(3));
   const says = (room: number) => {
     const mm = Number(room.toFixed(1));
-    return `the joint would have to leave its place by ${mm} mm, and ${mm} mm are allowed; say where it may lie (the station's limits.at)`;
+    return `the joint would have to move by ${mm} mm, but only ${mm} mm are allowed; say where it may lie (the station's limits.at)`;
   };
 
   it("of a cylinder may stay where it is, or keep its share of a length that grows or shrinks", () => {
@@ -252,7 +252,7 @@ it("a joint above the mouth keeps its place, and holes keep clear of it", () => 
 
 describe("the bed", () => {
   const ofBed = (text: string) => told(text).filter((limit) => limit.includes("bed"));
-  const advice = "part it (joint: true on a station between holes) or state a larger bed (print.bed)";
+  const advice = "split it (joint: true on a station between holes) or state a larger bed (print.bed)";
 
   it("binds each part with its tenon, and what does not fit as drawn by what the notes need", () => {
     const text = PARTED(800, { bed: "[100, 100, 450]" });
@@ -260,13 +260,13 @@ describe("the bed", () => {
     // 610 mm and a tenon of 18; half as much again as its error, and a millimetre.
     const most = 628 * (1 + 1.5 * (2 ** (worst / 1200) - 1)) + 1;
     expect(ofBed(text)).toEqual([
-      `≤ 450: part 1 of the tube would have to be 450 mm long, the bed takes 450 mm; ${advice}`,
+      `≤ 450: part 1 of the tube would have to be 450 mm long, but the bed takes 450 mm; ${advice}`,
       `≤ ${(most - 18).toPrecision(3)}: part 2 of the tube, too long for the bed as it is, would have to grow to ${most.toFixed(1)} mm; ${advice}`,
     ]);
   });
   it("is passed by a fiftieth where the last refit has drawn the part wider", () => {
     const of = (bed: number) => ofBed(PARTED(560, { bed: `[100, 100, ${bed}]` }))[1];
-    expect(of(381)).toMatch(/^≤ 370: part 2 of the tube would have to be 388 mm long, the bed takes 38[01]/);
+    expect(of(381)).toMatch(/^≤ 370: part 2 of the tube would have to be 388 mm long, but the bed takes 38[01]/);
     expect(of(380)).toContain("too long for the bed as it is");
   });
 });

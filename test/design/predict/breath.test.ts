@@ -217,7 +217,7 @@ describe("the breath of others", () => {
     const usual = withHeight(QUAY, windway.includes("labium") ? 1 : 1.2);
     const found = breath(stated);
     expect(found?.assumed).toEqual([taken]);
-    expect(breathCaveat(found as Breath)).toContain("or says something that makes no jet: ");
+    expect(breathCaveat(found as Breath)).toContain("or states sizes that cannot form a jet: ");
     // What is usual is as printed, what is stated as drawn: 0.2 % of shrinkage lies between.
     near(found?.notes[0]?.from, breath(usual)?.notes[0]?.from ?? 0, 0.1);
   });

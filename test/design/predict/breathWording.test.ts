@@ -56,13 +56,13 @@ describe("a breath in words", () => {
   });
   it("says how sure it is, and what was assumed", () => {
     const plain =
-      "An estimate by a model of the jet, in mm of water: pressures within a factor of 1.7 either way, cents within 35 %; how notes compare is surer.";
+      "An estimate by a model of the jet, in mm of water: pressures within a factor of 1.7 either way, cents within 35 %; comparisons between notes are surer.";
     expect(breathCaveat(breath([]))).toBe(plain);
     expect(breathCaveat(breath([], { assumed: ["windway 1 mm high", "lips"] }))).toBe(
-      `${plain} Assumed, since the design does not say: windway 1 mm high, lips.`,
+      `${plain} Assumed, because the design does not say: windway 1 mm high, lips.`,
     );
     expect(breathCaveat(breath([], { assumed: ["lips"], isNoJet: true, lips: true }))).toBe(
-      `${plain} With still lips: a player moves them from note to note. Assumed, since the design does not say, or says something that makes no jet: lips.`,
+      `${plain} With still lips: a player moves them from note to note. Assumed, because the design does not say, or states sizes that cannot form a jet: lips.`,
     );
     expect(breathCaveat(breath([], { rise: { note: "G4" } as never }))).toBe(
       `${plain} How the notes rise with the breath is taken from G4, as measured.`,

@@ -85,7 +85,7 @@ describe("a note that cannot be reached", () => {
     const quay = readFileSync("examples/quay-whistle.bore.yaml", "utf8");
     const inD = (text: string) => rekey(fileOf(text), 0, parseNote("D4") ?? never(), "refit");
     expect(() => inD(quay)).toThrow(
-      /cannot reach D4, and nothing is changed: the best that was found leaves D5 \d+ cents sharp\. Held back by: the tube would have to be 57\d(\.\d)? mm long, the bed takes 499 mm/,
+      /cannot reach D4, and nothing is changed: the best that was found leaves D5 \d+ cents sharp\. Held back by: the tube would have to be 57\d(\.\d)? mm long, but the bed takes 499 mm/,
     );
     expect(worst(inD(quay.replace("bed: [220, 220, 500]", "bed: [220, 220, 700]")))).toBeLessThan(5);
   });

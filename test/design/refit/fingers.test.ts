@@ -60,7 +60,7 @@ describe("fingers in a refit", () => {
     });
     const { obstacles, text } = refitted(narrow, "F5");
     expect(obstacles.map(({ message }) => message).join("; ")).toMatch(
-      / mm apart, and two fingers need 17 mm as a rule/,
+      / mm apart, but two fingers need 17 mm as a rule/,
     );
     expect(obstacles.map(({ advice }) => advice)).toContain("let fingers lie nearer (hands.spacing)");
     expect(Math.min(...spacings(text))).toBeGreaterThanOrEqual(17 - 1e-6);

@@ -68,7 +68,7 @@ describe("a high whistle in D, an octave lower", () => {
   it("keeps its bore by default, and says what is usual", () => {
     const { after, remarks } = refitted(WHISTLE_IN_D, "D4");
     expect(new Set(widths(after.instrument))).toEqual(new Set([12.7]));
-    expect(remarks.join("\n")).toMatch(/The bore keeps its 12\.7 mm: .* usually take about 2[123]\.\d mm/);
+    expect(remarks.join("\n")).toMatch(/The bore keeps its 12\.7 mm; .* usually choose about 2[123]\.\d mm/);
     expect(refitted(WHISTLE_IN_D, "C5").remarks.join("\n")).not.toContain("The bore keeps");
   });
 

@@ -57,7 +57,7 @@ describe("a refit", () => {
     const { text, obstacles, remarks } = to(withBed(WHISTLE, "[60, 60, 447]"), "F4");
     expect(doesNotFit(text)).toBe(false);
     expect(obstacles.map(({ message }) => message).join("; ")).toMatch(
-      /the tube would have to be 4\d\d(\.\d)? mm long, the bed takes 4\d\d/,
+      /the tube would have to be 4\d\d(\.\d)? mm long, but the bed takes 4\d\d/,
     );
     expect(remarks.join(" ")).toMatch(/joint: true/);
   });

@@ -65,7 +65,7 @@ describe("pipes", () => {
     const [first, ...others] = held.obstacles();
     expect(others).toEqual([]);
     expect(first?.message).toMatch(
-      /^G4 would need a pipe of 20\d(\.\d)? mm, it has 153\.6 mm: The row of pipes .*[^.]$/,
+      /^G4 would need a pipe of 20\d(\.\d)? mm, but it has 153\.6 mm: The row of pipes .*[^.]$/,
     );
     expect(first?.advice).toBe("state a larger bed (print.bed) or a wider pipe");
     expect(first).toMatchObject({ limit: expect.closeTo(153.6, 6), unit: "mm" });

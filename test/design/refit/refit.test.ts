@@ -256,7 +256,7 @@ describe("an impossible key", () => {
       /^A refit of this instrument cannot reach C4, and nothing is changed: .* leaves C5 \d+ cents/,
     );
     expect(message).toMatch(
-      /the tube would have to be 6\d\d(\.\d)? mm long, the bed takes 499 mm\. To come closer, part it/,
+      /the tube would have to be 6\d\d(\.\d)? mm long, but the bed takes 499 mm\. To come closer, split it/,
     );
     expect(message).toMatch(/The nearest possible key by refit is [A-G]#?b?4$/);
     // As `scale` and the tables say.

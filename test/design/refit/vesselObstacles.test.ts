@@ -197,7 +197,7 @@ describe("notes that no size brings together", () => {
     const [first, ...others] = said(against);
     expect(others).toEqual([]);
     expect(first?.message).toMatch(
-      /^whatever the widths of these holes and the size of this chamber, these notes stay apart: C5 15 cents sharp, D5 15 cents flat\. What open holes let through adds up, and these ask for other sums\. Without [CD]5 the rest come within 0\.\d cents$/,
+      /^no hole widths and no chamber size bring these notes into tune together: C5 15 cents sharp, D5 15 cents flat\. What each open hole contributes adds up, and no contributions give all of these notes\. Without [CD]5 the rest come within 0\.\d cents$/,
     );
     expect(first?.advice).toMatch(/^give [CD]5 another fingering, or leave it out/);
     expect(first?.unit).toBe("cents");

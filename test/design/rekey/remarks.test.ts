@@ -20,17 +20,17 @@ const HOLES = "holes:\n  - { at: 120, diameter: 6 }\n  - { at: 150, diameter: 8 
 describe("an instrument that has grown", () => {
   it("says of a tube what became of wall, holes and length", () => {
     expect(grown((print) => tube(HOLES + print), 125)).toEqual([
-      "Everything grows alike: wall 3 mm → 3.8 mm, widest hole 8 mm → 10 mm, widest gap between holes 50 mm → 62.5 mm, length 352 mm → 440 mm.",
+      "Everything grows in proportion: wall 3 mm → 3.8 mm, widest hole 8 mm → 10 mm, widest gap between holes 50 mm → 62.5 mm, length 352 mm → 440 mm.",
     ]);
     expect(grown((print) => tube(print), 50)).toEqual([
-      "Everything shrinks alike: wall 3 mm → 1.5 mm, length 352 mm → 176 mm.",
+      "Everything shrinks in proportion: wall 3 mm → 1.5 mm, length 352 mm → 176 mm.",
     ]);
     const one = "holes:\n  - { at: 120, diameter: 6 }\n";
     expect(grown((print) => tube(one + print), 50)[0]).toMatch(/widest hole 6 mm → 3 mm, length/);
   });
   it("says of pipes and of a chamber what theirs became, in inches where the design is", () => {
     expect(grown(panPipe, 50)).toEqual([
-      "Everything shrinks alike: widest pipe 15 mm → 7.5 mm, longest pipe 158 mm → 79 mm.",
+      "Everything shrinks in proportion: widest pipe 15 mm → 7.5 mm, longest pipe 158 mm → 79 mm.",
     ]);
     const inches = (print: string) =>
       vessel(
@@ -38,13 +38,13 @@ describe("an instrument that has grown", () => {
         "shape: sphere, diameter: 3",
       ).replace("width: 9, cutUp: 5", "width: 0.35, cutUp: 0.2");
     expect(grown(inches, 200)[0]).toMatch(
-      /^Everything grows alike: wall 0\.2 in → 0\.4 in, widest hole 0\.3 in → 0\.6 in, length [\d.]+ in → [\d.]+ in\.$/,
+      /^Everything grows in proportion: wall 0\.2 in → 0\.4 in, widest hole 0\.3 in → 0\.6 in, length [\d.]+ in → [\d.]+ in\.$/,
     );
   });
   it("says nothing of 2 %, and of notes measured before in any case", () => {
     expect(grown((print) => tube(print), 101.9)).toEqual([]);
     const measured = (print: string) => tube(`measured: [{ note: G4, hz: 392 }]\n${print}`);
-    const says = "The `measured` notes belong to the instrument as it was; measure again after printing.";
+    const says = "The `measured` notes belong to the instrument before this change; measure again after printing.";
     expect(grown(measured, 100)).toEqual([says]);
     expect(measuredRemarks(documentOf(fileOf(measured(""))))).toEqual([says]);
     expect(setAsideRemarks(analysis(measured("")))[0]).toMatch(/set aside \(setAside: true\)/);
@@ -58,7 +58,7 @@ describe("a bore that changes its shape", () => {
   const drawn = bored([0, 18], [170, 18], [441, 15.5]);
   it("is reported where a section of its own slope keeps less than half of its part", () => {
     expect(shapeRemarks(drawn, bored([0, 18], [84, 18], [441, 15.5]))).toEqual([
-      "The bore between stations 1 and 2 shrinks from 170 mm to 84 mm. If it is to stay, say where these stations may lie (limits.at).",
+      "The bore between stations 1 and 2 shrinks from 170 mm to 84 mm. To keep it, state where these stations may lie (limits.at).",
     ]);
     expect(shapeRemarks(drawn, bored([0, 18], [86, 18], [441, 15.5]))).toEqual([]);
     // An instrument half as long may have all sections half as long.
@@ -78,14 +78,14 @@ describe("a bore that stays", () => {
   it("is reported where makers would choose another for the length", () => {
     // 1.28 to the power of 0.75 is 1.2034, 1.27 to it 1.196.
     expect(boreRemarks(long(300), long(384))).toEqual([
-      "The bore keeps its 16 mm: for this length makers usually take about 19.3 mm. A refit lets bore, mouth and holes grow by `refit: { growth: 0.75 }` or --growth.",
+      "The bore keeps its 16 mm; for this length makers usually choose about 19.3 mm. With `refit: { growth: 0.75 }` or --growth a refit lets bore, mouth and holes grow.",
     ]);
     expect(boreRemarks(long(300), long(381))).toEqual([]);
     // 0.74 to the power of 0.75 is 0.798.
     expect(boreRemarks(long(300), long(222))[0]).toContain("about 12.8 mm");
     expect(boreRemarks(long(300), long(225))).toEqual([]);
     const inches = "units: in\nwall: 0.1\n";
-    expect(boreRemarks(long(12, 0.6, inches), long(24, 0.6, inches))[0]).toMatch(/keeps its 0\.6 in: .* 1\.01 in/);
+    expect(boreRemarks(long(12, 0.6, inches), long(24, 0.6, inches))[0]).toMatch(/keeps its 0\.6 in; .* 1\.01 in/);
   });
   it("is none of a vessel's or of pipes", () => {
     expect(boreRemarks(analysis(panPipe("")), analysis(panPipe("print: { scale: 50 % }")))).toEqual([]);

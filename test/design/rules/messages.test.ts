@@ -68,7 +68,7 @@ describe("a note out of tune", () => {
     expect(first).toMatch(/^error holes\.5\.at: A4 sounds 1\d\d cents flat, closer to G4\. Open R3 to [\d.]+ mm\.$/);
     const [oval = ""] = said(R3("diameter: 4, length: 15"), /out-of-tune/).filter((text) => text.includes("A4"));
     expect(oval).toMatch(
-      /A4 sounds \d+ cents sharp\. No single change is allowed: R2 to R3 would need [\d.]+ mm of reach, and the reach is 38 mm as a rule; R3 would have to be only [\d.]+ mm wide, too little for the bore at its place\.$/,
+      /A4 sounds \d+ cents sharp\. No single change is allowed: R2 to R3 would need [\d.]+ mm of reach, but the reach is 38 mm as a rule; R3 would have to be only [\d.]+ mm wide, too little for the bore at its place\.$/,
     );
     expect(said(WHISTLE.replace("note: D5", "note: E5"), /out-of-tune/).at(-1)).toMatch(
       /closer to D5\. No place or size of L3 alone puts it right: look at the holes beside it\.$/,

@@ -72,11 +72,7 @@ describe("print/hole-closed", () => {
   it("marks a hole that the print would fill", () => {
     const print = "print: { scale: 50 %, holeUndersize: 0.6 }\n";
     const hole = (diameter: string) => tube(`${print}holes:\n  - { name: V, at: 170, diameter: ${diameter} }`);
-    expectFinding(
-      hole("[[1.2]]"),
-      "print/hole-closed",
-      "V would not be there at all: printed holes come out 0.6 mm smaller",
-    );
+    expectFinding(hole("[[1.2]]"), "print/hole-closed", "V would print closed: printed holes come out 0.6 mm smaller");
     expectNothing(hole("1.3"));
   });
   it("marks the embouchure hole too", () => {

@@ -75,10 +75,10 @@ function reason(why: Exclude<WhyLeft, "apart">, off: number, unsure: number): st
   if (why === "no-tool")
     return off > 0
       ? t("no work on the bench lowers that: print the part again, or state the size it has")
-      : t("that depends on no hole or length that can be worked on the bench");
+      : t("no hole or length that can be worked on at the bench decides that");
   return why === "limit"
     ? t("fingertip, wall, bore or the design's limits leave nothing more to cut; calibrate and print again")
-    : t`closer than the measuring is sure, ±${unsure.toFixed(0)} cents: play it more often and state \`uncertainty\``;
+    : t`closer than the measurement is certain, ±${unsure.toFixed(0)} cents: play it more often and state \`uncertainty\``;
 }
 
 /** Rules for every order of work. */

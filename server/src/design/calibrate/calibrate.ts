@@ -91,7 +91,9 @@ export function* calibrationSteps(
     );
   const ownMouth = mouthUnknown(analysis);
   if (ownMouth === undefined)
-    throw new CannotCalibrate(t("`mouth: ideal` is the textbook's and fits no instrument: describe the mouth first."));
+    throw new CannotCalibrate(
+      t("`mouth: ideal` is a textbook's open end and fits no instrument: describe the mouth first."),
+    );
   const mouth = sharedUnknown(
     ownMouth,
     earlier.map((print) => mouthUnknown(print.analysis)),
@@ -115,7 +117,7 @@ export function* calibrationSteps(
   if (best.residuals.includes(NO_NOTE))
     throw new CannotCalibrate(
       t(
-        "no mouth brings this design near the measured notes: check that each is of this instrument and in the right octave.",
+        "no mouth brings this design close to the measured notes: check that each is of this instrument and in the right octave.",
       ),
     );
   const before = (yield* residualsOf(print, print.start)) ?? [];

@@ -60,5 +60,5 @@ export function closingLines(calibration: Calibration, { body }: Instrument): re
 /** Notes alone cannot tell cold air from another mouth; whoever measured can. */
 function airQuestion({ rmsResidualCents }: Calibration, withAir: Calibration): string {
   const air = withAir.fitted.find(({ quantity }) => quantity === "temperature");
-  return t`Was it ${air?.after} °C rather than ${air?.before}? That would leave ${decimal(withAir.rmsResidualCents.toFixed(1))} cents instead of ${decimal(rmsResidualCents.toFixed(1))}. If you did not measure the temperature, \`calibrate --fit-air\` takes it so.`;
+  return t`Was it ${air?.after} °C rather than ${air?.before}? That would leave ${decimal(withAir.rmsResidualCents.toFixed(1))} cents instead of ${decimal(rmsResidualCents.toFixed(1))}. If you did not measure the temperature, \`calibrate --fit-air\` assumes that.`;
 }

@@ -19,7 +19,7 @@ function reach(context: LimitContext, { upper, lower, which, along, across }: Fi
   return atMost(context, distance(upper, lower), limit.stated ? most : Math.max(most, along), {
     complaint: (mm) => {
       const [needed, has] = sizesBeside([mm, most], analysis);
-      return t`${upper.name} to ${lower.name} would need ${needed} of reach, and the reach is ${has}${asARule(limit)}`;
+      return t`${upper.name} to ${lower.name} would need ${needed} of reach, but the reach is ${has}${asARule(limit)}`;
     },
     advice: t("allow a longer stretch (hands.reach), leave a finger out, or cover the hole with a key"),
   });
@@ -32,7 +32,7 @@ function spacing(context: LimitContext, { upper, lower, which, along, across }: 
   return atLeast(context, distance(upper, lower), limit.stated ? least : Math.min(least, along), {
     complaint: (mm) => {
       const [left, needed] = sizesBeside([mm, least], analysis);
-      return t`${upper.name} and ${lower.name} would be only ${left} apart, and two fingers need ${needed}${asARule(limit)}`;
+      return t`${upper.name} and ${lower.name} would be only ${left} apart, but two fingers need ${needed}${asARule(limit)}`;
     },
     advice: t("let fingers lie nearer (hands.spacing)"),
   });
@@ -47,7 +47,7 @@ function thumbs(context: LimitContext): Limit[] {
     const words = {
       complaint: (mm: number) => {
         const [needed, has] = sizesBeside([mm, reaches], analysis);
-        return t`the thumb at ${thumb.name} would be ${needed} from ${finger.name}, it reaches ${has}`;
+        return t`the thumb at ${thumb.name} would be ${needed} from ${finger.name}, but it reaches ${has}`;
       },
       advice: t("allow more (hands.thumb)"),
     };

@@ -65,7 +65,7 @@ function widths(context: LimitContext, i: number): Limit[] {
   const fingertip = {
     complaint: (mm: number) => {
       const [needed, covers] = sizesBeside([mm, constraints.fingertip], analysis);
-      return t`${name} would have to be ${needed} wide, the fingertip covers ${covers}`;
+      return t`${name} would have to be ${needed} wide, but the fingertip covers ${covers}`;
     },
     advice: t("allow a wider hole (hands.fingertip)"),
   };

@@ -58,7 +58,7 @@ function placeLimits(context: LimitContext, station: number): Limit[] {
   const from = (terms: Term[]) => (terms === beside ? 0 : place);
   const wordsOf = (terms: Term[]) => ({
     complaint: (mm: number) =>
-      t`the joint would have to leave its place by ${sizeText(Math.abs(mm - from(terms)), analysis)}, and ${sizeText(most, analysis)} are allowed`,
+      t`the joint would have to move by ${sizeText(Math.abs(mm - from(terms)), analysis)}, but only ${sizeText(most, analysis)} are allowed`,
     advice: t("say where it may lie (the station's limits.at)"),
   });
   return [
@@ -138,15 +138,15 @@ function bedLimits(context: LimitContext): Limit[] {
       return atMost(context, length, most - fixed, {
         complaint: (mm) =>
           t`${what}, too long for the bed as it is, would have to grow to ${sizeText(mm + fixed, analysis)}`,
-        advice: t("part it (joint: true on a station between holes) or state a larger bed (print.bed)"),
+        advice: t("split it (joint: true on a station between holes) or state a larger bed (print.bed)"),
       });
     }
     return atMost(context, length, Math.max(present, longest) - fixed, {
       complaint: (mm) => {
         const [needed, takes] = sizesBeside([mm + fixed, longest], analysis);
-        return t`${what} would have to be ${needed} long, the bed takes ${takes}`;
+        return t`${what} would have to be ${needed} long, but the bed takes ${takes}`;
       },
-      advice: t("part it (joint: true on a station between holes) or state a larger bed (print.bed)"),
+      advice: t("split it (joint: true on a station between holes) or state a larger bed (print.bed)"),
     });
   });
 }

@@ -32,13 +32,13 @@ export function breathCaveat({ lips, assumed, isNoJet, rise }: Breath): string {
   const still = lips ? t(" With still lips: a player moves them from note to note.") : "";
   const measured =
     rise === undefined ? "" : t` How the notes rise with the breath is taken from ${rise.note}, as measured.`;
-  return t`An estimate by a model of the jet, in mm of water: pressures within a factor of ${PRESSURE_FACTOR} either way, cents within ${100 * SLOPE_SHARE} %; how notes compare is surer.${measured}${still}${sizes}`;
+  return t`An estimate by a model of the jet, in mm of water: pressures within a factor of ${PRESSURE_FACTOR} either way, cents within ${100 * SLOPE_SHARE} %; comparisons between notes are surer.${measured}${still}${sizes}`;
 }
 
 function taken(sizes: string, isNoJet: boolean): string {
   return isNoJet
-    ? t` Assumed, since the design does not say, or says something that makes no jet: ${sizes}.`
-    : t` Assumed, since the design does not say: ${sizes}.`;
+    ? t` Assumed, because the design does not say, or states sizes that cannot form a jet: ${sizes}.`
+    : t` Assumed, because the design does not say: ${sizes}.`;
 }
 
 /** One note in a sentence: `speaks from 5 mm (50 Pa) of water, ordinary breath 15 mm (150 Pa; 88 to 250 Pa), +2.9 cents for a tenth more breath`. */

@@ -95,10 +95,10 @@ function words({ analysis, constraints }: HeldFast, unknown: Unknown, present: n
   const isFixed = constraints.isFixed(unknown.path.slice(0, -1));
   const message = isWidth
     ? isFixed
-      ? t`${name} is \`fixed\` at a width of ${is}, and these notes need ${wants}`
-      : t`${name} keeps its width of ${is}, and these notes need ${wants}`
+      ? t`${name} is \`fixed\` at a width of ${is}, but these notes need ${wants}`
+      : t`${name} keeps its width of ${is}, but these notes need ${wants}`
     : isFixed
-      ? t`${name} is \`fixed\` at ${is}, and these notes need it at ${wants}`
-      : t`${name} stays at ${is}, and these notes need it at ${wants}`;
+      ? t`${name} is \`fixed\` at ${is}, but these notes need it at ${wants}`
+      : t`${name} stays at ${is}, but these notes need it at ${wants}`;
   return { message, advice: isFixed ? t("let it move (without `fixed`)") : t("let the bore change, too") };
 }

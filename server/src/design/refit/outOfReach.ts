@@ -75,7 +75,7 @@ export function outOfReach(
 function nearestInWords(from: Note, nearest: Note | undefined): readonly string[] {
   if (nearest === undefined) return [];
   return nearest.midi === from.midi
-    ? [t`No refit reaches a key nearer than its own, ${nearest.name}`]
+    ? [t`No refit reaches a key closer than its own, ${nearest.name}`]
     : [t`The nearest possible key by refit is ${nearest.name}`];
 }
 

@@ -75,7 +75,7 @@ function obstacleOf({ fingerings, instrument }: Analysis, change: WholeChange, f
   const note = prediction === undefined ? t("a note") : nameOfFingering(prediction);
   const [needed, has] = [value, before].map((length) => drawnLength(length * instrument.printedUnit, instrument));
   return {
-    message: t`${note} would need a pipe of ${needed}, it has ${has}: ${finding.replace(/\.$/, "")}`,
+    message: t`${note} would need a pipe of ${needed}, but it has ${has}: ${finding.replace(/\.$/, "")}`,
     advice: t("state a larger bed (print.bed) or a wider pipe"),
     limit: 1e3 * before * instrument.printedUnit,
     needed: 1e3 * value * instrument.printedUnit,

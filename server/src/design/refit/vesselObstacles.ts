@@ -115,7 +115,7 @@ function notTogether(problem: VesselProblem): Obstacle {
   const [note, left] = [nameOf(best.index), centsInWords(best.worst)];
   return {
     ...plain,
-    message: t`whatever the widths of these holes and the size of this chamber, these notes stay apart: ${all}. What open holes let through adds up, and these ask for other sums. Without ${note} the rest come within ${left}`,
+    message: t`no hole widths and no chamber size bring these notes into tune together: ${all}. What each open hole contributes adds up, and no contributions give all of these notes. Without ${note} the rest come within ${left}`,
     advice: t`give ${note} another fingering, or leave it out`,
   };
 }

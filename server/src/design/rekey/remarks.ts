@@ -36,8 +36,8 @@ export function growthRemarks(before: Analysis, after: Analysis, document: Desig
     ];
     remarks.push(
       growth > 1
-        ? t`Everything grows alike: ${changes.join(", ")}.`
-        : t`Everything shrinks alike: ${changes.join(", ")}.`,
+        ? t`Everything grows in proportion: ${changes.join(", ")}.`
+        : t`Everything shrinks in proportion: ${changes.join(", ")}.`,
     );
   }
   return [...remarks, ...measuredRemarks(document)];
@@ -54,7 +54,7 @@ export function boreRemarks({ instrument: old }: Analysis, { instrument: now }: 
   if (Math.abs(usual / first.radius - 1) < OTHER_BORE) return [];
   const [kept, wanted] = [station.radius, usual].map((radius) => inWords(2 * radius, now));
   return [
-    t`The bore keeps its ${kept}: for this length makers usually take about ${wanted}. A refit lets bore, mouth and holes grow by \`refit: { growth: ${USUAL_GROWTH} }\` or --growth.`,
+    t`The bore keeps its ${kept}; for this length makers usually choose about ${wanted}. With \`refit: { growth: ${USUAL_GROWTH} }\` or --growth a refit lets bore, mouth and holes grow.`,
   ];
 }
 
@@ -76,14 +76,14 @@ export function shapeRemarks({ instrument: old }: Analysis, { instrument: now }:
     const [was, is] = [lengthOf(before, i), lengthOf(after, i)];
     if (!(was > 0 && is < SHRUNK * growth * was && isOfItsOwn(i))) return [];
     return [
-      t`The bore between stations ${i + 1} and ${i + 2} shrinks from ${inWords(was, now)} to ${inWords(is, now)}. If it is to stay, say where these stations may lie (limits.at).`,
+      t`The bore between stations ${i + 1} and ${i + 2} shrinks from ${inWords(was, now)} to ${inWords(is, now)}. To keep it, state where these stations may lie (limits.at).`,
     ];
   });
 }
 
 export function measuredRemarks({ root }: DesignDocument): readonly string[] {
   if (nodeAt(root, ["measured"]) === undefined) return [];
-  return [t("The `measured` notes belong to the instrument as it was; measure again after printing.")];
+  return [t("The `measured` notes belong to the instrument before this change; measure again after printing.")];
 }
 
 /** Of a refit, which marks the measured notes of the instrument as it was. */
@@ -91,7 +91,7 @@ export function setAsideRemarks({ instrument: { measured } }: Analysis): readonl
   if (measured.length === 0) return [];
   return [
     t(
-      "The `measured` notes were of the instrument as it was: they are set aside (setAside: true) and not used again. Measure again after printing.",
+      "The `measured` notes belong to the instrument before this change. They are set aside (setAside: true) and not used again. Measure again after printing.",
     ),
   ];
 }

@@ -79,7 +79,7 @@ function fault(code: EvaluationFault["code"], message: string, start: number, en
 function finite({ start, end }: ExpressionNode, value: number): Evaluation {
   if (Number.isFinite(value)) return { value };
   const message = Number.isNaN(value)
-    ? t("This has no value: a root of a negative number, say.")
+    ? t("This has no value: for example, it is the root of a negative number.")
     : t("This is too large for a number.");
   return fault("expression/not-finite", message, start, end);
 }

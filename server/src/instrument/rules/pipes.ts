@@ -20,7 +20,9 @@ export const pipeWithoutNote: Rule = {
   check: ({ data }) =>
     pipeData(data).flatMap((pipe, i) => {
       if (!isMap(pipe) || own(pipe, "note") !== undefined) return [];
-      const message = t("Which note should this pipe sound? Give it `note: C5`, say, and it is checked against it.");
+      const message = t(
+        "Which note should this pipe sound? Give it one, for example `note: C5`, and it is checked against that.",
+      );
       return [{ code: "pipe/no-note", severity: "warning", message, path: ["pipes", i] }];
     }),
 };

@@ -47,7 +47,7 @@ export const holeClosedByPrint: Rule = {
     }
     return openings.flatMap(({ diameter, label, path }): readonly Finding[] => {
       if (diameter === undefined || diameter <= 0 || diameter * printedUnit > holeUndersize) return [];
-      const message = t`${label} would not be there at all: printed holes come out ${undersize} smaller than drawn. Make it larger.`;
+      const message = t`${label} would print closed: printed holes come out ${undersize} smaller than drawn. Make it larger.`;
       return [{ code: "print/hole-closed", severity: "error", message, path }];
     });
   },

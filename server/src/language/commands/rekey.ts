@@ -44,7 +44,7 @@ async function carryOut(
         throw error;
       }
     });
-    if (found === "no design") throw new CannotRekey(t("that design is not open, or could not be worked out"));
+    if (found === "no design") throw new CannotRekey(t("that design is not open, or could not be calculated"));
     if (found instanceof CannotRekey) throw found;
     if (found instanceof ResponseError) return found;
     const { applied, failureReason } = await session.connection.workspace.applyEdit({

@@ -12,7 +12,7 @@ export const air: HoverTopic = ({ analysis }) => {
   const from = instrument.air.temperature === undefined ? t(", from your settings because the design gives none") : "";
   const given = instrument.air.soundSpeed !== undefined;
   const speed = t`**${analysis.air.soundSpeed.toFixed(1)} m/s** speed of sound`;
-  if (given) return [t`${speed}, given outright: temperature and humidity do not change it.`];
+  if (given) return [t`${speed}, stated directly: temperature and humidity do not change it.`];
   // Cents of pitch are cents of the speed of sound: the tube's length stays.
   const warmer = centsAbove(
     airState({ ...instrument.air, temperature: temperature + 1 }).soundSpeed,

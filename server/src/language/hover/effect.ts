@@ -65,7 +65,7 @@ function* sentence({ document, analysis }: HoverPlace, number: ResolvedNumber): 
 function inWords(shifts: readonly Shift[]): string {
   const sorted = [...shifts].sort((a, b) => Math.abs(b.cents) - Math.abs(a.cents));
   const [largest, smallest] = [sorted[0]?.cents ?? 0, sorted.at(-1)?.cents ?? 0];
-  if (Math.abs(largest) < NOTHING) return t("no change of pitch worth naming");
+  if (Math.abs(largest) < NOTHING) return t("no noticeable change of pitch");
   if (shifts.length > MOST_NAMED && smallest / largest > ALIKE) return t`all notes ${range(shifts)}`;
   const named = sorted.slice(0, MOST_NAMED).filter(({ cents }) => Math.abs(cents) >= NOTHING);
   const others = sorted.slice(named.length);

@@ -74,7 +74,7 @@ function* sureness({ document, analysis }: HoverPlace, own: GovernedNote): Steps
   if (own.predictedHz === undefined) return [];
   const bands = yield* bandsInTime(document, analysis);
   if (bands === undefined)
-    return [t("How sure this is would take too long to work out here; `borewright pitch --bands` shows it.")];
+    return [t("How sure this is would take too long to calculate here; `borewright pitch --bands` shows it.")];
   const band = bands[own.index];
   return band === undefined ? [] : [t`Good to ${bandInWords(band)} (${bandPartsInWords(band)}).`];
 }

@@ -19,7 +19,7 @@ export function mouthCaveat({ instrument }: Analysis): string[] {
       ? t("Calibrate it to the `measured` notes by the light bulb there.")
       : t("Measure some notes on a print, list them under `measured`, and calibrate.");
   return [
-    t`_The mouth is a model: lip and breath can shift every note together by ${bent}. How the notes stand to each other is surer. ${how}_`,
+    t`_The mouth is a model: lip and breath can shift every note together by ${bent}. Relative to each other the notes are surer. ${how}_`,
   ];
 }
 

@@ -59,7 +59,7 @@ export function surveyedFile(
       edits: [{ span: { start: 0, end: 0 }, text }],
       says: [
         t`${name}: ${analysis.fingerings.length} fingerings proposed, ${found.questions.length} questions asked at the end of the text.`,
-        t("The model is its maker's: respect its licence."),
+        t("The model belongs to its maker: respect its licence."),
       ],
       outOfTune: analysis.summary?.outOfTune ?? 0,
     };
