@@ -1,14 +1,10 @@
 /** A refit of very many holes and notes is cut short by its work, and says so; one of ordinary size never is. */
-import { readFileSync } from "node:fs";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { Network } from "../../../server/src/acoustics/network.js";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import { refit } from "../../../server/src/design/refit/refit.js";
 import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
-import { rekey } from "../../../server/src/design/rekey/rekey.js";
-import { parseNote } from "../../../server/src/music/note.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
-import { foundIn } from "../../support/found.js";
 
 let solved = 0;
 beforeEach(() => {
@@ -48,16 +44,6 @@ it("of an ordinary one is not", () => {
   const { remarks } = retune(fileOf(WHISTLE.replace("at: 289.6, diameter: 8.5", "at: 300, diameter: 5")), 0, "holes");
   expect(remarks.join("\n")).not.toMatch(TOLD);
 });
-
-it("of an ordinary one is not, however far the nearest possible key must be looked for", () => {
-  const to = parseNote("C4");
-  if (to === undefined) throw new Error("no note");
-  const { remarks, obstacles } = foundIn(() =>
-    rekey(fileOf(readFileSync("examples/quay-whistle.bore.yaml", "utf8")), 0, to, "refit"),
-  );
-  expect(obstacles.length).toBeGreaterThan(0);
-  expect(remarks.join("\n")).not.toMatch(/take long/);
-}, 60_000);
 
 it("that is cut short at once still gives dimensions as drawn, for less", () => {
   const file = fileOf(`${WHISTLE}refit: { taper: free }\n`);
