@@ -151,6 +151,9 @@ const vessels: fc.Arbitrary<Vessel> = fc
     holes: radii.map((radius, i) => ({ radius, chimney: wall, angle: (2 * Math.PI * (i + 1)) / (radii.length + 1) })),
   }));
 
+/** Smooth relations, which hold anywhere or nowhere: more runs show nothing new. */
+const RUNS = { numRuns: 30 };
+
 describe("any vessel", () => {
   it("twice as large sounds an octave lower, without losses", () => {
     fc.assert(
@@ -165,6 +168,7 @@ describe("any vessel", () => {
         const covers = vessel.holes.map(() => 0);
         expect(Math.abs(cents(hz(vessel, covers), s * hz(large, covers)))).toBeLessThan(1e-4);
       }),
+      RUNS,
     );
   });
 
@@ -182,6 +186,7 @@ describe("any vessel", () => {
         const wide = { ...vessel, holes: vessel.holes.with(hole, { ...old, radius: old.radius * 1.05 }) };
         expect(hz(wide, closed.with(hole, 0))).toBeGreaterThan(open);
       }),
+      RUNS,
     );
   });
 
@@ -198,6 +203,7 @@ describe("any vessel", () => {
         // A share δ/b of the chimney's inertance, δ = 0.13 mm at 300 Hz: no more than 4 % of the pitch for b = 2 mm.
         expect(lossy).toBeGreaterThan(-70);
       }),
+      RUNS,
     );
   });
 
@@ -218,7 +224,7 @@ describe("any vessel", () => {
           cents(hz(wider(vessel, h), query.covers, air), hz(wider(vessel, -h), query.covers, air)) / (2 * h);
         expect(Math.abs(slope / difference - 1)).toBeLessThan(1e-4);
       }),
-      { numRuns: 30 },
+      RUNS,
     );
   });
 });

@@ -39,8 +39,8 @@ describe("threads", () => {
     const alone = await run(["many", "--threads", "1"]);
     expect(alone.status).toBe(2);
     expect(alone.stdout).toMatch(/\n9 files: 1 error, 4 warnings\.\n$/);
-    expect(started(["many", "--threads", "3"])).toEqual(alone);
-    const sarif = started(["many", "--threads", "2", "--format", "sarif"]);
+    // The fullest of the formats, with the edits that threads hand over.
+    const sarif = started(["many", "--threads", "3", "--format", "sarif"]);
     expect(sarif.stdout).toContain('"fixes"');
     expect(sarif).toEqual(await run(["many", "--threads", "1", "--format", "sarif"]));
   });

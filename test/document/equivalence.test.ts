@@ -134,7 +134,8 @@ describe("any text", () => {
         for (const [at, gone, put] of changes) changed = changed.slice(0, at) + put + changed.slice(at + gone);
         expectSpansInside(changed, syntax);
       }),
-      { seed: 13, numRuns: 500 },
+      // `npm run hostile` draws thousands of others, on every run.
+      { seed: 13, numRuns: 200 },
     );
   });
 

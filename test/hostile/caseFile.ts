@@ -1,6 +1,7 @@
 /** Cases kept in files: a design as it is, or any case as JSON with its kind. */
 import { readFileSync } from "node:fs";
 import { basename } from "node:path";
+import type { Runner } from "./commandLine.js";
 import type { Fault } from "./kind.js";
 import { KINDS } from "./kinds/index.js";
 
@@ -8,7 +9,7 @@ import { KINDS } from "./kinds/index.js";
 const DRAWS = 1;
 
 /** Tries the case in a file. */
-export async function faultsOfFile(path: string): Promise<readonly Fault[]> {
+export async function faultsOfFile(path: string, run?: Runner): Promise<readonly Fault[]> {
   const text = readFileSync(path, "utf8");
   const design = /\.bore\.(ya?ml|json)$/.test(path);
   const { kind: name, given } = design
@@ -16,5 +17,5 @@ export async function faultsOfFile(path: string): Promise<readonly Fault[]> {
     : (JSON.parse(text) as { kind: string; given: unknown });
   const kind = KINDS.find((each) => each.name === name);
   if (kind === undefined) throw new Error(`${path}: no kind ${name}`);
-  return kind.check(given);
+  return kind.check(given, run);
 }

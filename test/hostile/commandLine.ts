@@ -28,6 +28,9 @@ export interface Circumstances {
   readonly fileLimit?: number;
 }
 
+/** Runs one command and tells what it did. */
+export type Runner = (args: readonly string[], given?: Circumstances) => Promise<Ran>;
+
 const PATIENCE = 30_000;
 /** A program of this size reads 1 MB of text with far less. */
 const MOST_MEMORY = 1024;

@@ -1,4 +1,5 @@
 /** What a kind of abuse is: how its cases are drawn, tried and made smaller. */
+import type { Runner } from "./commandLine.js";
 import type { Random } from "./random.js";
 
 export interface Fault {
@@ -20,7 +21,8 @@ export interface Kind<Case> {
   /** Its share of the time, relative to the others. */
   readonly share: number;
   draw(random: Random): Case;
-  check(given: Case): Promise<readonly Fault[]>;
+  /** @param run how commands are run that need no process of their own; default: each in its own */
+  check(given: Case, run?: Runner): Promise<readonly Fault[]>;
   /** Coarse ones first. */
   readonly parts: readonly Parts<Case>[];
   /** Says figures at the end. */

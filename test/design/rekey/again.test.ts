@@ -35,22 +35,24 @@ describe.each(REKEY_METHODS)("the same rekey by %s again", (by) => {
   });
 });
 
-it.each(["print-scale", "redraw"] as const)("the same rekey by %s again changes nothing in any instrument", (by) => {
+it("the same rekey by print-scale again changes nothing in any instrument", () => {
   fc.assert(
     fc.property(instrumentTexts, (text) => {
-      const first = done(() => to(fileOf(text), by));
-      if (first !== undefined) expect(to(fileOf(first.text), by).text).toBe(first.text);
+      const first = done(() => to(fileOf(text), "print-scale"));
+      if (first !== undefined) expect(to(fileOf(first.text), "print-scale").text).toBe(first.text);
     }),
     { numRuns: 40 },
   );
 });
 
-it("a redraw leaves the notes right on average within half a cent, or says how far off", () => {
+it("a redraw of any instrument leaves the notes right on average within half a cent, or says how far off; again it changes nothing", () => {
   fc.assert(
     fc.property(instrumentTexts, (text) => {
-      const result = done(() => to(fileOf(text), "redraw"));
-      const mean = result?.after.summary?.meanCents ?? 0;
-      if (Math.abs(mean) > 0.5) expect(result?.remarks.join()).toMatch(/rounding leaves the notes .* on average/);
+      const first = done(() => to(fileOf(text), "redraw"));
+      if (first === undefined) return;
+      const mean = first.after.summary?.meanCents ?? 0;
+      if (Math.abs(mean) > 0.5) expect(first.remarks.join()).toMatch(/rounding leaves the notes .* on average/);
+      expect(to(fileOf(first.text), "redraw").text).toBe(first.text);
     }),
     { numRuns: 40 },
   );

@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { editFaults } from "../checks/edited.js";
-import { run, runFaults } from "../commandLine.js";
+import { type Runner, run, runFaults } from "../commandLine.js";
 import { drawnDesign, FAMILIES } from "../drawnDesign.js";
 import type { Fault, Kind } from "../kind.js";
 import { damaged } from "../mutations.js";
@@ -48,10 +48,13 @@ function drawnCommand(random: Random): readonly [string, readonly string[]] {
   ])();
 }
 
-async function commandFaults({ file, text, command, options }: CommandCase): Promise<readonly Fault[]> {
+async function commandFaults(
+  { file, text, command, options }: CommandCase,
+  runs: Runner = run,
+): Promise<readonly Fault[]> {
   const folder = mkdtempSync(join(tmpdir(), "borewright-hostile-"));
   const path = join(folder, file);
-  const once = () => run([command, file, ...options], { cwd: folder, patience: 60_000 });
+  const once = () => runs([command, file, ...options], { cwd: folder, patience: 60_000 });
   const read = () => readFileSync(path, "utf8");
   try {
     writeFileSync(path, text);
