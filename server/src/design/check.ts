@@ -1,4 +1,4 @@
-/** Everything there is to say about one instrument of a file: the one service behind editor and command line. */
+/** All findings of one instrument of a file: the service behind editor and command line. */
 import { drained, type Steps } from "../acoustics/steps.js";
 import type { DesignDocument, PlacedFinding } from "../document/designFile.js";
 import { placeFinding } from "../document/place.js";
@@ -28,7 +28,7 @@ export function checkDocument(
   return { analysis, findings: findingsOf(document, analysis, settings.rules) };
 }
 
-/** All findings of a document whose analysis is at hand already, graded by its `rules` and those of the settings. */
+/** All findings of a document that is already analysed, graded by its `rules` and those of the settings. */
 export function findingsOf(
   document: DesignDocument,
   analysis: Analysis,
@@ -57,5 +57,5 @@ export function* findingSteps(
   return graded(all, document.resolution.ruleLevels, rules);
 }
 
-/** Remedies take longer than the analysis itself: an edit that leaves it unchanged, in a comment say, does not ask for them again. */
+/** Remedies take longer than the analysis: an edit that leaves it unchanged, such as one in a comment, reuses them. */
 const known = new WeakMap<Analysis, { readonly key: string; readonly findings: readonly Finding[] }>();

@@ -8,7 +8,7 @@ export interface AnalysisSettings {
   readonly temperature: number;
 }
 
-/** What findings depend on besides. */
+/** What else findings depend on. */
 export interface CheckSettings extends AnalysisSettings {
   /** How severe findings are, by rule code; the design's own `rules` win. */
   readonly rules?: RuleLevels;

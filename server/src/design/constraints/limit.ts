@@ -1,4 +1,4 @@
-/** One thing that must hold when an instrument is refitted: a linear inequality over the unknowns, with its words. */
+/** A constraint on a refit: a linear inequality over the unknowns, with its message. */
 import type { Column } from "../../acoustics/column.js";
 import { length, lengthsBeside, MEASURED } from "../../instrument/lengthWords.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -8,7 +8,7 @@ import type { Constraints } from "./constraints.js";
 import { offsetOf, type Unknown, type UnknownKind, valueIn } from "./unknowns.js";
 
 export interface Limit extends Inequality {
-  /** `R3 would need 41 mm of reach, and the reach is 34`: said when the limit is in the way. */
+  /** Message if the limit holds a refit back: `R3 would need 41 mm of reach, but the reach is 34`. */
   readonly complaint: (needed: number) => string;
   /** What the maker may do about it. */
   readonly advice: string;
@@ -25,7 +25,7 @@ export interface Words {
   readonly advice: string;
   /** Nobody can make less of it, or is told to, mm. */
   readonly leastTold?: number;
-  /** How many of the terms, from the first, are what the words speak of; the rest are its limit's. Default: all. */
+  /** How many of the first terms the message is about; the rest belong to its limit. Default: all. */
   readonly spokenOf?: number;
 }
 
@@ -41,7 +41,7 @@ export function halfLengthTerm({ column }: Pick<LimitContext, "column">, hole: n
 /** Millimetres of the printed object in a metre. */
 export const MM = 1e3;
 
-/** What limits are drawn up from. */
+/** What limits are built from. */
 export interface LimitContext {
   /** Where holes lie among the stations, if not as in `column`. */
   readonly placed?: Column;

@@ -1,6 +1,6 @@
 /**
  * What to change so that a number changes: itself, or, where it comes from a formula, the parameter behind it that moves the fewest
- * others. A formula is never replaced by a number without a word.
+ * others. A formula is never silently replaced by a number.
  */
 import type { DesignDocument } from "../../document/designFile.js";
 import { namesOf, numberAt } from "../../document/designNumbers.js";

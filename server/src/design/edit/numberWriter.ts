@@ -39,7 +39,7 @@ export class NumberWriter {
 
   /**
    * As `write`, several: plain numbers in one reading of the design, then formulas, which may follow them, one by one. Each path once.
-   * What is right already stays as written.
+   * A value that is right already stays as written.
    */
   writeAll(numbers: readonly NewNumber[], decimals: number): void {
     const isFormula = ({ path }: NewNumber) => numberAt(this.document, path)?.expression !== undefined;
@@ -50,7 +50,7 @@ export class NumberWriter {
     for (const { path, value } of formulas) this.write(path, value, decimals);
   }
 
-  /** Numbers in place of what stands there, formulas included; those that stand as they are in one reading of the design. */
+  /** Replaces values by numbers, formulas included; plain values in one reading of the design. */
   setAll(numbers: readonly NewNumber[], decimals: number): void {
     const set = (some: readonly NewNumber[]) =>
       this.make(some.flatMap(({ path, value }) => setNumber(this.document, path, value, decimals)));

@@ -1,4 +1,4 @@
-/** Values of formulas, written through a parameter that serves them alone, else into the formula's own last number. */
+/** Changes the value of a formula: by a parameter that only it uses, else by the formula's own last number. */
 import { namesOf, numberAt } from "../../document/designNumbers.js";
 import { applyEdits, setNumber } from "../../document/edits.js";
 import { readDesign } from "../../document/read.js";
@@ -13,7 +13,7 @@ import type { NumberWriter } from "./numberWriter.js";
 const TRIAL_DECIMALS = 6;
 
 export class ParameterWriter {
-  /** Parameters that values written already are made of, by `pathKey`. */
+  /** Parameters behind values already written, by `pathKey`. */
   private readonly taken = new Set<string>();
 
   /** @param all paths of every value that is to be written */
@@ -28,7 +28,7 @@ export class ParameterWriter {
     const present = numberAt(this.document, path);
     if (present?.expression === undefined) return;
     const own = this.ownParameters(present);
-    // What this value is made of stays from here on, also where it is right as it is.
+    // From here on the parameters behind this value stay, even if the value was right already.
     for (const { path: used } of own) this.taken.add(pathKey(used));
     const tolerance = 0.5 * 10 ** -this.decimals;
     if (Math.abs(present.value - value) < tolerance) return;
@@ -48,7 +48,7 @@ export class ParameterWriter {
     return this.writer.document;
   }
 
-  /** Parameters of an expression with a plain number, not used up, the last named first, that nothing else depends on. */
+  /** Parameters of an expression that are plain numbers, still free, and used by nothing else; the last named first. */
   private ownParameters(number: ResolvedNumber): ResolvedNumber[] {
     const { numbers } = this.document.resolution;
     const names = namesOf(this.document);

@@ -59,7 +59,7 @@ const PER_HALF = 5;
 const PER_DECIBEL = 2;
 const USUAL_STRENGTH = 18;
 
-/** Undefined where the instrument has no holes to finger, or is not fully described. Throws a RangeError where it is none. */
+/** Undefined where the instrument has no holes to finger, or is not fully described. Throws a RangeError if its numbers are impossible. */
 export function* findFingerings(
   analysis: Analysis,
   notes: readonly Note[],

@@ -24,7 +24,7 @@ export function* patternSteps(
   );
   const found = new Map<string, readonly Cover[]>();
   const states = withHalves ? [CLOSED, OPEN, HALF_COVER] : [CLOSED, OPEN];
-  // How a fingering has the foot is ignored.
+  // Whether a fingering stops the foot is ignored.
   const ofHoles = known.map((covers) => covers.slice(0, holes));
   let tried = 0;
   for (let distance = 0; distance <= FARTHEST; distance++) {
@@ -63,7 +63,7 @@ function all(holes: number, withHalves: boolean): readonly (readonly Cover[])[] 
     Array.from({ length: holes }, (_, i) => ((bits >> i) & 1 ? OPEN : CLOSED)),
   );
   if (!withHalves) return whole;
-  // From the closed one alone, or each would come twice.
+  // Only from the closed pattern; otherwise each would appear twice.
   const half = whole.flatMap((covers) =>
     covers.flatMap((cover, i) => (cover === CLOSED ? [covers.with(i, HALF_COVER)] : [])),
   );

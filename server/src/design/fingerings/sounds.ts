@@ -1,4 +1,4 @@
-/** Which ways to cover the holes sound near a note, and what they sound. */
+/** Which ways to cover the holes sound near a note, and at what frequency. */
 import type { AirState } from "../../acoustics/airState.js";
 import { type AnswerableQuery, type Sounding, soundingOf } from "../../acoustics/answer.js";
 import type { Column, Cover } from "../../acoustics/column.js";
@@ -12,7 +12,7 @@ import { vesselSoundingSteps } from "../../acoustics/vessel.js";
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import { centsAbove, ratioOfCents } from "../../music/cents.js";
 
-/** Farther than half a semitone, another note is nearer. Cents. */
+/** Beyond half a semitone another note is closer. Cents. */
 export const WINDOW = 50;
 
 export interface Sound {
@@ -35,7 +35,7 @@ export interface Sounds {
   near(hz: number, best: (glimpses: readonly Glimpse[]) => readonly Glimpse[]): Steps<readonly Sound[]>;
 }
 
-/** No fingering is asked for a register beyond. */
+/** Higher registers are not searched. */
 const HIGHEST_REGISTER = 12;
 
 /** Of a column. */

@@ -1,4 +1,4 @@
-/** How much may be worked out for the findings of a file, so that they appear within some two seconds whatever the file holds. */
+/** How much work the findings of a file may take, so that they appear within some two seconds whatever the file holds. */
 
 /** Microseconds as counted in `acoustics/work.ts`. */
 export interface Allowance {
@@ -8,7 +8,7 @@ export interface Allowance {
   readonly remedies: number;
 }
 
-/** Ten holes and thirty fingerings take a sixtieth of it, fifty and fifty four tenths. */
+/** Ten holes and thirty fingerings take a sixtieth of it, a hundred holes and fifty fingerings about half. */
 const PREDICTION_WORK = 450_000;
 /** A remedy of ten holes takes a seven-hundredth of it. */
 const REMEDY_WORK = 200_000;

@@ -12,7 +12,7 @@ export interface FingeringPrediction {
   readonly targetHz: number | undefined;
   /** Hz; undefined where the column is not fully described, has no such resonance, or too much else came before. */
   readonly predictedHz: number | undefined;
-  /** Whether it was left out, since it and what comes before it take too much work. */
+  /** Whether it was left out because it, with what comes before it, takes too much work. */
   readonly isBeyondBudget: boolean;
   /** How firm and strong the predicted resonance is; undefined with `predictedHz`. */
   readonly resonance: Sounding | undefined;

@@ -1,6 +1,6 @@
 /**
  * The breath of each note: an estimate by the model of the jet (acoustics/jet/, docs/breath.md). It changes no prediction. Pressures are good to a
- * factor of 1.7, slopes to ±35 %; how notes of one instrument compare, to some 15 %.
+ * factor of 1.7, slopes to ±35 %, comparisons between notes of one instrument to some 15 %.
  */
 
 import type { AirState } from "../../acoustics/airState.js";
@@ -27,7 +27,7 @@ export const SLOPE_SHARE = 0.35;
 /** The same of the breath at which a note leaves its register. */
 export const JUMP_FACTOR = 2;
 
-/** Jet's speed over frequency and cut-up on the lowest note at ordinary breath; pitch stays where the column has it at 10. Our own rule. */
+/** Jet speed over frequency and cut-up on the lowest note at ordinary breath; at 10 the pitch is the column's own. Our own rule. */
 const ORDINARY_RATIO = 9;
 /** Ordinary breath goes with this power of the frequency where the design does not say. Common practice of voicing, no source. */
 const EXPONENT = 1.5;
@@ -48,9 +48,9 @@ export interface NoteBreath {
   readonly ordinary: number;
   /** Cents for a tenth more than the ordinary breath; undefined where that does not sound it. */
   readonly centsPerTenth: number | undefined;
-  /** Where rising breath leaves the first register; undefined by lips, where it does not, and where the model does not know. */
+  /** Breath at which the first register is left; undefined for lips, if it is not left, and if the model does not know. */
   readonly leavesAt: number | undefined;
-  /** Where it is as far from its target as the lowest note at its ordinary breath; undefined by lips, and where there is none. */
+  /** Breath at which it deviates as much as the lowest note at its ordinary breath; undefined for lips, and if there is none. */
   readonly inTuneAt: number | undefined;
   /** At ordinary breath, m³/s. */
   readonly air: number;

@@ -6,7 +6,7 @@ import { isVentedOctave } from "./governing.js";
 
 /**
  * Hz; undefined where the fingering has no readable note. Lower than its note by what the design leaves for the bench (`bench`) and by
- * what the player's breath adds (`breath`), as predictions are of an even breath: so that predictions, findings and refits of what is drawn and printed all go by it.
+ * what the player's breath adds (`breath`), because predictions assume an even breath. Predictions, findings and refits all use this target.
  */
 export function targetHzOf(
   fingering: Fingering,

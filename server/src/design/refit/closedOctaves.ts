@@ -8,8 +8,8 @@ import { t } from "../../words/translation.js";
 import type { Analysis } from "../predict/analysis.js";
 
 /**
- * Said where such notes stay out of tolerance even if the whole is made longer or shorter until they are equally far off, and what the bore would
- * need. A mouth that acts deeper than drawn is enough for it: it flattens low notes more than high ones.
+ * Reports such notes if they stay out of tolerance even when the whole is made longer or shorter until they are equally far off, and what the bore
+ * would need. A mouth that acts deeper than drawn is enough for it: it flattens low notes more than high ones.
  */
 export function closedOctaves(after: Analysis, { draft }: Pick<Resolution, "draft">): readonly string[] {
   const column = sharedColumn(after.instrument.body);

@@ -14,7 +14,7 @@ import type { Asking, Written } from "./judgedRefit.js";
 import { isNoticeablyNearer } from "./neverWorse.js";
 import { refitUntilStill, type StillRefit } from "./refitUntilStill.js";
 
-/** Where more of the notes than this share are far off, it is the whole that is, not a few of them. */
+/** If a larger share of the notes is far off, the whole instrument is off, not a few notes. */
 const MOST_LEFT = 1 / 3;
 /** How many times as far off as the median a note must be to have pulled the others with it. */
 const STANDS_OUT = 3;
@@ -67,7 +67,7 @@ export function restIsInTune(after: Analysis, left: readonly number[]): boolean 
   return largest(restOf(after, left)) <= after.tolerance;
 }
 
-/** What is said of each note left aside, with the register of its fingering that lies nearest. */
+/** The remark on each note left aside, with the closest register of its fingering. */
 export function leftAsideInWords(after: Analysis, left: readonly number[], freedom: Freedom): readonly string[] {
   const other =
     freedom === "all"

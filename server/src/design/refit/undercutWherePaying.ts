@@ -9,7 +9,7 @@ import { largest } from "./inTune.js";
 import type { Asking, Written } from "./judgedRefit.js";
 import type { RefitOfTheRest } from "./leftAside.js";
 
-/** Cents by which the worst note must come closer for holes to be undercut: a fifth of what anybody hears. */
+/** Cents by which the worst note must come closer for holes to be undercut: a fifth of what listeners hear. */
 const WORTH_UNDERCUTTING = 1;
 
 /**
@@ -46,7 +46,7 @@ function isAsGood(straight: RefitOfTheRest, undercut: RefitOfTheRest): boolean {
   return gain <= 0 || (gain < WORTH_UNDERCUTTING && keepsAll);
 }
 
-/** Edits that take out of a drawn design what says that a hole is straight, where the design said nothing of it before the refit. */
+/** Edits that remove `undercut: 0` from a drawn design where the design stated no undercut before the refit. */
 export function withoutStraight(before: DesignDocument, drawn: DesignDocument): readonly TextEdit[] {
   return drawn.resolution.instrument.holes.flatMap(({ path }) => {
     const undercut = [...path, "undercut"];

@@ -1,4 +1,4 @@
-/** A design as it would be in another key or at another print scale: resolved like any other, its text left alone. */
+/** A design as it would be in another key or at another print scale, resolved without changing its text. */
 import type { Steps } from "../../acoustics/steps.js";
 import { instrumentSteps, resolutionSteps } from "../../instrument/check.js";
 import type { Instrument, Resolution } from "../../instrument/model.js";
@@ -18,12 +18,12 @@ export function asIfSteps(resolution: Resolution, otherwise: Otherwise): Steps<R
   return resolutionSteps(dataAsIf(resolution, otherwise));
 }
 
-/** The instrument of it, where nobody asks what is wrong with it: a fraction of the work. */
+/** Only its instrument, without findings: a fraction of the work. */
 export function instrumentAsIfSteps(resolution: Resolution, otherwise: Otherwise): Steps<Instrument> {
   return instrumentSteps(dataAsIf(resolution, otherwise));
 }
 
-/** What it should sound in another key: of the notes alone, since a key changes nothing else. */
+/** Its targets in another key; a key changes nothing else. */
 export function notesAsIf(resolution: Resolution, key: Note | undefined): NotesMeant {
   return notesMeant(dataAsIf(resolution, { key }), resolution.draft);
 }

@@ -1,12 +1,12 @@
-/** The size at which the notes are right on average, as it can be written: rounded numbers make the pitch move in steps. */
+/** The size at which the notes are right on average, given that rounded numbers make the pitch move in steps. */
 import { ratioOfCents } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
 
-/** The mean of all notes' deviations is right within this, cents: a fifth of what anybody hears. Nothing is rewritten for less. */
+/** The mean deviation is right within this, cents: a fifth of what listeners hear. Nothing is rewritten for less. */
 export const RIGHT_ON_AVERAGE = 0.5;
 /** The search ends this close, cents. */
 const CLOSE_ENOUGH = 0.01;
-/** Losses and a printer's undersize make pitch follow size not quite exactly; each iteration gains two digits or so. */
+/** Because of losses and undersize pitch does not follow size exactly; each iteration gains about two digits. */
 const ROUNDS = 8;
 /** Below this relative step another iteration gains nothing. */
 const SMALLEST_STEP = 1e-5;
@@ -35,7 +35,7 @@ export function bestSize<S extends Sized>(
   for (let round = 0; round < ROUNDS; round++) {
     const mean = tried(factor);
     if (mean === undefined) return undefined;
-    // The size of every table and title goes first, and stays where it is right on average as drawn.
+    // Try the size of every table and title first, and keep it if it is right on average as drawn.
     if (Math.abs(mean) < (round === 0 ? RIGHT_ON_AVERAGE : CLOSE_ENOUGH)) break;
     const next = factor * ratioOfCents(mean);
     if (Math.abs(next / factor - 1) < SMALLEST_STEP) break;

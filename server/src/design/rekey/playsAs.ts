@@ -12,7 +12,7 @@ export interface PlaysAs {
   readonly cents: number;
   /** How far the farthest note lies from that. */
   readonly scatterCents: number;
-  /** The keys below and above it, where the pitch is no key's own; the nearer of them is `key`. */
+  /** The keys below and above it, if the pitch is between two; `key` is the closer of them. */
   readonly between: readonly [Note, Note] | undefined;
 }
 
@@ -25,7 +25,7 @@ export function playsAs(resolution: Resolution, analysis: Analysis, among?: Read
   const own = keyOf(resolution.instrument);
   const off = own === undefined ? [] : deviationsIn(resolution, analysis, own, among);
   if (own === undefined || off.length === 0) return undefined;
-  // In an unequal temperament a step is not quite a semitone: the neighbours are asked, too.
+  // In an unequal temperament a step is not exactly a semitone, so the neighbours are tried, too.
   const guess = own.midi + Math.round(meanOf(off) / SEMITONE);
   const keys = [guess, guess - 1, guess + 1].flatMap((midi) => (midi === own.midi ? own : (noteFromMidi(midi) ?? [])));
   const means = keys.flatMap((key) => {

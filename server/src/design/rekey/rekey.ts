@@ -59,11 +59,11 @@ export function rekey(
     const text = applyEdits(file.text, edits);
     return { edits, remarks, text, after: reanalyse(file, text, index, settings, options) };
   };
-  // Start from what the notes ask for: old targets over new ones.
+  // Start from the ratio of old targets to new ones.
   const plainFactor = targetRatio(before, reanalyse(file, applyEdits(file.text, renaming), index, settings, options));
   const size = () => {
     const factor = sizeFactor(document.resolution, before, { key: to, ...options });
-    // A drawing's dimensions are rounded one by one: the best size for that is sought about it.
+    // A drawing's dimensions are rounded one by one, so sizes around this one are tried, too.
     if (by === "redraw") return bestSize(sized, factor);
     const result = sized(factor);
     return result.after.summary === undefined ? undefined : { factor, result };
@@ -74,7 +74,7 @@ export function rekey(
   if (found === undefined) throw new CannotRekey(t`at ${to.name} no fingering of the design sounds any more`);
   const { factor, result } = found;
   const { edits, text } = offered(file, index, result.edits);
-  // A value written out to stay as it was does not sound as it did while it followed.
+  // A value that is written out, and no longer follows others, sounds different.
   const after = text === result.text ? result.after : reanalyse(file, text, index, settings, options);
   const made = { ...result, edits, text, after };
   return {
@@ -97,7 +97,7 @@ function unchanged(file: DesignFile, after: Analysis) {
   return { edits: [] as readonly TextEdit[], remarks: [] as readonly string[], text: file.text, after };
 }
 
-/** Said where rounding keeps the notes from being right on average. */
+/** Reported if rounding shifts the notes on average. */
 function roundingRemarks({ summary }: Analysis, by: RekeyMethod): readonly string[] {
   const mean = summary?.meanCents ?? 0;
   if (by !== "redraw" || Math.abs(mean) <= RIGHT_ON_AVERAGE) return [];

@@ -5,7 +5,7 @@ import type { Analysis } from "../predict/analysis.js";
 import type { Move } from "../refit/move.js";
 import type { Obstacle } from "../refit/obstacle.js";
 
-/** How a design comes into another key: see README, "Three ways to another key". */
+/** How a design is moved to another key: see README, "Three ways to another key". */
 export const REKEY_METHODS = ["print-scale", "redraw", "refit"] as const;
 export type RekeyMethod = (typeof REKEY_METHODS)[number];
 
@@ -24,12 +24,12 @@ export interface RekeyResult {
   readonly text: string;
   readonly before: Analysis;
   readonly after: Analysis;
-  /** Every number of the design that has changed, also through a formula. */
+  /** Every number of the design that changed, directly or through a formula. */
   readonly changes: readonly DimensionChange[];
-  /** Only by refit: the dimensions that moved, and what stands in the way of a better fit. */
+  /** Only by refit: the dimensions that moved, and what holds a better fit back. */
   readonly moves: readonly Move[];
   readonly obstacles: readonly Obstacle[];
-  /** Where something stands in the way: the nearest key, by semitones, that a refit brings into tune; absent where none does. */
+  /** If something holds the refit back: the nearest key, in semitones, that a refit brings into tune; absent if there is none. */
   readonly nearestKey?: Note;
   /** What a maker should know of this result (walls grown, rounded dimensions, expressions replaced by numbers). */
   readonly remarks: readonly string[];

@@ -1,4 +1,4 @@
-/** What a maker should know of an instrument that has grown or shrunk as a whole. */
+/** Remarks on an instrument that has grown or shrunk as a whole. */
 
 import type { Column } from "../../acoustics/column.js";
 import type { DesignDocument } from "../../document/designFile.js";
@@ -43,10 +43,10 @@ export function growthRemarks(before: Analysis, after: Analysis, document: Desig
   return [...remarks, ...measuredRemarks(document)];
 }
 
-/** From this much change of a usual bore on it is mentioned: about a fourth. */
+/** Mentioned if the usual bore would differ by at least this, as it does after a rekey by about a fourth. */
 const OTHER_BORE = 0.2;
 
-/** Where a bore that stays has become wide or narrow for its length. */
+/** Reports a bore that was kept and is now wide or narrow for its length. */
 export function boreRemarks({ instrument: old }: Analysis, { instrument: now }: Analysis): readonly string[] {
   const [first, station] = [sharedColumn(old.body)?.bore[0], sharedColumn(now.body)?.bore[0]];
   if (first === undefined || station === undefined || !bodyTraits(now.body).hasLength) return [];
@@ -63,7 +63,7 @@ const SHRUNK = 0.5;
 /** …where its slope differs from its neighbour's by this much, in width over length: else its ends may lie anywhere. */
 const OTHER_SLOPE = 0.002;
 
-/** Where a refit has drawn a section of its own slope (a cylinder, a flare at the foot) so short that the bore has another shape. */
+/** Reports a section of its own slope (a cylinder, a flare at the foot) that a refit made so short that the bore has another shape. */
 export function shapeRemarks({ instrument: old }: Analysis, { instrument: now }: Analysis): readonly string[] {
   const [before, after] = [sharedColumn(old.body)?.bore ?? [], sharedColumn(now.body)?.bore ?? []];
   if (before.length !== after.length) return [];

@@ -1,4 +1,4 @@
-/** By how much an instrument must grow as a whole for a change of pitch: the one number of every table, title and command. */
+/** The factor by which an instrument must grow for a change of pitch: the same number in every table, title and command. */
 import { soundingOf } from "../../acoustics/answer.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { isDescribed } from "../../instrument/body.js";
@@ -14,9 +14,9 @@ import { targetsIn } from "./targetsIn.js";
 /** Cents within which the size is right. */
 const CLOSE_ENOUGH = 0.01;
 const ROUNDS = 8;
-/** This close, a step by the slope found on the way ends within a hundredth of a cent: pitch by size is all but a straight line. Cents. */
+/** Within this, one more secant step ends within a hundredth of a cent, because pitch is almost linear in size. Cents. */
 const NEARLY_THERE = 5;
-/** Cents of pitch for one cent of size, without losses; a slope farther from it than this was met where a note came or went. */
+/** Cents of pitch for one cent of size, without losses. A slope farther from it than this means that a note appeared or vanished. */
 const USUAL_SLOPE = -1;
 const SLOPE_SLACK = 0.1;
 
@@ -31,7 +31,7 @@ export interface SizeFor {
 
 /**
  * The factor on the print scale by which the notes' deviations in the key average zero. What does not scale stays: the printer's
- * undersize of holes, and what a design calculates from `print.scale`. As near as can be where no note sounds at a size.
+ * undersize of holes, and what a design calculates from `print.scale`. If no note sounds at a size, the result is as close as possible.
  */
 export function sizeFactor(resolution: Resolution, analysis: Analysis, size: SizeFor): number {
   return drained(sizeFactorSteps(resolution, analysis, size));

@@ -19,7 +19,7 @@ export interface DecimalStep {
   readonly decimals: number;
 }
 
-/** What a whole step costs where no note hears it, cents: little, so that the nearer step is taken there. */
+/** Cost of a whole step that affects no note, cents: small, but enough to prefer the closer step. */
 const UNHEARD = 0.1;
 /** Most passes over all dimensions; in practice three or four are enough. */
 const MOST_PASSES = 12;
@@ -34,7 +34,7 @@ export function onStep(value: number, { size, decimals }: DecimalStep): number {
 export interface Drawn {
   /** In the order given. */
   readonly values: readonly number[];
-  /** By how much rounding moves a note at most, cents, by the slopes. */
+  /** Largest shift of a note by rounding, cents, from the slopes. */
   readonly cents: number;
 }
 
@@ -89,7 +89,7 @@ interface Group {
   readonly values: readonly [number, number];
   /** What each does to the notes, cents. */
   readonly effects: readonly [readonly number[], readonly number[]];
-  /** What being away from the exact value costs by itself, cents squared. */
+  /** Cost of the distance from the exact value itself, cents squared. */
   readonly costs: readonly [number, number];
   taken: 0 | 1;
 }

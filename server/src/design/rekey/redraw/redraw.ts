@@ -19,11 +19,11 @@ import { centsInWords, drawnDecimals, unitName } from "../../wording.js";
 import { type DecimalStep, drawnAlike, onStep, type Scaled } from "./drawnAlike.js";
 import { type LengthPowers, lengthPowers, type ScaledLiteral } from "./lengthPowers.js";
 
-/** Of what is no length (an area among the parameters, say). */
+/** For quantities that are not lengths, such as an area among the parameters. */
 const OTHER_DECIMALS = { mm: 2, in: 4 } as const;
 /** A dimension of fewer steps of the drawing is drawn in tenths of them: one step would change its proportion by a tenth and more. */
 const FEWEST_STEPS = 10;
-/** Steps by which a formula may miss what it should be: a few rounded terms may add up in it. */
+/** Steps by which a formula may miss its exact value: a few rounded terms may add up. */
 const ADDED_UP = 1.5;
 
 /** Cents by which rounding moves a note: less is not mentioned. */
@@ -110,7 +110,7 @@ function allEdits(
   return { byPath: new Map([...numbersSet, ...formulas]), cents };
 }
 
-/** What a number is to be, and the steps that it is drawn in. */
+/** A number's new value, and its drawing steps. */
 function exact({ path, value }: ResolvedNumber, { document, powers, factor }: Context, isFiner = false) {
   const power = powers.powers.get(pathKey(path)) ?? 0;
   const grown = value * factor ** power;
@@ -129,7 +129,7 @@ function stepOf(value: number, power: number, instrument: Instrument, isFiner: b
     : { size: rounding, decimals };
 }
 
-/** Numbers that formulas speak of, `pathKey`s. */
+/** Numbers that formulas refer to, as `pathKey`s. */
 function referredTo(numbers: readonly ResolvedNumber[], names: Names): ReadonlySet<string> {
   return new Set(
     numbers.flatMap(({ expression }) => {
@@ -192,7 +192,7 @@ function replacedRemarks(replaced: readonly ResolvedNumber[], { root }: DesignDo
   return [t`Expressions that do not grow in step with the instrument became plain numbers: ${places}.`];
 }
 
-/** What a maker should know of the drawing's rounding. */
+/** Remarks on the drawing's rounding. */
 function costRemarks(cents: number, { resolution: { instrument } }: DesignDocument): readonly string[] {
   if (cents < WORTH_TELLING) return [];
   const { rounding } = instrument;
