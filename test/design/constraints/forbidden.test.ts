@@ -32,6 +32,32 @@ describe("a dimension of a tube", () => {
     expect(said(text, "hole-place", 0, 135)).toBeUndefined();
     expect(said(text, "hole-place", 0, 135.1)).toMatch(/only 7\.9 mm of wall/);
   });
+  it("that lies beside another under one finger may widen until they meet, in two steps of words", () => {
+    const text = tube(
+      "holes:\n  - { name: L1, at: 150, diameter: 5, angle: -30 }\n  - { name: L2, at: 150, diameter: 6, angle: 30 }\nprint: { holeGap: 2 }\nhands: { fingertip: 14 }\n",
+    );
+    // A sixth of the way round a bore of 16 mm: 8.38 mm from middle to middle.
+    expect(said(text, "hole-radius", 0, 3.37)).toBeUndefined();
+    expect(said(text, "hole-radius", 0, 4)).toBe("L1 and L2 would have only 1.4 mm of wall between them");
+    expect(said(text, "hole-radius", 0, 5.4)).toBe("L1 and L2 would run into each other");
+  });
+  it("is reached from the middle of what one finger covers", () => {
+    const text = tube(
+      "holes:\n  - { name: L1, at: 150, diameter: 5 }\n  - { name: L2, at: 180, diameter: 4, angle: -30 }\n  - { name: L3, at: 180, diameter: 4, angle: 30 }\nhands: { reach: 34 }\n",
+    );
+    expect(said(text, "hole-place", 2, 187.9)).toBeUndefined();
+    expect(said(text, "hole-place", 2, 188.2)).toMatch(
+      /^L1 to L2.* would need 34\.1 mm of reach, but the reach is 34 mm$/,
+    );
+  });
+  it("of a bore keeps the slope of each of its sections, which is named", () => {
+    const text = tube(
+      "bore:\n  - { at: 0, diameter: 16 }\n  - { at: 100, diameter: 15 }\n  - { at: 352, diameter: 14 }\n",
+    );
+    expect(said(text, "station-radius", 1, 7.55)).toBeUndefined();
+    expect(said(text, "station-radius", 1, 7.7)).toBe("the taper above station 2 would have to change its slope");
+    expect(said(text, "station-radius", 2, 7.2)).toBe("the taper above the foot would have to change its slope");
+  });
   it("stays where it is `fixed`, whatever its name", () => {
     const fixed = tube(HOLES.replace("diameter: 6 }", "diameter: 6, fixed: true }"));
     expect(said(fixed, "hole-place", 0, 120)).toBe("L1 is `fixed`");

@@ -54,6 +54,12 @@ describe("rekeying by print scale", () => {
     expect(text).toMatch(/^print: \{ nozzle: 0\.4, scale: [\d.]+ % \} {3}# small$/m);
   });
 
+  it.each(["=50*2 + 4", '" = 104"'])("writes a scale that was worked out, %s, as one number", (scale) => {
+    const { text } = rekeyed(`${TUNED}print: { scale: ${scale} }\n`, "A4", "print-scale");
+    expect(text).toMatch(/^print: \{ scale: "?[\d.]+ %"? \}$/m);
+    expect(Math.abs(checked(text).analysis.summary?.meanCents ?? 99)).toBeLessThan(0.5);
+  });
+
   it("writes a print scale beside other print settings, and in JSON", () => {
     expect(rekeyed(`${TUNED}print: { nozzle: 0.4 }\n`, "A4", "print-scale").text).toMatch(
       /print: \{ nozzle: 0\.4, scale: [\d.]+ % \}/,
