@@ -13,8 +13,13 @@ const analysis = (kind: "tube" | "pipes", cents: readonly (number | undefined)[]
   }) as unknown as Analysis;
 const isRefused = (
   cents: readonly (number | undefined)[],
-  { kind = "tube" as "tube" | "pipes", was = 0 as number | undefined, left = [] as readonly number[] } = {},
-) => isOutOfReach(analysis(kind, [], was), analysis(kind, cents), left);
+  {
+    kind = "tube" as "tube" | "pipes",
+    was = 0 as number | undefined,
+    left = [] as readonly number[],
+    impossible = [] as readonly number[],
+  } = {},
+) => isOutOfReach(analysis(kind, [was], was), analysis(kind, cents), left, new Set(impossible));
 
 describe("a key is out of reach", () => {
   it("where a note stays farther off than half a semitone, either way", () => {
@@ -28,6 +33,13 @@ describe("a key is out of reach", () => {
   it("unless what is left aside is not its lowest note and the rest are in tune", () => {
     expect([isRefused([3, 90, 2], { left: [1] }), isRefused([3, 90, 12], { left: [1] })]).toEqual([false, true]);
     expect(isRefused([90, 3, 2], { left: [0] })).toBe(true);
+  });
+  it("but not for a note that is impossible in any key, the lowest included", () => {
+    expect([
+      isRefused([3, 1200, 12], { left: [1], impossible: [1] }),
+      isRefused([1200, 3], { impossible: [0] }),
+    ]).toEqual([false, false]);
+    expect(isRefused([3, 1200, 60], { left: [1], impossible: [1] })).toBe(true);
   });
   it("of pipes, each cut for itself, where the lowest or more than a third of them are", () => {
     const of = (...cents: number[]) => isRefused(cents, { kind: "pipes" });

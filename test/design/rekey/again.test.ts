@@ -2,7 +2,9 @@
 
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { nameOfFingering } from "../../../server/src/design/predict/governing.js";
 import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
+import { restOf } from "../../../server/src/design/refit/rest.js";
 import { rekey } from "../../../server/src/design/rekey/rekey.js";
 import { CannotRekey, REKEY_METHODS, type RekeyResult } from "../../../server/src/design/rekey/rekeyResult.js";
 import type { DesignFile } from "../../../server/src/document/designFile.js";
@@ -109,14 +111,19 @@ describe("a design brought into tune", () => {
     ["holes", (text: string) => retune(fileOf(text), 0, "holes")],
     ["into another key", (text: string) => to(fileOf(text), "refit")],
   ] as const)(
-    "is never worse than it was, on the whole or by its worst note, and the same again changes nothing: %s",
+    "is never worse than it was, on the whole or by its worst note, but for notes named as left aside; the same again changes nothing: %s",
     (way, refit) => {
       fc.assert(
         fc.property(instrumentTexts, (text) => {
           const result = done(() => refit(text));
           if (result === undefined) return;
           expect(refit(result.text).text).toBe(result.text);
-          const [before, after] = [result.before.summary, result.after.summary];
+          const named = result.after.fingerings.flatMap((each, index) =>
+            result.remarks.some((remark) => remark.startsWith(`${nameOfFingering(each)} cannot be reached: `))
+              ? [index]
+              : [],
+          );
+          const [before, after] = [result.before, result.after].map((each) => restOf(each, named).summary);
           if (way === "into another key" || before === undefined || after?.count !== before.count) return;
           expect(Math.abs(after.worstCents)).toBeLessThanOrEqual(Math.abs(before.worstCents) + 0.05);
           expect(after.rmsCents).toBeLessThanOrEqual(before.rmsCents + 0.05);

@@ -108,7 +108,8 @@ function* predict(instrument: Instrument, air: Analysis["air"], options: Analyse
   }
 }
 
-function summarise(fingerings: readonly FingeringPrediction[], tolerance: number): AnalysisSummary | undefined {
+/** Undefined where no fingering has both target and prediction. */
+export function summarise(fingerings: readonly FingeringPrediction[], tolerance: number): AnalysisSummary | undefined {
   const cents = fingerings.flatMap((fingering) => fingering.cents ?? []);
   if (cents.length === 0) return undefined;
   const mean = cents.reduce((sum, value) => sum + value, 0) / cents.length;

@@ -3,6 +3,7 @@
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { sharedColumn } from "../../instrument/body.js";
+import { ANOTHER_NOTE } from "../../music/cents.js";
 import { breaksMore } from "../fix/breaksMore.js";
 import { type AnalyseOptions, analyse } from "../predict/analyse.js";
 import type { Analysis } from "../predict/analysis.js";
@@ -11,9 +12,10 @@ import { offered } from "../rekey/offered.js";
 import type { AnalysisSettings } from "../settings.js";
 import { REFITS } from "./byBody.js";
 import type { Move } from "./move.js";
-import { isWorthHaving } from "./neverWorse.js";
+import { isWorse, isWorthHaving } from "./neverWorse.js";
 import type { Obstacle } from "./obstacle.js";
 import type { RefitTargets } from "./refit.js";
+import { restOf } from "./rest.js";
 
 /** A design with the notes that are wanted written. */
 export interface Written {
@@ -34,7 +36,7 @@ export interface JudgedRefit {
 export interface Asking {
   readonly goal: RefitTargets;
   /** Fingerings that are left aside, by index: how far off they are does not count. */
-  readonly left?: ReadonlySet<number>;
+  readonly left: ReadonlySet<number>;
   /** Whether a note that is lost counts as worse. */
   readonly keepsNotes: boolean;
   readonly settings: AnalysisSettings;
@@ -61,13 +63,15 @@ function judged(there: Written, { goal, left, keepsNotes, settings, options }: A
   const after = written({ ...file, text }, document.index, settings, options);
   // A tube's limits are all the refit's own; of a chamber and of pipes the shape is looked at as it is drawn.
   const isBroken = sharedColumn(instrument.body) === undefined && breaksMore(document, after.document);
-  const isTaken = !isBroken && isWorthHaving(without(analysis, left), without(after.analysis, left), found, keepsNotes);
+  const rest = restOf(after.analysis, left);
+  // Notes left aside may go anywhere, but not for others that are still no notes of the design.
+  const isForNothing = isFarOff(rest) && isWorse(analysis, after.analysis);
+  const isTaken = !isBroken && !isForNothing && isWorthHaving(restOf(analysis, left), rest, found, keepsNotes);
   return { isTaken, edits, moves, after, obstacles };
 }
 
-function without(analysis: Analysis, left: ReadonlySet<number> | undefined): Analysis {
-  if (left === undefined) return analysis;
-  return { ...analysis, fingerings: analysis.fingerings.filter((_, index) => !left.has(index)) };
+function isFarOff({ summary }: Analysis): boolean {
+  return Math.abs(summary?.worstCents ?? 0) > ANOTHER_NOTE;
 }
 
 /** The instrument `index` of a text, read and predicted. */

@@ -13,6 +13,7 @@ import { largest } from "./inTune.js";
 import type { Asking, Written } from "./judgedRefit.js";
 import { isNoticeablyNearer } from "./neverWorse.js";
 import { refitUntilStill, type StillRefit } from "./refitUntilStill.js";
+import { restOf } from "./rest.js";
 
 /** If a larger share of the notes is far off, the whole instrument is off, not a few notes. */
 const MOST_LEFT = 1 / 3;
@@ -28,61 +29,95 @@ export interface RefitOfTheRest {
 }
 
 /**
- * The refit `whole`, or one without the notes that it leaves far off: first without one of the two farthest, then without all of them. Taken
- * where the rest come noticeably nearer. @throws CannotRekey, Cancelled
+ * The refit `whole`, or one without the notes that it leaves far off: first without those that lay apart before, which must bring the rest
+ * into tune, then without one of the two farthest, then without all of them. Taken where the rest come noticeably nearer. @throws CannotRekey, Cancelled
  */
 export function withoutTheImpossible(there: Written, asking: Asking, whole: StillRefit): RefitOfTheRest {
+  const { left: impossible } = asking;
   const off = (index: number) => Math.abs(whole.after.analysis.fingerings[index]?.cents ?? 0);
+  const wanted = asking.goal.targets.filter((target) => target !== undefined).length;
   const far = asking.goal.targets
     .flatMap((target, index) => (target !== undefined && off(index) > ANOTHER_NOTE ? [index] : []))
     .sort((a, b) => off(b) - off(a));
   const [farthest, next] = far;
-  if (farthest === undefined) return { refit: whole, left: [] };
-  const sorted = restOf(whole.after.analysis, [])
-    .map(Math.abs)
-    .toSorted((a, b) => a - b);
-  const stands = off(farthest) > STANDS_OUT * (sorted[Math.floor(sorted.length / 2)] ?? 0);
+  const none = { refit: whole, left: [...impossible] };
+  if (farthest === undefined) return none;
+  const stands = off(farthest) > STANDS_OUT * middleOf(centsOf(whole.after.analysis, impossible).map(Math.abs));
   // Of two notes that one fingering cannot both play, either may be the one to leave.
   const singles = [farthest, next].flatMap((index) => (index === undefined ? [] : [[index]]));
-  const isFew = far.length <= MOST_LEFT * asking.goal.targets.length;
-  if (isFew && restIsInTune(whole.after.analysis, far)) return { refit: whole, left: far };
-  for (const left of [...(stands ? singles : []), ...(isFew && far.length > 1 ? [far] : [])]) {
+  const most = MOST_LEFT * wanted;
+  const isFew = far.length <= most;
+  // What lay apart already is asked first: the same refit again, from what this one draws, comes to the same notes.
+  const apart = apartIn(there.analysis, impossible);
+  if (isFew && restIsInTune(whole.after.analysis, [...impossible, ...far]))
+    return { refit: whole, left: [...impossible, ...far] };
+  for (const more of [
+    ...(apart.length > 0 && apart.length <= most ? [apart] : []),
+    ...(stands ? singles : []),
+    ...(isFew && far.length > 1 ? [far] : []),
+  ]) {
     if (asking.goal.isSpent?.()) break;
-    const targets = asking.goal.targets.map((target, index) => (left.includes(index) ? undefined : target));
-    const refit = refitUntilStill(there, { ...asking, goal: { ...asking.goal, targets }, left: new Set(left) });
-    const [was, now] = [whole, refit].map(({ after }) => restOf(after.analysis, left));
-    if (was !== undefined && now !== undefined && isNoticeablyNearer(was, now) && largest(now) < ANOTHER_NOTE)
+    const left = new Set([...impossible, ...more]);
+    const targets = asking.goal.targets.map((target, index) => (left.has(index) ? undefined : target));
+    const refit = refitUntilStill(there, { ...asking, goal: { ...asking.goal, targets }, left });
+    const [was, now] = [whole, refit].map(({ after }) => centsOf(after.analysis, left));
+    const enough = more === apart ? there.analysis.tolerance : ANOTHER_NOTE;
+    if (was !== undefined && now !== undefined && isNoticeablyNearer(was, now) && largest(now) <= enough)
       // The obstacles are those of the refit of all notes.
-      return { refit: { ...refit, obstacles: whole.obstacles }, left };
+      return { refit: { ...refit, obstacles: whole.obstacles }, left: [...left] };
   }
-  return { refit: whole, left: [] };
+  return none;
 }
 
-function restOf({ fingerings }: Analysis, left: readonly number[]): readonly number[] {
-  return fingerings.flatMap(({ cents }, index) => (cents === undefined || left.includes(index) ? [] : [cents]));
+/** Notes that are far off where the rest are in tune as they are. */
+function apartIn(analysis: Analysis, impossible: ReadonlySet<number>): readonly number[] {
+  const far = analysis.fingerings.flatMap(({ cents = 0 }, index) =>
+    Math.abs(cents) > ANOTHER_NOTE && !impossible.has(index) ? [index] : [],
+  );
+  return restIsInTune(analysis, [...impossible, ...far]) ? far : [];
+}
+
+function middleOf(values: readonly number[]): number {
+  return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
+}
+
+function centsOf(analysis: Analysis, left: ReadonlySet<number> | readonly number[]): readonly number[] {
+  return restOf(analysis, left).fingerings.flatMap(({ cents }) => (cents === undefined ? [] : [cents]));
 }
 
 /** Whether leaving these notes aside was worth it. */
 export function restIsInTune(after: Analysis, left: readonly number[]): boolean {
-  return largest(restOf(after, left)) <= after.tolerance;
+  return largest(centsOf(after, left)) <= after.tolerance;
 }
 
-/** The remark on each note left aside, with the closest register of its fingering. */
-export function leftAsideInWords(after: Analysis, left: readonly number[], freedom: Freedom): readonly string[] {
-  const other =
-    freedom === "all"
-      ? t("Give it another fingering, or leave it out")
-      : t("Let the bore change, too, give it another fingering, or leave it out");
+/**
+ * The remark on each note left aside, with the closest register of its fingering.
+ * @param impossible those of them that no other dimensions would bring nearer
+ */
+export function leftAsideInWords(
+  after: Analysis,
+  left: readonly number[],
+  impossible: ReadonlySet<number>,
+  { freedom, isTaken }: { readonly freedom: Freedom; readonly isTaken: boolean },
+): readonly string[] {
   const column = sharedColumn(after.instrument.body);
   const isWorthIt = restIsInTune(after, left);
   return left.flatMap((index) => {
     const prediction = after.fingerings[index];
     if (prediction?.targetHz === undefined) return [];
     const { targetHz, cents, fingering } = prediction;
+    // By chance, where the rest are not in tune either.
+    if (Math.abs(cents ?? Number.POSITIVE_INFINITY) <= after.tolerance) return [];
     const stays = cents === undefined ? t("has no resonance") : t`would stay ${deviationInWords(cents)}`;
     const said = isWorthIt
       ? t`${nameOfFingering(prediction)} cannot be reached: it ${stays}. It is left aside, and the rest are brought into tune`
-      : t`${nameOfFingering(prediction)} cannot be reached: it ${stays}. It is left aside, and the rest come closer, though not into tune`;
+      : isTaken
+        ? t`${nameOfFingering(prediction)} cannot be reached: it ${stays}. It is left aside, and the rest come closer, though not into tune`
+        : t`${nameOfFingering(prediction)} cannot be reached: it ${stays}. It is left aside`;
+    const other =
+      freedom === "all" || impossible.has(index)
+        ? t("Give it another fingering, or leave it out")
+        : t("Let the bore change, too, give it another fingering, or leave it out");
     const found =
       column === undefined || fingering.covers === undefined
         ? []

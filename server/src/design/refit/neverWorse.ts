@@ -49,8 +49,8 @@ export function isWorthHaving(
   { isInTune, keptLimits, discomfort = 0 }: Judged,
   keepsNotes: boolean,
 ): boolean {
+  if (isWorse(before, after)) return false;
   const [was, now] = deviations(before, after);
-  if (now.worst > was.worst + SAME || now.rms > was.rms + SAME) return false;
   const lost = after.fingerings.some(
     ({ cents }, i) => cents === undefined && before.fingerings[i]?.cents !== undefined,
   );
@@ -61,6 +61,12 @@ export function isWorthHaving(
   const gained = (before.summary?.count ?? 0) * (was.rms ** 2 - now.rms ** 2);
   if (was.worst <= before.tolerance && discomfort > gained) return false;
   return isInTune || isNoticeable(was, now);
+}
+
+/** Whether the worst note, or the notes on the whole, are farther off. */
+export function isWorse(before: Analysis, after: Analysis): boolean {
+  const [was, now] = deviations(before, after);
+  return now.worst > was.worst + SAME || now.rms > was.rms + SAME;
 }
 
 /** Whether out-of-tune deviations improve by enough to redraw. Cents. */

@@ -12,6 +12,7 @@ import { sizesOf } from "../scale/atSize.js";
 import { percentText } from "../scale/inWords.js";
 import { deviationInWords, firstSentence } from "../wording.js";
 import { restIsInTune } from "./leftAside.js";
+import { restOf } from "./rest.js";
 
 /** Pipes are cut each for itself: a row is worth having unless more than this share of it, or its lowest note, is far off. */
 const MOST_PIPES = 1 / 3;
@@ -33,20 +34,28 @@ export class OutOfReach extends CannotRekey {
 /**
  * Whether a refit to another key leaves what is no instrument of that key, and none of its own either.
  * @param left fingerings left aside, which are told one by one where the rest are in tune: but without its lowest note nothing is in a key
+ * @param impossible those of them that cannot be had in any key, the design's own included
  */
-export function isOutOfReach(before: Analysis, after: Analysis, left: readonly number[]): boolean {
+export function isOutOfReach(
+  before: Analysis,
+  after: Analysis,
+  left: readonly number[],
+  impossible: ReadonlySet<number> = new Set(),
+): boolean {
   const lowest = Math.min(...after.fingerings.map(({ targetHz = Number.POSITIVE_INFINITY }) => targetHz));
   const isAside = (index: number) => left.includes(index) && restIsInTune(after, left);
   const counted = after.fingerings.flatMap(({ cents, targetHz }, i) => {
     const isLowest = targetHz === lowest;
-    return cents === undefined || (isAside(i) && !isLowest) ? [] : [{ off: Math.abs(cents), isLowest }];
+    return cents === undefined || impossible.has(i) || (isAside(i) && !isLowest)
+      ? []
+      : [{ off: Math.abs(cents), isLowest }];
   });
   const far = counted.filter(({ off }) => off > ANOTHER_NOTE);
   if (far.length === 0) return false;
   if (after.instrument.body.kind === "pipes")
     return far.some(({ isLowest }) => isLowest) || far.length > MOST_PIPES * counted.length;
   // A design that was as far off in its own key has come nearer.
-  return Math.max(...far.map(({ off }) => off)) > Math.abs(before.summary?.worstCents ?? 0);
+  return Math.max(...far.map(({ off }) => off)) > Math.abs(restOf(before, impossible).summary?.worstCents ?? 0);
 }
 
 /** Sentences without the last one's period. @throws Cancelled */

@@ -28,7 +28,7 @@ import {
   type Task,
   withRoom,
 } from "./bestFit.js";
-import { coarseFit, type Fit, type FitProblem, minimaxPoint, worstOf } from "./fit.js";
+import { coarseFit, type Fit, type FitProblem, minimaxPoint, tried, worstOf } from "./fit.js";
 import { answersHeldFast } from "./heldFast.js";
 import { HOPELESS, IN_TUNE, largest, refusal, unlessImpossible } from "./inTune.js";
 import { withJointsBack } from "./jointsBack.js";
@@ -101,7 +101,11 @@ export function refit(
   try {
     // A far-off start that leads nowhere is given up at once: the search is long, and its result would not be taken.
     if (keptLimits && request.factor === 1 && leadsNowhere(task, present, cents, request)) {
-      const obstacles = (enough?: number) => obstaclesTo(best(task), task, analysis, enough);
+      const obstacles = (enough?: number) => {
+        const solution = tried(() => best(task));
+        if (solution === undefined) return [contradiction(analysis, tunable, cents, IN_TUNE)];
+        return obstaclesTo(solution, task, analysis, enough);
+      };
       return { edits: [], moves: [], isInTune: false, obstacles, keptLimits };
     }
     const solution = best(task);

@@ -29,6 +29,7 @@ import { REFITS } from "./byBody.js";
 import { closedOctaves } from "./closedOctaves.js";
 import { grownDrawing } from "./grownDrawing.js";
 import { growthOf } from "./growthOf.js";
+import { impossibleTogether } from "./impossibleTogether.js";
 import { LITTLE_OUT, NEAR } from "./inTune.js";
 import { movedJoints } from "./jointsMoved.js";
 import { type Written, written } from "./judgedRefit.js";
@@ -39,6 +40,7 @@ import type { Obstacle } from "./obstacle.js";
 import { isOutOfReach, OutOfReach, outOfReach } from "./outOfReach.js";
 import type { RefitTargets } from "./refit.js";
 import { movesTogether, refitUntilStill } from "./refitUntilStill.js";
+import { restOf } from "./rest.js";
 import { settingAside } from "./setAside.js";
 import { undercutWherePaying, withoutStraight } from "./undercutWherePaying.js";
 import { weakened } from "./weakened.js";
@@ -85,16 +87,17 @@ export function rekeyByRefit({
     changes.make(renamingTo(key));
     const renamed = written({ text: changes.text, syntax: file.syntax }, document.index, settings, options);
     const factor = targetRatio(before, renamed.analysis);
-    const targets = renamed.analysis.fingerings.map(({ targetHz }) => targetHz);
+    const left = new Set(impossibleTogether(renamed.analysis));
+    const targets = renamed.analysis.fingerings.map(({ targetHz }, index) => (left.has(index) ? undefined : targetHz));
     const isGrown = growth > 0 && key.midi !== from.midi;
     const goal = { targets, factor, freedom, isSpent, ...(isGrown ? { stretch: factor } : {}) };
-    if (!isGrown) return { there: renamed, goal: asDrawn(goal, renamed), changes, moves: [] };
+    if (!isGrown) return { there: renamed, goal: asDrawn(goal, renamed), left, changes, moves: [] };
     const grown = grownDrawing(renamed.file, renamed.document, factor, growth, options.shouldStop);
     changes.make(grown.edits);
     const there = written({ text: changes.text, syntax: file.syntax }, document.index, settings, options);
-    return { there, goal: asDrawn(goal, there), changes, moves: grown.moves };
+    return { there, goal: asDrawn(goal, there), left, changes, moves: grown.moves };
   };
-  const { there, goal, changes: grownChanges, moves: grown } = asked(to);
+  const { there, goal, left: impossible, changes: grownChanges, moves: grown } = asked(to);
   const sameKey = from.midi === to.midi;
   let isKeySearchSpent = () => false;
   const another = (like?: Analysis) => {
@@ -104,7 +107,7 @@ export function rekeyByRefit({
     if (isKeySearchSpent()) return undefined;
     return nearestKey(from, to, (key) => prospectOf(() => asked(key), isKeySearchSpent, options, like));
   };
-  const asking = { goal, keepsNotes: sameKey, settings, options };
+  const asking = { goal, left: impossible, keepsNotes: sameKey, settings, options };
   const { refit: refitted, left } = offering(
     () => another(),
     () =>
@@ -114,7 +117,8 @@ export function rekeyByRefit({
   );
   const { isTaken } = refitted;
   // A bore that has grown beyond holes that cannot follow is not worth making: everything stays except the key.
-  const isGivenUp = !isTaken && grown.length > 0 && staysOut(before, refitted.after.analysis);
+  const isOutIn = (after: Analysis) => staysOut(restOf(before, impossible), restOf(after, impossible));
+  const isGivenUp = !isTaken && grown.length > 0 && isOutIn(refitted.after.analysis);
   const changes = isGivenUp ? new TextChanges(file.text) : grownChanges;
   const moves = isGivenUp ? [] : movesTogether(grown, refitted.moves);
   changes.make(isGivenUp ? renamingTo(to) : refitted.edits);
@@ -129,11 +133,12 @@ export function rekeyByRefit({
       ? refitted.after.analysis
       : reanalyse(file, text, document.index, settings, options);
   // Obstacles are searched for and named where a note stays out of tolerance: another key for two cents more helps nobody.
-  const isOut = staysOut(before, after);
+  const rest = restOf(after, impossible);
+  const isOut = isOutIn(after);
   const isRefitCut = isSpent();
   const obstacles = isOut ? refitted.obstacles() : [];
   const isCut = isRefitCut || (isSpent() && REFITS[after.instrument.body.kind].obstaclesAreCut);
-  const isWorthAnotherKey = !sameKey && isFarOut(after) && !obstacles.every(({ ofDrawing }) => ofDrawing);
+  const isWorthAnotherKey = !sameKey && isFarOut(rest) && !obstacles.every(({ ofDrawing }) => ofDrawing);
   const nearest = isWorthAnotherKey ? another(isTaken ? after : undefined) : undefined;
   const isLeft = !isTaken && obstacles.length > 0;
   const bore = growth === 0 ? boreRemarks(before, after) : [];
@@ -153,22 +158,22 @@ export function rekeyByRefit({
     obstacles,
     ...(nearest === undefined ? {} : { nearestKey: nearest }),
     remarks: [
-      ...(isLeft && moves.length === 0 ? [leftAsItWas(after)] : []),
+      ...(isLeft && moves.length === 0 ? [leftAsItWas(rest)] : []),
       ...bore,
       ...(constraintsOf(document).taperIsFree ? [] : shapeRemarks(before, after)),
-      ...notInTune(after),
+      ...notInTune(rest),
       ...(moves.length > 0 ? makingRemarks(document, text, file.syntax) : []),
       ...lostNotes(before, after),
-      ...leftAsideInWords(after, left, goal.freedom),
+      ...leftAsideInWords(after, left, impossible, { freedom: goal.freedom, isTaken }),
       ...(moves.length > 0 ? [...weakened(before, after), ...setAsideRemarks(before)] : []),
-      ...(isOut ? closedOctaves(after, document.resolution) : []),
+      ...(isOut ? closedOctaves(rest, document.resolution) : []),
       ...obstacles.map((obstacle) => inWords(obstacle, isWorthAnotherKey, nearest)),
-      ...(isTaken && !isOut && isFar(after) ? noNearer(after, refitted.obstacles(1)) : []),
+      ...(isTaken && !isOut && isFar(rest) ? noNearer(rest, refitted.obstacles(1)) : []),
       ...(obstacles.length > 0 ? cutShort(isCut, isKeySearchSpent()) : []),
     ],
   };
-  if (sameKey || !isOutOfReach(before, after, left)) return result;
-  throw new OutOfReach(outOfReach(result, document.resolution, bore, options), result);
+  if (sameKey || !isOutOfReach(before, after, left, impossible)) return result;
+  throw new OutOfReach(outOfReach({ ...result, after: rest }, document.resolution, bore, options), result);
 }
 
 /** Which joints have moved, and what keeps the result from being printed, if only the first thing: `check` names all. */
@@ -205,6 +210,8 @@ interface Asked {
   /** The bore has grown already, where it is to. */
   readonly there: Written;
   readonly goal: RefitTargets;
+  /** Fingerings that no dimensions bring together with the rest: the goal has no targets for them. */
+  readonly left: ReadonlySet<number>;
   /** Of the file's text, and which dimensions have grown. */
   readonly changes: TextChanges;
   readonly moves: readonly Move[];
