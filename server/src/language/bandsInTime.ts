@@ -5,10 +5,10 @@ import type { Analysis } from "../design/predict/analysis.js";
 import { type Band, bandSteps } from "../design/predict/band.js";
 import type { DesignDocument } from "../document/designFile.js";
 
-/** Work that one answer may take beside the prediction, microseconds (`acoustics/work.ts`): nobody resting the pointer waits for more. */
+/** Work that one answer may take beside the prediction, microseconds (`acoustics/work.ts`): a hover must not take longer. */
 export const ANSWER_WORK = 2_000_000;
 
-/** Those that would take longer; not begun again at the next hover. */
+/** Analyses whose bands would take longer; the next hover does not try again. */
 const tooLong = new WeakSet<Analysis>();
 
 /** Bands of every fingering; undefined where they would take too long. */

@@ -5,7 +5,7 @@ import type { Analysis } from "../design/predict/analysis.js";
 import { type Breath, breathSteps } from "../design/predict/breath.js";
 import { ANSWER_WORK } from "./bandsInTime.js";
 
-/** Those that would take longer; not begun again at the next hover. */
+/** Analyses whose breath would take longer; the next hover does not try again. */
 const tooLong = new WeakSet<Analysis>();
 
 /** Undefined where nothing can be said, or not in time. */

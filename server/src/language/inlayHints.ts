@@ -67,7 +67,7 @@ export function* resolvedHint(context: DesignContext, hint: InlayHint, note: Not
     const title = shown(fix.title);
     return { ...part, command: { ...command, title }, tooltip: title };
   });
-  // Beside an older text of the design the words are others.
+  // Beside an older text of the design the wording differs.
   const label = hint.label.map(({ value }, index) => ({ ...parts[index], value }));
   return { ...hint, label, ...(whole.tooltip === undefined ? {} : { tooltip: whole.tooltip }) };
 }
@@ -97,7 +97,7 @@ function offsetsOf({ text }: DesignContext, range: Range | undefined): Span | un
 
 interface Part {
   readonly value: string;
-  /** Asked only where somebody points at it. */
+  /** Requested only on hover. */
   readonly leadsTo?: () => Span | undefined;
   /** Whether it says that a note is out of tune. */
   readonly isOut?: boolean;

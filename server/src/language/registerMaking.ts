@@ -1,4 +1,4 @@
-/** Answers `borewright/make` and `borewright/solid`: the files of a design, made on the thread for long work. Where they go is the client's matter. */
+/** Answers `borewright/make` and `borewright/solid`: the files of a design, made on the thread for long work. The client decides where they go. */
 import type { CancellationToken, ResponseError } from "vscode-languageserver";
 import { label } from "../escape/label.js";
 import { toBase64 } from "../protocol/base64.js";

@@ -57,7 +57,7 @@ export function registerRequests(session: Session): void {
       },
     ),
   );
-  // A design is shown beside an older text of it, or no longer.
+  // A design is now shown beside an older text, or no longer is.
   connection.onNotification("borewright/beside", (params: unknown) => {
     const older = readOtherText((params as { old?: unknown } | null)?.old);
     if (older === undefined) session.olderTexts.delete(uriOf(params));

@@ -1,7 +1,7 @@
 /** The settings of each document and folder, as the client has them at the moment. */
 import { INITIAL_SETTINGS, readSettings, type Settings } from "./settings.js";
 
-/** A client that takes longer, ms, is not waited for: its answer counts from when it comes. */
+/** How long to wait for a client, ms; a later answer counts from when it arrives. */
 const PATIENCE = 1000;
 
 /** Asks the client for the settings of several scopes at once, each by its URI; without one for those of none. */
@@ -70,7 +70,7 @@ export class ScopedSettings {
     const { round } = this;
     let isLate = false;
     const asked = this.ask()?.([scope]).then(([section]) => {
-      // What was asked for after a change has this one's answer, too.
+      // A request made after a change gets this answer, too.
       if (round !== this.round || !this.awaited.has(scope)) return;
       this.awaited.delete(scope);
       const before = this.common;

@@ -52,7 +52,7 @@ export class Session {
     this.client = client;
   }
 
-  /** What the maker should read now. With a button where the editor has them: then it shows the whole, until it was read. */
+  /** Shows the maker a message; if the editor has buttons, one of them opens the full text. */
   tell(type: MessageType, message: string): void {
     const { connection } = this;
     if (!this.client.showsButtons) void connection.sendNotification(ShowMessageNotification.type, { type, message });

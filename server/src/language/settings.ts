@@ -22,7 +22,7 @@ export const INITIAL_SETTINGS: Settings = {
 
 /** Cents. A tolerance of zero would mark every note, more than a semitone none. */
 const TOLERANCE_RANGE = [0.1, 100] as const;
-/** °C. Playing never happens outside; the speed of sound of Cramer (1993) is stated for 0 to 30. */
+/** °C. Nobody plays outside this range; Cramer (1993) states the speed of sound for 0 to 30. */
 const TEMPERATURE_RANGE = [-10, 45] as const;
 
 export interface ReadSettings {

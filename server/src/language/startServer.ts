@@ -1,4 +1,4 @@
-/** Wires the features to a connection. Nothing is worked out here; every request goes through `guarded`. */
+/** Wires the features to a connection. Nothing is calculated here; every request goes through `guarded`. */
 import {
   type Connection,
   DidChangeConfigurationNotification,
@@ -28,9 +28,9 @@ export interface ServerOptions {
   readonly rulePages?: string;
   /** Who does the long work; this thread by default. */
   readonly longWork?: LongWork;
-  /** What this program says in the language of a client that brings no translation of its own. */
+  /** This program's texts in the language of a client that brings no translation of its own. */
   readonly translationFor?: (locale: string | undefined) => Translation | undefined;
-  /** Designs that are not open; without it they are left alone. */
+  /** Designs that are not open; without it they are not checked. */
   readonly workspace?: WorkspaceDesigns;
 }
 

@@ -1,4 +1,4 @@
-/** How each kind of body is refitted, and how it is asked whether it would be. */
+/** How each kind of body is refitted, and how to find out whether it can be. */
 import type { DesignDocument, DesignFile } from "../../document/designFile.js";
 import type { Body } from "../../instrument/body.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
@@ -17,7 +17,7 @@ interface BodyRefit {
     goal: RefitTargets,
     options: AnalyseOptions,
   ) => Refit;
-  /** Whether the search for what stands in the way ends where the work allowed is spent; else all of it is tried. */
+  /** Whether the search for obstacles ends when the allowed work is spent; otherwise everything is tried. */
   readonly obstaclesAreCut: boolean;
   /** Whether every note comes within the design's tolerance. @throws CannotRekey, Cancelled */
   readonly prospect: (

@@ -1,4 +1,4 @@
-/** What a design, or the request, holds fixed, as an obstacle, with the value that the notes need. */
+/** What the design or the request holds fixed, reported as an obstacle with the value that the notes need. */
 import { t } from "../../words/translation.js";
 import type { Constraints } from "../constraints/constraints.js";
 import { nameOf } from "../constraints/forbidden.js";
@@ -18,7 +18,7 @@ export interface HeldFast {
   readonly with: (more: readonly Unknown[]) => FitProblem;
 }
 
-/** Share of the sum of squares left without it, below which what is held is worth naming. */
+/** A fixed dimension is named if freeing it leaves less than this share of the sum of squares. */
 const WORTH_SAYING = 0.5;
 
 /** For dimensions that are held fixed although the notes would come out far better if they were free. @param found the fit without them */
@@ -88,7 +88,7 @@ function answer(held: HeldFast, unknown: Unknown, freed: FitProblem, found: Fit)
 function words({ analysis, constraints }: HeldFast, unknown: Unknown, present: number, wanted: number) {
   const name = nameOf(analysis, unknown);
   const isWidth = unknown.kind === "hole-radius" || unknown.kind === "station-radius";
-  // A place as it stands in the file; widths are told as printed everywhere.
+  // Positions are given as in the file, widths as printed.
   const { unitMillimetres, printedUnit } = analysis.instrument;
   const factor = isWidth ? 2 : unitMillimetres / (MM * printedUnit);
   const [is, wants] = sizesBeside([factor * present, factor * wanted], analysis);

@@ -1,4 +1,4 @@
-/** When a refit counts as done, whatever the family, and what is said where it cannot be. */
+/** When a refit counts as done, in any family, and the messages if it cannot be. */
 
 import { t } from "../../words/translation.js";
 import type { Prospect } from "../rekey/nearestKey.js";
@@ -9,12 +9,12 @@ import { Infeasible } from "./quadraticProgram.js";
 export const IN_TUNE = 2;
 /** What a maker would want closer although the design asks for no more. Cents. */
 export const NEAR = 5;
-/** Nobody takes another key for a note this little out of tolerance, and no search from elsewhere is worth its time. Cents. */
+/** For a note this little out of tolerance nobody changes key, and a search from other starts is not worth its time. Cents. */
 export const LITTLE_OUT = 2;
 /** Drawn dimensions are tried two at a time where a note is farther off than this, cents. */
 export const GOOD_DRAWN = 1.5;
 
-/** The deviation farthest from nothing, cents. */
+/** The deviation farthest from zero, cents. */
 export function largest(cents: readonly number[]): number {
   return Math.max(0, ...cents.map(Math.abs));
 }
@@ -32,7 +32,7 @@ export function refusal(error: unknown, body: "bore" | "chamber"): unknown {
   return error;
 }
 
-/** A fit that leaves more cents than this is not saved by a finer one. */
+/** A finer fit cannot rescue one that leaves more than this. Cents. */
 export const HOPELESS = 6;
 
 /** What `prospect` says; hopeless where the solver finds no way. @throws what is not the solver's */

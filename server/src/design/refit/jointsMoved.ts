@@ -30,7 +30,7 @@ export function movedJoints(
   });
 }
 
-/** What would stand against the joint at its old place in the new design, and does not stand against it now. */
+/** Findings that the joint would have at its old position in the new design, and does not have now. */
 function troubleAt(
   { file, document }: { file: DesignFile; document: DesignDocument },
   path: Path,
@@ -45,7 +45,7 @@ function troubleAt(
   return found && `${firstSentence(found.message).replace(/\.$/, "")}.`;
 }
 
-/** Which rule speaks of which part: its numbers change with every millimetre. */
+/** Which rule is about which part, without the numbers, which change with every millimetre. */
 function placeOf({ code, severity, path, related = [] }: Finding): string {
   return [code, severity, ...[path, ...related.map((each) => each.path)].map(pathKey)].join();
 }

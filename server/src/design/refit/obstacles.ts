@@ -1,4 +1,4 @@
-/** What stands in the way of a better fit, in the maker's words and with its numbers. */
+/** What holds a better fit back, in the maker's words and with numbers. */
 
 import type { Instrument } from "../../instrument/model.js";
 import { t } from "../../words/translation.js";
@@ -21,7 +21,7 @@ export const ENOUGH_ANSWERS = 3;
 /** Trial steps to see what a limit prevents: enough in every case tried. */
 export const STEPS_BEYOND_A_LIMIT = 6;
 
-/** What stands in the way, and what the fit costs without it. */
+/** An obstacle, and the cost of the fit without it. */
 export interface Answer {
   readonly obstacle: Obstacle;
   readonly cost: number;
@@ -94,7 +94,7 @@ function isPassed({ row, least }: Limit, x: readonly number[]): boolean {
 /** Millimetres. */
 export const SHOWN = 0.1;
 
-/** Without a limit the solution may leave what is an instrument: such a number would help nobody. Millimetres. */
+/** Without a limit the solution may no longer be an instrument; its numbers would help nobody. Millimetres. */
 function isSensible(needed: number, limit: number, leastTold = 0): boolean {
   return needed > leastTold && (limit < SMALL_LIMIT || needed > limit / 3);
 }

@@ -10,13 +10,13 @@ import { minimaxStep } from "./minimax.js";
 import { type Inequality, Infeasible } from "./quadraticProgram.js";
 import { keeps, quadraticStep, SLACK } from "./quadraticStep.js";
 
-/** What a millimetre away from the start costs relative to cents: slopes hold only nearby. */
+/** Cost of a millimetre's distance from the start, relative to cents: slopes hold only nearby. */
 const STIFFNESS = 1;
-/** The same where what slopes led to was not there. */
+/** The same after the slopes' prediction proved wrong. */
 const STIFFER = 10;
 /** Where a step moves the notes by less than this, the nearer of the two is taken if it can be, cents. */
 const HARDLY_HEARD = 0.2;
-/** What is made least of the deviations: the sum of their squares, or the worst; nearby, of what hardly moves but to be rounded. */
+/** What is minimised: the sum of squares, or the worst deviation; `nearby`: the sum of squares of dimensions that hardly move except to be rounded. */
 export type Aim = "squares" | "worst" | "nearby";
 
 /** @returns undefined where rounding one by one ends at a limit that cannot be kept */
@@ -54,10 +54,10 @@ export function roundOneByOne(
 }
 
 interface Held {
-  /** The point with what is fixed as it is to be. */
+  /** The point with the fixed dimensions at their final values. */
   readonly held: readonly number[];
   readonly fixed: ReadonlySet<number>;
-  /** There, by slopes. */
+  /** The residuals there, by slopes. */
   readonly cents: readonly number[];
   readonly slopes: readonly (readonly number[])[];
   readonly limits: readonly Inequality[];
@@ -65,7 +65,7 @@ interface Held {
   readonly aim: Aim;
 }
 
-/** The best point with all that is fixed; undefined where the limits allow none. */
+/** The best point given all fixed dimensions; undefined if the limits allow none. */
 function bestWith({ held, fixed, cents, slopes, limits, start, aim }: Held): readonly number[] | undefined {
   const free = held.flatMap((_, i) => (fixed.has(i) ? [] : [i]));
   const place = new Map(free.map((unknown, i) => [unknown, i]));

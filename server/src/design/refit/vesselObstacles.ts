@@ -1,4 +1,4 @@
-/** What stands in the way of a vessel's notes, each tried without it: how close the notes would come, and what else would bring them into tune. */
+/** What holds a vessel's notes back: how close they would come without each limit, and what else would bring them into tune. */
 
 import type { Vessel } from "../../acoustics/vesselShape.js";
 import type { DesignDocument } from "../../document/designFile.js";
@@ -22,7 +22,7 @@ import type { VesselLimit, VesselTuner } from "./vesselTuner.js";
 
 /** Binding limits that are tried; the rest bind less. */
 const MOST_TRIED = 3;
-/** Of each trial: enough in every case tried. */
+/** Steps of each trial: enough in every case tried. */
 const STEPS = 12;
 /** What drawing in steps may add to a remedy's notes before it is tried, cents. */
 const FOR_DRAWING = 1;
@@ -64,7 +64,7 @@ interface Again {
   readonly from?: readonly number[];
 }
 
-/** How near the notes come from the solution on; undefined where they do not sound there. */
+/** How close the notes come, starting from the solution; undefined if they do not sound there. */
 function again(
   { solved, goal }: VesselProblem,
   tuner: VesselTuner,
@@ -93,7 +93,7 @@ function answerWithout(problem: VesselProblem, limit: VesselLimit): { obstacle: 
   return [{ worst, obstacle: { message, advice: limit.advice, limit: limit.limit, needed, unit: "mm" } }];
 }
 
-/** No limit is in the way: which notes, and how near the rest come without one of them. */
+/** If no limit holds them back: which notes disagree, and how close the rest come without one of them. */
 function notTogether(problem: VesselProblem): Obstacle {
   const { tuner, solved, analysis, goal } = problem;
   const cents = solved.residuals;
@@ -193,7 +193,7 @@ const MOST_TRIALS = 3;
 
 interface Served {
   readonly value: number;
-  /** What the worst note is off by then, cents. */
+  /** Deviation of the worst note then, cents. */
   readonly worst: number;
 }
 
@@ -222,7 +222,7 @@ function leastThatServes(
   if (serves === undefined || serves.worst > wanted) return serves;
   let fails = { value: now, worst: largest(problem.solved.residuals) };
   for (let trial = 0; trial < MOST_TRIALS && wanted - serves.worst > FOR_DRAWING / 2; trial++) {
-    // Aimed a little beyond, so that it is not just missed.
+    // Aim slightly beyond, so as not to miss it narrowly.
     const share = (fails.worst - wanted + FOR_DRAWING / 4) / (fails.worst - serves.worst);
     const next = at(fails.value + share * (serves.value - fails.value));
     if (next === undefined) break;

@@ -83,7 +83,7 @@ export function writeNumbers(
   return { edits: writer.edits, moves };
 }
 
-/** Of a drill in inches, say: more than the drawing's steps have. */
+/** For drills in inches, for example, which need more decimals than the drawing's steps. */
 function decimalsOf(value: number): number {
   return Math.min(MOST_DECIMALS, (/\.(\d+)$/.exec(String(value))?.[1] ?? "").length);
 }

@@ -6,7 +6,7 @@ import { ignoredBy } from "../../files/ignoreFile.js";
 import type { Folder } from "./folders.js";
 
 const DESIGN_NAME = /\.bore\.(ya?ml|json)$/i;
-/** A folder with more is not a workshop's: the rest is left to `borewright check`. */
+/** Larger folders are not a workshop's; `borewright check` handles the rest. */
 const MOST_FILES = 5000;
 
 export interface FileState {
@@ -16,7 +16,7 @@ export interface FileState {
   readonly state: string;
 }
 
-/** By their paths. A folder that cannot be looked into has none. */
+/** By their paths. An unreadable folder has none. */
 export function designFiles(folders: readonly Folder[]): ReadonlyMap<string, FileState> {
   const found = new Map<string, Folder>();
   for (const folder of folders) for (const file of filesIn(folder.path)) found.set(file, folder);

@@ -19,7 +19,7 @@ import { type CheckFiles, type ClosedDesign, ClosedDesigns } from "./closedDesig
 import { Folders, pathOf } from "./folders.js";
 import { registerSymbols } from "./symbols.js";
 
-/** Changes that come together are one, ms. */
+/** Changes within this time are handled together, ms. */
 const TOGETHER = 200;
 /** How often to look where the client does not report changed files, ms. */
 const WITHOUT_WATCHING = 10_000;
@@ -73,7 +73,7 @@ function registerChecks(session: Session, folders: Folders, check: CheckFiles): 
     const stop = new AbortController();
     token.onCancellationRequested(() => stop.abort());
     while (!token.isCancellationRequested) {
-      // Listened for before the look, so that no change falls between.
+      // Listen before reading, so that no change is missed.
       const change = nextChange(token);
       await Promise.all(folders.all.map(({ uri }) => session.settings.ready(uri)));
       await designs.look(({ uri }) => session.checkSettings(uri), tell, stop.signal);

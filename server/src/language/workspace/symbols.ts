@@ -12,7 +12,7 @@ import type { Session } from "../session.js";
 import { designFiles } from "./designFiles.js";
 import { type Folders, pathOf } from "./folders.js";
 
-/** More than anybody looks through. */
+/** More results than anybody reads. */
 const MOST_SYMBOLS = 1000;
 
 interface Known {
@@ -20,7 +20,7 @@ interface Known {
   readonly symbols: readonly SymbolInformation[];
 }
 
-/** @param folders are none where this program can read no disk */
+/** @param folders none if this program cannot read the disk */
 export function registerSymbols(session: Session, folders: Folders): void {
   const known = new Map<string, Known>();
   session.connection.onWorkspaceSymbol(async ({ query }, token) => {
