@@ -51,7 +51,7 @@ export function addSurveyCommand(root: Command, settings: AnalysisSettings): voi
         `${name}: ${familyInWords(found)}, ${analysis.fingerings.length} fingerings proposed.`,
         ...found.notes,
         ...found.questions.map((question) => `? ${question}`),
-        "The model is its maker's: respect its licence before you print, change, share or sell it or anything made from it.",
+        "The model belongs to its maker: respect its licence before you print, change, share or sell it or anything made from it.",
       ]);
       if (output === undefined) printDesign(text);
       else writeFiles([{ file: output, text }]);

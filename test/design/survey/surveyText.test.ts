@@ -69,7 +69,7 @@ it("a tube, whole", () => {
   ];
   expect(surveyText(found, "Mole", "mm", { ...PROPOSAL, fingerings }).split("\n")).toEqual([
     "# Surveyed from a mesh of 1234 triangles. The ± is how surely the line's values could be read, in mm.",
-    "# The model is its maker's: respect its licence before you print, change, share or sell it or anything made from it, and credit them.",
+    "# The model belongs to its maker: respect its licence before you print, change, share or sell it or anything made from it, and credit them.",
     "# It touches the mouth: plain filament sold for food contact, the lip area",
     "# smoothed and sealed, washed warm before another person plays.",
     "borewright: 1",

@@ -44,7 +44,7 @@ export function surveyText(survey: Survey, name: string, unit: DesignUnit, propo
   const pen = new Pen(unit);
   return [
     `# Surveyed from a mesh of ${survey.triangles} triangles. The ± is how surely the line's values could be read, in ${unit}.`,
-    "# The model is its maker's: respect its licence before you print, change, share or sell it or anything made from it, and credit them.",
+    "# The model belongs to its maker: respect its licence before you print, change, share or sell it or anything made from it, and credit them.",
     "# It touches the mouth: plain filament sold for food contact, the lip area",
     "# smoothed and sealed, washed warm before another person plays.",
     "borewright: 1",
