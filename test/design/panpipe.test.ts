@@ -119,7 +119,7 @@ describe("what is wrong with a pan pipe", () => {
       "  - { note: D5, length: 138, diameter: 15 }",
       "  - [[{ length: 138, diameter: 15 }]]",
     );
-    expectFinding(marked, "pipe/no-note", "Give it `note: C5`");
+    expectFinding(marked, "pipe/no-note", "for example `note: C5`");
     expectFinding(`${PIPES}[[fingerings]]:\n  - { note: C5 }\n`, "pipe/fingerings", "Remove them");
     const window = PIPES.replace("{ cover: 0.55 }", "{ [[window]]: { width: 9, cutUp: 4 } }");
     expectFinding(window, "mouth/kind", "has no `window`");

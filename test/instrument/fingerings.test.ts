@@ -98,7 +98,7 @@ describe("the note of a fingering", () => {
 
   it("needs a key where it is a degree, reported once for all", () => {
     const fingerings = "fingerings:\n  - { degree: [[1]] }\n  - { degree: 2 }\n";
-    expectFinding(tube(fingerings).replace("key: G4\n", ""), "key/missing", "Add `key: G4`");
+    expectFinding(tube(fingerings).replace("key: G4\n", ""), "key/missing", "for example `key: G4`");
     expectNothing(tube("fingerings:\n  - { note: G4 }").replace("key: G4\n", ""));
   });
 
