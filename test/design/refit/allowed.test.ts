@@ -9,7 +9,13 @@ import { parseNote } from "../../../server/src/music/note.js";
 import { checked, documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 
 const job = (name: string) => readFileSync(`test/jobs/${name}.bore.yaml`, "utf8");
-const retuned = (text: string) => retune(fileOf(text), 0, "all");
+const known = new Map<string, ReturnType<typeof retune>>();
+/** Worked out once for all tests: a result is never changed. */
+const retuned = (text: string) => {
+  const result = known.get(text) ?? retune(fileOf(text), 0, "all");
+  known.set(text, result);
+  return result;
+};
 const worst = ({ after }: ReturnType<typeof retuned>, but: readonly number[] = []) =>
   Math.max(
     ...after.fingerings.map(({ cents }, i) => (but.includes(i) ? 0 : Math.abs(cents ?? Number.POSITIVE_INFINITY))),
