@@ -148,17 +148,26 @@ it("names registers of one hole that lie apart on both sides of right", () => {
   );
 });
 
-it("asks for no cut that a tuner would not show", () => {
-  // B4 and B5 lie 21 cents apart, their middle 4.5 flat: of that, measuring this unsure leaves next to nothing to cut.
-  for (const unsure of [9.5, 9.55]) {
-    const { plan } = planned(
-      measuring(QUAY, 22, unsure)
-        .replace(/note: B4, cents: \S+,/, "note: B4, cents: 6,")
-        .replace(/note: B5, cents: \S+,/, "note: B5, cents: -15,"),
-    );
-    expect(plan.steps).toEqual([]);
-    expect(leftInWords(plan).join("\n")).toContain("B4 reads +6");
-  }
+/** A low whistle of our own, tuned as far as hands let it be: its upper notes stay some cents off. */
+const LOW = `borewright: 1
+family: duct
+key: D4
+mouth: { window: { width: 14, cutUp: 6 } }
+bore: [{ at: 0, diameter: 21.2 }, { at: 270.1, diameter: 21.2, joint: true }, { at: 542, diameter: 21.2 }]
+wall: 1.9
+holes: [ { name: L1, at: 242.4, diameter: 6.5 }, { name: L2, at: 284.4, diameter: 8.5 }, { name: L3, at: 322.4, diameter: 8 }, { name: R1, at: 386.8, diameter: 12 }, { name: R2, at: 409.8, diameter: 12 }, { name: R3, at: 447.8, diameter: 7.5 } ]
+fingerings:
+  - { degree: 1, holes: xxx xxx }
+  - { degree: 5, holes: xxo ooo }
+  - { degree: 6, holes: xoo ooo }
+  - { degree: 13, holes: xoo ooo, register: 2 }
+`;
+
+it("asks for no cut of what nobody has measured that a tuner would not show", () => {
+  const { plan } = planned(LOW);
+  // Of the 4.6 cents by which B4 and B5 lie flat in their middle, the prediction is sure of a third of a cent: 0.02 mm of L2.
+  expect(plan.steps).toEqual([]);
+  expect(leftInWords(plan).join("\n")).toMatch(/B4 reads \+\d, B5 reads −\d+/);
 });
 
 it("bushes a hole whose notes are far too sharp, and leaves one that only looks so", () => {

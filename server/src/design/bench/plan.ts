@@ -80,7 +80,7 @@ export const WITHIN = 5;
 const MODEL_SHARE = 0.2;
 /** m: the least difference of size that is worked, by a tapered reamer turned by hand and a tuner beside it. Common practice, no source. */
 const FINEST = 2e-5;
-/** Cents: a cut that raises its notes by less is no work, since a tuner shows the same before and after. Common practice, no source. */
+/** Cents: a cut that raises notes that nobody has measured by less is no work, since a tuner shows the same before and after. Common practice, no source. */
 const LEAST_RISE = 0.5;
 /** m, standard: how far a cut misses its size. Common practice, no source. */
 const SLIP = 3e-5;
@@ -257,18 +257,18 @@ function stepFor(
     if (off <= within + SURE * unsure) return left("unsure");
     return (part.kind === "open" ? bushed(task, part, now) : undefined) ?? left("no-tool");
   }
+  // What is measured again after each cut adds up, however little; without a measurement there is nothing to add to.
+  const isMeasured = task.notes.some(({ uncertainty }) => uncertainty !== undefined);
   for (const tool of own) {
     const from = tool.valueIn(now);
     const reserve = Math.hypot(measuring, MODEL_SHARE * off, slipOf(task, tool, now));
     const values = elsewhere.map((body) => valueFor(task, tool, body, -reserve) ?? from);
     const value = values.reduce((least, each) => (Math.abs(each - from) < Math.abs(least - from) ? each : least));
     const rounded = Math.trunc((value - from) / FINEST + ROUNDING) * FINEST;
-    if (rounded !== 0)
-      return raises(task, tool, now, from + rounded) < LEAST_RISE
-        ? left("unsure")
-        : { part: tool, value: from + rounded };
+    const end = from + rounded;
+    if (rounded !== 0 && (isMeasured || raises(task, tool, now, end) >= LEAST_RISE)) return { part: tool, value: end };
     // Another tool is used only where this one may go no farther.
-    if (Math.abs(tool.farthest - from) > LEAST_ROOM) return left("unsure");
+    if (Math.abs(tool.farthest - (isMeasured ? from : value)) > LEAST_ROOM) return left("unsure");
   }
   return left("limit");
 }
