@@ -1,4 +1,5 @@
 /** `borewright scale`, as its users meet it. */
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { runProgram } from "../support/program.js";
@@ -14,8 +15,12 @@ describe("of a design", () => {
     expect(stdout).toMatch(
       /^Printed at 125 % it plays Eb4 \+1\d\.\d cents, between Eb4 and E4; Eb4 would be 126\.\d+ %, E4 119\.\d+ %\.$/m,
     );
+    const page = readFileSync(join(EXAMPLES, "../docs/sizes.md"), "utf8");
+    expect(page).toContain(`*${stdout.split("\n").find((line) => line.startsWith("Printed at 125 %"))}*`);
     expect(stdout).toMatch(/^Printed at 110 % it plays F4 \+3\d\.\d cents/m);
-    expect(stdout).toMatch(/^ 125\.00 {2}Eb4 +\+1\d\.\d +±\d\.\d +492\.\d +39\.9 +10\.5 +3\.8 +9\.4 {2}see below$/m);
+    expect(stdout).toMatch(
+      /^ 125\.00 {2}Eb4 +\+1\d\.\d +±\d\.\d +492\.\d +39\.9 of 34\.0 +10\.5 +3\.8 +9\.4 {2}see below$/m,
+    );
     expect(stdout).toMatch(/^125 %: L1 and L2 are 39\.9 mm apart; the stated reach is 34 mm\./m);
   });
 
