@@ -77,6 +77,9 @@ export type Mouth =
       readonly kind: "notch";
       readonly width: number;
       readonly cutUp: number;
+      /** Of the notch alone, m, and what the lip leaves beyond it where that is the player's own: only what changes its size asks. */
+      readonly depth?: number;
+      readonly gap?: number;
       readonly chimney: number;
       readonly extra?: number;
     }

@@ -31,6 +31,8 @@ const DESIGNS: readonly (readonly [string, string])[] = [
   ],
   ...Object.entries(TUBE_FAMILIES).map(([family, entries]) => [family, tube(`${entries}${HOLES}`)] as const),
   ["a notch", tube(`family: rim\nmouth: { cover: 0.6, notch: { width: 9, depth: 4 } }\n${HOLES}`)],
+  ["a notch with its lip stated", tube(`family: rim\nmouth: { notch: { width: 9, depth: 4, gap: 0.5 } }\n${HOLES}`)],
+  ["a deep notch", tube(`family: rim\nmouth: { notch: { width: 9, depth: 6 } }\n${HOLES}`)],
   ["a correction", tube(`mouth: { correction: 40 }\n${HOLES}`)],
   ["a textbook's mouth", tube(HOLES)],
   ["pan pipes", panPipe("mouth: { extra: 2 }")],

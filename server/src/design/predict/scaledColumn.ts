@@ -19,11 +19,15 @@ function scaledHole(hole: ToneHole, factor: number): ToneHole {
   return Object.fromEntries(entries) as ToneHole;
 }
 
-/** A share that a lip covers is not a length. */
+/** A share that a lip covers is not a length, and how far a lip lies from a notch is the player's. */
 function scaledMouth(mouth: Mouth, factor: number): Mouth {
   const entries = Object.entries(mouth).map(([name, value]) => [
     name,
     typeof value === "number" && name !== "cover" ? value * factor : value,
   ]);
-  return Object.fromEntries(entries) as Mouth;
+  const scaled = Object.fromEntries(entries) as Mouth;
+  if (mouth.kind !== "notch" || mouth.depth === undefined) return scaled;
+  const depth = mouth.depth * factor;
+  if (mouth.gap !== undefined) return { ...scaled, gap: mouth.gap, cutUp: depth + mouth.gap } as Mouth;
+  return { ...scaled, cutUp: mouth.cutUp > mouth.depth ? Math.max(depth, mouth.cutUp) : depth } as Mouth;
 }

@@ -62,8 +62,11 @@ export type DraftMouth =
   | {
       readonly kind: "notch";
       readonly width: number;
-      /** From the lip to the blowing edge. */
-      readonly cutUp: number;
+      readonly depth: number;
+      /** From the lip to the rim, of the player, where it is stated. */
+      readonly gap?: number;
+      /** From the lip to the blowing edge, of the player, where `gap` is not; at least the depth. */
+      readonly lipToEdge?: number;
       /** Of the wall at the edge. */
       readonly chimney: number;
       readonly extra: number;

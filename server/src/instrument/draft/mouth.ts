@@ -8,6 +8,7 @@ import type { Draft, DraftMouth } from "./draft.js";
 
 /** What calibration adds to the mouth. */
 const EXTRA: Path = ["mouth", "extra"];
+const GAP: Path = ["mouth", "notch", "gap"];
 
 /** The kind of mouth goes by what is described; the family decides only where the description is silent. */
 export function mouthOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
@@ -49,13 +50,15 @@ function notchOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {
   const ofFile = (millimetres: number) => millimetres / (unit === "in" ? MILLIMETRES_PER_INCH : 1);
   const width = numbers.at(["mouth", "notch", "width"]);
   const depth = numbers.at(["mouth", "notch", "depth"]);
-  const usualGap = depth === undefined ? undefined : Math.max(0, ofFile(DEFAULTS.lipToEdge) - depth);
-  const gap = numberOr(draft, ["mouth", "notch", "gap"], usualGap);
+  const lipToEdge = ofFile(DEFAULTS.lipToEdge);
+  const gap = numbers.at(GAP);
+  const isUnreadable = gap === undefined && valueAt(draft.data, GAP) !== undefined;
   const chimney = numberOr(draft, ["mouth", "notch", "edge"], ofFile(DEFAULTS.notchEdge));
   const extra = numberOr(draft, EXTRA, 0);
-  if (width === undefined || depth === undefined || gap === undefined) return undefined;
+  if (width === undefined || depth === undefined || isUnreadable) return undefined;
   if (chimney === undefined || extra === undefined) return undefined;
-  return { kind: "notch", width, cutUp: depth + gap, chimney, extra };
+  const lip = gap === undefined ? { lipToEdge } : { gap };
+  return { kind: "notch", width, depth, ...lip, chimney, extra };
 }
 
 function embouchureOf(draft: Omit<Draft, "mouth">): DraftMouth | undefined {

@@ -1,6 +1,6 @@
 /** Holes and mouth as printed, SI units. */
 import type { Mouth, ToneHole } from "../../acoustics/column.js";
-import type { Draft, DraftHole } from "../draft/draft.js";
+import type { Draft, DraftHole, DraftMouth } from "../draft/draft.js";
 import type { Printing } from "./printing.js";
 
 /**
@@ -27,7 +27,10 @@ export function printedHole(
 }
 
 /** The mouth in SI units, as printed. */
-export function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: Printing): Mouth | undefined {
+export function printedMouth(
+  { mouth }: Draft,
+  { printedUnit, holeUndersize, unitMillimetres }: Printing,
+): Mouth | undefined {
   switch (mouth?.kind) {
     case "correction":
       return { kind: "correction", length: mouth.length * printedUnit };
@@ -55,7 +58,7 @@ export function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: P
       return {
         kind: "notch",
         width: mouth.width * printedUnit,
-        cutUp: mouth.cutUp * printedUnit,
+        ...notchReach(mouth, printedUnit, unitMillimetres / 1000),
         chimney: mouth.chimney * printedUnit,
         extra: mouth.extra * printedUnit,
       };
@@ -64,4 +67,15 @@ export function printedMouth({ mouth }: Draft, { printedUnit, holeUndersize }: P
     default:
       return mouth;
   }
+}
+
+/** The notch grows with the print, the player's lip does not. @param unit m, of what is not printed */
+function notchReach(
+  { depth, gap, lipToEdge = 0 }: Extract<DraftMouth, { kind: "notch" }>,
+  printedUnit: number,
+  unit: number,
+): { readonly cutUp: number; readonly depth: number; readonly gap?: number } {
+  const printed = depth * printedUnit;
+  if (gap === undefined) return { cutUp: Math.max(printed, lipToEdge * unit), depth: printed };
+  return { cutUp: printed + gap * unit, depth: printed, gap: gap * unit };
 }
