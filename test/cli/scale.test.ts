@@ -52,6 +52,7 @@ describe("of an undescribed instrument", () => {
 
   it.each([
     [["scale", "125"], "is a size: say of what"],
+    [["scale", "H4", "125"], "H4: is neither a file nor a note"],
     [["scale"], "needs a size or a note"],
     [["scale", "--to", "F4"], "needs the note it sounds now"],
     [["scale", "A4", "0"], "is not a size"],

@@ -57,6 +57,8 @@ function scale(what: string | undefined, rest: readonly string[], options: Scale
   }
   if (/^[\d.]+ ?%?$/.test(file) && !existsSync(file))
     throw new UnusableInput(file, "is a size: say of what, as in `scale FILE 125` or `scale A4 125`");
+  if (LIKE_A_NOTE.test(file) && !existsSync(file))
+    throw new UnusableInput(file, "is neither a file nor a note: write a note with its octave, like G4, Bb3 or F#5");
   const scaled = scaleFile(
     readDesignFile(file),
     { percents: rest.map(percentOf), keys: options.to ?? [] },
@@ -66,6 +68,9 @@ function scale(what: string | undefined, rest: readonly string[], options: Scale
   if (json) printData(scaleJson(scaled));
   else print(scaleTable(scaled));
 }
+
+/** A letter and an octave: nobody calls a file so. */
+const LIKE_A_NOTE = /^[a-z][#b]?\d$/i;
 
 /** A file called like a note is a file. */
 function isNote(text: string): boolean {

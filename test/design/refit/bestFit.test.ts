@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { best, solved } from "../../../server/src/design/refit/bestFit.js";
 import { coarseFit, type FitProblem } from "../../../server/src/design/refit/fit.js";
+import { NotDrawable } from "../../../server/src/design/refit/inTune.js";
 import { Infeasible } from "../../../server/src/design/refit/quadraticProgram.js";
 import { apart, close, type Heard, limit, type Point, taskOf } from "../../support/formulaNotes.js";
 
@@ -44,6 +45,12 @@ describe("the best of several starts", () => {
     // One start that leads on is enough.
     const lost: Heard = ([x = 0]) => (x < 5 ? undefined : [x - 20]);
     expect(best(taskOf({ heard: lost, count: 1, starts: [[1], [17]] }).task).drawn).toEqual([20]);
+  });
+  it("says which limit the drawn dimensions miss, wherever they are put", () => {
+    const limitsAt = ([x = 0]: Point) => [limit(0, "most", x - 0.5)];
+    const asked = () =>
+      best(taskOf({ heard: apart(10), count: 1, limits: [limit(0, "most", 25)], limitsAt, starts: [[0]] }).task);
+    expect(asked).toThrow(NotDrawable);
   });
   it("keeps the limits where the drawn dimensions put them", () => {
     // The farther the first, the less is left to the second.

@@ -1,7 +1,7 @@
 /** What a refit says where nothing can be solved, and how notes that do not sound count. */
 import { describe, expect, it } from "vitest";
 import type { Analysis } from "../../../server/src/design/predict/analysis.js";
-import { refusal, unlessImpossible } from "../../../server/src/design/refit/inTune.js";
+import { NotDrawable, refusal, unlessImpossible } from "../../../server/src/design/refit/inTune.js";
 import { Infeasible } from "../../../server/src/design/refit/quadraticProgram.js";
 import { presentCents } from "../../../server/src/design/refit/refit.js";
 import { CannotRekey } from "../../../server/src/design/rekey/rekeyResult.js";
@@ -29,6 +29,9 @@ describe("what cannot be solved", () => {
       "hands, print and the bore contradict each other: relax `hands` or the `limits`",
       "hands, print and the chamber contradict each other: relax `hands` or the `limits`",
     ]);
+    expect(told(new NotDrawable("L1 would be 26 mm from the joint", "put the joint elsewhere"), "bore")).toBe(
+      "drawn in steps (print.rounding) or bored with the drills at hand (stock.drills), L1 would be 26 mm from the joint: put the joint elsewhere, or allow finer steps",
+    );
     expect(told(new RangeError("x"), "bore")).toBe(
       "no size of this instrument sounds all the notes: choose a key closer to its own",
     );

@@ -6,7 +6,7 @@ import type { AnalyseOptions } from "../predict/analyse.js";
 import type { DrawingStep } from "./drawingStep.js";
 import { coarseFit, type Fit, type FitProblem, LEADING_STEPS, minimaxOf, solveFit, tried, worstOf } from "./fit.js";
 import type { HeldFast } from "./heldFast.js";
-import { GOOD_DRAWN, LITTLE_OUT, largest } from "./inTune.js";
+import { GOOD_DRAWN, LITTLE_OUT, largest, NotDrawable } from "./inTune.js";
 import { Infeasible } from "./quadraticProgram.js";
 import { keeps } from "./quadraticStep.js";
 import { roundTogether } from "./rounding.js";
@@ -140,12 +140,15 @@ function roundedWithin(
   first: readonly Limit[],
 ): readonly number[] {
   let limits = first;
+  let missed: NotDrawable | undefined;
   for (let round = 0; round < BORE_ROUNDS; round++) {
     const drawn = roundTogether(tuner, x, steps, limits, GOOD_DRAWN, options.shouldStop);
     limits = limitsAt(drawn);
-    if (limits.every((limit) => keeps(limit, drawn))) return drawn;
+    const limit = limits.find((each) => !keeps(each, drawn));
+    if (limit === undefined) return drawn;
+    missed = new NotDrawable(limit.complaint(limit.value(drawn)), limit.advice);
   }
-  throw new Infeasible(t("no dimensions as drawn keep all limits"));
+  throw missed ?? new Infeasible(t("no dimensions as drawn keep all limits"));
 }
 
 /** A worst note farther off than this is not improved at the others' cost. Cents. */

@@ -19,8 +19,23 @@ export function largest(cents: readonly number[]): number {
   return Math.max(0, ...cents.map(Math.abs));
 }
 
+/** Dimensions keep every limit, but drawn in steps or bored with the drills at hand they miss one. */
+export class NotDrawable extends Infeasible {
+  /** @param complaint what is missed, with its number @param advice what would help */
+  constructor(
+    readonly complaint: string,
+    readonly advice: string,
+  ) {
+    super(complaint);
+  }
+}
+
 /** What the solver cannot do, in the maker's words; anything else is passed on. @param body what is solved: the bore, the cavity */
 export function refusal(error: unknown, body: "bore" | "chamber"): unknown {
+  if (error instanceof NotDrawable)
+    return new CannotRekey(
+      t`drawn in steps (print.rounding) or bored with the drills at hand (stock.drills), ${error.complaint}: ${error.advice}, or allow finer steps`,
+    );
   if (error instanceof Infeasible)
     return new CannotRekey(
       body === "bore"
