@@ -45,7 +45,7 @@ for (const [name, flat] of FILES) {
   const together = all.filter((work) => work.apart <= RIGHT).length;
   const named = all.filter(({ after, left }) => after > RIGHT && left.length > 0).length;
   const sharpest = Math.max(...all.map(({ tooWide }) => tooWide));
-  const part = Number.isFinite(sharpest) ? sharpest.toFixed(1) : "";
+  const part = Number.isFinite(sharpest) ? sharpest.toFixed(1).replace("-0.0", "0.0") : "";
   console.log(
     `| ${name.replace(/\.bore.*/, "")} | ${most(all.map(({ sessions }) => sessions))} | ${most(all.map(({ cuts }) => cuts))} | ${most(all.map(({ before }) => before))} | ${most(all.map(({ after }) => after))} | ${within} of ${WORKSHOPS} | ${together} of ${WORKSHOPS} | in ${named} | ${part} |`,
   );
