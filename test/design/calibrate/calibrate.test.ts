@@ -141,6 +141,13 @@ describe("calibration to measured notes", () => {
     );
   });
 
+  it("takes no parameter of that name for the print's shrinkage", () => {
+    const notes = sounded(`${withExtra(WHISTLE, 3)}print: { shrinkage: 1.9 % }\n`, 3);
+    const named = WHISTLE.replace("parameters: { ", "parameters: { shrinkage: 0.4, ");
+    expect(named).not.toBe(WHISTLE);
+    expect(calibrated(measuredIn(named, notes, 22)).calibration.fitted[1]).toMatchObject({ before: 0 });
+  });
+
   it("fits no second parameter to two notes, however badly they fit", () => {
     const notes = sounded(WHISTLE).slice(0, 2);
     const spoiled = notes.map(({ note, hz }, i) => ({ note, hz: hz * (i === 0 ? 1.02 : 0.98) }));
