@@ -77,9 +77,10 @@ export type Mouth =
       readonly kind: "notch";
       readonly width: number;
       readonly cutUp: number;
-      /** Of the notch alone, m, and what the lip leaves beyond it where that is the player's own: only what changes its size asks. */
+      /** Of the notch alone, m, and where the player's lip lies: `cutUp` follows from them (`notchReach`). Asked only where the size changes. */
       readonly depth?: number;
       readonly gap?: number;
+      readonly lipToEdge?: number;
       readonly chimney: number;
       readonly extra?: number;
     }

@@ -1,5 +1,6 @@
 /** A column grown or shrunk as a whole. */
 import type { Column, Mouth, ToneHole } from "../../acoustics/column.js";
+import { notchReach } from "../../acoustics/notchReach.js";
 
 /** Every length of a column times one factor. */
 export function scaledColumn(column: Column, factor: number): Column {
@@ -19,15 +20,15 @@ function scaledHole(hole: ToneHole, factor: number): ToneHole {
   return Object.fromEntries(entries) as ToneHole;
 }
 
-/** A share that a lip covers is not a length, and how far a lip lies from a notch is the player's. */
+/** Not lengths of the instrument: the share that a lip covers, and how far it lies from a notch. */
+const OF_THE_LIP: ReadonlySet<string> = new Set(["cover", "gap", "lipToEdge"]);
+
 function scaledMouth(mouth: Mouth, factor: number): Mouth {
   const entries = Object.entries(mouth).map(([name, value]) => [
     name,
-    typeof value === "number" && name !== "cover" ? value * factor : value,
+    typeof value === "number" && !OF_THE_LIP.has(name) ? value * factor : value,
   ]);
   const scaled = Object.fromEntries(entries) as Mouth;
-  if (mouth.kind !== "notch" || mouth.depth === undefined) return scaled;
-  const depth = mouth.depth * factor;
-  if (mouth.gap !== undefined) return { ...scaled, gap: mouth.gap, cutUp: depth + mouth.gap } as Mouth;
-  return { ...scaled, cutUp: mouth.cutUp > mouth.depth ? Math.max(depth, mouth.cutUp) : depth } as Mouth;
+  if (scaled.kind !== "notch" || scaled.depth === undefined) return scaled;
+  return { ...scaled, cutUp: notchReach(scaled.depth, scaled) };
 }

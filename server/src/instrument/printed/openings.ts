@@ -1,5 +1,6 @@
 /** Holes and mouth as printed, SI units. */
 import type { Mouth, ToneHole } from "../../acoustics/column.js";
+import { notchReach } from "../../acoustics/notchReach.js";
 import type { Draft, DraftHole, DraftMouth } from "../draft/draft.js";
 import type { Printing } from "./printing.js";
 
@@ -55,13 +56,7 @@ export function printedMouth(
         extra: mouth.extra * printedUnit,
       };
     case "notch":
-      return {
-        kind: "notch",
-        width: mouth.width * printedUnit,
-        ...notchReach(mouth, printedUnit, unitMillimetres / 1000),
-        chimney: mouth.chimney * printedUnit,
-        extra: mouth.extra * printedUnit,
-      };
+      return printedNotch(mouth, printedUnit, unitMillimetres / 1000);
     case "rim":
       return { ...mouth, extra: mouth.extra * printedUnit };
     default:
@@ -69,13 +64,21 @@ export function printedMouth(
   }
 }
 
-/** The notch grows with the print, the player's lip does not. @param unit m, of what is not printed */
-function notchReach(
-  { depth, gap, lipToEdge = 0 }: Extract<DraftMouth, { kind: "notch" }>,
+/** The notch grows with the print, where the player's lip lies does not. @param unit m, of what is not printed */
+function printedNotch(
+  { width, depth, gap, lipToEdge = 0, chimney, extra }: Extract<DraftMouth, { kind: "notch" }>,
   printedUnit: number,
   unit: number,
-): { readonly cutUp: number; readonly depth: number; readonly gap?: number } {
+): Mouth {
   const printed = depth * printedUnit;
-  if (gap === undefined) return { cutUp: Math.max(printed, lipToEdge * unit), depth: printed };
-  return { cutUp: printed + gap * unit, depth: printed, gap: gap * unit };
+  const lip = gap === undefined ? { lipToEdge: lipToEdge * unit } : { gap: gap * unit };
+  return {
+    kind: "notch",
+    width: width * printedUnit,
+    cutUp: notchReach(printed, lip),
+    depth: printed,
+    ...lip,
+    chimney: chimney * printedUnit,
+    extra: extra * printedUnit,
+  };
 }
