@@ -1,6 +1,5 @@
 /** The best dimensions found from several starts: with the worst note improved, and drawn in steps within every limit. */
 import type { Column } from "../../acoustics/column.js";
-import { t } from "../../words/translation.js";
 import type { Limit } from "../constraints/limit.js";
 import type { AnalyseOptions } from "../predict/analyse.js";
 import type { DrawingStep } from "./drawingStep.js";
@@ -140,15 +139,14 @@ function roundedWithin(
   first: readonly Limit[],
 ): readonly number[] {
   let limits = first;
-  let missed: NotDrawable | undefined;
+  let drawn = x;
   for (let round = 0; round < BORE_ROUNDS; round++) {
-    const drawn = roundTogether(tuner, x, steps, limits, GOOD_DRAWN, options.shouldStop);
+    drawn = roundTogether(tuner, x, steps, limits, GOOD_DRAWN, options.shouldStop);
     limits = limitsAt(drawn);
-    const limit = limits.find((each) => !keeps(each, drawn));
-    if (limit === undefined) return drawn;
-    missed = new NotDrawable(limit.complaint(limit.value(drawn)), limit.advice);
+    if (limits.every((limit) => keeps(limit, drawn))) return drawn;
   }
-  throw missed ?? new Infeasible(t("no dimensions as drawn keep all limits"));
+  const [missed] = limits.filter((limit) => !keeps(limit, drawn)) as [Limit];
+  throw new NotDrawable(missed.complaint(missed.value(drawn)), missed.advice);
 }
 
 /** A worst note farther off than this is not improved at the others' cost. Cents. */

@@ -5,6 +5,7 @@
 import { bodyTraits } from "../../instrument/families/bodyTraits.js";
 import { ANOTHER_NOTE, centsAbove } from "../../music/cents.js";
 import type { Analysis } from "../predict/analysis.js";
+import { middleOf } from "./inTune.js";
 
 /** Notes so far apart, where they ought to be one or stand the other way round, leave no middle: each would be another note. Cents. */
 const NO_MIDDLE = 3 * ANOTHER_NOTE;
@@ -39,8 +40,7 @@ export function impossibleTogether({ fingerings, instrument: { body } }: Analysi
   );
   const left = new Set<Told>();
   const against = (note: Told) => notes.filter((other) => !left.has(other) && areImpossible(note, other)).length;
-  const sure = notes.filter((note) => against(note) === 0).flatMap(({ cents }) => cents ?? []);
-  const middle = sure.toSorted((a, b) => a - b)[Math.floor(sure.length / 2)];
+  const middle = middleOf(notes.filter((note) => against(note) === 0).flatMap(({ cents }) => cents ?? []));
   const apart = ({ cents }: Told) => (middle === undefined || cents === undefined ? 0 : Math.abs(cents - middle));
   while (left.size <= MOST_LEFT * notes.length) {
     const [first] = notes

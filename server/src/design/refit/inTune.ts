@@ -19,6 +19,11 @@ export function largest(cents: readonly number[]): number {
   return Math.max(0, ...cents.map(Math.abs));
 }
 
+/** The middle one by size, of two the greater; undefined where there is none. */
+export function middleOf(values: readonly number[]): number | undefined {
+  return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)];
+}
+
 /** Dimensions keep every limit, but drawn in steps or bored with the drills at hand they miss one. */
 export class NotDrawable extends Infeasible {
   /** @param complaint what is missed, with its number @param advice what would help */

@@ -9,7 +9,7 @@ import type { Freedom } from "../constraints/unknowns.js";
 import type { Analysis } from "../predict/analysis.js";
 import { nameOfFingering } from "../predict/governing.js";
 import { deviationInWords } from "../wording.js";
-import { largest } from "./inTune.js";
+import { largest, middleOf } from "./inTune.js";
 import type { Asking, Written } from "./judgedRefit.js";
 import { isNoticeablyNearer } from "./neverWorse.js";
 import { refitUntilStill, type StillRefit } from "./refitUntilStill.js";
@@ -42,7 +42,7 @@ export function withoutTheImpossible(there: Written, asking: Asking, whole: Stil
   const [farthest, next] = far;
   const none = { refit: whole, left: [...impossible] };
   if (farthest === undefined) return none;
-  const stands = off(farthest) > STANDS_OUT * middleOf(centsOf(whole.after.analysis, impossible).map(Math.abs));
+  const stands = off(farthest) > STANDS_OUT * (middleOf(centsOf(whole.after.analysis, impossible).map(Math.abs)) ?? 0);
   // Of two notes that one fingering cannot both play, either may be the one to leave.
   const singles = [farthest, next].flatMap((index) => (index === undefined ? [] : [[index]]));
   const most = MOST_LEFT * wanted;
@@ -75,10 +75,6 @@ function apartIn(analysis: Analysis, impossible: ReadonlySet<number>): readonly 
     Math.abs(cents) > ANOTHER_NOTE && !impossible.has(index) ? [index] : [],
   );
   return restIsInTune(analysis, [...impossible, ...far]) ? far : [];
-}
-
-function middleOf(values: readonly number[]): number {
-  return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
 }
 
 function centsOf(analysis: Analysis, left: ReadonlySet<number> | readonly number[]): readonly number[] {
