@@ -9,9 +9,13 @@ export interface Judged {
   readonly outcome: Outcome | "not covered";
   /** The test that noticed. */
   readonly by?: string;
-  /** Whether more tests cover it than were asked. */
+  /** Whether more tests evaluate it than were asked. */
   readonly cut?: boolean;
+  /** Whether a test beyond the budget noticed. */
+  readonly late?: boolean;
 }
+
+type Answer = Pick<Judged, "by"> & { readonly outcome: Outcome };
 
 /** A test, or loading a file of them, may take this many times its usual time, and this many seconds more, before it counts as endless. */
 const PATIENCE = { factor: 3, more: 8 };
@@ -30,30 +34,45 @@ export class Judge {
   ) {}
 
   async judge(mutant: Mutant, text: string): Promise<Judged> {
-    const costs = ({ file, seconds }: Covering) => seconds / worth(file, mutant.file);
-    const covering = [...this.coverage(mutant.id)].sort((one, other) => costs(one) - costs(other));
+    const covering = this.covering(mutant);
     if (covering.length === 0) return { mutant, outcome: "not covered" };
     const asked = withinBudget(covering, this.budget);
-    const longest = Math.max(...asked.flatMap(({ seconds, loading }) => [seconds, loading]));
-    const trial: Trial = {
+    return { mutant, ...(await this.ask(mutant, text, asked)), cut: asked.length < covering.length };
+  }
+
+  /** Asks all tests that the budget left out. */
+  async judgeLate(mutant: Mutant, text: string): Promise<Judged> {
+    const covering = this.covering(mutant);
+    const asked = new Set(withinBudget(covering, this.budget));
+    const rest = covering.filter((each) => !asked.has(each));
+    return { mutant, ...(await this.ask(mutant, text, rest)), late: true };
+  }
+
+  /** The tests that evaluate a mutant, in the order they are asked. */
+  private covering(mutant: Mutant): readonly Covering[] {
+    const costs = ({ file, seconds }: Covering) => seconds / worth(file, mutant.file);
+    return [...this.coverage(mutant.id)].sort((one, other) => costs(one) - costs(other));
+  }
+
+  private ask(mutant: Mutant, text: string, tests: readonly Covering[]): Promise<Answer> {
+    const longest = Math.max(...tests.flatMap(({ seconds, loading }) => [seconds, loading]));
+    return this.attempt({
       file: mutant.file,
       text: mutated(text, mutant),
-      tests: byFile(asked, mutant.file),
+      tests: byFile(tests, mutant.file),
       patience: longest * PATIENCE.factor + PATIENCE.more,
-    };
-    const { outcome, by } = await this.attempt(trial);
-    return { mutant, outcome, ...(by !== undefined && { by }), cut: asked.length < covering.length };
+    });
   }
 
   close(): void {
     this.child?.kill();
   }
 
-  private async attempt(trial: Trial): Promise<{ outcome: Outcome; by?: string }> {
+  private async attempt(trial: Trial): Promise<Answer> {
     const isCold = this.child === undefined;
     this.child ??= await started(this.host, this.begin);
     const child = this.child;
-    const answer = new Promise<{ outcome: Outcome; by?: string }>((resolve) => {
+    const answer = new Promise<Answer>((resolve) => {
       const done = (outcome: Outcome, by?: string) => {
         child.removeAllListeners();
         resolve({ outcome, ...(by !== undefined && { by }) });

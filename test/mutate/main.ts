@@ -1,6 +1,6 @@
 /**
  * Mutation testing of one folder of server/src by a random sample, see README.md.
- * npm run mutate -- FOLDER [--sample N] [--seed S] [--budget SECONDS] [--within PART,PART] [--only ID,ID]
+ * npm run mutate -- FOLDER [--sample N] [--seed S] [--budget SECONDS] [--thorough] [--within PART,PART] [--only ID,ID]
  */
 import { writeFileSync } from "node:fs";
 import path from "node:path";
@@ -23,6 +23,7 @@ const { positionals, values } = parseArgs({
     sample: { type: "string", default: "150" },
     seed: { type: "string", default: "1" },
     budget: { type: "string", default: "20" },
+    thorough: { type: "boolean", default: false },
     within: { type: "string", default: "" },
     only: { type: "string" },
   },
@@ -31,7 +32,7 @@ const [folder = ""] = positionals;
 const judges = JUDGES[folder];
 if (judges === undefined || positionals.length !== 1) {
   console.error(
-    `usage: npm run mutate -- ${Object.keys(JUDGES).join("|")} [--sample 150] [--seed 1] [--budget 20] [--within PART,PART] [--only ID,ID]`,
+    `usage: npm run mutate -- ${Object.keys(JUDGES).join("|")} [--sample 150] [--seed 1] [--budget 20] [--thorough] [--within PART,PART] [--only ID,ID]`,
   );
   process.exit(2);
 }
@@ -72,6 +73,14 @@ for (const mutant of sample) {
   process.stderr.write(
     `${judged.length}/${sample.length} ${mutant.file}:${mutant.line} ${one.outcome} ${one.by ?? ""}\n`,
   );
+}
+// A mutant that survives a budget may not survive the tests: those left out are asked, too.
+for (const [at, one] of judged.entries()) {
+  if (interrupted || !values.thorough) break;
+  if (one.outcome !== "survived" || !one.cut) continue;
+  const late = await judge.judgeLate(one.mutant, textOf(one.mutant));
+  judged[at] = late;
+  process.stderr.write(`beyond the budget: ${one.mutant.file}:${one.mutant.line} ${late.outcome} ${late.by ?? ""}\n`);
 }
 judge.close();
 judged.sort((one, other) => one.mutant.id - other.mutant.id);

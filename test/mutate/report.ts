@@ -9,7 +9,7 @@ const percent = (share: number) => `${(100 * share).toFixed(1)} %`;
 export function report(judged: readonly Judged[], texts: ReadonlyMap<string, string>): string {
   const count = (outcome: Judged["outcome"]) => judged.filter((one) => one.outcome === outcome).length;
   const held = judged.filter(noticed).length;
-  const { least, greatest } = wilson(held, judged.length);
+  const late = judged.filter((one) => one.late && noticed(one)).length;
   const files = [...new Set(judged.map(({ mutant }) => mutant.file))].sort();
   return [
     "",
@@ -21,9 +21,15 @@ export function report(judged: readonly Judged[], texts: ReadonlyMap<string, str
     }),
     "",
     `killed ${count("killed")}, timed out ${count("timed out")}, crashed ${count("crashed")}, survived ${count("survived")}, not covered ${count("not covered")}`,
-    `score ${percent(held / judged.length)} (95 %: ${percent(least)} to ${percent(greatest)}), ${held} of ${judged.length}`,
+    score("within the budget", held - late, judged.length),
+    ...(judged.some((one) => one.late) ? [score("by all tests that evaluate them", held, judged.length)] : []),
     "",
   ].join("\n");
+}
+
+function score(how: string, held: number, tried: number): string {
+  const { least, greatest } = wilson(held, tried);
+  return `noticed ${how}: ${percent(held / tried)} (95 %: ${percent(least)} to ${percent(greatest)}), ${held} of ${tried}`;
 }
 
 function survivor({ mutant, outcome, cut }: Judged, texts: ReadonlyMap<string, string>): string {
