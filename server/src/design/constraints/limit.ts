@@ -100,7 +100,7 @@ interface Sum {
 /** Index of the unknown that a dimension is or moves along with; −1 where it stays. */
 function placeOf({ unknowns }: LimitContext, wanted: Term[1], index = -1): number {
   return unknowns.findIndex(
-    ({ kind, index: own, along }) => kind === wanted && (own === index || (index >= 0 && along?.includes(index))),
+    ({ kind, index: own, along }) => kind === wanted && (own === index || along?.includes(index)),
   );
 }
 

@@ -110,7 +110,7 @@ function vesselChanges(old: Analysis["instrument"], now: Analysis["instrument"])
 function pipeChanges(old: Analysis["instrument"], now: Analysis["instrument"]): string[] {
   const width = ({ body }: Analysis["instrument"]) =>
     2 * Math.max(...columnsOf(body).flatMap(({ bore }) => bore.map(({ radius }) => radius)));
-  return !bodyTraits(old.body).notesApart || !(width(old) > 0)
+  return !bodyTraits(old.body).notesApart
     ? []
     : [t`widest pipe ${change(width(old), width(now), now)}`];
 }

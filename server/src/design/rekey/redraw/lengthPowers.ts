@@ -13,8 +13,6 @@ export interface LengthPowers {
   readonly powers: ReadonlyMap<string, number>;
   /** By `pathKey` of an expression: the numbers written in it that must grow for it to grow, with their power. */
   readonly literals: ReadonlyMap<string, readonly ScaledLiteral[]>;
-  /** `pathKey` of expressions that do not grow in step however their names do: to be replaced by numbers. */
-  readonly stubborn: ReadonlySet<string>;
 }
 
 export interface ScaledLiteral {
@@ -37,7 +35,6 @@ type Outcome = "fits" | "conflict" | "unknown";
 class Inference {
   private readonly powers = new Map<string, number>();
   private readonly literals = new Map<string, ScaledLiteral[]>();
-  private readonly stubborn = new Set<string>();
   private readonly open = new Map<string, ExpressionNode>();
   private found: ScaledLiteral[] = [];
 
@@ -55,7 +52,7 @@ class Inference {
 
   run(): LengthPowers {
     while (this.pass(false) || this.pass(true));
-    return { powers: this.powers, literals: this.literals, stubborn: this.stubborn };
+    return { powers: this.powers, literals: this.literals };
   }
 
   /** Goes once over the expressions still open; true where one was settled. With `guess`, settles the first it can. */
@@ -70,7 +67,7 @@ class Inference {
       if (outcome === "unknown") continue;
       this.open.delete(key);
       if (outcome === "fits") this.literals.set(key, this.found);
-      else this.giveUp(key, before);
+      else this.giveUp(before);
       progress = true;
       if (guess) break;
     }
@@ -78,8 +75,7 @@ class Inference {
   }
 
   /** What a contradiction implied about other names is discarded. */
-  private giveUp(key: string, before: readonly (readonly [string, number])[]): void {
-    this.stubborn.add(key);
+  private giveUp(before: readonly (readonly [string, number])[]): void {
     this.powers.clear();
     for (const [name, power] of before) this.powers.set(name, power);
   }
