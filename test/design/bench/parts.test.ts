@@ -1,7 +1,7 @@
 /** What a bench can work: the body with the work done is that of the design that says so, and each limit is where it should be. */
 import { describe, expect, it } from "vitest";
 import { doneEdits } from "../../../server/src/design/bench/doneEdits.js";
-import { madeOf } from "../../../server/src/design/bench/made.js";
+import { deviationsIn, madeOf } from "../../../server/src/design/bench/made.js";
 import { mouthToOpen } from "../../../server/src/design/bench/mouthOpening.js";
 import type { BenchStep } from "../../../server/src/design/bench/plan.js";
 import { mouthTask, tasksOf } from "../../../server/src/design/bench/tasks.js";
@@ -214,6 +214,27 @@ describe("the order of work", () => {
     expect(order(scale)).toEqual(["the window: C5 D5 E5 F5", "nothing: C5", "hole 2: D5", "hole 1: E5", "hole 3: F5"]);
     expect(order(panPipe("fingerings: [{ note: C5 }]"))).toEqual(["pipe 1: C5", "pipe 2: D5", "pipe 3: E5"]);
   });
+});
+
+it("a part's notes are as far off as their middle, which nobody knows where one of them does not sound", () => {
+  const long = (mm: number) =>
+    tube(
+      `mouth: { window: { width: 9, cutUp: 4.5 } }\nbore: [{ at: 0, diameter: 16 }, { at: ${mm}, diameter: 16 }]\nfingerings: [{ degree: 1 }, { degree: 8, register: 2 }]\n`,
+    );
+  const { document, analysis } = read(long(352));
+  const made = madeOf(analysis);
+  const tasks = tasksOf(document, made);
+  const all = [...tasks, ...mouthTask(document, made, tasks)];
+  const offs = (mm: number) => {
+    const { body } = read(long(mm));
+    const [low = Number.NaN, high = Number.NaN] = deviationsIn(made, body, made.notes);
+    return { middle: (low + high) / 2, found: all.map(({ off }) => off(body)) };
+  };
+  const { middle, found } = offs(340);
+  expect(found).toEqual([middle, middle]);
+  // So short a tube has its second resonance beyond what is sought.
+  expect(offs(50).found).toEqual([undefined, undefined]);
+  expect(deviationsIn(made, read(long(50)).body, made.notes)[0]).toBeGreaterThan(0);
 });
 
 it("sizes as worked are written to a thousandth of a millimetre, or as fine in inches", () => {

@@ -3,7 +3,9 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { doneEdits } from "../../../server/src/design/bench/doneEdits.js";
 import { drawnFlatForBench } from "../../../server/src/design/bench/drawFlat.js";
+import { madeOf } from "../../../server/src/design/bench/made.js";
 import { benchPlan, WITHIN } from "../../../server/src/design/bench/plan.js";
+import { mouthTask, tasksOf } from "../../../server/src/design/bench/tasks.js";
 import { leftInWords, stepInWords } from "../../../server/src/design/bench/wording.js";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
@@ -119,6 +121,13 @@ describe("all notes flat alike", () => {
     expect(
       plan.now.every(({ name, reading }) => reading < (first?.notes.find((n) => n.name === name)?.reading ?? 0)),
     ).toBe(true);
+  });
+
+  it("stop at the mouth where the first part's notes would be right before anything else is done", () => {
+    const made = madeOf(analyse(document.resolution.instrument));
+    const [mouth] = mouthTask(document, made, tasksOf(document, made));
+    const stop = plan.steps[0]?.stop ?? Number.NaN;
+    expect(Math.abs(mouth?.off(mouth.part?.bodyWith(made.body, stop) ?? made.body) ?? Number.NaN)).toBeLessThan(0.1);
   });
 
   it("are written with every place counted from the window's middle, which moves half as far as its blade", () => {

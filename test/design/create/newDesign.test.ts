@@ -80,6 +80,10 @@ describe("newDesign", () => {
     expect(remarks.length).toBeGreaterThan(0);
   });
 
+  it("has nothing to say of what is in tune and can be printed", () => {
+    expect(newDesign("three-hole-pipe", wanted("D5")).remarks).toEqual([]);
+  });
+
   it("speaks of no holes where there are none, and its remedy brings the registers closer", () => {
     const at = (bore: number) => newDesign("overtone-flute", wanted("G5", { tube: { bore, wall: 2 } }));
     const wide = at(24);

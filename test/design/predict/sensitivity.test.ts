@@ -134,6 +134,27 @@ describe("sensitivities", () => {
     }
   });
 
+  it("are none of a number that can change neither way, though a note cannot be predicted", () => {
+    // Three holes round the tube at one place: the second can pass neither the first nor the third.
+    const text = STEPPED.replace("parameters: {", "parameters: { held: 0,")
+      .replace("=A.at + reach", "=A.at + held, angle: 90")
+      .replace("=B.at + reach*1.2", "=A.at")
+      .replace("fingerings:\n", "fingerings:\n  - { note: D6, holes: ●● }\n");
+    const { resolution } = documentOf(fileOf(text));
+    const analysis = analyse(resolution.instrument);
+    expect(analysis.fingerings.map(({ predictedHz }) => predictedHz !== undefined)).toEqual([
+      false,
+      true,
+      true,
+      true,
+      true,
+    ]);
+    const found = sensitivitiesOf(resolution, analysis);
+    expect(found.has(pathKey(["parameters", "held"]))).toBe(false);
+    expect(found.get(pathKey(["parameters", "wall"]))?.centsPerUnit[0]).toBeUndefined();
+    for (const { centsPerUnit } of found.values()) expect(centsPerUnit).not.toContain(Number.NaN);
+  });
+
   it("do not exist where nothing can be predicted", () => {
     const { resolution } = documentOf(fileOf("borewright: 1\nfamily: duct\n"));
     expect(sensitivitiesOf(resolution, analyse(resolution.instrument)).size).toBe(0);

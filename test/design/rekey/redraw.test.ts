@@ -56,6 +56,10 @@ describe("a redraw", () => {
   ])("grows %s", (_, before, at, after, then) => {
     doubles(`parameters: ${before}\n${hole(at)}`, `parameters: ${after}\n${hole(then, "diameter: 14")}`);
   });
+  it("finds lengths through any number of parameters, in whatever order they stand", () => {
+    const chain = (first: number) => `parameters: { a: ${first}, b: =a*2, c: =b*2, d: =c*2 }\n`;
+    doubles(chain(15) + hole("=d"), chain(30) + hole("=d", "diameter: 14"));
+  });
   it("grows areas and powers of what is known as a length", () => {
     const own = (at: string) => hole(at, "diameter: 7, chimney: =a");
     const grown = (at: string) => hole(at, "diameter: 14, chimney: =a");
@@ -92,6 +96,14 @@ describe("a redraw", () => {
       PLAIN("`at` of hole 1"),
     );
     doubles(hole("=wall**4"), hole("162", "diameter: 14"), PLAIN("`at` of hole 1"));
+  });
+  it.each(["=a*round(wall)", "=round(wall)*a"])("learns nothing from a product that cannot grow: %s", (at) => {
+    const chimney = "diameter: 7, chimney: =a/10";
+    doubles(
+      `parameters: { a: 40 }\n${hole(at, chimney)}`,
+      `parameters: { a: 80 }\n${hole("240", chimney.replace("7", "14"))}`,
+      PLAIN("`at` of hole 1"),
+    );
   });
   it("draws that number in steps as any other", () => {
     const { text } = redrawn(tube(`parameters: { n: 4 }\n${hole("=n*wall*10", "diameter: =n")}`), 2 ** (1 / 12));

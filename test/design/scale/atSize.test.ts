@@ -45,6 +45,15 @@ describe("at a size", () => {
     expect([plays, keys]).toEqual([undefined, []]);
     expect(length).toBeCloseTo(0.00431, 9);
   });
+  it("hands and printer are told what they find at that size, and nothing else of the design", () => {
+    const text = TEXT.replace("fingerings: [{ degree: 1 }]", "nme: Mole\nfingerings: [{ degree: 1 }]");
+    const { resolution } = documentOf(fileOf(text));
+    const own = sizesOf(resolution, checked(text).analysis);
+    expect(resolution.findings.map(({ code }) => code)).toContain("schema/unknown-property");
+    expect(own.at(100).findings).toEqual([]);
+    // A wall of 0.3 mm, under a nozzle of 0.4.
+    expect(own.at(10).findings.map(({ code }) => code)).toEqual(["print/wall-too-thin"]);
+  });
   it("stops when told to", () => {
     expect(() => sizes(() => true).at(98)).toThrow(Cancelled);
   });

@@ -110,9 +110,7 @@ function vesselChanges(old: Analysis["instrument"], now: Analysis["instrument"])
 function pipeChanges(old: Analysis["instrument"], now: Analysis["instrument"]): string[] {
   const width = ({ body }: Analysis["instrument"]) =>
     2 * Math.max(...columnsOf(body).flatMap(({ bore }) => bore.map(({ radius }) => radius)));
-  return !bodyTraits(old.body).notesApart
-    ? []
-    : [t`widest pipe ${change(width(old), width(now), now)}`];
+  return !bodyTraits(old.body).notesApart ? [] : [t`widest pipe ${change(width(old), width(now), now)}`];
 }
 
 type WithHoles = { readonly holes: readonly { readonly radius: number }[] };
