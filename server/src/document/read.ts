@@ -3,6 +3,7 @@ import { drained, type Steps } from "../acoustics/steps.js";
 import { t } from "../words/translation.js";
 import type { DesignDocument, DesignFile, PlacedFinding, Stretch, Syntax } from "./designFile.js";
 import { parseJson } from "./jsonText.js";
+import { latestOr } from "./latestReadings.js";
 import {
   bracketsTooDeep,
   jsonLexemes,
@@ -32,7 +33,8 @@ export function syntaxOf(fileName: string): Syntax {
  * from it.
  */
 export function readDesign(text: string, syntax: Syntax, before?: DesignFile): DesignFile {
-  return drained(readingOf(text, syntax, before));
+  const read = () => drained(readingOf(text, syntax, before));
+  return before === undefined ? latestOr(text, syntax, read) : read();
 }
 
 /** The same in pieces, between which it can wait or be left. */
