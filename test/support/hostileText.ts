@@ -1,5 +1,6 @@
 /** Designs whose own words would do something in the place they are shown in, were they not escaped for it. */
 import fc from "fast-check";
+import { anyText } from "./anyText.js";
 import { WHISTLE } from "./designs.js";
 
 /** Signs that steer a terminal or turn the direction of writing (Unicode: Cc, Zl, Zp, Bidi_Control). */
@@ -43,7 +44,7 @@ const HARMFUL = [
 
 /** Some of those with any other text between. No surrogate stands alone: no file holds one. */
 export const hostileText = fc
-  .array(fc.oneof({ weight: 3, arbitrary: fc.constantFrom(...HARMFUL) }, fc.string({ unit: "binary", maxLength: 4 })), {
+  .array(fc.oneof({ weight: 3, arbitrary: fc.constantFrom(...HARMFUL) }, anyText(4)), {
     minLength: 1,
     maxLength: 5,
   })
