@@ -93,6 +93,37 @@ describe("non-linear least squares under linear inequalities", () => {
     expect(x[1]).toBeCloseTo(5, 4);
   });
 
+  it("works slopes out again at most every other step where they foretell what a step brings, and else at each", () => {
+    const count = (curved: number, start: number) => {
+      let [steps, slopes] = [-1, 0];
+      constrainedLeastSquares({
+        start: [start],
+        evaluate: ([x = 0]) => {
+          steps++;
+          const off = x - 3;
+          return {
+            residuals: [off + curved * off * off, 1],
+            jacobian: () => {
+              slopes++;
+              return [[1 + 2 * curved * off], [0]];
+            },
+          };
+        },
+        prior: [{ value: start, weight: 0.7 }],
+        inequalities: [],
+        leastGain: 0,
+        mostSteps: 8,
+      });
+      return { steps, slopes };
+    };
+    const straight = count(1e-4, 5);
+    expect(straight.slopes).toBeLessThan(straight.steps);
+    expect(straight.slopes).toBeGreaterThanOrEqual(straight.steps / 2);
+    // Beyond 15 from right no slopes are used twice.
+    const far = count(1e-4, 4000);
+    expect(far.slopes).toBeGreaterThan(straight.slopes);
+  });
+
   describe("ends", () => {
     /** One unknown, right at 10, beside a residual that nothing changes; how often it was evaluated. */
     const from = (start: number, more: Partial<LeastSquaresProblem> = {}, rest = 5) => {

@@ -41,6 +41,11 @@ describe("a fit", () => {
     solveFit(spent.problem, [1]);
     expect(spent.asked.followed).toBeLessThan(other.asked.followed);
   });
+  it("goes on less firmly where the firmest fit has lost a note", () => {
+    let asked = 0;
+    const { problem } = problemOf({ heard: (x) => (asked++ === 0 ? undefined : apart(10)(x)), count: 1 });
+    expect(solveFit(problem, [0]).x).toEqual(close([10]));
+  });
   it("has no start where a note is lost", () => {
     const { problem } = problemOf({ heard: () => undefined, count: 1 });
     expect(() => solveFit(problem, [0])).toThrow(RangeError);

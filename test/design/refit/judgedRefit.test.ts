@@ -92,6 +92,18 @@ describe("with the bore held", () => {
   }
 });
 
+it("a tube's keeps the limits of its own, and its shape is not looked at again", () => {
+  const there = readFrom(`${at(404).file.text}print: { nozzle: 0.4 }\n`);
+  vi.spyOn(REFITS.tube, "refit").mockImplementation((_file, document) => ({
+    edits: [...setNumber(document, ["bore", 1, "at"], 430, 3), ...setNumber(document, ["wall"], 0.25, 3)],
+    moves: [],
+    isInTune: true,
+    keptLimits: true,
+    obstacles: () => [],
+  }));
+  expect(judgedRefit(there, asking(there, two)).isTaken).toBe(true);
+});
+
 it("a chamber's is not taken where its shape breaks a limit that was kept", () => {
   const there = readFrom(`borewright: 1
 family: vessel

@@ -97,6 +97,28 @@ describe("what is said of notes that stay off", () => {
     });
     expect(contradiction(analysis, [7], [4], 2).message).toMatch(/^a note stays 4\.0 cents sharp and a note/);
   });
+  it("are two registers of one bore, where it has no holes: a window's size brings them together, where they lie too far apart", () => {
+    const pair = (mouth: string, low: number, high: number) => {
+      const instrument = instrumentOf(tube(`mouth: ${mouth}`));
+      const fingerings = [392, 784].map((targetHz, i) => ({ targetHz, fingering: { target: { name: `G${4 + i}` } } }));
+      const { message, advice } = contradiction(
+        { instrument, fingerings } as unknown as Analysis,
+        [0, 1],
+        [low, high],
+        2,
+      );
+      expect(message).toMatch(
+        /cents flat, where at most 2\.0 cents is asked for, and this bore cannot bring both closer$/,
+      );
+      return advice;
+    };
+    const window = "{ window: { width: 9, cutUp: 4.5 } }";
+    const shape = "let a refit shape the bore (refit: { taper: free }, another station)";
+    expect(pair(window, -5, 6)).toBe(
+      `take a larger window or a narrower bore, which bring the registers closer together, or ${shape}`,
+    );
+    expect([pair(window, 5, -6), pair("ideal", -5, 6)]).toEqual([shape, shape]);
+  });
   it("is the worst, where only the drawing's steps are too coarse", () => {
     expect(drawingTooCoarse(analysis, [0, 1], [2, -3.1], 2)).toEqual({
       message: "drawn in steps of 0.2 mm, A4 stays 3.1 cents flat, where at most 2.0 cents is asked for",

@@ -227,6 +227,16 @@ describe("a vessel's fit", () => {
     expect(withMinimax(tuner(heard), even, false).residuals.map(Math.abs)).toEqual(
       even.residuals.map((each) => expect.closeTo(Math.abs(each), 0)),
     );
+    // Limits that cannot all be kept leave it as it is.
+    const contrary = [limit(1, "most", 2), limit(1, "least", 4)];
+    expect(withMinimax(tuner(heard), plain, false, contrary)).toBe(plain);
+    const broken = {
+      ...tuner(heard),
+      slopes: () => {
+        throw new TypeError("a fault of ours");
+      },
+    } as unknown as VesselTuner;
+    expect(() => withMinimax(broken, plain, false)).toThrow("a fault of ours");
     expect(minimaxFit(tuner(heard), plain.x, [], [0.05, 0.08, 0.08], 99)).toBe(plain.x);
   });
 });
