@@ -1,4 +1,5 @@
 /** What the printer asks, as the findings of the same names do: joints clear of holes, parts that fit its bed. */
+import type { Column } from "../../acoustics/column.js";
 import { mouthHalfLength } from "../../instrument/draft/mouth.js";
 import { t } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
@@ -42,16 +43,22 @@ function lengthError({ analysis }: LimitContext): number {
  * where it is, and does where nothing else moves it.
  */
 function placeLimits(context: LimitContext, station: number): Limit[] {
-  const { analysis, column, constraints } = context;
-  const [joint, foot] = [column.bore[station]?.x ?? Number.NaN, column.bore.at(-1)?.x ?? Number.NaN];
-  if (!(joint > 0) || constraints.limits(["bore", station]).at !== undefined) return [];
+  const { analysis, column, constraints, kept = column } = context;
+  const placeIn = ({ bore }: Column) => [bore[station]?.x ?? Number.NaN, bore.at(-1)?.x ?? Number.NaN] as const;
+  // Where refits follow each other its room is counted from its first place, or each would move it a little farther.
+  const [joint, foot] = placeIn(kept);
+  const path = ["bore", station];
+  // Where the design says its place, the bore's length does not depend on it.
+  if (!(joint > 0) || constraints.isFixed(path) || constraints.limits(path).at !== undefined) return [];
   const beside: Term[] = [
     [1, "station-place", station],
     [-joint / foot, "station-place", column.bore.length - 1],
   ];
-  const most = jointRoomOf(context, MM * foot);
   const stays: Term[] = changesNoNote(column, context.unknowns, station) ? [[1, "station-place", station]] : beside;
   const place = stays === beside ? 0 : MM * joint;
+  const [jointNow, footNow] = placeIn(column);
+  const gone = MM * Math.abs(jointNow - (joint / foot) * footNow);
+  const most = Math.max(gone, jointRoomOf(context, MM * footNow));
   // A tube that is too high as it is grows, and its joint's share lies below its place.
   const grows = (analysis.summary?.meanCents ?? 0) > 0;
   const [above, below] = grows ? [stays, beside] : [beside, stays];
