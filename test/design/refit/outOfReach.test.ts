@@ -16,10 +16,11 @@ const isRefused = (
   {
     kind = "tube" as "tube" | "pipes",
     was = 0 as number | undefined,
+    own = [was] as readonly (number | undefined)[],
     left = [] as readonly number[],
     impossible = [] as readonly number[],
   } = {},
-) => isOutOfReach(analysis(kind, [was], was), analysis(kind, cents), left, new Set(impossible));
+) => isOutOfReach(analysis(kind, own, was), analysis(kind, cents), left, new Set(impossible));
 
 describe("a key is out of reach", () => {
   it("where a note stays farther off than half a semitone, either way", () => {
@@ -33,6 +34,11 @@ describe("a key is out of reach", () => {
   it("unless what is left aside is not its lowest note and the rest are in tune", () => {
     expect([isRefused([3, 90, 2], { left: [1] }), isRefused([3, 90, 12], { left: [1] })]).toEqual([false, true]);
     expect(isRefused([90, 3, 2], { left: [0] })).toBe(true);
+  });
+  it("where a note is left aside that it had in its own key", () => {
+    const aside = (own: readonly (number | undefined)[]) => isRefused([3, 90, 2], { own, left: [1] });
+    expect([aside([0, 50, 0]), aside([0, -50, 0])]).toEqual([true, true]);
+    expect([aside([0, 51, 0]), aside([0, undefined, 0])]).toEqual([false, false]);
   });
   it("but not for a note that is impossible in any key, the lowest included", () => {
     expect([

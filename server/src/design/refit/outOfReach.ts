@@ -33,7 +33,8 @@ export class OutOfReach extends CannotRekey {
 
 /**
  * Whether a refit to another key leaves what is no instrument of that key, and none of its own either.
- * @param left fingerings left aside, which are told one by one where the rest are in tune: but without its lowest note nothing is in a key
+ * @param left fingerings left aside, which are told one by one where the rest are in tune: but without its lowest note nothing is in a key,
+ * and a note that it had in its own key is lost to hands or printer
  * @param impossible those of them that cannot be had in any key, the design's own included
  */
 export function isOutOfReach(
@@ -43,7 +44,8 @@ export function isOutOfReach(
   impossible: ReadonlySet<number> = new Set(),
 ): boolean {
   const lowest = Math.min(...after.fingerings.map(({ targetHz = Number.POSITIVE_INFINITY }) => targetHz));
-  const isAside = (index: number) => left.includes(index) && restIsInTune(after, left);
+  const wasFarOff = (index: number) => !(Math.abs(before.fingerings[index]?.cents ?? Number.NaN) <= ANOTHER_NOTE);
+  const isAside = (index: number) => left.includes(index) && wasFarOff(index) && restIsInTune(after, left);
   const counted = after.fingerings.flatMap(({ cents, targetHz }, i) => {
     const isLowest = targetHz === lowest;
     return cents === undefined || impossible.has(i) || (isAside(i) && !isLowest)
