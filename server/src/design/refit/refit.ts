@@ -143,7 +143,7 @@ function leadsNowhere(
 }
 
 const FIRST_STEPS = 4;
-const FIRST_ROUNDS = 1;
+const FIRST_ROUNDS = 3;
 
 function obstaclesTo(
   { found, cents, problem }: Solution,
