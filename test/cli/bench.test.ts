@@ -65,4 +65,16 @@ describe("borewright bench", () => {
     expect(status).toBe(2);
     expect(stderr).toMatch(message);
   });
+
+  it("draws a design flat that no retune brings closer, and does not say that nothing is changed", async () => {
+    // Every dimension is held, and one note that no dimension brings nearer is left aside.
+    const held = WHISTLE.replace("holes: ●●●●●●, register: 2", "holes: ●●●●●●")
+      .replace("tolerance: 10", "tolerance: 2\nbench: { holesFlat: 25, lengthFlat: 16, room: 12 }")
+      .replace("at: 394.1, diameter: =tube", "at: 394.1, diameter: =tube, fixed: true")
+      .replace(/(name: (?:L1|L3|R\d), at: [\d.]+, diameter: [\d.]+)/g, "$1, fixed: true")
+      .replace("diameter: 8.5 }   #", "diameter: 8.5, limits: { at: [210.2, 210.4], diameter: [8.4, 8.6] } }   #");
+    const { status, stderr } = await run(held, "--draw-flat", "--write");
+    expect([status, stderr]).toEqual([0, expect.stringContaining("G5 cannot be reached")]);
+    expect(stderr).not.toContain("Nothing is changed");
+  });
 });

@@ -4,7 +4,6 @@ import { doneEdits } from "../design/bench/doneEdits.js";
 import { drawnFlatForBench } from "../design/bench/drawFlat.js";
 import { type BenchPlan, type BenchStep, benchPlan } from "../design/bench/plan.js";
 import { airInWords, leftInWords, rulesOfWork, stepInWords, whole } from "../design/bench/wording.js";
-import { leftAsItWas } from "../design/refit/neverWorse.js";
 import { CannotRekey } from "../design/rekey/rekeyResult.js";
 import type { AnalysisSettings } from "../design/settings.js";
 import { drawnFlatInWords } from "../design/wording.js";
@@ -101,7 +100,7 @@ export function drawFlatFile(read: ReadFile, asked: number | undefined, settings
   try {
     const { text, after, refit, remarks } = drawnFlatForBench(read.design, index, settings);
     // That no retune came closer is no news about a design that is drawn flat all the same.
-    const ofRefit = refit.remarks.filter((remark) => remark !== leftAsItWas(refit.after));
+    const ofRefit = refit.remarks.filter((remark) => remark !== refit.nothingChanged);
     return { text, lines: [drawnFlatInWords(after.instrument), ...remarks, ...ofRefit] };
   } catch (error) {
     if (error instanceof CannotRekey) throw new UnusableInput(read.file, error.message);

@@ -140,7 +140,7 @@ export function rekeyByRefit({
   const isCut = isRefitCut || (isSpent() && REFITS[after.instrument.body.kind].obstaclesAreCut);
   const isWorthAnotherKey = !sameKey && isFarOut(rest) && !obstacles.every(({ ofDrawing }) => ofDrawing);
   const nearest = isWorthAnotherKey ? another(isTaken ? after : undefined) : undefined;
-  const isLeft = !isTaken && obstacles.length > 0;
+  const nothingChanged = !isTaken && obstacles.length > 0 && moves.length === 0 ? leftAsItWas(rest) : undefined;
   const bore = growth === 0 ? boreRemarks(before, after) : [];
   const result: RekeyResult = {
     from,
@@ -157,8 +157,9 @@ export function rekeyByRefit({
     moves,
     obstacles,
     ...(nearest === undefined ? {} : { nearestKey: nearest }),
+    ...(nothingChanged === undefined ? {} : { nothingChanged }),
     remarks: [
-      ...(isLeft && moves.length === 0 ? [leftAsItWas(rest)] : []),
+      ...(nothingChanged === undefined ? [] : [nothingChanged]),
       ...bore,
       ...(constraintsOf(document).taperIsFree ? [] : shapeRemarks(before, after)),
       ...notInTune(rest),

@@ -33,6 +33,8 @@ export interface RekeyResult {
   readonly nearestKey?: Note;
   /** What a maker should know of this result (walls grown, rounded dimensions, expressions replaced by numbers). */
   readonly remarks: readonly string[];
+  /** The one of them that says that a refit has changed nothing. */
+  readonly nothingChanged?: string;
 }
 
 /** Why a design cannot be rekeyed, in the maker's words. */
