@@ -88,6 +88,18 @@ describe("one start", () => {
     expect(found?.confirmed).toBe(true);
     expect(asked.restarts).toEqual([]);
   });
+  it("is left as drawn where going on from there leads farther off", () => {
+    // Drawn at 10 it sounds 80 cents off; what is followed from there is right at 30, and sounds 120 off.
+    let isBegunAnew = false;
+    const heard: Heard = ([x = 0]) => [x - (isBegunAnew ? 30 : 10.1)];
+    const scanned: Heard = ([x = 0]) => [Math.abs(x - 10) < 0.05 ? 80 : Math.abs(x - 10.1) < 0.01 ? 0 : 120];
+    const { task } = taskOf({ heard, scanned, count: 1, starts: [[0]] });
+    task.problem.tuner.restart = () => {
+      isBegunAnew = true;
+    };
+    expect(solved(task, solve)?.cents).toEqual([80]);
+    expect(isBegunAnew).toBe(true);
+  });
   it("goes on from the drawing where that alone sounds another resonance", () => {
     // On the drawing's step of 10 the note is another one; what is solved, 10.1, is not.
     const scanned: Heard = ([x = 0]) => [Math.abs(x - 10) < 0.05 ? 80 : x - 10.1];
