@@ -347,4 +347,12 @@ print: { bed: [${mm(90)}, ${mm(90)}, ${mm(80)}] }
     expect(Number(outside)).toBeGreaterThanOrEqual(99.9);
     expect(Number(outside)).toBeCloseTo(Number(least) + 8, 0);
   });
+
+  it.each([
+    ["that it does not fit as drawn, which is told already", 60],
+    ["that would take it many times as large", 2000],
+  ])("are not those of a bed %s", (_, bed) => {
+    const said = toldOfVessel(text(1).replace("[90, 90, 80]", `[${bed}, ${bed}, ${bed}]`));
+    expect(said.at(-1)).toMatch(/B and A would have less than/);
+  });
 });
