@@ -177,8 +177,8 @@ function inside({ unknowns, values }: Fit): boolean {
   });
 }
 
-function shrinkageOf({ numbers }: Resolution): number {
-  return numbers.find(({ path }) => path[0] === "print" && path[1] === "shrinkage")?.value ?? 0;
+function shrinkageOf({ draft }: Resolution): number {
+  return draft.numbers.at(["print", "shrinkage"]) ?? 0;
 }
 
 /** @param prints the first is the one that is calibrated; `before` its residuals as it is */

@@ -145,7 +145,7 @@ function referredTo(numbers: readonly ResolvedNumber[], names: Names): ReadonlyS
 }
 
 function broughtIn(document: DesignDocument, path: Path): boolean {
-  return path.some((_, i) => nodeAt(document.root, path.slice(0, i + 1))?.source !== undefined);
+  return nodeAt(document.root, path)?.source !== undefined;
 }
 
 function scaleLiterals(
