@@ -141,11 +141,13 @@ describe("calibration to measured notes", () => {
     );
   });
 
-  it("takes no parameter of that name for the print's shrinkage", () => {
+  it("starts from the shrinkage that is stated, and takes no parameter of that name for it", () => {
     const notes = sounded(`${withExtra(WHISTLE, 3)}print: { shrinkage: 1.9 % }\n`, 3);
     const named = WHISTLE.replace("parameters: { ", "parameters: { shrinkage: 0.4, ");
     expect(named).not.toBe(WHISTLE);
     expect(calibrated(measuredIn(named, notes, 22)).calibration.fitted[1]).toMatchObject({ before: 0 });
+    const stated = measuredIn(`${WHISTLE}print: { holeUndersize: 0, shrinkage: 0.1 % }\n`, notes, 22);
+    expect(calibrated(stated).calibration.fitted[1]).toMatchObject({ quantity: "shrinkage", before: 0.1 });
   });
 
   it("fits no second parameter to two notes, however badly they fit", () => {

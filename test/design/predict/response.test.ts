@@ -74,6 +74,11 @@ describe("the octave of a fingering", () => {
 describe("evenness", () => {
   it("is given for each register with two notes or more", () => {
     expect(evennessOf(analysisOf(WHISTLE)).map(({ register, notes }) => [register, notes])).toEqual([[1, 6]]);
+    const octave = `${WHISTLE}  - { degree: 9, holes: ●●●●●○, register: 2 }\n`;
+    expect(evennessOf(analysisOf(octave)).map(({ register, notes }) => [register, notes])).toEqual([
+      [1, 6],
+      [2, 2],
+    ]);
     const [even] = evennessOf(analysisOf(WHISTLE));
     const [uneven] = evennessOf(analysisOf(CROSSED));
     expect(uneven?.strengthSpread).toBeGreaterThan(2 * (even?.strengthSpread ?? Number.NaN));

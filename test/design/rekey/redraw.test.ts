@@ -105,6 +105,25 @@ describe("a redraw", () => {
       PLAIN("`at` of hole 1"),
     );
   });
+  it("learns from a power whose exponent has a name only that a ratio stays one", () => {
+    const own = (at: string, more: string) => hole(at, `diameter: 7, chimney: =a${more}`);
+    const grown = (at: string, more: string) => hole(at, `diameter: 14, chimney: ${more}`);
+    doubles(
+      `parameters: { a: 6, n: 3 }\n${own("=a**n", "")}`,
+      `parameters: { a: 12, n: 3 }\n${grown("432", "=a")}`,
+      PLAIN("`at` of hole 1"),
+    );
+    doubles(
+      `parameters: { a: 6, n: 2 }\n${own("100, angle: =a**n", "")}`,
+      `parameters: { a: 6, n: 2 }\n${grown("200, angle: =a**n", "12")}`,
+      PLAIN("`chimney` of hole 1"),
+    );
+  });
+  it("follows what an alias or a merge key brings in", () => {
+    const pair = (at: number, more: string, second: number) =>
+      `holes:\n  - &first { at: ${at}, ${more} }\n  - { <<: *first, at: ${second} }\n`;
+    doubles(pair(120, "diameter: 7, chimney: 4", 150), pair(240, "diameter: 14, chimney: 8", 300));
+  });
   it("draws that number in steps as any other", () => {
     const { text } = redrawn(tube(`parameters: { n: 4 }\n${hole("=n*wall*10", "diameter: =n")}`), 2 ** (1 / 12));
     expect(text).toContain("diameter: 4.2 }");

@@ -27,6 +27,7 @@ print: { scale: 100 %, shrinkage: 0.2 %, holeUndersize: 0.15 }
 fingerings:
 ${fingerings.map((holes) => `  - { degree: 4, holes: ${holes} }\n  - { degree: 4, holes: ${holes}, register: 2 }\n`).join("")}`;
 
+const withoutRival = <R extends object>(resonance: R | undefined) => resonance && { ...resonance, rival: undefined };
 const found = (text: string) => checked(text).findings.filter(({ code }) => code === "pitch/two-resonances");
 const notes = (text: string) =>
   analyse(documentOf(fileOf(text)).resolution.instrument).fingerings.map(({ predictedHz = Number.NaN }) => predictedHz);
@@ -50,6 +51,13 @@ describe("pitch/two-resonances", () => {
     // What one note may do moves no other against the rest.
     expect(second?.mostly).not.toBe("rival");
     expect(second?.together).toBe(band?.together);
+    // Without that resonance nothing else has changed, neither what all notes do together nor what this one does by itself.
+    const fingerings = analysis.fingerings.map((each) => ({ ...each, resonance: withoutRival(each.resonance) }));
+    const [alone, beside] = bandsOf(resolution, { ...analysis, fingerings });
+    expect(beside).toEqual(second);
+    expect(alone?.together).toBe(band?.together);
+    const squares = (band?.against ?? 0) ** 2 - (alone?.against ?? 0) ** 2;
+    expect(Math.sqrt(squares)).toBeCloseTo(Number(apart), -0.5);
   });
 
   it("is silent where the other resonance is much weaker, and of every example", () => {
