@@ -15,6 +15,7 @@ const MEANT: readonly (readonly [title: RegExp, most: number, paths: RegExp])[] 
   ],
   [/^Keep its size and call its key/, Number.POSITIVE_INFINITY, /^\d+\.(key$|(fingerings|pipes)\.\d+\.note$)/],
   [/^Switch off/, 1, /^\d+\.rules\./],
+  [/^Finger .* in register \d/, 2, /^\d+\.fingerings\.\d+\.(holes|register)$/],
   [/^Finger /, 1, /^\d+\.fingerings\.\d+\.holes$/],
   // Those behind it move on by one.
   [/^Add a fingering/, Number.POSITIVE_INFINITY, /^\d+\.fingerings\./],
