@@ -64,9 +64,18 @@ export function editFaults(title: string, before: string, after: string, json: b
   if (astray.length > 0) faults.push(fault("moved silently", astray.map(inWords).join("; ")));
   const most = MEANT.find(([words]) => words.test(title))?.[1] ?? Number.POSITIVE_INFINITY;
   // A title that says what moves with it has said so.
-  if (found.length > most && !/\b(too|also|with (it|them)|share)\b/.test(title))
+  if (
+    found.filter(({ path }) => !isRenamed(title, path)).length > most &&
+    !/\b(too|also|with (it|them)|share)\b/.test(title)
+  )
     faults.push(fault("moved silently", `more than one: ${found.map(inWords).join("; ")}`));
   return faults;
+}
+
+/** What lies under a word goes, and comes back, with the word that a title corrects. */
+function isRenamed(title: string, path: string): boolean {
+  const [, ...words] = /^Change `([^`]+)` to `([^`]+)`/.exec(title) ?? [];
+  return path.split(".").some((part) => words.includes(part));
 }
 
 function isMeant(title: string, path: string): boolean {
