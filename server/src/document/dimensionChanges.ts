@@ -107,7 +107,8 @@ function converted({ value, number }: Pick<Entry, "value" | "number">, toNext: n
 }
 
 function alike(a: Value | undefined, b: Value): boolean {
-  if (typeof a !== "number" || typeof b !== "number") return a === b;
+  // What no difference can be taken of: infinities, and what is no number at all.
+  if (Object.is(a, b) || typeof a !== "number" || typeof b !== "number") return Object.is(a, b);
   return Math.abs(a - b) <= RELATIVE_SLACK * Math.max(Math.abs(a), Math.abs(b));
 }
 

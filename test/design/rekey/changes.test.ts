@@ -43,3 +43,13 @@ it("a print scale gives the widest hole by its diameter, before and after", () =
   const widest = 8.5;
   expect(remarks.join()).toContain(`widest hole 8.5 mm → ${Number((widest * factor).toFixed(1))} mm`);
 });
+
+it.each([".inf", "-.inf", ".nan"])("a value of %s that stays is no change", (value) => {
+  const key = parseNote("A4");
+  if (key === undefined) throw new Error("A4");
+  const odd = WHISTLE.replace("humidity: 60", `humidity: ${value}`);
+  expect(odd).not.toBe(WHISTLE);
+  const { changes } = rekey(fileOf(odd), 0, key, "print-scale");
+  expect(changes.map(({ name }) => name).join()).not.toContain("humidity");
+  expect(changes).not.toEqual([]);
+});
