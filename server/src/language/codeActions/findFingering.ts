@@ -45,7 +45,7 @@ function* others(place: ActionPlace, analysis: Analysis, here: FingeringPredicti
     .filter(({ cents, isInDesign }) => !isInDesign && Math.abs(cents) <= Math.max(analysis.tolerance, off / 2))
     .filter(({ cents }) => Math.abs(cents) < off);
   return yield* offeredForEach(better.slice(0, MOST_OFFERED), (found) => {
-    const title = t`Finger ${target.name} ${inWords(found)}`;
+    const title = t`Finger ${target.name} ${inWords(found, here.fingering.register)}`;
     return withEdits(
       place,
       { title, kind: CodeActionKind.QuickFix },
@@ -67,9 +67,10 @@ function* missing(place: ActionPlace, analysis: Analysis, here: FingeringPredict
   return yield* withEdits(place, { title, kind: CodeActionKind.RefactorRewrite }, edits);
 }
 
-/** `as ○●●○○○: 6.9 cents sharp`. */
-function inWords({ pattern, register, cents }: FoundFingering): string {
-  return t`as ${pattern}${register === 1 ? "" : t` in register ${register}`}: ${deviationInWords(cents)}`;
+/** `as ○●●○○○: 6.9 cents sharp`. @param before the register that it replaces */
+function inWords({ pattern, register, cents }: FoundFingering, before = 1): string {
+  const isPlain = register === 1 && before === 1;
+  return t`as ${pattern}${isPlain ? "" : t` in register ${register}`}: ${deviationInWords(cents)}`;
 }
 
 /** Asked for again at every step of the cursor along a line. */
