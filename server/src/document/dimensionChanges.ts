@@ -107,8 +107,9 @@ function converted({ value, number }: Pick<Entry, "value" | "number">, toNext: n
 }
 
 function alike(a: Value | undefined, b: Value): boolean {
-  // What no difference can be taken of: infinities, and what is no number at all.
-  if (Object.is(a, b) || typeof a !== "number" || typeof b !== "number") return Object.is(a, b);
+  // Two infinities have no difference.
+  if (Object.is(a, b)) return true;
+  if (typeof a !== "number" || typeof b !== "number") return false;
   return Math.abs(a - b) <= RELATIVE_SLACK * Math.max(Math.abs(a), Math.abs(b));
 }
 

@@ -14,17 +14,16 @@ interface Kept {
 }
 
 /** Last used first. */
-const latest: Kept[] = [];
+let latest: readonly Kept[] = [];
 
 /** The reading of the text, if it is among the latest; else what `read` makes. */
 export function latestOr(text: string, syntax: Syntax, read: () => DesignFile): DesignFile {
-  const translation = spokenTranslation();
-  const place = latest.findIndex(
-    ({ file, ...kept }) => file.text === text && file.syntax === syntax && kept.translation === translation,
+  if (text.length > LARGEST_KEPT) return read();
+  const spoken = spokenTranslation();
+  const known = latest.find(
+    ({ file, translation }) => file.text === text && file.syntax === syntax && translation === spoken,
   );
-  const kept = latest.splice(place, place < 0 ? 0 : 1)[0] ?? { file: read(), translation };
-  if (text.length > LARGEST_KEPT) return kept.file;
-  latest.unshift(kept);
-  latest.length = Math.min(latest.length, MOST);
+  const kept = known ?? { file: read(), translation: spoken };
+  latest = [kept, ...latest.filter((other) => other !== known)].slice(0, MOST);
   return kept.file;
 }
