@@ -14,5 +14,14 @@ export const JUDGES: Readonly<Record<string, readonly string[]>> = {
     "test/design/panpipe.test.ts",
     "test/design/vessel.test.ts",
   ],
-  design: ["test/design", "test/make", "test/survey", "test/language"],
+  design: [
+    "test/design",
+    "test/make",
+    "test/survey",
+    "test/language",
+    "test/server",
+    "test/review",
+    "test/escape",
+    "test/docs/languageFeatures.test.ts",
+  ],
 };
