@@ -12,8 +12,10 @@ import { analyse } from "../../../server/src/design/predict/analyse.js";
 import { roundShape, sharedColumn } from "../../../server/src/instrument/body.js";
 import { documentOf, fileOf } from "../../support/designs.js";
 
-/** `≥ 4.03: words; advice` for each limit of a design at the number where it binds, mm: least (≥) or greatest (≤). */
-function told(text: string): readonly string[] {
+const three = (value: number) => Number(value.toPrecision(3));
+
+/** The limits of a refit, and the design as drawn. */
+function limitsAt(text: string) {
   const document = documentOf(fileOf(text));
   const { instrument } = document.resolution;
   const column = sharedColumn(instrument.body);
@@ -21,7 +23,12 @@ function told(text: string): readonly string[] {
   const constraints = constraintsOf(document);
   const unknowns = unknownsOf(instrument, column, "all", constraints);
   const x = unknowns.map((unknown) => 1e3 * valueIn(unknown, column));
-  const limits = limitsOf({ analysis: analyse(instrument), column, unknowns, constraints });
+  return { x, limits: limitsOf({ analysis: analyse(instrument), column, unknowns, constraints }) };
+}
+
+/** `≥ 4.03: words; advice` for each limit of a design at the number where it binds, mm: least (≥) or greatest (≤). */
+function told(text: string): readonly string[] {
+  const { x, limits } = limitsAt(text);
   return limits.map(({ row, least, value, limitAt, complaint, advice }) => {
     const slack = (at: readonly number[]) => [...row].reduce((sum, [i, factor]) => sum + factor * (at[i] ?? 0), -least);
     const inside = x.map((there, i) => there + (row.get(i) ?? 0));
@@ -208,7 +215,6 @@ describe("a joint", () => {
     const worst = Math.abs(analyse(documentOf(fileOf(text)).resolution.instrument).summary?.worstCents ?? 0);
     return 1 + at * Math.min(0.05, (2 ** (worst / 1200) - 1) / 2);
   };
-  const three = (value: number) => Number(value.toPrecision(3));
   const says = (room: number) => {
     const mm = Number(room.toFixed(1));
     return `the joint would have to move by ${mm} mm, but only ${mm} mm are allowed; say where it may lie (the station's limits.at)`;
@@ -239,6 +245,49 @@ it("an undercut is as steep as was checked at most, whatever the design allows",
     limit.includes("undercut by 2.6 mm"),
   );
   expect(steep.map((limit) => limit.slice(0, 7))).toEqual(["≤ 2.64:", "≤ 2.64:", "≤ 2.64:", "≤ 2.64:", "≤ 2.64:"]);
+});
+
+describe("an undercut that is drawn and stays", () => {
+  const FIXED = FLUTE.replace("refit: { undercut: 1.5 }\n", "");
+  const about = (text: string, hole: string) => told(text).filter((limit) => limit.includes(hole));
+
+  it("leaves its hole less width in the bore", () => {
+    const drawn = FIXED.replace("diameter: 7 }", "diameter: 7, undercut: 1 }");
+    // The bore is 19 mm wide at L1: from 0.78 of it the hole's own width, or its width with the undercut.
+    const most = 0.78 * 19;
+    const [before, after] = [FIXED, drawn].map((text) => about(text, "L1").filter((limit) => limit.includes("bore")));
+    expect(after).toEqual([
+      ...(before ?? []),
+      `≤ ${three(most)}: L1 would have to be 14.8 mm wide with its undercut, too much for the bore at its place; undercut it less`,
+    ]);
+  });
+
+  it("leaves its neighbours less wall, and the foot less bore", () => {
+    const drawn = FIXED.replace("length: 8 }", "length: 8, undercut: 1 }").replace(
+      "angle: 30 }",
+      "angle: 30, undercut: 3 }",
+    );
+    const wallsOf = (text: string) => {
+      const { x, limits } = limitsAt(text);
+      return new Map(
+        limits.flatMap(({ complaint, value }) =>
+          /of (wall|bore)/.test(complaint(2)) ? [[complaint(2), value(x)] as const] : [],
+        ),
+      );
+    };
+    const [plain, cut] = [wallsOf(FIXED), wallsOf(drawn)];
+    const lost = [...plain].map(
+      ([words, wall]) => `${words.split(" would")[0]}: ${three(wall - (cut.get(words) ?? wall))}`,
+    );
+    // Half of 1 mm beside L2, half of 3 mm beside L4; of L3 and L4 the limit is what both take of the wall.
+    expect(lost).toEqual([
+      "L1 and L2: 0.5",
+      "L2 and L3: 0.5",
+      "L2 and L4: 2",
+      "L3 and L4: -1.5",
+      "only 2 mm of bore: 1.5",
+    ]);
+  });
 });
 
 it("a joint above the mouth keeps its place, and holes keep clear of it", () => {

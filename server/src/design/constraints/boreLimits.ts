@@ -31,7 +31,7 @@ function footLimits(context: LimitContext): Limit[] {
     [1, "station-place", column.bore.length - 1],
     [-1, "hole-place", last],
     halfLengthTerm(context, last, -1),
-    ...(context.constraints.undercut > 0 ? ([[-1, "hole-undercut", last]] as const) : []),
+    [-1, "hole-undercut", last],
   ];
   return atLeast(context, below, context.constraints.holeGap, {
     complaint: (mm) =>

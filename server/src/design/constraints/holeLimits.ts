@@ -87,29 +87,34 @@ function widths(context: LimitContext, i: number): Limit[] {
 /** The undercut on one side to the chimney's length. */
 const STEEPEST_UNDERCUT = KEPT_BY_REFITS.undercutSlope;
 
-/** An undercut that is free stays within what the design allows, what the prediction was checked for, and the bore. */
+/** A hole fits the bore with its undercut; one that is free stays within what the design allows and what the prediction was checked for, too. */
 function undercuts(context: LimitContext, i: number): Limit[] {
   const { analysis, column, placed, constraints } = context;
   const hole = column.holes[i];
-  if (hole === undefined || constraints.undercut <= 0) return [];
+  if (hole === undefined) return [];
   const name = holeName(analysis, i);
   const undercut: Term = [2, "hole-undercut", i];
+  const atBore: Term[] = [undercut, [2, "hole-radius", i]];
+  const share = boreTerms(placed ?? column, (placed?.holes[i] ?? hole).x, -2 * WIDEST_SHARE);
+  if (constraints.undercut <= 0) {
+    // Without one the hole's width keeps to the same share.
+    if (hole.undercut === undefined) return [];
+    return atMost(context, [...atBore, ...share], 0, {
+      complaint: (mm) =>
+        t`${name} would have to be ${sizeText(mm, analysis)} wide with its undercut, too much for the bore at its place`,
+      advice: t("undercut it less"),
+      spokenOf: atBore.length,
+    });
+  }
   const words = {
     complaint: (mm: number) => t`${name} would have to be undercut by ${sizeText(mm, analysis)}`,
     advice: t("allow more (refit.undercut), or a deeper hole"),
   };
-  const atBore: Term[] = [undercut, [2, "hole-radius", i]];
-  const share = boreTerms(placed ?? column, (placed?.holes[i] ?? hole).x, -2 * WIDEST_SHARE);
   return [
     ...atLeast(context, [undercut], 0, { ...words, complaint: () => t`${name} would have to be narrower at the bore` }),
     ...atMost(context, [undercut], Math.min(constraints.undercut, 2 * MM * STEEPEST_UNDERCUT * hole.chimney), words),
     ...atMost(context, [...atBore, ...share], 0, { ...words, spokenOf: 1 }),
   ];
-}
-
-/** How far a free undercut reaches beyond a hole's edge, as a term of the wall beside it. */
-function undercutTerms({ constraints }: LimitContext, hole: number): Term[] {
-  return constraints.undercut > 0 ? [[-1, "hole-undercut", hole]] : [];
 }
 
 /** `factor` times the bore's radius at `x` by the stations on both sides; moving the hole among them changes it little. */
@@ -191,8 +196,8 @@ function bridge(context: LimitContext, before: number, hole: number): Limit[] {
     [-1, "hole-place", before],
     halfLengthTerm(context, hole, -1),
     halfLengthTerm(context, before, -1),
-    ...undercutTerms(context, hole),
-    ...undercutTerms(context, before),
+    [-1, "hole-undercut", hole],
+    [-1, "hole-undercut", before],
   ];
   const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
   return atLeast(context, between, context.constraints.holeGap, {
@@ -201,7 +206,7 @@ function bridge(context: LimitContext, before: number, hole: number): Limit[] {
   });
 }
 
-/** Two holes under one finger move together: the wall between them on the bore's surface is left by their widths. */
+/** Two holes under one finger move together: the wall between them on the bore's surface is left by their widths there. */
 function besideEachOther(context: LimitContext, a: number, b: number): Limit[] {
   const { analysis, column } = context;
   const [one, other] = [column.holes[a], column.holes[b]];
@@ -211,8 +216,10 @@ function besideEachOther(context: LimitContext, a: number, b: number): Limit[] {
   const names = t`${holeName(analysis, a)} and ${holeName(analysis, b)}`;
   const room = apart - context.constraints.holeGap;
   const widths: Term[] = [
-    [1, "hole-radius", a],
-    [1, "hole-radius", b],
+    ...[a, b].flatMap((hole): Term[] => [
+      [1, "hole-radius", hole],
+      [1, "hole-undercut", hole],
+    ]),
   ];
   return atMost(context, widths, room, {
     complaint: (mm) =>
