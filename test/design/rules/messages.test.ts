@@ -141,6 +141,26 @@ describe("a note that does not sound as it should", () => {
     ]);
   });
 
+  it("is not told where nobody could look: without holes that can be read, without a pipe's length, without a bore", () => {
+    const broken = WHISTLE.replace("{ degree: 6, holes: ●○○○○○ }", "{ degree: 6, holes: ●○○○○z }");
+    expect(said(broken, /no-resonance/)).toEqual([]);
+    expect(said(panPipe("").replace("length: 158, ", ""), /no-resonance/)).toEqual([]);
+    expect(said(WHISTLE.replace("bore:", "x-bore:"), /no-resonance/)).toEqual([]);
+  });
+
+  it("is told once of a whole instrument that no number can be made of", () => {
+    // A millimetre becomes a billionth of one.
+    const tiny = "print: { scale: 0.0000001 % }\n";
+    expect(said(`${WHISTLE}${tiny}`, /no-resonance/)).toEqual([
+      "error : This instrument cannot be calculated: a dimension is too large or too small to calculate with. Look for a missing or misplaced decimal point.",
+    ]);
+    // A vessel is solved by itself, and finds nothing there.
+    const vessels = vessel("holes: []\nfingerings: [{ note: C5, holes: '' }]").concat("print: { scale: 0.0001 % }\n");
+    expect(said(vessels, /no-resonance/)).toEqual([
+      "warning fingerings.0.register: C5: the air column has no register 1 with this fingering. Try a lower register or another fingering.",
+    ]);
+  });
+
   it("is told to be weak, or not to hold its pitch, with a remedy for its kind of body", () => {
     const wide = tube(
       "bore: [{ at: 0, diameter: 60 }, { at: 300, diameter: 60 }]\nfingerings: [{ note: C7, holes: '', register: 4 }, { note: C6, holes: '', register: 2 }]\n",
@@ -160,6 +180,12 @@ describe("a note that does not sound as it should", () => {
     );
     expect(said(narrow, /weak-note/).map((text) => text.replace(/\d\d+ cents/, "# cents"))).toEqual([
       "information fingerings.0: C4 will not hold its pitch: its resonance is so broad that breath bends it by some # cents. Try another fingering or register, or open the holes below it wider.",
+    ]);
+    const pipe = panPipe("").replace("diameter: 15", "diameter: 1.5");
+    expect(said(pipe, /weak-note/)).toEqual([
+      expect.stringMatching(
+        /^information pipes\.0: C5 will not hold .* by some \d+ cents\. Use a tube of another width\.$/,
+      ),
     ]);
     const open = vessel("holes: [{ diameter: 40, angle: -90 }]\nfingerings: [{ note: E5, holes: ○ }]");
     expect(said(open, /weak-note/)[0]).toMatch(
@@ -196,6 +222,14 @@ describe("what the prediction was not checked for", () => {
     expect(said(wide, /out-of-range/)).toEqual([
       "information fingerings.1: C6 is high for so wide a bore: the prediction was never checked that high. How far off this and higher notes are is not known.",
     ]);
+    // The lowest of the pipes that are too wide for their notes, wherever it stands.
+    const pipes = panPipe("")
+      .replace(/pipes:[\s\S]*/, "pipes:\n")
+      .concat([40, 14, 12].map((length) => `  - { note: C8, length: ${length}, diameter: 18 }\n`).join(""));
+    expect(said(pipes, /out-of-range/)).toEqual([
+      expect.stringMatching(/^information pipes\.1: C8 is high for so wide a bore: /),
+    ]);
+    expect(said(panPipe(""), /out-of-range/)).toEqual([]);
     const open = vessel(
       "holes:\n  - { diameter: 40, angle: -90 }\nfingerings: [{ note: C5, holes: ● }, { note: E5, holes: ○ }]",
     );
@@ -207,5 +241,35 @@ describe("what the prediction was not checked for", () => {
     expect(said(mouth, /out-of-range/)).toEqual([
       expect.stringMatching(/^information mouth: The mouth is [\d.]+ of the chamber's narrowest half; /),
     ]);
+  });
+});
+
+describe("what is left without a prediction", () => {
+  const left = (text: string, prediction: number) =>
+    checkDocument(documentOf(fileOf(text)), undefined, { allowance: { prediction, remedies: 0 } })
+      .findings.filter(({ code }) => code === "model/not-predicted")
+      .map(({ severity, path, message }) => `${severity} ${path.join(".")}: ${message}`);
+  const ADVICE =
+    "it would take too long. Describe fewer fingerings or holes in one file; `borewright pitch` predicts them all.";
+
+  it("is told at the first of it, with what makes it much", () => {
+    expect(left(WHISTLE, 0)).toEqual([
+      `warning fingerings.0: None of the 7 fingerings is predicted here: with 6 holes ${ADVICE}`,
+    ]);
+    // Of as many stations as holes the holes are named, of more both.
+    const stations = (count: number) =>
+      tube(
+        `bore: [${Array.from({ length: count }, (_, i) => `{ at: ${100 * i}, diameter: 16 }`).join()}]\nholes: [{ at: 40, diameter: 6 }, { at: 60, diameter: 6 }]\nfingerings: [{ note: G4, holes: ●● }]\n`,
+      );
+    expect(left(stations(2), 0)).toEqual([expect.stringContaining(`: with 2 holes ${ADVICE}`)]);
+    expect(left(stations(3), 0)).toEqual([expect.stringContaining(`: with 2 holes and 3 stations ${ADVICE}`)]);
+    expect(left(panPipe(""), 0)).toEqual([expect.stringContaining(`: with 3 pipes ${ADVICE}`)]);
+    const some = left(WHISTLE, 400);
+    expect(some).toEqual([
+      expect.stringMatching(
+        /^warning fingerings\.[1-6]: [1-6] of 7 fingerings, from [A-G][45] on, are not predicted here: with 6 holes it /,
+      ),
+    ]);
+    expect(left(WHISTLE, 1e12)).toEqual([]);
   });
 });

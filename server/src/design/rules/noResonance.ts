@@ -11,7 +11,6 @@ const NO_RESONANCE: RuleCode = "pitch/no-resonance";
 
 export const noResonance: Rule = {
   code: NO_RESONANCE,
-  title: "fingerings whose register does not exist",
   check: (analysis) =>
     analysis.refusal !== undefined
       ? [

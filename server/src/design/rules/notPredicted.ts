@@ -12,7 +12,6 @@ export const NOT_PREDICTED: RuleCode = "model/not-predicted";
 
 export const notPredicted: Rule = {
   code: NOT_PREDICTED,
-  title: "fingerings left without a prediction, since it would take too long",
   check: (analysis) => {
     const left = analysis.fingerings.filter(({ isBeyondBudget }) => isBeyondBudget);
     const [first] = left;

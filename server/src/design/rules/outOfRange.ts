@@ -16,7 +16,6 @@ const OUT_OF_RANGE: RuleCode = "model/out-of-range";
 
 export const outOfRange: Rule = {
   code: OUT_OF_RANGE,
-  title: "dimensions and notes beyond what the prediction was checked against",
   check: (analysis) => {
     const { body } = analysis.instrument;
     const [shape, column] = [roundShape(body), sharedColumn(body)];

@@ -37,7 +37,6 @@ export interface OutOfTuneData {
 
 export const outOfTune: Rule = {
   code: OUT_OF_TUNE,
-  title: "notes farther from their pitch than the tolerance",
   *check(analysis, constraints, resolution) {
     const shift = commonShift(analysis);
     const budget = new Budget(analysis.remedyWork ?? Number.POSITIVE_INFINITY);

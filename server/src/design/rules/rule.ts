@@ -7,8 +7,6 @@ import type { Analysis } from "../predict/analysis.js";
 
 export interface Rule {
   readonly code: RuleCode;
-  /** A few words for lists: what the rule looks for. */
-  readonly title: string;
   /** Step by step where it searches. @param constraints what the design allows to be proposed @param resolution the design as resolved */
   check(
     analysis: Analysis,

@@ -12,7 +12,6 @@ const TWO_RESONANCES: RuleCode = "pitch/two-resonances";
 
 export const twoResonances: Rule = {
   code: TWO_RESONANCES,
-  title: "notes for which two resonances compete",
   check: ({ fingerings, instrument: { tuning } }) =>
     fingerings.flatMap((prediction) => {
       const rival = rivalOf(prediction);

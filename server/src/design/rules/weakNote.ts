@@ -26,7 +26,6 @@ const BENDING = 866 * Math.tan(Math.PI / 6);
 
 export const weakNote: Rule = {
   code: WEAK_NOTE,
-  title: "notes that are weak or do not hold their pitch",
   check: weakNoteSteps,
 };
 
