@@ -6,6 +6,7 @@ import { redrawEdits } from "../../../server/src/design/rekey/redraw/redraw.js";
 import { DEFAULT_SETTINGS } from "../../../server/src/design/settings.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
 import { checked, documentOf, fileOf, WHISTLE } from "../../support/designs.js";
+import { vessel } from "../../support/families.js";
 import { tube } from "../../support/marked.js";
 
 /** The text redrawn by a factor, and the remarks. */
@@ -32,7 +33,7 @@ const PLAIN = (places: string) => [
 describe("a redraw", () => {
   it("grows every length of the instrument, and nothing of player, air or printer", () => {
     const stays =
-      "air: { temperature: 20 }\nprint: { bed: [200, 200, 200], holeUndersize: 0.2, scale: 90 % }\nhands: { spacing: 1 }\n";
+      "air: { temperature: 20 }\nprint: { bed: [200, 200, 200], holeUndersize: 0.2, scale: 90 % }\nhands: { spacing: 1 }\nrefit: { undercut: 2 }\nstock: { drills: [7, 8] }\n";
     doubles(
       `${stays}mouth: { window: { width: 9, cutUp: 4.5 } }\n${hole("120", "diameter: 7, chimney: 4, angle: 30")}`,
       `${stays}mouth: { window: { width: 18, cutUp: 9 } }\n${hole("240", "diameter: 14, chimney: 8, angle: 30")}`,
@@ -81,6 +82,80 @@ describe("a redraw", () => {
     ["=bore[1].diameter*7", "=bore[1].diameter*7"],
   ])("grows in %s what is a length", (at, then) => {
     doubles(hole(at.includes("[") ? `"${at}"` : at), hole(then.includes("[") ? `"${then}"` : then, "diameter: 14"));
+  });
+  it.each([
+    // A sum in a product carries what its telling terms carry: places with a length, numbers none.
+    ["a: 1, n: 30", "=n*(a + wall)", "a: 2, n: 30", "=n*(a + wall)"],
+    ["a: 7, n: 30", "=n*(a - wall)", "a: 14, n: 30", "=n*(a - wall)"],
+    ["n: 24", "=n*(2 + wall)", "n: 24", "=n*(4 + wall)"],
+    ["n: 40", "=(2 + 1)*n", "n: 80", "=(2 + 1)*n"],
+    ["n: -360", "=n/-wall", "n: -1440", "=n/-wall"],
+    // A root carries half of what it is of, and what min and max choose from all carry the same.
+    ["area: 360", "=area/sqrt(wall*wall)", "area: 1440", "=area/sqrt(wall*wall)"],
+    ["n: 40", "'=n*max(wall, 2)'", "n: 40", "'=n*max(wall, 4)'"],
+    ["n: 12, area: 100", "=n*sqrt(area)", "n: 24, area: 100", "=n*sqrt(area)"],
+    ["a: 120", "'=min(abs(a), 400)'", "a: 240", "'=min(abs(a), 800)'"],
+    // Powers, quotients and products: a length over a length is a ratio, a square over a length a length.
+    ["n: 6", "=foot/bore[0].diameter*n", "n: 12", "=foot/bore[0].diameter*n"],
+    ["a: 3", "=wall**2/a*40", "a: 6", "=wall**2/a*40"],
+    ["n: 3", "=wall*wall*40/n", "n: 6", "=wall*wall*40/n"],
+    ["area: 144", "=area**0.5*10", "area: 576", "=area**0.5*10"],
+    ["area: 360", "=area/wall", "area: 1440", "=area/wall"],
+    ["n: 360", "=n/(wall/bore[0].diameter*16)", "n: 720", "=n/(wall/bore[0].diameter*16)"],
+    ["a: 60, b: 2", "=a*b + wall", "a: 120, b: 2", "=a*b + wall"],
+    ["a: 20", "=sqrt(a*a) + 100", "a: 40", "=sqrt(a*a) + 200"],
+    ["a: 200, b: 2", "=sqrt(a*b) + 100", "a: 800, b: 2", "=sqrt(a*b) + 200"],
+    // A factor, and nothing, are written as they were.
+    ["n: 1", "=wall*33.3333 + 0.0", "n: 1", "=wall*33.3333 + 0.0"],
+  ])("finds what grows among %s in %s", (before, at, after, then) => {
+    const quoted = (formula: string) => (formula.includes("[") ? `"${formula}"` : formula);
+    const foot = /\bfoot\b/g;
+    doubles(
+      `parameters: { ${before} }\n${hole(quoted(at.replace(foot, "bore[1].at")))}`,
+      `parameters: { ${after} }\n${hole(quoted(then.replace(foot, "bore[1].at")), "diameter: 14")}`,
+    );
+  });
+  it.each([
+    // What one place leaves open another tells, whichever stands first.
+    ["r: 3, a: 40", "=r*a", "diameter: 7, chimney: =a/10", "r: 3, a: 80", "diameter: 14, chimney: =a/10"],
+    ["a: 4, b: 10", "=a*b*wall", "diameter: 7, chimney: =a", "a: 8, b: 5", "diameter: 14, chimney: =a"],
+    ["a: 4, b: 10", "=wall*(a*b)", "diameter: 7, chimney: =a", "a: 8, b: 5", "diameter: 14, chimney: =a"],
+    // Where nothing tells, the first is taken to grow, and what follows from that comes before the next such choice.
+    [
+      "p: 60, q: 2, s: 2, t: 4",
+      "=p*q",
+      "diameter: =s*t, chimney: =t*q",
+      "p: 120, q: 2, s: 2, t: 8",
+      "diameter: =s*t, chimney: =t*q",
+    ],
+  ])("takes what one formula leaves open from another: %s", (before, at, more, after, then) => {
+    doubles(`parameters: { ${before} }\n${hole(at, more)}`, `parameters: { ${after} }\n${hole(at, then)}`);
+  });
+  it.each([
+    ["a: 5", "=120*a**0"],
+    ["a: 20", "=a/a*120"],
+    ["a: 20", "=round(wall*33.5) + a"],
+    ["a: 20", "=wall**4 + a"],
+  ])("changes no parameter for a formula that cannot grow: %s, %s", (parameter, at) => {
+    const exact = Number(at.includes("round") ? 121 : at.includes("**4") ? 101 : 120);
+    doubles(
+      `parameters: { ${parameter} }\n${hole(at)}`,
+      `parameters: { ${parameter} }\n${hole(String(2 * exact), "diameter: 14")}`,
+      PLAIN("`at` of hole 1"),
+    );
+  });
+  it("keeps what is rounded to whole degrees a ratio", () => {
+    doubles(
+      `parameters: { a: 6 }\n${hole("100, angle: =round(a)", "diameter: 7, chimney: =a")}`,
+      `parameters: { a: 6 }\n${hole("200, angle: =round(a)", "diameter: 14, chimney: 12")}`,
+      PLAIN("`chimney` of hole 1"),
+    );
+  });
+  it("grows a volume by the cube", () => {
+    const text = vessel("parameters: { v: 100, w: 10 }\nwall: =w/2", "volume: =v");
+    expect(redrawn(text).text).toContain("parameters: { v: 800, w: 20 }");
+    expect(redrawn(text).text).toContain("volume: =v");
+    expect(redrawn(vessel("", "volume: 100")).text).toContain("volume: 800");
   });
   it("puts a number in place of a formula that does not grow in step, and says so", () => {
     doubles(

@@ -23,8 +23,8 @@ export interface ScaledLiteral {
   readonly power: number;
 }
 
-/** Parts of a design that belong to the printer, the player or the measurement, and stay when the instrument grows. */
-const NOT_THE_INSTRUMENT = new Set(["print", "hands", "measured", "air", "refit", "stock"]);
+/** Parts of a design whose lengths belong to the printer, the player or the workshop, and stay when the instrument grows. */
+const NOT_THE_INSTRUMENT = new Set(["print", "hands", "refit", "stock"]);
 
 export function lengthPowers(numbers: readonly ResolvedNumber[], names: Names): LengthPowers {
   return new Inference(numbers, names).run();
@@ -126,15 +126,12 @@ class Inference {
           : "conflict";
     const sign = operator === "*" ? 1 : -1;
     const [l, r] = [this.powerOfNode(left), this.powerOfNode(right)];
+    if (l !== undefined) return both(this.expect(left, l, guess), this.expect(right, sign * (power - l), guess));
+    if (r !== undefined) return both(this.expect(left, power - sign * r, guess), this.expect(right, r, guess));
+    if (!guess) return "unknown";
+    if (operator === "*" && sameName(left, right)) return this.expectAll([left, right], power / 2, guess);
     // Where neither factor is known, either may carry the length: the product grows the same. The first one does.
-    if (l === undefined && r === undefined) {
-      if (!guess) return "unknown";
-      if (operator === "*" && sameName(left, right)) return this.expectAll([left, right], power / 2, guess);
-      return both(this.expect(left, power, guess), this.expect(right, 0, guess));
-    }
-    const leftPower = l ?? power - sign * (r ?? 0);
-    const rightPower = l === undefined ? (r ?? 0) : sign * (power - l);
-    return both(this.expect(left, leftPower, guess), this.expect(right, rightPower, guess));
+    return both(this.expect(left, power, guess), this.expect(right, 0, guess));
   }
 
   /** The power a node is known to carry; numbers written in a product are counts or ratios. */
