@@ -313,6 +313,13 @@ describe("the bed", () => {
       `≤ ${(most - 18).toPrecision(3)}: part 2 of the tube, too long for the bed as it is, would have to grow to ${most.toFixed(1)} mm; ${advice}`,
     ]);
   });
+  it("takes what is larger than the finished part by its shrinkage, at any print scale", () => {
+    const printed = "[100, 100, 450], shrinkage: 2, scale: 110";
+    // 450 mm on the bed end as 441.
+    expect(ofBed(PARTED(560, { bed: printed }))[0]).toBe(
+      `≤ 441: part 1 of the tube would have to be 441 mm long, but the bed takes 441 mm; ${advice}`,
+    );
+  });
   it("is passed by a fiftieth where the last refit has drawn the part wider", () => {
     const of = (bed: number) => ofBed(PARTED(560, { bed: `[100, 100, ${bed}]` }))[1];
     expect(of(381)).toMatch(/^≤ 370: part 2 of the tube would have to be 388 mm long, but the bed takes 38[01]/);
@@ -385,6 +392,20 @@ print: { bed: [${mm(90)}, ${mm(90)}, ${mm(80)}] }
     },
   );
 
+  it("let a hole stay as narrow, or as wide for an unstated fingertip, as it is drawn", () => {
+    const drawn = text(1)
+      .replace("diameter: 6 }", "diameter: 1.5 }")
+      .replace(/diameter: 8, .*/, "diameter: 14 }");
+    const least = /^(least|most) ([\d.]+)/;
+    const widths = (design: string) =>
+      toldOfVessel(design)
+        .slice(0, 6)
+        .map((said) => least.exec(said)?.[0]);
+    const [narrow] = widths(drawn);
+    expect(narrow).toBe("least 1.5");
+    expect(widths(drawn)[4]).toBe("most 14");
+    expect(widths(`${drawn}hands: { fingertip: 13 }\n`)[4]).toBe("most 13");
+  });
   it("are its bed's, by the longest of its sizes with both walls", () => {
     const long = text(1)
       .replace("shape: sphere, diameter: 60", "shape: ellipsoid, length: 80, width: 50, height: 40")

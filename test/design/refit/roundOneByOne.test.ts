@@ -59,6 +59,13 @@ describe("dimensions drawn one after another", () => {
       expect(first + second).toBeLessThanOrEqual(31);
       expect([first, second]).toEqual([11, 20]);
     }
+    // The heard one goes down, and the other as far up as they need.
+    const enough: Inequality = { ...together, row: new Map([...together.row.keys()].map((i) => [i, 1])), least: 31 };
+    const slopes = [
+      [9, 0],
+      [0, 3],
+    ];
+    for (const aim of AIMS) expect(roundOneByOne([10.4, 20.4], [0, 0], slopes, STEPS, [enough], aim)).toEqual([10, 21]);
     // Nothing is left to the second once the first is drawn: no drawing of both.
     const apart: readonly Inequality[] = [
       {
