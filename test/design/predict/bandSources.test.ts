@@ -87,6 +87,11 @@ const OF_BORE = {
   "bore.1.diameter": 1,
   wall: 1,
 };
+/** The same shares of several stations, holes or pipes. */
+const eachOf = (part: string, indices: readonly number[], shares: Readonly<Record<string, number>>) =>
+  Object.fromEntries(
+    indices.flatMap((index) => Object.entries(shares).map(([name, share]) => [`${part}.${index}.${name}`, share])),
+  );
 const PRINT = "print: { tolerance: 0.3, shrinkage: 0 %, scale: 150 % }\n";
 
 /** By the name of a mouth: a design whose mouth nobody has measured, how far it may lie below and above, and what of it is printed. */
@@ -100,8 +105,12 @@ const DESIGNS: readonly (readonly [
   [
     "a window",
     tube(
-      `mouth: { window: { width: 9, cutUp: 4.5, stopper: 6 }, windway: { height: 0.9, length: 30 } }\n${HOLES}${NOTES}${PRINT}`,
-    ),
+      // One hole's place hangs on another's and a width on a number; each part of the print comes out by itself.
+      `parameters: { wide: 16 }\nmouth: { window: { width: 9, cutUp: 4.5, stopper: 6 }, windway: { height: 0.9, length: 30 } }\n${HOLES}${NOTES}${PRINT}`,
+    )
+      .replace("{ at: 220", "{ name: A, at: 220")
+      .replace("{ at: 250", '{ at: "=A.at + 30"')
+      .replace("diameter: 16", "diameter: =wide"),
     [20, 35],
     5,
     {
@@ -128,20 +137,19 @@ const DESIGNS: readonly (readonly [
     5,
     { ...OF_HOLES, ...OF_BORE, "mouth.notch.width": 1, "mouth.notch.depth": 1 },
   ],
-  // The two stations of a step are one edge of the print.
+  // The two stations of a step are one edge of the print. That a hole lies where a station does, or one is as wide as another is far, says nothing.
   [
     "a rim",
     tube(
-      `family: rim\nmouth: { cover: 0.6 }\nbore: [{ at: 0, diameter: 16 }, { at: 300, diameter: 16 }, { at: 300, diameter: 15 }, { at: 352, diameter: 15 }]\n${HOLES}${NOTES}${PRINT}`,
+      `family: rim\nmouth: { cover: 0.6 }\nbore: [{ at: 0, diameter: 16 }, { at: 16, diameter: 16 }, { at: 250, diameter: 16 }, { at: 300, diameter: 16 }, { at: 300, diameter: 15 }, { at: 352, diameter: 15 }]\nholes: [{ at: 190, diameter: 6 }, { at: 210, diameter: 6 }, { at: 230, diameter: 6 }, { at: 250, diameter: 6 }]\nfingerings: [{ note: G4, holes: ●●●● }, { note: A4, holes: ●●●○ }, { note: D5, holes: ○○○○ }]\n${PRINT}`,
     ),
     [45, 45],
     5,
     {
-      ...OF_HOLES,
       ...OF_BORE,
-      "bore.2.diameter": 1,
-      "bore.3.at": 0.5,
-      "bore.3.diameter": 1,
+      ...eachOf("bore", [2, 3, 5], { at: 0.5, diameter: 1 }),
+      "bore.4.diameter": 1,
+      ...eachOf("holes", [0, 1, 2, 3], { at: 0.5, diameter: 1 }),
     },
   ],
   [
@@ -150,12 +158,7 @@ const DESIGNS: readonly (readonly [
     [20, 20],
     5,
     {
-      "pipes.0.length": 0.5,
-      "pipes.0.diameter": 1,
-      "pipes.1.length": 0.5,
-      "pipes.1.diameter": 1,
-      "pipes.2.length": 0.5,
-      "pipes.2.diameter": 1,
+      ...eachOf("pipes", [0, 1, 2], { length: 0.5, diameter: 1 }),
       wall: 1,
     },
   ],
@@ -190,10 +193,10 @@ const bands = (text: string) => {
 };
 
 /** All parts but the mouth's; and the mouth's for so many cents of its length, by the slopes of the same design once its mouth is measured. */
-function partsOf(text: string, printed: Readonly<Record<string, number>>) {
-  const slopeOf = slopes(measured(text));
+function partsOf(text: string, printed: Readonly<Record<string, number>>, length = "extra") {
+  const slopeOf = slopes(length === "extra" ? measured(text) : text);
   const { air, printTolerance, printedUnit } = designOf(text).analysis.instrument;
-  const perMillimetre = slopeOf(["mouth", "extra"], 1);
+  const perMillimetre = slopeOf(["mouth", length], 1);
   const mouth = (below: number, above: number): Part => {
     const half = (below + above) / 2;
     const cents = perMillimetre.map((each) => (each * half) / mean(perMillimetre));
@@ -221,6 +224,34 @@ describe.each(DESIGNS)("the band of %s", (_, text, [below, above], calibrated, p
   it("has less from a mouth that was measured", () => {
     expect(rounded(bands(measured(text)))).toEqual(rounded(bandsFrom([mouth(calibrated, calibrated), ...others])));
   });
+});
+
+it("the band of a mouth stated as one length has from it what measuring leaves, and that length is not printed", () => {
+  const text = tube(`mouth: { correction: 40 }\n${HOLES}${NOTES}${PRINT}`);
+  const { mouth, others } = partsOf(text, { ...OF_HOLES, ...OF_BORE }, "correction");
+  expect(rounded(bands(text))).toEqual(rounded(bandsFrom([mouth(5, 5), ...others])));
+});
+
+it("a band does not count a hole's undersize as a dimension of its own", () => {
+  const text = tube(
+    `mouth: { correction: 40 }\n${HOLES}${NOTES}${PRINT.replace("tolerance: 0.3", "tolerance: 0.3, holeUndersize: 0.1")}`,
+  );
+  const { mouth, others } = partsOf(text, { ...OF_HOLES, ...OF_BORE }, "correction");
+  // The undersize does not shrink with the print: a thousandth of a cent.
+  expect(bands(text).map((band) => band?.cents)).toEqual(
+    bandsFrom([mouth(5, 5), ...others]).map(({ cents }) => expect.closeTo(cents, 2)),
+  );
+});
+
+it("the band of a textbook's mouth has nothing of it", () => {
+  const text = tube(`${HOLES}${NOTES}${PRINT}`);
+  const likewise = partsOf(
+    text.replace("mouth: ideal", "mouth: { correction: 0 }"),
+    { ...OF_HOLES, ...OF_BORE },
+    "correction",
+  );
+  const [found, parts] = [bands(text), bandsFrom(likewise.others)];
+  expect(found.map((band) => band?.togetherReach.above)).toEqual(parts.map((band) => expect.closeTo(band.together, 5)));
 });
 
 describe("the band of a chamber", () => {

@@ -1,4 +1,4 @@
-/** What is made of predictions: bands in words, what decides a note, the evenness of all, worked out by hand. */
+/** What is made of predictions: bands in words, the evenness of all, worked out by hand. */
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import type { Band } from "../../../server/src/design/predict/band.js";
@@ -8,12 +8,10 @@ import {
   bandSummary,
   reachInWords,
 } from "../../../server/src/design/predict/bandWording.js";
-import { governedFingerings, governingHole, nameOfFingering } from "../../../server/src/design/predict/governing.js";
 import { evennessOf, impedanceCurve, responsesOf, strengthOf } from "../../../server/src/design/predict/response.js";
 import { rivalOf } from "../../../server/src/design/predict/rival.js";
 import { targetHzOf } from "../../../server/src/design/predict/target.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
-import { panPipe, vessel } from "../../support/families.js";
 import { tube } from "../../support/marked.js";
 
 const analysisOf = (text: string) => analyse(documentOf(fileOf(text)).resolution.instrument);
@@ -54,54 +52,6 @@ describe("a band in words", () => {
       "Good to −12 to +43 cents, mostly the mouth: all notes together ±10, one against the others up to ±4.",
     );
     expect(bandSummary([undefined])).toBeUndefined();
-  });
-});
-
-describe("what decides a note", () => {
-  it("is the open hole nearest the mouth, a half one where no other is open", () => {
-    expect(
-      [
-        [1, 0, 0],
-        [0.9, 0.4, 0],
-        [1, 0.5, 1],
-        [1, 0.5, 0.4],
-        [1, 1, 1],
-      ].map(governingHole),
-    ).toEqual([1, 1, 1, 2, undefined]);
-  });
-  it("groups a tube's notes from the mouth on, the worst first, its length last", () => {
-    const analysis = analysisOf(WHISTLE.replace("394.1", "380"));
-    const groups = governedFingerings(analysis);
-    expect(groups.map(({ hole }) => hole)).toEqual([1, 2, 3, 4, 5, undefined]);
-    expect(groups.at(-1)?.fingerings).toEqual([6, 0]);
-    expect(groups.slice(0, -1).map(({ fingerings }) => fingerings)).toEqual([[5], [4], [3], [2], [1]]);
-  });
-  it("is each pipe for itself, and in a vessel the hole that is opened last", () => {
-    expect(governedFingerings(analysisOf(panPipe("")))).toEqual(
-      [0, 1, 2].map((index) => ({ hole: undefined, fingerings: [index] })),
-    );
-    const holes =
-      "holes:\n  - { diameter: 6, angle: 60 }\n  - { diameter: 6, angle: -60 }\n  - { diameter: 6, angle: 120 }\n";
-    const scale = (patterns: readonly string[]) =>
-      governedFingerings(
-        analysisOf(
-          vessel(
-            `${holes}fingerings: [${patterns.map((pattern, i) => `{ note: ${"CDEF"[i]}5, holes: ${pattern} }`).join(", ")}]`,
-          ),
-        ),
-      ).map(({ hole, fingerings }) => [hole, fingerings]);
-    expect(scale(["●●●", "●○●", "○○●", "○○○"])).toEqual([
-      [0, [2]],
-      [1, [1]],
-      [2, [3]],
-      [undefined, [0]],
-    ]);
-    // As often open as another, the last listed; half closed only for want of another.
-    expect(scale(["●●●", "○○●", "●◐●", "◐○●"]).map(([hole]) => hole)).toEqual([0, 1, undefined]);
-  });
-  it("is named by its note, else by how it is fingered", () => {
-    const { fingerings } = analysisOf(WHISTLE.replace("note: D5", "note: nothing"));
-    expect(fingerings.slice(3, 5).map(nameOfFingering)).toEqual(["C5", "●●○○○○"]);
   });
 });
 

@@ -8,7 +8,7 @@ import type { Mouth } from "../../acoustics/column.js";
 import { LENGTH_STEP } from "../../acoustics/sensitivity.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { offByWidth } from "../../acoustics/vesselRanges.js";
-import { type Body, isDescribed, roundShape } from "../../instrument/body.js";
+import { type Body, roundShape } from "../../instrument/body.js";
 import type { Path } from "../../instrument/finding.js";
 import type { ResolvedNumber } from "../../instrument/formula/resolvedNumber.js";
 import type { Resolution } from "../../instrument/model.js";
@@ -40,7 +40,7 @@ export interface Band {
   /** Of the wider side. */
   readonly cents: number;
   readonly reach: Reach;
-  /** The source with the largest share; undefined where nothing is uncertain. */
+  /** The source with the largest share. */
   readonly mostly: BandSource | undefined;
   /** What moves all notes alike, the same for every note. */
   readonly together: number;
@@ -127,7 +127,6 @@ export function* bandSteps(resolution: Resolution, analysis: Analysis): Steps<re
 const known = new WeakMap<Resolution, { readonly analysis: Analysis; readonly bands: readonly (Band | undefined)[] }>();
 
 function* workedOut(resolution: Resolution, analysis: Analysis): Steps<readonly (Band | undefined)[]> {
-  if (!isDescribed(analysis.instrument.body)) return analysis.fingerings.map(() => undefined);
   const sources = [
     ...(yield* wholeSources(analysis)),
     ...(yield* shapeSources(analysis)),
@@ -174,8 +173,8 @@ function* wholeSources(analysis: Analysis): Steps<readonly Source[]> {
   const mean = meanOf(perMetre);
   const sides = { below: below / half, above: above / half };
   return [
-    // Scaled so that the notes move by the spread on average.
-    ...(half === 0 || mean === 0 ? [] : [{ ...times("mouth", perMetre, half / mean), sides }]),
+    // Scaled so that the notes move by the spread on average; an ideal mouth has no length that could.
+    ...(mean === 0 ? [] : [{ ...times("mouth", perMetre, half / mean), sides }]),
     times("print", perPercent, SHRINKAGE_SPREAD),
   ];
 }
@@ -199,10 +198,8 @@ function* shapeSources({ instrument, air, fingerings }: Analysis): Steps<readonl
   const shape = roundShape(instrument.body);
   const wide = fingerings.map(({ fingering: { covers } }) => shape && covers && offByWidth(shape, covers));
   return [
-    ...(off.some((cents) => cents !== undefined)
-      ? [{ kind: "shape" as const, cents: off.map((c) => c && c - known) }]
-      : []),
-    ...(wide.some((cents) => cents !== undefined) ? [{ kind: "shape" as const, cents: wide }] : []),
+    { kind: "shape", cents: off.map((cents) => cents && cents - known) },
+    { kind: "shape", cents: wide },
   ];
 }
 
@@ -246,8 +243,8 @@ function isAlong([part, ...rest]: Path): boolean {
   return ALONG.has(name) || (name === "length" && (part === "pipes" || part === "vessel"));
 }
 
-/** Lengths of the mouth that no printer makes: they belong to the mouth's own spread, or do not sound. */
-const NOT_PRINTED: ReadonlySet<string> = new Set(["correction", "extra", "windway", "lips", "chamber", "block"]);
+/** Lengths of the mouth that stand for what measuring it found: they belong to the mouth's own spread. */
+const NOT_PRINTED: ReadonlySet<string> = new Set(["correction", "extra"]);
 
 function isPrinted({ path: [part, name], quantity }: ResolvedNumber): boolean {
   if (quantity !== "length") return false;
@@ -283,5 +280,5 @@ function largest(sources: readonly Source[], index: number): BandSource | undefi
   const shares = new Map<BandSource, number>();
   for (const { kind, cents } of sources) shares.set(kind, (shares.get(kind) ?? 0) + (cents[index] ?? 0) ** 2);
   const [first] = [...shares].sort(([, a], [, b]) => b - a);
-  return first !== undefined && first[1] > 0 ? first[0] : undefined;
+  return first?.[0];
 }

@@ -13,9 +13,8 @@ const VENT_COVER = 0.5;
  * only where no hole is fully open. Undefined with every hole closed: then the bore's length decides.
  */
 export function governingHole(covers: readonly Cover[]): number | undefined {
-  const open = covers.findIndex((cover) => cover < VENT_COVER);
-  const index = open >= 0 ? open : covers.findIndex((cover) => cover < 1);
-  return index < 0 ? undefined : index;
+  const [open, half] = [covers.findIndex(isOpen), covers.findIndex((cover) => cover < 1)];
+  return [open, half].find((index) => index >= 0);
 }
 
 /**
@@ -65,8 +64,8 @@ function usesOf(fingerings: Instrument["fingerings"]): readonly number[] {
 
 const counted = new WeakMap<Instrument["fingerings"], readonly number[]>();
 
-function isOpen(cover: Cover | undefined): boolean {
-  return cover !== undefined && cover < VENT_COVER;
+function isOpen(cover: Cover): boolean {
+  return cover < VENT_COVER;
 }
 
 export interface Governed {
@@ -84,7 +83,7 @@ export function governedFingerings(analysis: Analysis): readonly Governed[] {
       cents === undefined ? [] : [{ hole: undefined, fingerings: [index] }],
     );
   analysis.fingerings.forEach((prediction, index) => {
-    if (prediction.cents === undefined || prediction.fingering.covers === undefined) return;
+    if (prediction.cents === undefined) return;
     const hole = governingHoleOf(analysis.instrument, prediction.fingering);
     const group = groups.get(hole);
     if (group === undefined) groups.set(hole, [index]);
