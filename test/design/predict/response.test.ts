@@ -84,6 +84,26 @@ describe("evenness", () => {
     expect(uneven?.strengthSpread).toBeGreaterThan(2 * (even?.strengthSpread ?? Number.NaN));
   });
 
+  it("is of the lowest register first, in whatever order they are listed, and of cut-offs where two notes have one", () => {
+    const evenness = (...fingerings: readonly string[]) => {
+      const list = fingerings.map((fingering) => `  - { ${fingering} }\n`).join("");
+      return evennessOf(analysisOf(WHISTLE.replace(/fingerings:\n( .*\n)+/, `fingerings:\n${list}`)));
+    };
+    const [closed, five, four] = ["degree: 1, holes: ●●●●●●", "degree: 3, holes: ●●●●○○", "degree: 4, holes: ●●●○○○"];
+    const high = (fingering = "") => `${fingering}, register: 2`;
+    const two = evenness(high(closed), high(five), `${five}`, `${four}`, `${closed}`);
+    expect(two.map(({ register, notes }) => [register, notes])).toEqual([
+      [1, 3],
+      [2, 2],
+    ]);
+    // With every hole closed there is none: two notes have one in the first register, one in the second.
+    expect(two.map(({ meanCutOff, cutOffSpread }) => [meanCutOff !== undefined, cutOffSpread !== undefined])).toEqual([
+      [true, true],
+      [false, false],
+    ]);
+    expect(evenness(high(closed), `${five}`)).toEqual([]);
+  });
+
   it("is undefined where nothing is predicted", () => {
     const analysis = analysisOf(WHISTLE.replace("bore:", "x-bore:"));
     expect(evennessOf(analysis)).toEqual([]);

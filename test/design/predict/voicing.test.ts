@@ -46,13 +46,27 @@ describe("a windway", () => {
       assumed: [],
     });
   });
+  it("passes the edge at most by its own height; else the edge is taken where a solid has it", () => {
+    const labium = (offset: number) => blowing(duct(`cutUp: 4.5 }\n  windway: { height: 0.9, labium: ${offset} }`));
+    for (const offset of [0.9, -0.9])
+      expect(labium(offset)).toMatchObject({ voicing: { height: 0.9, offset: 0.9 }, assumed: [], isNoJet: false });
+    for (const offset of [0.91, -0.91])
+      expect(labium(offset)).toMatchObject({
+        voicing: { height: 0.9, offset: 0.1 },
+        assumed: ["labium 0.1 mm off the jet's middle"],
+        isNoJet: true,
+      });
+  });
   it.each([
     [2.25, 2.25],
     [2.26, 1.2],
     [0.151, 0.151],
     [0.149, 1.2],
   ])("stated %d mm high makes a jet %d mm high: from a thirtieth to half of the way to the edge", (stated, height) => {
-    expect(blowing(duct(`cutUp: 4.5 }\n  windway: { height: ${stated} }`))?.voicing.height).toBe(height);
+    expect(blowing(duct(`cutUp: 4.5 }\n  windway: { height: ${stated} }`))).toMatchObject({
+      voicing: { height },
+      isNoJet: stated !== height,
+    });
   });
 });
 
@@ -70,6 +84,9 @@ describe("lips", () => {
       voicing: { cutUp: 4, width: 9, height: 1, area: 36 },
       assumed: ["lips 1 mm apart and 9 mm wide"],
     });
+    // The bore is as wide as it is at the mouth, wherever its stations are: 20 mm less 8 by 5 of 357 mm.
+    const cone = "family: rim\nmouth: { cover: 0.75 }\nbore: [{ at: -5, diameter: 20 }, { at: 352, diameter: 12 }]\n";
+    expect(blowing(tube(cone))?.voicing.cutUp).toBeCloseTo(0.25 * (20 - (8 * 5) / 357), 5);
     // As wide as the notch; lips lie 5 mm from its edge.
     const notch = blowing(tube("family: rim\nmouth: { cover: 0.6, notch: { width: 8.26, depth: 4 } }\n"));
     expect(notch).toMatchObject({ voicing: { width: 8.26, height: 1 }, assumed: ["lips 1 mm apart and 8.3 mm wide"] });

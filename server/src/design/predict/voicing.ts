@@ -1,5 +1,5 @@
 /** The jet of an instrument: from its sizes and, where it is silent, from common practice. */
-import type { Column } from "../../acoustics/column.js";
+import { boreRadiusAt, type Column } from "../../acoustics/column.js";
 import type { Voicing } from "../../acoustics/jet/jet.js";
 import type { Windway } from "../../acoustics/jet/windway.js";
 import { JET_DEFAULTS, SOLID_DEFAULTS } from "../../instrument/defaults.js";
@@ -45,7 +45,7 @@ export function blowingOf(
       const height = isUsual ? usual.height * MM : (windway.height as number);
       const length = windway.length ?? usual.length * MM;
       const entry = windway.entry ?? height * usual.entryShare;
-      const misses = windway.labium !== undefined && Math.abs(windway.labium) > height;
+      const misses = windway.labium !== undefined && windway.labium > height;
       const offset = misses ? undefined : windway.labium;
       return {
         voicing: { cutUp, width, height, offset: offset ?? JET_DEFAULTS.edgeOffset * MM, area: width * cutUp },
@@ -66,13 +66,8 @@ export function blowingOf(
     case "notch":
       // A jet as wide as the slot between lip and edge.
       return byTheirs(mouth.cutUp, mouth.width / MM);
-    case "rim": {
-      const free = 1 - mouth.cover;
-      return byTheirs(
-        free * 2 * (bore.find(({ x }) => x >= 0) ?? bore[0] ?? { radius: 0 }).radius,
-        JET_DEFAULTS.rimBreadth,
-      );
-    }
+    case "rim":
+      return byTheirs((1 - mouth.cover) * 2 * boreRadiusAt(bore, 0), JET_DEFAULTS.rimBreadth);
     default:
       return undefined;
   }
