@@ -39,7 +39,34 @@ describe("the lever of a number", () => {
       [],
     ]);
   });
+  it("is followed by all the ways that lead to it, one parameter behind others counting once", () => {
+    const twice = `parameters: { base: 4, a: =2*base, b: =base + base }\n`;
+    expect(lever(twice + bore("=a + b", "16"), "bore.0.diameter")).toEqual(["parameters.base", 4, []]);
+    expect(lever(twice + bore("=a + b - base + 4*1", "16"), "bore.0.diameter")).toEqual(["parameters.base", 3, []]);
+    // Also through a place in between, which it moves.
+    const through = `parameters: { w: 8 }\n${bore("=2*w", "'=bore[0].diameter/2 + w'")}`;
+    expect(lever(through, "bore.1.diameter")).toEqual(["parameters.w", 2, ["bore.0.diameter"]]);
+    // Two ways that cancel move nothing.
+    const cancelled = `parameters: { base: 4, a: =2*base, own: 16 }\n${bore("=a - 2*base + own", "16")}`;
+    expect(lever(cancelled, "bore.0.diameter")).toEqual(["parameters.own", 1, []]);
+  });
+  it("is the number itself where its formula ends in one of its own, and after eight formulas of formulas", () => {
+    const one = (formula: string) => lever(`parameters: { tube: 16 }\n${bore(formula, "16")}`, "bore.0.diameter");
+    expect(one("=tube + 1")).toEqual(["bore.0.diameter", 1, []]);
+    expect(one("=tube - 1")).toEqual(["bore.0.diameter", 1, []]);
+    expect(one("=tube*1.5")).toEqual(["parameters.tube", 1.5, []]);
+    expect(one("=1 + tube")).toEqual(["parameters.tube", 1, []]);
+    const chain = (length: number) =>
+      `parameters: { p0: 16, ${Array.from({ length }, (_, i) => `p${i + 1}: =p${i}*1`).join(", ")} }\n`;
+    expect(lever(chain(7) + bore("=p7", "16"), "bore.0.diameter")).toEqual(["parameters.p0", 1, []]);
+    expect(lever(chain(9) + bore("=p9", "16"), "bore.0.diameter")).toEqual(["parameters.p2", 1, []]);
+  });
   it("is none where nothing can be moved for it alone, and that is said", () => {
+    const NONE = /^`diameter` of station 2 comes from the formula .*, which has no parameter to move: /;
+    expect(lever(`parameters: { w: '=bore[0].diameter' }\n${bore("16", "=w")}`, "bore.1.diameter")).toMatch(NONE);
+    expect(lever(`parameters: { a: =b, b: =a }\n${bore("=a", "16")}`, "bore.0.diameter")).toBeUndefined();
+    // A root has no slope at 0, and no value below.
+    expect(lever(`parameters: { w: 0 }\n${bore("16", "=16 + sqrt(w)")}`, "bore.1.diameter")).toMatch(NONE);
     expect(lever(bore("16", "'=bore[0].diameter'"), "bore.1.diameter")).toBe(
       "`diameter` of station 2 comes from the formula =bore[0].diameter, which has no parameter to move: change the formula, or write a number in its place.",
     );
@@ -61,7 +88,16 @@ describe("a number changed by its lever", () => {
     const plain = (own: string) => `parameters: { own: ${own} }\n${bore("=own", "16")}`;
     expect(edited(plain("16"), 0, 16.44)).toBe(tube(plain("16.4")));
   });
-  it("stays where it has no lever", () => {
+  it("turns a parameter that counts less no finer, and one that counts against it the other way", () => {
+    const made = (parameter: string, formula: string) => `parameters: { ${parameter} }\n${bore(formula, "16")}`;
+    expect(edited(made("own: 320", "=own/20"), 0, 16.44)).toBe(tube(made("own: 328.8", "=own/20")));
+    expect(edited(made("lack: 2", "=20 - lack*2"), 0, 16.42)).toBe(tube(made("lack: 1.79", "=20 - lack*2")));
+    expect(edited(made("tenth: 1.6", "=tenth*10"), 0, 16.4)).toBe(tube(made("tenth: 1.64", "=tenth*10")));
+    const both = "base: 4, a: =2*base, b: =base + base";
+    expect(edited(made(both, "=a + b"), 0, 17)).toBe(tube(made(both.replace("4", "4.25"), "=a + b")));
+  });
+  it("stays where there is none, and where it has no lever", () => {
+    expect(edited(bore("16", "16"), 2, 17)).toBe(tube(bore("16", "16")));
     const text = bore("16", "'=bore[0].diameter'");
     expect(edited(text, 1, 17)).toBe(tube(text));
   });

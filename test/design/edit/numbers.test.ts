@@ -37,6 +37,9 @@ describe("a number that is changed", () => {
     ["=2*tube", 24, "=2*tube - 2"],
     ["=tube/2", 7, "=tube/2 + 0.5"],
     ["=2 + tube", 16, "=2 + tube + 1"],
+    // A number in parentheses of its own is not taken apart.
+    ["=tube + (2)", 17, "=tube + (2) + 2"],
+    ["'=tube  '", 15, "'=tube + 2'"],
     ["=tube + 2", 15.004, "=tube + 2"],
     ["=tube + 2", 15.006, "=tube + 2.01"],
   ])("%s made %d is %s", (written, value, after) => {
@@ -141,6 +144,20 @@ describe("several numbers written", () => {
       ),
     );
     expect([0, 1, 2].map((hole) => numberAt(after, `holes.${hole}.diameter`))).toEqual([7, 7, 8]);
+    // Several values of one alias, beside a plain one.
+    const alias = (first: string, second: string) =>
+      tube(`${bore(first, "15")}\nholes:\n  - &one { at: 170, diameter: 7 }\n  - ${second}`);
+    const { text: parted } = writing(alias("16", "*one"), (writer) =>
+      writer.setAll(
+        [
+          { path: ["holes", 1, "at"], value: 190 },
+          { path: FIRST, value: 17 },
+          { path: ["holes", 1, "diameter"], value: 8 },
+        ],
+        1,
+      ),
+    );
+    expect(parted).toBe(alias("17", "{ <<: *one, at: 190, diameter: 8 }"));
   });
 });
 

@@ -32,8 +32,10 @@ export type FoundLever = Lever | { readonly refused: string };
 const DEEPEST = 8;
 /** A formula with a smaller slope than this does not follow its parameter. */
 const LEAST_SLOPE = 1e-6;
-/** Share of the parameter by which it is changed to see what follows. */
+/** How far a parameter is changed to see what follows, in its own unit: finer than any drawing. */
 const TURN = 1e-6;
+/** Digits of a slope that the rounding of such small differences leaves. */
+const SURE_DIGITS = 7;
 
 /** Undefined where there is no number at `path`. */
 export function leverOf(document: DesignDocument, path: Path): FoundLever | undefined {
@@ -57,12 +59,13 @@ function leversOf(document: DesignDocument): Levers {
  */
 export function changeByLever(document: DesignDocument, path: Path, value: number): readonly TextEdit[] {
   const lever = leverOf(document, path);
-  const present = numberAt(document, path)?.value;
-  if (lever === undefined || present === undefined || "refused" in lever) return [];
+  if (lever === undefined || "refused" in lever) return [];
   const { instrument } = document.resolution;
   const decimals = drawnDecimals(instrument);
   if (samePath(lever.path, path)) return changeNumber(document, path, toDrawn(value, instrument), decimals);
-  const parameter = numberAt(document, lever.path)?.value ?? Number.NaN;
+  const [present = Number.NaN, parameter = Number.NaN] = [path, lever.path].map(
+    (each) => numberAt(document, each)?.value,
+  );
   // A parameter that counts twice needs half the step.
   const finer = Math.max(0, Math.ceil(Math.log10(Math.abs(lever.perUnit))));
   return changeNumber(document, lever.path, parameter + (value - present) / lever.perUnit, decimals + finer);
@@ -81,7 +84,7 @@ class Levers {
     this.byPlace = new Map(this.numbers.map((number) => [pathKey(number.path), number]));
     this.data = dataOf(document.root);
     for (const { path, expression } of this.numbers)
-      for (const behind of this.namedIn(expression)) {
+      for (const behind of this.namedIn(astOf(expression))) {
         const users = this.users.get(pathKey(behind));
         if (users === undefined) this.users.set(pathKey(behind), [path]);
         else users.push(path);
@@ -93,18 +96,19 @@ class Levers {
     if (number === undefined) return undefined;
     const { expression } = number;
     if (expression === undefined) return { path, perUnit: 1, alsoMoves: this.followersOf(path) };
-    const { ast } = parseExpression(expression);
+    const ast = astOf(expression);
     // `=lower + 13`: what is written here belongs to this number alone.
     if (ast === undefined || depth === 0 || endsInNumber(ast))
       return { path, perUnit: 1, alsoMoves: this.followersOf(path) };
     const said = t`${placeInWords(path, this.data)} comes from the formula =${expression.trim()}`;
-    const behind = this.namedIn(expression).filter((each) => each[0] === "parameters");
-    const found = behind.flatMap((parameter) => {
+    const behind = this.namedIn(ast).filter((each) => each[0] === "parameters");
+    const levers = behind.flatMap((parameter) => {
       const lever = this.of(parameter, depth - 1);
-      const slope = this.slope(ast, parameter);
-      if (lever === undefined || "refused" in lever || !(Math.abs(slope) > LEAST_SLOPE)) return [];
-      return [{ ...lever, perUnit: slope * lever.perUnit }];
+      return lever === undefined || "refused" in lever ? [] : [[pathKey(lever.path), lever] as const];
     });
+    const found = [...new Map(levers).values()]
+      .map((lever) => ({ ...lever, perUnit: this.rate(path, lever.path) }))
+      .filter(({ perUnit }) => Math.abs(perUnit) > LEAST_SLOPE);
     const fewest = Math.min(...found.map(({ alsoMoves }) => alsoMoves.length));
     const best = found.filter(({ alsoMoves }) => alsoMoves.length === fewest);
     const [only, other] = best;
@@ -112,8 +116,8 @@ class Levers {
       return {
         refused: t`${said}, which has no parameter to move: change the formula, or write a number in its place.`,
       };
-    if (other !== undefined && !samePath(other.path, only.path)) {
-      const list = best.map((lever) => `\`${lever.path.slice(1).join(".")}\``).join(t(" or "));
+    if (other !== undefined) {
+      const list = best.map((lever) => `\`${lever.path.at(-1)}\``).join(t(" or "));
       return {
         refused: t`${said}: change ${list} in the text yourself: each of them moves equally many other values.`,
       };
@@ -122,8 +126,7 @@ class Levers {
   }
 
   /** What a formula refers to, each once. */
-  private namedIn(expression: string | undefined): readonly Path[] {
-    const { ast } = expression === undefined ? {} : parseExpression(expression);
+  private namedIn(ast: ExpressionNode | undefined): readonly Path[] {
     const found = new Map<string, Path>();
     for (const { steps } of ast === undefined ? [] : namesIn(ast)) {
       const path = this.names.pathOf(steps);
@@ -145,18 +148,36 @@ class Levers {
     return [...found.values()].filter(([part]) => part !== "parameters");
   }
 
-  private slope(ast: ExpressionNode, parameter: Path): number {
-    const numberOf = (path: Path) => this.byPlace.get(pathKey(path))?.value;
-    const present = numberOf(parameter) ?? 0;
-    const step = TURN * Math.max(1, Math.abs(present));
+  /** How much the number at `path` grows per unit of the one at `lever`, by whatever ways it follows that. */
+  private rate(path: Path, lever: Path, known = new Map<string, number>()): number {
+    if (samePath(path, lever)) return 1;
+    const key = pathKey(path);
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const ast = astOf(this.byPlace.get(key)?.expression);
+    let rate = 0;
+    for (const behind of this.namedIn(ast)) {
+      const ofBehind = this.rate(behind, lever, known);
+      if (ast !== undefined && ofBehind !== 0) rate += this.slope(ast, behind) * ofBehind;
+    }
+    known.set(key, rate);
+    return rate;
+  }
+
+  /** How much a formula grows per unit of a number that it names, the others as they are. */
+  private slope(ast: ExpressionNode, named: Path): number {
     const at = (by: number) =>
       evaluate(ast, ({ steps }) => {
-        const path = this.names.pathOf(steps);
-        if (path === undefined) return undefined;
-        return samePath(path, parameter) ? present + by : numberOf(path);
+        const path = this.names.pathOf(steps) ?? [];
+        const value = this.byPlace.get(pathKey(path))?.value;
+        return value !== undefined && samePath(path, named) ? value + by : value;
       }).value ?? Number.NaN;
-    return (at(step) - at(-step)) / (2 * step);
+    return Number(((at(TURN) - at(-TURN)) / (2 * TURN)).toPrecision(SURE_DIGITS));
   }
+}
+
+function astOf(expression: string | undefined): ExpressionNode | undefined {
+  return expression === undefined ? undefined : parseExpression(expression).ast;
 }
 
 function endsInNumber(ast: ExpressionNode): boolean {

@@ -42,10 +42,11 @@ function withDifference(text: string, difference: number, decimals: number): str
     const rounded = Number(term.toFixed(decimals));
     const head = text.slice(0, start + left.end);
     // Parentheses around the left side end after it.
-    const between = /^([\s)]*)[+-]\s*$/.exec(text.slice(start + left.end, start + right.start))?.[1];
-    if (between !== undefined && rounded === 0) return (head + between).trimEnd();
+    const between = /([\s)]*)[+-]\s*$/.exec(text.slice(start + left.end, start + right.start))?.[1];
     if (between !== undefined)
-      return `${head}${between}${rounded < 0 ? "-" : "+"} ${Math.abs(rounded)}${text.slice(start + right.end)}`;
+      return rounded === 0
+        ? (head + between).trimEnd()
+        : `${head}${between}${rounded < 0 ? "-" : "+"} ${Math.abs(rounded)}${text.slice(start + right.end)}`;
   }
   return `${text.trimEnd()} ${difference < 0 ? "-" : "+"} ${Math.abs(difference)}`;
 }

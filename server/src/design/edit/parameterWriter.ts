@@ -39,8 +39,8 @@ export class ParameterWriter {
       this.writer.setAll([{ path: parameter.path, value: moved }], this.decimals);
       break;
     }
-    const left = numberAt(this.document, path);
-    if (left === undefined || Math.abs(left.value - value) < tolerance) return;
+    // What the parameter's decimals leave.
+    if (numberAt(this.document, path) === undefined) return;
     this.writer.make(changeNumber(this.document, path, value, this.decimals));
   }
 
