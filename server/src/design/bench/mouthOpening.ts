@@ -21,7 +21,7 @@ export function mouthToOpen({ resolution }: Pick<DesignDocument, "resolution">):
   const mouth = mouthOf(body);
   const opening = mouth && openingOf(mouth, draft.numbers.at);
   if (mouth === undefined || opening === undefined || isTubeChamber(body)) return undefined;
-  const sizeIn = (there: Body) => opening.sizeOf(mouthOf(there) ?? mouth) ?? Number.NaN;
+  const sizeIn = (there: Body) => opening.sizeOf(mouthOf(there) ?? mouth);
   const now = sizeIn(body);
   const column = sharedColumn(body);
   const bore = column === undefined ? Number.POSITIVE_INFINITY : 2 * boreRadiusAt(column.bore, 0);
@@ -55,32 +55,43 @@ interface Opening {
   readonly name: string;
   readonly path: Path;
   /** m, as printed. */
-  sizeOf(mouth: Mouth): number | undefined;
+  sizeOf(mouth: Mouth): number;
   withSize(mouth: Mouth, size: number): Mouth;
   /** The size that must not be exceeded, m. @param bore the bore's width there, m */
   farthest(mouth: Mouth, bore: number): number;
 }
 
-/** A mouth of a kind has the numbers that make it one. */
-function openingOf(mouth: Mouth, numberAt: (path: Path) => number | undefined): Opening | undefined {
-  return OPENINGS[mouth.kind]?.((path) => numberAt(path) !== undefined);
+/** As `Opening`, of mouths of one kind. */
+interface OpeningOf<M extends Mouth> extends Pick<Opening, "kind" | "name" | "path"> {
+  sizeOf(mouth: M): number;
+  withSize(mouth: M, size: number): M;
+  farthest(mouth: M, bore: number): number;
 }
 
-const OPENINGS: Partial<Readonly<Record<Mouth["kind"], (isStated: (path: Path) => boolean) => Opening>>> = {
+/** Work changes a mouth's sizes, never its kind: what is asked is the kind that the opening is of. */
+function openingOf(mouth: Mouth, numberAt: (path: Path) => number | undefined): Opening | undefined {
+  const isStated = (path: Path) => numberAt(path) !== undefined;
+  return OPENINGS[mouth.kind]?.(isStated) as Opening | undefined;
+}
+
+type Openings = { readonly [K in Mouth["kind"]]?: (isStated: (path: Path) => boolean) => OpeningOf<MouthOf<K>> };
+type MouthOf<K extends Mouth["kind"]> = Extract<Mouth, { readonly kind: K }>;
+
+const OPENINGS: Openings = {
   window: () => ({
     kind: "cut-up",
     name: t("the window"),
     path: ["mouth", "window", "cutUp"],
-    sizeOf: (mouth) => (mouth.kind === "window" ? mouth.cutUp : undefined),
-    withSize: (mouth, cutUp) => (mouth.kind === "window" ? { ...mouth, cutUp } : mouth),
-    farthest: (mouth) => (mouth.kind === "window" ? HIGHEST_CUT_UP * mouth.width : 0),
+    sizeOf: ({ cutUp }) => cutUp,
+    withSize: (mouth, cutUp) => ({ ...mouth, cutUp }),
+    farthest: ({ width }) => HIGHEST_CUT_UP * width,
   }),
   notch: () => ({
     kind: "widen",
     name: t("the notch"),
     path: ["mouth", "notch", "width"],
-    sizeOf: (mouth) => (mouth.kind === "notch" ? mouth.width : undefined),
-    withSize: (mouth, width) => (mouth.kind === "notch" ? { ...mouth, width } : mouth),
+    sizeOf: ({ width }) => width,
+    withSize: (mouth, width) => ({ ...mouth, width }),
     farthest: (_, bore) => WIDEST_IN_BORES * bore,
   }),
   embouchure: (isStated) => {
@@ -91,11 +102,9 @@ const OPENINGS: Partial<Readonly<Record<Mouth["kind"], (isStated: (path: Path) =
       kind: "lengthen",
       name: t("the embouchure hole"),
       path: isStated(length) ? length : ["mouth", "hole", "diameter"],
-      sizeOf: (mouth) => (mouth.kind === "embouchure" ? mouth.length : undefined),
-      withSize: (mouth, size) =>
-        mouth.kind === "embouchure" ? { ...mouth, length: size, ...(isRound ? { width: size } : {}) } : mouth,
-      farthest: (mouth, bore) =>
-        Math.min(WIDEST_IN_BORES * bore, mouth.kind === "embouchure" ? WIDEST_OVER_WIDTH * mouth.width : 0),
+      sizeOf: (mouth) => mouth.length,
+      withSize: (mouth, size) => ({ ...mouth, length: size, ...(isRound ? { width: size } : {}) }),
+      farthest: ({ width }, bore) => Math.min(WIDEST_IN_BORES * bore, WIDEST_OVER_WIDTH * width),
     };
   },
 };
@@ -110,7 +119,6 @@ function isTubeChamber(body: Body): boolean {
 
 /** Everything but the bore's upper end lies that much closer to the mouth's middle. */
 function nearer(column: Column, moved: number): Column {
-  if (moved === 0) return column;
   return {
     ...column,
     bore: column.bore.map((station, i) => (i === 0 ? station : { ...station, x: station.x - moved })),
