@@ -54,5 +54,15 @@ describe("the secant method", () => {
     const { root, asked } = found((x) => x * x + 1, 2, 2.5);
     expect(root).toBeUndefined();
     expect(asked.length).toBeLessThan(14);
+    // Three steps in a row that come no nearer, by as much as nothing; one that does begins the count anew.
+    const heights = (...values: readonly (number | undefined)[]) => {
+      let at = 0;
+      return found(() => values[at++], 0, 1).asked.length;
+    };
+    expect(heights(-1, 1, -1, 1, -1, 1, -1)).toBe(4);
+    expect(heights(-1, 1, -1, 0.9, -1, 1, -1, 1)).toBe(7);
+    // Twelve steps at most.
+    expect(heights(-1)).toBe(13);
+    expect(heights(...Array.from({ length: 30 }, (_, i) => (i % 2 === 0 ? -1 : 1) * 0.99 ** i))).toBe(13);
   });
 });

@@ -12,6 +12,8 @@ import type { ResolvedNumber } from "../../../server/src/instrument/formula/reso
 import { pathKey, pathText } from "../../../server/src/instrument/path.js";
 import { centsAbove } from "../../../server/src/music/cents.js";
 import { documentOf, fileOf, WHISTLE } from "../../support/designs.js";
+import { panPipe, vessel } from "../../support/families.js";
+import { tube } from "../../support/marked.js";
 
 /** Of the number's own unit: far above the rounding of a frequency, far below what bends the curve. A cover is a share. */
 const STEP = 0.01;
@@ -153,6 +155,45 @@ describe("sensitivities", () => {
     expect(found.has(pathKey(["parameters", "held"]))).toBe(false);
     expect(found.get(pathKey(["parameters", "wall"]))?.centsPerUnit[0]).toBeUndefined();
     for (const { centsPerUnit } of found.values()) expect(centsPerUnit).not.toContain(Number.NaN);
+  });
+
+  it("are of every number that the column is made of, of the air whether stated or not, and of no other", () => {
+    const kinds = (text: string) => {
+      const { resolution } = documentOf(fileOf(text));
+      const found = [...sensitivitiesOf(resolution, analyse(resolution.instrument)).values()];
+      return Object.fromEntries(found.map(({ path, quantity }) => [pathText(path), quantity]));
+    };
+    const air = { "air.temperature": "temperature", "air.humidity": "percent", "air.carbonDioxide": "percent" };
+    const printed = { "print.scale": "percent", "print.shrinkage": "percent", "print.holeUndersize": "length" };
+    const lengths = (...paths: readonly string[]) => Object.fromEntries(paths.map((path) => [path, "length"]));
+    const more =
+      "tolerance: 7\nhands: { reach: 60 }\nprint: { scale: 100 %, shrinkage: 0 %, holeUndersize: 0.1, bed: [200, 200, 200], nozzle: 0.4 }\n";
+    expect(
+      kinds(
+        tube(
+          `parameters: { wide: 7 }\nmouth: { window: { width: 9, cutUp: 4 } }\nholes: [{ at: 200, diameter: =wide, angle: 10 }]\nfingerings: [{ note: G4, holes: ○ }]\n${more}`,
+        ),
+      ),
+    ).toEqual({
+      ...lengths("mouth.window.width", "mouth.window.cutUp", "wall", "holes[0].at", "holes[0].diameter"),
+      ...lengths("bore[0].at", "bore[0].diameter", "bore[1].at", "bore[1].diameter"),
+      "parameters.wide": "number",
+      "holes[0].angle": "number",
+      ...printed,
+      ...air,
+    });
+    expect(
+      kinds(
+        panPipe("wall: 2")
+          .replace(/ {2}- \{ note: [DE].*\n/g, "")
+          .replace("family:", "key: C5\nfamily:"),
+      ),
+    ).toEqual({ ...lengths("pipes[0].length", "pipes[0].diameter", "wall"), ...air });
+    expect(kinds(vessel("fingerings: [{ note: C5, holes: '' }]", "volume: 100"))).toEqual({
+      ...lengths("mouth.window.width", "mouth.window.cutUp", "wall"),
+      "vessel.volume": "volume",
+      ...air,
+    });
   });
 
   it("do not exist where nothing can be predicted", () => {

@@ -74,6 +74,7 @@ describe.each(BODY_NAMES)("a %s", (name) => {
 
   it("is answered with its source and the statement that nothing else is behind it", async () => {
     const { stdout } = await runProgram(["scale", "A4", "200", "--body", name], ROOT);
+    expect(NOTHING_BUT_THE_RULE).toMatch(/^By rule alone: .*no model of such a body and no measurement/);
     expect(stdout).toContain(NOTHING_BUT_THE_RULE);
     expect(stdout).toContain(source);
     // Twice the size: an octave lower for each power of one.

@@ -35,8 +35,8 @@ export function soundsAt(from: Note, percent: number, power = OF_AIR): SoundsAt 
   if (nearest === undefined) return undefined;
   const { note, cents } = nearest;
   const isOn = Math.abs(cents) <= ON_THE_NOTE;
-  const steps = isOn ? [-1, 0, 1] : [0, Math.sign(cents)].sort((a, b) => a - b);
-  const keys = steps.flatMap((step) => (step === 0 ? note : (noteFromMidi(note.midi + step) ?? [])));
+  const steps = isOn ? [-1, 0, 1] : cents > 0 ? [0, 1] : [-1, 0];
+  const keys = steps.flatMap((step) => noteFromMidi(note.midi + step) ?? []);
   return {
     percent,
     plays: note,
