@@ -67,6 +67,11 @@ describe.each([
   ["holes with registers apart", measuring(OVERBLOWN, 3, { E6: 6, "F#6": 2 }), ["open R3", "open R2", "open R1"]],
   ["a tube too long", measuring(LONG, 2), ["cut-up the window", "shorten the tube", "open R3"]],
   [
+    "a hole that needs no work below two narrow ones",
+    measuring(narrow(0.8).replace("diameter: 7.2", "diameter: 9.6"), 0.5),
+    ["open R2", "open R1"],
+  ],
+  [
     "a tube too long whose mouth is kept",
     measuring(LONG + KEEP, 2),
     ["shorten the tube", "open R3", "open R2", "open R1"],
@@ -153,6 +158,7 @@ describe("one note", () => {
     ["is left where it only looks sharp", -8, 2, {}, {}, "unsure"],
     ["is right a little sharp", -4, 0.5, {}, {}, ""],
     ["is not cut by what no tuner would show if nobody has measured it", 10.4, undefined, {}, {}, "unsure"],
+    ["is not cut by a size that it would hardly hear", 10.6, undefined, {}, {}, "unsure"],
     ["is cut by more", 11.5, undefined, {}, {}, "open R3"],
     ["of a hole as wide as it may be is undercut", 20, 1, LIMITED, {}, "undercut R3"],
     ["of such a hole is undercut unmeasured", 40, undefined, LIMITED, {}, "undercut R3"],
@@ -180,11 +186,18 @@ describe("one note", () => {
       expect(left).toMatchObject({ off: expect.closeTo(-cents, 3), unsure: uncertainty ?? 10, notes: [reads] });
     expect(plan.within).toBe(options.within ?? 5);
     expect(plan.isMeasured).toBe(uncertainty !== undefined);
-    for (const { kind, to, stop, notes } of plan.steps) {
+    for (const { kind, from, to, stop, notes } of plan.steps) {
+      if (kind !== "bush") expect((stop - from) / (to - from)).toBeGreaterThanOrEqual(1);
       expect(kind === "bush").toBe(to === stop);
       // Ten cents flat to be opened again, to the nearest size that a reamer makes: a quarter of a cent more or less.
       if (kind === "bush") expect(Math.abs((notes[0]?.reading ?? 0) + 10)).toBeLessThan(0.2);
     }
+  });
+
+  it("is opened to a limit, and not by one step less", () => {
+    const narrow = flat(40, { hole: "diameter: 8, limits: { diameter: [4, 8.2] }" });
+    const [step] = planOf(measuring(narrow, 1)).steps;
+    expect(step).toMatchObject({ kind: "open", to: expect.closeTo(8.2e-3, 9), stop: expect.closeTo(8.2e-3, 6) });
   });
 
   it("reads in the workshop's air: the one asked for, else that of the notes, else the design's", () => {
@@ -195,6 +208,28 @@ describe("one note", () => {
     expect(planOf(cold, { workshop: 15 })).toMatchObject({ workshop: 15, temperature: 20 });
     expect(planOf(flat(8)).workshop).toBe(20);
   });
+});
+
+it.each([
+  // The foot, cut short since its note is unsure, raises the hole's by some tenths of a cent more when it is at its end.
+  ["is worked where it is not surely right either way", 8.4, ["shorten the tube", "open R3"], []],
+  ["is left alone where it will be right with the work elsewhere", 8.47, ["shorten the tube"], []],
+  ["is told where that work makes it sharp", 9.27, ["shorten the tube"], ["unsure"]],
+])("a note beside other work %s", (_, diameter, steps, left) => {
+  const text = flat(0, { hole: `diameter: ${diameter}`, holes: "x }, { degree: 2, holes: o" })
+    .replace(/pitchStandard.*\n/, "")
+    .replace("note: E5", "degree: 1")
+    .replace("263.1", "268")
+    .replace("228.3", "226");
+  const plan = planOf(measuring(text, 0.5).replace(/(note: D5.* uncertainty: )0.5/, "$18"));
+  expect(plan.steps.map(({ kind, name }) => `${kind} ${name}`)).toEqual(steps);
+  expect(plan.left.map(({ why }) => why)).toEqual(left);
+});
+
+it("a cut of two registers of which one was measured is worked, however little it does", () => {
+  const both = flat(8).replace("holes: o }]", "holes: o }, { note: E6, holes: o, register: 2 }]");
+  const { steps } = planOf(measuring(both, 7.4, { E6: undefined }));
+  expect(steps.map(({ notes }) => notes.map(({ name }) => name))).toEqual([["E5", "E6"]]);
 });
 
 it("two registers that lie apart are told with the least sure of them, unless both are right", () => {

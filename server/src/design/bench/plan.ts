@@ -91,13 +91,11 @@ const SWEEPS = 2;
 /** Cents within which a size is right. */
 const CLOSE_ENOUGH = 0.05;
 /**
- * Standard deviations of measuring by which a cut stops short, since what remains is measured again; and by which a flat note must be
- * closer than the tolerance, since what reads 4 flat may well be 6.
+ * A cut stops short by one standard deviation of measuring, since what remains is measured again, and a flat note must be as much
+ * closer than the tolerance, since what reads 4 flat may well be 6. The least share of that where registers lie apart. Our own estimate.
  */
-const SPARED = 1;
-/** The least share of that where registers lie apart. Our own estimate. */
 const LEAST_SPARED = 0.4;
-/** The same for the mouth, which moves all notes and which other parts can make up for. */
+/** Standard deviations at the mouth, which moves all notes and which other parts can make up for. */
 const SPARED_AT_MOUTH = 2;
 /** Standard deviations beyond which a note counts as really sharp. */
 const SURE = 2;
@@ -164,7 +162,7 @@ function valueFor(task: Pick<Task, "off">, part: Workable, body: Body, aim: numb
   if (start === undefined || start >= aim - CLOSE_ENOUGH) return undefined;
   const [least, greatest] = now < part.farthest ? [now, part.farthest] : [part.farthest, now];
   const atEnd = off(part.farthest);
-  if (atEnd !== undefined && atEnd <= aim) return part.farthest === now ? undefined : part.farthest;
+  if (atEnd !== undefined && atEnd <= aim) return part.farthest;
   const step = (part.farthest - now) / 4;
   const solved = secant(
     (value) => {
@@ -210,7 +208,7 @@ function endOf(made: Made, tasks: readonly Task[], within: number): Body {
 function isRight(made: Made, task: Task, body: Body, within: number): boolean {
   const off = task.off(body);
   if (off === undefined) return true;
-  return off <= within && flattestOf(made, task, body) >= -Math.max(0, within - SPARED * unsureOf(task));
+  return off <= within && flattestOf(made, task, body) >= -Math.max(0, within - unsureOf(task));
 }
 
 function unsureOf({ notes }: Task): number {
@@ -250,7 +248,7 @@ function stepFor(
   if (off <= within && elsewhere.some((body) => isRight(made, task, body, within))) return {};
   // Registers that lie apart are brought about right from both sides.
   const apart = Math.max(0, off - flattestOf(made, task, now)) / within;
-  const measuring = unsure * (isMouth ? SPARED_AT_MOUTH : SPARED * Math.max(LEAST_SPARED, 1 - apart));
+  const measuring = unsure * (isMouth ? SPARED_AT_MOUTH : Math.max(LEAST_SPARED, 1 - apart));
   if (part === undefined) return left("no-tool");
   if (off > 0) {
     // A bush is work, and what looks sharp may be the measuring.
@@ -287,7 +285,7 @@ function raises(task: Task, tool: Workable, body: Body, value: number): number {
 /** Cents that a slip of the tool makes: much at a vessel's small holes and its window. */
 function slipOf(task: Task, tool: Workable, body: Body): number {
   const now = tool.valueIn(body);
-  const [here, there] = [task.off(body), task.off(tool.bodyWith(body, now + Math.sign(tool.farthest - now) * SLIP))];
+  const [here, there] = [task.off(body), task.off(tool.bodyWith(body, now + SLIP))];
   return here === undefined || there === undefined ? 0 : Math.abs(there - here);
 }
 
