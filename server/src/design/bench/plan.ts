@@ -192,7 +192,7 @@ function endOf(made: Made, tasks: readonly Task[], within: number): Body {
       );
       body = fresh;
       // A part that needs no work gets none, and must not be counted on.
-      if (isRight(made, task, fresh, within)) continue;
+      if (!mayBeFlat(made, task, fresh, within)) continue;
       const value = valueFor(task, part, fresh, 0);
       if (value !== undefined) body = part.bodyWith(fresh, value);
       // A hole that may not be opened farther is undercut.
@@ -204,11 +204,9 @@ function endOf(made: Made, tasks: readonly Task[], within: number): Body {
   return body;
 }
 
-/** Whether the notes are surely right, neither sharp nor flat beyond what measuring may hide. */
-function isRight(made: Made, task: Task, body: Body, within: number): boolean {
-  const off = task.off(body);
-  if (off === undefined) return true;
-  return off <= within && flattestOf(made, task, body) >= -Math.max(0, within - unsureOf(task));
+/** Whether one of the notes may be flatter than what is right, by as much as measuring may hide. */
+function mayBeFlat(made: Made, task: Task, body: Body, within: number): boolean {
+  return flattestOf(made, task, body) < -Math.max(0, within - unsureOf(task));
 }
 
 function unsureOf({ notes }: Task): number {
@@ -245,7 +243,7 @@ function stepFor(
   const unsure = unsureOf(task);
   const left = (why: WhyLeft) => (Math.abs(off) <= within ? {} : { why: { off, unsure, why } });
   if (known.length < offs.length) return {};
-  if (off <= within && elsewhere.some((body) => isRight(made, task, body, within))) return {};
+  if (off <= within && !elsewhere.every((body) => mayBeFlat(made, task, body, within))) return {};
   // Registers that lie apart are brought about right from both sides.
   const apart = Math.max(0, off - flattestOf(made, task, now)) / within;
   const measuring = unsure * (isMouth ? SPARED_AT_MOUTH : Math.max(LEAST_SPARED, 1 - apart));

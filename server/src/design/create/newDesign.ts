@@ -52,10 +52,7 @@ const NO_ROOM: RuleCode = "solid/no-room";
 function noWindway(text: string): readonly string[] {
   const [document] = readDesign(text, "yaml").documents;
   const found =
-    document &&
-    preflight(document.resolution).refused.find(
-      ({ code, path }) => code === NO_ROOM && (path[0] === "wall" || path[1] === "windway"),
-    );
+    document && preflight(document.resolution).refused.find(({ code, path }) => code === NO_ROOM && path[0] === "wall");
   return found === undefined
     ? []
     : [
