@@ -42,6 +42,8 @@ describe("a step", () => {
     expect(stepInWords(step({ notes: [], stop: 6.94e-3 }), instrument)).toBe(
       "open R3 by 0.4 mm, to 6.9 mm; then measure again",
     );
+    const A6 = { name: "A6", reading: 2.2, right: -3 };
+    expect(stepInWords(step({ notes: [A4, A5, A6] }), instrument)).toContain("A4 should read −13, A5 0, A6 +2 (");
     expect(stepInWords(step({ notes: [A5], stop: 6.96e-3 }), instrument)).toBe(
       "open R3 by 0.4 mm, to 6.9 mm; then A5 should read 0 (not beyond 6.96 mm)",
     );
@@ -160,5 +162,10 @@ describe("the order of work as comments", () => {
     expect(commented(flow)).toBe(flow);
     const behind = "--- \n- measured: [{ note: A4, hz: 437 }]\n";
     expect(commented(behind)).toBe(behind);
+    const [anchored, asked] = ["&heard measured:", "? measured\n:"].map(
+      (key) => WHISTLE + MEASURED.replace("measured:", key),
+    );
+    expect(commented(anchored ?? "")).toBe(anchored);
+    expect(commented(asked ?? "")).toBe(asked);
   });
 });
