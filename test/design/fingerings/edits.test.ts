@@ -38,6 +38,11 @@ describe("a fingering that replaces another", () => {
       edited(design("  - { note: G4, holes: xxx, register: 3 }\n"), "replace", { pattern: "○●●", register: 1 }),
     ).toBe(design("  - { note: G4, holes: oxx, register: 1 }\n"));
   });
+  it("says nothing of a register that stays, and names the first where that is another", () => {
+    expect(edited(design("  - { note: G4, holes: ●●● }\n"), "replace", { pattern: "○●●", register: 1 })).toBe(
+      design("  - { note: G4, holes: ○●● }\n"),
+    );
+  });
   it("changes nothing where it is the same", () => {
     const same = design("  - { note: G4, holes: ○●◐ }\n");
     expect(edited(same, "replace")).toBe(same);

@@ -8,7 +8,6 @@ import type { Steps } from "../../acoustics/steps.js";
 import { roundShape, sharedColumn } from "../../instrument/body.js";
 import { hasHoles } from "../../instrument/families/bodyTraits.js";
 import { drawnPattern } from "../../instrument/fingerings.js";
-import type { Fingering } from "../../instrument/model.js";
 import { centsAbove } from "../../music/cents.js";
 import type { Note } from "../../music/note.js";
 import { frequencyOf } from "../../music/tuning.js";
@@ -104,7 +103,7 @@ function foundFrom(
   { covers, register, sounding }: Sound,
   targetHz: number,
   note: Note,
-  beside: readonly Fingering[],
+  beside: readonly (readonly Cover[])[],
   { instrument }: Analysis,
 ): FoundFingering {
   const pattern = drawnPattern(covers);
@@ -124,20 +123,20 @@ function foundFrom(
 }
 
 /** The design's fingerings of the next notes below and above. */
-function besideNote({ fingerings }: Analysis, targetHz: number, note: Note): readonly Fingering[] {
+function besideNote({ fingerings }: Analysis, targetHz: number, note: Note): readonly (readonly Cover[])[] {
   const others = fingerings
-    .filter(
-      ({ fingering, targetHz: hz }) => fingering.target?.midi !== note.midi && fingering.covers && hz !== undefined,
+    .flatMap(({ fingering: { target, covers }, targetHz: hz }) =>
+      target?.midi === note.midi || covers === undefined || hz === undefined ? [] : [{ covers, hz }],
     )
-    .sort((a, b) => (a.targetHz ?? 0) - (b.targetHz ?? 0));
-  const below = others.findLast(({ targetHz: hz = 0 }) => hz <= targetHz);
-  const above = others.find(({ targetHz: hz = 0 }) => hz > targetHz);
-  return [below, above].flatMap((each) => each?.fingering ?? []);
+    .sort((a, b) => a.hz - b.hz);
+  const below = others.findLast(({ hz }) => hz < targetHz);
+  const above = others.find(({ hz }) => hz > targetHz);
+  return [below, above].flatMap((each) => (each === undefined ? [] : [each.covers]));
 }
 
 /** From the nearer neighbouring note; none where there is no other. */
-function movesBetween(covers: readonly Cover[], beside: readonly Fingering[]): number {
-  const moves = beside.map((other) => covers.filter((cover, i) => cover !== other.covers?.[i]).length);
+function movesBetween(covers: readonly Cover[], beside: readonly (readonly Cover[])[]): number {
+  const moves = beside.map((other) => covers.filter((cover, i) => cover !== other[i]).length);
   return moves.length === 0 ? 0 : Math.min(...moves);
 }
 

@@ -1,7 +1,7 @@
 /** A fingering that was found, written into the design in the way its others are. */
 import { insertItems } from "../../document/appendItems.js";
 import type { DesignDocument } from "../../document/designFile.js";
-import { insertEntry, setNumber, setText } from "../../document/edits.js";
+import { setNumber, setText } from "../../document/edits.js";
 import { quotedLike } from "../../document/quoting.js";
 import type { TextEdit } from "../../document/textEdit.js";
 import { nodeAt } from "../../document/tree.js";
@@ -21,13 +21,7 @@ export function replacingEdits(
   const holes = [...path, "holes"];
   const edits = setText(document, holes, signsLike(writtenAt(document, holes), found.pattern));
   if (edits.length === 0 || found.register === register) return edits;
-  const isWritten = nodeAt(document.root, [...path, "register"]) !== undefined;
-  return [
-    ...edits,
-    ...(isWritten
-      ? setNumber(document, [...path, "register"], found.register, 0)
-      : insertEntry(document, path, "register", String(found.register))),
-  ];
+  return [...edits, ...setNumber(document, [...path, "register"], found.register, 0)];
 }
 
 /** As an entry of its own behind that of another fingering: by degree where that one is, and has a key to count from. */
@@ -44,9 +38,9 @@ export function addingEdits(
   const json = document.syntax === "json";
   const holes = [...behind.path, "holes"];
   const node = nodeAt(document.root, holes);
-  const raw = node?.kind === "scalar" && node.source === undefined ? node.raw : "";
+  const raw = node?.kind === "scalar" ? node.raw : "";
   const signs = quotedLike(raw, signsLike(writtenAt(document, holes), pattern), document.syntax, true);
-  const named = (name: string) => (json && !/^\d+$/.test(name) ? JSON.stringify(name) : name);
+  const named = (name: string) => (json && !/^\d/.test(name) ? JSON.stringify(name) : name);
   const entries = [
     degree === undefined ? ["note", named(note.name)] : ["degree", named(degree)],
     ["holes", signs],

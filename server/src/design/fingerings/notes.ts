@@ -10,7 +10,7 @@ import { type Note, noteFromMidi } from "../../music/note.js";
 export function chromaticNotes({ key, fingerings }: Instrument): readonly Note[] {
   const named = fingerings.flatMap(({ target }) => target ?? []);
   const all = [...named, ...(key === undefined ? [] : [key])];
-  if (all.length === 0) return [];
+  // Of none at all, what follows names no note either.
   const lowest = Math.min(...all.map(({ midi }) => midi));
   const highest = Math.max(...all.map(({ midi }) => midi));
   const spelled = new Map(all.map((note) => [note.midi, note]));
