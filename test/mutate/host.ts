@@ -126,6 +126,8 @@ async function attempt(vitest: Vitest, root: string, { file, text, tests, patien
 
 // An interruption is for the main process, which still needs the answer.
 process.on("SIGINT", () => {});
+// Where that was killed, nobody waits for an answer.
+process.once("disconnect", () => process.exit());
 process.once("message", async (first: Begin) => {
   const vitest = await begin(first);
   process.on("message", (trial: Trial) => attempt(vitest, first.root, trial));
