@@ -6,6 +6,7 @@ import type {
   Survey,
   SurveyedHole,
   SurveyedMouth,
+  SurveyedPipes,
   SurveyedTube,
   SurveyedVessel,
 } from "../../../server/src/survey/surveyed.js";
@@ -205,7 +206,7 @@ it("inches, to a ten-thousandth", () => {
 });
 
 describe("pipes", () => {
-  const PIPES: Survey["body"] = {
+  const PIPES: SurveyedPipes = {
     kind: "pipes",
     wall: mm(2),
     pipes: [
@@ -238,6 +239,9 @@ describe("pipes", () => {
     expect(codesOf(text).filter((code) => /^(file|schema)\//.test(code))).toEqual([]);
     const lowest = analysis.fingerings.map(({ fingering }) => fingering.target?.midi ?? 999);
     expect(analysis.instrument.key?.midi).toBe(Math.min(...lowest));
+    // In whatever order they stand.
+    const turned = surveyedDesign(surveyOf({ ...PIPES, pipes: [...PIPES.pipes].reverse() }), "Mole", "mm").analysis;
+    expect(turned.instrument.key).toEqual(analysis.instrument.key);
   });
 });
 
@@ -300,9 +304,28 @@ describe("the fingerings proposed", () => {
     expect(rows(tubeOf({ holes: TWO, mouth: { ...WINDOW, isTwoChamber: true } }))).toEqual(low);
   });
   it("are none for more holes than anybody fingers so", () => {
-    const many = (count: number) => tubeOf({ holes: Array.from({ length: count }, (_, i) => hole(100 + 9 * i, 3)) });
+    const many = (count: number) =>
+      tubeOf({ foot: "stopped", holes: Array.from({ length: count }, (_, i) => hole(100 + 9 * i, 3)) });
     const written = (count: number) => surveyedDesign(surveyOf(many(count)), "Mole", "mm").text;
     expect(written(25)).not.toContain("fingerings:");
+    expect(written(24)).toContain("fingerings:");
+  });
+  it("are those alone that sound: a short tube has no second register to be sought", () => {
+    const bore = [0, 50].map((at) => ({ at: mm(at), diameter: mm(16), joint: false }));
+    expect(rows(tubeOf({ bore, holes: [hole(40, 8)] }))).toEqual(["x 1", "o 1"]);
+  });
+  it("name every step of the octave as a maker does, sharp or flat", () => {
+    // Wide holes where equal semitones cut the tube: 352 mm and some 65 of mouth and foot.
+    const holes = Array.from({ length: 12 }, (_, i) => hole(417 * 2 ** (-(12 - i) / 12) - 50, 11.9));
+    const { text, analysis } = surveyedDesign(surveyOf(tubeOf({ holes })), "Mole", "mm");
+    for (const { cents = 99 } of analysis.fingerings) expect(Math.abs(cents)).toBeLessThanOrEqual(50);
+    const degrees = [...text.matchAll(/degree: "?([^",]+)"?,/g)].map(([, degree]) => degree);
+    expect(degrees.slice(0, 13)).toEqual(["1", "b2", "2", "b3", "3", "4", "#4", "5", "b6", "6", "b7", "7", "8"]);
+  });
+  it("are none where nothing can be predicted, and the key stays one in the middle", () => {
+    const { text } = surveyedDesign(surveyOf(tubeOf({ holes: [hole(200, 8), hole(201, 8)] })), "Mole", "mm");
+    expect(text).toContain("key: C5 ");
+    expect(text).not.toContain("fingerings:");
   });
   it("name degrees by their steps from the key, octaves on", () => {
     const { text, analysis } = surveyedDesign(surveyOf(tubeOf({ holes: TWO })), "Mole", "mm");
