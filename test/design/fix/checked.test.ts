@@ -44,6 +44,9 @@ describe("a change that breaks a limit", () => {
     const [good, bad, worse] = [near(210.3), near(181.5), near(181.4)];
     expect(newlyBroken(good, bad)?.path.join(".")).toMatch(/^holes\.[01]\./);
     expect([breaksMore(good, bad), breaksMore(bad, worse), breaksMore(bad, good)]).toEqual([true, false, false]);
+    // One more of the same kind at another place.
+    const also = (from: string, to: string) => documentOf(fileOf(bad.text.replace(from, to)));
+    expect(newlyBroken(bad, also("at: 321.4", "at: 297.5"))?.path.slice(0, 2)).toEqual(["holes", 5]);
   });
   it("counts as the design grades its rules", () => {
     const code = newlyBroken(near(210.3), near(181.5))?.code;

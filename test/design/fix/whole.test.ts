@@ -66,7 +66,7 @@ describe("a vessel", () => {
     expect(fix.title).toMatch(title);
     // A step of 0.1 mm is five cents of the smallest.
     expect(Math.abs(left(after))).toBeLessThan(3);
-    expect(numberAt(after, dotted)).toBeCloseTo(changeOf(text)?.value ?? 0, 1);
+    expect(numberAt(after, dotted)).toBe(Number(changeOf(text)?.value.toFixed(1)));
     expect(changeOf(text)?.before).toBe(numberAt(text, dotted));
   });
   it("of which only the volume is known is as large, in cubic centimetres", () => {

@@ -25,7 +25,7 @@ export function* checkedFixSteps(
   document: DesignDocument,
   { title, edits }: Fix,
 ): Steps<Fix | undefined> {
-  const checked = edits.length === 0 ? undefined : yield* checkedEditSteps(file, document.index, edits);
+  const checked = yield* checkedEditSteps(file, document.index, edits);
   if (checked === undefined || checked.edits.length === 0) return undefined;
   return { title: `${title}${alsoInWords(document, checked.followers)}`, edits: checked.edits };
 }

@@ -23,7 +23,7 @@ export function* findingFixes(
   const { code, data } = finding;
   const correction = correctionFix(document, finding);
   if (correction !== undefined) return [checkedFix(file, document, correction) ?? []].flat();
-  if (code !== OUT_OF_TUNE || data === undefined) return [];
+  if (code !== OUT_OF_TUNE) return [];
   const fixes = yield* outOfTuneFixes(document, analysis, data as OutOfTuneData, fingering);
   return fixes.flatMap((fix) => checkedFix(file, document, fix) ?? []);
 }

@@ -58,9 +58,9 @@ export function* fixSteps(
     hole === undefined
       ? yield* WHOLE_PROPOSALS[analysis.instrument.body.kind](document, analysis, fingering)
       : yield* holeProposals(document, analysis, hole, fingering);
-  const smallest = Math.min(...proposals.map(({ size }) => size));
+  const smallest = Math.min(...proposals.map(({ size = 0 }) => size));
   const fixes: HoleFix[] = [];
-  for (const { remedy, size, ...fix } of proposals) {
+  for (const { remedy, size = 0, ...fix } of proposals) {
     const again = yield* predictedAgainSteps(document, analysis, fix.edits, fingering, beside);
     const outcome = again === undefined ? undefined : outcomeInWords(analysis, fingering, again.left, beside);
     if (again === undefined || outcome === undefined) continue;
@@ -90,7 +90,8 @@ function* holeProposals(
 /** A change on offer, its title still to be said. */
 interface Proposal extends Pick<HoleFix, "kind" | "edits" | "hole"> {
   readonly remedy: string;
-  readonly size: number;
+  /** Of one of several: how much it changes. */
+  readonly size?: number;
 }
 
 /** What a fix's title promises: what is left of a note's deviation after it. Undefined where it is no nearer. */
@@ -154,7 +155,6 @@ function* sizeProposals(document: DesignDocument, analysis: Analysis, fingering:
   return [
     {
       remedy: wholeRemedyInWords(analysis, change),
-      size: Math.abs(change.value - change.before),
       kind,
       edits:
         kind === "vessel volume"
@@ -177,7 +177,6 @@ function* boreProposals(document: DesignDocument, analysis: Analysis, fingering:
   return [
     {
       remedy,
-      size: Math.abs(place - foot),
       kind: "bore-length",
       edits: changeDrawn(document, path, place / instrument.printedUnit),
     },
