@@ -1,22 +1,36 @@
 /** Robust statistics. */
 
-/** NaN for an empty list. */
-export function median(values: readonly number[]): number {
-  const sorted = new Float64Array(values).sort();
-  const middle = sorted.length >> 1;
-  const upper = sorted[middle] ?? Number.NaN;
-  return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] ?? Number.NaN) + upper) / 2;
-}
-
-/** Taken again by each call: a recording asks for a hundred thousand medians of a dozen values. */
+/** Taken again by each call: a recording and a survey ask for a hundred thousand medians. */
 let room = new Float64Array(64);
 
-/** As `median`, of `count` values by their index, without a list of them. */
+/** NaN for an empty list. What is not a number counts as greater than all others. */
+export function median(values: ArrayLike<number>): number {
+  if (room.length < values.length) room = new Float64Array(2 * values.length);
+  let numbers = 0;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] as number;
+    if (!Number.isNaN(value)) room[numbers++] = value;
+  }
+  return medianIn(room, numbers, values.length);
+}
+
+/** As `median`, of `count` numbers by their index, without a list of them. */
 export function medianOver(count: number, valueAt: (index: number) => number): number {
   if (room.length < count) room = new Float64Array(2 * count);
   for (let i = 0; i < count; i++) room[i] = valueAt(i);
-  const upper = nthSmallest(room, count, count >> 1);
-  return count % 2 === 1 ? upper : (nthSmallest(room, count, (count >> 1) - 1) + upper) / 2;
+  return medianIn(room, count, count);
+}
+
+/** Of the first `numbers` values, after which others would stand up to `count`. */
+function medianIn(values: Float64Array, numbers: number, count: number): number {
+  const middle = count >> 1;
+  if (middle >= numbers) return Number.NaN;
+  const upper = nthSmallest(values, numbers, middle);
+  if (count % 2 === 1) return upper;
+  // What stands before the middle is no greater than it, in any order.
+  let lower = values[0] as number;
+  for (let i = 1; i < middle; i++) if ((values[i] as number) > lower) lower = values[i] as number;
+  return (lower + upper) / 2;
 }
 
 /** The value that would stand at an index were the first `count` sorted; changes their order (Hoare, Comm. ACM 4, 1961, algorithm 65). */

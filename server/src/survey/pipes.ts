@@ -1,9 +1,8 @@
 /** A row of tubes side by side: a pan pipe. */
-
+import { median, robustDeviation } from "../sound/median.js";
 import { t } from "../words/translation.js";
 import type { Axis } from "./axis/straight.js";
 import { framed, type Mesh } from "./mesh/mesh.js";
-import { median, robustDeviation } from "./mesh/statistics.js";
 import { dot, plus } from "./mesh/vector.js";
 import { isStopperOf, looseOf } from "./parts/loose.js";
 import { CannotSurvey } from "./refusal.js";

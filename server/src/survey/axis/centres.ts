@@ -98,12 +98,25 @@ function wallOf({ v, t }: Mesh, i: number, normal: Float64Array, middle: Float64
 
 /** Whether a wall's normal passes the point, and the wall looks toward it: a bore's wall, not a rod's. */
 function meets({ x, y, nx, ny, chord }: Wall, px: number, py: number): boolean {
-  const [dx, dy] = [px - x, py - y];
-  const ahead = dx * nx + dy * ny;
-  return ahead > 1e-9 && Math.abs(dx * ny - dy * nx) < Math.max(0.006 * ahead, chord * 0.25) + 0.012 * ahead;
+  return passes(px - x, py - y, nx, ny, CHORD * chord);
 }
 
+/** By how much of the chord a normal may pass the point by. */
+const CHORD = 0.25;
+
+/** @param dx from the wall to the point */
+function passes(dx: number, dy: number, nx: number, ny: number, aside: number): boolean {
+  const ahead = dx * nx + dy * ny;
+  return ahead > 1e-9 && Math.abs(dx * ny - dy * nx) < Math.max(0.006 * ahead, aside) + 0.012 * ahead;
+}
+
+/** Numbers of a wall in one piece of memory: each is asked about a million times. */
+const PACKED = 6;
+
 function bestPoint(pool: readonly Wall[], random: () => number) {
+  const packed = new Float64Array(PACKED * pool.length);
+  for (const [i, { x, y, nx, ny, chord, area }] of pool.entries())
+    packed.set([x, y, nx, ny, CHORD * chord, area], PACKED * i);
   const sums: number[] = [];
   let sum = 0;
   for (const { area } of pool) {
@@ -132,8 +145,11 @@ function bestPoint(pool: readonly Wall[], random: () => number) {
     let votes = 0;
     // Where even all that are left cannot make it the best, nothing is lost by going no farther.
     for (let i = 0; i < pool.length && (best === undefined || votes + sum - (sums[i - 1] ?? 0) > best.votes); i++) {
-      const wall = pool[i] as Wall;
-      if (meets(wall, x, y)) votes += wall.area;
+      const at = PACKED * i;
+      const dx = x - (packed[at] as number);
+      const dy = y - (packed[at + 1] as number);
+      if (passes(dx, dy, packed[at + 2] as number, packed[at + 3] as number, packed[at + 4] as number))
+        votes += packed[at + 5] as number;
     }
     if (best === undefined || votes > best.votes) best = { x, y, votes };
   }

@@ -1,9 +1,10 @@
 /** A bore's axis to the last digit, from the middles of many sections, and how far they leave a straight line. */
+import { median } from "../../sound/median.js";
 import { circleOf } from "../mesh/circle.js";
 import { framed, type Mesh } from "../mesh/mesh.js";
 import { profileOf } from "../mesh/profile.js";
 import { Sections } from "../mesh/sections.js";
-import { lineThrough, median } from "../mesh/statistics.js";
+import { lineThrough } from "../mesh/statistics.js";
 import { cross, dot, plus, type Rows, times, unit, type Vector } from "../mesh/vector.js";
 
 export interface Axis {

@@ -1,7 +1,8 @@
 /** What the bumps of a hole's whole wall leave unsure, from its openings at several levels. */
+import { median } from "../../sound/median.js";
 import { type Opening, residualsOf } from "./opening.js";
 import { type Unsure, unsureOf } from "./roughness.js";
-import { mean, median } from "./statistics.js";
+import { mean } from "./statistics.js";
 
 /** A difference of this many standard deviations is real. */
 export const SIGNIFICANT = 3.5;

@@ -1,8 +1,8 @@
 /** The circle of a profile: as large in area, in spite of openings. */
+import { median } from "../../sound/median.js";
 import { directionsOf, type Profile, WALL } from "./profile.js";
 import { unsureOf } from "./roughness.js";
 import type { Section } from "./sections.js";
-import { median } from "./statistics.js";
 
 export interface Circle {
   /** Of equal area: what sounds, needs no guess about facets, and averages noise. */

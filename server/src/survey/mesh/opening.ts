@@ -1,8 +1,8 @@
 /** Area, middle and size of an opening in a flat section, whatever its outline. */
+import { median } from "../../sound/median.js";
 import { cornerOf } from "./circle.js";
 import { BROKEN, directionsOf, FREE, profileOf } from "./profile.js";
 import type { Section } from "./sections.js";
-import { median } from "./statistics.js";
 
 export interface Opening {
   readonly x: number;

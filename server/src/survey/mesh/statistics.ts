@@ -1,23 +1,8 @@
-/** Robust statistics and lines. */
-
-/** NaN for an empty list. */
-export function median(values: ArrayLike<number>): number {
-  const sorted = new Float64Array(values).sort();
-  const middle = sorted.length >> 1;
-  const upper = sorted[middle] ?? Number.NaN;
-  return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] ?? Number.NaN) + upper) / 2;
-}
+/** Robust lines, and numbers at random. */
+import { median } from "../../sound/median.js";
 
 export function mean(values: readonly number[]): number {
   return values.reduce((sum, each) => sum + each, 0) / values.length;
-}
-
-/** Median absolute deviation to standard deviation, of normally distributed values: 1/Φ⁻¹(3/4). */
-const TO_DEVIATION = 1.4826;
-
-export function robustDeviation(values: readonly number[]): number {
-  const centre = median(values);
-  return TO_DEVIATION * median(values.map((value) => Math.abs(value - centre)));
 }
 
 export interface Line {

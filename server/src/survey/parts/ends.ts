@@ -1,5 +1,5 @@
 /** What the two ends of a part are: a socket, a tenon, or plain. */
-import { median } from "../mesh/statistics.js";
+import { median } from "../../sound/median.js";
 import type { Row, Scan } from "../tube/scan.js";
 
 export interface End {

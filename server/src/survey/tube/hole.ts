@@ -1,11 +1,11 @@
 /** A hole through the wall, measured by flat sections square to its own direction: the number read is the number drawn. */
-
+import { median, robustDeviation } from "../../sound/median.js";
 import { isRound, SIGNIFICANT, unsureLevel, unsureMean, unsureSlope } from "../mesh/bumps.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { type Opening, openingAt } from "../mesh/opening.js";
 import { SURE, type Unsure } from "../mesh/roughness.js";
 import { Sections } from "../mesh/sections.js";
-import { lineThrough, mean, median, onOneLine, robustDeviation } from "../mesh/statistics.js";
+import { lineThrough, mean, onOneLine } from "../mesh/statistics.js";
 import { between, topOver, turnedToY } from "./near.js";
 import type { Patch } from "./patches.js";
 

@@ -1,8 +1,7 @@
 /** The openings of one straight bore, and what they make of it: which family, which end is the mouth. */
-
+import { median, robustDeviation } from "../../sound/median.js";
 import { t } from "../../words/translation.js";
 import type { Mesh } from "../mesh/mesh.js";
-import { median, robustDeviation } from "../mesh/statistics.js";
 import { CannotSurvey } from "../refusal.js";
 import { type HoleFound, measureHole } from "./hole.js";
 import { degrees } from "./near.js";

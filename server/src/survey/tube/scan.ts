@@ -1,9 +1,9 @@
 /** A look from the axis all round, every few tenths of a millimetre: where the bore is, where wood, where nothing. */
+import { median } from "../../sound/median.js";
 import { type Circle, circleOf } from "../mesh/circle.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { type Profile, profileOf } from "../mesh/profile.js";
 import { Sections } from "../mesh/sections.js";
-import { median } from "../mesh/statistics.js";
 
 export type Kind = "bore" | "wood" | "none";
 

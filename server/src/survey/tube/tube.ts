@@ -1,7 +1,7 @@
 /** One straight bore: its outline, its mouth and its holes, as the description has them. */
+import { median } from "../../sound/median.js";
 import type { Axis } from "../axis/straight.js";
 import { framed, type Mesh } from "../mesh/mesh.js";
-import { median } from "../mesh/statistics.js";
 import type { Loose } from "../parts/loose.js";
 import { FINEST, length, type SurveyedHole, type SurveyedTube } from "../surveyed.js";
 import { frontOf } from "./front.js";

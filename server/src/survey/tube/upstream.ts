@@ -1,7 +1,7 @@
 /** What lies upstream of a window: the plug, the windway, the slow chamber of a two-chamber flute. */
+import { median } from "../../sound/median.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { FREE, IN_WOOD, type Profile, WALL } from "../mesh/profile.js";
-import { median } from "../mesh/statistics.js";
 import { isStopperOf, type Loose } from "../parts/loose.js";
 import type { Look } from "./look.js";
 import { between, topOver, turnedToY } from "./near.js";

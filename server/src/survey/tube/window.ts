@@ -1,7 +1,7 @@
 /** A window, or a notch: an opening with straight edges, one of them sharp. */
+import { median, robustDeviation } from "../../sound/median.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { airAround, Sections } from "../mesh/sections.js";
-import { median, robustDeviation } from "../mesh/statistics.js";
 import { between, topOver, turnedToY } from "./near.js";
 import type { Patch } from "./patches.js";
 import { roundedTip } from "./roundedTip.js";

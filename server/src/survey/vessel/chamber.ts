@@ -1,6 +1,6 @@
 /** A closed chamber: rays from its middle in all directions, the ellipsoid they show, and where they get out. */
+import { median } from "../../sound/median.js";
 import { extent, type Mesh } from "../mesh/mesh.js";
-import { median } from "../mesh/statistics.js";
 import { dot, plus, spiral, times, type Vector } from "../mesh/vector.js";
 import { FINEST } from "../surveyed.js";
 import { type Ellipsoid, ellipsoidThrough } from "./ellipsoid.js";

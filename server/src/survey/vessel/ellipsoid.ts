@@ -1,5 +1,5 @@
 /** The ellipsoid through points of a chamber's skin. */
-import { median } from "../mesh/statistics.js";
+import { median } from "../../sound/median.js";
 import { dot, eigen, plus, times, unit, type Vector } from "../mesh/vector.js";
 
 export interface Ellipsoid {

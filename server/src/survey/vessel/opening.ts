@@ -1,11 +1,10 @@
 /** Openings of a chamber: holes cut square to the skin under them, with what stands up round them. */
-
+import { median, robustDeviation } from "../../sound/median.js";
 import { unsureMean } from "../mesh/bumps.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { type Opening, openingAt } from "../mesh/opening.js";
 import type { Unsure } from "../mesh/roughness.js";
 import { Sections } from "../mesh/sections.js";
-import { median, robustDeviation } from "../mesh/statistics.js";
 import { dot, plus, unit, type Vector } from "../mesh/vector.js";
 import { topOver } from "../tube/near.js";
 import { type Around, around } from "./around.js";

@@ -1,7 +1,7 @@
 /** A vessel: its chamber, its window, its holes. */
+import { median, robustDeviation } from "../../sound/median.js";
 import { isRound } from "../mesh/bumps.js";
 import type { Mesh } from "../mesh/mesh.js";
-import { median, robustDeviation } from "../mesh/statistics.js";
 import { dot, plus, times, type Vector } from "../mesh/vector.js";
 import { FINEST, length, type SurveyedHole, type SurveyedVessel } from "../surveyed.js";
 import type { WindowFound } from "../tube/window.js";
