@@ -27,10 +27,9 @@ export function unsureOf(residuals: Float64Array): Unsure {
   let power = 0;
   for (const wave of WAVES) {
     let [c, s] = [0, 0];
-    for (let k = 0; k < rays; k++) {
+    for (let k = 0, at = 0; k < rays; k++, at = (at + wave) % rays) {
       const value = residuals[k] as number;
       if (Number.isNaN(value)) continue;
-      const at = (k * wave) % rays;
       c += value * (cos[at] as number);
       s += value * (sin[at] as number);
     }

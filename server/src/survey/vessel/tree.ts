@@ -8,8 +8,6 @@ export interface Hit {
   readonly isIntoWood: boolean;
 }
 
-type Four = readonly [number, number, number, number];
-
 const LEAF = 8;
 /** Cells of the curve along each axis. */
 const CELLS = 1024;
@@ -38,22 +36,18 @@ export class Tree {
     let isIntoWood = false;
     const inverse = direction.map((each) => 1 / (each || 1e-300)) as unknown as Vector;
     const { stack } = this;
-    let top = 0;
-    const push = (node: number, from: number, to: number, depth: number) => {
-      stack[top++] = node;
-      stack[top++] = from;
-      stack[top++] = to;
-      stack[top++] = depth;
-    };
-    push(0, 0, this.order.length, 0);
+    let top = this.push(0, 0, 0, this.order.length, 0);
     while (top > 0) {
       top -= 4;
-      const [node, from, to, depth] = [stack[top], stack[top + 1], stack[top + 2], stack[top + 3]] as Four;
+      const node = stack[top] as number;
       if (!this.meets(node, origin, inverse, best)) continue;
+      const from = stack[top + 1] as number;
+      const to = stack[top + 2] as number;
+      const depth = stack[top + 3] as number;
       if (depth < this.depth) {
         const half = (from + to) >> 1;
-        push(2 * node + 1, from, half, depth + 1);
-        push(2 * node + 2, half, to, depth + 1);
+        top = this.push(top, 2 * node + 1, from, half, depth + 1);
+        top = this.push(top, 2 * node + 2, half, to, depth + 1);
         continue;
       }
       for (let k = from; k < to; k++) {
@@ -64,6 +58,15 @@ export class Tree {
       }
     }
     return best === Infinity ? undefined : { distance: best, isIntoWood };
+  }
+
+  private push(top: number, node: number, from: number, to: number, depth: number): number {
+    const { stack } = this;
+    stack[top] = node;
+    stack[top + 1] = from;
+    stack[top + 2] = to;
+    stack[top + 3] = depth;
+    return top + 4;
   }
 
   private box(node: number, from: number, to: number, depth: number): void {
@@ -93,10 +96,14 @@ export class Tree {
   }
 
   private meets(node: number, origin: Vector, inverse: Vector, best: number): boolean {
-    let [low, high] = [0, best];
+    const { boxes } = this;
+    let low = 0;
+    let high = best;
     for (let axis = 0; axis < 3; axis++) {
-      const a = ((this.boxes[6 * node + axis] as number) - (origin[axis] as number)) * (inverse[axis] as number);
-      const b = ((this.boxes[6 * node + 3 + axis] as number) - (origin[axis] as number)) * (inverse[axis] as number);
+      const from = origin[axis] as number;
+      const slope = inverse[axis] as number;
+      const a = ((boxes[6 * node + axis] as number) - from) * slope;
+      const b = ((boxes[6 * node + 3 + axis] as number) - from) * slope;
       low = Math.max(low, Math.min(a, b));
       high = Math.min(high, Math.max(a, b));
     }
@@ -104,19 +111,37 @@ export class Tree {
   }
 
   /** Distance, less than 0 where the ray leaves wood; not a number where it misses. Möller and Trumbore 1997; from memory. */
-  private triangle(i: number, [ox, oy, oz]: Vector, [dx, dy, dz]: Vector): number {
+  private triangle(i: number, origin: Vector, direction: Vector): number {
+    // Lists would be taken apart by their iterators, which costs as much as the arithmetic.
     const { v, t } = this.mesh;
-    const [a, b, c] = [3 * (t[3 * i] as number), 3 * (t[3 * i + 1] as number), 3 * (t[3 * i + 2] as number)];
-    const [ax, ay, az] = [v[a] as number, v[a + 1] as number, v[a + 2] as number];
-    const [bx, by, bz] = [(v[b] as number) - ax, (v[b + 1] as number) - ay, (v[b + 2] as number) - az];
-    const [cx, cy, cz] = [(v[c] as number) - ax, (v[c + 1] as number) - ay, (v[c + 2] as number) - az];
-    const [px, py, pz] = [dy * cz - dz * cy, dz * cx - dx * cz, dx * cy - dy * cx];
+    const a = 3 * (t[3 * i] as number);
+    const b = 3 * (t[3 * i + 1] as number);
+    const c = 3 * (t[3 * i + 2] as number);
+    const dx = direction[0];
+    const dy = direction[1];
+    const dz = direction[2];
+    const ax = v[a] as number;
+    const ay = v[a + 1] as number;
+    const az = v[a + 2] as number;
+    const bx = (v[b] as number) - ax;
+    const by = (v[b + 1] as number) - ay;
+    const bz = (v[b + 2] as number) - az;
+    const cx = (v[c] as number) - ax;
+    const cy = (v[c + 1] as number) - ay;
+    const cz = (v[c + 2] as number) - az;
+    const px = dy * cz - dz * cy;
+    const py = dz * cx - dx * cz;
+    const pz = dx * cy - dy * cx;
     const determinant = bx * px + by * py + bz * pz;
     if (Math.abs(determinant) < 1e-14) return Number.NaN;
-    const [fx, fy, fz] = [ox - ax, oy - ay, oz - az];
+    const fx = origin[0] - ax;
+    const fy = origin[1] - ay;
+    const fz = origin[2] - az;
     const x = (fx * px + fy * py + fz * pz) / determinant;
     if (x < -EDGE || x > 1 + EDGE) return Number.NaN;
-    const [qx, qy, qz] = [fy * bz - fz * by, fz * bx - fx * bz, fx * by - fy * bx];
+    const qx = fy * bz - fz * by;
+    const qy = fz * bx - fx * bz;
+    const qz = fx * by - fy * bx;
     const y = (dx * qx + dy * qy + dz * qz) / determinant;
     if (y < -EDGE || x + y > 1 + EDGE) return Number.NaN;
     const distance = (cx * qx + cy * qy + cz * qz) / determinant;
