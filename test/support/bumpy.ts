@@ -21,7 +21,9 @@ export function bumpy(body: Body, seed: number): Body {
     const plain = body(x, y, z);
     // Far from the surface a bump moves nothing.
     if (Math.abs(plain) > 1.5) return plain;
-    return waves.reduce((sum, [a, b, c, phase]) => sum + height * Math.cos(a * x + b * y + c * z + phase), plain);
+    let moved = plain;
+    for (const [a, b, c, phase] of waves) moved += height * Math.cos(a * x + b * y + c * z + phase);
+    return moved;
   };
 }
 

@@ -37,8 +37,7 @@ export function implicitMesh(body: Body, low: Point, high: Point, cell: Point): 
       for (let i = 0; i < nx; i++) {
         const corner = (bits: number) => [i + (bits & 1), j + ((bits >> 1) & 1), k + (bits >> 2)] as const;
         const value = (bits: number) => values[index(...corner(bits))] ?? 0;
-        const first = value(0) < 0;
-        if ([1, 2, 3, 4, 5, 6, 7].every((bits) => value(bits) < 0 === first)) continue;
+        if (isAlike(values, index(i, j, k), nx + 1, (nx + 1) * (ny + 1))) continue;
         for (const tetrahedron of TETRAHEDRA) {
           const wood = tetrahedron.filter((bits) => value(bits) < 0);
           const air = tetrahedron.filter((bits) => value(bits) >= 0);
@@ -67,9 +66,23 @@ export function implicitMesh(body: Body, low: Point, high: Point, cell: Point): 
   return Float64Array.from(soup);
 }
 
+/** Whether all corners of a cube lie in wood, or all in air. @param first its least corner; @param row, layer to the next along y, z */
+function isAlike(values: Float64Array, first: number, row: number, layer: number): boolean {
+  const isWood = (values[first] as number) < 0;
+  for (let bits = 1; bits < 8; bits++) {
+    const corner = first + (bits & 1) + (bits & 2 ? row : 0) + (bits & 4 ? layer : 0);
+    if ((values[corner] as number) < 0 !== isWood) return false;
+  }
+  return true;
+}
+
 /** The surface between two points, one in wood and one in air, by the secant, so that corners lie on it. */
 function root(body: Body, from: Point, to: Point, atFrom: number, atTo: number): Point {
-  const between = (share: number) => from.map((each, k) => each + share * ((to[k] ?? 0) - each)) as unknown as Point;
+  const between = (share: number): Point => [
+    from[0] + share * (to[0] - from[0]),
+    from[1] + share * (to[1] - from[1]),
+    from[2] + share * (to[2] - from[2]),
+  ];
   let [a, b, fa, fb] = [0, 1, atFrom, atTo];
   for (let step = 0; step < 3; step++) {
     const share = a + ((b - a) * fa) / (fa - fb);
@@ -81,14 +94,18 @@ function root(body: Body, from: Point, to: Point, atFrom: number, atTo: number):
 }
 
 function outward(wood: readonly Point[], air: readonly Point[]): Point {
-  const mean = (points: readonly Point[], axis: number) =>
-    points.reduce((sum, p) => sum + (p[axis] ?? 0), 0) / points.length;
-  return [0, 1, 2].map((axis) => mean(air, axis) - mean(wood, axis)) as unknown as Point;
+  const mean = (points: readonly Point[], axis: 0 | 1 | 2) => {
+    let sum = 0;
+    for (const point of points) sum += point[axis];
+    return sum / points.length;
+  };
+  const between = (axis: 0 | 1 | 2) => mean(air, axis) - mean(wood, axis);
+  return [between(0), between(1), between(2)];
 }
 
 function triangle(soup: number[], out: Point, a: Point, b: Point, c: Point): void {
-  const [u, w] = [b, c].map((p) => p.map((value, k) => value - (a[k] ?? 0))) as [number[], number[]];
-  const [ux = 0, uy = 0, uz = 0, wx = 0, wy = 0, wz = 0] = [...u, ...w];
+  const [ux, uy, uz] = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
+  const [wx, wy, wz] = [c[0] - a[0], c[1] - a[1], c[2] - a[2]];
   const side = (uy * wz - uz * wy) * out[0] + (uz * wx - ux * wz) * out[1] + (ux * wy - uy * wx) * out[2];
-  for (const point of side > 0 ? [a, b, c] : [a, c, b]) soup.push(...point);
+  for (const point of side > 0 ? [a, b, c] : [a, c, b]) soup.push(point[0], point[1], point[2]);
 }

@@ -1,10 +1,10 @@
 /** Meshes of designs, harmed and moved as shared models are, and their surveys. */
+import { dot, type Rows, type Vector } from "../../server/src/survey/mesh/vector.js";
 import { survey as surveyMesh } from "../../server/src/survey/survey.js";
 import type { Survey, SurveyedTube } from "../../server/src/survey/surveyed.js";
 import { partsOf } from "./solids.js";
 
 type Soup = Float64Array;
-type Matrix = readonly [readonly number[], readonly number[], readonly number[]];
 
 /** Of a format without a unit. */
 export function surveyOf(...parts: readonly Soup[]): Survey {
@@ -22,8 +22,14 @@ export async function laidOut(text: string, name?: string): Promise<readonly Sou
   return parts.map(({ soup }, i) => moved(soup, [60 * i, 3 * i, 0]));
 }
 
-export function moved(soup: Soup, by: readonly number[]): Soup {
-  return soup.map((value, i) => value + (by[i % 3] ?? 0));
+export function moved(soup: Soup, [x = 0, y = 0, z = 0]: readonly number[]): Soup {
+  const out = new Float64Array(soup.length);
+  for (let i = 0; i < soup.length; i += 3) {
+    out[i] = (soup[i] as number) + x;
+    out[i + 1] = (soup[i + 1] as number) + y;
+    out[i + 2] = (soup[i + 2] as number) + z;
+  }
+  return out;
 }
 
 export function scaled(soup: Soup, factor: number): Soup {
@@ -31,18 +37,21 @@ export function scaled(soup: Soup, factor: number): Soup {
 }
 
 /** In single precision, as files have it. */
-export function turned(soup: Soup, [x, y, z]: Matrix = SLANTED): Soup {
+export function turned(soup: Soup, [x, y, z]: Rows = SLANTED): Soup {
   const out = new Float64Array(soup.length);
-  for (let i = 0; i < soup.length; i += 3)
-    for (const [k, row] of [x, y, z].entries())
-      out[i + k] = Math.fround([0, 1, 2].reduce((sum, axis) => sum + (row[axis] ?? 0) * (soup[i + axis] ?? 0), 0));
+  for (let i = 0; i < soup.length; i += 3) {
+    const corner: Vector = [soup[i] as number, soup[i + 1] as number, soup[i + 2] as number];
+    out[i] = Math.fround(dot(x, corner));
+    out[i + 1] = Math.fround(dot(y, corner));
+    out[i + 2] = Math.fround(dot(z, corner));
+  }
   return out;
 }
 
 /** A rotation about an axis that is not a coordinate axis. */
-const SLANTED: Matrix = rotation([0.36, 0.48, 0.8], 1.1);
+const SLANTED: Rows = rotation([0.36, 0.48, 0.8], 1.1);
 
-function rotation([x = 0, y = 0, z = 0]: readonly number[], angle: number): Matrix {
+function rotation([x = 0, y = 0, z = 0]: readonly number[], angle: number): Rows {
   const [c, s, k] = [Math.cos(angle), Math.sin(angle), 1 - Math.cos(angle)];
   return [
     [c + x * x * k, x * y * k - z * s, x * z * k + y * s],

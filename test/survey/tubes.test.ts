@@ -260,14 +260,14 @@ describe("a mesh that another kind of program made", () => {
     );
 
   test("is read within the goals", () => {
-    const found = surveyOf(turned(tubeOfCells(0.6)));
+    const found = surveyOf(turned(tubeOfCells(0.85)));
     near(tubeOf(found), HOLES, [150, 10, 10]);
     expect(found.notes.join()).toContain("rim is rounded or chamfered");
   });
 
   test("is refused where it is bent, and named where a side of it is missing", () => {
     // Refusals need no fine mesh.
-    const tube = tubeOfCells(1.5);
+    const tube = tubeOfCells(2.2);
     expect(() => surveyOf(turned(bent(tube, 5000)))).toThrow(/not straight.*unbend/);
     expect(() => surveyOf(bent(tube, 300))).toThrow(/not straight/);
     expect(() => surveyOf(withoutFaces(tube, (face) => (tube[9 * face] ?? 0) > 0))).toThrow(/no wall on one side/);
