@@ -195,3 +195,42 @@ describe("the foot's place", () => {
     expect(place("G5", plain, "{ at: 209.5, diameter: 7 }")).toBeUndefined();
   });
 });
+
+describe("a note far from where it sounds", () => {
+  /** One hole high up, that stays covered or not; places in mm. */
+  const column = (note: string, register: number, at: number, foot: number, holes: string) =>
+    drawn(
+      `{ at: ${at}, diameter: 7 }`,
+      `{ note: ${note}, holes: ${holes}, register: ${register} }`,
+      `{ at: 0, diameter: 16 }, { at: ${foot}, diameter: 16 }`,
+    );
+  const off = (analysis: ReturnType<typeof drawn>) => Math.abs(analysis.fingerings[0]?.cents ?? Number.NaN);
+
+  // Any place at which some register sounds it looks right from afar.
+  it.each([
+    ["E5", 1],
+    ["G5", 1],
+    ["D6", 1],
+    ["F4", 2],
+    ["C5", 2],
+    ["E5", 2],
+    ["C5", 3],
+    ["B5", 3],
+  ] as const)("has the foot where it is right in its own register: %s in %i", (note, register) => {
+    const place = footPlace(column(note, register, 100, 425, "●"), 0) ?? Number.NaN;
+    expect(off(column(note, register, 100, 1e3 * place, "●"))).toBeLessThan(RIGHT);
+  });
+
+  it.each([
+    ["A4", 1, 1],
+    ["C5", 1, 1],
+    ["E5", 1, 0],
+    ["B5", 1, 0],
+    ["C5", 2, 0],
+    ["B6", 2, 0],
+  ] as const)("has no place of a hole that is right in another register alone: %s in %i", (note, register, found) => {
+    const places = [placeOf(column(note, register, 300, 425, "○"), 0) ?? []].flat();
+    expect(places).toHaveLength(found);
+    for (const place of places) expect(off(column(note, register, place, 425, "○"))).toBeLessThan(RIGHT);
+  });
+});
