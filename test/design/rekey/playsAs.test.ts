@@ -4,8 +4,11 @@ import type { Analysis } from "../../../server/src/design/predict/analysis.js";
 import { keyOf } from "../../../server/src/design/rekey/asIf.js";
 import { targetRatio } from "../../../server/src/design/rekey/newTargets.js";
 import { playsAs } from "../../../server/src/design/rekey/playsAs.js";
+import { targetsIn } from "../../../server/src/design/rekey/targetsIn.js";
+import { noteFromMidi } from "../../../server/src/music/note.js";
 import { documentOf, fileOf } from "../../support/designs.js";
 import { instrumentOf, tube } from "../../support/marked.js";
+import { note } from "../../support/vessel.js";
 
 const TEXT = tube(
   "holes: [{ at: 200, diameter: 7 }]\nfingerings: [{ degree: 1, holes: x }, { note: C5, holes: o }, { degree: 8, holes: x, register: 2 }]\n",
@@ -37,6 +40,25 @@ describe("an instrument plays", () => {
     expect(told([-6, -6, -12])).toEqual({ key: "G4", cents: -8, scatter: 4, between: ["F#4", "G4"] });
     expect(told([160, 170, 150])).toEqual({ key: "A4", cents: -40, scatter: 10, between: ["Ab4", "A4"] });
     expect(told([-1240, -1230, -1220])).toEqual({ key: "G3", cents: -30, scatter: 10, between: ["F#3", "G3"] });
+  });
+  it("in the nearest key of an unequal temperament too, where a semitone is not 100 cents", () => {
+    const uneven = `${TEXT}temperament: meantone\n`;
+    const { resolution } = documentOf(fileOf(uneven));
+    const own = targetsIn(resolution, undefined).map((hz) => hz ?? Number.NaN);
+    const keys = [64, 65, 66, 67, 68, 69, 70].flatMap((midi) =>
+      midi === 67 ? note("G4") : (noteFromMidi(midi) ?? []),
+    );
+    const steps = keys.map((key) => {
+      const cents = targetsIn(resolution, key).map((hz = Number.NaN, i) => 1200 * Math.log2(hz / (own[i] ?? 1)));
+      return { name: key.name, cents: cents.reduce((sum, each) => sum + each, 0) / cents.length };
+    });
+    for (let off = -240; off <= 240; off += 8) {
+      const analysis = {
+        fingerings: own.map((hz) => ({ predictedHz: hz * 2 ** (off / 1200) })),
+      } as unknown as Analysis;
+      const [nearest] = [...steps].sort((a, b) => Math.abs(off - a.cents) - Math.abs(off - b.cents));
+      expect(playsAs(resolution, analysis)?.key.name, String(off)).toBe(nearest?.name);
+    }
   });
   it("by the notes that sound and count", () => {
     expect(told([undefined, 20, 30])).toEqual({ key: "G4", cents: 25, scatter: 5, between: ["G4", "Ab4"] });

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import { sensitivitiesOf } from "../../../server/src/design/predict/sensitivity.js";
+import { drawnAlike, type Scaled } from "../../../server/src/design/rekey/redraw/drawnAlike.js";
 import { redrawEdits } from "../../../server/src/design/rekey/redraw/redraw.js";
 import { DEFAULT_SETTINGS } from "../../../server/src/design/settings.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
@@ -107,6 +108,8 @@ describe("a redraw", () => {
     ["a: 200, b: 2", "=sqrt(a*b) + 100", "a: 800, b: 2", "=sqrt(a*b) + 200"],
     // A factor, and nothing, are written as they were.
     ["n: 1", "=wall*33.3333 + 0.0", "n: 1", "=wall*33.3333 + 0.0"],
+    ["n: 1", "' =wall*40'", "n: 1", "' =wall*40'"],
+    ["n: 1", "=wall*30 + 5 + 9", "n: 1", "=wall*30 + 10 + 18"],
   ])("finds what grows among %s in %s", (before, at, after, then) => {
     const quoted = (formula: string) => (formula.includes("[") ? `"${formula}"` : formula);
     const foot = /\bfoot\b/g;
@@ -171,6 +174,11 @@ describe("a redraw", () => {
       PLAIN("`at` of hole 1"),
     );
     doubles(hole("=wall**4"), hole("162", "diameter: 14"), PLAIN("`at` of hole 1"));
+    doubles(
+      hole("=wall**4", "diameter: =wall**2"),
+      hole("162", "diameter: 18"),
+      PLAIN("`at` of hole 1, `diameter` of hole 1"),
+    );
   });
   it.each(["=a*round(wall)", "=round(wall)*a"])("learns nothing from a product that cannot grow: %s", (at) => {
     const chimney = "diameter: 7, chimney: =a/10";
@@ -229,10 +237,12 @@ describe("a redraw", () => {
   });
   it("draws a number finer whose rounding a formula multiplies", () => {
     // A step of 0.1 mm would come 32 times in the hole's place.
-    const { text, remarks } = redrawn(tube(`parameters: { gap: 3.4 }\n${hole("=gap*32 + 10")}`), 1.05);
+    const { text, remarks } = redrawn(tube(`parameters: { gap: 3.4 }\n${hole("=gap*32 + 10.4")}`), 1.05);
     expect(text).toContain("gap: 3.57 }");
-    expect(text).toContain("at: =gap*32 + 10.5");
+    expect(text).toContain("at: =gap*32 + 10.92");
     expect(remarks).toEqual([]);
+    const coarse = redrawn(tube(hole('"=bore[1].at/4 + 20.4"')), 1.05).text;
+    expect(coarse).toContain('at: "=bore[1].at/4 + 21.4"');
   });
 });
 
@@ -242,15 +252,15 @@ describe("the steps of a redraw", () => {
     return sensitivitiesOf(resolution, analyse(resolution.instrument, DEFAULT_SETTINGS));
   };
   const semitone = 2 ** (1 / 12);
-  const drawn = (text: string) => {
+  const drawn = (text: string, factor = semitone) => {
     const file = fileOf(text);
-    const { edits, remarks } = redrawEdits(file, documentOf(file), semitone, slopes(file));
+    const { edits, remarks } = redrawEdits(file, documentOf(file), factor, slopes(file));
     return { after: checked(applyEdits(text, edits)).analysis, text: applyEdits(text, edits), remarks };
   };
   /** Against the same dimensions to a millionth of a millimetre, in what counts the most. */
-  const moved = (text: string, { after }: ReturnType<typeof drawn>) => {
+  const moved = (text: string, { after }: ReturnType<typeof drawn>, factor = semitone) => {
     const exact = fileOf(text.replace("name:", "print: { rounding: 0.000001 }\nname:"));
-    const { edits } = redrawEdits(exact, documentOf(exact), semitone);
+    const { edits } = redrawEdits(exact, documentOf(exact), factor);
     const { fingerings } = checked(applyEdits(exact.text, edits)).analysis;
     return Math.max(...after.fingerings.map(({ cents }, i) => Math.abs((cents ?? 0) - (fingerings[i]?.cents ?? 0))));
   };
@@ -280,5 +290,79 @@ describe("the steps of a redraw", () => {
     expect(result.remarks.join()).toMatch(
       /^Drawn in steps of 1 mm, which moves a note by up to \S+ cents: `print: \{ rounding: 0.5 \}` draws finer\.$/,
     );
+  });
+  it.each([0.51, 1.49])("are told as they come out, of an instrument %d times as large", (factor) => {
+    // One note and one length: nothing can cancel steps of 1 mm.
+    const one = tube("name: One\nmouth: ideal\nfingerings: [{ degree: 1, holes: '' }]\n");
+    const result = drawn(one.replace("name:", "print: { rounding: 1 }\nname:"), factor);
+    const told = Number(/up to ([\d.]+) cents/.exec(result.remarks.join())?.[1]);
+    expect(told / moved(one, result, factor)).toBeGreaterThan(0.8);
+    expect(told / moved(one, result, factor)).toBeLessThan(1.2);
+  });
+});
+
+describe("roundings that cancel", () => {
+  const numberOf = (seed: number) => (n: number) => {
+    const at = Math.sin(seed * 12.9898 + n * 78.233) * 43758.5453;
+    return at - Math.floor(at);
+  };
+  const designs = Array.from({ length: 30 }, (_, seed) => {
+    const random = numberOf(seed + 1);
+    return Array.from({ length: 6 }, (_, i): Scaled => {
+      // The last two belong together.
+      const own = i === 5 ? 4 : i;
+      const step = own % 2 === 0 ? { size: 0.1, decimals: 1 } : { size: 0.5, decimals: 1 };
+      const slopes = Array.from({ length: own === 3 ? 0 : 3 }, (_, note) => 40 * random(10 * i + note + 1) - 20);
+      return { value: 5 + 20 * random(own), step, group: String(own), slopes };
+    });
+  });
+  const shifts = (numbers: readonly Scaled[], values: readonly number[]) =>
+    [0, 1, 2].map((note) =>
+      numbers.reduce((sum, { slopes, value }, i) => sum + (slopes[note] ?? 0) * ((values[i] ?? 0) - value), 0),
+    );
+  /** Cents squared, and a tenth of a cent for a whole step away from a group's exact value. */
+  const cost = (numbers: readonly Scaled[], values: readonly number[]) =>
+    shifts(numbers, values).reduce((sum, each) => sum + each ** 2, 0) +
+    numbers
+      .slice(0, 5)
+      .reduce((sum, { value, step }, i) => sum + (0.1 * (((values[i] ?? 0) - value) / step.size)) ** 2, 0);
+
+  it("leave no number, and no two, that would be better on the other step beside their exact values", () => {
+    for (const numbers of designs) {
+      const { values, cents } = drawnAlike(numbers);
+      expect(cents).toBeCloseTo(Math.max(...shifts(numbers, values).map(Math.abs)), 9);
+      expect(values[5]).toBe(values[4]);
+      for (const [i, { value, step }] of numbers.entries()) {
+        expect(Math.abs((values[i] ?? 0) - value)).toBeLessThan(step.size);
+        expect((values[i] ?? 0) / step.size).toBeCloseTo(Math.round((values[i] ?? 0) / step.size), 6);
+      }
+      const flipped = (from: readonly number[], group: number) =>
+        from.map((drawn, i) => {
+          const { value = 0, step = { size: 1 } } = numbers[i] ?? {};
+          if (Math.min(i, 4) !== group) return drawn;
+          return drawn > value ? drawn - step.size : drawn + step.size;
+        });
+      for (let one = 0; one < 5; one++)
+        for (let other = one; other < 5; other++) {
+          const single = flipped(values, one);
+          const changed = other === one ? single : flipped(single, other);
+          expect(cost(numbers, changed)).toBeGreaterThan(cost(numbers, values) - 1e-5);
+        }
+    }
+  });
+  it("are to the nearest step where no note hears them", () => {
+    const deaf = (value: number, size: number): Scaled => ({
+      value,
+      step: { size, decimals: 2 },
+      group: "a",
+      slopes: [],
+    });
+    for (const [value, size, drawn] of [
+      [3.14, 0.1, 3.1],
+      [3.16, 0.1, 3.2],
+      [3.14, 0.25, 3.25],
+    ] as const)
+      expect(drawnAlike([deaf(value, size)])).toEqual({ values: [drawn], cents: 0 });
+    expect(drawnAlike([])).toEqual({ values: [], cents: 0 });
   });
 });

@@ -98,6 +98,14 @@ describe("rekeying by redraw", () => {
     expect(result.printScalePercent).toBe(100);
   });
 
+  it("tells what has grown, and what its steps cost where they cost something", () => {
+    expect(result.remarks).toEqual([expect.stringMatching(/^Everything grows in proportion: /)]);
+    const scaled = rekeyed(TUNED, "F4", "print-scale").remarks;
+    expect(scaled).toEqual([expect.stringMatching(/^Everything grows in proportion: /)]);
+    const coarse = rekeyed(`${TUNED}print: { rounding: 1 }\n`, "F4", "redraw").remarks;
+    expect(coarse.join()).toMatch(/^Drawn in steps of 1 mm, which moves a note by up to /);
+  });
+
   it("is in tune in the new key when read back", () => {
     const { analysis, findings } = checked(result.text);
     expect(findings.filter(({ severity }) => severity !== "hint" && severity !== "information")).toEqual([]);
@@ -182,6 +190,13 @@ describe("rekeying", () => {
       }),
       { numRuns: 6 },
     );
+  });
+
+  it("writes the same key by another name where that is asked for", () => {
+    const own = rekeyed(TUNED, "G4", "print-scale").text;
+    const { text, factor } = rekeyed(own, "F##4", "print-scale");
+    expect(text).toContain("key: F##4");
+    expect(factor).toBeCloseTo(1, 3);
   });
 
   it.each([

@@ -29,6 +29,12 @@ describe("an instrument that has grown", () => {
     expect(grown((print) => tube(one + print), 50)[0]).toMatch(/widest hole 6 mm → 3 mm, length/);
   });
   it("says of pipes and of a chamber what theirs became, in inches where the design is", () => {
+    expect(
+      grown((print) => vessel(`holes: [{ diameter: 6, angle: 90 }, { diameter: 8, angle: 60 }]\n${print}`), 50),
+    ).toEqual(["Everything shrinks in proportion: wall 4 mm → 2 mm, widest hole 8 mm → 4 mm, length 90 mm → 45 mm."]);
+    expect(grown((print) => vessel(print), 50)).toEqual([
+      "Everything shrinks in proportion: wall 4 mm → 2 mm, length 90 mm → 45 mm.",
+    ]);
     expect(grown(panPipe, 50)).toEqual([
       "Everything shrinks in proportion: widest pipe 15 mm → 7.5 mm, longest pipe 158 mm → 79 mm.",
     ]);
@@ -43,6 +49,9 @@ describe("an instrument that has grown", () => {
   });
   it("says nothing of 2 %, and of notes measured before in any case", () => {
     expect(grown((print) => tube(print), 101.9)).toEqual([]);
+    expect(grown((print) => tube(print), 98.1)).toEqual([]);
+    expect(grown((print) => tube(print), 102.1)[0]).toMatch(/^Everything grows in proportion: /);
+    expect(grown((print) => tube(print), 97.9)[0]).toMatch(/^Everything shrinks in proportion: /);
     const measured = (print: string) => tube(`measured: [{ note: G4, hz: 392 }]\n${print}`);
     const says = "The `measured` notes belong to the instrument before this change; measure again after printing.";
     expect(grown(measured, 100)).toEqual([says]);
@@ -65,9 +74,28 @@ describe("a bore that changes its shape", () => {
     expect(shapeRemarks(drawn, bored([0, 18], [80, 18], [220, 15.5]))).toEqual([]);
     expect(shapeRemarks(drawn, bored([0, 18], [42, 18], [220, 15.5]))).toHaveLength(1);
   });
+  it("is measured against either neighbour, in width over length", () => {
+    // A flare at the foot, kept by 16 mm of 40, and by 25.
+    const flared = bored([0, 16], [400, 16], [440, 20]);
+    expect(shapeRemarks(flared, bored([0, 16], [424, 16], [440, 20]))).toEqual([
+      "The bore between stations 2 and 3 shrinks from 40 mm to 16 mm. To keep it, state where these stations may lie (limits.at).",
+    ]);
+    expect(shapeRemarks(flared, bored([0, 16], [415, 16], [440, 20]))).toEqual([]);
+    // Over 271 mm half a millimetre is a slope of 0.0018, and 0.6 one of 0.0022.
+    const tapered = (foot: number) =>
+      shapeRemarks(bored([0, 18], [170, 18], [441, foot]), bored([0, 18], [60, 18], [441, foot]));
+    expect(tapered(17.5)).toEqual([]);
+    expect(tapered(17.4)).toHaveLength(1);
+    expect(tapered(18.6)).toHaveLength(1);
+  });
+  it("is not where only a step lies beside it, which has no slope", () => {
+    const stepped = (at: number) => bored([0, 18], [at, 18], [at, 16], [441, 16]);
+    expect(shapeRemarks(stepped(170), stepped(60))).toEqual([]);
+  });
   it("is not where a station only divides a cylinder or a cone, nor where there are fewer", () => {
     expect(shapeRemarks(bored([0, 18], [170, 18], [441, 18]), bored([0, 18], [5, 18], [441, 18]))).toEqual([]);
     expect(shapeRemarks(drawn, bored([0, 18], [441, 15.5]))).toEqual([]);
+    expect(shapeRemarks(drawn, bored([0, 18], [60, 18], [300, 16], [441, 15.5]))).toEqual([]);
     expect(shapeRemarks(analysis(panPipe("")), analysis(panPipe("")))).toEqual([]);
   });
 });

@@ -69,7 +69,7 @@ export function rekey(
     return result.after.summary === undefined ? undefined : { factor, result };
   };
   // The same rekey again changes nothing.
-  const stays = from.midi === to.midi && from.name === to.name && staysAsItIs(before, by);
+  const stays = from.name === to.name && staysAsItIs(before, by);
   const found = stays ? { factor: 1, result: unchanged(file, before) } : size();
   if (found === undefined) throw new CannotRekey(t`at ${to.name} no fingering of the design sounds any more`);
   const { factor, result } = found;

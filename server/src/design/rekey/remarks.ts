@@ -74,7 +74,7 @@ export function shapeRemarks({ instrument: old }: Analysis, { instrument: now }:
     [i - 1, i + 1].some((other) => Math.abs(slope(i) - slope(other)) > OTHER_SLOPE && lengthOf(before, other) > 0);
   return before.slice(1).flatMap((_, i) => {
     const [was, is] = [lengthOf(before, i), lengthOf(after, i)];
-    if (!(was > 0 && is < SHRUNK * growth * was && isOfItsOwn(i))) return [];
+    if (!(is < SHRUNK * growth * was && isOfItsOwn(i))) return [];
     return [
       t`The bore between stations ${i + 1} and ${i + 2} shrinks from ${inWords(was, now)} to ${inWords(is, now)}. To keep it, state where these stations may lie (limits.at).`,
     ];

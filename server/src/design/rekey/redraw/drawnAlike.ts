@@ -43,9 +43,8 @@ export function drawnAlike(numbers: readonly Scaled[]): Drawn {
   const members = new Map<string, Scaled[]>();
   for (const number of numbers) members.set(number.group, [...(members.get(number.group) ?? []), number]);
   const groups = [...members.values()].map(groupOf);
-  const notes = Math.max(0, ...numbers.map(({ slopes }) => slopes.length));
   let off = addedUp(
-    new Array(notes).fill(0),
+    [],
     groups.map(({ effects }) => effects[0]),
   );
   const squares = (cents: readonly number[]) => cents.reduce((sum, each) => sum + each * each, 0);
