@@ -147,7 +147,6 @@ function* solvePlace(place: Unknown, column: Column, old: ToneHole, solve: Solve
   const end = column.bore.at(-1)?.x ?? old.x;
   const least = before === undefined ? halfLengthOf(old) : before.x + room(before);
   const greatest = after === undefined ? end - halfLengthOf(old) : after.x - room(after);
-  if (!(least < greatest)) return undefined;
   const columnWith = (x: number) => withValue(column, place, x);
   return yield* solve({
     now: old.x,
