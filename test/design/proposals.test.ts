@@ -29,7 +29,7 @@ describe("any instrument", () => {
         const { analysis } = checkDocument(document);
         bandsOf(document.resolution, analysis);
       }),
-      { numRuns: 60, examples: [[SMALL_VESSEL]] },
+      { numRuns: 30, examples: [[SMALL_VESSEL]] },
     );
   });
 

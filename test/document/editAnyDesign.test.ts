@@ -46,7 +46,7 @@ describe("an edit of any design", () => {
           expect(setNumber(reread, path, hundredths / 100, 2)).toEqual([]);
         },
       ),
-      { seed: 34, numRuns: 200 },
+      { seed: 34, numRuns: 100 },
     );
   });
 
@@ -68,7 +68,7 @@ describe("an edit of any design", () => {
         );
         expect(after.findings.filter(({ code }) => code === "file/syntax")).toEqual([]);
       }),
-      { seed: 35, numRuns: 200 },
+      { seed: 35, numRuns: 100 },
     );
   });
 

@@ -90,7 +90,7 @@ describe("a file of any text", () => {
         const held = documents.filter(({ contents }) => contents !== null && contents.range[0] < contents.range[1]);
         expect(read.length).toBeGreaterThanOrEqual(held.length);
       }),
-      { numRuns: 400 },
+      { numRuns: 200 },
     );
   });
 
@@ -110,7 +110,7 @@ describe("a file of any text", () => {
         const after = text.slice(0, at) + put + text.slice(at + removed);
         expect(said(after, text)).toEqual(said(after));
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 

@@ -8,7 +8,7 @@ import { hostileText, hostileWords, nameDesign, STEERING, wordDesign } from "../
 import { runProgram } from "../support/program.js";
 
 /** As many designs of each kind: one run of a command takes them all. */
-const DESIGNS = 12;
+const DESIGNS = 7;
 const seed = Number(process.env.BOREWRIGHT_SEED ?? 20_260_101);
 let folder = "";
 

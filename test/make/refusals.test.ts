@@ -177,7 +177,7 @@ describe("any design", () => {
           }
         }
       }),
-      { numRuns: 12 },
+      { numRuns: 6 },
     );
   });
 });

@@ -9,7 +9,7 @@ import { seededDesign } from "../../support/seededDesigns.js";
 describe("a tube's parts on the bed", () => {
   it("are as long as its outline's, in random designs", () => {
     let looked = 0;
-    for (let seed = 0; seed < 400; seed++) {
+    for (let seed = 0; seed < 200; seed++) {
       const { resolution, findings } = documentOf(fileOf(seededDesign(seed)));
       const outline = outlineOf(resolution, "laid");
       if (outline?.body.kind !== "tube" || resolution.draft.bore === undefined) continue;
@@ -21,6 +21,6 @@ describe("a tube's parts on the bed", () => {
       for (const [i, length] of drawn.entries()) expect(counted[i], seededDesign(seed)).toBeCloseTo(length, 6);
       looked++;
     }
-    expect(looked).toBeGreaterThan(150);
+    expect(looked).toBeGreaterThan(75);
   });
 });

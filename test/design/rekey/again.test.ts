@@ -44,7 +44,7 @@ it("the same rekey by print-scale again changes nothing in any instrument", () =
       const first = done(() => to(fileOf(text), "print-scale"));
       if (first !== undefined) expect(to(fileOf(first.text), "print-scale").text).toBe(first.text);
     }),
-    { numRuns: 40 },
+    { numRuns: 20 },
   );
 });
 
@@ -57,7 +57,7 @@ it("a redraw of any instrument leaves the notes right on average within half a c
       if (Math.abs(mean) > 0.5) expect(first.remarks.join()).toMatch(/rounding leaves the notes .* on average/);
       expect(to(fileOf(first.text), "redraw").text).toBe(first.text);
     }),
-    { numRuns: 40 },
+    { numRuns: 20 },
   );
 });
 
