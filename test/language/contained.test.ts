@@ -65,7 +65,13 @@ it("a remedy that fails leaves its finding, and the failure is logged once", () 
 
 it("a prediction that fails leaves the findings on text and shape", () => {
   spoil(body, "bodySteps");
-  expect(codes()).toEqual(expect.arrayContaining(["schema/unknown-property", "pitch/no-resonance"]));
+  const found = diagnostics(designOf(`${TEXT}# ${++readings}\n`));
+  expect(found.map(({ code }) => code)).toEqual(
+    expect.arrayContaining(["schema/unknown-property", "pitch/no-resonance"]),
+  );
+  expect(found.find(({ code }) => code === "pitch/no-resonance")?.message).toContain(
+    "cannot be calculated: a fault in this program prevents it. ",
+  );
 });
 
 it("a part of a hover that fails leaves the other parts", () => {

@@ -139,5 +139,13 @@ describe("a fix of the bore", () => {
     expect(costly?.title).toMatch(
       new RegExp(`^Shorten the bore by .*, so that G#3 is in tune, but G3 gets ${inWords(after[1] ?? 0)} sharp$`),
     );
+    // Of several that it costs, the worst is told, wherever it stands.
+    const several = text(
+      300,
+      0.1,
+      "tolerance: 130\nfingerings: [{ note: A3, holes: ● }, { note: G3, holes: ● }, { note: F#3, holes: ● }, { note: G#3, holes: ● }]\n",
+    );
+    expect(cents(several).map((each) => Math.abs(each) > 130)).toEqual([true, false, false, false]);
+    expect(fixesOf(several, undefined, 0)[0]?.title).toMatch(/, so that A3 is in tune, but F#3 gets 300 cents sharp$/);
   });
 });

@@ -108,6 +108,17 @@ describe("the breath that a design states", () => {
     expect(notes[0]?.from).toBe(usual[0]?.from);
   });
 
+  it("is that in the mouth: the friction of a long windway leaves the jet less of it", () => {
+    const [short, long] = ["height: 1", "height: 1, entry: 1, length: 65"].map(
+      (windway) => stated("breath: { ordinary: 200 }", windway)?.notes[0],
+    );
+    expect(long?.ordinary).toBeCloseTo(200, 2);
+    expect(long?.air).toBeLessThan(0.95 * (short?.air ?? 0));
+    // An ideal jet's flow goes with the root of the pressure that it has.
+    const share = ((long?.air ?? 0) / (short?.air ?? 1)) ** 2;
+    expect(share).toBeGreaterThan(1 / 1.5);
+  });
+
   it("costs more where the edge lies off the jet's middle", () => {
     const off = stated("", "height: 1, labium: 0.4")?.notes[0];
     near(stated("", "height: 1, labium: 0.1")?.notes[0]?.from, usual[0]?.from ?? 0, 0.1);

@@ -79,6 +79,11 @@ describe("a body", () => {
   it("is as long as its longest part", () => {
     expect(longestOf(bodyOf(WHISTLE))).toBeCloseTo(0.3941, 12);
     expect(longestOf(bodyOf(tube(TUBE_FAMILIES.transverse)))).toBeCloseTo(0.368, 12);
+    const stations = "bore: [{ at: 0, diameter: 16 }, { at: 100, diameter: 15 }, { at: 300, diameter: 14 }]\n";
+    expect(longestOf(bodyOf(tube(stations)))).toBeCloseTo(0.3, 12);
+    expect(longestOf(bodyOf(panPipe("").replace("length: 124", "length: 224")))).toBeCloseTo(0.224, 12);
+    expect(longestOf(bodyOf(vessel("", "shape: sphere, diameter: 70")))).toBeCloseTo(0.07, 12);
+    expect(longestOf(bodyOf("borewright: 1\nfamily: duct\n"))).toBe(0);
     expect(longestOf(bodyOf(panPipe("")))).toBeCloseTo(0.158, 12);
     expect(longestOf(bodyOf(vessel("")))).toBeCloseTo(0.09, 12);
   });

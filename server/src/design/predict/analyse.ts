@@ -89,7 +89,7 @@ function* predict(instrument: Instrument, air: Analysis["air"], options: Analyse
   const queries = instrument.fingerings.flatMap(({ covers, register }, index) =>
     covers === undefined ? [] : [{ index, covers, register }],
   );
-  const found: (AnswerOrNot | undefined)[] = new Array(instrument.fingerings.length).fill(undefined);
+  const found: (AnswerOrNot | undefined)[] = [];
   const { allowance, known, shouldStop } = options;
   const asked = {
     ...(shouldStop === undefined ? {} : { shouldStop }),
