@@ -62,48 +62,62 @@ export interface Topology {
 
 /** Corners are one where their coordinates are the same to the last bit. Genus by Euler's formula, V − E + F = 2·pieces − 2·genus. */
 export function topology(soup: Soup): Topology {
-  const corners = new Map<string, number>();
-  const edges = new Map<string, number>();
-  const parent: number[] = [];
+  const { index, count } = cornersOf(soup);
+  /** By the numbers of both corners in one. */
+  const edges = new Map<number, number>();
+  const parent = Array.from({ length: count }, (_, i) => i);
   const root = (i: number): number => {
     let at = i;
     while (parent[at] !== at) at = parent[at] ?? at;
     return at;
   };
+  const use = (from: number, to: number) => {
+    const edge = from * count + to;
+    edges.set(edge, (edges.get(edge) ?? 0) + 1);
+    parent[root(from)] = root(to);
+  };
   let [degenerate, faces] = [0, 0];
-  for (let i = 0; i < soup.length; i += 9) {
-    const index = [0, 3, 6].map((k) => {
-      const key = soup.subarray(i + k, i + k + 3).join();
-      const known = corners.get(key) ?? corners.size;
-      if (known === corners.size) {
-        corners.set(key, known);
-        parent.push(known);
-      }
-      return known;
-    });
-    const [a = 0, b = 0, c = 0] = index;
+  for (let i = 0; i < index.length; i += 3) {
+    const [a, b, c] = [index[i] ?? 0, index[i + 1] ?? 0, index[i + 2] ?? 0];
     if (a === b || b === c || c === a) {
       degenerate++;
       continue;
     }
     faces++;
-    for (const [from, to] of [
-      [a, b],
-      [b, c],
-      [c, a],
-    ] as const) {
-      edges.set(`${from} ${to}`, (edges.get(`${from} ${to}`) ?? 0) + 1);
-      parent[root(from)] = root(to);
-    }
+    use(a, b);
+    use(b, c);
+    use(c, a);
   }
   let openEdges = 0;
-  for (const [key, count] of edges) {
-    const [from, to] = key.split(" ");
-    if (count !== 1 || edges.get(`${to} ${from}`) !== 1) openEdges++;
+  for (const [edge, uses] of edges) {
+    const [from, to] = [Math.floor(edge / count), edge % count];
+    if (uses !== 1 || edges.get(to * count + from) !== 1) openEdges++;
   }
   const pieces = new Set(parent.map((_, i) => root(i))).size;
-  const euler = corners.size - edges.size / 2 + faces;
+  const euler = count - edges.size / 2 + faces;
   return { pieces, genus: pieces - euler / 2, openEdges, degenerate };
+}
+
+/** The number of each corner's place, places counted as they come. */
+function cornersOf(soup: Soup): { readonly index: Int32Array; readonly count: number } {
+  const known = new Map<number, Map<number, Map<number, number>>>();
+  const within = <V>(map: Map<number, V>, key: number, make: () => V): V => {
+    const found = map.get(key) ?? make();
+    map.set(key, found);
+    return found;
+  };
+  const index = new Int32Array(soup.length / 3);
+  let count = 0;
+  for (let i = 0; i < index.length; i++) {
+    const [x, y, z] = [soup[3 * i] ?? 0, soup[3 * i + 1] ?? 0, soup[3 * i + 2] ?? 0];
+    const places = within(
+      within(known, x, () => new Map()),
+      y,
+      () => new Map(),
+    );
+    index[i] = within(places, z, () => count++);
+  }
+  return { index, count };
 }
 
 /** By the divergence theorem; positive where the faces look outward. */

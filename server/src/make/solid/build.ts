@@ -79,23 +79,59 @@ function laid({ solid, genus: _genus, path: _path, up, ...part }: Part, kernel: 
 
 /** Corners that single precision makes equal are merged, and triangles between them removed, as a reader of the file would find. */
 function welded({ vertices, triangles }: Mesh): Mesh {
-  const first = new Map<string, number>();
-  const kept: number[] = [];
-  const index = Array.from({ length: vertices.length / 3 }, (_, i) => {
-    const corner = vertices.subarray(3 * i, 3 * i + 3);
-    const key = corner.join();
-    const known = first.get(key);
-    if (known !== undefined) return known;
-    first.set(key, first.size);
-    kept.push(...corner);
-    return first.size - 1;
-  });
+  const { index, kept } = merged(vertices);
   const left: number[] = [];
   for (let i = 0; i < triangles.length; i += 3) {
-    const [a, b, c] = [0, 1, 2].map((k) => index[triangles[i + k] ?? 0] ?? 0) as [number, number, number];
+    const a = index[triangles[i] as number] as number;
+    const b = index[triangles[i + 1] as number] as number;
+    const c = index[triangles[i + 2] as number] as number;
     if (a !== b && b !== c && c !== a) left.push(a, b, c);
   }
-  return { vertices: Float32Array.from(kept), triangles: Uint32Array.from(left) };
+  return { vertices: kept, triangles: Uint32Array.from(left) };
+}
+
+/** Each place once, in the order in which they come, and which of them each corner is. */
+function merged(vertices: Float32Array): { readonly index: Uint32Array; readonly kept: Float32Array } {
+  const count = vertices.length / 3;
+  const size = 2 ** Math.ceil(Math.log2(2 * count + 2));
+  // Open addressing: one more than the place's number, 0 where a slot is free.
+  const slots = new Uint32Array(size);
+  const index = new Uint32Array(count);
+  const kept = new Float32Array(vertices.length);
+  let places = 0;
+  for (let i = 0; i < count; i++) {
+    const x = vertices[3 * i] as number;
+    const y = vertices[3 * i + 1] as number;
+    const z = vertices[3 * i + 2] as number;
+    let slot = slotOf(x, y, z) & (size - 1);
+    for (; ; slot = (slot + 1) & (size - 1)) {
+      const place = (slots[slot] as number) - 1;
+      if (place < 0) {
+        kept[3 * places] = x;
+        kept[3 * places + 1] = y;
+        kept[3 * places + 2] = z;
+        slots[slot] = ++places;
+        index[i] = places - 1;
+        break;
+      }
+      if (kept[3 * place] !== x || kept[3 * place + 1] !== y || kept[3 * place + 2] !== z) continue;
+      index[i] = place;
+      break;
+    }
+  }
+  return { index, kept: kept.slice(0, 3 * places) };
+}
+
+/** Steps of a corner's place that its slot tells apart, a mm: finer than corners lie, in whole numbers. */
+const STEPS = 4096;
+
+function slotOf(x: number, y: number, z: number): number {
+  // Three large primes, as spatial hashes use (Teschner et al. 2003; from memory).
+  return (
+    Math.imul(Math.round(x * STEPS), 73856093) ^
+    Math.imul(Math.round(y * STEPS), 19349663) ^
+    Math.imul(Math.round(z * STEPS), 83492791)
+  );
 }
 
 function extent(vertices: Float32Array): readonly [Point3, Point3] {
