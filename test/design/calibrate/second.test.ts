@@ -54,3 +54,15 @@ it("a calibration tells what was off before, and what is left, as root mean squa
   expect(found.rmsBeforeCents).toBeGreaterThan(found.rmsResidualCents);
   expect(found.earlier).toBeUndefined();
 });
+
+it("each note is compared in the air that it was measured in", () => {
+  const at = (temperature: number) => played(PIPES.replace("temperature: 22", `temperature: ${temperature}`));
+  const notes = [at(15)[0], at(28)[1]].map((each, i) => ({ ...each, temperature: [15, 28][i] }));
+  const measured = notes.map(
+    (each) => `  - { note: ${each.note}, hz: ${each.hz}, temperature: ${each.temperature} }\n`,
+  );
+  const { resolution } = documentOf(fileOf(`${PIPES}measured:\n${measured.join("")}`));
+  const { rmsBeforeCents, rmsResidualCents } = calibrate(resolution, analyse(resolution.instrument));
+  expect(rmsBeforeCents).toBeLessThan(0.01);
+  expect(rmsResidualCents).toBeLessThan(0.01);
+});

@@ -46,6 +46,15 @@ describe("what may be fitted", () => {
       ],
     ],
     [
+      "with one for a single note: the shrinkage as well",
+      whistle(MEASURED.replace("]", ", { note: A4, hz: 440 }]")),
+      [
+        ["mouth.extra", 0, -60, 60, 2],
+        ["print.shrinkage", 0, -1, 2, 2],
+        ["print.holeUndersize", 0, 0, 1, 2],
+      ],
+    ],
+    [
       "of a correction, which is never negative",
       tube(`${AIR}mouth: { correction: 40 }\n`),
       [

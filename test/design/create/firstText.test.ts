@@ -90,6 +90,9 @@ describe("a new design, word for word", () => {
     expect(text).toMatch(/cover: 0\.\d+ +# share of the hole under the lip\n/);
     expect(text).toContain("hole: { length: 11.1, width: 12.1 }   # along and across the tube\n");
   });
+  it("of a name with signs that need no quotes in a line of its own", () => {
+    expect(textOf("whistle", "D5", { name: "Mole, the [first]" })).toContain("\nname: Mole, the [first]\n");
+  });
   it("of a tube without holes", () => {
     expect(textOf("overtone-flute", "G3")).toContain("\nholes: []\n\n# No holes");
   });

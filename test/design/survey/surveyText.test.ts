@@ -156,6 +156,11 @@ describe("a mouth", () => {
   });
 });
 
+it("a tube without holes has no list of them, and a name is written as it is", () => {
+  expect(between(textOf(tubeOf()), "foot:", "# print")).toEqual([""]);
+  expect(surveyText(surveyOf(tubeOf()), "Mole, the [first]", "mm", PROPOSAL)).toContain("\nname: Mole, the [first]\n");
+});
+
 it("bore and holes with all that a mesh shows of them", () => {
   const text = textOf(
     tubeOf({

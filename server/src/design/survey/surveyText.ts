@@ -217,7 +217,7 @@ function pipeLines({ pipes, wall }: SurveyedPipes, pen: Pen, { pipeNotes }: Prop
     `pipes:   # notes proposed, the nearest to the prediction; they ${UNSEEN}`,
     ...pipes.map(
       ({ length, diameter }, i) =>
-        `  - { note: ${noteText(pipeNotes[i] ?? "C5")}, length: ${pen.number(length.mm)}, diameter: ${pen.number(diameter.mm)} }   # ${pen.sure({ length, diameter })}`,
+        `  - { note: ${sharpQuoted(pipeNotes[i] ?? "C5")}, length: ${pen.number(length.mm)}, diameter: ${pen.number(diameter.mm)} }   # ${pen.sure({ length, diameter })}`,
     ),
   ];
 }
@@ -237,8 +237,8 @@ function vesselLines({ window, hole, axes, volume, wall, holes }: SurveyedVessel
 }
 
 /** A sharp begins a comment nowhere within a word, but a flow mapping is safer quoted. */
-function noteText(note: string): string {
-  return /^[A-G]b?\d$/.test(note) ? note : JSON.stringify(note);
+function sharpQuoted(name: string): string {
+  return name.includes("#") ? JSON.stringify(name) : name;
 }
 
 function fingeringLines(fingerings: readonly ProposedFingering[]): readonly string[] {
@@ -247,7 +247,7 @@ function fingeringLines(fingerings: readonly ProposedFingering[]): readonly stri
     `fingerings:   # proposed: opened one after the other, each with the degree nearest to the prediction; they ${UNSEEN}`,
     ...fingerings.map(
       ({ degree, holes, register }) =>
-        `  - { degree: ${/^[b\d]/.test(degree) ? degree : JSON.stringify(degree)}, holes: ${holes}${register === 1 ? "" : `, register: ${register}`} }`,
+        `  - { degree: ${sharpQuoted(degree)}, holes: ${holes}${register === 1 ? "" : `, register: ${register}`} }`,
     ),
     "",
   ];
