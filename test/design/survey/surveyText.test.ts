@@ -303,6 +303,19 @@ describe("the fingerings proposed", () => {
   it("open one hole after the other from the foot, and again overblown", () => {
     expect(rows(tubeOf({ holes: TWO }))).toEqual(["xx 1", "xo 1", "oo 1", "xx 2", "xo 2"]);
   });
+  it("open one hole after the other of a vessel, the smaller ones first, in its only register", () => {
+    const own = [hole(undefined, 5), hole(undefined, 7)];
+    const vessel: Survey["body"] = {
+      kind: "vessel",
+      window: WINDOW.window,
+      hole: undefined,
+      wall: mm(4),
+      holes: own,
+      axes: [mm(90), mm(60), mm(45)],
+      volume: { cm3: 127, plusMinus: 1 },
+    };
+    expect(rows(vessel)).toEqual(["xx 1", "ox 1", "oo 1"]);
+  });
   it("stay in the first register where the foot is stopped, or two chambers feed it", () => {
     const low = ["xx 1", "xo 1", "oo 1"];
     expect(rows(tubeOf({ holes: TWO, foot: "stopped" }))).toEqual(low);

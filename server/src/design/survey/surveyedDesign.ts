@@ -16,7 +16,8 @@ export interface SurveyedDesign {
 /** Steps of the major scale, plain, lowered and raised, by semitones above the key. */
 const DEGREES = ["1", "b2", "2", "b3", "3", "4", "#4", "5", "b6", "6", "b7", "7"] as const;
 const MAJOR = 7;
-const MIDDLE: Proposal = { key: "C5", fingerings: [], pipeNotes: [] };
+/** The key until something is predicted, and where nothing is. */
+const MIDDLE = "C5";
 /** Beyond this many holes, opening one after the other is not a way to play it. */
 const MOST_HOLES = 24;
 
@@ -28,9 +29,9 @@ export function surveyedDesign(
   settings: AnalysisSettings = DEFAULT_SETTINGS,
   options: AnalyseOptions = {},
 ): SurveyedDesign {
-  const first = { ...MIDDLE, fingerings: openedInTurn(survey) };
+  const first = { key: MIDDLE, fingerings: openedInTurn(survey), pipeNotes: [] };
   const predicted = analysisOf(surveyText(survey, name, unit, first), settings, options);
-  const text = surveyText(survey, name, unit, proposalOf(survey, first.fingerings, predicted));
+  const text = surveyText(survey, name, unit, proposalOf(first.fingerings, predicted));
   return { text, analysis: analysisOf(text, settings, options) };
 }
 
@@ -58,18 +59,18 @@ function isOverblown(body: Exclude<Survey["body"], { kind: "pipes" }>): boolean 
   return body.mouth.kind !== "window" || !body.mouth.isTwoChamber;
 }
 
-function proposalOf(survey: Survey, fingerings: readonly ProposedFingering[], predicted: Analysis): Proposal {
+/** The key is the lowest note, with every hole closed; of pipes that of the longest. */
+function proposalOf(fingerings: readonly ProposedFingering[], predicted: Analysis): Proposal {
   const midis = predicted.fingerings.map(({ predictedHz }) =>
     predictedHz === undefined ? undefined : nearest(predictedHz),
   );
   const lowest = Math.min(...midis.flatMap((midi) => midi ?? []));
-  const closed = survey.body.kind === "pipes" ? lowest : (midis[0] ?? lowest);
-  const key = noteFromMidi(closed) ?? (parseNote(MIDDLE.key) as Note);
+  const key = noteFromMidi(lowest) ?? (parseNote(MIDDLE) as Note);
   return {
     key: key.name,
     fingerings: fingerings.flatMap((each, i) => {
       const midi = midis[i];
-      return midi === undefined || midi < key.midi ? [] : [{ ...each, degree: degreeOf(midi - key.midi) }];
+      return midi === undefined ? [] : [{ ...each, degree: degreeOf(midi - key.midi) }];
     }),
     pipeNotes: midis.map((midi) => noteFromMidi(midi ?? key.midi)?.name ?? key.name),
   };
