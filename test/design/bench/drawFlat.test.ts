@@ -102,6 +102,21 @@ describe("what gives way", () => {
   });
 });
 
+it("a tube is drawn no longer than the bed takes, and that is told", () => {
+  // It takes the tube in tune, and not three millimetres more.
+  const on = (bed: string) =>
+    drawnFlatForBench(fileOf(`${NO_HOLES}bench: { lengthFlat: 16, mouth: keep }\nprint: { bed: [${bed}] }\n`), 0);
+  const short = on("219, 219, 220");
+  expect(numberAt(short.text, "bore.1.at")).toBe(numberAt(short.refit.text, "bore.1.at"));
+  const [, flatBy] =
+    /^Not drawn longer, since it would not fit the printer: The tube is 29\d.* Notes of the whole length are drawn (\d+(?:\.\d)?) cents flat instead of 16 cents\.$/.exec(
+      short.remarks.join(),
+    ) ?? [];
+  // As drawn, which is in tune.
+  expect(Number(flatBy)).toBeLessThan(1);
+  expect(on("400, 400, 400").remarks).toEqual([]);
+});
+
 it("nothing is drawn flat where the design does not say how much", () => {
   const unsaid =
     "it does not say how flat it is to be drawn: write `bench: { holesFlat: 25, lengthFlat: 16, room: 12 }`";

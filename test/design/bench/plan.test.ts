@@ -6,7 +6,6 @@ import { drawnFlatForBench } from "../../../server/src/design/bench/drawFlat.js"
 import { madeOf } from "../../../server/src/design/bench/made.js";
 import { benchPlan, WITHIN } from "../../../server/src/design/bench/plan.js";
 import { mouthTask, tasksOf } from "../../../server/src/design/bench/tasks.js";
-import { leftInWords, stepInWords } from "../../../server/src/design/bench/wording.js";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import { retune } from "../../../server/src/design/refit/rekeyByRefit.js";
 import { applyEdits } from "../../../server/src/document/edits.js";
@@ -100,14 +99,6 @@ describe("a whistle drawn with narrow holes", () => {
     expect(cut(again.steps)).toBeLessThan(cut(plan.steps) / 2);
     expect(planned(measuring(QUAY, 22, 1)).plan.steps).toEqual([]);
   });
-
-  it("cuts less where less is sure", () => {
-    const unsure = planned(text.replaceAll("uncertainty: 1,", "uncertainty: 4,")).plan;
-    for (const [i, { name, to }] of unsure.steps.entries()) {
-      const sure = plan.steps.find((step) => step.name === name);
-      expect(to, `${i}`).toBeLessThan(sure?.to ?? 0);
-    }
-  });
 });
 
 describe("all notes flat alike", () => {
@@ -141,60 +132,6 @@ describe("all notes flat alike", () => {
     for (const [i, at] of places(done).entries()) expect(at - (before[i] ?? 0)).toBeCloseTo(-cut / 2 / 0.998, 2);
     expect(checked(done).findings.filter(({ severity }) => severity === "error")).toEqual([]);
   });
-
-  it("are corrected by a shorter tube where the design does not describe the mouth's opening", () => {
-    const rim = QUAY.replace("window: { width: 8.9, cutUp: 4.3 }", "correction: 40");
-    expect(planned(measuring(rim, 22, 1, -40)).plan.steps[0]).toMatchObject({ kind: "shorten", name: "the tube" });
-  });
-});
-
-it("names registers of one hole that lie apart on both sides of right", () => {
-  const apart = measuring(QUAY, 22, 1)
-    .replace(/note: B4, cents: \S+,/, "note: B4, cents: -9,")
-    .replace(/note: B5, cents: \S+,/, "note: B5, cents: 10,");
-  expect(leftInWords(planned(apart).plan).join("\n")).toMatch(
-    /^B[45] reads \S+, B[45] reads \S+; their registers lie 19 cents apart/m,
-  );
-});
-
-/** A low whistle of our own, tuned as far as hands let it be: its upper notes stay some cents off. */
-const LOW = `borewright: 1
-family: duct
-key: D4
-mouth: { window: { width: 14, cutUp: 6 } }
-bore: [{ at: 0, diameter: 21.2 }, { at: 270.1, diameter: 21.2, joint: true }, { at: 542, diameter: 21.2 }]
-wall: 1.9
-holes: [ { name: L1, at: 242.4, diameter: 6.5 }, { name: L2, at: 284.4, diameter: 8.5 }, { name: L3, at: 322.4, diameter: 8 }, { name: R1, at: 386.8, diameter: 12 }, { name: R2, at: 409.8, diameter: 12 }, { name: R3, at: 447.8, diameter: 7.5 } ]
-fingerings:
-  - { degree: 1, holes: xxx xxx }
-  - { degree: 5, holes: xxo ooo }
-  - { degree: 6, holes: xoo ooo }
-  - { degree: 13, holes: xoo ooo, register: 2 }
-`;
-
-it("asks for no cut of what nobody has measured that a tuner would not show", () => {
-  const { plan } = planned(LOW);
-  // Of the 4.6 cents by which B4 and B5 lie flat in their middle, the prediction is sure of a third of a cent: 0.02 mm of L2.
-  expect(plan.steps).toEqual([]);
-  expect(leftInWords(plan).join("\n")).toMatch(/B4 reads \+\d, B5 reads −\d+/);
-});
-
-it("bushes a hole whose notes are far too sharp, and leaves one that only looks so", () => {
-  const wide = (mm: number) => QUAY.replace("at: 205.3, diameter: 8.5", `at: 205.3, diameter: ${8.5 + mm}`);
-  const { document, plan } = planned(measuring(wide(1.6), 22, 2));
-  const step = plan.steps.find(({ name }) => name === "L2");
-  expect(step).toMatchObject({ kind: "bush" });
-  expect(step && stepInWords(step, document.resolution.instrument)).toMatch(
-    /^bush L2: glue in a sleeve, and open it to \d+\.\d+ mm; then E5 should read −/,
-  );
-  const little = planned(measuring(wide(0.6), 22, 6)).plan;
-  expect(little.steps.filter(({ name }) => name === "L2")).toEqual([]);
-  expect(leftInWords(little).join("\n")).toMatch(/E5 .*sharp: closer than the measurement is certain, ±6 cents/);
-});
-
-it("goes no farther than a fingertip closes, and says so", () => {
-  const { plan } = planned(measuring(narrowed(0.5).replace("fingertip: 11", "fingertip: 7.9"), 22, 1));
-  for (const { kind, to } of plan.steps) if (kind === "open") expect(1e3 * to).toBeLessThanOrEqual(7.9 + 1e-6);
 });
 
 describe("what is drawn flat for the bench", () => {
@@ -235,36 +172,6 @@ describe("what is drawn flat for the bench", () => {
     expect(1e3 * (plan.steps[0]?.to ?? 0)).toBeLessThan(4.6);
   });
 
-  it("keeps the mouth where the design says so, in the drawing and in the plan: the foot makes it flat", () => {
-    const kept = drawnFlatForBench(fileOf(`${THREE_HOLES}bench: { holesFlat: 25, lengthFlat: 16, mouth: keep }\n`), 0);
-    expect(kept.text).toContain("window: { width: 8.5, cutUp: 4 }");
-    const foot = (text: string) => Number(/at: ([\d.]+), diameter: 13 }\]/.exec(text)?.[1]);
-    expect(foot(kept.text)).toBeGreaterThan(foot(kept.refit.text) + 2);
-    const { plan } = planned(measuring(kept.text, 20, 1));
-    expect(plan.steps.map(({ kind }) => kind)).not.toContain("cut-up");
-    expect(plan.steps[0]).toMatchObject({ kind: "shorten" });
-    const opened = drawnFlatForBench(fileOf(`${THREE_HOLES}bench: { holesFlat: 25, lengthFlat: 16 }\n`), 0);
-    expect(planned(measuring(opened.text, 20, 1)).plan.steps[0]).toMatchObject({ kind: "cut-up" });
-  });
-
-  it("is drawn no longer than the bed takes, and says so", () => {
-    // It takes the flute in tune, and not three millimetres more.
-    const flat = "bench: { holesFlat: 25, lengthFlat: 16, mouth: keep }\n";
-    const short = drawnFlatForBench(fileOf(`${THREE_HOLES}${flat}print: { bed: [219, 219, 220] }\n`), 0);
-    expect(
-      checked(short.text).findings.filter(
-        ({ code, severity }) => code === "print/longer-than-bed" && severity !== "information",
-      ),
-    ).toEqual([]);
-    const [, flatBy] =
-      /Not drawn longer, .* The tube is 29\d.* drawn (\d+(?:\.\d)?) cents flat instead of 16 cents/.exec(
-        short.remarks.join(),
-      ) ?? [];
-    // What there is room for.
-    expect(Number(flatBy)).toBeLessThan(16);
-    expect(drawnFlatForBench(fileOf(`${THREE_HOLES}${flat}print: { bed: [400, 400, 400] }\n`), 0).remarks).toEqual([]);
-  });
-
   it("draws no hole narrower than the prediction is checked for", () => {
     const small = THREE_HOLES.replace("at: 183.9, diameter: 6.5", "at: 176, diameter: 4, fixed: true");
     const { text } = drawnFlatForBench(fileOf(`${small}bench: { holesFlat: 100, lengthFlat: 0 }\n`), 0);
@@ -278,10 +185,6 @@ describe("what is drawn flat for the bench", () => {
     // 12 cents at 14 thousandths of the width each, of a fingertip of 11 mm: the limit that constraints.ts states.
     for (const { radius } of sharedColumn(body)?.holes ?? []) expect(2e3 * radius).toBeLessThan(11 * (1 - 12 * 0.014));
   });
-});
-
-it("asks what to draw flat where the design does not say", () => {
-  expect(() => drawnFlatForBench(fileOf(QUAY), 0)).toThrow(/bench: \{ holesFlat/);
 });
 
 // More seeds and the other families: npm run bench-report, docs/bench.md.

@@ -12,7 +12,8 @@ const PIPES = panPipe("air: { temperature: 22 }\nwall: 2").replace(
   "length: 124, diameter: 13 }\n  - { note: C6, length: 72, diameter: 10 }\n  - { note: E6, length: 55, diameter: 9 }",
 );
 /** Measured in air of another temperature, with a mouth 3 mm longer. */
-const warm = (temperature: number, uncertainty: number | ((i: number) => number) | undefined, count = 5) => {
+type Uncertainty = number | ((i: number) => number) | undefined;
+const warm = (temperature: number, uncertainty: Uncertainty, count: number) => {
   const thing = `${PIPES.replace("temperature: 22", `temperature: ${temperature}`)}mouth: { extra: 3 }\n`;
   const sure = (i: number) => (typeof uncertainty === "function" ? uncertainty(i) : uncertainty);
   const notes = played(thing)
@@ -27,28 +28,28 @@ const warm = (temperature: number, uncertainty: number | ((i: number) => number)
 const rms = (cents: readonly number[]) => Math.sqrt(cents.reduce((sum, each) => sum + each ** 2, 0) / cents.length);
 
 describe("another air", () => {
-  it.each<readonly [string, boolean, ...Parameters<typeof warm>]>([
-    ["is asked for where notes are sure", true, 31.5, 1],
-    ["is asked for where nothing is said of them", true, 31.5, undefined],
-    ["is asked for where it was colder", true, 12.5, 1],
-    ["is not, where measuring is no surer than what is left", false, 31.5, 40],
+  it.each<readonly [string, boolean, number, Uncertainty, number]>([
+    ["is asked for where notes are sure", true, 31.5, 1, 5],
+    ["is asked for where nothing is said of them", true, 31.5, undefined, 5],
+    ["is asked for where it was colder", true, 12.5, 1, 5],
+    ["is not, where measuring is no surer than what is left", false, 31.5, 40, 5],
     // The root of the mean square of what is stated: 36 cents.
-    ["is not, where one of them is as unsure as that", false, 31.5, (i) => (i === 0 ? 80 : 1)],
-    ["is not, where it differs by hardly more than measuring can tell", false, 23, 1],
-    ["is not, where nobody takes it to be so warm", false, 36, 1],
-    ["is not, where nobody takes it to be so cold", false, 7, 1],
+    ["is not, where one of them is as unsure as that", false, 31.5, (i) => (i === 0 ? 80 : 1), 5],
+    ["is not, where it differs by hardly more than measuring can tell", false, 23, 1, 5],
+    ["is not, where nobody takes it to be so warm", false, 36, 1, 5],
+    ["is not, where nobody takes it to be so cold", false, 7, 1, 5],
     ["is asked for by three notes", true, 33, 1, 3],
     ["is not by two", false, 33, 1, 2],
-  ])("%s", (_, asks, ...measured) => {
-    const { withAir, fitted } = warm(...measured);
+  ])("%s", (_, asks, temperature, uncertainty, count) => {
+    const { withAir, fitted } = warm(temperature, uncertainty, count);
     expect(fitted.map(({ quantity }) => quantity)).toEqual(["mouth"]);
     expect(withAir?.fitted.map(({ quantity }) => quantity)).toEqual(asks ? ["mouth", "temperature"] : undefined);
-    if (asks) expect(Math.abs((withAir?.fitted[1]?.after ?? 0) - measured[0])).toBeLessThan(1);
+    if (asks) expect(Math.abs((withAir?.fitted[1]?.after ?? 0) - temperature)).toBeLessThan(1);
   });
 });
 
 it("a calibration tells what was off before, and what is left, as root mean squares of its notes", () => {
-  const found = warm(24, 1);
+  const found = warm(24, 1, 5);
   expect(found.rmsBeforeCents).toBeCloseTo(rms(found.notes.map(({ beforeCents }) => beforeCents)), 9);
   expect(found.rmsResidualCents).toBeCloseTo(rms(found.notes.map(({ residualCents }) => residualCents)), 9);
   expect(found.rmsBeforeCents).toBeGreaterThan(found.rmsResidualCents);
