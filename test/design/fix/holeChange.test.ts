@@ -169,6 +169,17 @@ describe("a hole of a round vessel", () => {
     expect((change?.value ?? 0) - (change?.change ?? 0)).toBeCloseTo(0.007, 12);
     const right = analyse(instrumentOf(ball(1e3 * (change?.value ?? 0)))).fingerings[0]?.cents;
     expect(Math.abs(right ?? Number.NaN)).toBeLessThan(RIGHT);
+    // Other holes stay as they are, open or not.
+    const open = (text: string) => text.replace("holes: ●○", "holes: ○○");
+    const [alone] = changes(open(ball(7, "A5")));
+    const sounding = analyse(instrumentOf(open(ball(1e3 * (alone?.value ?? 0), "A5")))).fingerings[0]?.cents;
+    expect(Math.abs(sounding ?? Number.NaN)).toBeLessThan(RIGHT);
+    // It is searched for up to 0.95 of the chamber's narrowest half, 22.5 mm.
+    const widths = ["G5", "C6", "D6", "E6", "F6", "G6", "A6", "C7"].flatMap((each) =>
+      changes(ball(7, each)).map(({ value }) => 1e3 * value),
+    );
+    expect(Math.max(...widths)).toBeGreaterThan(20);
+    expect(Math.max(...widths)).toBeLessThanOrEqual(2 * 0.95 * 22.5);
     // No hole makes it four octaves sharper, nor flatter than closed.
     expect(changes(ball(7, "C8"))).toEqual([]);
     expect(changes(ball(7, "C3"))).toEqual([]);

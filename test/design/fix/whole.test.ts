@@ -78,6 +78,20 @@ describe("a vessel", () => {
     expect(Math.abs(left(after))).toBeLessThan(0.5);
     expect(changeOf(text)).toMatchObject({ before: 60 });
   });
+  it("in the shape of a tube grows both ways by its volume, and in length alone without one, its holes where they are", () => {
+    const holes = "holes: [{ diameter: 5, at: 30 }]\nfingerings: [{ note: A4, holes: ○ }]";
+    for (const [shape, kind] of [
+      ["shape: tube, length: 90, diameter: 40", "vessel length"],
+      ["shape: tube, length: 90, diameter: 40, volume: 120", "vessel volume"],
+    ] as const) {
+      const text = vessel(holes, shape);
+      const { after = "", ...fix } = fixed(text) ?? { kind: undefined };
+      expect(Math.abs(left(text))).toBeGreaterThan(50);
+      expect(fix.kind).toBe(kind);
+      expect(Math.abs(left(after))).toBeLessThan(3);
+      expect(numberAt(after, "holes.0.at")).toBe(30);
+    }
+  });
   it("is neither more than five times as large nor less than a fifth", () => {
     const ball = (diameter: number) => vessel(notes, `shape: sphere, diameter: ${diameter}`);
     const right = changeOf(ball(50))?.value ?? 0;

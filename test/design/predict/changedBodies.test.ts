@@ -37,6 +37,7 @@ const DESIGNS: readonly (readonly [string, string])[] = [
   ["a textbook's mouth", tube(HOLES)],
   ["pan pipes", panPipe("mouth: { extra: 2 }")],
   ["a vessel", vessel("holes:\n  - { diameter: 6, angle: 60 }\n  - { diameter: 5, angle: -100, chimney: 6 }")],
+  ["a vessel whose mouth was measured", vessel("").replace("cutUp: 5 }", "cutUp: 5 }, extra: 1.5")],
   [
     "a vessel blown across",
     vessel("holes: [{ diameter: 6, angle: 60 }]").replace(
