@@ -41,6 +41,19 @@ describe("a windway that prints closed", () => {
     const apart = twoChambers({}).replace("height: 1 }", "height: 0.3 }");
     expect(fixed(apart)).toEqual([["Write `0.5`", apart.replace("height: 0.3 }", "height: 0.5 }")]]);
   });
+  it("is set to a thousandth of an inch in inches", () => {
+    const inches = `borewright: 1
+family: duct
+units: in
+key: G4
+mouth: { window: { width: 0.35, cutUp: 0.18 }, windway: { height: 0.012 } }
+bore: [{ at: 0, diameter: 0.63 }, { at: 15.5, diameter: 0.63 }]
+wall: 0.16
+print: { scale: 90 % }
+`;
+    // 0.5 mm of 25.4 mm an inch and 90 %: 0.02187.
+    expect(fixed(inches).map(([title]) => title)).toEqual(["Write `0.022`"]);
+  });
   it("is not where the wall has no room for it", () => {
     const thin = walled(1.6, windway("height: 0.3"));
     expect(refused(thin).join()).toContain("prints closed");
@@ -247,6 +260,17 @@ describe("another mouth", () => {
       "solid.labium.edge: The notch's edge is 2.8 mm thick and the wall 3 mm: no slope is left behind it. Make the edge thinner.",
     ],
   ]);
+
+  it("with a steep notch ends where its ramp reaches the outside", () => {
+    // 4 of depth, 3 of wall at 60°, and 1.2 of wall up to a hole of 5.
+    const beside = (at: number) =>
+      tube(
+        `family: rim\nmouth: { cover: 0.6, notch: { width: 9, depth: 4, ramp: 60 } }\nholes: [{ name: A, at: ${at}, diameter: 5 }]\n`,
+      );
+    const ends = 4 + 3 / Math.tan(Math.PI / 3) + 1.2 + 2.5;
+    expect(refused(beside(ends - 0.1)).join()).toContain("runs into the head that the mouth needs");
+    expect(refused(beside(ends + 0.1))).toEqual([]);
+  });
 
   it("that is no thing is refused with what would be one", () => {
     expect(refused(tube("mouth: ideal\n"))).toEqual([

@@ -1,7 +1,16 @@
 /** Notes that are all off alike: made up analyses, of which only the deviations count. */
 import { describe, expect, it } from "vitest";
+import { drained } from "../../../server/src/acoustics/steps.js";
 import type { Analysis } from "../../../server/src/design/predict/analysis.js";
-import { besideShift, commonShift, scatterBeyond, soundingKey } from "../../../server/src/design/rekey/commonShift.js";
+import {
+  besideShift,
+  commonShift,
+  factorSteps,
+  scatterBeyond,
+  soundingKey,
+} from "../../../server/src/design/rekey/commonShift.js";
+import { sizeFactor } from "../../../server/src/design/rekey/sizeFactor.js";
+import { checked, documentOf, fileOf, WHISTLE } from "../../support/designs.js";
 import { note } from "../../support/vessel.js";
 
 const analysis = (...cents: (number | undefined)[]) =>
@@ -42,6 +51,14 @@ describe("a common shift", () => {
       [-10, expect.closeTo(880, 9)],
       [undefined, undefined],
     ]);
+  });
+  it("asks for the size at which the notes that share it come right", () => {
+    const { resolution } = documentOf(fileOf(WHISTLE));
+    const whole = checked(WHISTLE).analysis;
+    const shift = { cents: 0, fingerings: [2], count: whole.fingerings.length };
+    const factor = drained(factorSteps(resolution, whole, shift));
+    expect(factor).toBe(sizeFactor(resolution, whole, { among: new Set([2]) }));
+    expect(factor).not.toBeCloseTo(sizeFactor(resolution, whole, {}), 4);
   });
   it("names the key that the instrument sounds in, where it is near one", () => {
     const shift = (cents: number) => soundingKey(analysis(), { cents, fingerings: [], count: 0 })?.name;

@@ -235,6 +235,14 @@ describe("a redraw", () => {
       "bore: [{ at: 0, diameter: 0.667 }, { at: 14.832, diameter: 0.667 }]",
     );
   });
+  it("is drawn to a hundredth of a square millimetre, or a ten-thousandth of a square inch, where it is no length", () => {
+    const area = (design: string) => /area: ([\d.]+)/.exec(redrawn(design, 1.05).text)?.[1];
+    // 1.05 squared is 1.1025.
+    expect(area(tube(`parameters: { area: 51 }\n${hole("=sqrt(area) + 100")}`))).toBe("56.23");
+    const inches = "units: in\nwall: 0.12\nbore: [{ at: 0, diameter: 0.63 }, { at: 14, diameter: 0.63 }]\n";
+    const half = `${inches}parameters: { area: 0.51 }\n${hole("=sqrt(area) + 5", "diameter: 0.3")}`;
+    expect(area(tube(half))).toBe("0.5623");
+  });
   it("draws a number finer whose rounding a formula multiplies", () => {
     // A step of 0.1 mm would come 32 times in the hole's place.
     const { text, remarks } = redrawn(tube(`parameters: { gap: 3.4 }\n${hole("=gap*32 + 10.4")}`), 1.05);
