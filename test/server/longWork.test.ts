@@ -45,7 +45,8 @@ const afterAWhile = () => {
   return () => ++asked > 3;
 };
 
-describe("the thread", () => {
+// At once: one of them waits for two seconds.
+describe.concurrent("the thread", () => {
   it("does what this thread would", async () => {
     const thread = workThread(PROGRAM);
     const { message, edits } = await thread.run(job(WHISTLE), never);
@@ -70,7 +71,12 @@ describe("the thread", () => {
   });
 
   it("that hangs is replaced, and the work queued behind it is done", async () => {
-    const thread = workThread(program("hanging", `if (task.job.text === "hang") for (;;); done(task);`));
+    const thread = workThread(
+      program(
+        "hanging",
+        `if (task.job.text === "hang") Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0); done(task);`,
+      ),
+    );
     const hanging = expect(thread.run(job("hang"), afterAWhile())).rejects.toThrow(Cancelled);
     expect((await thread.run(job("behind"), never)).message).toBe("behind");
     await hanging;
