@@ -17,7 +17,7 @@ import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
-import { WHISTLE } from "../support/designs.js";
+import { THREE_HOLES, WHISTLE } from "../support/designs.js";
 import { PROGRAM, runProgram } from "../support/program.js";
 
 const FAULTS = join(import.meta.dirname, "../support/fsFault.cjs");
@@ -153,7 +153,7 @@ describe("the other commands", () => {
     [["retune", "a.bore.yaml", "--keep-bore", "--write"]],
     [["calibrate", "a.bore.yaml", "--write"]],
   ])("%j leaves everything as it was where a file cannot be written", (args) => {
-    const text = `${WHISTLE}measured:\n  - { note: G4, hz: 384.2 }\n`;
+    const text = `${THREE_HOLES.replace("at: 200.9", "at: 204")}measured:\n  - { note: D5, hz: 574.2 }\n`;
     writeFileSync(join(folder, "a.bore.yaml"), text);
     const { status, stdout, stderr } = started(args, { fault: { at: "renameSync", does: "ENOSPC" } });
     expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
