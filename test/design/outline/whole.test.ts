@@ -234,6 +234,11 @@ describe("a joint", () => {
     expect(joint?.finish).toBe(finish);
   });
 
+  it("has a tenon as long as the bore is wide, in whole millimetres", () => {
+    const lengthIn = (tube: number) => tubeOf(jointed(150).replace("tube: 16", `tube: ${tube}`)).joints[0]?.length;
+    expect([16.4, 16.6].map(lengthIn)).toEqual([16, 17]);
+  });
+
   it("with a short tenon has a thread over half of it", () => {
     const [joint] = tubeOf(jointed(150, "solid: { tenon: { length: 6 } }\n")).joints;
     expect(joint?.groove).toEqual({ from: 145.5, to: 148.5, depth: 0.5 });
@@ -317,4 +322,6 @@ it("a pan pipe has tubes a wall apart and stoppers that end their air", () => {
     body: { pipes: [{ to: 172 }, {}, {}] },
   });
   expect(outlineOf(documentOf(fileOf(panPipe("wall: no"))).resolution)).toBeUndefined();
+  const none = panPipe("").replace(/^pipes:[^\n]*\n(?: .*\n)*/m, "pipes: []\n");
+  expect(outlineOf(documentOf(fileOf(none)).resolution)).toBeUndefined();
 });

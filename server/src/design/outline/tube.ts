@@ -24,12 +24,11 @@ export function tubeOutline(draft: Draft, sizes: Sizes): TubeOutline | undefined
 type Given = Pick<TubeOutline, "bore" | "wall" | "holes" | "foot" | "mouth">;
 
 /** Adds to bore, mouth and holes what follows from them. */
-export function assembled(given: Given, sizes: Sizes): TubeOutline | undefined {
+export function assembled(given: Given, sizes: Sizes): TubeOutline {
   const { bore, wall, foot, mouth } = given;
-  const [first, last] = [bore[0], bore.at(-1)];
-  if (first === undefined || last === undefined) return undefined;
-  const from = startOf(mouth, first.at, wall);
-  const to = last.at + (foot === "stopped" ? wall : 0);
+  const places = bore.map(({ at }) => at);
+  const from = startOf(mouth, Math.min(...places), wall);
+  const to = Math.max(...places) + (foot === "stopped" ? wall : 0);
   const joints = jointOutlines(bore, wall, sizes).filter(({ at }) => at > from && at < to);
   return {
     kind: "tube",
