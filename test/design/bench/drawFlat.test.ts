@@ -114,7 +114,11 @@ it("a tube is drawn no longer than the bed takes, and that is told", () => {
     ) ?? [];
   // As drawn, which is in tune.
   expect(Number(flatBy)).toBeLessThan(1);
-  expect(on("400, 400, 400").remarks).toEqual([]);
+  // Nor is it held where it does not fit in tune either.
+  for (const { text, refit, remarks } of [on("400, 400, 400"), on("90, 90, 90")]) {
+    expect(remarks).toEqual([]);
+    expect(numberAt(text, "bore.1.at")).toBeGreaterThan((numberAt(refit.text, "bore.1.at") ?? 0) + 2);
+  }
 });
 
 it("nothing is drawn flat where the design does not say how much", () => {

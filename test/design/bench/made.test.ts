@@ -73,6 +73,12 @@ describe("a note that another register of its hole was measured of", () => {
   });
 });
 
+it("a note that the drawing does not sound is none of the bench's", () => {
+  // So short a tube has its second resonance beyond what is sought.
+  const short = `${TUBE_FAMILIES.duct}bore: [{ at: 0, diameter: 16 }, { at: 50, diameter: 16 }]\nfingerings: [{ note: G4 }, { note: G5, register: 2 }]\n`;
+  expect(madeOf(analyse(instrumentOf(tube(short)))).notes.map(({ name }) => name)).toEqual(["G4"]);
+});
+
 describe("the mouth of what was made", () => {
   const drawn = (extra: number, measured = "") =>
     tube(

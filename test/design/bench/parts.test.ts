@@ -81,6 +81,14 @@ const MOUTHS: readonly (readonly [string, string, string, string, string, number
     "mouth.hole.length",
     1.15 * 8.3,
   ],
+  [
+    "a window from a printer that makes holes small",
+    WHISTLE + UNDERSIZED,
+    "cut-up",
+    "the window",
+    "mouth.window.cutUp",
+    0.6 * 9.82,
+  ],
   ["a vessel's window", VESSEL, "cut-up", "the window", "mouth.window.cutUp", 0.6 * 9],
   ["a vessel's embouchure hole", ACROSS, "lengthen", "the embouchure hole", "mouth.hole.length", 12],
 ];
@@ -131,6 +139,11 @@ describe("a hole as a part", () => {
     const text = `${WHISTLE}hands: { fingertip: 9.5 }\n`;
     const { document, analysis } = read(text);
     expect(1e3 * openable(analysis, benchConstraintsOf(document), 4).farthest).toBeCloseTo(9.5, 3);
+  });
+
+  it("of a vessel is opened as far as the design allows", () => {
+    const { document, analysis } = read(VESSEL.replace("angle: 60", "angle: 60, limits: { diameter: [4, 6.4] }"));
+    expect(1e3 * openable(analysis, benchConstraintsOf(document), 0).farthest).toBeCloseTo(6.4, 3);
   });
 
   it("to undercut is that of the design that says so, to a third of its width or the bore's share inside", () => {
@@ -235,6 +248,17 @@ it("a part's notes are as far off as their middle, which nobody knows where one 
   // So short a tube has its second resonance beyond what is sought.
   expect(offs(50).found).toEqual([undefined, undefined]);
   expect(deviationsIn(made, read(long(50)).body, made.notes)[0]).toBeGreaterThan(0);
+  // The mouth's decision needs every part's.
+  const holed = (mm: number) =>
+    `${long(mm).replace(", register: 2 }", " , register: 2, holes: o }").replace("degree: 1 }", "degree: 1, holes: x }")}holes: [{ at: ${mm - 12}, diameter: 6 }]\n`;
+  const whole = read(holed(352));
+  const both = madeOf(whole.analysis);
+  const own = tasksOf(whole.document, both);
+  const [mouth] = mouthTask(whole.document, both, own);
+  const short = read(holed(50)).body;
+  expect(own.map(({ off }) => typeof off(short))).toEqual(["number", "undefined"]);
+  expect(mouth?.off(short)).toBeUndefined();
+  expect(mouth?.off(whole.body)).toBe(Math.max(...own.map(({ off }) => off(whole.body) ?? Number.NaN)));
 });
 
 it("sizes as worked are written to a thousandth of a millimetre, or as fine in inches", () => {

@@ -139,6 +139,9 @@ describe("the order of work as comments", () => {
         MEASURED,
     );
     expect(commented(once, work)).toBe(once);
+    // All is right only where nothing is to be done and nothing is left.
+    for (const some of [{ steps: work.steps }, { left: work.left }])
+      expect(commented(text, some)).not.toContain("every note is within");
     expect(commented(once)).toBe(`${WHISTLE}${air}# bench: every note is within 5 cents of right\n${MEASURED}`);
     // Other comments stay, also one that only begins alike.
     const own = `${WHISTLE}# benches are by the door\n${MEASURED}`;

@@ -56,7 +56,7 @@ export function madeOf(analysis: Analysis): Made {
   const measuredOf = new Map<number, { readonly offsets: number[]; uncertainty: number }>();
   for (const query of played) {
     const offset = offsetIn(analysis, body, query);
-    if (offset === undefined || query.index < 0) continue;
+    if (offset === undefined) continue;
     const known = measuredOf.get(query.index) ?? { offsets: [], uncertainty: query.measured.uncertainty };
     known.offsets.push(offset);
     measuredOf.set(query.index, known);

@@ -12,10 +12,11 @@ const OLD = new RegExp(`(?:^[ \\t]*${MARK}\\b[^\\n]*\\n)+$`, "m");
 
 /** Edits that put it above `measured`, in place of an earlier one; none in JSON, which has no comments, or without measured notes. */
 export function planCommentEdits(document: DesignDocument, plan: BenchPlan): readonly TextEdit[] {
-  const { root, text, syntax } = document;
-  const entry =
-    root?.kind === "map" ? root.entries.find(({ key, merged }) => key === "measured" && !merged) : undefined;
-  if (entry === undefined || syntax === "json" || (root?.kind === "map" && root.flow)) return [];
+  const { root, text } = document;
+  // Within braces, as in all of JSON, a comment has no line of its own.
+  if (root?.kind !== "map" || root.flow) return [];
+  const entry = root.entries.find(({ key, merged }) => key === "measured" && !merged);
+  if (entry === undefined) return [];
   const lineStart = lineStartOf(text, entry.keySpan.start);
   const indent = text.slice(lineStart, entry.keySpan.start);
   // Behind a `---` or a `-` there is no line of its own.
