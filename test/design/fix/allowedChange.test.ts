@@ -103,6 +103,14 @@ describe("a change of a hole", () => {
     ]);
   });
 
+  it("is none where limits leave no step on either side, though what puts the note right lies within them", () => {
+    const start = between(EXACT.at, beside(EXACT.at));
+    const limits = [start, between(EXACT.at, onStep(EXACT.at))].sort((a, b) => a - b);
+    expect(offered({ at: start }, `, limits: { at: [${limits}] }`).inTheWay).toEqual([
+      expect.stringMatching(/^hole 1 would have to lie at [\d.]+ mm, outside its limits$/),
+    ]);
+  });
+
   it("is none of a hole that is fixed, which is told once", () => {
     expect(offered({}, ", fixed: true")).toEqual({ found: [], inTheWay: ["hole 1 is `fixed`"] });
   });

@@ -77,7 +77,7 @@ export function* allowedFootSteps(
 ): Steps<Allowed<number>> {
   const place = yield* footPlaceSteps(analysis, fingering);
   const index = (sharedColumn(analysis.instrument.body)?.bore.length ?? 0) - 1;
-  if (place === undefined || index < 0) return { changes: [], inTheWay: [] };
+  if (place === undefined) return { changes: [], inTheWay: [] };
   const foot: Unknown = { kind: "station-place", index, path: ["bore", index, "at"] };
   const [drawn, reason] = drawnWithin(place, 0, analysis, forbiddenValues(analysis, constraints, foot));
   return reason === undefined ? { changes: [drawn], inTheWay: [] } : { changes: [], inTheWay: [reason] };
