@@ -4,7 +4,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { soundingFrequencies } from "../../../server/src/acoustics/resonance.js";
 import type { HoleChange } from "../../../server/src/design/fix/change.js";
-import { footPlace, holeChanges } from "../../../server/src/design/fix/holeChange.js";
+import { footPlace, holeChangeSteps, holeChanges } from "../../../server/src/design/fix/holeChange.js";
 import { analyse } from "../../../server/src/design/predict/analyse.js";
 import { sharedColumn } from "../../../server/src/instrument/body.js";
 import type { Instrument } from "../../../server/src/instrument/model.js";
@@ -244,4 +244,18 @@ describe("a note far from where it sounds", () => {
     expect(places).toHaveLength(found);
     for (const place of places) expect(off(column(note, register, place, 425, "○"))).toBeLessThan(RIGHT);
   });
+});
+
+it("a change for a note within half a semitone is taken without a scan that checks it, and given up without one", () => {
+  /** How often the search lets others in between: after every impedance or two. */
+  const steps = (note: string) => {
+    const search = holeChangeSteps(drawn("{ at: 300, diameter: 7 }", `{ note: ${note}, holes: ○ }`), 0, 0);
+    let count = 0;
+    while (search.next().done !== true) count++;
+    return count;
+  };
+  // As drawn it sounds 35 cents below C5, 65 above B4.
+  const [near, far] = [steps("C5"), steps("B4")];
+  expect(near).toBeGreaterThan(0);
+  expect(far).toBeGreaterThan(2 * near);
 });
