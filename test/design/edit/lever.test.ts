@@ -70,7 +70,7 @@ describe("the lever of a number", () => {
     expect(lever(bore("16", "'=bore[0].diameter'"), "bore.1.diameter")).toBe(
       "`diameter` of station 2 comes from the formula =bore[0].diameter, which has no parameter to move: change the formula, or write a number in its place.",
     );
-    expect(lever(`parameters: { a: 10, b: 6 }\n${bore("=a + b", "16")}`, "bore.0.diameter")).toBe(
+    expect(lever(`parameters: { a: 10, b: 6 }\n${bore("'= a + b '", "16")}`, "bore.0.diameter")).toBe(
       "`diameter` of station 1 comes from the formula =a + b: change `a` or `b` in the text yourself: each of them moves equally many other values.",
     );
   });

@@ -40,6 +40,7 @@ describe("a number that is changed", () => {
     // A number in parentheses of its own is not taken apart.
     ["=tube + (2)", 17, "=tube + (2) + 2"],
     ["'=tube  '", 15, "'=tube + 2'"],
+    ["' =tube + 2'", 17, "' =tube + 4'"],
     ["=tube + 2", 15.004, "=tube + 2"],
     ["=tube + 2", 15.006, "=tube + 2.01"],
   ])("%s made %d is %s", (written, value, after) => {
