@@ -5,13 +5,25 @@ let room = new Float64Array(64);
 
 /** NaN for an empty list. What is not a number counts as greater than all others. */
 export function median(values: ArrayLike<number>): number {
+  const numbers = numbersOf(values);
+  return medianIn(room, numbers, values.length);
+}
+
+/** As `median`, of the values that are numbers. */
+export function medianOfNumbers(values: ArrayLike<number>): number {
+  const numbers = numbersOf(values);
+  return medianIn(room, numbers, numbers);
+}
+
+/** Puts the numbers among the values into `room`, and gives how many there are. */
+function numbersOf(values: ArrayLike<number>): number {
   if (room.length < values.length) room = new Float64Array(2 * values.length);
   let numbers = 0;
   for (let i = 0; i < values.length; i++) {
     const value = values[i] as number;
     if (!Number.isNaN(value)) room[numbers++] = value;
   }
-  return medianIn(room, numbers, values.length);
+  return numbers;
 }
 
 /** As `median`, of `count` numbers by their index, without a list of them. */

@@ -1,5 +1,5 @@
 /** A bore's axis to the last digit, from the middles of many sections, and how far they leave a straight line. */
-import { median } from "../../sound/median.js";
+import { median, medianOfNumbers } from "../../sound/median.js";
 import { circleOf } from "../mesh/circle.js";
 import { framed, type Mesh } from "../mesh/mesh.js";
 import { profileOf } from "../mesh/profile.js";
@@ -78,7 +78,7 @@ function middlesOf(sections: Sections, cuts: number): readonly Middle[] {
     if (profile.depth >= 1) continue;
     const circle = circleOf(section, profile);
     if (circle === undefined || circle.share < LEAST_SHARE) continue;
-    const wall = median(profile.outer.filter((each) => !Number.isNaN(each))) - circle.radius;
+    const wall = medianOfNumbers(profile.outer) - circle.radius;
     found.push({ z, x: circle.x, y: circle.y, radius: circle.radius, wall });
   }
   return found;

@@ -1,5 +1,5 @@
 /** The circle of a profile: as large in area, in spite of openings. */
-import { median } from "../../sound/median.js";
+import { median, medianOver } from "../../sound/median.js";
 import { directionsOf, type Profile, WALL } from "./profile.js";
 import { unsureOf } from "./roughness.js";
 import type { Section } from "./sections.js";
@@ -34,7 +34,7 @@ export function circleOf(section: Section, profile: Profile, least = 0.3): Circl
   for (let k = 0; k < rays; k++) if (state[k] === WALL) seen.push(k);
   if (seen.length < least * rays) return undefined;
   let used = seen;
-  let radius = median(seen.map((k) => inner[k] as number));
+  let radius = medianOver(seen.length, (i) => inner[seen[i] as number] as number);
   let [x, y, tolerance] = [0, 0, Math.max(0.25, 0.08 * radius)];
   const off = (k: number) => Math.abs((inner[k] as number) - radius - x * (cos[k] as number) - y * (sin[k] as number));
   for (let round = 0; round < ROUNDS; round++) {
@@ -44,7 +44,7 @@ export function circleOf(section: Section, profile: Profile, least = 0.3): Circl
     used = now;
     ({ radius, x, y } = fitted(used, profile));
     if (isSame) break;
-    tolerance = Math.max(CUT * median(used.map(off)), 0.004 * radius, 0.02);
+    tolerance = Math.max(CUT * medianOver(now.length, (i) => off(now[i] as number)), 0.004 * radius, 0.02);
   }
   let [squares, sum] = [0, 0];
   const residuals = new Float64Array(rays).fill(Number.NaN);

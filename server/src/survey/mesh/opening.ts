@@ -1,5 +1,5 @@
 /** Area, middle and size of an opening in a flat section, whatever its outline. */
-import { median } from "../../sound/median.js";
+import { median, medianOfNumbers } from "../../sound/median.js";
 import { cornerOf } from "./circle.js";
 import { BROKEN, directionsOf, FREE, profileOf } from "./profile.js";
 import type { Section } from "./sections.js";
@@ -37,7 +37,7 @@ export function openingAt(section: Section, x: number, y: number): Opening | und
     const profile = profileOf(section, cx, cy, RAYS);
     if (profile.depth >= 1) return undefined;
     const radii = Float64Array.from(profile.inner);
-    const usual = median(radii.filter((r) => !Number.isNaN(r)));
+    const usual = medianOfNumbers(radii);
     let [free, missing] = [0, 0];
     for (let k = 0; k < RAYS; k++) {
       if (profile.state[k] === FREE) free++;

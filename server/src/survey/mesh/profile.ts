@@ -89,25 +89,13 @@ export function directionsOf(rays: number): Directions {
 export function profileOf(section: Section, cx: number, cy: number, rays: number): Profile {
   collect(section, cx, cy, rays);
   const sorted = byRay(rays);
-  const nan = () => new Float64Array(rays).fill(Number.NaN);
   const sums = new Int32Array(rays);
   for (let i = 0; i < hits.count; i++) {
     const ray = hits.ray[i] as number;
     sums[ray] = (sums[ray] as number) + (hits.sign[i] as number);
   }
   const depth = commonest(sums);
-  const found = {
-    rays,
-    state: new Int8Array(rays),
-    inner: nan(),
-    outer: nan(),
-    gap: new Float64Array(rays),
-    gapAt: new Float64Array(rays),
-    shell: new Int32Array(rays).fill(-1),
-    innerShell: new Int32Array(rays).fill(-1),
-    piece: new Int32Array(rays).fill(-1),
-    depth,
-  };
+  const found = blank(rays, depth);
   for (let ray = 0; ray < rays; ray++) {
     const [from, to] = [sorted.starts[ray] as number, sorted.starts[ray + 1] as number];
     if (sums[ray] !== depth) {
@@ -146,6 +134,31 @@ export function profileOf(section: Section, cx: number, cy: number, rays: number
     if (wood !== 0) found.state[ray] = BROKEN;
   }
   return found;
+}
+
+/** Nothing seen yet; all in one piece of memory, as a scan keeps a thousand. */
+function blank(rays: number, depth: number): Profile {
+  const memory = new ArrayBuffer(rays * (4 * Float64Array.BYTES_PER_ELEMENT + 3 * Int32Array.BYTES_PER_ELEMENT + 1));
+  let used = 0;
+  const take = <T extends { readonly byteLength: number }>(
+    of: new (memory: ArrayBuffer, at: number, length: number) => T,
+  ): T => {
+    const taken = new of(memory, used, rays);
+    used += taken.byteLength;
+    return taken;
+  };
+  return {
+    rays,
+    inner: take(Float64Array).fill(Number.NaN),
+    outer: take(Float64Array).fill(Number.NaN),
+    gap: take(Float64Array),
+    gapAt: take(Float64Array),
+    shell: take(Int32Array).fill(-1),
+    innerShell: take(Int32Array).fill(-1),
+    piece: take(Int32Array).fill(-1),
+    state: take(Int8Array),
+    depth,
+  };
 }
 
 /** Every crossing of a ray with a piece of the section. */

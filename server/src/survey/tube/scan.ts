@@ -1,5 +1,5 @@
 /** A look from the axis all round, every few tenths of a millimetre: where the bore is, where wood, where nothing. */
-import { median } from "../../sound/median.js";
+import { medianOfNumbers } from "../../sound/median.js";
 import { type Circle, circleOf } from "../mesh/circle.js";
 import type { Mesh } from "../mesh/mesh.js";
 import { type Profile, profileOf } from "../mesh/profile.js";
@@ -18,7 +18,7 @@ export interface Row {
 }
 
 function outerOf({ outer }: Profile): number {
-  return median(outer.filter((each) => !Number.isNaN(each)));
+  return medianOfNumbers(outer);
 }
 
 /** A stretch of bore: rows `first` to `last` of the scan. */
