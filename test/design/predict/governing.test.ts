@@ -104,6 +104,7 @@ describe("what decides a note of others", () => {
   it("is a half-closed hole of a vessel only for want of another, and such a one does not count as opened", () => {
     // Opened twice, twice and never.
     expect(scale("○○●", "●◐●", "◐○●", "○●●", "●●◐")).toEqual([1, 1, 1, 0, 2]);
+    expect(scale("●○◐", "●○●")).toEqual([1, 1]);
     expect(scale("◐◐●", "◐●●", "●○●", "○○●")).toEqual([0, 0, 1, 0]);
   });
 });
