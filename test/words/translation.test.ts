@@ -33,15 +33,12 @@ const ENGLISH_FILES = new RegExp(
   ].join("|"),
 );
 const ENGLISH: readonly string[] = [
-  // Names of requests and rules, which the output channel has.
+  // Names of requests, which the output channel has.
   ...["Inlay hint", "Code lenses", "Code action", "Worst note"].map((name) => `: ${name}`),
   ...["Signature help", "Selection ranges", "Semantic tokens", "Linked editing"].map(
     (name) => `Navigation.ts: ${name}`,
   ),
   "Requests.ts: Rekey preview",
-  ...["noResonance", "notPredicted", "outOfRange", "outOfTune", "twoResonances", "weakNote"].map(
-    (rule) => `${rule}.ts: `,
-  ),
   // Words that the program knows itself by.
   ...[
     "cavity.ts: volume only",
