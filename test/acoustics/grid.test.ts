@@ -111,7 +111,7 @@ describe("a grid kept from column to column", () => {
           [before, column] = [column, after];
         }
       }),
-      { numRuns: 50 },
+      { numRuns: 100 },
     );
   });
 });

@@ -63,7 +63,7 @@ describe("the scan", () => {
         });
       }),
       // Shrinking would take minutes; the seed says enough.
-      { numRuns: 25, endOnFailure: true },
+      { numRuns: 40, endOnFailure: true },
     );
   });
 

@@ -62,7 +62,7 @@ describe("calibration to measured notes", () => {
         expect(calibration.fitted[0]?.after).toBeCloseTo(extra, 1);
         expect(calibration.rmsResidualCents).toBeLessThan(0.2);
       }),
-      { numRuns: 8 },
+      { numRuns: 15 },
     );
   });
 

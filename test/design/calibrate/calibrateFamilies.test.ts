@@ -118,7 +118,7 @@ describe.each([
           expect(1200 * Math.log2(hz / (notes[i]?.hz ?? Number.NaN))).toBeCloseTo(0, 0);
         });
       }),
-      { numRuns: 12 },
+      { numRuns: 25 },
     );
   });
 });
@@ -211,7 +211,7 @@ describe.each([
         for (const played of analyse(documentOf(fileOf(after)).resolution.instrument).fingerings)
           expect(played.predictedHz).toBeGreaterThan(0);
       }),
-      { numRuns: 6 },
+      { numRuns: 10 },
     );
   });
 

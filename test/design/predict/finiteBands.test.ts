@@ -44,7 +44,7 @@ describe("bands of cents", () => {
           for (const each of cents) expect(each).toBeLessThan(5000);
         }
       }),
-      { numRuns: 40 },
+      { numRuns: 75 },
     );
   });
 

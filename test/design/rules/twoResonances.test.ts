@@ -130,7 +130,7 @@ describe("a prediction", () => {
           expect(codes.some((code) => SAID.has(code))).toBe(true);
         },
       ),
-      { numRuns: 70 },
+      { numRuns: 150 },
     );
     expect(told).toBeLessThan(40);
   });

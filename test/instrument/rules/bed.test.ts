@@ -110,7 +110,7 @@ describe("print/longer-than-bed of a tube", () => {
         for (const [i, at] of joints.entries())
           expect(Number(at) - Number(joints[i - 1] ?? 0)).toBeGreaterThanOrEqual(16);
       }),
-      { seed: 5, numRuns: 40 },
+      { seed: 5, numRuns: 80 },
     );
   });
   it("is silent without a bed, and for one that is not whole", () => {

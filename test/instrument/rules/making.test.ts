@@ -99,7 +99,7 @@ describe("the rules of hands and printer", () => {
           expect(["warning", "information"]).toContain(severity);
         }
       }),
-      { seed: 11, numRuns: 250 },
+      { seed: 11, numRuns: 500 },
     );
     expect([...told].sort()).toEqual([...CODES].sort());
   });
