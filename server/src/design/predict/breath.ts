@@ -14,6 +14,7 @@ import type { Sounding } from "../../acoustics/resonance.js";
 import { drained, type Steps } from "../../acoustics/steps.js";
 import { columnFor } from "../../instrument/body.js";
 import { bodyTraits } from "../../instrument/families/bodyTraits.js";
+import { median } from "../../sound/median.js";
 import type { Analysis } from "./analysis.js";
 import { type Blown, inMouth, pastWindway } from "./blown.js";
 import { bodySteps } from "./body.js";
@@ -193,14 +194,10 @@ function withNeedsMore({ fingerings }: Analysis, notes: readonly (NoteBreath | u
   const registerOf = (index: number) => fingerings[index]?.fingering.register;
   return notes.map((note, index) => {
     if (note === undefined) return undefined;
-    const shares = notes
-      .flatMap((other, i) =>
-        other !== undefined && registerOf(i) === registerOf(index) ? other.from / other.ordinary : [],
-      )
-      .sort((a, b) => a - b);
+    const shares = notes.flatMap((other, i) =>
+      other !== undefined && registerOf(i) === registerOf(index) ? other.from / other.ordinary : [],
+    );
     if (shares.length < FEWEST) return note;
-    const median =
-      ((shares[Math.floor((shares.length - 1) / 2)] as number) + (shares[Math.floor(shares.length / 2)] as number)) / 2;
-    return { ...note, needsMore: note.from / note.ordinary > NEEDS_MORE * median };
+    return { ...note, needsMore: note.from / note.ordinary > NEEDS_MORE * median(shares) };
   });
 }

@@ -3,6 +3,7 @@ import type { Steps } from "../../acoustics/steps.js";
 import type { Resolution } from "../../instrument/model.js";
 import { ratioOfCents } from "../../music/cents.js";
 import { type Note, noteFromMidi } from "../../music/note.js";
+import { median } from "../../sound/median.js";
 import type { Analysis } from "../predict/analysis.js";
 import { sizeFactorSteps } from "./sizeFactor.js";
 
@@ -32,14 +33,13 @@ export interface CommonShift {
 /** Undefined where the notes are near enough to their places, or off by different amounts. */
 export function commonShift({ fingerings }: Analysis): CommonShift | undefined {
   const notes = fingerings.flatMap(({ cents }, index) => (cents === undefined ? [] : [{ cents, index }]));
-  const sorted = notes.map(({ cents }) => cents).sort((a, b) => a - b);
-  const median = ((sorted[(sorted.length - 1) >> 1] ?? 0) + (sorted[sorted.length >> 1] ?? 0)) / 2;
-  if (notes.length < LEAST_NOTES || Math.abs(median) <= LEAST_SHIFT) return undefined;
+  const shift = median(notes.map(({ cents }) => cents));
+  if (notes.length < LEAST_NOTES || Math.abs(shift) <= LEAST_SHIFT) return undefined;
   const near = notes.filter(
-    ({ cents }) => Math.abs(cents - median) <= Math.max(GREATEST_SCATTER, SCATTER_SHARE * Math.abs(median)),
+    ({ cents }) => Math.abs(cents - shift) <= Math.max(GREATEST_SCATTER, SCATTER_SHARE * Math.abs(shift)),
   );
   if (near.length < LEAST_SHARE * notes.length) return undefined;
-  return { cents: median, fingerings: near.map(({ index }) => index), count: notes.length };
+  return { cents: shift, fingerings: near.map(({ index }) => index), count: notes.length };
 }
 
 /** How far the notes of a shift lie from it at most, cents; undefined where a change of size leaves no more than it may. */
