@@ -3,7 +3,7 @@ import { boreRadiusAt } from "../../acoustics/column.js";
 import { t } from "../../words/translation.js";
 import { holeName } from "../fix/remedy.js";
 import { fromMouth } from "./holeLimits.js";
-import { atLeast, atMost, halfLengthTerm, type Limit, type LimitContext, MM, sizeText, type Term } from "./limit.js";
+import { atLeast, atMost, halfLengthAtBore, type Limit, type LimitContext, MM, sizeText, type Term } from "./limit.js";
 
 /** How far a station may flare from the bore's width at the mouth, as a share. Our own limit: more is another instrument. */
 export const TAPER_SHARE = 0.2;
@@ -30,8 +30,7 @@ function footLimits(context: LimitContext): Limit[] {
   const below: Term[] = [
     [1, "station-place", column.bore.length - 1],
     [-1, "hole-place", last],
-    halfLengthTerm(context, last, -1),
-    [-1, "hole-undercut", last],
+    ...halfLengthAtBore(context, last, -1),
   ];
   return atLeast(context, below, context.constraints.holeGap, {
     complaint: (mm) =>

@@ -11,6 +11,7 @@ import { doubleHolesOf } from "./fingers.js";
 import {
   atLeast,
   atMost,
+  halfLengthAtBore,
   halfLengthTerm,
   type Limit,
   type LimitContext,
@@ -194,10 +195,8 @@ function bridge(context: LimitContext, before: number, hole: number): Limit[] {
   const between: Term[] = [
     [1, "hole-place", hole],
     [-1, "hole-place", before],
-    halfLengthTerm(context, hole, -1),
-    halfLengthTerm(context, before, -1),
-    [-1, "hole-undercut", hole],
-    [-1, "hole-undercut", before],
+    ...halfLengthAtBore(context, hole, -1),
+    ...halfLengthAtBore(context, before, -1),
   ];
   const [upper, lower] = [holeName(analysis, before), holeName(analysis, hole)];
   return atLeast(context, between, context.constraints.holeGap, {
@@ -215,12 +214,10 @@ function besideEachOther(context: LimitContext, a: number, b: number): Limit[] {
   const apart = MM * Math.hypot(other.x - one.x, turn * boreRadiusAt(column.bore, (one.x + other.x) / 2));
   const names = t`${holeName(analysis, a)} and ${holeName(analysis, b)}`;
   const room = apart - context.constraints.holeGap;
-  const widths: Term[] = [
-    ...[a, b].flatMap((hole): Term[] => [
-      [1, "hole-radius", hole],
-      [1, "hole-undercut", hole],
-    ]),
-  ];
+  const widths = [a, b].flatMap((hole): Term[] => [
+    [1, "hole-radius", hole],
+    [1, "hole-undercut", hole],
+  ]);
   return atMost(context, widths, room, {
     complaint: (mm) =>
       mm < apart

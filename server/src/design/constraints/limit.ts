@@ -38,6 +38,11 @@ export function halfLengthTerm({ column }: Pick<LimitContext, "column">, hole: n
   return [factor, isOval ? "hole-half-length" : "hole-radius", hole];
 }
 
+/** The same where the hole meets the bore, with its undercut. */
+export function halfLengthAtBore(context: Pick<LimitContext, "column">, hole: number, factor: number): readonly Term[] {
+  return [halfLengthTerm(context, hole, factor), [factor, "hole-undercut", hole]];
+}
+
 /** Millimetres of the printed object in a metre. */
 export const MM = 1e3;
 
