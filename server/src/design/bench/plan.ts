@@ -91,11 +91,11 @@ const SWEEPS = 2;
 /** Cents within which a size is right. */
 const CLOSE_ENOUGH = 0.05;
 /**
- * A cut stops short by one standard deviation of measuring, since what remains is measured again, and a flat note must be as much
- * closer than the tolerance, since what reads 4 flat may well be 6. The least share of that where registers lie apart. Our own estimate.
+ * A cut stops short by one standard deviation of measuring, since what remains is measured again; by less where registers lie apart,
+ * but by this share of one at least. Our own estimate.
  */
 const LEAST_SPARED = 0.4;
-/** Standard deviations at the mouth, which moves all notes and which other parts can make up for. */
+/** Standard deviations by which it stops short at the mouth, which moves all notes and which other parts can make up for. */
 const SPARED_AT_MOUTH = 2;
 /** Standard deviations beyond which a note counts as really sharp. */
 const SURE = 2;
@@ -204,7 +204,7 @@ function endOf(made: Made, tasks: readonly Task[], within: number): Body {
   return body;
 }
 
-/** Whether one of the notes may be flatter than what is right, by as much as measuring may hide. */
+/** Whether a note may be flatter than is right: it must be closer by a standard deviation, since what reads 4 flat may well be 6. */
 function mayBeFlat(made: Made, task: Task, body: Body, within: number): boolean {
   return flattestOf(made, task, body) < -Math.max(0, within - unsureOf(task));
 }
